@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/**
+ * HsOpsError:
+ * @HS_OPS_ERROR_REFUSED: the operation is not allowed as asked; nothing was saved
+ * @HS_OPS_ERROR_NOT_FOUND: it names something that the book does not hold
+ *
+ * The codes that a caller acts on; the message says the rest, in words for the owner.
+ */
+typedef enum
+{
+  HS_OPS_ERROR_REFUSED,
+  HS_OPS_ERROR_NOT_FOUND,
+} HsOpsError;
+
+#define HS_OPS_ERROR (hs_ops_error_quark ())
+GQuark hs_ops_error_quark (void);
+
+G_END_DECLS

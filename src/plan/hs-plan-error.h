@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/**
+ * HsPlanError:
+ * @HS_PLAN_ERROR_BAD_DAY: the day handed in cannot be planned as it is written
+ *
+ * The codes that a caller acts on; the message says the rest, in words for the owner.
+ */
+typedef enum
+{
+  HS_PLAN_ERROR_BAD_DAY,
+} HsPlanError;
+
+#define HS_PLAN_ERROR (hs_plan_error_quark ())
+GQuark hs_plan_error_quark (void);
+
+G_END_DECLS
