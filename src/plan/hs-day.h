@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* One day to be planned, as plain data: where the places are from each other, which calls are promised when, which
+ * counters must be stopped at, and what an hour and a mile cost. Fill one in, then hand it to hs_plan_solve () or
+ * hs_squeeze_offers (). Every time is in seconds that really pass since the day's local midnight, so that a day on
+ * which the clocks change is the caller's business and not ours. */
+
+#define HS_DAY_MAX_STOPS 64
+#define HS_DAY_MAX_PLACES 256
+#define HS_DAY_NO_STOP (-1)
+
+/**
+ * HsDaySpan:
+ * @from_seconds: first second that counts, since local midnight
+ * @to_seconds: last second that counts; not before @from_seconds
+ */
+typedef struct
+{
+  gint32 from_seconds;
+  gint32 to_seconds;
+} HsDaySpan;
+
+/**
+ * HsDayStopKind:
+ * @HS_DAY_STOP_CALL: a promised call; its work must start inside one of its spans, arriving early waits
+ * @HS_DAY_STOP_COUNTER: a parts counter; the stop must start and end inside one open span
+ */
+typedef enum
+{
+  HS_DAY_STOP_CALL,
+  HS_DAY_STOP_COUNTER,
+} HsDayStopKind;
+
+/**
+ * HsDayStop:
+ * @id: what the owner knows it by: a job number, a supplier's name; unique in the day
+ * @kind: call or counter
+ * @place: index of the place it is at
+ * @service_seconds: time spent there
+ * @shut: the counter does not open on this day (then @spans is empty); never set for a call
+ * @spans: (element-type HsDaySpan): promised windows or opening hours, in any order; those that overlap or touch are
+ *   read as one. Empty: any time, unless @shut
+ * @after: bit set of the stops (by index) that must come earlier: the counters that have this call's parts
+ */
+typedef struct
+{
+  char *id;
+  HsDayStopKind kind;
+  guint place;
+  gint32 service_seconds;
+  gboolean shut;
+  GArray *spans;
+  guint64 after;
+} HsDayStop;
+
+/**
+ * HsDay:
+ * @n_places: number of places, the side of both tables
+ * @drive_seconds: (element-type gint32): n_places × n_places, row = from, column = to; asymmetric allowed; the
+ *   diagonal is the hop between two stops at the same place
+ * @drive_millimiles: (element-type gint64): the same shape, in thousandths of a mile
+ * @start_place: where the van stands in the morning
+ * @end_place: where it goes at the end
+ * @leave_from_seconds: earliest leave
+ * @leave_to_seconds: latest leave
+ * @home_by_seconds: latest arrival at @end_place
+ * @minute_cents: what a minute away costs
+ * @mile_cents: what a mile costs
+ * @spare_seconds: spare time asked: every call should start at least this long before its window ends
+ * @stops: (element-type HsDayStop): up to %HS_DAY_MAX_STOPS
+ *
+ * Free with hs_day_free (). Fields may be set at will; hs_day_check () says whether they make a day.
+ */
+typedef struct
+{
+  guint n_places;
+  GArray *drive_seconds;
+  GArray *drive_millimiles;
+  guint start_place;
+  guint end_place;
+  gint32 leave_from_seconds;
+  gint32 leave_to_seconds;
+  gint32 home_by_seconds;
+  gint64 minute_cents;
+  gint64 mile_cents;
+  gint32 spare_seconds;
+  GPtrArray *stops;
+} HsDay;
+
+/**
+ * hs_day_new:
+ * @n_places: number of places
+ *
+ * A day with no stops, all legs zero, leaving at any second from 0 to 86400 and home by 86400, all rates zero.
+ *
+ * Returns: (transfer full): the day
+ */
+HsDay *hs_day_new (guint n_places);
+
+/**
+ * hs_day_copy:
+ *
+ * Returns: (transfer full): a copy that shares nothing with @day
+ */
+HsDay *hs_day_copy (const HsDay *day);
+
+/**
+ * hs_day_free:
+ * @day: (nullable) (transfer full): a day
+ */
+void hs_day_free (HsDay *day);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDay, hs_day_free)
+
+/**
+ * hs_day_set_leg:
+ *
+ * Sets the drive from one place to another, that way only. Both must be below n_places.
+ */
+void hs_day_set_leg (HsDay *day, guint from, guint to, gint32 seconds, gint64 millimiles);
+
+/**
+ * hs_day_add_stop:
+ *
+ * Returns: the index of the new stop, which has no spans (any time) and nothing before it
+ */
+guint hs_day_add_stop (HsDay *day, const char *id, HsDayStopKind kind, guint place, gint32 service_seconds);
+
+/**
+ * hs_day_add_span:
+ *
+ * Adds a promised window or opening hours, in seconds since local midnight, to stop @stop.
+ */
+void hs_day_add_span (HsDay *day, guint stop, gint32 from_seconds, gint32 to_seconds);
+
+/**
+ * hs_day_add_after:
+ *
+ * Says that @earlier must be stopped at before @stop.
+ */
+void hs_day_add_after (HsDay *day, guint stop, guint earlier);
+
+/**
+ * hs_day_get_stop:
+ *
+ * Returns: (transfer none): the stop at @index
+ */
+const HsDayStop *hs_day_get_stop (const HsDay *day, guint index);
+
+/**
+ * hs_day_find_stop:
+ *
+ * Returns: the index of the stop called @id, or %HS_DAY_NO_STOP
+ */
+int hs_day_find_stop (const HsDay *day, const char *id);
+
+/**
+ * hs_day_check:
+ * @error: names the field and what is wrong with it, e.g. "stops[2].spans[0]: ends before it starts"
+ *
+ * Whether the numbers make a day: table sizes, signs, indexes, spans the right way round, ids present and unique.
+ * A day that nobody can drive is still a day. Fails with %HS_PLAN_ERROR_BAD_DAY.
+ */
+gboolean hs_day_check (const HsDay *day, GError **error);
+
+G_END_DECLS
