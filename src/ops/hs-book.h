@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-check.h"
+#include "hs-store.h"
+#include "hs-time.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsBook:
+ *
+ * An open book with what every operation needs beside the rows: the check catalog, the book's time zone, its
+ * currency's decimals, and who is writing. Operations take a book and `now`; they load, ask core or plan, and save in
+ * one transaction. A book belongs to one thread.
+ */
+typedef struct _HsBook HsBook;
+
+typedef enum
+{
+  HS_BOOK_WRITE,
+  HS_BOOK_READ,
+} HsBookMode;
+
+/**
+ * HsBookUser:
+ * @program: the program that opens the book ("halfshaft", "halfshaft-cli")
+ * @host: the machine's name
+ * @pid: the process
+ * @now: when, for the session row
+ *
+ * Who opens the book; shown to another program that finds it held.
+ */
+typedef struct
+{
+  const char *program;
+  const char *host;
+  int pid;
+  HsInstant now;
+} HsBookUser;
+
+/**
+ * hs_book_new:
+ * @path: where the new book goes; its folder must exist
+ * @zone: an IANA zone id, kept in the book
+ * @user: who makes it
+ *
+ * Makes a new book with base area, van A, zone and rates at their defaults. An existing file is never overwritten.
+ *
+ * Returns: (transfer full): the book, or %NULL with @error set.
+ */
+HsBook *hs_book_new (const char *path, const char *zone, const HsBookUser *user, GError **error);
+
+/**
+ * hs_book_open:
+ *
+ * Opens an existing book. A book that cannot be written (read-only folder) opens for reading in %HS_BOOK_WRITE mode
+ * too; see hs_book_is_read_only().
+ */
+HsBook *hs_book_open (const char *path, HsBookMode mode, const HsBookUser *user, GError **error);
+void hs_book_close (HsBook *book);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsBook, hs_book_close)
+
+HsStore *hs_book_get_store (HsBook *book);
+const HsChecks *hs_book_get_checks (HsBook *book);
+
+/** hs_book_get_zone: the zone of the book's setting `zone`; owned by the book, replaced when the setting changes. */
+GTimeZone *hs_book_get_zone (HsBook *book);
+int hs_book_get_currency_decimals (HsBook *book);
+gboolean hs_book_is_read_only (HsBook *book);
+
+G_END_DECLS

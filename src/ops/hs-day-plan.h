@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-book.h"
+#include "hs-date.h"
+#include "hs-day.h"
+#include "hs-squeeze.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsPlannedStop:
+ * @is_counter: a parts counter, else a call
+ * @id: the job's number or the supplier's name
+ * @row_id: the job's or the supplier's id in the book
+ * @area: area's code
+ * @arrive, @start, @depart: instants
+ * @window_from, @window_to: the promise; %HS_INSTANT_NONE for a counter
+ * @wait_seconds: between @arrive and @start
+ * @spare_seconds: @window_to − @start; -1 for a counter
+ * @drive_seconds, @drive_millimiles: of the leg that leads here
+ * @guess: that leg is a straight-line guess
+ * @locked: the owner locked this stop in its place
+ */
+typedef struct
+{
+  gboolean is_counter;
+  char *id;
+  char *row_id;
+  char *area;
+  char *plate;
+  char *vehicle;
+  char *customer;
+  char *words;
+  char *note;
+  HsInstant arrive;
+  HsInstant start;
+  HsInstant depart;
+  HsInstant window_from;
+  HsInstant window_to;
+  gint64 wait_seconds;
+  gint64 spare_seconds;
+  gint64 drive_seconds;
+  gint64 drive_millimiles;
+  gboolean guess;
+  gboolean locked;
+} HsPlannedStop;
+
+/** HsBrokenPromise: @late_seconds is -1 when the call cannot be planned at all; @why says so in words. */
+typedef struct
+{
+  char *id;
+  gint64 late_seconds;
+  char *why;
+} HsBrokenPromise;
+
+/**
+ * HsCounterSpan: open hours of a counter of this day, for the time strip.
+ */
+typedef struct
+{
+  char *supplier;
+  HsInstant opens;
+  HsInstant shuts;
+} HsCounterSpan;
+
+/**
+ * HsDayPlan:
+ * @status: of the plan layer: optimal, best found, impossible
+ * @leave, @home: %HS_INSTANT_NONE on a day without stops
+ * @stops: (element-type HsPlannedStop)
+ * @broken: (element-type HsBrokenPromise)
+ * @spans: (element-type HsCounterSpan)
+ * @penciled: (element-type utf8): numbers of penciled jobs of the day, which the plan leaves out
+ * @home_drive_seconds: the last leg
+ * @accepted: this order is the one that the owner accepted, not a fresh one
+ */
+typedef struct
+{
+  HsDate day;
+  HsDayStatus status;
+  HsInstant leave;
+  HsInstant home;
+  gint64 drive_seconds;
+  gint64 millimiles;
+  gint64 spare_seconds;
+  char *spare_at;
+  gint64 cost_cents;
+  guint64 states;
+  gint64 home_drive_seconds;
+  gboolean accepted;
+  GPtrArray *stops;
+  GPtrArray *broken;
+  GPtrArray *spans;
+  GPtrArray *penciled;
+} HsDayPlan;
+
+void hs_day_plan_free (HsDayPlan *plan);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayPlan, hs_day_plan_free)
+
+/**
+ * hs_day_plan_make:
+ * @van: a van's letter, or %NULL for the first
+ *
+ * Plans a day anew: today's promised calls and the counters that the parts run needs. Reads only.
+ */
+HsDayPlan *hs_day_plan_make (HsBook *book, HsDate day, const char *van, GError **error);
+
+/** hs_day_plan_accept: keeps order and leave time as the plan that stands, with its locked stops. */
+gboolean hs_day_plan_accept (HsBook *book, const HsDayPlan *plan, HsInstant now, GError **error);
+
+/** hs_day_plan_standing: the accepted plan timed again on today's rows, or a fresh one where none stands. */
+HsDayPlan *hs_day_plan_standing (HsBook *book, HsDate day, const char *van, GError **error);
+
+/** hs_day_plan_lock: locks or frees one stop of the standing plan; a locked stop keeps its place on re-planning. */
+gboolean hs_day_plan_lock (HsBook *book, HsDate day, const char *van, const char *stop_id, gboolean locked,
+                           HsInstant now, GError **error);
+
+/**
+ * HsOffer: where one more call fits.
+ * @after: id of the stop before it; %NULL: first of the day
+ * @replanned: the whole day was timed anew
+ * @breaks: (element-type HsBrokenPromise)
+ */
+typedef struct
+{
+  char *after;
+  HsInstant start;
+  gint64 adds_seconds;
+  gint64 adds_millimiles;
+  gint64 adds_cents;
+  HsInstant home;
+  gboolean replanned;
+  GPtrArray *breaks;
+} HsOffer;
+
+void hs_offer_free (HsOffer *offer);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsOffer, hs_offer_free)
+
+/**
+ * hs_day_squeeze:
+ * @area: code of the new call's area
+ * @service_seconds: how long the work takes
+ * @window_from, @window_to: minutes of the day
+ * @replan: also offer the day planned anew
+ *
+ * Returns: (transfer full) (element-type HsOffer): cheapest unbroken first, then what breaks a promise.
+ */
+GPtrArray *hs_day_squeeze (HsBook *book, HsDate day, const char *van, const char *area, gint64 service_seconds,
+                           int window_from, int window_to, gboolean replan, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-book.h"
+#include "hs-date.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsBatteryFact:
+ * @installed_on: the day, or %HS_DATE_NONE when not known
+ * @age_months: whole months at the day asked, or -1
+ * @known_by: id of how it is known (`we_installed_it`, `receipt`, `date_stamp`, `customer_says`, `not_known`)
+ * @kind: `flooded`, `EFB`, `AGM`, `lithium`, `unknown`
+ * @ah: ampere hours, 0 when not known
+ * @cca: cold cranking amperes, 0 when not known
+ * @maker: may be %NULL
+ * @place: where it sits
+ * @warranty_until: last day of cover, or %HS_DATE_NONE
+ * @swapped: it stands in for another under warranty, whose first date counts
+ * @job_number: the job that installed it, or %NULL
+ * @say: one sentence to say to the caller
+ *
+ * The battery now on a vehicle.
+ */
+typedef struct
+{
+  HsDate installed_on;
+  int age_months;
+  char *known_by;
+  char *kind;
+  double ah;
+  double cca;
+  char *maker;
+  char *place;
+  HsDate warranty_until;
+  gboolean swapped;
+  char *job_number;
+  char *say;
+} HsBatteryFact;
+
+void hs_battery_fact_free (HsBatteryFact *fact);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsBatteryFact, hs_battery_fact_free)
+
+/** hs_battery_fact_load: the battery now on a vehicle at the day @today; %NULL without @error: none is known. */
+HsBatteryFact *hs_battery_fact_load (HsBook *book, const char *vehicle_id, HsDate today, GError **error);
+
+/**
+ * HsHit:
+ * @vehicle_id: %NULL for a customer without a vehicle
+ * @customer_id: the owner through whom it was found; %NULL for a vehicle without an owner
+ * @plate: as written
+ * @vehicle: "Vostle Crag 2016"
+ * @customer: name
+ * @area: area's name, may be %NULL
+ * @present: @customer owns it now
+ * @until: last day of a past ownership, or %HS_DATE_NONE
+ * @last_seen: when a job last touched it, or %HS_INSTANT_NONE
+ * @battery: may be %NULL
+ */
+typedef struct
+{
+  char *vehicle_id;
+  char *customer_id;
+  char *plate;
+  char *vehicle;
+  char *customer;
+  char *area;
+  gboolean present;
+  HsDate until;
+  HsInstant last_seen;
+  HsBatteryFact *battery;
+} HsHit;
+
+void hs_hit_free (HsHit *hit);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsHit, hs_hit_free)
+
+/**
+ * hs_find:
+ * @words: digits of a phone, part of a plate, VIN tail, name or street, in any order
+ * @limit: most hits wanted
+ *
+ * Empty @words: what was seen lately.
+ *
+ * Returns: (transfer full) (element-type HsHit): newest first.
+ */
+GPtrArray *hs_find (HsBook *book, const char *words, guint limit, HsInstant now, GError **error);
+
+G_END_DECLS

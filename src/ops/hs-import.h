@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-book.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  HS_IMPORT_NONE = 0,
+  HS_IMPORT_IGNORE_UNKNOWN = 1 << 0,
+} HsImportFlags;
+
+/**
+ * HsImportReport:
+ * @rows: data rows read
+ * @added: rows that added something
+ * @changed: rows that changed something the book already had
+ * @unchanged: rows the book already held word for word
+ * @faults: (element-type utf8): `FILE:ROW: FIELD: reason`, one a fault; the header is row 1
+ */
+typedef struct
+{
+  gsize rows;
+  gsize added;
+  gsize changed;
+  gsize unchanged;
+  GPtrArray *faults;
+} HsImportReport;
+
+void hs_import_report_free (HsImportReport *report);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsImportReport, hs_import_report_free)
+
+/** hs_import_get_kinds: the %NULL-terminated ids of what can be imported, in the order a new book wants them. */
+const char *const *hs_import_get_kinds (void);
+
+/**
+ * hs_import:
+ * @kind: what the rows are (`areas`, `travel`, `customers`, …)
+ * @file: the file's name for messages
+ * @bytes: its content: RFC 4180 with a header
+ * @ret_report: (out): also set when the import is refused for bad rows
+ *
+ * One transaction a file. Any bad row: nothing is saved, and every bad row is listed.
+ */
+gboolean hs_import (HsBook *book, const char *kind, const char *file, GBytes *bytes, HsImportFlags flags,
+                    HsInstant now, HsImportReport **ret_report, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-job-op.h"
+
+G_BEGIN_DECLS
+
+/*
+ * The rest of a job's life on site, each one transaction: findings and why it failed, what was told and picked,
+ * go-aheads, parts installed, lines, squaring and payment. This cut serves the demo business and the command line;
+ * the window's pages for it come with their own issue.
+ */
+
+typedef struct
+{
+  const char *place;
+  const char *what;
+  const char *role;   /* complaint, seen, cause, customer_said, ruled_out */
+  const char *sure;   /* suspected, proven, not_known */
+  const char *weight; /* do_not_drive, fix_this_visit, plan_it, watch_it, sound; may be %NULL */
+} HsFindingEntry;
+
+/** hs_finding_add: Returns the finding's id. */
+char *hs_finding_add (HsBook *book, const char *job_id, const HsFindingEntry *entry, HsInstant now, GError **error);
+gboolean hs_because_add (HsBook *book, const char *effect_id, const char *cause_id, const char *how,
+                         const char *proof, HsInstant now, GError **error);
+
+typedef struct
+{
+  const char *group;
+  int rank;
+  const char *wording;
+  gint64 price_cents;
+  const char *choice; /* open, yes, no, later */
+  const char *risk;
+  const char *by;
+  const char *means;
+  HsInstant at;
+  HsDate chase_on;
+} HsAdviceEntry;
+
+char *hs_advice_add (HsBook *book, const char *job_id, const HsAdviceEntry *entry, HsInstant now, GError **error);
+gboolean hs_go_ahead_add (HsBook *book, const char *job_id, gint64 ceiling_cents, const char *by, const char *means,
+                          HsInstant at, GError **error);
+
+typedef struct
+{
+  const char *what;
+  const char *part_number; /* of the catalog, may be %NULL */
+  const char *place;
+  const char *maker;
+  const char *battery_kind;
+  double ah;
+  double cca;
+  int warranty_months;
+  gint64 cost_cents;
+  const char *why_finding_id; /* why the old one failed */
+  gboolean warranty_swap;     /* stands in for the one in this place and keeps its first date */
+  gboolean from_van;          /* taken out of the van's stock */
+} HsInstallEntry;
+
+char *hs_part_install (HsBook *book, const char *job_id, const HsInstallEntry *entry, HsInstant now, GError **error);
+
+/** hs_job_price: writes the labor line from the visits, banded part lines and the tax; @goodwill: why nothing is
+ * charged, or %NULL. */
+gboolean hs_job_price (HsBook *book, const char *job_id, const char *goodwill, HsInstant now, GError **error);
+
+/** hs_job_square: squares a proven job and freezes its invoice. */
+gboolean hs_job_square (HsBook *book, const char *job_id, HsInstant now, GError **error);
+gboolean hs_payment_add (HsBook *book, const char *job_id, gint64 cents, const char *how, HsInstant at,
+                         GError **error);
+
+G_END_DECLS

@@ -1,0 +1,151 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-book.h"
+#include "hs-date.h"
+#include "hs-stage.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsCallSlip: what is written while the phone is at the ear. Only @words and one of @phone or @name are needed.
+ * @job_id: %NULL for a new call
+ * @plate: may be %NULL; a known plate is that vehicle, a new one is added when @make and @model are there or later
+ * @window_from, @window_to: minutes of @day, or -1
+ * @minutes: work expected, or 0
+ */
+typedef struct
+{
+  const char *job_id;
+  const char *phone;
+  const char *name;
+  const char *words;
+  const char *plate;
+  const char *make;
+  const char *model;
+  const char *group;
+  const char *kind;
+  const char *area;
+  const char *street;
+  HsDate day;
+  int window_from;
+  int window_to;
+  int minutes;
+  const char *van;
+} HsCallSlip;
+
+/** hs_call_take: writes or rewrites a call slip: customer, vehicle and job in one transaction. Returns the job's id. */
+char *hs_call_take (HsBook *book, const HsCallSlip *slip, HsInstant now, GError **error);
+
+/**
+ * HsStageMove:
+ * @reason: for `called_off`, `turned_away`, or `unproved_why` on the way to `proven`; may be %NULL
+ */
+gboolean hs_job_move_stage (HsBook *book, const char *job_id, HsStage to, const char *reason, HsInstant now,
+                            GError **error);
+
+/** hs_job_next_stage: the stage that one key leads to from where the job stands. */
+HsStage hs_job_next_stage (HsStage from);
+
+/** hs_job_find: the id of a job number such as "A-0021"; HS_OPS_ERROR_NOT_FOUND otherwise. */
+char *hs_job_find (HsBook *book, const char *number, GError **error);
+
+/** Visits: the labor clock. hs_job_move_stage() opens and stamps them; these pause and resume on site. */
+gboolean hs_visit_pause (HsBook *book, const char *job_id, HsInstant now, GError **error);
+gboolean hs_visit_resume (HsBook *book, const char *job_id, HsInstant now, GError **error);
+
+/**
+ * HsReadingEntry:
+ * @check: the check's id
+ * @keyed: what was keyed: "1242" (the check's decimals are implied), "12.42", "/" over range, "*" not measured
+ * @unit: %NULL, or must be the check's unit
+ * @phase: `before`, `during`, `after`
+ * @place: where on the vehicle, may be %NULL
+ * @conditions: words, may be %NULL
+ * @why_not: why it could not be measured, for "*"
+ * @at: when, or %HS_INSTANT_NONE for now
+ */
+typedef struct
+{
+  const char *check;
+  const char *keyed;
+  const char *unit;
+  const char *phase;
+  const char *place;
+  const char *conditions;
+  const char *why_not;
+  HsInstant at;
+} HsReadingEntry;
+
+/**
+ * HsReadingResult: a stored reading with its verdict.
+ * @value_text: "12.42 V", "over range", "not measured"
+ * @verdict: id; @word: what to show; @why: one sentence; @limit: "12.40 V or more"; @source: who says so;
+ * @next: what to check next, may be %NULL; @note: "71 %", "3.2 days to no-start", may be %NULL
+ */
+typedef struct
+{
+  char *id;
+  char *check;
+  char *name;
+  char *how;
+  char *caution;
+  char *phase;
+  char *place;
+  char *value_text;
+  double value;
+  gboolean has_value;
+  char *unit;
+  char *verdict;
+  char *word;
+  char *why;
+  char *limit;
+  char *source;
+  char *next;
+  char *note;
+  HsInstant at;
+} HsReadingResult;
+
+void hs_reading_result_free (HsReadingResult *result);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsReadingResult, hs_reading_result_free)
+
+/** hs_reading_judge: the verdict without storing; @vehicle_id may be %NULL. */
+HsReadingResult *hs_reading_judge (HsBook *book, const char *vehicle_id, const HsReadingEntry *entry, HsInstant now,
+                                   GError **error);
+HsReadingResult *hs_reading_add (HsBook *book, const char *job_id, const HsReadingEntry *entry, HsInstant now,
+                                 GError **error);
+
+/** hs_reading_remove: takes a reading back; refused once the job is squared. */
+gboolean hs_reading_remove (HsBook *book, const char *reading_id, HsInstant now, GError **error);
+
+/**
+ * hs_job_sheet: the findings sheet of a job: one row a check of its complaint group, in order, then any other check
+ * that was read; @phase picks the column.
+ *
+ * Returns: (transfer full) (element-type HsReadingResult): rows without a reading have %NULL value_text.
+ */
+GPtrArray *hs_job_sheet (HsBook *book, const char *job_id, const char *phase, HsInstant now, GError **error);
+
+/** hs_job_set_group: changes the complaint group (`will_not_start`, …). */
+gboolean hs_job_set_group (HsBook *book, const char *job_id, const char *group, HsInstant now, GError **error);
+
+/** Where was I: the one interrupted place of this book, so that a killed program reopens there. */
+typedef struct
+{
+  char *job_id;
+  char *job_number;
+  char *page;
+  char *field;
+  char *text;
+  HsInstant at;
+} HsWhere;
+
+void hs_where_free (HsWhere *where);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsWhere, hs_where_free)
+HsWhere *hs_where_load (HsBook *book, GError **error);
+gboolean hs_where_save (HsBook *book, const char *job_id, const char *page, const char *field, const char *text,
+                        HsInstant now, GError **error);
+
+G_END_DECLS

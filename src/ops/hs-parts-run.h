@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-day-plan.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsRunRow:
+ * @id: the row's id in the book (need, core, return or stock line), for ticks
+ * @part: the part's name
+ * @number: its number
+ * @quantity: how many
+ * @cents: the row's sum; -1 when no price is known
+ * @deposit_cents: core deposits that come on top (pick up only)
+ * @job_number: whom it is for or whence it came; may be %NULL
+ * @sure_percent: of a need
+ * @where_now: of a core: `in_van`, `at_base`, …
+ * @last_day: of a return or a core; %HS_DATE_NONE if open
+ * @note: "bring it", "take from base", "2 days left, Mar 12"; may be %NULL
+ * @ticked: done
+ */
+typedef struct
+{
+  char *id;
+  char *part;
+  char *number;
+  double quantity;
+  gint64 cents;
+  gint64 deposit_cents;
+  char *job_number;
+  int sure_percent;
+  char *where_now;
+  HsDate last_day;
+  char *note;
+  gboolean ticked;
+} HsRunRow;
+
+/**
+ * HsRunCounter: one counter of the run, in the plan's order.
+ * @pick_up: job needs only
+ * @drop_off: cores in hand at leaving
+ * @maybe: cores that may come off a vehicle on the way before this counter; outside the sums
+ * @give_back: parts to return
+ * @restock: what the van is short of and this counter lists; outside the sums
+ * All arrays hold HsRunRow.
+ */
+typedef struct
+{
+  char *supplier;
+  char *supplier_id;
+  char *area;
+  guint stop_number;
+  HsInstant arrive;
+  gint64 stop_seconds;
+  GPtrArray *pick_up;
+  GPtrArray *drop_off;
+  GPtrArray *maybe;
+  GPtrArray *give_back;
+  GPtrArray *restock;
+  gint64 pick_up_cents;
+  gint64 deposit_cents;
+  gint64 drop_off_cents;
+  gint64 give_back_cents;
+} HsRunCounter;
+
+/**
+ * HsPartsRun:
+ * @counters: (element-type HsRunCounter)
+ * @from_van: (element-type HsRunRow): needs that the van already carries
+ * @nowhere: (element-type HsRunRow): needs that no counter lists and no van carries
+ * @elsewhere: (element-type HsRunRow): cores, returns and shortages at counters that are not on the way today
+ */
+typedef struct
+{
+  HsDayPlan *plan;
+  GPtrArray *counters;
+  GPtrArray *from_van;
+  GPtrArray *nowhere;
+  GPtrArray *elsewhere;
+} HsPartsRun;
+
+void hs_parts_run_free (HsPartsRun *run);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsPartsRun, hs_parts_run_free)
+
+/** hs_parts_run_make: the run of a day, on the plan that stands. */
+HsPartsRun *hs_parts_run_make (HsBook *book, HsDate day, const char *van, GError **error);
+
+/** hs_parts_run_tick: marks a row done or open again; @list is `pick_up`, `drop_off`, `maybe`, `return`, `restock`. */
+gboolean hs_parts_run_tick (HsBook *book, HsDate day, const char *list, const char *row_id, gboolean done,
+                            HsInstant now, GError **error);
+
+G_END_DECLS

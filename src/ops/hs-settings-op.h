@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-book.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsSetting:
+ * @key: `base_area`, `zone`, `leave_from`, `leave_to`, `home_by`, `spare_minutes`, `minute_cents`, `mile_cents`,
+ *   `currency`, `vans`, `tax_percent`, `call_out_cents`, `call_out_minutes`, `quarter_hour_cents`, `markup_bands`, …
+ * @help: one line that says what it is and how it is written
+ * @value: what the book holds, or the default
+ * @is_default: the owner has not set it
+ */
+typedef struct
+{
+  const char *key;
+  const char *help;
+  char *value;
+  gboolean is_default;
+} HsSetting;
+
+void hs_setting_free (HsSetting *setting);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsSetting, hs_setting_free)
+
+/** hs_settings_list: (element-type HsSetting): every key in the order of the help. */
+GPtrArray *hs_settings_list (HsBook *book, GError **error);
+
+/** hs_settings_dup: the value of @key, or its default. An unknown key is refused with the known ones named. */
+char *hs_settings_dup (HsBook *book, const char *key, GError **error);
+gboolean hs_settings_get_int (HsBook *book, const char *key, gint64 *ret_value, GError **error);
+
+/** hs_settings_set: checks @value by the key's own rule, then saves it. */
+gboolean hs_settings_set (HsBook *book, const char *key, const char *value, HsInstant now, GError **error);
+
+G_END_DECLS
