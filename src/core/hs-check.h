@@ -1,0 +1,301 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-battery.h"
+#include "hs-verdict.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsChecks:
+ *
+ * The catalog of checks: what can be measured, how, and where the limits lie. Made from the text of
+ * `data/checks/checks.ini`, which the owner can edit. Never changes once made, so it can be read from any thread.
+ */
+typedef struct _HsChecks HsChecks;
+
+/**
+ * HsCheckEntry:
+ * @HS_CHECK_NUMBER: one number
+ * @HS_CHECK_PAIR: so many of so many: starts good of starts tried, amps of rated amps
+ */
+typedef enum
+{
+  HS_CHECK_NUMBER,
+  HS_CHECK_PAIR,
+} HsCheckEntry;
+
+/**
+ * HsCheck:
+ * @id: as in the book
+ * @name: as it is shown
+ * @hint: the few words under the name: the state to measure in
+ * @how: how to measure, in plain steps
+ * @unit: `V`, `A`, `mm`, `%`, `bar`, `ohm`, `count` …
+ * @decimals: places of a value; digits typed without a point fill them from the right
+ * @least: smallest value that can be typed, scaled by @decimals
+ * @most: largest one
+ * @entry: what is typed
+ * @log_scale: its limits span decades
+ * @caution: (nullable): what to mind before the meter goes on
+ *
+ * One check. Fields are (transfer none) and belong to the catalog.
+ */
+typedef struct
+{
+  const char *id;
+  const char *name;
+  const char *hint;
+  const char *how;
+  const char *unit;
+  guint decimals;
+  gint64 least;
+  gint64 most;
+  HsCheckEntry entry;
+  gboolean log_scale;
+  const char *caution;
+} HsCheck;
+
+/**
+ * HsCheckGroup:
+ * @id: complaint group, `will_not_start` …
+ * @name: as it is shown
+ * @check_ids: (array zero-terminated=1): checks in the order in which they are done
+ */
+typedef struct
+{
+  const char *id;
+  const char *name;
+  const char *const *check_ids;
+} HsCheckGroup;
+
+/**
+ * hs_checks_new_from_data:
+ * @data: UTF-8 text of the catalog
+ * @length: bytes, or −1 if zero-terminated
+ * @error: return location, %HS_CORE_ERROR_BAD_VALUE naming the section, the key and what is wrong
+ *
+ * Refuses keys and sections that mean nothing, so that a slip of the pen never switches a limit off unseen.
+ *
+ * Returns: (transfer full): free with hs_checks_unref()
+ */
+HsChecks *hs_checks_new_from_data (const char *data, gssize length, GError **error);
+HsChecks *hs_checks_ref (HsChecks *checks);
+void hs_checks_unref (HsChecks *checks);
+
+/* hs_checks_lookup: (transfer none) (nullable): the check of that id. */
+const HsCheck *hs_checks_lookup (HsChecks *checks, const char *id);
+
+/* hs_checks_get_nth: (transfer none) (nullable): in the order of the file; %NULL behind the last. */
+const HsCheck *hs_checks_get_nth (HsChecks *checks, guint nth);
+
+/* hs_checks_lookup_group: (transfer none) (nullable) */
+const HsCheckGroup *hs_checks_lookup_group (HsChecks *checks, const char *id);
+
+/* hs_checks_get_nth_group: (transfer none) (nullable): in the order of the file; %NULL behind the last. */
+const HsCheckGroup *hs_checks_get_nth_group (HsChecks *checks, guint nth);
+
+/**
+ * HsReadingKind:
+ * @HS_READING_VALUE: a number, or a pair
+ * @HS_READING_OVER_RANGE: the meter shows over range (open circuit): a reading of its own, not a zero
+ * @HS_READING_NOT_MEASURED: it could not be measured
+ */
+typedef enum
+{
+  HS_READING_VALUE,
+  HS_READING_OVER_RANGE,
+  HS_READING_NOT_MEASURED,
+} HsReadingKind;
+
+/**
+ * HsReading:
+ * @kind: what was found
+ * @value: scaled by the check's decimals; 0 unless @kind is %HS_READING_VALUE
+ * @of: for a pair, the second number, scaled alike; 0 otherwise
+ */
+typedef struct
+{
+  HsReadingKind kind;
+  gint64 value;
+  gint64 of;
+} HsReading;
+
+/**
+ * hs_check_read_pad:
+ * @check: what is measured
+ * @keys: what was typed on the number pad before Enter
+ * @ret_reading: (out): untouched on failure
+ * @error: return location, %HS_CORE_ERROR_BAD_VALUE
+ *
+ * `1242` with two decimals is 12.42; `12.4` with a point says itself where it stands; `/` over range; `*` could not
+ * measure. A minus in front is taken where the check allows values below zero. For a pair: an even number of digits is
+ * cut in half (`55` is 5 of 5, `6190` is 61 of 90), or both numbers are typed with a point between them (`9.12`).
+ *
+ * Returns: %TRUE if it can be stored
+ */
+gboolean hs_check_read_pad (const HsCheck *check, const char *keys, HsReading *ret_reading, GError **error);
+
+/**
+ * hs_check_parse:
+ * @text: as in a file: `12.42`, `5 of 5`, `5/5`, `over range`, `not measured`
+ * @ret_reading: (out): untouched on failure
+ *
+ * Unlike the number pad, a number stands as written: `12` volts are 12.00.
+ *
+ * Returns: %TRUE if it can be stored
+ */
+gboolean hs_check_parse (const HsCheck *check, const char *text, HsReading *ret_reading, GError **error);
+
+/* hs_check_format: (transfer full): without the unit, as hs_check_parse() reads it: `12.42`, `5 of 5`, `over range`. */
+char *hs_check_format (const HsCheck *check, const HsReading *reading);
+
+/**
+ * HsKnown:
+ *
+ * A yes-or-no that nobody may have asked about.
+ */
+typedef enum
+{
+  HS_NOT_KNOWN,
+  HS_NO,
+  HS_YES,
+} HsKnown;
+
+/**
+ * HsConditions:
+ * @battery_kind: of the vehicle
+ * @rated_cca: amps on the battery's label, 0 = not known
+ * @capacity_milliamp_hours: 20 h rating, 0 = not known
+ * @usable_percent: for days to no-start, 0 = 40
+ * @fuel: (nullable): id of %HS_WORDS_FUEL
+ * @has_temperature: @celsius is known
+ * @celsius: of the battery, or of the air where it stood
+ * @has_rest: @rest_millivolts is known
+ * @rest_millivolts: of the battery before it was charged or tested
+ * @just_charged: charged or driven within the last hour, surface charge still on
+ * @full_charge: charged fully before this reading
+ * @smart_charging: the vehicle varies its charging voltage
+ * @loaded: the circuit carried its current while it was measured
+ *
+ * What is known about the vehicle and the moment. All zero means "nothing known" but for the battery's kind: use
+ * %HS_CONDITIONS_INIT.
+ */
+typedef struct
+{
+  HsBatteryKind battery_kind;
+  gint64 rated_cca;
+  gint64 capacity_milliamp_hours;
+  gint64 usable_percent;
+  const char *fuel;
+  gboolean has_temperature;
+  int celsius;
+  gboolean has_rest;
+  gint64 rest_millivolts;
+  HsKnown just_charged;
+  HsKnown full_charge;
+  HsKnown smart_charging;
+  HsKnown loaded;
+} HsConditions;
+
+#define HS_CONDITIONS_INIT ((HsConditions) { .battery_kind = HS_BATTERY_UNKNOWN })
+
+/**
+ * HsOwnLimits:
+ * @has_low: @low counts
+ * @low: least that is within, scaled by the check's decimals
+ * @has_high: @high counts
+ * @high: most that is within
+ * @source: who says so, e.g. "maker's manual p. 12"
+ *
+ * A vehicle's own limits. They outrank the catalog.
+ */
+typedef struct
+{
+  gboolean has_low;
+  gint64 low;
+  gboolean has_high;
+  gint64 high;
+  const char *source;
+} HsOwnLimits;
+
+/**
+ * HsJudgement:
+ * @verdict: in which box it stands
+ * @word: what stands in the box: "within", "charge", "charge first" …
+ * @figure: (nullable): what was worked out: "71 %", "3.2 days to no-start"
+ * @why: one sentence
+ * @limit: the limit in words, "12.40 V or more"
+ * @source: who says so
+ * @tag: how sure that is: "common practice", "official text", "secondary text", "own limit" …
+ * @next: what to do next, may be empty
+ * @do_not_drive: beside the verdict
+ *
+ * What a reading means. Strings belong to it; clear with hs_judgement_clear().
+ */
+typedef struct
+{
+  HsVerdict verdict;
+  char *word;
+  char *figure;
+  char *why;
+  char *limit;
+  char *source;
+  char *tag;
+  char *next;
+  gboolean do_not_drive;
+} HsJudgement;
+
+void hs_judgement_clear (HsJudgement *judgement);
+
+/**
+ * hs_check_judge:
+ * @checks: the catalog
+ * @check: one of its checks
+ * @conditions: what is known
+ * @own: (nullable): the vehicle's own limits
+ * @reading: what was read
+ * @ret_judgement: (out caller-allocates): set whatever the verdict is; hs_judgement_clear() when done
+ *
+ * A reading exactly on a limit counts as the better of both sides.
+ */
+void hs_check_judge (HsChecks *checks, const HsCheck *check, const HsConditions *conditions, const HsOwnLimits *own,
+                     const HsReading *reading, HsJudgement *ret_judgement);
+
+/**
+ * HsCheckBand:
+ * @verdict: between @low and @high
+ * @low: scaled by the check's decimals, %G_MININT64 if open
+ * @high: %G_MAXINT64 if open
+ */
+typedef struct
+{
+  HsVerdict verdict;
+  gint64 low;
+  gint64 high;
+} HsCheckBand;
+
+/**
+ * hs_check_dup_bands:
+ * @own: (nullable): the vehicle's own limits
+ *
+ * The scale that a reading under these conditions is judged on, in the unit of the check, for drawing.
+ *
+ * Returns: (transfer full) (element-type HsCheckBand): from low to high; empty if a condition is missing to draw it
+ */
+GArray *hs_check_dup_bands (HsChecks *checks, const HsCheck *check, const HsConditions *conditions,
+                            const HsOwnLimits *own);
+
+/**
+ * hs_check_dup_makers:
+ *
+ * Returns: (transfer full) (element-type gint64): limits that single makers print, scaled by the check's decimals
+ */
+GArray *hs_check_dup_makers (HsChecks *checks, const HsCheck *check, const HsConditions *conditions);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsChecks, hs_checks_unref)
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HsJudgement, hs_judgement_clear)
+
+G_END_DECLS
