@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-row.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsChaseRow:
+ * @kind: `declined_work`, `aging_battery`, `maintenance_due`, `unpaid`, `retorque`, `how_is_it`, `core`,
+ *   `part_return`, `ring_back`
+ * @done_on: %HS_DATE_NONE: still to call
+ *
+ * Somebody to call.
+ */
+typedef struct
+{
+  char *id;
+  char *kind;
+  char *vehicle_id;
+  char *customer_id;
+  char *job_id;
+  HsDate due_on;
+  HsDate done_on;
+  char *outcome;
+} HsChaseRow;
+
+HS_DECLARE_ROW (HsChaseRow, hs_chase_row)
+
+/* hs_chase_row_list_due: still to call, due on @day or before; %HS_DATE_NONE: all. Longest due first. */
+gboolean hs_chase_row_list_due (HsStore *store, HsDate day, GPtrArray **ret_rows, GError **error);
+
+/**
+ * HsTripRow:
+ * @millimiles: thousandths of a mile
+ * @seconds: or %HS_INT_NONE
+ * @purpose: `job`, `parts`, `supplies`, `private`, `other_business`
+ */
+typedef struct
+{
+  char *id;
+  char *van_id;
+  HsDate on_date;
+  char *from_area_id;
+  char *to_area_id;
+  gint64 odometer_start;
+  gint64 odometer_end;
+  gint64 millimiles;
+  gint64 seconds;
+  char *purpose;
+  char *job_id;
+} HsTripRow;
+
+HS_DECLARE_ROW (HsTripRow, hs_trip_row)
+
+/* hs_trip_row_list: from one day to another, both included. */
+gboolean hs_trip_row_list (HsStore *store, HsDate from, HsDate to, GPtrArray **ret_rows, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-row.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsLogRow:
+ * @seq: grows with every change
+ * @who: who changed it
+ * @table: of the book
+ * @row_id: id of the row
+ * @act: `added`, `changed`, `removed`
+ * @field: (nullable): which; %NULL for an added row
+ * @was: (nullable): before
+ * @became: (nullable): after
+ */
+typedef struct
+{
+  gint64 seq;
+  HsInstant at;
+  char *who;
+  char *table;
+  char *row_id;
+  char *act;
+  char *field;
+  char *was;
+  char *became;
+} HsLogRow;
+
+void hs_log_row_free (HsLogRow *row);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsLogRow, hs_log_row_free)
+
+/* hs_log_row_list_of: everything that happened to a row, oldest first. */
+gboolean hs_log_row_list_of (HsStore *store, const char *table, const char *row_id, GPtrArray **ret_rows,
+                             GError **error);
+
+/* hs_log_row_list: the changes after @after (0: all), at most @limit, oldest first. */
+gboolean hs_log_row_list (HsStore *store, gint64 after, guint limit, GPtrArray **ret_rows, GError **error);
+
+G_END_DECLS
