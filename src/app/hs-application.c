@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* The application: options, keys, the main menu's acts. It holds no business data; pages come from the fill function. */
+/* The application: options, keys, the main menu's acts. It holds no business data; pages come from the fill
+ * function. */
 
 #include "hs-application.h"
 

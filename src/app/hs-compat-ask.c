@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* A question with one act and Cancel. AdwMessageDialog is deprecated in libadwaita 1.6, so this file is the only one that
- * knows it. */
+/* A question with one act and Cancel. AdwMessageDialog is deprecated in libadwaita 1.6, so this file is the only one
+ * that knows it. */
 
 #include "hs-compat-ask.h"
 

@@ -51,7 +51,8 @@ hs_compat_choose_file (GtkWindow    *parent,
   choice = g_new (Choice, 1);
   choice->done = done;
   choice->user_data = user_data;
-  dialog = gtk_file_chooser_native_new (title, parent, save ? GTK_FILE_CHOOSER_ACTION_SAVE : GTK_FILE_CHOOSER_ACTION_OPEN,
+  dialog = gtk_file_chooser_native_new (title, parent,
+                                        save ? GTK_FILE_CHOOSER_ACTION_SAVE : GTK_FILE_CHOOSER_ACTION_OPEN,
                                         save ? _("_Save") : _("_Open"), _("_Cancel"));
   if (pattern != NULL)
     {

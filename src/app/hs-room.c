@@ -3,8 +3,8 @@
 
 /* Tells its descendants how much room the window has, from its own allocation.
  *
- * Use one at the root of a window. libadwaita 1.2 has no breakpoints; this widget is the one place that compares widths.
- * It refuses to change anything while a size is being given: the properties change right after the frame. */
+ * Use one at the root of a window. libadwaita 1.2 has no breakpoints; this widget is the one place that compares
+ * widths. It refuses to change anything while a size is being given: the properties change right after the frame. */
 
 #include "hs-room.h"
 

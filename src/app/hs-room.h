@@ -9,8 +9,9 @@ G_BEGIN_DECLS
 
 /**
  * How much room there is, for one child: properties narrow (below 700 px) and cramped (below 1100 px wide or 660 px
- * high, both growing with the text size), and style classes of the same names on the widget itself. It lets the window shrink to what the narrow layout
- * needs although the child is still laid out wide; the new layout follows one frame later.
+ * high, both growing with the text size), and style classes of the same names on the widget itself. It lets the window
+ * shrink to what the narrow layout needs although the child is still laid out wide; the new layout follows one frame
+ * later.
  */
 #define HS_TYPE_ROOM (hs_room_get_type ())
 G_DECLARE_FINAL_TYPE (HsRoom, hs_room, HS, ROOM, GtkWidget)

@@ -65,7 +65,8 @@ title_changed (GtkStackPage *page,
 {
   const char *title = gtk_stack_page_get_title (page);
 
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, title != NULL ? title : "", -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, title != NULL ? title : "",
+                                  -1);
 }
 
 static GtkWidget *

@@ -42,7 +42,8 @@ hs_theme_install (GdkDisplay *display)
 
   style = gtk_css_provider_new ();
   gtk_css_provider_load_from_resource (style, LOOK "style.css");
-  gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (style), GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+  gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (style),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
 
   tokens = gtk_css_provider_new ();
   manager = adw_style_manager_get_for_display (display);

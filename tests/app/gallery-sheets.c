@@ -59,7 +59,7 @@ create_job_frame (void)
     gtk_stack_add_titled (GTK_STACK (stack), gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), titles[i], titles[i]);
   gtk_stack_set_visible_child_name (GTK_STACK (stack), "Findings");
   hs_window_open_job (window, "A-0024", GTK_STACK (stack), stack);
-  hs_window_set_notice (window, "book", "The book is on a read-only folder: nothing can be stored. Move it to open it.");
+  hs_window_set_notice (window, "book", "The book is on a read-only folder: nothing can be stored. Move it first.");
   return GTK_WINDOW (window);
 }
 
@@ -130,8 +130,8 @@ create_tokens (void)
                                          hs_verdict_label_new ("cannot tell", HS_VERDICT_SHAPE_DASHED),
                                          hs_verdict_label_new ("makers differ", HS_VERDICT_SHAPE_DOTTED),
                                          hs_verdict_label_new ("do not drive", HS_VERDICT_SHAPE_DOUBLE),
-                                         with_class (hs_verdict_label_new ("outside", HS_VERDICT_SHAPE_HEAVY), "hs-large"),
-                                         NULL));
+                                         with_class (hs_verdict_label_new ("outside", HS_VERDICT_SHAPE_HEAVY),
+                                                     "hs-large"), NULL));
   return paper_window (box);
 }
 
