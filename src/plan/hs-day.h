@@ -14,6 +14,7 @@ G_BEGIN_DECLS
 
 #define HS_DAY_MAX_STOPS 64
 #define HS_DAY_MAX_PLACES 256
+#define HS_DAY_MAX_SPANS 24
 #define HS_DAY_NO_STOP (-1)
 
 /**
@@ -165,7 +166,8 @@ int hs_day_find_stop (const HsDay *day, const char *id);
  * @error: names the field and what is wrong with it, e.g. "stops[2].spans[0]: ends before it starts"
  *
  * Whether the numbers make a day: table sizes, signs, indexes, spans the right way round, ids present and unique.
- * A day that nobody can drive is still a day. Fails with %HS_PLAN_ERROR_BAD_DAY.
+ * Times and drives reach up to ten days, rates to 10,000,000 cents, distances to 1,000,000 miles, so that no sum can
+ * overflow. A day that nobody can drive is still a day. Fails with %HS_PLAN_ERROR_BAD_DAY.
  */
 gboolean hs_day_check (const HsDay *day, GError **error);
 

@@ -1,0 +1,171 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The last tie-break. Money, home and leave time are known to be the best; which orders reach them, and which of those
+ * comes first by ids? A depth-first trial in the order of ids at the fixed leave time: the first that gets through is
+ * the answer. What was seen to fail is kept, and whatever is no better than that fails too. */
+
+#include "hs-plan-tune.h"
+
+#include <string.h>
+
+#define MAX_TRIES 20000000
+
+typedef struct
+{
+  guint64 done;
+  guint last;
+  gint64 time;
+  gint64 units;
+  gint64 late;
+  guint broken;
+} HsPlace;
+
+typedef struct
+{
+  HsSearch *search;
+  const HsFrame *frame;
+  const HsBound *bound;
+  const HsFinish *best;
+  gint64 max_units;
+  GHashTable *failed;
+  guint order[HS_DAY_MAX_STOPS];
+  guint depth;
+  guint tries;
+} HsTies;
+
+static guint
+place_hash (gconstpointer key)
+{
+  const HsPlace *place = key;
+  guint64 mix = (place->done * 67 + place->last) * G_GUINT64_CONSTANT (0x9e3779b97f4a7c15);
+
+  return (guint) (mix >> 32);
+}
+
+static gboolean
+place_equal (gconstpointer a, gconstpointer b)
+{
+  const HsPlace *left = a;
+  const HsPlace *right = b;
+
+  return left->done == right->done && left->last == right->last;
+}
+
+static gboolean
+is_no_better (const HsPlace *place, const HsPlace *failed)
+{
+  return place->time >= failed->time && place->units >= failed->units && place->late >= failed->late
+         && place->broken >= failed->broken;
+}
+
+static gboolean
+ties_has_failed (const HsTies *ties, const HsPlace *place)
+{
+  GArray *failed = g_hash_table_lookup (ties->failed, place);
+
+  for (guint i = 0; failed != NULL && i < failed->len; i++)
+    if (is_no_better (place, &g_array_index (failed, HsPlace, i)))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+ties_remember_failed (HsTies *ties, const HsPlace *place)
+{
+  GArray *failed = g_hash_table_lookup (ties->failed, place);
+
+  if (failed == NULL)
+    {
+      failed = g_array_new (FALSE, FALSE, sizeof (HsPlace));
+      g_hash_table_insert (ties->failed, g_memdup2 (place, sizeof *place), failed);
+    }
+  for (guint i = failed->len; i > 0; i--)
+    if (is_no_better (&g_array_index (failed, HsPlace, i - 1), place))
+      g_array_remove_index_fast (failed, i - 1);
+  g_array_append_val (failed, *place);
+  ties->search->states++;
+}
+
+/* Drives on to stop @i; FALSE where the finish can no longer be reached. */
+static gboolean
+ties_step (const HsTies *ties, const HsPlace *place, guint i, HsPlace *ret_next)
+{
+  const HsFrame *frame = ties->frame;
+  HsPlace next = { place->done | HS_FRAME_BIT (i), i };
+  gint64 start;
+  gint64 late;
+  guint broken;
+
+  if (!hs_frame_start (frame, i, place->time + hs_frame_seconds (frame, place->last, i), &start, &late))
+    return FALSE;
+  next.time = start + frame->stops[i].service;
+  next.units = place->units + hs_frame_units (frame, place->last, i);
+  next.late = place->late + late;
+  next.broken = place->broken + (late > 0);
+  broken = next.broken;
+  late = next.late;
+  if (!hs_frame_doom (frame, next.done, i, next.time, &broken, &late) || broken > ties->best->broken
+      || late > ties->best->late)
+    return FALSE;
+  if (next.time + hs_bound_seconds (ties->bound, frame, next.done, i) > ties->best->home
+      || next.units + hs_bound_units (ties->bound, frame, next.done, i) > ties->max_units)
+    return FALSE;
+  *ret_next = next;
+  return TRUE;
+}
+
+static gboolean
+ties_arrives (const HsTies *ties, const HsPlace *place)
+{
+  const HsFrame *frame = ties->frame;
+
+  return place->time + hs_frame_seconds (frame, place->last, frame->n + 1) <= ties->best->home
+         && place->units + hs_frame_units (frame, place->last, frame->n + 1) <= ties->max_units;
+}
+
+static gboolean
+ties_try (HsTies *ties, const HsPlace *place)
+{
+  const HsFrame *frame = ties->frame;
+
+  if (place->done == frame->all)
+    return ties_arrives (ties, place);
+  for (guint rank = 0; rank < frame->n; rank++)
+    {
+      guint i = frame->by_id[rank];
+      HsPlace next;
+
+      if ((place->done & HS_FRAME_BIT (i)) != 0 || (frame->stops[i].after & ~place->done) != 0)
+        continue;
+      if (++ties->tries > MAX_TRIES || (ties->tries % 1024 == 0 && hs_search_gives_up (ties->search)))
+        return FALSE;
+      if (!ties_step (ties, place, i, &next) || ties_has_failed (ties, &next))
+        continue;
+      ties->order[ties->depth++] = i;
+      if (ties_try (ties, &next))
+        return TRUE;
+      ties->depth--;
+      if (ties->tries > MAX_TRIES || ties->search->cut)
+        return FALSE;
+      ties_remember_failed (ties, &next);
+    }
+  return FALSE;
+}
+
+void
+hs_ties_settle (HsSearch *search, const HsFrame *frame, const HsBound *bound, const HsFinish *best, guint *order)
+{
+  HsTies ties = { search, frame, bound, best };
+  HsPlace begin = { 0, frame->n, best->leave };
+
+  if (hs_search_gives_up (search))
+    return;
+  ties.max_units = best->units - (best->home - best->leave) * frame->second_units;
+  ties.failed = g_hash_table_new_full (place_hash, place_equal, g_free, (GDestroyNotify) g_array_unref);
+  if (ties_try (&ties, &begin))
+    memcpy (order, ties.order, frame->n * sizeof (guint));
+  else if (ties.tries > MAX_TRIES)
+    search->bit = TRUE;
+  g_hash_table_unref (ties.failed);
+}

@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Local improvement of a whole order: a first bound for the exact search, and the last word above its size. It proves
+ * nothing. */
+
+#include "hs-plan-tune.h"
+
+#include <string.h>
+
+#define MAX_RUN 3
+#define MAX_STEPS 2000000
+
+typedef struct
+{
+  HsSearch *search;
+  const HsFrame *frame;
+  const HsTerms *terms;
+  HsFinish *best;
+  guint *order;
+  guint64 steps;
+} HsTune;
+
+void
+hs_tune_begin (const HsFrame *frame, guint *ret_order)
+{
+  guint64 done = 0;
+
+  for (guint k = 0; k < frame->n; k++)
+    {
+      int next = -1;
+
+      for (guint i = 0; i < frame->n; i++)
+        if ((done & HS_FRAME_BIT (i)) == 0 && (frame->stops[i].after & ~done) == 0
+            && (next < 0 || frame->stops[i].last < frame->stops[next].last))
+          next = (int) i;
+      ret_order[k] = (guint) next;
+      done |= HS_FRAME_BIT (next);
+    }
+}
+
+static gboolean
+parts_come_first (const HsFrame *frame, const guint *order)
+{
+  guint64 done = 0;
+
+  for (guint k = 0; k < frame->n; k++)
+    {
+      if ((frame->stops[order[k]].after & ~done) != 0)
+        return FALSE;
+      done |= HS_FRAME_BIT (order[k]);
+    }
+  return TRUE;
+}
+
+static gboolean
+tune_try (HsTune *tune, const guint *trial)
+{
+  HsFinish finish;
+
+  tune->steps += tune->frame->n;
+  if (!parts_come_first (tune->frame, trial) || !hs_label_drive (tune->frame, tune->terms, trial, &finish)
+      || hs_finish_compare (&finish, tune->best) >= 0)
+    return FALSE;
+  *tune->best = finish;
+  memcpy (tune->order, trial, tune->frame->n * sizeof (guint));
+  return TRUE;
+}
+
+/* Takes @length stops from @from on and puts them before the stop that then stands at @to. */
+static void
+move_run (const guint *order, guint n, guint from, guint length, guint to, guint *ret_trial)
+{
+  guint rest[HS_DAY_MAX_STOPS];
+  guint n_rest = 0;
+
+  for (guint k = 0; k < n; k++)
+    if (k < from || k >= from + length)
+      rest[n_rest++] = order[k];
+  memcpy (ret_trial, rest, to * sizeof (guint));
+  memcpy (ret_trial + to, order + from, length * sizeof (guint));
+  memcpy (ret_trial + to + length, rest + to, (n_rest - to) * sizeof (guint));
+}
+
+static gboolean
+tune_is_over (HsTune *tune)
+{
+  return tune->steps > MAX_STEPS || hs_search_gives_up (tune->search);
+}
+
+static gboolean
+tune_moves (HsTune *tune)
+{
+  guint trial[HS_DAY_MAX_STOPS];
+  guint n = tune->frame->n;
+  gboolean better = FALSE;
+
+  for (guint length = 1; length <= MIN (MAX_RUN, n); length++)
+    for (guint from = 0; from + length <= n; from++)
+      {
+        if (tune_is_over (tune))
+          return FALSE;
+        for (guint to = 0; to + length <= n; to++)
+          {
+            if (to == from)
+              continue;
+            move_run (tune->order, n, from, length, to, trial);
+            better |= tune_try (tune, trial);
+          }
+      }
+  return better;
+}
+
+static gboolean
+tune_swaps (HsTune *tune)
+{
+  guint trial[HS_DAY_MAX_STOPS];
+  guint n = tune->frame->n;
+  gboolean better = FALSE;
+
+  for (guint a = 0; a < n; a++)
+    {
+      if (tune_is_over (tune))
+        return FALSE;
+      for (guint b = a + 1; b < n; b++)
+        {
+          memcpy (trial, tune->order, n * sizeof (guint));
+          trial[a] = tune->order[b];
+          trial[b] = tune->order[a];
+          better |= tune_try (tune, trial);
+        }
+    }
+  return better;
+}
+
+void
+hs_tune_order (HsSearch *search, const HsFrame *frame, const HsTerms *terms, HsFinish *best, guint *order)
+{
+  HsTune tune = { search, frame, terms, best, order, 0 };
+
+  while (tune_moves (&tune) || tune_swaps (&tune))
+    continue;
+}

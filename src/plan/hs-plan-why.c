@@ -1,0 +1,254 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Reasons. For each promise that cannot be kept, smaller days are planned: it alone with what must come before it; then
+ * it and one other. The first of these that fails is the reason; if none does, the day as a whole is too full. */
+
+#include "hs-plan-why.h"
+
+#include "hs-plan-tune.h"
+
+#include <string.h>
+
+char *
+hs_why_clock (gint64 seconds)
+{
+  gint64 minutes = seconds / 60;
+
+  if (seconds < 0)
+    return g_strdup ("before midnight");
+  return g_strdup_printf ("%02d:%02d%s", (int) (minutes / 60 % 24), (int) (minutes % 60),
+                          minutes < 1440 ? "" : minutes < 2880 ? " the next day" : " days later");
+}
+
+char *
+hs_why_length (gint64 seconds)
+{
+  gint64 minutes = (seconds + 59) / 60;
+
+  if (seconds < 60)
+    return g_strdup_printf ("%d s", (int) seconds);
+  if (minutes < 60)
+    return g_strdup_printf ("%d min", (int) minutes);
+  if (minutes % 60 == 0)
+    return g_strdup_printf ("%d h", (int) (minutes / 60));
+  return g_strdup_printf ("%d h %d min", (int) (minutes / 60), (int) (minutes % 60));
+}
+
+void
+hs_why_free (gpointer data)
+{
+  HsPlanBroken *broken = data;
+
+  g_free (broken->why);
+  g_free (broken);
+}
+
+void
+hs_why_add (GPtrArray *broken, int stop, gint64 late_seconds, char *why)
+{
+  HsPlanBroken *entry = g_new0 (HsPlanBroken, 1);
+
+  entry->stop = stop;
+  entry->late_seconds = (gint32) late_seconds;
+  entry->why = why;
+  g_ptr_array_add (broken, entry);
+}
+
+static char *
+why_shut (const HsDayStop *stop)
+{
+  g_autofree char *length = hs_why_length (stop->service_seconds);
+
+  if (stop->shut)
+    return g_strdup_printf ("%s does not open on this day", stop->id);
+  return g_strdup_printf ("%s is never open for the %s that the stop takes", stop->id, length);
+}
+
+static void
+add_shut (const HsDay *day, guint64 shut, GPtrArray *broken)
+{
+  for (guint i = 0; i < day->stops->len; i++)
+    {
+      const HsDayStop *stop = hs_day_get_stop (day, i);
+      guint64 lost = stop->after & shut;
+
+      if ((shut & HS_FRAME_BIT (i)) != 0)
+        {
+          hs_why_add (broken, (int) i, 0, why_shut (stop));
+        }
+      else if (lost != 0)
+        {
+          g_autofree char *reason = why_shut (hs_day_get_stop (day, (guint) __builtin_ctzll (lost)));
+
+          hs_why_add (broken, (int) i, 0, g_strdup_printf ("its parts cannot be had first: %s", reason));
+        }
+    }
+}
+
+static void
+add_rings (const HsDay *day, GPtrArray *broken)
+{
+  guint64 before[HS_DAY_MAX_STOPS];
+
+  hs_frame_before (day, before);
+  for (guint i = 0; i < day->stops->len; i++)
+    {
+      const char *other = NULL;
+
+      if ((before[i] & HS_FRAME_BIT (i)) == 0)
+        continue;
+      for (guint j = 0; j < day->stops->len && other == NULL; j++)
+        if (j != i && (before[i] & HS_FRAME_BIT (j)) != 0 && (before[j] & HS_FRAME_BIT (i)) != 0)
+          other = hs_day_get_stop (day, j)->id;
+      hs_why_add (broken, (int) i, 0,
+                  other == NULL ? g_strdup ("it is set to come before itself")
+                                : g_strdup_printf ("it and %s are each set to come before the other", other));
+    }
+}
+
+guint64
+hs_why_in_play (const HsDay *day, GPtrArray *broken)
+{
+  guint64 in_play = 0;
+  guint64 shut = 0;
+
+  for (guint i = 0; i < day->stops->len; i++)
+    if (hs_frame_is_open (hs_day_get_stop (day, i)))
+      in_play |= HS_FRAME_BIT (i);
+    else
+      shut |= HS_FRAME_BIT (i);
+  add_shut (day, shut, broken);
+  add_rings (day, broken);
+  return in_play;
+}
+
+/* How late the stops of @judged are at the least when only @in_play are stopped at and going home does not matter.
+ * Returns FALSE if that could not be made sure of. */
+static gboolean
+least_lateness (HsSearch *search, const HsDay *day, guint64 in_play, guint64 judged, HsFinish *ret_finish)
+{
+  g_autoptr (HsFrame) frame = hs_frame_new (day, in_play);
+  g_autoptr (HsBound) bound = NULL;
+  HsTerms terms = HS_TERMS_OPEN (day->leave_from_seconds, day->leave_from_seconds);
+  HsFinish best = HS_FINISH_WORST;
+  guint order[HS_DAY_MAX_STOPS];
+
+  if (frame->n > HS_PLAN_EXACT_STOPS)
+    return FALSE;
+  bound = hs_bound_new (frame);
+  terms.flat = TRUE;
+  frame->home_by = HS_FRAME_FAR;
+  for (guint i = 0; i < frame->n; i++)
+    frame->stops[i].forgiving = (judged & HS_FRAME_BIT (frame->stops[i].day_stop)) == 0;
+  if (!hs_search_run (search, frame, bound, &terms, &best, order) || search->cut)
+    return FALSE;
+  *ret_finish = best;
+  return TRUE;
+}
+
+static gint64
+last_end (const HsDayStop *stop)
+{
+  gint32 end = G_MININT32;
+
+  for (guint i = 0; i < stop->spans->len; i++)
+    end = MAX (end, g_array_index (stop->spans, HsDaySpan, i).to_seconds);
+  return end;
+}
+
+static gint64
+first_opening (const HsDayStop *stop)
+{
+  gint32 from = G_MAXINT32;
+
+  for (guint i = 0; i < stop->spans->len; i++)
+    from = MIN (from, g_array_index (stop->spans, HsDaySpan, i).from_seconds);
+  return from;
+}
+
+/* "after Larch & Weir (opens 08:00) " for a call that is too late even alone, or "even as the first stop ". */
+static char *
+what_comes_first (const HsDay *day, guint64 before)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint64 left = before; left != 0; left &= left - 1)
+    {
+      const HsDayStop *stop = hs_day_get_stop (day, (guint) __builtin_ctzll (left));
+
+      g_string_append_printf (text, "%s%s", text->len == 0 ? "even straight after " : " and ", stop->id);
+      if (stop->spans->len > 0 && first_opening (stop) >= 0)
+        {
+          g_autofree char *opens = hs_why_clock (first_opening (stop));
+
+          g_string_append_printf (text, " (%s %s)", stop->kind == HS_DAY_STOP_COUNTER ? "opens at" : "not before",
+                                  opens);
+        }
+    }
+  return text->len == 0 ? g_strdup ("even as the first stop") : g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static char *
+why_alone (const HsDay *day, guint64 before, const HsDayStop *stop, gint64 late)
+{
+  gint64 inside = stop->kind == HS_DAY_STOP_COUNTER ? stop->service_seconds : 0;
+  g_autofree char *first = what_comes_first (day, before);
+  g_autofree char *start = hs_why_clock (last_end (stop) - inside + late);
+  g_autofree char *end = hs_why_clock (last_end (stop));
+
+  if (stop->kind == HS_DAY_STOP_COUNTER)
+    {
+      g_autofree char *takes = hs_why_length (stop->service_seconds);
+
+      return g_strdup_printf ("%s it is %s before the stop can start; it takes %s and the counter shuts at %s", first,
+                              start, takes, end);
+    }
+  return g_strdup_printf ("%s it is %s before work can start; the promise ends %s", first, start, end);
+}
+
+/* The first other stop, by id, that cannot be in time together with @stop; HS_DAY_NO_STOP if there is none. */
+static int
+find_rival (HsSearch *search, const HsDay *day, guint64 in_play, const guint64 *before, guint stop)
+{
+  int rival = HS_DAY_NO_STOP;
+
+  for (guint j = 0; j < day->stops->len; j++)
+    {
+      guint64 pair = HS_FRAME_BIT (stop) | HS_FRAME_BIT (j);
+      guint64 small = in_play & (pair | before[stop] | before[j]);
+      HsFinish both;
+      HsFinish other;
+
+      if (j == stop || (in_play & HS_FRAME_BIT (j)) == 0)
+        continue;
+      if (rival != HS_DAY_NO_STOP
+          && strcmp (hs_day_get_stop (day, j)->id, hs_day_get_stop (day, (guint) rival)->id) > 0)
+        continue;
+      if (!least_lateness (search, day, small, pair, &both) || both.broken == 0)
+        continue;
+      if (least_lateness (search, day, in_play & (HS_FRAME_BIT (j) | before[j]), HS_FRAME_BIT (j), &other)
+          && other.broken == 0)
+        rival = (int) j;
+    }
+  return rival;
+}
+
+char *
+hs_why_late (HsSearch *search, const HsDay *day, guint64 in_play, guint stop)
+{
+  guint64 before[HS_DAY_MAX_STOPS];
+  const HsDayStop *it = hs_day_get_stop (day, stop);
+  guint64 needs;
+  HsFinish alone;
+  int rival;
+
+  hs_frame_before (day, before);
+  needs = before[stop] & in_play & ~HS_FRAME_BIT (stop);
+  if (least_lateness (search, day, needs | HS_FRAME_BIT (stop), HS_FRAME_BIT (stop), &alone) && alone.broken > 0)
+    return why_alone (day, needs, it, alone.late);
+  rival = find_rival (search, day, in_play, before, stop);
+  if (rival != HS_DAY_NO_STOP)
+    return g_strdup_printf ("%s and %s can't both be met", it->id, hs_day_get_stop (day, (guint) rival)->id);
+  return g_strdup ("too much for one day before it");
+}
