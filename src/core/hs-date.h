@@ -79,7 +79,7 @@ HsDate hs_date_add_days (HsDate date, int days);
  *
  * Age in months as people count it: the most months that can be added to @from without passing @to.
  *
- * Returns: whole months, negative if @to is before @from
+ * Returns: whole months; if @to is before @from, those from @to to @from with a minus
  */
 int hs_date_months_between (HsDate from, HsDate to);
 

@@ -12,8 +12,8 @@ G_BEGIN_DECLS
  * @text: (nullable): valid UTF-8
  *
  * What a search compares: lower case, without accents (compatibility decomposition, marks dropped) and punctuation.
- * Letters and digits of any script stay; an apostrophe or a full stop inside a word joins it (O'Hara → ohara),
- * anything else that is not a letter or digit parts words. Bytes that are not UTF-8 part words too.
+ * Letters and digits of any script stay, digits as 0…9; an apostrophe joins a word (O'Hara → ohara), anything else
+ * that is not a letter or digit parts words. Bytes that are not UTF-8 part words too.
  *
  * Returns: (transfer full): words with one space between them, empty if there are none
  */

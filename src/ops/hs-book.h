@@ -55,6 +55,7 @@ HsBook *hs_book_new (const char *path, const char *zone, const HsBookUser *user,
 
 /**
  * hs_book_open:
+ * @mode: %HS_BOOK_READ never writes
  *
  * Opens an existing book. A book that cannot be written (read-only folder) opens for reading in %HS_BOOK_WRITE mode
  * too; see hs_book_is_read_only().
@@ -64,7 +65,9 @@ void hs_book_close (HsBook *book);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsBook, hs_book_close)
 
 HsStore *hs_book_get_store (HsBook *book);
-const HsChecks *hs_book_get_checks (HsBook *book);
+
+/** hs_book_get_checks: (transfer none): the catalog of checks. */
+HsChecks *hs_book_get_checks (HsBook *book);
 
 /** hs_book_get_zone: the zone of the book's setting `zone`; owned by the book, replaced when the setting changes. */
 GTimeZone *hs_book_get_zone (HsBook *book);

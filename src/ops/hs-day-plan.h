@@ -5,8 +5,7 @@
 
 #include "hs-book.h"
 #include "hs-date.h"
-#include "hs-day.h"
-#include "hs-squeeze.h"
+#include "hs-plan.h"
 
 G_BEGIN_DECLS
 
@@ -19,7 +18,8 @@ G_BEGIN_DECLS
  * @arrive, @start, @depart: instants
  * @window_from, @window_to: the promise; %HS_INSTANT_NONE for a counter
  * @wait_seconds: between @arrive and @start
- * @spare_seconds: @window_to − @start; -1 for a counter
+ * @spare_seconds: @window_to − @start, below zero when late; -1 for a counter and where nothing was promised
+ * @note: where its parts come from, what is odd about it; for a counter what is picked up; may be %NULL
  * @drive_seconds, @drive_millimiles: of the leg that leads here
  * @guess: that leg is a straight-line guess
  * @locked: the owner locked this stop in its place
@@ -68,8 +68,11 @@ typedef struct
 
 /**
  * HsDayPlan:
- * @status: of the plan layer: optimal, best found, impossible
+ * @van_id, @van: whose day it is; the van's letter
+ * @status: %HS_PLAN_IMPOSSIBLE whenever something stands in @broken
  * @leave, @home: %HS_INSTANT_NONE on a day without stops
+ * @spare_seconds: least spare time over all calls, -1 if none has a window end
+ * @spare_at: the call that has it, %NULL if none
  * @stops: (element-type HsPlannedStop)
  * @broken: (element-type HsBrokenPromise)
  * @spans: (element-type HsCounterSpan)
@@ -80,7 +83,9 @@ typedef struct
 typedef struct
 {
   HsDate day;
-  HsDayStatus status;
+  char *van_id;
+  char *van;
+  HsPlanStatus status;
   HsInstant leave;
   HsInstant home;
   gint64 drive_seconds;
@@ -104,7 +109,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayPlan, hs_day_plan_free)
  * hs_day_plan_make:
  * @van: a van's letter, or %NULL for the first
  *
- * Plans a day anew: today's promised calls and the counters that the parts run needs. Reads only.
+ * Plans a day anew: today's promised calls and the counters that the parts run needs. Stops that are locked in the plan
+ * that stands keep their place number. Reads only.
  */
 HsDayPlan *hs_day_plan_make (HsBook *book, HsDate day, const char *van, GError **error);
 

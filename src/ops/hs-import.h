@@ -32,6 +32,7 @@ typedef struct
 
 void hs_import_report_free (HsImportReport *report);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsImportReport, hs_import_report_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsImportReport, hs_import_report_free)
 
 /** hs_import_get_kinds: the %NULL-terminated ids of what can be imported, in the order a new book wants them. */
 const char *const *hs_import_get_kinds (void);
@@ -41,7 +42,7 @@ const char *const *hs_import_get_kinds (void);
  * @kind: what the rows are (`areas`, `travel`, `customers`, …)
  * @file: the file's name for messages
  * @bytes: its content: RFC 4180 with a header
- * @ret_report: (out): also set when the import is refused for bad rows
+ * @ret_report: (out) (optional): also set when the import is refused for bad rows; untouched for an unknown @kind
  *
  * One transaction a file. Any bad row: nothing is saved, and every bad row is listed.
  */

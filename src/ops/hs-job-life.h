@@ -13,6 +13,10 @@ G_BEGIN_DECLS
  * the window's pages for it come with their own issue.
  */
 
+/** hs_asked_add: a question of the call and its answer; asking again replaces the answer. */
+gboolean hs_asked_add (HsBook *book, const char *job_id, const char *question, const char *answer, HsInstant now,
+                       GError **error);
+
 typedef struct
 {
   const char *place;
@@ -20,6 +24,7 @@ typedef struct
   const char *role;   /* complaint, seen, cause, customer_said, ruled_out */
   const char *sure;   /* suspected, proven, not_known */
   const char *weight; /* do_not_drive, fix_this_visit, plan_it, watch_it, sound; may be %NULL */
+  const char *ended;  /* how the chain ends here: cured, chosen, outside_told, not_known_told; may be %NULL */
 } HsFindingEntry;
 
 /** hs_finding_add: Returns the finding's id. */
@@ -56,12 +61,25 @@ typedef struct
   double cca;
   int warranty_months;
   gint64 cost_cents;
+  const char *why;            /* failed, due, none_before, not_known (told now); %NULL with a finding: failed */
   const char *why_finding_id; /* why the old one failed */
   gboolean warranty_swap;     /* stands in for the one in this place and keeps its first date */
   gboolean from_van;          /* taken out of the van's stock */
 } HsInstallEntry;
 
 char *hs_part_install (HsBook *book, const char *job_id, const HsInstallEntry *entry, HsInstant now, GError **error);
+
+/**
+ * hs_job_estimate:
+ * @minutes: on site
+ * @costs: (array length=n_costs): cost of each part
+ * @ret_net_cents: (out) (optional): labor and banded parts
+ * @ret_tax_cents: (out) (optional): tax on the parts, rounded once
+ *
+ * What a job of this size comes to at the book's rates; nothing is written.
+ */
+gboolean hs_job_estimate (HsBook *book, gint64 minutes, const gint64 *costs, gsize n_costs, gint64 *ret_net_cents,
+                          gint64 *ret_tax_cents, GError **error);
 
 /** hs_job_price: writes the labor line from the visits, banded part lines and the tax; @goodwill: why nothing is
  * charged, or %NULL. */

@@ -15,6 +15,9 @@ G_BEGIN_DECLS
  * @plate: may be %NULL; a known plate is that vehicle, a new one is added when @make and @model are there or later
  * @window_from, @window_to: minutes of @day, or -1
  * @minutes: work expected, or 0
+ * @van: letter of a van, %NULL for the first
+ * @follows: number of the earlier job, for a return visit
+ * @return_why: id of why it came back; %NULL: not decided
  */
 typedef struct
 {
@@ -34,6 +37,8 @@ typedef struct
   int window_to;
   int minutes;
   const char *van;
+  const char *follows;
+  const char *return_why;
 } HsCallSlip;
 
 /** hs_call_take: writes or rewrites a call slip: customer, vehicle and job in one transaction. Returns the job's id. */
@@ -56,10 +61,18 @@ char *hs_job_find (HsBook *book, const char *number, GError **error);
 gboolean hs_visit_pause (HsBook *book, const char *job_id, HsInstant now, GError **error);
 gboolean hs_visit_resume (HsBook *book, const char *job_id, HsInstant now, GError **error);
 
+/** hs_visit_drive: how long and how far the drive to and from the latest visit was. */
+gboolean hs_visit_drive (HsBook *book, const char *job_id, gint64 seconds, gint64 millimiles, HsInstant now,
+                         GError **error);
+
+/** hs_visit_seconds: the labor clock: seconds on site over all visits without pauses; an open visit counts to @now. */
+gboolean hs_visit_seconds (HsBook *book, const char *job_id, HsInstant now, gint64 *ret_seconds, GError **error);
+
 /**
  * HsReadingEntry:
  * @check: the check's id
  * @keyed: what was keyed: "1242" (the check's decimals are implied), "12.42", "/" over range, "*" not measured
+ * @text: instead of @keyed, the value as a file or a command writes it: "12.42", "5 of 5", "over range"
  * @unit: %NULL, or must be the check's unit
  * @phase: `before`, `during`, `after`
  * @place: where on the vehicle, may be %NULL
@@ -71,6 +84,7 @@ typedef struct
 {
   const char *check;
   const char *keyed;
+  const char *text;
   const char *unit;
   const char *phase;
   const char *place;

@@ -14,6 +14,7 @@ G_BEGIN_DECLS
  * @help: one line that says what it is and how it is written
  * @value: what the book holds, or the default
  * @is_default: the owner has not set it
+ * @warning: (nullable): what is still missing before the value is of use
  */
 typedef struct
 {
@@ -21,6 +22,7 @@ typedef struct
   const char *help;
   char *value;
   gboolean is_default;
+  char *warning;
 } HsSetting;
 
 void hs_setting_free (HsSetting *setting);

@@ -13,7 +13,7 @@ G_BEGIN_DECLS
  * @rank: place in its group, or %HS_INT_NONE
  * @price_cents: with tax
  * @choice: `open`, `yes`, `no`, `later`
- * @means: (nullable): `signed`, `in_person`, `text`, `phone`, `email`
+ * @means: (nullable): `signed_on_screen`, `in_person`, `text`, `phone`, `email`
  * @chase_on: when to call about it, or %HS_DATE_NONE
  */
 typedef struct

@@ -9,8 +9,8 @@ G_BEGIN_DECLS
 
 /**
  * HsChaseRow:
- * @kind: `declined_work`, `aging_battery`, `maintenance_due`, `unpaid`, `retorque`, `how_is_it`, `core`,
- *   `part_return`, `ring_back`
+ * @kind: `declined_work`, `aging_battery`, `upkeep_due`, `unpaid`, `retorque`, `how_is_it_running`,
+ *   `core_deposit`, `part_return`
  * @done_on: %HS_DATE_NONE: still to call
  *
  * Somebody to call.

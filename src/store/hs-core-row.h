@@ -12,7 +12,8 @@ G_BEGIN_DECLS
  * @job_id: (nullable): %NULL: bought for stock
  * @paid_on: the clock starts with the purchase
  * @due_on: or %HS_DATE_NONE if the supplier sets no day
- * @where_now: `on_vehicle`, `in_van`, `at_base`, `handed_in`, `credited`, `customer_kept`, `lost`
+ * @where_now: `on_the_vehicle`, `in_the_van`, `at_base`, `handed_in`, `credited`, `customer_kept_it`,
+ *   `lost`
  * @charged_cents: to the customer who kept the old unit
  *
  * A core deposit and where the old unit is. The way it went stands in the log of changes.

@@ -9,7 +9,7 @@ G_BEGIN_DECLS
 
 /**
  * HsLineRow:
- * @kind: `labor`, `part`, `call_out`, `core`, `discount`, `sundry`, `fee`, `goodwill`
+ * @kind: `labor`, `part`, `call_out`, `core_deposit`, `discount`, `sundry`, `goodwill`
  * @quantity_milli: thousandths
  * @cost_cents: of the whole line
  * @price_cents: of the whole line, without tax

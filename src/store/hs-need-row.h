@@ -13,7 +13,7 @@ G_BEGIN_DECLS
  * @sure_percent: how likely it is needed
  * @supplier_id: (nullable): where to get it; %NULL: wherever it is cheapest
  * @quoted_cents: for one, or %HS_INT_NONE
- * @state: `wanted`, `asked`, `laid_aside`, `in_van`, `installed`, `going_back`, `dropped`
+ * @state: `wanted`, `asked_for`, `laid_aside`, `in_the_van`, `installed`, `going_back`, `dropped`
  */
 typedef struct
 {

@@ -35,7 +35,7 @@ gboolean hs_stock_row_find (HsStore *store, const char *van_id, const char *part
 /**
  * HsStockMoveRow:
  * @quantity_milli: signed thousandths
- * @why: `bought`, `installed`, `returned`, `moved_van`, `counted`, `scrapped`
+ * @why: `bought`, `installed`, `returned`, `moved_van`, `count_fix`, `scrapped`
  *
  * hs_stock_move_row_save() also changes the stock of that van, adding its row if there is none.
  */

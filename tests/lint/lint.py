@@ -7,6 +7,7 @@ import sys
 
 import nets_compiler
 import nets_objects
+import nets_release
 import nets_shape
 import nets_text
 from tree import Tap, Tree
@@ -16,6 +17,7 @@ GROUPS = {
     "shape": nets_shape.NETS,
     "objects": nets_objects.NETS,
     "compiler": nets_compiler.NETS,
+    "release": nets_release.NETS,
 }
 
 

@@ -17,6 +17,7 @@ from pathlib import Path
 
 import nets_compiler
 import nets_objects
+import nets_release
 import nets_shape
 import nets_text
 from tree import SKIPPED_FOLDERS, Tap, Tree
@@ -25,7 +26,7 @@ CORE = "src/core/hs-core-error.c"
 SPDX_C = "// SPDX-License-Identifier: GPL-3.0-or-later\n// SPDX-FileCopyrightText: The Halfshaft authors\n\n"
 LONG_FUNCTION = "void\nhs_long (void)\n{\n" + "  hs_x ();\n" * 101 + "}\n"
 
-# (net, file, text added at the end; a whole new file when it is not there, words of the complaint)
+# (net, file, text added at the end or a whole new file; None: another version, words of the complaint)
 TEXT_FAULTS = (
     (nets_text.includes, CORE, "#include <gio/gio.h>\n", "<gio/gio.h> is not for core"),
     (nets_text.includes, CORE, '#include "hs-store-error.h"\n', "belongs to store"),
@@ -71,6 +72,10 @@ TEXT_FAULTS = (
     (nets_shape.indents, CORE, "\tint x;\n", "a tab"),
     (nets_shape.indents, CORE, "int x; \n", "space at the end"),
     (nets_shape.test_lines, "src/plan/hs-long.c", SPDX_C + "int x;\n" * 90000, "plan: 9"),
+    (nets_release.links, "README.md", "[here](data/nowhere.png)\n", "data/nowhere.png is not there"),
+    (nets_release.whole_languages, "data/org.halfshaft.Halfshaft.desktop.in", "Comment=One more sentence\n",
+     "One more sentence"),
+    (nets_release.one_version, "meson.build", None, "builds 9.9"),
     (nets_shape.module_comments, "src/core/hs-mute.c", SPDX_C + "int x;\n", "no module comment"),
 )
 
@@ -109,8 +114,11 @@ def try_text(tree, net, name, added, wanted):
     made = [folder for folder in path.parents if not folder.exists()]
     older = net(tree)
     path.parent.mkdir(parents=True, exist_ok=True)
-    with path.open("a", encoding="utf-8") as out:
-        out.write(added)
+    if added is None:
+        path.write_bytes(re.sub(rb"version: '[^']+'", b"version: '9.9'", before, count=1))
+    else:
+        with path.open("a", encoding="utf-8") as out:
+            out.write(added)
     found = [complaint for complaint in net(tree) if complaint not in older]
     if before is None:
         path.unlink()

@@ -2,6 +2,9 @@
 # SPDX-FileCopyrightText: The Halfshaft authors
 """Nets that run the compiler: every header stands alone, and a forbidden include stops the build itself."""
 
+import os
+from concurrent.futures import ThreadPoolExecutor
+
 from tree import LAYERS, compiles
 
 # What the flags and walls of each layer must turn down. Source lint covers the rest.
@@ -25,13 +28,17 @@ def lone_header(tree, flags, path):
     return None if good else f"{path.name}: does not compile alone: {errors[0]}"
 
 
+def at_once(work, rows):
+    """What work gives for each row, in their order, as many at a time as there are processors."""
+    with ThreadPoolExecutor(os.cpu_count()) as pool:
+        return list(pool.map(work, rows))
+
+
 def headers(tree):
     """Every header compiles alone with the flags of its own layer."""
-    complaints = []
-    for layer in LAYERS:
-        flags = tree.flags(layer)
-        if flags:
-            complaints += [lone_header(tree, flags, path) for path in tree.sources(layer, (".h",))]
+    rows = [(tree.flags(layer), path) for layer in LAYERS for path in tree.sources(layer, (".h",))
+            if tree.flags(layer)]
+    complaints = at_once(lambda row: lone_header(tree, *row), rows)
     return [complaint for complaint in complaints if complaint]
 
 
@@ -42,16 +49,13 @@ def passes(tree, flags, name):
 
 def walls(tree):
     """With a layer's real flags a plain file compiles and one with a forbidden include does not."""
-    complaints = []
-    for layer, forbidden in WALLS.items():
-        flags = tree.flags(layer)
-        if not flags:
-            continue
-        if not passes(tree, flags, "string.h"):
-            complaints.append(f"src/{layer}: even a plain file does not compile with its flags")
-        complaints += [f"src/{layer}: the build lets <{name}> pass" for name in forbidden
-                       if passes(tree, flags, name)]
-    return complaints
+    layers = [layer for layer in WALLS if tree.flags(layer)]
+    complaints = [f"src/{layer}: even a plain file does not compile with its flags" for layer in layers
+                  if not passes(tree, tree.flags(layer), "string.h")]
+    rows = [(layer, name) for layer in layers for name in WALLS[layer]]
+    let_through = at_once(lambda row: passes(tree, tree.flags(row[0]), row[1]), rows)
+    return complaints + [f"src/{layer}: the build lets <{name}> pass"
+                         for (layer, name), passed in zip(rows, let_through) if passed]
 
 
 NETS = (headers, walls)

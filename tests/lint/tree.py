@@ -57,6 +57,7 @@ class Tree:
         return {str(Path(entry["directory"], entry["file"]).resolve()): shlex.split(entry["command"])
                 for entry in entries}
 
+    @lru_cache(maxsize=None)
     def flags(self, layer):
         """The compiler and the flags that the build itself uses for a layer, without file names; None if not built."""
         for source, words in self.commands().items():

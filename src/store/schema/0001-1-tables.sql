@@ -181,8 +181,8 @@ CREATE TABLE job (
   customer_id TEXT NOT NULL REFERENCES customer (id),
   vehicle_id TEXT REFERENCES vehicle (id),
   kind TEXT NOT NULL DEFAULT 'repair'
-    CONSTRAINT "A job is a repair, maintenance, an inspection or a return visit"
-    CHECK (kind IN ('repair', 'maintenance', 'inspection', 'return_visit')),
+    CONSTRAINT "A job is repair, upkeep, look_over or return_visit"
+    CHECK (kind IN ('repair', 'upkeep', 'look_over', 'return_visit')),
   stage TEXT NOT NULL DEFAULT 'called_in'
     CONSTRAINT "No such stage of a job"
     CHECK (stage IN ('called_in', 'penciled', 'promised', 'rolling', 'on_site', 'waiting_part', 'waiting_yes',
@@ -388,7 +388,7 @@ CREATE TABLE advice (
   risk_told TEXT,
   decided_by TEXT,
   decided_at INTEGER,
-  means TEXT CONSTRAINT "No such way to decide" CHECK (means IN ('signed', 'in_person', 'text', 'phone', 'email')),
+  means TEXT CONSTRAINT "No such way to decide" CHECK (means IN ('signed_on_screen', 'in_person', 'text', 'phone', 'email')),
   chase_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(chase_on) IS chase_on),
   CONSTRAINT "A choice needs who decided, when and how"
     CHECK (choice = 'open'
@@ -407,7 +407,7 @@ CREATE TABLE go_ahead (
   by_whom TEXT NOT NULL CONSTRAINT "A go-ahead needs who gave it" CHECK (length(trim(by_whom)) > 0),
   at INTEGER NOT NULL,
   means TEXT NOT NULL CONSTRAINT "No such way to decide"
-    CHECK (means IN ('signed', 'in_person', 'text', 'phone', 'email')),
+    CHECK (means IN ('signed_on_screen', 'in_person', 'text', 'phone', 'email')),
   signature BLOB
 ) STRICT;
 CREATE INDEX go_ahead_job ON go_ahead (job_id);
@@ -484,7 +484,7 @@ CREATE TABLE stock_move (
   part_id TEXT NOT NULL REFERENCES part (id),
   quantity_milli INTEGER NOT NULL CONSTRAINT "A stock move moves something" CHECK (quantity_milli <> 0),
   why TEXT NOT NULL CONSTRAINT "No such reason for a stock move"
-    CHECK (why IN ('bought', 'installed', 'returned', 'moved_van', 'counted', 'scrapped')),
+    CHECK (why IN ('bought', 'installed', 'returned', 'moved_van', 'count_fix', 'scrapped')),
   job_id TEXT REFERENCES job (id),
   cost_cents INTEGER,
   at INTEGER NOT NULL
@@ -504,7 +504,7 @@ CREATE TABLE need (
   supplier_id TEXT REFERENCES supplier (id),
   quoted_cents INTEGER CHECK (quoted_cents >= 0),
   state TEXT NOT NULL DEFAULT 'wanted' CONSTRAINT "No such state of a need"
-    CHECK (state IN ('wanted', 'asked', 'laid_aside', 'in_van', 'installed', 'going_back', 'dropped')),
+    CHECK (state IN ('wanted', 'asked_for', 'laid_aside', 'in_the_van', 'installed', 'going_back', 'dropped')),
   need_by TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(need_by) IS need_by),
   counter_note TEXT
 ) STRICT;
@@ -573,8 +573,9 @@ CREATE TABLE core (
   deposit_cents INTEGER NOT NULL CONSTRAINT "A core deposit is more than nothing" CHECK (deposit_cents > 0),
   paid_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(paid_on) IS paid_on),
   due_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(due_on) IS due_on),
-  where_now TEXT NOT NULL DEFAULT 'on_vehicle' CONSTRAINT "No such place of a core"
-    CHECK (where_now IN ('on_vehicle', 'in_van', 'at_base', 'handed_in', 'credited', 'customer_kept', 'lost')),
+  where_now TEXT NOT NULL DEFAULT 'on_the_vehicle' CONSTRAINT "No such place of a core"
+    CHECK (where_now IN ('on_the_vehicle', 'in_the_van', 'at_base', 'handed_in', 'credited', 'customer_kept_it',
+                         'lost')),
   handed_in_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(handed_in_on) IS handed_in_on),
   credited_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(credited_on) IS credited_on),
   credit_ref TEXT,
@@ -612,7 +613,7 @@ CREATE TABLE line (
   id TEXT NOT NULL UNIQUE,
   job_id TEXT NOT NULL REFERENCES job (id),
   kind TEXT NOT NULL CONSTRAINT "No such kind of line"
-    CHECK (kind IN ('labor', 'part', 'call_out', 'core', 'discount', 'sundry', 'fee', 'goodwill')),
+    CHECK (kind IN ('labor', 'part', 'call_out', 'core_deposit', 'discount', 'sundry', 'goodwill')),
   what TEXT NOT NULL CONSTRAINT "A line needs words" CHECK (length(trim(what)) > 0),
   quantity_milli INTEGER NOT NULL DEFAULT 1000,
   cost_cents INTEGER NOT NULL DEFAULT 0,
@@ -662,8 +663,8 @@ CREATE TABLE chase (
   seq INTEGER PRIMARY KEY,
   id TEXT NOT NULL UNIQUE,
   kind TEXT NOT NULL CONSTRAINT "No such reason to call"
-    CHECK (kind IN ('declined_work', 'aging_battery', 'maintenance_due', 'unpaid', 'retorque', 'how_is_it', 'core',
-                    'part_return', 'ring_back')),
+    CHECK (kind IN ('declined_work', 'aging_battery', 'upkeep_due', 'unpaid', 'retorque', 'how_is_it_running',
+                    'core_deposit', 'part_return')),
   vehicle_id TEXT REFERENCES vehicle (id),
   customer_id TEXT REFERENCES customer (id),
   job_id TEXT REFERENCES job (id),

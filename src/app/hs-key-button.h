@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/**
+ * A button that prints its key: a keycap and a word. Properties: key, text, show-key, and the action-name of every
+ * GtkButton. CSS class hs-fill for the one inviting button of a view, hs-hint for the bottom bar.
+ */
+#define HS_TYPE_KEY_BUTTON (hs_key_button_get_type ())
+G_DECLARE_FINAL_TYPE (HsKeyButton, hs_key_button, HS, KEY_BUTTON, GtkButton)
+
+/**
+ * hs_key_button_new:
+ * @key: (nullable): what the keycap says, for example F4
+ * @text: the word, for example “Rolling”; it is the accessible name
+ * @action: (nullable): a detailed action name, for example `page.next-stage`
+ */
+GtkWidget *hs_key_button_new (const char *key, const char *text, const char *action);
+
+void hs_key_button_set_key (HsKeyButton *self, const char *key);
+void hs_key_button_set_text (HsKeyButton *self, const char *text);
+
+/**
+ * hs_key_button_set_show_key:
+ *
+ * Hides the keycap where there is no keyboard to speak of (a narrow window); the key itself still acts.
+ */
+void hs_key_button_set_show_key (HsKeyButton *self, gboolean show);
+
+G_END_DECLS

@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What the keys of the window do: forward to the page, or open what lies over every page.
+ *
+ * Use the action names of the table in .ui files and key hints. A page that does not know an action leaves the key
+ * without effect; nothing is beeped or flashed. */
+
+#include "hs-window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-help-overlay.h"
+
+typedef struct
+{
+  const char *window_action;
+  const char *page_action;
+} Forward;
+
+static const Forward forwards[] = {
+  { "win.next-stage", "page.next-stage" },
+  { "win.squeeze-in", "page.squeeze-in" },
+  { "win.why", "page.why" },
+  { "win.customer", "page.customer" },
+  { "win.lock", "page.lock" },
+  { "win.side", "page.side" },
+  { "win.print", "page.print" },
+  { "win.find-next", "page.find-next" },
+  { "win.undo", "page.undo" },
+  { "win.redo", "page.redo" },
+};
+
+static gboolean
+activate_on_page (HsWindow   *self,
+                  const char *action)
+{
+  GtkWidget *page = hs_window_get_visible_page (self);
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (self));
+
+  if (page == NULL)
+    return FALSE;
+  if (focus != NULL && gtk_widget_is_ancestor (focus, page) && gtk_widget_activate_action (focus, action, NULL))
+    return TRUE;
+  return gtk_widget_activate_action (page, action, NULL);
+}
+
+static void
+forward (GtkWidget  *widget,
+         const char *name,
+         GVariant   *parameter)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (forwards); i++)
+    if (g_str_equal (forwards[i].window_action, name))
+      activate_on_page (HS_WINDOW (widget), forwards[i].page_action);
+}
+
+static void
+call_slip (GtkWidget  *widget,
+           const char *name,
+           GVariant   *parameter)
+{
+  g_signal_emit_by_name (widget, "call-slip");
+}
+
+static void
+where_was_i (GtkWidget  *widget,
+             const char *name,
+             GVariant   *parameter)
+{
+  g_signal_emit_by_name (widget, "where-was-i");
+}
+
+static void
+search (GtkWidget  *widget,
+        const char *name,
+        GVariant   *parameter)
+{
+  hs_window_show_page (HS_WINDOW (widget), "vehicles");
+  activate_on_page (HS_WINDOW (widget), "page.search");
+}
+
+static void
+show_page (GtkWidget  *widget,
+           const char *name,
+           GVariant   *parameter)
+{
+  hs_window_show_page (HS_WINDOW (widget), g_variant_get_string (parameter, NULL));
+}
+
+static void
+back (GtkWidget  *widget,
+      const char *name,
+      GVariant   *parameter)
+{
+  hs_window_close_job (HS_WINDOW (widget));
+}
+
+static void
+fullscreen (GtkWidget  *widget,
+            const char *name,
+            GVariant   *parameter)
+{
+  if (gtk_window_is_fullscreen (GTK_WINDOW (widget)))
+    gtk_window_unfullscreen (GTK_WINDOW (widget));
+  else
+    gtk_window_fullscreen (GTK_WINDOW (widget));
+}
+
+static void
+show_keys (GtkWidget  *widget,
+           const char *name,
+           GVariant   *parameter)
+{
+  hs_help_overlay_present (GTK_WINDOW (widget));
+}
+
+void
+hs_window_install_actions (GtkWidgetClass *widget_class)
+{
+  GType type = G_TYPE_FROM_CLASS (widget_class);
+
+  g_signal_new ("call-slip", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  g_signal_new ("where-was-i", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (forwards); i++)
+    gtk_widget_class_install_action (widget_class, forwards[i].window_action, NULL, forward);
+  gtk_widget_class_install_action (widget_class, "win.call-slip", NULL, call_slip);
+  gtk_widget_class_install_action (widget_class, "win.where-was-i", NULL, where_was_i);
+  gtk_widget_class_install_action (widget_class, "win.search", NULL, search);
+  gtk_widget_class_install_action (widget_class, "win.show-page", "s", show_page);
+  gtk_widget_class_install_action (widget_class, "win.back", NULL, back);
+  gtk_widget_class_install_action (widget_class, "win.fullscreen", NULL, fullscreen);
+  gtk_widget_class_install_action (widget_class, "win.show-help-overlay", NULL, show_keys);
+}

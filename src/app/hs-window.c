@@ -1,0 +1,564 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The window's frame: header with tabs, lasting messages, views with one job page over them, bottom bar.
+ *
+ * Use hs_window_add_page() to fill it; the actions and keys are in hs-window-actions.c. It refuses to know what a page
+ * shows: pages bring their widgets, titles and key hints.
+ *
+ *   AdwToastOverlay
+ *     HsRoom (narrow, cramped)
+ *       header · notices · deck { views: GtkStack of five, job: one page } · footer · bottom tabs */
+
+#include "hs-window-private.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-glyph.h"
+#include "hs-key-button.h"
+#include "hs-room.h"
+#include "hs-tabs.h"
+
+struct _HsWindow
+{
+  AdwApplicationWindow parent_instance;
+
+  AdwToastOverlay *toasts;
+  HsRoom *room;
+  AdwHeaderBar *header;
+  GtkStack *title_stack;
+  GtkLabel *narrow_title;
+  HsTabs *view_tabs;
+  HsTabs *job_tabs;
+  HsTabs *bottom_tabs;
+  GtkWidget *view_buttons;
+  GtkWidget *job_buttons;
+  GtkWidget *customer_button;
+  GtkLabel *job_title;
+  GtkLabel *time_label;
+  GtkLabel *date_label;
+  GtkWidget *clock_box;
+  GtkRevealer *notice_revealer;
+  GtkBox *notice_box;
+  GtkStack *deck;
+  GtkStack *views;
+  GtkBox *job_slot;
+  GtkWidget *footer;
+  GtkWidget *where_box;
+  GtkBox *where_words;
+  GtkLabel *where_label;
+  GtkLabel *age_label;
+  HsKeyRow *keys;
+
+  HsClock *clock;
+  GtkStack *job_stack;
+  GHashTable *hints;
+  char *where_place;
+  char *where_age;
+};
+
+enum
+{
+  PROP_0,
+  PROP_CLOCK,
+  PROP_NARROW,
+  PROP_CRAMPED,
+  N_PROPS
+};
+
+static GParamSpec *properties[N_PROPS];
+
+enum
+{
+  JOB_CLOSED,
+  PAGE_SHOWN,
+  N_SIGNALS
+};
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (HsWindow, hs_window, ADW_TYPE_APPLICATION_WINDOW)
+
+static void
+free_hints (gpointer data)
+{
+  GArray *hints = data;
+
+  for (guint i = 0; i < hints->len; i++)
+    {
+      HsKeyHint *hint = &g_array_index (hints, HsKeyHint, i);
+
+      g_free ((char *) hint->key);
+      g_free ((char *) hint->label);
+      g_free ((char *) hint->action);
+    }
+  g_array_unref (hints);
+}
+
+static gboolean
+job_is_open (HsWindow *self)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (self->deck), "job") == 0;
+}
+
+static void
+update_keys (HsWindow *self)
+{
+  const char *name = job_is_open (self) ? "job" : gtk_stack_get_visible_child_name (self->views);
+  GArray *hints = name != NULL ? g_hash_table_lookup (self->hints, name) : NULL;
+
+  if (hints == NULL)
+    hs_key_row_set (self->keys, NULL, 0);
+  else
+    hs_key_row_set (self->keys, (const HsKeyHint *) (void *) hints->data, hints->len);
+}
+
+static void
+update_narrow_title (HsWindow *self)
+{
+  GtkWidget *page = gtk_stack_get_visible_child (self->views);
+  GtkStackPage *info;
+
+  if (job_is_open (self))
+    {
+      gtk_label_set_label (self->narrow_title, gtk_label_get_label (self->job_title));
+      return;
+    }
+  info = page != NULL ? gtk_stack_get_page (self->views, page) : NULL;
+  gtk_label_set_label (self->narrow_title, info != NULL ? gtk_stack_page_get_title (info) : "");
+}
+
+static void
+update_frame (HsWindow *self)
+{
+  gboolean narrow = hs_room_get_narrow (self->room), job = job_is_open (self);
+  GtkStack *stack = job ? self->job_stack : self->views;
+
+  gtk_widget_set_visible (self->view_buttons, !job);
+  gtk_widget_set_visible (self->job_buttons, job);
+  gtk_widget_set_visible (GTK_WIDGET (self->job_title), job && !narrow);
+  gtk_widget_set_visible (self->customer_button, job);
+  gtk_widget_set_visible (GTK_WIDGET (self->date_label), !narrow);
+  gtk_stack_set_visible_child_name (self->title_stack, narrow ? "narrow" : job ? "job" : "views");
+  hs_tabs_set_stack (self->bottom_tabs, stack);
+  gtk_widget_set_visible (GTK_WIDGET (self->bottom_tabs), narrow && stack != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->keys), !narrow);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->where_words),
+                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_set_spacing (self->where_words, narrow ? 0 : 12);
+  gtk_widget_set_hexpand (self->where_box, narrow);
+  adw_header_bar_set_decoration_layout (self->header, narrow ? ":close" : NULL);
+  gtk_widget_set_visible (self->footer, !narrow || (self->where_place != NULL && !job));
+  update_narrow_title (self);
+}
+
+static void
+room_changed (HsWindow *self)
+{
+  update_frame (self);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_NARROW]);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_CRAMPED]);
+}
+
+static void
+view_changed (HsWindow *self)
+{
+  const char *name = gtk_stack_get_visible_child_name (self->views);
+
+  update_keys (self);
+  update_narrow_title (self);
+  if (name != NULL)
+    g_signal_emit (self, signals[PAGE_SHOWN], 0, name);
+}
+
+static void
+time_changed (HsWindow *self)
+{
+  g_autofree char *time = hs_clock_dup_time_text (self->clock);
+  g_autofree char *date = hs_clock_dup_date_text (self->clock);
+  g_autofree char *spoken = g_strdup_printf ("%s, %s", time, date);
+
+  gtk_label_set_label (self->time_label, time);
+  gtk_label_set_label (self->date_label, date);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->clock_box), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+}
+
+static void
+hs_window_set_clock (HsWindow *self,
+                     HsClock  *clock)
+{
+  if (clock == NULL)
+    return;
+  self->clock = g_object_ref (clock);
+  g_signal_connect_object (clock, "notify", G_CALLBACK (time_changed), self, G_CONNECT_SWAPPED);
+  time_changed (self);
+}
+
+static void
+hs_window_get_property (GObject    *object,
+                        guint       id,
+                        GValue     *value,
+                        GParamSpec *pspec)
+{
+  HsWindow *self = HS_WINDOW (object);
+
+  switch (id)
+    {
+    case PROP_CLOCK:
+      g_value_set_object (value, self->clock);
+      break;
+    case PROP_NARROW:
+      g_value_set_boolean (value, hs_room_get_narrow (self->room));
+      break;
+    case PROP_CRAMPED:
+      g_value_set_boolean (value, hs_room_get_cramped (self->room));
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+    }
+}
+
+static void
+hs_window_set_property (GObject      *object,
+                        guint         id,
+                        const GValue *value,
+                        GParamSpec   *pspec)
+{
+  if (id == PROP_CLOCK)
+    hs_window_set_clock (HS_WINDOW (object), g_value_get_object (value));
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+hs_window_dispose (GObject *object)
+{
+  HsWindow *self = HS_WINDOW (object);
+
+  g_clear_object (&self->job_stack);
+  g_clear_object (&self->clock);
+  G_OBJECT_CLASS (hs_window_parent_class)->dispose (object);
+}
+
+static void
+hs_window_finalize (GObject *object)
+{
+  HsWindow *self = HS_WINDOW (object);
+
+  g_hash_table_unref (self->hints);
+  g_free (self->where_place);
+  g_free (self->where_age);
+  G_OBJECT_CLASS (hs_window_parent_class)->finalize (object);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, toasts);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, room);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, header);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, title_stack);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, narrow_title);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, view_tabs);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, job_tabs);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, bottom_tabs);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, view_buttons);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, job_buttons);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, customer_button);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, job_title);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, time_label);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, date_label);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, clock_box);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, notice_revealer);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, notice_box);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, deck);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, views);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, job_slot);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, footer);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, where_box);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, where_words);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, where_label);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, age_label);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, keys);
+  gtk_widget_class_bind_template_callback (widget_class, room_changed);
+  gtk_widget_class_bind_template_callback (widget_class, view_changed);
+}
+
+static void
+hs_window_class_init (HsWindowClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  object_class->get_property = hs_window_get_property;
+  object_class->set_property = hs_window_set_property;
+  object_class->dispose = hs_window_dispose;
+  object_class->finalize = hs_window_finalize;
+  properties[PROP_CLOCK] = g_param_spec_object ("clock", NULL, NULL, HS_TYPE_CLOCK,
+                                                G_PARAM_READWRITE | G_PARAM_CONSTRUCT_ONLY | G_PARAM_STATIC_STRINGS);
+  properties[PROP_NARROW] = g_param_spec_boolean ("narrow", NULL, NULL, FALSE,
+                                                  G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+  properties[PROP_CRAMPED] = g_param_spec_boolean ("cramped", NULL, NULL, FALSE,
+                                                   G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPS, properties);
+  signals[JOB_CLOSED] = g_signal_new ("job-closed", HS_TYPE_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                      G_TYPE_NONE, 0);
+  signals[PAGE_SHOWN] = g_signal_new ("page-shown", HS_TYPE_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                      G_TYPE_NONE, 1, G_TYPE_STRING);
+
+  g_type_ensure (HS_TYPE_GLYPH);
+  g_type_ensure (HS_TYPE_KEY_BUTTON);
+  g_type_ensure (HS_TYPE_KEY_ROW);
+  g_type_ensure (HS_TYPE_ROOM);
+  g_type_ensure (HS_TYPE_TABS);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-window.ui");
+  bind_children (widget_class);
+  hs_window_install_actions (widget_class);
+}
+
+static void
+hs_window_init (HsWindow *self)
+{
+  self->hints = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, free_hints);
+  gtk_widget_init_template (GTK_WIDGET (self));
+  hs_window_set_where (self, NULL, NULL);
+  update_frame (self);
+}
+
+HsWindow *
+hs_window_new (GtkApplication *application,
+               HsClock        *clock)
+{
+  g_return_val_if_fail (HS_IS_CLOCK (clock), NULL);
+
+  return g_object_new (HS_TYPE_WINDOW, "application", application, "clock", clock, NULL);
+}
+
+HsClock *
+hs_window_get_clock (HsWindow *self)
+{
+  g_return_val_if_fail (HS_IS_WINDOW (self), NULL);
+
+  return self->clock;
+}
+
+void
+hs_window_add_page (HsWindow   *self,
+                    const char *name,
+                    const char *title,
+                    const char *drawing,
+                    GtkWidget  *page)
+{
+  GtkStackPage *info;
+
+  g_return_if_fail (HS_IS_WINDOW (self));
+  g_return_if_fail (GTK_IS_WIDGET (page));
+
+  info = gtk_stack_add_titled (self->views, page, name, title);
+  gtk_stack_page_set_icon_name (info, drawing);
+  /* The tabs read the icon when the page appears, so they are shown again now that it has one. */
+  hs_tabs_set_stack (self->view_tabs, NULL);
+  hs_tabs_set_stack (self->view_tabs, self->views);
+  hs_tabs_set_stack (self->bottom_tabs, NULL);
+  update_frame (self);
+}
+
+void
+hs_window_set_keys (HsWindow        *self,
+                    const char      *name,
+                    const HsKeyHint *hints,
+                    guint            n_hints)
+{
+  GArray *copy;
+
+  g_return_if_fail (HS_IS_WINDOW (self));
+  g_return_if_fail (name != NULL);
+
+  copy = g_array_new (FALSE, FALSE, sizeof (HsKeyHint));
+  for (guint i = 0; i < n_hints; i++)
+    {
+      HsKeyHint hint = { g_strdup (hints[i].key), g_strdup (hints[i].label), g_strdup (hints[i].action) };
+
+      g_array_append_val (copy, hint);
+    }
+  g_hash_table_replace (self->hints, g_strdup (name), copy);
+  update_keys (self);
+}
+
+void
+hs_window_show_page (HsWindow   *self,
+                     const char *name)
+{
+  g_return_if_fail (HS_IS_WINDOW (self));
+
+  hs_window_close_job (self);
+  if (gtk_stack_get_child_by_name (self->views, name) != NULL)
+    gtk_stack_set_visible_child_name (self->views, name);
+}
+
+const char *
+hs_window_get_page (HsWindow *self)
+{
+  g_return_val_if_fail (HS_IS_WINDOW (self), NULL);
+
+  return job_is_open (self) ? "job" : gtk_stack_get_visible_child_name (self->views);
+}
+
+void
+hs_window_open_job (HsWindow   *self,
+                    const char *title,
+                    GtkStack   *tabs,
+                    GtkWidget  *page)
+{
+  GtkWidget *old;
+
+  g_return_if_fail (HS_IS_WINDOW (self));
+  g_return_if_fail (tabs == NULL || GTK_IS_STACK (tabs));
+  g_return_if_fail (GTK_IS_WIDGET (page));
+
+  if ((old = gtk_widget_get_first_child (GTK_WIDGET (self->job_slot))) != NULL)
+    gtk_box_remove (self->job_slot, old);
+  gtk_widget_set_hexpand (page, TRUE);
+  gtk_widget_set_vexpand (page, TRUE);
+  gtk_box_append (self->job_slot, page);
+  g_set_object (&self->job_stack, tabs);
+  gtk_label_set_label (self->job_title, title);
+  hs_tabs_set_stack (self->job_tabs, tabs);
+  gtk_stack_set_visible_child_name (self->deck, "job");
+  update_frame (self);
+  update_keys (self);
+  gtk_widget_child_focus (page, GTK_DIR_TAB_FORWARD);
+}
+
+void
+hs_window_close_job (HsWindow *self)
+{
+  GtkWidget *page;
+
+  g_return_if_fail (HS_IS_WINDOW (self));
+
+  if (!job_is_open (self))
+    return;
+  gtk_stack_set_visible_child_name (self->deck, "views");
+  hs_tabs_set_stack (self->job_tabs, NULL);
+  g_clear_object (&self->job_stack);
+  update_frame (self);
+  update_keys (self);
+  g_signal_emit (self, signals[JOB_CLOSED], 0);
+  if (!job_is_open (self) && (page = gtk_widget_get_first_child (GTK_WIDGET (self->job_slot))) != NULL)
+    gtk_box_remove (self->job_slot, page);
+}
+
+GtkWidget *
+hs_window_get_job (HsWindow *self)
+{
+  g_return_val_if_fail (HS_IS_WINDOW (self), NULL);
+
+  return job_is_open (self) ? gtk_widget_get_first_child (GTK_WIDGET (self->job_slot)) : NULL;
+}
+
+GtkWidget *
+hs_window_get_visible_page (HsWindow *self)
+{
+  GtkWidget *job;
+
+  g_return_val_if_fail (HS_IS_WINDOW (self), NULL);
+
+  job = hs_window_get_job (self);
+  return job != NULL ? job : gtk_stack_get_visible_child (self->views);
+}
+
+void
+hs_window_set_where (HsWindow   *self,
+                     const char *place,
+                     const char *age)
+{
+  g_return_if_fail (HS_IS_WINDOW (self));
+
+  if (self->where_place != place)
+    {
+      g_free (self->where_place);
+      self->where_place = g_strdup (place);
+    }
+  if (self->where_age != age)
+    {
+      g_free (self->where_age);
+      self->where_age = g_strdup (age);
+    }
+  gtk_label_set_label (self->where_label, place != NULL ? place : "");
+  gtk_label_set_label (self->age_label, age != NULL ? age : "");
+  gtk_widget_set_visible (self->where_box, place != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.where-was-i", place != NULL);
+  update_frame (self);
+}
+
+static GtkWidget *
+find_notice (HsWindow   *self,
+             const char *id)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->notice_box)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (g_str_equal (gtk_widget_get_name (child), id))
+      return child;
+  return NULL;
+}
+
+void
+hs_window_set_notice (HsWindow   *self,
+                      const char *id,
+                      const char *text)
+{
+  GtkWidget *notice;
+
+  g_return_if_fail (HS_IS_WINDOW (self));
+  g_return_if_fail (id != NULL);
+
+  notice = find_notice (self, id);
+  if (text == NULL && notice != NULL)
+    gtk_box_remove (self->notice_box, notice);
+  else if (text != NULL && notice != NULL)
+    gtk_label_set_label (GTK_LABEL (notice), text);
+  else if (text != NULL)
+    {
+      notice = g_object_new (GTK_TYPE_LABEL, "label", text, "name", id, "wrap", TRUE, "xalign", 0.0f, NULL);
+      gtk_widget_add_css_class (notice, "hs-strong");
+      gtk_box_append (self->notice_box, notice);
+    }
+  gtk_revealer_set_reveal_child (self->notice_revealer,
+                                 gtk_widget_get_first_child (GTK_WIDGET (self->notice_box)) != NULL);
+}
+
+void
+hs_window_toast (HsWindow   *self,
+                 const char *text,
+                 const char *button,
+                 const char *action)
+{
+  AdwToast *toast;
+
+  g_return_if_fail (HS_IS_WINDOW (self));
+
+  toast = adw_toast_new (text);
+  if (button != NULL)
+    {
+      adw_toast_set_button_label (toast, button);
+      adw_toast_set_detailed_action_name (toast, action);
+    }
+  adw_toast_overlay_add_toast (self->toasts, toast);
+}
+
+gboolean
+hs_window_get_narrow (HsWindow *self)
+{
+  g_return_val_if_fail (HS_IS_WINDOW (self), FALSE);
+
+  return hs_room_get_narrow (self->room);
+}
+
+gboolean
+hs_window_get_cramped (HsWindow *self)
+{
+  g_return_val_if_fail (HS_IS_WINDOW (self), FALSE);
+
+  return hs_room_get_cramped (self->room);
+}

@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include <adwaita.h>
+
+#include "hs-clock.h"
+#include "hs-key-row.h"
+
+G_BEGIN_DECLS
+
+/**
+ * The window: five views, one job page over them, the bottom bar. Properties: clock, narrow, cramped, where-place,
+ * where-age.
+ *
+ * A page is a plain widget. It takes a function key by installing the action of the same meaning on its class:
+ * `page.next-stage` (F4), `page.squeeze-in` (F5), `page.why` (F6), `page.customer` (F7), `page.lock` (F8), `page.side`
+ * (F9), `page.print` (F12), `page.search` (Ctrl+F), `page.find-next`, `page.undo` (Ctrl+Z), `page.redo`. The window
+ * looks for the action from the focused widget upward, then on the visible page.
+ *
+ * Signals: `call-slip` (F3), `where-was-i` (F2), `job-closed` (the job page was left), `page-shown` (name).
+ */
+#define HS_TYPE_WINDOW (hs_window_get_type ())
+G_DECLARE_FINAL_TYPE (HsWindow, hs_window, HS, WINDOW, AdwApplicationWindow)
+
+/**
+ * hs_window_new:
+ * @application: (nullable): the application; %NULL in tests
+ * @clock: the source of now
+ */
+HsWindow *hs_window_new (GtkApplication *application, HsClock *clock);
+HsClock *hs_window_get_clock (HsWindow *self);
+
+/**
+ * hs_window_add_page:
+ * @name: stable id: `jobs` `today` `parts` `vehicles` `money`
+ * @title: the translated word on its tab
+ * @drawing: name of its drawing (hs-glyph.h)
+ * @page: (transfer floating): the page
+ *
+ * Adds a view after the ones that are there.
+ */
+void hs_window_add_page (HsWindow *self, const char *name, const char *title, const char *drawing, GtkWidget *page);
+
+/**
+ * hs_window_set_keys:
+ * @name: a view added before, or `job`
+ * @hints: (array length=n_hints): the keys that act there
+ *
+ * What the bottom bar prints while that view is shown; the words are copied.
+ */
+void hs_window_set_keys (HsWindow *self, const char *name, const HsKeyHint *hints, guint n_hints);
+
+/** hs_window_show_page: leaves the job page, if one is open, and shows the view @name. */
+void hs_window_show_page (HsWindow *self, const char *name);
+const char *hs_window_get_page (HsWindow *self);
+
+/**
+ * hs_window_open_job:
+ * @title: the job's number, shown beside the back arrow
+ * @tabs: (nullable): the stack inside @page whose pages become the header's tabs
+ * @page: (transfer floating): the job page; the one that was open is dropped
+ */
+void hs_window_open_job (HsWindow *self, const char *title, GtkStack *tabs, GtkWidget *page);
+
+/** hs_window_close_job: back to the view below; does nothing when no job is open. */
+void hs_window_close_job (HsWindow *self);
+GtkWidget *hs_window_get_job (HsWindow *self);
+
+/**
+ * hs_window_get_visible_page:
+ *
+ * Returns: (transfer none) (nullable): the job page while one is open, else the shown view
+ */
+GtkWidget *hs_window_get_visible_page (HsWindow *self);
+
+/**
+ * hs_window_set_where:
+ * @place: (nullable): job · page · field of the interrupted entry; %NULL when there is none
+ * @age: (nullable): how long ago, in words
+ */
+void hs_window_set_where (HsWindow *self, const char *place, const char *age);
+
+/**
+ * hs_window_set_notice:
+ * @id: which lasting message: `book`, `disk`, …
+ * @text: (nullable): the sentence; %NULL takes it away
+ *
+ * For a state that lasts (a read-only book, a full disk). What passes is a toast.
+ */
+void hs_window_set_notice (HsWindow *self, const char *id, const char *text);
+
+/**
+ * hs_window_toast:
+ * @text: one short sentence
+ * @button: (nullable): the word on its button
+ * @action: (nullable): the detailed action of the button, for example `page.undo`
+ */
+void hs_window_toast (HsWindow *self, const char *text, const char *button, const char *action);
+
+gboolean hs_window_get_narrow (HsWindow *self);
+gboolean hs_window_get_cramped (HsWindow *self);
+
+G_END_DECLS

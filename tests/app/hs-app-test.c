@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What the window tests share: a start, waiting, showing, keys, finding. */
+
+#include "hs-app-test.h"
+
+#include <adwaita.h>
+
+#include "hs-theme.h"
+
+void
+hs_app_test_init (int    *argc,
+                  char ***argv)
+{
+  gtk_test_init (argc, argv, NULL);
+  adw_init ();
+  g_object_set (gtk_settings_get_default (), "gtk-font-name", "Cantarell 11", "gtk-enable-animations", FALSE,
+                "gtk-xft-dpi", 96 * 1024, "gtk-decoration-layout", ":close", NULL);
+  hs_theme_install (gdk_display_get_default ());
+}
+
+GtkWindow *
+hs_app_test_show (GtkWidget *widget,
+                  int        width,
+                  int        height)
+{
+  GtkWindow *window = GTK_IS_WINDOW (widget) ? GTK_WINDOW (widget) : GTK_WINDOW (gtk_window_new ());
+
+  if (!GTK_IS_WINDOW (widget))
+    gtk_window_set_child (window, widget);
+  gtk_window_set_default_size (window, width, height);
+  gtk_window_present (window);
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (window));
+  hs_app_test_wait (gtk_widget_get_width (widget) > 0);
+  return window;
+}
+
+static gboolean
+shortcuts_take (GtkWidget       *widget,
+                guint            keyval,
+                GdkModifierType  modifiers)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+      gboolean taken = FALSE;
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (controller))
+        g_signal_emit_by_name (controller, "key-pressed", keyval, 0, modifiers, &taken);
+      if (taken)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+hs_app_test_key (GtkWidget       *widget,
+                 guint            keyval,
+                 GdkModifierType  modifiers)
+{
+  for (GtkWidget *at = widget; at != NULL; at = gtk_widget_get_parent (at))
+    if (shortcuts_take (at, keyval, modifiers))
+      return TRUE;
+  return FALSE;
+}
+
+GtkWidget *
+hs_app_test_find (GtkWidget *widget,
+                  GType      type)
+{
+  if (g_type_is_a (G_OBJECT_TYPE (widget), type))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = hs_app_test_find (child, type);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+gboolean
+hs_app_test_says (GtkWidget  *widget,
+                  const char *text)
+{
+  if (!gtk_widget_get_visible (widget))
+    return FALSE;
+  if (GTK_IS_LABEL (widget) && g_str_equal (gtk_label_get_text (GTK_LABEL (widget)), text))
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (hs_app_test_says (child, text))
+      return TRUE;
+  return FALSE;
+}

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include <gtk/gtk.h>
+
+/* Starts GTK, libadwaita and the look, with Cantarell-like fixed settings; call it first in main. */
+void hs_app_test_init (int *argc, char ***argv);
+
+/* Runs the main loop until @condition holds; fails the test after five seconds. */
+#define hs_app_test_wait(condition)                                            \
+  G_STMT_START                                                                 \
+  {                                                                            \
+    gint64 hs_end = g_get_monotonic_time () + 5 * G_USEC_PER_SEC;              \
+    while (!(condition) && g_get_monotonic_time () < hs_end)                   \
+      if (!g_main_context_iteration (NULL, FALSE))                             \
+        g_usleep (1000);                                                       \
+    g_assert_true (condition);                                                 \
+  }                                                                            \
+  G_STMT_END
+
+/* Presents @widget in a window of @width × @height and waits for its first frame. */
+GtkWindow *hs_app_test_show (GtkWidget *widget, int width, int height);
+
+/* Types @text into @widget key by key, as a keyboard would: each widget on the way up may take a key. */
+gboolean hs_app_test_key (GtkWidget *widget, guint keyval, GdkModifierType modifiers);
+
+/* (transfer none): the first descendant of @type, in drawing order; NULL when there is none. */
+GtkWidget *hs_app_test_find (GtkWidget *widget, GType type);
+
+/* Whether a shown label below @widget has exactly @text. */
+gboolean hs_app_test_says (GtkWidget *widget, const char *text);
