@@ -9,13 +9,15 @@ G_BEGIN_DECLS
 
 /**
  * HsModelError:
- * @HS_MODEL_ERROR_CLOSED: the book was closed while the answer was on its way
+ * @HS_MODEL_ERROR_CLOSED: no book is open
+ * @HS_MODEL_ERROR_LOST: the book's file was moved, removed or replaced while it was open
  *
  * The codes that a caller acts on; the message says the rest, in words for the owner.
  */
 typedef enum
 {
   HS_MODEL_ERROR_CLOSED,
+  HS_MODEL_ERROR_LOST,
 } HsModelError;
 
 #define HS_MODEL_ERROR (hs_model_error_quark ())

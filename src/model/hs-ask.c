@@ -1,0 +1,185 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What the pages ask the book. Each function runs in the worker thread and answers with a struct of the ops layer, or
+ * with a few of them that belong on one page together, so that a page never shows two moments at once. */
+
+#include "hs-ask.h"
+
+const char *const hs_ask_phases[] = { "before", "during", "after", NULL };
+
+void
+hs_board_shot_free (HsBoardShot *shot)
+{
+  if (shot == NULL)
+    return;
+  hs_board_free (shot->board);
+  g_clear_pointer (&shot->plan, hs_day_plan_free);
+  g_free (shot);
+}
+
+void
+hs_job_shot_free (HsJobShot *shot)
+{
+  if (shot == NULL)
+    return;
+  hs_job_view_free (shot->view);
+  g_free (shot->vehicle_id);
+  g_clear_pointer (&shot->battery, hs_battery_fact_free);
+  for (guint i = 0; i < G_N_ELEMENTS (shot->sheets); i++)
+    g_clear_pointer (&shot->sheets[i], g_ptr_array_unref);
+  g_free (shot);
+}
+
+gpointer
+hs_ask_board (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsDate today;
+  g_autoptr (HsDayPlan) plan = NULL;
+  HsBoard *board;
+  HsBoardShot *shot;
+
+  hs_instant_to_local (hs_book_get_zone (book), now, &today, NULL);
+  /* A day that cannot be planned is Today's to explain; the board shows its tags without arrival times. */
+  plan = hs_day_plan_standing (book, today, NULL, NULL);
+  board = hs_board_load (book, plan, now, error);
+  if (board == NULL)
+    return NULL;
+
+  shot = g_new0 (HsBoardShot, 1);
+  shot->board = board;
+  shot->plan = g_steal_pointer (&plan);
+  shot->today = today;
+  return shot;
+}
+
+gpointer
+hs_ask_day (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsDate day;
+  gboolean anew;
+
+  g_variant_get (args, "(ib)", &day, &anew);
+  return anew ? hs_day_plan_make (book, day, NULL, error) : hs_day_plan_standing (book, day, NULL, error);
+}
+
+gpointer
+hs_ask_run (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsDate day;
+
+  g_variant_get (args, "(i)", &day);
+  return hs_parts_run_make (book, day, NULL, error);
+}
+
+gpointer
+hs_ask_find (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *words;
+  guint limit;
+
+  g_variant_get (args, "(&su)", &words, &limit);
+  return hs_find (book, words, limit, now, error);
+}
+
+gpointer
+hs_ask_history (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *vehicle_id;
+
+  g_variant_get (args, "(&s)", &vehicle_id);
+  return hs_history_load (book, vehicle_id, now, error);
+}
+
+static gboolean
+hs_ask_job_vehicle (HsBook *book, HsJobShot *shot, HsInstant now, GError **error)
+{
+  g_autoptr (GError) failure = NULL;
+  HsDate today;
+
+  if (shot->view->tag->plate == NULL || *shot->view->tag->plate == '\0')
+    return TRUE;
+  /* A plate that two vehicles share names neither; the page then does without the battery. */
+  shot->vehicle_id = hs_history_find_vehicle (book, shot->view->tag->plate, now, NULL);
+  if (shot->vehicle_id == NULL)
+    return TRUE;
+  hs_instant_to_local (hs_book_get_zone (book), now, &today, NULL);
+  shot->battery = hs_battery_fact_load (book, shot->vehicle_id, today, &failure);
+  if (failure == NULL)
+    return TRUE;
+  g_propagate_error (error, g_steal_pointer (&failure));
+  return FALSE;
+}
+
+gpointer
+hs_ask_job (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id;
+  HsJobShot *shot;
+
+  g_variant_get (args, "(&s)", &job_id);
+  shot = g_new0 (HsJobShot, 1);
+  shot->view = hs_job_view_load (book, job_id, now, error);
+  if (shot->view == NULL || !hs_ask_job_vehicle (book, shot, now, error))
+    {
+      hs_job_shot_free (shot);
+      return NULL;
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (shot->sheets); i++)
+    {
+      shot->sheets[i] = hs_job_sheet (book, job_id, hs_ask_phases[i], now, error);
+      if (shot->sheets[i] == NULL)
+        {
+          hs_job_shot_free (shot);
+          return NULL;
+        }
+    }
+  return shot;
+}
+
+gpointer
+hs_ask_job_number (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *number;
+
+  g_variant_get (args, "(&s)", &number);
+  return hs_job_find (book, number, error);
+}
+
+gpointer
+hs_ask_judge (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsReadingEntry entry = { .at = HS_INSTANT_NONE, .phase = "before" };
+  const char *vehicle_id;
+
+  g_variant_get (args, "(m&s&s&s)", &vehicle_id, &entry.check, &entry.keyed);
+  return hs_reading_judge (book, vehicle_id, &entry, now, error);
+}
+
+gpointer
+hs_ask_money (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  gboolean unpaid_only;
+  guint limit;
+
+  g_variant_get (args, "(bu)", &unpaid_only, &limit);
+  return hs_money_list (book, unpaid_only, limit, error);
+}
+
+gpointer
+hs_ask_offers (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsDate day;
+  const char *area;
+  int minutes, window_from, window_to;
+  gboolean replan;
+
+  g_variant_get (args, "(i&siiib)", &day, &area, &minutes, &window_from, &window_to, &replan);
+  return hs_day_squeeze (book, day, NULL, area, minutes * 60, window_from, window_to, replan, error);
+}
+
+gpointer
+hs_ask_where (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  return hs_where_load (book, error);
+}

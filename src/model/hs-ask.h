@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-board.h"
+#include "hs-history.h"
+#include "hs-job-op.h"
+#include "hs-ledger.h"
+#include "hs-parts-run.h"
+
+G_BEGIN_DECLS
+
+/* The questions of the pages, for hs_query_new (): each is an HsLedgerFunc, with the form of its arguments and what it
+ * answers. All days are HsDate, all clock times minutes of the day. */
+
+/**
+ * HsBoardShot:
+ * @board: the jobs
+ * @plan: (nullable): the plan that stands for @today; %NULL if it cannot be made
+ * @today: the day that was asked for
+ */
+typedef struct
+{
+  HsBoard *board;
+  HsDayPlan *plan;
+  HsDate today;
+} HsBoardShot;
+
+void hs_board_shot_free (HsBoardShot *shot);
+
+/* hs_ask_board: no arguments; answers an #HsBoardShot. */
+gpointer hs_ask_board (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_day: (ib): day, and whether to plan anew instead of showing what stands; answers an #HsDayPlan. */
+gpointer hs_ask_day (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_run: (i): day; answers an #HsPartsRun. */
+gpointer hs_ask_run (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_find: (su): words and how many at most; answers a #GPtrArray of #HsHit. */
+gpointer hs_ask_find (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_history: (s): id of a vehicle; answers an #HsHistory. */
+gpointer hs_ask_history (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/**
+ * HsJobShot:
+ * @view: the job
+ * @vehicle_id: (nullable): its vehicle
+ * @battery: (nullable): what is known of the battery in it
+ * @sheets: one array of #HsReadingResult for each of before, during and after
+ */
+typedef struct
+{
+  HsJobView *view;
+  char *vehicle_id;
+  HsBatteryFact *battery;
+  GPtrArray *sheets[3];
+} HsJobShot;
+
+void hs_job_shot_free (HsJobShot *shot);
+
+/* The phases of a job's readings in their order, as the book spells them; %NULL at the end. */
+extern const char *const hs_ask_phases[];
+
+/* hs_ask_job: (s): id of a job; answers an #HsJobShot. */
+gpointer hs_ask_job (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_job_number: (s): a number such as "A-0021"; answers the job's id as text. */
+gpointer hs_ask_job_number (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_judge: (msss): id of a vehicle, check, what was keyed; answers an #HsReadingResult; stores nothing. */
+gpointer hs_ask_judge (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_money: (bu): only what is unpaid, and how many at most; answers a #GPtrArray of #HsMoneyRow. */
+gpointer hs_ask_money (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_offers: (isiiib): day, area's code, minutes of work, window from and to, also re-planned days; answers a
+ * #GPtrArray of #HsOffer. */
+gpointer hs_ask_offers (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_where: no arguments; answers an #HsWhere, or %NULL if nothing was interrupted. */
+gpointer hs_ask_where (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+G_END_DECLS

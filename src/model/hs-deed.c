@@ -1,0 +1,192 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What the pages write. Arguments travel to the worker thread as variants, which nobody can change on the way. */
+
+#include "hs-deed.h"
+
+#include "hs-day-plan.h"
+#include "hs-parts-run.h"
+
+/* The variant of a text that may be missing. */
+static GVariant *
+hs_deed_maybe (const char *text)
+{
+  return g_variant_new ("ms", text);
+}
+
+static gpointer
+hs_deed_move_stage_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id, *reason;
+  gint32 to;
+
+  g_variant_get (args, "(&sim&s)", &job_id, &to, &reason);
+  hs_job_move_stage (book, job_id, (HsStage) to, reason, now, error);
+  return NULL;
+}
+
+void
+hs_deed_move_stage (HsLedger *ledger, const char *job_id, HsStage to, const char *reason, GAsyncReadyCallback callback,
+                    gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_move_stage_func, g_variant_new ("(sims)", job_id, (gint32) to, reason), NULL,
+                         FALSE, callback, user_data);
+}
+
+static gpointer
+hs_deed_take_call_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  g_autoptr (GVariant) texts = NULL;
+  const char *field[11] = { NULL };
+  HsCallSlip slip = { NULL };
+
+  g_variant_get (args, "(@amsiiii)", &texts, &slip.day, &slip.window_from, &slip.window_to, &slip.minutes);
+  for (gsize i = 0; i < G_N_ELEMENTS (field); i++)
+    g_variant_get_child (texts, i, "m&s", &field[i]);
+  slip.job_id = field[0];
+  slip.phone = field[1];
+  slip.name = field[2];
+  slip.words = field[3];
+  slip.plate = field[4];
+  slip.make = field[5];
+  slip.model = field[6];
+  slip.group = field[7];
+  slip.kind = field[8];
+  slip.area = field[9];
+  slip.street = field[10];
+  return hs_call_take (book, &slip, now, error);
+}
+
+void
+hs_deed_take_call (HsLedger *ledger, const HsCallSlip *slip, GAsyncReadyCallback callback, gpointer user_data)
+{
+  const char *texts[] = { slip->job_id, slip->phone, slip->name,  slip->words, slip->plate, slip->make,
+                          slip->model,  slip->group, slip->kind,  slip->area,  slip->street };
+  GVariantBuilder builder;
+
+  g_variant_builder_init (&builder, G_VARIANT_TYPE ("ams"));
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    g_variant_builder_add_value (&builder, hs_deed_maybe (texts[i]));
+  hs_ledger_write_async (ledger, hs_deed_take_call_func,
+                         g_variant_new ("(amsiiii)", &builder, slip->day, slip->window_from, slip->window_to,
+                                        slip->minutes),
+                         g_free, FALSE, callback, user_data);
+}
+
+static gpointer
+hs_deed_add_reading_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsReadingEntry entry = { NULL };
+  const char *job_id;
+
+  g_variant_get (args, "(&s&s&sm&s&sm&sm&sm&sx)", &job_id, &entry.check, &entry.keyed, &entry.unit, &entry.phase,
+                 &entry.place, &entry.conditions, &entry.why_not, &entry.at);
+  return hs_reading_add (book, job_id, &entry, now, error);
+}
+
+void
+hs_deed_add_reading (HsLedger *ledger, const char *job_id, const HsReadingEntry *entry, GAsyncReadyCallback callback,
+                     gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_add_reading_func,
+                         g_variant_new ("(sssmssmsmsmsx)", job_id, entry->check, entry->keyed, entry->unit,
+                                        entry->phase, entry->place, entry->conditions, entry->why_not, entry->at),
+                         (GDestroyNotify) hs_reading_result_free, FALSE, callback, user_data);
+}
+
+static gpointer
+hs_deed_set_group_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id, *group;
+
+  g_variant_get (args, "(&s&s)", &job_id, &group);
+  hs_job_set_group (book, job_id, group, now, error);
+  return NULL;
+}
+
+void
+hs_deed_set_group (HsLedger *ledger, const char *job_id, const char *group, GAsyncReadyCallback callback,
+                   gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_set_group_func, g_variant_new ("(ss)", job_id, group), NULL, FALSE, callback,
+                         user_data);
+}
+
+static gpointer
+hs_deed_lock_stop_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsDate day;
+  const char *stop_id;
+  gboolean locked;
+
+  g_variant_get (args, "(i&sb)", &day, &stop_id, &locked);
+  hs_day_plan_lock (book, day, NULL, stop_id, locked, now, error);
+  return NULL;
+}
+
+void
+hs_deed_lock_stop (HsLedger *ledger, HsDate day, const char *stop_id, gboolean locked, GAsyncReadyCallback callback,
+                   gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_lock_stop_func, g_variant_new ("(isb)", day, stop_id, locked), NULL, FALSE,
+                         callback, user_data);
+}
+
+static gpointer
+hs_deed_accept_plan_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsDate day;
+  g_autoptr (HsDayPlan) plan = NULL;
+
+  g_variant_get (args, "(i)", &day);
+  plan = hs_day_plan_make (book, day, NULL, error);
+  if (plan != NULL)
+    hs_day_plan_accept (book, plan, now, error);
+  return NULL;
+}
+
+void
+hs_deed_accept_plan (HsLedger *ledger, HsDate day, GAsyncReadyCallback callback, gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_accept_plan_func, g_variant_new ("(i)", day), NULL, FALSE, callback,
+                         user_data);
+}
+
+static gpointer
+hs_deed_tick_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsDate day;
+  const char *list, *row_id;
+  gboolean done;
+
+  g_variant_get (args, "(i&s&sb)", &day, &list, &row_id, &done);
+  hs_parts_run_tick (book, day, list, row_id, done, now, error);
+  return NULL;
+}
+
+void
+hs_deed_tick (HsLedger *ledger, HsDate day, const char *list, const char *row_id, gboolean done,
+              GAsyncReadyCallback callback, gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_tick_func, g_variant_new ("(issb)", day, list, row_id, done), NULL, FALSE,
+                         callback, user_data);
+}
+
+static gpointer
+hs_deed_save_where_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id, *page, *field, *text;
+
+  g_variant_get (args, "(m&sm&sm&sm&s)", &job_id, &page, &field, &text);
+  hs_where_save (book, job_id, page, field, text, now, error);
+  return NULL;
+}
+
+void
+hs_deed_save_where (HsLedger *ledger, const char *job_id, const char *page, const char *field, const char *text,
+                    GAsyncReadyCallback callback, gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_save_where_func, g_variant_new ("(msmsmsms)", job_id, page, field, text), NULL,
+                         TRUE, callback, user_data);
+}

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-job-op.h"
+#include "hs-ledger.h"
+
+G_BEGIN_DECLS
+
+/* What a page writes, each one transaction of the ops layer in the worker thread. All end with
+ * hs_ledger_task_finish (); "answers" says what that gives. Nothing typed is thrown away here: a page keeps its text
+ * until its callback says that the book has it. */
+
+/* hs_deed_move_stage: @reason: (nullable): answers nothing. */
+void hs_deed_move_stage (HsLedger *ledger, const char *job_id, HsStage to, const char *reason,
+                         GAsyncReadyCallback callback, gpointer user_data);
+
+/* hs_deed_take_call: answers the job's id (transfer full, g_free()). */
+void hs_deed_take_call (HsLedger *ledger, const HsCallSlip *slip, GAsyncReadyCallback callback, gpointer user_data);
+
+/* hs_deed_add_reading: @entry: strings are copied: answers an HsReadingResult (transfer full). */
+void hs_deed_add_reading (HsLedger *ledger, const char *job_id, const HsReadingEntry *entry,
+                          GAsyncReadyCallback callback, gpointer user_data);
+
+/* hs_deed_set_group: answers nothing. */
+void hs_deed_set_group (HsLedger *ledger, const char *job_id, const char *group, GAsyncReadyCallback callback,
+                        gpointer user_data);
+
+/* hs_deed_lock_stop: answers nothing. */
+void hs_deed_lock_stop (HsLedger *ledger, HsDate day, const char *stop_id, gboolean locked,
+                        GAsyncReadyCallback callback, gpointer user_data);
+
+/* hs_deed_accept_plan: plans @day anew and lets that plan stand: answers nothing. */
+void hs_deed_accept_plan (HsLedger *ledger, HsDate day, GAsyncReadyCallback callback, gpointer user_data);
+
+/* hs_deed_tick: a row of the parts run; @list as in hs_parts_run_tick(): answers nothing. */
+void hs_deed_tick (HsLedger *ledger, HsDate day, const char *list, const char *row_id, gboolean done,
+                   GAsyncReadyCallback callback, gpointer user_data);
+
+/* hs_deed_save_where: quiet; @job_id, @page, @field, @text: (nullable): answers nothing. */
+void hs_deed_save_where (HsLedger *ledger, const char *job_id, const char *page, const char *field, const char *text,
+                         GAsyncReadyCallback callback, gpointer user_data);
+
+G_END_DECLS

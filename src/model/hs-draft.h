@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-ledger.h"
+
+G_BEGIN_DECLS
+
+/* Longest time that typed text lives only in memory. */
+#define HS_DRAFT_MILLISECONDS 400
+
+/**
+ * HsDraft:
+ *
+ * Keeps the place where the owner is, with what is typed there but not stored, on the disk. Signal `saved` when the
+ * book has the latest of it; property-free: ask the book with hs_ask_where() to read it back.
+ */
+#define HS_TYPE_DRAFT (hs_draft_get_type ())
+G_DECLARE_FINAL_TYPE (HsDraft, hs_draft, HS, DRAFT, GObject)
+
+HsDraft *hs_draft_new (HsLedger *ledger);
+
+/**
+ * hs_draft_note:
+ * @job_id: (nullable): the job
+ * @page: (nullable): `call`, `findings`, … `slip` for a call slip
+ * @field: (nullable): what is being typed, e.g. a check's id
+ * @text: (nullable): what stands there
+ *
+ * On disk at most %HS_DRAFT_MILLISECONDS later, however fast the typing goes on. The same as before is not written.
+ */
+void hs_draft_note (HsDraft *draft, const char *job_id, const char *page, const char *field, const char *text);
+
+/* hs_draft_flush: writes now what has not been written. */
+void hs_draft_flush (HsDraft *draft);
+
+G_END_DECLS

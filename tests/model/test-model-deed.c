@@ -1,0 +1,265 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What pages ask and write, on the demo book: every argument arrives where it belongs. */
+
+#include "hs-ask.h"
+#include "hs-deed.h"
+#include "hs-demo.h"
+#include "hs-draft.h"
+#include "model-book.h"
+
+static const HsDate tuesday = 20522; /* 2026-03-10 */
+
+typedef struct
+{
+  gboolean done;
+  gpointer answer;
+  GError *error;
+} Outcome;
+
+static void
+outcome_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  Outcome *outcome = data;
+
+  hs_ledger_task_finish (HS_LEDGER (source), result, &outcome->answer, &outcome->error);
+  outcome->done = TRUE;
+}
+
+static void
+settle (ModelBook *book, Outcome *outcome)
+{
+  hs_ledger_wait (book->ledger);
+  g_assert_true (outcome->done);
+  g_assert_no_error (outcome->error);
+}
+
+static char *
+job_id (ModelBook *book, const char *number)
+{
+  return model_ask (book->ledger, hs_ask_job_number, g_variant_new ("(s)", number));
+}
+
+static void
+test_board (ModelBook *book, gconstpointer data)
+{
+  HsBoardShot *shot = model_ask (book->ledger, hs_ask_board, NULL);
+  guint promised = 0;
+
+  g_assert_cmpint (shot->today, ==, tuesday);
+  g_assert_nonnull (shot->plan);
+  for (guint i = 0; i < shot->board->rows->len; i++)
+    promised += ((HsBoardRow *) g_ptr_array_index (shot->board->rows, i))->stage == HS_STAGE_PROMISED;
+  g_assert_cmpuint (promised, ==, 6);
+  hs_board_shot_free (shot);
+  hs_board_shot_free (NULL);
+}
+
+static void
+test_day (ModelBook *book, gconstpointer data)
+{
+  HsDayPlan *plan = model_ask (book->ledger, hs_ask_day, g_variant_new ("(ib)", tuesday, TRUE));
+
+  g_assert_cmpint (plan->cost_cents, ==, 76439);
+  g_assert_cmpint (plan->stops->len, ==, 8);
+  hs_day_plan_free (plan);
+}
+
+static void
+test_run_and_tick (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (HsPartsRun) run = model_ask (book->ledger, hs_ask_run, g_variant_new ("(i)", tuesday));
+  g_autoptr (HsPartsRun) after = NULL;
+  Outcome outcome = { FALSE };
+  HsRunCounter *counter;
+
+  g_assert_cmpuint (run->counters->len, ==, 2);
+  counter = g_ptr_array_index (run->counters, 0);
+  hs_deed_tick (book->ledger, tuesday, "pick_up", ((HsRunRow *) g_ptr_array_index (counter->pick_up, 0))->id, TRUE,
+                outcome_cb, &outcome);
+  settle (book, &outcome);
+  after = model_ask (book->ledger, hs_ask_run, g_variant_new ("(i)", tuesday));
+  counter = g_ptr_array_index (after->counters, 0);
+  g_assert_true (((HsRunRow *) g_ptr_array_index (counter->pick_up, 0))->ticked);
+}
+
+static void
+test_find_and_history (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (GPtrArray) hits = model_ask (book->ledger, hs_ask_find, g_variant_new ("(su)", "0121", 10));
+  g_autoptr (HsHistory) history = NULL;
+
+  g_assert_cmpuint (hits->len, ==, 1);
+  history = model_ask (book->ledger, hs_ask_history,
+                       g_variant_new ("(s)", ((HsHit *) g_ptr_array_index (hits, 0))->vehicle_id));
+  g_assert_cmpstr (history->plate, ==, "TDM 8816");
+  g_assert_cmpint (history->battery->age_months, ==, 29);
+}
+
+static void
+test_money (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (GPtrArray) unpaid = model_ask (book->ledger, hs_ask_money, g_variant_new ("(bu)", TRUE, 50));
+
+  g_assert_cmpuint (unpaid->len, ==, 1);
+  g_assert_cmpint (((HsMoneyRow *) g_ptr_array_index (unpaid, 0))->total_cents, ==, 36163);
+}
+
+static void
+test_offers (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (GPtrArray) offers = model_ask (book->ledger, hs_ask_offers,
+                                            g_variant_new ("(isiiib)", tuesday, "O", 40, 540, 1020, FALSE));
+  HsOffer *best = g_ptr_array_index (offers, 0);
+
+  g_assert_cmpint (best->adds_seconds, ==, 44 * 60);
+  g_assert_cmpint (best->adds_cents, ==, 7086);
+  g_assert_cmpstr (best->after, ==, "A-0022");
+}
+
+static void
+test_reading (ModelBook *book, gconstpointer data)
+{
+  g_autofree char *id = job_id (book, "A-0022");
+  HsReadingEntry entry = { .check = "battery_rest", .keyed = "1242", .phase = "before", .at = HS_INSTANT_NONE };
+  g_autoptr (HsReadingResult) judged = NULL;
+  g_autoptr (HsReadingResult) stored = NULL;
+  Outcome outcome = { FALSE };
+  HsJobShot *shot;
+
+  judged = model_ask (book->ledger, hs_ask_judge, g_variant_new ("(msss)", NULL, "battery_rest", "1242"));
+  g_assert_cmpstr (judged->value_text, ==, "12.42 V");
+  hs_deed_add_reading (book->ledger, id, &entry, outcome_cb, &outcome);
+  settle (book, &outcome);
+  stored = outcome.answer;
+  g_assert_cmpstr (stored->verdict, ==, "within");
+  g_assert_cmpstr (stored->phase, ==, "before");
+
+  shot = model_ask (book->ledger, hs_ask_job, g_variant_new ("(s)", id));
+  g_assert_cmpstr (shot->view->tag->number, ==, "A-0022");
+  g_assert_cmpint (shot->battery->age_months, ==, 29);
+  g_assert_nonnull (shot->vehicle_id);
+  for (guint i = 0; i < 3; i++)
+    g_assert_cmpuint (shot->sheets[i]->len, >, 0);
+  hs_job_shot_free (shot);
+  hs_job_shot_free (NULL);
+}
+
+static void
+test_call (ModelBook *book, gconstpointer data)
+{
+  HsCallSlip slip = { .phone = "555-0115", .words = "clicks, won't turn over", .area = "O", .day = tuesday,
+                      .window_from = 540, .window_to = 1020, .minutes = 40 };
+  g_autofree char *id = NULL;
+  g_autoptr (HsJobView) view = NULL;
+  Outcome outcome = { FALSE };
+  HsJobShot *shot;
+
+  hs_deed_take_call (book->ledger, &slip, outcome_cb, &outcome);
+  settle (book, &outcome);
+  id = outcome.answer;
+  shot = model_ask (book->ledger, hs_ask_job, g_variant_new ("(s)", id));
+  g_assert_cmpstr (shot->view->tag->customer, ==, "Teo Calloway");
+  g_assert_cmpstr (shot->view->tag->words, ==, "clicks, won't turn over");
+  g_assert_cmpint (shot->view->tag->minutes, ==, 40);
+  g_assert_cmpint (shot->view->tag->day, ==, tuesday);
+  hs_job_shot_free (shot);
+}
+
+static void
+test_stage_lock_accept_group (ModelBook *book, gconstpointer data)
+{
+  g_autofree char *id = job_id (book, "A-0021");
+  g_autoptr (HsDayPlan) plan = NULL;
+  Outcome move = { FALSE }, refused = { FALSE }, accept = { FALSE }, lock = { FALSE }, group = { FALSE };
+  HsJobShot *shot;
+  gboolean locked = FALSE;
+
+  hs_deed_accept_plan (book->ledger, tuesday, outcome_cb, &accept);
+  hs_deed_lock_stop (book->ledger, tuesday, "A-0022", TRUE, outcome_cb, &lock);
+  hs_deed_set_group (book->ledger, id, "will_not_start", outcome_cb, &group);
+  hs_deed_move_stage (book->ledger, id, HS_STAGE_SQUARED, NULL, outcome_cb, &refused);
+  hs_deed_move_stage (book->ledger, id, HS_STAGE_ROLLING, NULL, outcome_cb, &move);
+  settle (book, &accept);
+  settle (book, &lock);
+  settle (book, &group);
+  settle (book, &move);
+  g_assert_nonnull (refused.error);
+  g_clear_error (&refused.error);
+
+  shot = model_ask (book->ledger, hs_ask_job, g_variant_new ("(s)", id));
+  g_assert_cmpint (shot->view->tag->stage, ==, HS_STAGE_ROLLING);
+  g_assert_cmpstr (shot->view->group, ==, "will_not_start");
+  hs_job_shot_free (shot);
+  plan = model_ask (book->ledger, hs_ask_day, g_variant_new ("(ib)", tuesday, FALSE));
+  g_assert_true (plan->accepted);
+  for (guint i = 0; i < plan->stops->len; i++)
+    {
+      const HsPlannedStop *stop = g_ptr_array_index (plan->stops, i);
+
+      if (g_strcmp0 (stop->id, "A-0022") == 0)
+        locked = stop->locked;
+    }
+  g_assert_true (locked);
+}
+
+static void
+saved_cb (HsDraft *draft, gpointer data)
+{
+  (*(int *) data)++;
+}
+
+static gboolean
+is_saved (gpointer data)
+{
+  return *(int *) data > 0;
+}
+
+static void
+test_draft (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (HsDraft) draft = hs_draft_new (book->ledger);
+  g_autofree char *id = job_id (book, "A-0021");
+  g_autoptr (HsWhere) where = NULL, later = NULL;
+  gint64 start = g_get_monotonic_time ();
+  int n_saved = 0;
+
+  g_signal_connect (draft, "saved", G_CALLBACK (saved_cb), &n_saved);
+  hs_draft_note (draft, id, "findings", "battery_rest", "1");
+  hs_draft_note (draft, id, "findings", "battery_rest", "12");
+  hs_draft_note (draft, id, "findings", "battery_rest", "124");
+  model_wait (is_saved, &n_saved);
+  g_assert_cmpint (g_get_monotonic_time () - start, <, G_USEC_PER_SEC);
+  g_assert_cmpint (n_saved, ==, 1);
+  where = model_ask (book->ledger, hs_ask_where, NULL);
+  g_assert_cmpstr (where->job_number, ==, "A-0021");
+  g_assert_cmpstr (where->page, ==, "findings");
+  g_assert_cmpstr (where->field, ==, "battery_rest");
+  g_assert_cmpstr (where->text, ==, "124");
+
+  hs_draft_note (draft, id, "findings", "battery_strength", "");
+  hs_draft_flush (draft);
+  hs_ledger_wait (book->ledger);
+  later = model_ask (book->ledger, hs_ask_where, NULL);
+  g_assert_cmpstr (later->field, ==, "battery_strength");
+}
+
+#define ADD(name, func) g_test_add (name, ModelBook, NULL, model_book_open, func, model_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  ADD ("/ask/board", test_board);
+  ADD ("/ask/day", test_day);
+  ADD ("/deed/run-and-tick", test_run_and_tick);
+  ADD ("/ask/find-and-history", test_find_and_history);
+  ADD ("/ask/money", test_money);
+  ADD ("/ask/offers", test_offers);
+  ADD ("/deed/reading", test_reading);
+  ADD ("/deed/call", test_call);
+  ADD ("/deed/stage-lock-accept-group", test_stage_lock_accept_group);
+  ADD ("/draft", test_draft);
+  return g_test_run ();
+}
