@@ -117,6 +117,14 @@ hs_day_add_after (HsDay *day, guint stop, guint earlier)
   target->after |= G_GUINT64_CONSTANT (1) << earlier;
 }
 
+void
+hs_day_lock_stop (HsDay *day, guint stop, guint number)
+{
+  HsDayStop *target = g_ptr_array_index (day->stops, stop);
+
+  target->number = number;
+}
+
 const HsDayStop *
 hs_day_get_stop (const HsDay *day, guint index)
 {

@@ -49,6 +49,7 @@ typedef enum
  * @spans: (element-type HsDaySpan): promised windows or opening hours, in any order; those that overlap or touch are
  *   read as one. Empty: any time, unless @shut
  * @after: bit set of the stops (by index) that must come earlier: the counters that have this call's parts
+ * @number: place number from 1 that the owner locked it to, counted over the stops that can be stopped at; 0: free
  */
 typedef struct
 {
@@ -59,6 +60,7 @@ typedef struct
   gboolean shut;
   GArray *spans;
   guint64 after;
+  guint number;
 } HsDayStop;
 
 /**
@@ -75,6 +77,8 @@ typedef struct
  * @minute_cents: what a minute away costs
  * @mile_cents: what a mile costs
  * @spare_seconds: spare time asked: every call should start at least this long before its window ends
+ * @change_seconds: where clocks are changed in the night or the day: from when on; only sentences use it
+ * @change_by_seconds: how much more the clocks show from then on; 0 on all other days
  * @stops: (element-type HsDayStop): up to %HS_DAY_MAX_STOPS
  *
  * Free with hs_day_free (). Fields may be set at will; hs_day_check () says whether they make a day.
@@ -92,6 +96,8 @@ typedef struct
   gint64 minute_cents;
   gint64 mile_cents;
   gint32 spare_seconds;
+  gint32 change_seconds;
+  gint32 change_by_seconds;
   GPtrArray *stops;
 } HsDay;
 
@@ -146,6 +152,15 @@ void hs_day_add_span (HsDay *day, guint stop, gint32 from_seconds, gint32 to_sec
  * Says that @earlier must be stopped at before @stop.
  */
 void hs_day_add_after (HsDay *day, guint stop, guint earlier);
+
+/**
+ * hs_day_lock_stop:
+ * @number: from 1, or 0 to free it
+ *
+ * Says that @stop has to be the @number-th stop of the order. Where that cannot be joined with what must come earlier,
+ * the day is planned without any lock and says so.
+ */
+void hs_day_lock_stop (HsDay *day, guint stop, guint number);
 
 /**
  * hs_day_get_stop:

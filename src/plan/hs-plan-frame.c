@@ -196,6 +196,37 @@ hs_frame_new (const HsDay *day, guint64 in_play)
 }
 
 void
+hs_frame_unlock (HsFrame *frame)
+{
+  frame->n_locked = 0;
+  for (guint i = 0; i < frame->n; i++)
+    frame->stops[i].number = 0;
+}
+
+gboolean
+hs_frame_lock (HsFrame *frame)
+{
+  for (guint k = 0; k < HS_DAY_MAX_STOPS; k++)
+    frame->locked_at[k] = -1;
+  for (guint i = 0; i < frame->n; i++)
+    {
+      guint number = hs_day_get_stop (frame->day, frame->stops[i].day_stop)->number;
+
+      if (number == 0)
+        continue;
+      if (number > frame->n || frame->locked_at[number - 1] >= 0)
+        {
+          hs_frame_unlock (frame);
+          return FALSE;
+        }
+      frame->stops[i].number = number;
+      frame->locked_at[number - 1] = (int) i;
+      frame->n_locked++;
+    }
+  return TRUE;
+}
+
+void
 hs_frame_free (HsFrame *frame)
 {
   if (frame == NULL)

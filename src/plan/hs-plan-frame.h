@@ -38,6 +38,7 @@ typedef struct
   gint64 last;
   gint64 open_last;
   guint id_rank;
+  guint number;
 } HsFrameStop;
 
 typedef struct
@@ -53,6 +54,8 @@ typedef struct
   gint64 second_units;
   gint64 home_by;
   gint64 spare;
+  guint n_locked;
+  int locked_at[HS_DAY_MAX_STOPS];
 } HsFrame;
 
 /* The spans of @stop sorted and merged into @ret_spans (room for %HS_DAY_MAX_SPANS). Returns how many. */
@@ -79,6 +82,25 @@ gboolean hs_frame_doom (const HsFrame *frame, guint64 done, guint node, gint64 t
 
 /* Transitive closure of the day's precedences: ret_before[i] = all that must come before i. */
 void hs_frame_before (const HsDay *day, guint64 *ret_before);
+
+/* Takes the day's locks over; two locks on one place, or one beyond the last, leave all of them out. Returns whether
+ * they were taken. */
+gboolean hs_frame_lock (HsFrame *frame);
+void hs_frame_unlock (HsFrame *frame);
+
+/* Whether stop @i may come next with @done behind it: what it waits for is done, and no lock speaks against it. */
+static inline gboolean
+hs_frame_may_follow (const HsFrame *frame, guint64 done, guint i)
+{
+  int owner;
+
+  if ((frame->stops[i].after & ~done) != 0)
+    return FALSE;
+  if (frame->n_locked == 0)
+    return TRUE;
+  owner = frame->locked_at[__builtin_popcountll (done)];
+  return owner == (int) i || (owner < 0 && frame->stops[i].number == 0);
+}
 
 static inline gint64
 hs_frame_seconds (const HsFrame *frame, guint from, guint to)

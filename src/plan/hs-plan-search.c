@@ -189,7 +189,7 @@ run_extend (HsRun *run, int index)
       guint i = (guint) __builtin_ctzll (left);
       guint n;
 
-      if ((run->frame->stops[i].after & ~label.done) != 0)
+      if (!hs_frame_may_follow (run->frame, label.done, i))
         continue;
       n = hs_label_extend (run->frame, run->terms, &label, i, next);
       for (guint k = 0; k < n; k++)

@@ -136,7 +136,7 @@ ties_try (HsTies *ties, const HsPlace *place)
       guint i = frame->by_id[rank];
       HsPlace next;
 
-      if ((place->done & HS_FRAME_BIT (i)) != 0 || (frame->stops[i].after & ~place->done) != 0)
+      if ((place->done & HS_FRAME_BIT (i)) != 0 || !hs_frame_may_follow (frame, place->done, i))
         continue;
       if (++ties->tries > MAX_TRIES || (ties->tries % 1024 == 0 && hs_search_gives_up (ties->search)))
         return FALSE;

@@ -21,22 +21,63 @@ typedef struct
   guint64 steps;
 } HsTune;
 
-void
+/* The last place at which each stop can stand so that the locked stops that wait for it keep theirs. */
+static void
+latest_places (const HsFrame *frame, guint *ret_latest)
+{
+  gboolean changed = TRUE;
+
+  for (guint i = 0; i < frame->n; i++)
+    ret_latest[i] = frame->stops[i].number > 0 ? frame->stops[i].number : frame->n;
+  while (changed)
+    {
+      changed = FALSE;
+      for (guint i = 0; i < frame->n; i++)
+        for (guint64 left = frame->stops[i].after; left != 0; left &= left - 1)
+          {
+            guint earlier = (guint) __builtin_ctzll (left);
+
+            if (ret_latest[i] > 0 && ret_latest[earlier] > ret_latest[i] - 1)
+              {
+                ret_latest[earlier] = ret_latest[i] - 1;
+                changed = TRUE;
+              }
+          }
+    }
+}
+
+static gboolean
+is_more_urgent (const HsFrame *frame, const guint *latest, guint i, int than)
+{
+  if (than < 0)
+    return TRUE;
+  if (frame->n_locked > 0 && latest[i] != latest[than])
+    return latest[i] < latest[than];
+  return frame->stops[i].last < frame->stops[than].last;
+}
+
+/* With locks this is scheduling of stops of equal length by due place, which finds an order wherever there is one. */
+gboolean
 hs_tune_begin (const HsFrame *frame, guint *ret_order)
 {
+  guint latest[HS_DAY_MAX_STOPS];
   guint64 done = 0;
 
+  latest_places (frame, latest);
   for (guint k = 0; k < frame->n; k++)
     {
       int next = -1;
 
       for (guint i = 0; i < frame->n; i++)
-        if ((done & HS_FRAME_BIT (i)) == 0 && (frame->stops[i].after & ~done) == 0
-            && (next < 0 || frame->stops[i].last < frame->stops[next].last))
+        if ((done & HS_FRAME_BIT (i)) == 0 && hs_frame_may_follow (frame, done, i)
+            && is_more_urgent (frame, latest, i, next))
           next = (int) i;
+      if (next < 0)
+        return FALSE;
       ret_order[k] = (guint) next;
       done |= HS_FRAME_BIT (next);
     }
+  return TRUE;
 }
 
 static gboolean
@@ -46,7 +87,7 @@ parts_come_first (const HsFrame *frame, const guint *order)
 
   for (guint k = 0; k < frame->n; k++)
     {
-      if ((frame->stops[order[k]].after & ~done) != 0)
+      if (!hs_frame_may_follow (frame, done, order[k]))
         return FALSE;
       done |= HS_FRAME_BIT (order[k]);
     }

@@ -11,9 +11,9 @@
 #include <string.h>
 
 char *
-hs_why_clock (gint64 seconds)
+hs_why_clock (const HsDay *day, gint64 seconds)
 {
-  gint64 minutes = seconds / 60;
+  gint64 minutes = (seconds + (seconds >= day->change_seconds ? day->change_by_seconds : 0)) / 60;
 
   if (seconds < 0)
     return g_strdup ("before midnight");
@@ -180,7 +180,7 @@ what_comes_first (const HsDay *day, guint64 before)
       g_string_append_printf (text, "%s%s", text->len == 0 ? "even straight after " : " and ", stop->id);
       if (stop->spans->len > 0 && first_opening (stop) >= 0)
         {
-          g_autofree char *opens = hs_why_clock (first_opening (stop));
+          g_autofree char *opens = hs_why_clock (day, first_opening (stop));
 
           g_string_append_printf (text, " (%s %s)", stop->kind == HS_DAY_STOP_COUNTER ? "opens at" : "not before",
                                   opens);
@@ -194,8 +194,8 @@ why_alone (const HsDay *day, guint64 before, const HsDayStop *stop, gint64 late)
 {
   gint64 inside = stop->kind == HS_DAY_STOP_COUNTER ? stop->service_seconds : 0;
   g_autofree char *first = what_comes_first (day, before);
-  g_autofree char *start = hs_why_clock (last_end (stop) - inside + late);
-  g_autofree char *end = hs_why_clock (last_end (stop));
+  g_autofree char *start = hs_why_clock (day, last_end (stop) - inside + late);
+  g_autofree char *end = hs_why_clock (day, last_end (stop));
 
   if (stop->kind == HS_DAY_STOP_COUNTER)
     {

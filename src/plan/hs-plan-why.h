@@ -9,8 +9,8 @@ G_BEGIN_DECLS
 
 /* Why a day cannot be kept, in plain words (private to this layer). */
 
-/* "09:12", "00:30 the next day". */
-char *hs_why_clock (gint64 seconds);
+/* What the clocks of @day show: "09:12", "00:30 the next day". */
+char *hs_why_clock (const HsDay *day, gint64 seconds);
 
 /* "8 min", "1 h 5 min", "40 s". */
 char *hs_why_length (gint64 seconds);

@@ -136,8 +136,8 @@ drive_order (HsPlan *plan, const HsFrame *frame, const guint *order, gint64 leav
 static char *
 why_home (const HsPlan *plan, const HsDay *day)
 {
-  g_autofree char *home = hs_why_clock (plan->home_seconds);
-  g_autofree char *asked = hs_why_clock (day->home_by_seconds);
+  g_autofree char *home = hs_why_clock (day, plan->home_seconds);
+  g_autofree char *asked = hs_why_clock (day, day->home_by_seconds);
 
   return g_strdup_printf ("home only at %s; the day should end by %s", home, asked);
 }
@@ -159,7 +159,11 @@ solve_keeping (HsSolve *solve)
   hs_frame_trim (frame, -HS_FRAME_FAR);
   solve->terms = (HsTerms) HS_TERMS_OPEN (frame->day->leave_from_seconds, frame->day->leave_from_seconds);
   solve->terms.flat = TRUE;
-  hs_tune_begin (frame, solve->order);
+  if (!hs_tune_begin (frame, solve->order))
+    {
+      hs_frame_unlock (frame);
+      hs_tune_begin (frame, solve->order);
+    }
   hs_label_drive (frame, &solve->terms, solve->order, &best);
   hs_tune_order (&solve->search, frame, &solve->terms, &best, solve->order);
   if (best.broken > 0 || best.home_late > 0)
@@ -263,9 +267,27 @@ add_late (HsSolve *solve, HsPlan *plan, guint64 in_play)
     }
 }
 
+/* Says which locks could not be kept. */
+static void
+add_unlocked (HsPlan *plan, const HsDay *day)
+{
+  for (guint k = 0; k < plan->stops->len; k++)
+    {
+      const HsPlanStop *stop = hs_plan_get_stop (plan, k);
+      guint number = hs_day_get_stop (day, stop->stop)->number;
+
+      if (number > 0 && number != k + 1)
+        hs_why_add (plan->broken, (int) stop->stop, 0,
+                    g_strdup_printf ("locked as stop %u, which does not go with what must come before it; "
+                                     "planned without locks",
+                                     number));
+    }
+}
+
 static void
 solve_stops (HsSolve *solve, HsPlan *plan, guint64 in_play)
 {
+  hs_frame_lock (solve->frame);
   solve->bound = hs_bound_new (solve->frame);
   solve_keeping (solve);
   solve_spare (solve);
@@ -275,6 +297,7 @@ solve_stops (HsSolve *solve, HsPlan *plan, guint64 in_play)
   drive_order (plan, solve->frame, solve->order, solve->finish.leave);
   plan->states = solve->search.states;
   add_late (solve, plan, in_play);
+  add_unlocked (plan, solve->frame->day);
   add_home (plan, solve->frame->day);
   hs_bound_free (solve->bound);
 }

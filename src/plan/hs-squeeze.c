@@ -94,11 +94,11 @@ add_break (HsSqueezeOffer *offer, int stop, const char *id, gint32 late_seconds,
 }
 
 static char *
-why_stop (const HsDayStop *stop, const HsPlanStop *driven)
+why_stop (const HsDay *day, const HsDayStop *stop, const HsPlanStop *driven)
 {
   g_autofree char *length = hs_why_length (driven->late_seconds);
-  g_autofree char *start = hs_why_clock (driven->start_seconds);
-  g_autofree char *end = hs_why_clock (driven->window.to_seconds);
+  g_autofree char *start = hs_why_clock (day, driven->start_seconds);
+  g_autofree char *end = hs_why_clock (day, driven->window.to_seconds);
 
   if (stop->kind == HS_DAY_STOP_COUNTER)
     return g_strdup_printf ("%s too late at %s, which shuts at %s", length, stop->id, end);
@@ -114,7 +114,7 @@ add_late (const HsSqueeze *squeeze, HsSqueezeOffer *offer, const HsPlan *plan)
       const HsDayStop *stop = hs_day_get_stop (squeeze->day, driven->stop);
 
       if (driven->late_seconds > squeeze->late_before[driven->stop])
-        add_break (offer, (int) driven->stop, stop->id, driven->late_seconds, why_stop (stop, driven));
+        add_break (offer, (int) driven->stop, stop->id, driven->late_seconds, why_stop (squeeze->day, stop, driven));
     }
 }
 
@@ -122,8 +122,8 @@ static void
 add_home (const HsSqueeze *squeeze, HsSqueezeOffer *offer)
 {
   gint32 limit = MAX (squeeze->day->home_by_seconds, squeeze->before->home_seconds);
-  g_autofree char *home = hs_why_clock (offer->home_seconds);
-  g_autofree char *asked = hs_why_clock (squeeze->day->home_by_seconds);
+  g_autofree char *home = hs_why_clock (squeeze->day, offer->home_seconds);
+  g_autofree char *asked = hs_why_clock (squeeze->day, squeeze->day->home_by_seconds);
 
   if (offer->home_seconds > limit)
     add_break (offer, HS_DAY_NO_STOP, "home", offer->home_seconds - squeeze->day->home_by_seconds,

@@ -36,6 +36,7 @@ typedef struct
   gint64 grid;
   guint64 in_play;
   guint n;
+  gboolean locks;
   Way best;
   gboolean found;
 } Trial;
@@ -161,6 +162,22 @@ try_stop (Trial *trial, const Way *way, guint64 done, gint64 time, guint place, 
     try_start (trial, at, done, i, arrive, arrive - last, is_call ? last - arrive : HS_PLAN_NO_LIMIT);
 }
 
+/* Whether a lock speaks against stop @i in the place after @n others. */
+static gboolean
+is_locked_out (const Trial *trial, guint i, guint n)
+{
+  guint number = hs_day_get_stop (trial->day, i)->number;
+
+  if (!trial->locks)
+    return FALSE;
+  if (number > 0)
+    return number != n + 1;
+  for (guint j = 0; j < trial->day->stops->len; j++)
+    if ((trial->in_play >> j & 1) != 0 && hs_day_get_stop (trial->day, j)->number == n + 1)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 try_next (Trial *trial, const Way *way, guint64 done, gint64 time, guint place)
 {
@@ -175,7 +192,7 @@ try_next (Trial *trial, const Way *way, guint64 done, gint64 time, guint place)
 
       if ((trial->in_play & bit) == 0 || (done & bit) != 0)
         continue;
-      if ((hs_day_get_stop (trial->day, i)->after & trial->in_play & ~done) != 0)
+      if ((hs_day_get_stop (trial->day, i)->after & trial->in_play & ~done) != 0 || is_locked_out (trial, i, way->n))
         continue;
       try_stop (trial, way, done, time, place, i);
     }
@@ -197,16 +214,10 @@ is_ever_open (const HsDayStop *stop)
 }
 
 static void
-try_all (Trial *trial)
+try_leaves (Trial *trial)
 {
   const HsDay *day = trial->day;
 
-  for (guint i = 0; i < day->stops->len; i++)
-    if (is_ever_open (hs_day_get_stop (day, i)))
-      {
-        trial->in_play |= G_GUINT64_CONSTANT (1) << i;
-        trial->n++;
-      }
   for (gint64 leave = day->leave_from_seconds; leave <= day->leave_to_seconds; leave += trial->grid)
     {
       Way way = { 0 };
@@ -222,6 +233,23 @@ try_all (Trial *trial)
       trial->best = way;
       return;
     }
+}
+
+static void
+try_all (Trial *trial)
+{
+  for (guint i = 0; i < trial->day->stops->len; i++)
+    if (is_ever_open (hs_day_get_stop (trial->day, i)))
+      {
+        trial->in_play |= G_GUINT64_CONSTANT (1) << i;
+        trial->n++;
+      }
+  trial->locks = TRUE;
+  try_leaves (trial);
+  if (trial->found || trial->n == 0)
+    return;
+  trial->locks = FALSE;
+  try_leaves (trial);
 }
 
 /* Every number of a random day is a whole number of grid steps. */
@@ -275,6 +303,8 @@ random_stop (HsDay *day, GRand *rand, guint i, gint64 grid)
     ((HsDayStop *) g_ptr_array_index (day->stops, i))->shut = TRUE;
   if (i > 0 && g_rand_int_range (rand, 0, 3) == 0)
     hs_day_add_after (day, i, (guint) g_rand_int_range (rand, 0, (int) i));
+  if (g_rand_int_range (rand, 0, 8) == 0)
+    hs_day_lock_stop (day, i, (guint) g_rand_int_range (rand, 1, 7));
 }
 
 static HsDay *
@@ -357,6 +387,12 @@ assert_broken (const Trial *trial, const HsPlan *plan)
       expected += lost;
     }
   expected += way->broken;
+  for (guint k = 0; k < way->n; k++)
+    {
+      guint number = hs_day_get_stop (trial->day, way->order[k])->number;
+
+      expected += number > 0 && number != k + 1;
+    }
   g_assert_cmpuint (plan->broken->len, ==, expected);
   for (guint i = 0; i < plan->broken->len; i++)
     g_assert_cmpint ((int) strlen (hs_plan_get_broken (plan, i)->why), >, 5);
@@ -407,12 +443,23 @@ print_plan (const HsPlan *plan)
                   plan->spare_seconds, plan->cost_cents);
 }
 
+static gboolean
+has_lock (const Trial *trial)
+{
+  for (guint k = 0; k < trial->best.n; k++)
+    if (hs_day_get_stop (trial->day, trial->best.order[k])->number > 0)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 test_every_order (void)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (20260310);
   guint impossible = 0;
   guint short_of_spare = 0;
+  guint locked = 0;
+  guint unlocked = 0;
 
   for (guint number = 0; number < DAYS; number++)
     {
@@ -433,6 +480,8 @@ test_every_order (void)
           print_plan (plan);
         }
       assert_same (&trial, plan);
+      locked += trial.locks && has_lock (&trial);
+      unlocked += !trial.locks;
       impossible += plan->status == HS_PLAN_IMPOSSIBLE;
       short_of_spare += plan->status == HS_PLAN_OPTIMAL && plan->spare_seconds < day->spare_seconds;
     }
@@ -440,6 +489,8 @@ test_every_order (void)
   g_assert_cmpuint (impossible, >, 300);
   g_assert_cmpuint (DAYS - impossible, >, 300);
   g_assert_cmpuint (short_of_spare, >, 50);
+  g_assert_cmpuint (locked, >, 300);
+  g_assert_cmpuint (unlocked, >, 50);
 }
 
 int
