@@ -71,7 +71,9 @@ HsChecks *hs_book_get_checks (HsBook *book);
 
 /** hs_book_get_zone: the zone of the book's setting `zone`; owned by the book, replaced when the setting changes. */
 GTimeZone *hs_book_get_zone (HsBook *book);
-int hs_book_get_currency_decimals (HsBook *book);
+
+/** hs_book_get_currency: the ISO 4217 code of the book's money; owned by the book. */
+const char *hs_book_get_currency (HsBook *book);
 gboolean hs_book_is_read_only (HsBook *book);
 
 G_END_DECLS

@@ -32,7 +32,6 @@ typedef struct
 
 void hs_import_report_free (HsImportReport *report);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsImportReport, hs_import_report_free)
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsImportReport, hs_import_report_free)
 
 /** hs_import_get_kinds: the %NULL-terminated ids of what can be imported, in the order a new book wants them. */
 const char *const *hs_import_get_kinds (void);

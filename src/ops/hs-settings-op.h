@@ -10,7 +10,9 @@ G_BEGIN_DECLS
 /**
  * HsSetting:
  * @key: `base_area`, `zone`, `leave_from`, `leave_to`, `home_by`, `spare_minutes`, `minute_cents`, `mile_cents`,
- *   `currency`, `vans`, `tax_percent`, `call_out_cents`, `call_out_minutes`, `quarter_hour_cents`, `markup_bands`, …
+ *   `currency`, `vans`, `tax_percent`, `call_out_cents`, `call_out_minutes`, `quarter_hour_cents`, `markup_bands`, …;
+ *   `clock_starts`: the local time at which this book's own clock starts whenever it is opened (a demo's); empty: the
+ *   machine's clock
  * @help: one line that says what it is and how it is written
  * @value: what the book holds, or the default
  * @is_default: the owner has not set it
