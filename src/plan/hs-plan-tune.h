@@ -9,8 +9,8 @@ G_BEGIN_DECLS
 
 /* Betters a whole order by moving stops about, and settles ties by ids (private to this layer). */
 
-/* An order that puts parts first, keeps locked stops in place and otherwise goes by when each promise ends. Returns FALSE
- * where locks and parts-first cannot be joined in any order. */
+/* An order that puts parts first, keeps locked stops in place and otherwise goes by when each promise ends. Returns
+ * FALSE where locks and parts-first cannot be joined in any order. */
 gboolean hs_tune_begin (const HsFrame *frame, guint *ret_order);
 
 /* Moves runs of one to three stops and swaps pairs as long as that makes the order better under @terms. @best is the

@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-book.h"
+#include "hs-date.h"
+#include "hs-hours.h"
+#include "hs-stage.h"
+#include "hs-travel.h"
+#include "hs-van-row.h"
+
+G_BEGIN_DECLS
+
+/* What the book knows about one day of one van, loaded once and then asked by the plan, by squeezing in and by the
+ * parts run: the calls, the parts they need and where each comes from, the counters, the roads, the owner's rules. */
+
+/* A call without minutes of its own is planned with this much work. */
+#define HS_DAY_ASSUMED_SECONDS 3600
+
+/**
+ * HsDayCall:
+ * @window_from, @window_to: %HS_INSTANT_NONE where the promise leaves it open
+ * @service_seconds: the work expected
+ * @assumed: nobody said how long; %HS_DAY_ASSUMED_SECONDS stands in
+ */
+typedef struct
+{
+  char *job_id;
+  char *number;
+  char *area;
+  char *plate;
+  char *vehicle;
+  char *customer;
+  char *words;
+  char *access_note;
+  HsStage stage;
+  HsInstant window_from;
+  HsInstant window_to;
+  gint64 service_seconds;
+  gboolean assumed;
+  gboolean high_voltage;
+} HsDayCall;
+
+/**
+ * HsDaySource: where a need's part comes from.
+ * @HS_DAY_SOURCE_COUNTER: from the counter @supplier_id
+ * @HS_DAY_SOURCE_VAN: the van has it, and nobody earlier takes it
+ * @HS_DAY_SOURCE_NOWHERE: no counter lists it and the van has none
+ */
+typedef enum
+{
+  HS_DAY_SOURCE_COUNTER,
+  HS_DAY_SOURCE_VAN,
+  HS_DAY_SOURCE_NOWHERE,
+} HsDaySource;
+
+/**
+ * HsDayNeed:
+ * @call: index of its call in the facts
+ * @unit_cents: quoted, else the counter's latest price, else -1
+ */
+typedef struct
+{
+  char *id;
+  guint call;
+  char *part_id;
+  char *part;
+  char *number;
+  gint64 quantity_milli;
+  int sure_percent;
+  char *state;
+  HsDaySource source;
+  char *supplier_id;
+  gint64 unit_cents;
+  gint64 core_deposit_cents;
+} HsDayNeed;
+
+/**
+ * HsDayCounter: a counter to stop at.
+ * @wanted: a need sends the van there; else it only stands in the plan that was kept
+ * @spans: (element-type HsOpenSpan): of all weekdays; none at all: its hours are not known, and any time will do
+ */
+typedef struct
+{
+  char *supplier_id;
+  char *name;
+  char *area;
+  gint64 stop_seconds;
+  gboolean wanted;
+  GArray *spans;
+} HsDayCounter;
+
+/**
+ * HsDayRules: the owner's settings, times as minutes of the day.
+ * @home_by: 1440 if the owner did not say
+ */
+typedef struct
+{
+  char *base_area;
+  int leave_from;
+  int leave_to;
+  int home_by;
+  gint64 spare_seconds;
+  gint64 minute_cents;
+  gint64 mile_cents;
+} HsDayRules;
+
+/** HsDayArea: an area, with a position if the book has one for it or for a customer in it. */
+typedef struct
+{
+  char *code;
+  char *name;
+  char *signal;
+  gboolean has_position;
+  double latitude;
+  double longitude;
+} HsDayArea;
+
+/** HsDayRoad: a drive that the book knows, one way; the other way too unless it has a road of its own. */
+typedef struct
+{
+  char *from;
+  char *to;
+  gint64 seconds;
+  gint64 millimiles;
+  guint samples;
+} HsDayRoad;
+
+/**
+ * HsDayFacts:
+ * @van_id, @van: the van, and its letter
+ * @starts_at: first instant of the local day
+ * @ends_at: first instant of the next one
+ * @calls: (element-type HsDayCall): by start of the window, those without one last, then by number
+ * @needs: (element-type HsDayNeed): of the calls, in their order
+ * @counters: (element-type HsDayCounter): by name
+ * @areas: (element-type HsDayArea)
+ * @roads: (element-type HsDayRoad)
+ * @penciled: (element-type utf8): numbers of jobs of the day that are not promised yet
+ */
+typedef struct
+{
+  HsDate day;
+  char *van_id;
+  char *van;
+  HsInstant starts_at;
+  HsInstant ends_at;
+  GTimeZone *zone;
+  HsDayRules rules;
+  GPtrArray *calls;
+  GPtrArray *needs;
+  GPtrArray *counters;
+  GPtrArray *areas;
+  GPtrArray *roads;
+  GPtrArray *penciled;
+} HsDayFacts;
+
+/* hs_day_facts_new: nothing known yet but when the day begins and ends. */
+HsDayFacts *hs_day_facts_new (GTimeZone *zone, HsDate day);
+void hs_day_facts_free (HsDayFacts *facts);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayFacts, hs_day_facts_free)
+
+/**
+ * hs_day_facts_load:
+ * @van: (transfer none): whose day
+ * @keep: (nullable) (element-type utf8): ids of jobs and suppliers of the plan that stands: such a call belongs to the
+ *   day although it has begun or is done, such a counter although nothing is wanted there any more
+ * @extra_area: (nullable): one more area whose place on the map may be asked for
+ */
+HsDayFacts *hs_day_facts_load (HsBook *book, HsDate day, const HsVanRow *van, GPtrArray *keep, const char *extra_area,
+                               GError **error);
+
+/**
+ * hs_day_find_van:
+ * @letter: a van's letter, or %NULL for the first
+ */
+HsVanRow *hs_day_find_van (HsBook *book, const char *letter, GError **error);
+
+/* hs_day_facts_know_road: whether the book has a drive between two areas, whichever way. */
+gboolean hs_day_facts_know_road (const HsDayFacts *facts, const char *a, const char *b);
+
+HsDayCall *hs_day_call_new (void);
+HsDayNeed *hs_day_need_new (void);
+HsDayCounter *hs_day_counter_new (void);
+HsDayArea *hs_day_area_new (void);
+HsDayRoad *hs_day_road_new (void);
+
+/* hs_day_facts_find_area: (transfer none) (nullable): by code. */
+const HsDayArea *hs_day_facts_find_area (const HsDayFacts *facts, const char *code);
+
+/* hs_day_facts_find_counter: (transfer none) (nullable): by the supplier's id. */
+const HsDayCounter *hs_day_facts_find_counter (const HsDayFacts *facts, const char *supplier_id);
+
+G_END_DECLS
