@@ -16,10 +16,12 @@ G_BEGIN_DECLS
  * @cents: the row's sum; -1 when no price is known
  * @deposit_cents: core deposits that come on top (pick up only)
  * @job_number: whom it is for or whence it came; may be %NULL
- * @sure_percent: of a need
- * @where_now: of a core: `in_van`, `at_base`, …
+ * @sure_percent: of a need; -1 for any other row
+ * @where_now: of a core: `in_the_van`, `at_base`, …
  * @last_day: of a return or a core; %HS_DATE_NONE if open
- * @note: "bring it", "take from base", "2 days left, Mar 12"; may be %NULL
+ * @note: "laid aside, 38 % sure", "take from base", "2 days left, Mar 12"; may be %NULL
+ * @list: which list it belongs to, also where it stands elsewhere: `pick_up`, `drop_off`, `maybe`, `return`, `restock`
+ * @supplier: the counter's name; %NULL where there is none
  * @ticked: done
  */
 typedef struct
@@ -35,11 +37,15 @@ typedef struct
   char *where_now;
   HsDate last_day;
   char *note;
+  char *list;
+  char *supplier;
   gboolean ticked;
 } HsRunRow;
 
 /**
- * HsRunCounter: one counter of the run, in the plan's order.
+ * HsRunCounter: one counter of the run, in the plan's order; those that cannot be stopped at come last.
+ * @stop_number: place in the plan from 1, 0 if it cannot be stopped at
+ * @arrive: %HS_INSTANT_NONE if it cannot be stopped at
  * @pick_up: job needs only
  * @drop_off: cores in hand at leaving
  * @maybe: cores that may come off a vehicle on the way before this counter; outside the sums
@@ -72,6 +78,8 @@ typedef struct
  * @from_van: (element-type HsRunRow): needs that the van already carries
  * @nowhere: (element-type HsRunRow): needs that no counter lists and no van carries
  * @elsewhere: (element-type HsRunRow): cores, returns and shortages at counters that are not on the way today
+ * @parts_cents, @deposits_cents: to pay over all counters
+ * @coming_back_cents: cores in hand and returns over all counters
  */
 typedef struct
 {
@@ -80,6 +88,9 @@ typedef struct
   GPtrArray *from_van;
   GPtrArray *nowhere;
   GPtrArray *elsewhere;
+  gint64 parts_cents;
+  gint64 deposits_cents;
+  gint64 coming_back_cents;
 } HsPartsRun;
 
 void hs_parts_run_free (HsPartsRun *run);
@@ -88,7 +99,13 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsPartsRun, hs_parts_run_free)
 /** hs_parts_run_make: the run of a day, on the plan that stands. */
 HsPartsRun *hs_parts_run_make (HsBook *book, HsDate day, const char *van, GError **error);
 
-/** hs_parts_run_tick: marks a row done or open again; @list is `pick_up`, `drop_off`, `maybe`, `return`, `restock`. */
+/**
+ * hs_parts_run_tick:
+ * @list: `pick_up`, `drop_off`, `maybe`, `return`, `restock`
+ * @row_id: of an HsRunRow
+ *
+ * Marks a row done or open again; kept for the day.
+ */
 gboolean hs_parts_run_tick (HsBook *book, HsDate day, const char *list, const char *row_id, gboolean done,
                             HsInstant now, GError **error);
 
