@@ -1,0 +1,376 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What a reading means for this vehicle and this moment: verdict, one sentence, limit, source and what to do next.
+ * The vehicle's own limits outrank the catalog. Says "cannot tell" where a condition is missing rather than guess. */
+
+#include "hs-check-private.h"
+#include "hs-decimal.h"
+
+#define USUAL_USABLE_PERCENT 40
+#define OWN_TAG "own limit"
+#define NO_SOURCE "nobody: nothing was judged"
+
+void
+hs_judgement_clear (HsJudgement *judgement)
+{
+  g_clear_pointer (&judgement->word, g_free);
+  g_clear_pointer (&judgement->figure, g_free);
+  g_clear_pointer (&judgement->why, g_free);
+  g_clear_pointer (&judgement->limit, g_free);
+  g_clear_pointer (&judgement->source, g_free);
+  g_clear_pointer (&judgement->tag, g_free);
+  g_clear_pointer (&judgement->next, g_free);
+}
+
+static void
+fill (HsJudgement *judgement, HsVerdict verdict, const char *word, const char *why, const char *next)
+{
+  judgement->verdict = verdict;
+  judgement->word = g_strdup (word != NULL ? word : hs_verdict_word (verdict));
+  judgement->why = g_strdup (why);
+  judgement->next = g_strdup (next != NULL ? next : "");
+}
+
+static void
+fill_source (HsJudgement *judgement, const char *limit, const char *source, const char *tag)
+{
+  judgement->limit = g_strdup (limit);
+  judgement->source = g_strdup (source);
+  judgement->tag = g_strdup (tag);
+}
+
+static void
+fill_cannot_tell (HsJudgement *judgement, const char *why, const char *next)
+{
+  fill (judgement, HS_VERDICT_CANNOT_TELL, NULL, why, next);
+  fill_source (judgement, "", NO_SOURCE, "");
+}
+
+/* The first limit in the file's order whose conditions all hold. */
+static const HsLimit *
+find_limit (const HsCheckEntryFull *full, const HsConditions *conditions)
+{
+  for (guint i = 0; i < full->limits->len; i++)
+    {
+      const HsLimit *limit = g_ptr_array_index (full->limits, i);
+
+      if (hs_when_holds (limit->when, conditions))
+        return limit;
+    }
+  return NULL;
+}
+
+static const HsLimitStep *
+nth_step (const HsLimit *limit, guint nth)
+{
+  return &g_array_index (limit->steps, HsLimitStep, nth);
+}
+
+/* The table as printed steps (the row at or below the temperature), or the straight line between its rows. */
+static gint64
+table_value (const HsLimit *limit, int celsius, gboolean straight_line)
+{
+  guint row = limit->steps->len - 1;
+  gint64 more = 0;
+
+  while (row > 0 && nth_step (limit, row)->celsius > celsius)
+    row--;
+  if (straight_line && row + 1 < limit->steps->len && celsius > nth_step (limit, row)->celsius)
+    hs_ratio_half_up (celsius - nth_step (limit, row)->celsius,
+                      nth_step (limit, row + 1)->value - nth_step (limit, row)->value,
+                      nth_step (limit, row + 1)->celsius - nth_step (limit, row)->celsius, &more);
+  return nth_step (limit, row)->value + more;
+}
+
+static gint64
+cut_value (const HsLimit *limit, guint nth, const HsConditions *conditions)
+{
+  const HsLimitCut *cut = &g_array_index (limit->cuts, HsLimitCut, nth);
+
+  return cut->kind == HS_CUT_VALUE ? cut->value
+                                   : table_value (limit, conditions->celsius, cut->kind == HS_CUT_LINE);
+}
+
+static const HsLimitBand *
+nth_band (const HsLimit *limit, guint nth)
+{
+  return &g_array_index (limit->bands, HsLimitBand, nth);
+}
+
+/* Which stretch of the scale @value lies in; on a cut, the better of both sides. */
+static guint
+band_of (const HsLimit *limit, gint64 value, const HsConditions *conditions)
+{
+  guint band = 0;
+
+  for (guint i = 0; i < limit->cuts->len; i++)
+    {
+      gint64 cut = cut_value (limit, i, conditions);
+      HsVerdict above = nth_band (limit, i + 1)->verdict;
+
+      if (value > cut || (value == cut && hs_verdict_better (nth_band (limit, band)->verdict, above) == above))
+        band = i + 1;
+    }
+  return band;
+}
+
+/* Where the value lies on the scale of the limits; FALSE if what it is a share of is not known. */
+static gboolean
+scaled_value (const HsCheckEntryFull *full, const HsConditions *conditions, const HsReading *reading, gint64 *ret_value)
+{
+  gint64 power = hs_decimal_power (full->shown.decimals);
+
+  switch (full->by)
+    {
+    case HS_CHECK_BY_RATED_CCA:
+      return conditions->rated_cca > 0 && conditions->rated_cca <= G_MAXINT32
+             && hs_ratio_half_up (reading->value, 1000, conditions->rated_cca * power, ret_value);
+    case HS_CHECK_BY_SHARE:
+      return hs_ratio_half_up (reading->value, 1000, reading->of, ret_value);
+    case HS_CHECK_BY_VALUE:
+    default:
+      *ret_value = reading->value;
+      return TRUE;
+    }
+}
+
+static char *
+figure_charge (const HsCheckEntryFull *full, const HsConditions *conditions, const HsReading *reading)
+{
+  HsBatteryCharge charge;
+  gint64 millivolts;
+
+  if (!hs_ratio_half_up (reading->value, 1000, hs_decimal_power (full->shown.decimals), &millivolts))
+    return NULL;
+  charge = hs_battery_charge (conditions->battery_kind, millivolts);
+  return hs_battery_charge_text (&charge);
+}
+
+static char *
+figure_days (const HsCheckEntryFull *full, const HsConditions *conditions, const HsReading *reading)
+{
+  gint64 usable = conditions->usable_percent > 0 ? conditions->usable_percent : USUAL_USABLE_PERCENT;
+  gint64 milliamps, tenths;
+  g_autofree char *days = NULL;
+
+  if (!hs_ratio_half_up (reading->value, 1000, hs_decimal_power (full->shown.decimals), &milliamps)
+      || !hs_battery_days_to_no_start (conditions->capacity_milliamp_hours, usable, milliamps, &tenths))
+    return NULL;
+  days = hs_decimal_format (tenths, 1);
+  return g_strdup_printf ("%s days to no-start", days);
+}
+
+static char *
+figure_for (const HsCheckEntryFull *full, const HsConditions *conditions, const HsReading *reading, HsVerdict verdict)
+{
+  gint64 per_mille;
+  g_autofree char *percent = NULL;
+
+  switch (full->figure)
+    {
+    case HS_CHECK_FIGURE_CHARGE:
+      /* Volts that cannot be judged say nothing about the charge either. */
+      return verdict == HS_VERDICT_CANNOT_TELL ? NULL : figure_charge (full, conditions, reading);
+    case HS_CHECK_FIGURE_DAYS:
+      return figure_days (full, conditions, reading);
+    case HS_CHECK_FIGURE_PERCENT:
+      if (!scaled_value (full, conditions, reading, &per_mille))
+        return NULL;
+      percent = hs_decimal_format_short (per_mille, HS_CHECK_PERCENT_DECIMALS);
+      return g_strdup_printf ("%s %%", percent);
+    case HS_CHECK_FIGURE_NONE:
+    default:
+      return NULL;
+    }
+}
+
+/* "12.40 V or more", "0.20 V or less", "13.5 to 14.7 V". */
+static char *
+range_text (const char *unit, guint decimals, const gint64 *low, const gint64 *high)
+{
+  g_autofree char *from = low == NULL ? NULL : hs_decimal_format (*low, decimals);
+  g_autofree char *to = high == NULL ? NULL : hs_decimal_format (*high, decimals);
+
+  if (from != NULL && to != NULL)
+    return g_strdup_printf ("%s to %s %s", from, to, unit);
+  if (from != NULL)
+    return g_strdup_printf ("%s %s or more", from, unit);
+  return to == NULL ? g_strdup ("") : g_strdup_printf ("%s %s or less", to, unit);
+}
+
+/* The stretch that is within, in words; empty if no stretch is. */
+static char *
+limit_text (const HsCheckEntryFull *full, const HsLimit *limit, const HsConditions *conditions)
+{
+  const char *unit = full->by == HS_CHECK_BY_VALUE ? full->shown.unit : "%";
+
+  if (limit->limit != NULL)
+    return g_strdup (limit->limit);
+  for (guint i = 0; i < limit->bands->len; i++)
+    {
+      gint64 low = i > 0 ? cut_value (limit, i - 1, conditions) : 0;
+      gint64 high = i < limit->cuts->len ? cut_value (limit, i, conditions) : 0;
+
+      if (nth_band (limit, i)->verdict == HS_VERDICT_WITHIN)
+        return range_text (unit, hs_check_scale_decimals (full), i > 0 ? &low : NULL,
+                           i < limit->cuts->len ? &high : NULL);
+    }
+  return g_strdup ("");
+}
+
+static void
+judge_by_catalog (const HsCheckEntryFull *full, const HsConditions *conditions, const HsReading *reading,
+                  HsJudgement *judgement)
+{
+  const HsLimit *limit = find_limit (full, conditions);
+  const HsLimitBand *band;
+  g_autofree char *text = NULL;
+  gint64 value;
+
+  if (limit == NULL)
+    {
+      fill_cannot_tell (judgement, "The list of checks has no limit for these conditions.",
+                        "Give the vehicle a limit of its own, with where it comes from.");
+      return;
+    }
+  if (!scaled_value (full, conditions, reading, &value))
+    {
+      fill_cannot_tell (judgement, "It is judged against the battery's rating, and that is not known.",
+                        "Read the CCA on the battery's label and write it down with the vehicle.");
+      return;
+    }
+  band = nth_band (limit, band_of (limit, value, conditions));
+  text = limit_text (full, limit, conditions);
+  fill (judgement, band->verdict, band->word, band->why, band->next);
+  fill_source (judgement, text, limit->source, limit->tag);
+  judgement->do_not_drive = band->do_not_drive;
+}
+
+static void
+judge_by_own (const HsCheck *check, const HsOwnLimits *own, const HsReading *reading, HsJudgement *judgement)
+{
+  g_autofree char *text = range_text (check->unit, check->decimals, own->has_low ? &own->low : NULL,
+                                      own->has_high ? &own->high : NULL);
+
+  if (own->has_low && reading->value < own->low)
+    fill (judgement, HS_VERDICT_OUTSIDE, NULL, "It is below this vehicle's own limit.", "Find out why it is low.");
+  else if (own->has_high && reading->value > own->high)
+    fill (judgement, HS_VERDICT_OUTSIDE, NULL, "It is above this vehicle's own limit.", "Find out why it is high.");
+  else
+    fill (judgement, HS_VERDICT_WITHIN, NULL, "It keeps to this vehicle's own limit.", NULL);
+  fill_source (judgement, text, own->source, OWN_TAG);
+}
+
+static gboolean
+has_own (const HsOwnLimits *own)
+{
+  return own != NULL && (own->has_low || own->has_high);
+}
+
+void
+hs_check_judge (HsChecks *checks, const HsCheck *check, const HsConditions *conditions, const HsOwnLimits *own,
+                const HsReading *reading, HsJudgement *ret_judgement)
+{
+  const HsCheckEntryFull *full = hs_check_full (checks, check);
+
+  *ret_judgement = (HsJudgement) { 0 };
+  g_return_if_fail (full != NULL);
+  if (reading->kind == HS_READING_NOT_MEASURED)
+    {
+      fill_cannot_tell (ret_judgement, "It could not be measured.", "Say why, or measure it once it can be.");
+      return;
+    }
+  if (reading->kind == HS_READING_OVER_RANGE)
+    {
+      fill (ret_judgement, full->over_range, "over range",
+            full->over_range_why != NULL ? full->over_range_why : "The meter shows more than it can measure.",
+            full->over_range_next != NULL ? full->over_range_next : "Check the range, the leads and the contact.");
+      fill_source (ret_judgement, "", "the meter", "");
+      return;
+    }
+  if (has_own (own))
+    judge_by_own (check, own, reading, ret_judgement);
+  else
+    judge_by_catalog (full, conditions, reading, ret_judgement);
+  ret_judgement->figure = figure_for (full, conditions, reading, ret_judgement->verdict);
+}
+
+/* A cut in the unit of the check; FALSE where the scale is a share of something unknown. */
+static gboolean
+cut_in_unit (const HsCheckEntryFull *full, const HsConditions *conditions, gint64 cut, gint64 *ret_value)
+{
+  switch (full->by)
+    {
+    case HS_CHECK_BY_RATED_CCA:
+      return conditions->rated_cca > 0 && conditions->rated_cca <= G_MAXINT32
+             && hs_ratio_half_up (cut, conditions->rated_cca * hs_decimal_power (full->shown.decimals), 1000,
+                                  ret_value);
+    case HS_CHECK_BY_SHARE:
+      return FALSE;
+    case HS_CHECK_BY_VALUE:
+    default:
+      *ret_value = cut;
+      return TRUE;
+    }
+}
+
+static void
+append_band (GArray *bands, HsVerdict verdict, gint64 low, gint64 high)
+{
+  HsCheckBand band = { verdict, low, high };
+
+  g_array_append_val (bands, band);
+}
+
+static void
+append_own (GArray *bands, const HsOwnLimits *own)
+{
+  gint64 low = own->has_low ? own->low : G_MININT64;
+  gint64 high = own->has_high ? own->high : G_MAXINT64;
+
+  if (own->has_low)
+    append_band (bands, HS_VERDICT_OUTSIDE, G_MININT64, low);
+  append_band (bands, HS_VERDICT_WITHIN, low, high);
+  if (own->has_high)
+    append_band (bands, HS_VERDICT_OUTSIDE, high, G_MAXINT64);
+}
+
+GArray *
+hs_check_dup_bands (HsChecks *checks, const HsCheck *check, const HsConditions *conditions, const HsOwnLimits *own)
+{
+  const HsCheckEntryFull *full = hs_check_full (checks, check);
+  const HsLimit *limit = find_limit (full, conditions);
+  GArray *bands = g_array_new (FALSE, FALSE, sizeof (HsCheckBand));
+  gint64 low = G_MININT64;
+
+  if (has_own (own))
+    {
+      append_own (bands, own);
+      return bands;
+    }
+  for (guint i = 0; limit != NULL && i < limit->bands->len; i++)
+    {
+      gint64 high = G_MAXINT64;
+
+      if (i < limit->cuts->len && !cut_in_unit (full, conditions, cut_value (limit, i, conditions), &high))
+        {
+          g_array_set_size (bands, 0);
+          return bands;
+        }
+      append_band (bands, nth_band (limit, i)->verdict, low, high);
+      low = high;
+    }
+  return bands;
+}
+
+GArray *
+hs_check_dup_makers (HsChecks *checks, const HsCheck *check, const HsConditions *conditions)
+{
+  const HsCheckEntryFull *full = hs_check_full (checks, check);
+  const HsLimit *limit = find_limit (full, conditions);
+
+  if (limit == NULL)
+    return g_array_new (FALSE, FALSE, sizeof (gint64));
+  return g_array_copy (limit->makers);
+}

@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* A reading as it is typed or stands in a file: for the number pad and for imports. Refuses what the check cannot
+ * show, so that a slipped digit is caught while the probe is still on. */
+
+#include "hs-check.h"
+
+#include "hs-core-error.h"
+#include "hs-decimal.h"
+
+#define OVER_RANGE "over range"
+#define NOT_MEASURED "not measured"
+
+static gboolean
+in_range (const HsCheck *check, gint64 value, GError **error)
+{
+  g_autofree char *shown = NULL;
+  g_autofree char *least = NULL;
+  g_autofree char *most = NULL;
+
+  if (value >= check->least && value <= check->most)
+    return TRUE;
+  shown = hs_decimal_format (value, check->decimals);
+  least = hs_decimal_format (check->least, check->decimals);
+  most = hs_decimal_format (check->most, check->decimals);
+  g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE,
+               "%s: %s %s cannot be, it lies between %s and %s. Type it again; digits without a point fill the "
+               "decimals", check->name, shown, check->unit, least, most);
+  return FALSE;
+}
+
+/* The first number of a pair is part of the second. */
+static gboolean
+pair_check (const HsCheck *check, gint64 value, gint64 of, HsReading *ret_reading, GError **error)
+{
+  if (of < 1 || value > of)
+    {
+      g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE,
+                   "%s: the first number is part of the second, like 5 of 5", check->name);
+      return FALSE;
+    }
+  if (!in_range (check, value, error) || !in_range (check, of, error))
+    return FALSE;
+  *ret_reading = (HsReading) { HS_READING_VALUE, value, of };
+  return TRUE;
+}
+
+static gboolean
+pair_parse (const HsCheck *check, const char *first, const char *second, HsReading *ret_reading, GError **error)
+{
+  gint64 value, of;
+
+  return hs_decimal_parse (first, check->decimals, &value, error)
+         && hs_decimal_parse (second, check->decimals, &of, error)
+         && pair_check (check, value, of, ret_reading, error);
+}
+
+static gboolean
+number_parse (const HsCheck *check, const char *text, guint decimals, HsReading *ret_reading, GError **error)
+{
+  gint64 value;
+
+  if (!hs_decimal_parse (text, decimals, &value, error) || !in_range (check, value, error))
+    return FALSE;
+  *ret_reading = (HsReading) { HS_READING_VALUE, value, 0 };
+  return TRUE;
+}
+
+static gboolean
+is_digits (const char *text)
+{
+  return *text != '\0' && strspn (text, "0123456789") == strlen (text);
+}
+
+/* `55`, `6190` or `9.12`. */
+static gboolean
+pair_read_pad (const HsCheck *check, const char *keys, HsReading *ret_reading, GError **error)
+{
+  const char *point = strchr (keys, '.');
+  gsize length = strlen (keys);
+  g_autofree char *first = NULL;
+
+  if (point == NULL && is_digits (keys) && length % 2 == 0)
+    point = keys + length / 2;
+  if (point == NULL)
+    {
+      g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE,
+                   "%s: type both numbers, 55 for 5 of 5, or with a point between them, 9.12 for 9 of 12", check->name);
+      return FALSE;
+    }
+  first = g_strndup (keys, (gsize) (point - keys));
+  return pair_parse (check, first, *point == '.' ? point + 1 : point, ret_reading, error);
+}
+
+gboolean
+hs_check_read_pad (const HsCheck *check, const char *keys, HsReading *ret_reading, GError **error)
+{
+  g_autofree char *typed = g_strstrip (g_strdup (keys));
+  gboolean has_point = strchr (typed, '.') != NULL;
+
+  if (g_str_equal (typed, "/") || g_str_equal (typed, "*"))
+    {
+      *ret_reading = (HsReading) { *typed == '/' ? HS_READING_OVER_RANGE : HS_READING_NOT_MEASURED, 0, 0 };
+      return TRUE;
+    }
+  if (check->entry == HS_CHECK_PAIR)
+    return pair_read_pad (check, typed, ret_reading, error);
+  /* Digits without a point are the scaled value itself. */
+  return number_parse (check, typed, has_point ? check->decimals : 0, ret_reading, error);
+}
+
+gboolean
+hs_check_parse (const HsCheck *check, const char *text, HsReading *ret_reading, GError **error)
+{
+  g_autofree char *written = g_strstrip (g_ascii_strdown (text, -1));
+  g_auto (GStrv) sides = NULL;
+
+  if (g_str_equal (written, OVER_RANGE) || g_str_equal (written, NOT_MEASURED))
+    {
+      *ret_reading = (HsReading) { *written == 'o' ? HS_READING_OVER_RANGE : HS_READING_NOT_MEASURED, 0, 0 };
+      return TRUE;
+    }
+  if (check->entry != HS_CHECK_PAIR)
+    return number_parse (check, written, check->decimals, ret_reading, error);
+  sides = g_strsplit (written, strchr (written, '/') != NULL ? "/" : " of ", 2);
+  if (g_strv_length (sides) != 2)
+    {
+      g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE, "%s: write both numbers like 5 of 5", check->name);
+      return FALSE;
+    }
+  return pair_parse (check, sides[0], sides[1], ret_reading, error);
+}
+
+char *
+hs_check_format (const HsCheck *check, const HsReading *reading)
+{
+  g_autofree char *value = NULL;
+  g_autofree char *of = NULL;
+
+  if (reading->kind == HS_READING_OVER_RANGE)
+    return g_strdup (OVER_RANGE);
+  if (reading->kind == HS_READING_NOT_MEASURED)
+    return g_strdup (NOT_MEASURED);
+  value = hs_decimal_format (reading->value, check->decimals);
+  if (check->entry != HS_CHECK_PAIR)
+    return g_steal_pointer (&value);
+  of = hs_decimal_format (reading->of, check->decimals);
+  return g_strdup_printf ("%s of %s", value, of);
+}

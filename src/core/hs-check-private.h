@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+/* What the catalog keeps behind HsCheck: shared by its reader and its judge, by nobody else. */
+
+#include "hs-check.h"
+
+G_BEGIN_DECLS
+
+/* Places kept of a percentage that a reading is turned into. */
+#define HS_CHECK_PERCENT_DECIMALS 1
+
+/* On what the limits of a check are laid: the value itself, or a share that is worked out from it. */
+typedef enum
+{
+  HS_CHECK_BY_VALUE,
+  HS_CHECK_BY_RATED_CCA,
+  HS_CHECK_BY_SHARE,
+} HsCheckBy;
+
+/* What is worked out beside the verdict. */
+typedef enum
+{
+  HS_CHECK_FIGURE_NONE,
+  HS_CHECK_FIGURE_CHARGE,
+  HS_CHECK_FIGURE_PERCENT,
+  HS_CHECK_FIGURE_DAYS,
+} HsCheckFigure;
+
+/* What a limit asks about before it applies. */
+typedef enum
+{
+  HS_WHEN_BATTERY_KIND,
+  HS_WHEN_FUEL,
+  HS_WHEN_TEMPERATURE,
+  HS_WHEN_REST,
+  HS_WHEN_JUST_CHARGED,
+  HS_WHEN_FULL_CHARGE,
+  HS_WHEN_SMART_CHARGING,
+  HS_WHEN_LOADED,
+} HsWhenKey;
+
+#define HS_N_WHEN_KEYS (HS_WHEN_LOADED + 1)
+
+/* One condition. For words and yes-or-no @mask has a bit for each that is meant; for numbers @low to @high are. */
+typedef struct
+{
+  HsWhenKey key;
+  guint mask;
+  gboolean unknown;
+  gint64 low;
+  gint64 high;
+} HsWhen;
+
+/* One stretch of the scale and what is said about it. */
+typedef struct
+{
+  HsVerdict verdict;
+  char *word;
+  char *why;
+  char *next;
+  gboolean do_not_drive;
+} HsLimitBand;
+
+/* One row of a table by temperature. */
+typedef struct
+{
+  gint64 celsius;
+  gint64 value;
+} HsLimitStep;
+
+/* Where a cut lies: at @value, or where the table by temperature puts it. */
+typedef enum
+{
+  HS_CUT_VALUE,
+  HS_CUT_STEP,
+  HS_CUT_LINE,
+} HsCutKind;
+
+typedef struct
+{
+  HsCutKind kind;
+  gint64 value;
+} HsLimitCut;
+
+/* The scale that holds when all of @when do: @bands has one more than @cuts, both from low to high. */
+typedef struct
+{
+  char *name;
+  GArray *when;
+  GArray *cuts;
+  GArray *bands;
+  GArray *steps;
+  GArray *makers;
+  char *limit;
+  char *source;
+  char *tag;
+} HsLimit;
+
+/* A check and what the public part does not show. @shown comes first, so that one is found from the other. */
+typedef struct
+{
+  HsCheck shown;
+  HsCheckBy by;
+  HsCheckFigure figure;
+  HsVerdict over_range;
+  char *over_range_why;
+  char *over_range_next;
+  GPtrArray *limits;
+} HsCheckEntryFull;
+
+struct _HsChecks
+{
+  gatomicrefcount ref_count;
+  GPtrArray *checks;
+  GHashTable *by_id;
+  GPtrArray *groups;
+};
+
+/* Places of the scale on which a check's limits lie. */
+guint hs_check_scale_decimals (const HsCheckEntryFull *full);
+
+/* The catalog's own record of a check. */
+const HsCheckEntryFull *hs_check_full (HsChecks *checks, const HsCheck *check);
+
+void hs_limit_free (HsLimit *limit);
+void hs_check_full_free (HsCheckEntryFull *full);
+
+/* hs-check-limit.c: reads one `[limit …]` section. */
+HsLimit *hs_limit_new_from_key_file (GKeyFile *file, const char *section, const HsCheckEntryFull *full,
+                                     GError **error);
+
+/* hs-check-when.c: reads `when=` and asks whether it holds. */
+GArray *hs_when_parse (const char *text, GError **error);
+gboolean hs_when_holds (const GArray *when, const HsConditions *conditions);
+
+/* Reads a key that must be there, or one that may; blanks around the text go. */
+char *hs_key_file_dup_needed (GKeyFile *file, const char *section, const char *key, GError **error);
+char *hs_key_file_dup_text (GKeyFile *file, const char *section, const char *key);
+
+/* FALSE with the key's name if @section has a key that @known (NULL at the end) does not list; a `#` at the end of a
+ * known name stands for a number from 1 to @most_number. */
+gboolean hs_key_file_only (GKeyFile *file, const char *section, const char *const *known, guint most_number,
+                           GError **error);
+
+/* Sets an error that starts with the section. */
+gboolean hs_key_file_refuse (GError **error, const char *section, const char *format, ...) G_GNUC_PRINTF (3, 4);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsLimit, hs_limit_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsCheckEntryFull, hs_check_full_free)
+
+G_END_DECLS
