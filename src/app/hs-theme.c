@@ -10,6 +10,7 @@
 #include <adwaita.h>
 
 #include "hs-app-resources.h"
+#include "hs-data-resources.h"
 
 #define LOOK "/org/halfshaft/Halfshaft/look/"
 
@@ -39,6 +40,8 @@ hs_theme_install (GdkDisplay *display)
     return;
   g_object_set_data (G_OBJECT (display), "hs-theme", GINT_TO_POINTER (1));
   hs_app_register_resource ();
+  hs_data_register_resource ();
+  gtk_icon_theme_add_resource_path (gtk_icon_theme_get_for_display (display), "/org/halfshaft/Halfshaft/icons");
 
   style = gtk_css_provider_new ();
   gtk_css_provider_load_from_resource (style, LOOK "style.css");

@@ -7,10 +7,13 @@
 
 #include <adwaita.h>
 
+#include "hs-board.h"
 #include "hs-chip.h"
 #include "hs-key-button.h"
+#include "hs-tag.h"
 #include "hs-verdict-label.h"
 #include "hs-window.h"
+#include "hs-wire.h"
 
 static HsWindow *
 create_shell (void)
@@ -110,6 +113,15 @@ paper_window (GtkWidget *child)
   return window;
 }
 
+static GtkWidget *
+scrolled (GtkWidget *child)
+{
+  GtkWidget *window = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (window), child);
+  return window;
+}
+
 static GtkWindow *
 create_tokens (void)
 {
@@ -135,6 +147,75 @@ create_tokens (void)
   return paper_window (box);
 }
 
+static const HsTagFace promised[] = {
+  { "promised", "Time given", 2, "TDM 1315", "Orsane Merle", "A-0021", "“one click, no crank”", "08:00–10:00", NULL,
+    "arrive", "08:49", "Old Market · Marguerite Stane, new", "Waits for", "starter, Larch, 38 % sure", NULL, 0,
+    "Bring the starter: no return trip", TRUE },
+  { "promised", "Time given", 3, "TDM 8816", "Vostle Crag", "A-0022", "“slow crank; how old is my battery?”",
+    "08:30–10:30", NULL, "arrive", "09:55", "Quayside · Rue Abernant", NULL, "In the van: battery 55 Ah", NULL, 0, NULL,
+    FALSE },
+  { "promised", "Time given", 5, "TDM 3316", "Tumbrel Carter", "A-0023", "“rear pads, booked”", "11:00–13:00", NULL,
+    "arrive", "11:00", "Foundry estate · Fennimore Bakery", "Waits for", "pads, Kingpost, laid aside", NULL, 0, NULL,
+    FALSE },
+  { "promised", "Time given", 6, "TDM 1011", "Halvik Bothy", "A-0025", "“cuts out again”", "09:00–16:00", NULL, "arrive",
+    "12:31", "Sedge End, no signal · Campsite (Lorna)", "Waits for", "filter, Kingpost, laid aside", NULL, 0,
+    "27 days after A-0016: decide why", TRUE },
+  { "promised", "Time given", 7, "TDM 4409", "Halvik Lodden", "A-0024", "“flat every week”", "13:00–15:30", NULL,
+    "arrive", "13:48", "Highcroft, patchy · Wilhelmina Sorrel", NULL, "Battery in it: 36 months, cover ended Feb 21",
+    NULL, 0, NULL, FALSE },
+  { "promised", "Time given", 8, "TDM 7717", "Quenby Larkin", "A-0026", "“12 V battery, booked”", "14:30–17:30", NULL,
+    "arrive", "15:23", "Highcroft, patchy · Nadira Quell", "Waits for", "45 Ah AGM, Kingpost, laid aside", NULL, 0,
+    "High voltage: safety list first", TRUE },
+};
+
+static const HsTagFace called_in = {
+  "called_in", "Just called", 0, "TDM 5508", "Vostle Nib", "A-0027", "“clicks, won’t turn over”", "09:00–17:00", NULL,
+  "fits", "10:41", "Old Market · Teo Calloway · 40 min", NULL, NULL, NULL, 0, "Ring back: adds 44 min, 70.86", TRUE
+};
+
+static const HsTagFace squared = {
+  "squared", "Squared up", 0, "TDM 9912", "Orsane Tuck", "A-0019", "“lamps dim at idle”", NULL, "361.63 unpaid", NULL,
+  "14 days", "Highcroft · Ansel Vickery · pays late", NULL, "Sleeping draw 0.31 A,", "outside", HS_VERDICT_SHAPE_HEAVY,
+  "Ring today: on account since Feb 24", TRUE
+};
+
+static void
+hang (GtkWidget       *board,
+      const char      *title,
+      const char      *count,
+      const char      *note,
+      const HsTagFace *faces,
+      guint            n_faces)
+{
+  GtkWidget *wire = hs_wire_new ();
+
+  hs_wire_set_heading (HS_WIRE (wire), faces[0].stage, title, count, note);
+  for (guint i = 0; i < n_faces; i++)
+    {
+      GtkWidget *tag = hs_tag_new ();
+
+      hs_tag_set_face (HS_TAG (tag), &faces[i]);
+      hs_tag_set_chosen (HS_TAG (tag), g_strcmp0 (faces[i].number, "A-0024") == 0);
+      hs_wire_append (HS_WIRE (wire), tag);
+    }
+  hs_board_append (HS_BOARD (board), wire);
+}
+
+static GtkWindow *
+create_board (void)
+{
+  GtkWidget *board = hs_board_new ();
+  GtkWidget *next = with_class (gtk_label_new ("the next stop"), "hs-box");
+
+  gtk_widget_set_margin_top (next, 13);
+  hs_board_append (HS_BOARD (board), next);
+  hang (board, "Just called", "1", "07:49", &called_in, 1);
+  hang (board, "Squared up", "1 not paid", "19 paid, folded", &squared, 1);
+  hang (board, "Time given", "6", "by arrival", promised, G_N_ELEMENTS (promised));
+  gtk_widget_set_valign (board, GTK_ALIGN_START);
+  return paper_window (scrolled (board));
+}
+
 const Sheet gallery_sheets[] = {
   { "tokens", 1100, 300, create_tokens },
   { "shell", 1280, 800, create_frame },
@@ -142,5 +223,7 @@ const Sheet gallery_sheets[] = {
   { "shell-360", 360, 800, create_frame },
   { "job", 1280, 400, create_job_frame },
   { "job-360", 360, 400, create_job_frame },
+  { "board", 1280, 730, create_board },
+  { "board-360", 360, 1100, create_board },
   { NULL },
 };

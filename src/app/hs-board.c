@@ -1,0 +1,242 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Places wires and boxes side by side.
+ *
+ * Use it inside a scrolled window. A row is as high as its highest child. It refuses to reorder: what wants attention
+ * first is appended first. */
+
+#include "hs-board.h"
+
+#include "hs-ink.h"
+#include "hs-wire.h"
+
+#define ROW_GAP_PX 12
+
+struct _HsBoard
+{
+  GtkWidget parent_instance;
+  guint n_columns;
+};
+
+typedef struct
+{
+  GtkWidget *child;
+  guint column;
+  guint span;
+  guint row;
+} Place;
+
+G_DEFINE_FINAL_TYPE (HsBoard, hs_board, GTK_TYPE_WIDGET)
+
+static guint
+columns_in (HsBoard *self,
+            int      width)
+{
+  int least = (int) (HS_WIRE_COLUMN_PX * hs_ink_unit (GTK_WIDGET (self)));
+  guint columns = (guint) MAX (1, (width + HS_WIRE_GAP_PX) / (least + HS_WIRE_GAP_PX));
+
+  return MIN (columns, 3);
+}
+
+static GArray *
+place_children (HsBoard *self,
+                guint    columns)
+{
+  GArray *places = g_array_new (FALSE, FALSE, sizeof (Place));
+  guint row = 0, column = 0;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      guint wanted = HS_IS_WIRE (child) ? MAX (1, hs_wire_get_n_tags (HS_WIRE (child))) : 1;
+      Place place = { .child = child, .span = MIN (wanted, columns) };
+
+      if (!gtk_widget_should_layout (child))
+        continue;
+      if (column + place.span > columns)
+        {
+          row++;
+          column = 0;
+        }
+      place.row = row;
+      place.column = column;
+      column += place.span;
+      g_array_append_val (places, place);
+    }
+  return places;
+}
+
+static int
+span_width (int   width,
+            guint columns,
+            guint span)
+{
+  int cell = (width - (int) (columns - 1) * HS_WIRE_GAP_PX) / (int) columns;
+
+  return cell * (int) span + (int) (span - 1) * HS_WIRE_GAP_PX;
+}
+
+static int
+row_height (const GArray *places,
+            guint         row,
+            int           width,
+            guint         columns)
+{
+  int height = 0;
+
+  for (guint i = 0; i < places->len; i++)
+    {
+      const Place *place = &g_array_index (places, Place, i);
+      int wanted;
+
+      if (place->row != row)
+        continue;
+      gtk_widget_measure (place->child, GTK_ORIENTATION_VERTICAL, span_width (width, columns, place->span), NULL,
+                          &wanted, NULL, NULL);
+      height = MAX (height, wanted);
+    }
+  return height;
+}
+
+static guint
+row_count (const GArray *places)
+{
+  return places->len > 0 ? g_array_index (places, Place, places->len - 1).row + 1 : 0;
+}
+
+static int
+least_child_width (HsBoard *self)
+{
+  int least = 0;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      int width;
+
+      gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
+      least = MAX (least, width);
+    }
+  return least;
+}
+
+static void
+hs_board_measure (GtkWidget      *widget,
+                  GtkOrientation  orientation,
+                  int             for_size,
+                  int            *minimum,
+                  int            *natural,
+                  int            *minimum_baseline,
+                  int            *natural_baseline)
+{
+  HsBoard *self = HS_BOARD (widget);
+  int width = for_size > 0 ? for_size : (int) (1240 * hs_ink_unit (widget));
+  guint columns = columns_in (self, width);
+  g_autoptr (GArray) places = NULL;
+
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      *minimum = least_child_width (self);
+      *natural = MAX (*minimum, width);
+      return;
+    }
+  places = place_children (self, columns);
+  for (guint row = 0; row < row_count (places); row++)
+    *natural += row_height (places, row, width, columns) + (row > 0 ? ROW_GAP_PX : 0);
+  *minimum = *natural;
+}
+
+static void
+hs_board_size_allocate (GtkWidget *widget,
+                        int        width,
+                        int        height,
+                        int        baseline)
+{
+  HsBoard *self = HS_BOARD (widget);
+  guint columns = columns_in (self, width);
+  g_autoptr (GArray) places = place_children (self, columns);
+  int y = 0, tall = 0;
+
+  self->n_columns = columns;
+  for (guint i = 0; i < places->len; i++)
+    {
+      const Place *place = &g_array_index (places, Place, i);
+      gboolean starts_row = i == 0 || place->row != g_array_index (places, Place, i - 1).row;
+
+      if (starts_row)
+        {
+          y += i > 0 ? tall + ROW_GAP_PX : 0;
+          tall = row_height (places, place->row, width, columns);
+        }
+      gtk_widget_allocate (place->child, span_width (width, columns, place->span), tall, -1,
+                           gsk_transform_translate (NULL, &GRAPHENE_POINT_INIT (
+                             place->column > 0 ? span_width (width, columns, place->column) + HS_WIRE_GAP_PX : 0, y)));
+    }
+}
+
+static GtkSizeRequestMode
+hs_board_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
+static void
+hs_board_dispose (GObject *object)
+{
+  hs_board_remove_all (HS_BOARD (object));
+  G_OBJECT_CLASS (hs_board_parent_class)->dispose (object);
+}
+
+static void
+hs_board_class_init (HsBoardClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hs_board_dispose;
+  widget_class->measure = hs_board_measure;
+  widget_class->size_allocate = hs_board_size_allocate;
+  widget_class->get_request_mode = hs_board_get_request_mode;
+  gtk_widget_class_set_css_name (widget_class, "board");
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
+}
+
+static void
+hs_board_init (HsBoard *self)
+{
+}
+
+GtkWidget *
+hs_board_new (void)
+{
+  return g_object_new (HS_TYPE_BOARD, NULL);
+}
+
+void
+hs_board_append (HsBoard   *self,
+                 GtkWidget *child)
+{
+  g_return_if_fail (HS_IS_BOARD (self));
+  g_return_if_fail (GTK_IS_WIDGET (child));
+
+  gtk_widget_set_parent (child, GTK_WIDGET (self));
+}
+
+void
+hs_board_remove_all (HsBoard *self)
+{
+  GtkWidget *child;
+
+  g_return_if_fail (HS_IS_BOARD (self));
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
+    gtk_widget_unparent (child);
+}
+
+guint
+hs_board_get_n_columns (HsBoard *self)
+{
+  g_return_val_if_fail (HS_IS_BOARD (self), 0);
+
+  return self->n_columns;
+}
