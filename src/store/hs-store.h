@@ -69,7 +69,8 @@ typedef struct
  *   %HS_STORE_ERROR_NOT_A_BOOK for an empty, truncated, damaged or foreign file, %HS_STORE_ERROR_NEWER for a book of a
  *   newer version, %HS_STORE_ERROR_REFUSED when creating over an existing file
  *
- * Opens a book and brings an older one up to date (in one transaction). A file that is refused is not changed by a byte.
+ * Opens a book and brings an older one up to date (in one transaction). A file that is refused is not changed by a
+ * byte.
  *
  * Returns: (transfer full): the book, or %NULL
  */

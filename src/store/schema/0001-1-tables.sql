@@ -388,7 +388,8 @@ CREATE TABLE advice (
   risk_told TEXT,
   decided_by TEXT,
   decided_at INTEGER,
-  means TEXT CONSTRAINT "No such way to decide" CHECK (means IN ('signed_on_screen', 'in_person', 'text', 'phone', 'email')),
+  means TEXT CONSTRAINT "No such way to decide"
+    CHECK (means IN ('signed_on_screen', 'in_person', 'text', 'phone', 'email')),
   chase_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(chase_on) IS chase_on),
   CONSTRAINT "A choice needs who decided, when and how"
     CHECK (choice = 'open'

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What was recommended and what the customer chose, and how far the customer lets the job go. */
+
+#include "hs-advice-row.h"
+
+#include "hs-table.h"
+
+static const HsColumn advice_columns[] = {
+  HS_TEXT (HsAdviceRow, id),
+  HS_TEXT (HsAdviceRow, job_id),
+  HS_TEXT (HsAdviceRow, finding_id),
+  HS_TEXT (HsAdviceRow, option_group),
+  HS_INT (HsAdviceRow, rank),
+  HS_TEXT (HsAdviceRow, wording),
+  HS_INT (HsAdviceRow, price_cents),
+  HS_TEXT_OR (HsAdviceRow, choice, "open"),
+  HS_TEXT (HsAdviceRow, risk_told),
+  HS_TEXT (HsAdviceRow, decided_by),
+  HS_INT (HsAdviceRow, decided_at),
+  HS_TEXT (HsAdviceRow, means),
+  HS_DATE (HsAdviceRow, chase_on),
+};
+
+static const HsTable advice_table = {
+  HS_TABLE (HsAdviceRow, "advice", "recommendation", advice_columns),
+};
+
+static const HsColumn go_ahead_columns[] = {
+  HS_TEXT (HsGoAheadRow, id),
+  HS_TEXT (HsGoAheadRow, job_id),
+  HS_INT (HsGoAheadRow, ceiling_cents),
+  HS_TEXT (HsGoAheadRow, by_whom),
+  HS_INT (HsGoAheadRow, at),
+  HS_TEXT (HsGoAheadRow, means),
+};
+
+static const HsTable go_ahead_table = {
+  HS_TABLE (HsGoAheadRow, "go_ahead", "go-ahead", go_ahead_columns),
+};
+
+HS_DEFINE_ROW (HsAdviceRow, hs_advice_row, advice_table)
+HS_DEFINE_ROW (HsGoAheadRow, hs_go_ahead_row, go_ahead_table)
+
+gboolean
+hs_advice_row_list_of (HsStore *store, const char *job_id, GPtrArray **ret_rows, GError **error)
+{
+  return hs_table_list (store, &advice_table, (GDestroyNotify) hs_advice_row_free, ret_rows, error,
+                        "WHERE job_id = ?1 ORDER BY option_group, rank, seq", "t", job_id);
+}
+
+gboolean
+hs_go_ahead_row_list_of (HsStore *store, const char *job_id, GPtrArray **ret_rows, GError **error)
+{
+  return hs_table_list (store, &go_ahead_table, (GDestroyNotify) hs_go_ahead_row_free, ret_rows, error,
+                        "WHERE job_id = ?1 ORDER BY seq", "t", job_id);
+}

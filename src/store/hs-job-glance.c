@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What the job board shows of every open job, read in one query: with the parts it waits for, its open choices, charges
+ * and ceiling, and what is owed. Whether it wants attention is for the caller to say. */
+
+#include "hs-job-glance.h"
+
+#include "hs-query.h"
+
+/* The columns in the order of read_glance(); the stages in the order of a day. */
+#define GLANCE \
+  "SELECT j.id, j.number, j.stage, j.kind, j.words, j.day, j.window_from, j.window_to, j.guess_seconds, j.return_why," \
+  " j.owed_cents, j.changed_at, c.id, c.name, a.id, a.name, a.signal, v.id, v.plate," \
+  " trim (ifnull (v.make || ' ', '') || ifnull (v.model || ' ', '') || ifnull (v.year, ''))," \
+  " ifnull (v.high_voltage, 0), f.number," \
+  " ifnull (f.day, (SELECT date (max (y.arrived_at), 'unixepoch') FROM visit y WHERE y.job_id = f.id))," \
+  " (SELECT count (*) FROM need n WHERE n.job_id = j.id AND n.state IN ('wanted', 'asked_for', 'laid_aside'))," \
+  " p.name, s.name, n.sure_percent," \
+  " (SELECT q.name FROM need m JOIN part q ON q.id = m.part_id WHERE m.job_id = j.id AND m.state = 'in_the_van'" \
+  "  ORDER BY m.seq LIMIT 1)," \
+  " (SELECT count (*) FROM advice d WHERE d.job_id = j.id AND d.choice = 'open')," \
+  " (SELECT ifnull (sum (l.price_cents + l.tax_cents), 0) FROM line l WHERE l.job_id = j.id)," \
+  " ifnull ((SELECT g.ceiling_cents FROM go_ahead g WHERE g.job_id = j.id ORDER BY g.seq DESC LIMIT 1), 0)," \
+  " i.issued_on, i.due_on, w.rolling_at, w.arrived_at, w.left_at," \
+  " EXISTS (SELECT 1 FROM draft t WHERE t.job_id = j.id)" \
+  " FROM job j JOIN customer c ON c.id = j.customer_id" \
+  " LEFT JOIN area a ON a.id = ifnull (j.area_id, c.area_id)" \
+  " LEFT JOIN vehicle v ON v.id = j.vehicle_id" \
+  " LEFT JOIN job f ON f.id = j.follows_job_id" \
+  " LEFT JOIN need n ON n.seq = (SELECT min (o.seq) FROM need o WHERE o.job_id = j.id" \
+  "                              AND o.state IN ('wanted', 'asked_for', 'laid_aside'))" \
+  " LEFT JOIN part p ON p.id = n.part_id" \
+  " LEFT JOIN supplier s ON s.id = n.supplier_id" \
+  " LEFT JOIN invoice i ON i.job_id = j.id AND i.credits_id IS NULL" \
+  " LEFT JOIN visit w ON w.seq = (SELECT max (x.seq) FROM visit x WHERE x.job_id = j.id) "
+
+#define OPEN_STAGES \
+  "'called_in', 'penciled', 'promised', 'rolling', 'on_site', 'waiting_part', 'waiting_yes', 'proven'"
+
+#define IN_BOARD_ORDER \
+  "ORDER BY CASE j.stage WHEN 'called_in' THEN 0 WHEN 'penciled' THEN 1 WHEN 'promised' THEN 2 WHEN 'rolling' THEN 3" \
+  " WHEN 'on_site' THEN 4 WHEN 'waiting_part' THEN 5 WHEN 'waiting_yes' THEN 6 WHEN 'proven' THEN 7 ELSE 8 END," \
+  " j.window_from NULLS LAST, j.number"
+
+void
+hs_job_glance_free (HsJobGlance *glance)
+{
+  if (glance == NULL)
+    return;
+  g_free (glance->id);
+  g_free (glance->number);
+  g_free (glance->stage);
+  g_free (glance->kind);
+  g_free (glance->words);
+  g_free (glance->return_why);
+  g_free (glance->customer_id);
+  g_free (glance->customer);
+  g_free (glance->area_id);
+  g_free (glance->area);
+  g_free (glance->signal);
+  g_free (glance->vehicle_id);
+  g_free (glance->plate);
+  g_free (glance->vehicle);
+  g_free (glance->follows_number);
+  g_free (glance->need_part);
+  g_free (glance->need_supplier);
+  g_free (glance->van_part);
+  g_free (glance);
+}
+
+static void
+read_job (HsQuery *query, HsJobGlance *glance)
+{
+  glance->id = g_strdup (hs_query_text (query, 0));
+  glance->number = g_strdup (hs_query_text (query, 1));
+  glance->stage = g_strdup (hs_query_text (query, 2));
+  glance->kind = g_strdup (hs_query_text (query, 3));
+  glance->words = g_strdup (hs_query_text (query, 4));
+  glance->day = hs_query_date (query, 5);
+  glance->window_from = hs_query_int (query, 6);
+  glance->window_to = hs_query_int (query, 7);
+  glance->guess_seconds = hs_query_int (query, 8);
+  glance->return_why = g_strdup (hs_query_text (query, 9));
+  glance->owed_cents = hs_query_int (query, 10);
+  glance->changed_at = hs_query_int (query, 11);
+}
+
+static void
+read_who_and_where (HsQuery *query, HsJobGlance *glance)
+{
+  glance->customer_id = g_strdup (hs_query_text (query, 12));
+  glance->customer = g_strdup (hs_query_text (query, 13));
+  glance->area_id = g_strdup (hs_query_text (query, 14));
+  glance->area = g_strdup (hs_query_text (query, 15));
+  glance->signal = g_strdup (hs_query_text (query, 16));
+  glance->vehicle_id = g_strdup (hs_query_text (query, 17));
+  glance->plate = g_strdup (hs_query_text (query, 18));
+  glance->vehicle = glance->vehicle_id == NULL ? NULL : g_strdup (hs_query_text (query, 19));
+  glance->high_voltage = hs_query_int (query, 20) == 1;
+  glance->follows_number = g_strdup (hs_query_text (query, 21));
+  glance->follows_day = hs_query_date (query, 22);
+}
+
+static void
+read_attention (HsQuery *query, HsJobGlance *glance)
+{
+  glance->need_count = hs_query_int (query, 23);
+  glance->need_part = g_strdup (hs_query_text (query, 24));
+  glance->need_supplier = g_strdup (hs_query_text (query, 25));
+  glance->need_sure_percent = hs_query_int (query, 26);
+  glance->van_part = g_strdup (hs_query_text (query, 27));
+  glance->open_choices = hs_query_int (query, 28);
+  glance->charges_cents = hs_query_int (query, 29);
+  glance->ceiling_cents = hs_query_int (query, 30);
+  glance->invoiced_on = hs_query_date (query, 31);
+  glance->due_on = hs_query_date (query, 32);
+  glance->rolling_at = hs_query_int (query, 33);
+  glance->arrived_at = hs_query_int (query, 34);
+  glance->left_at = hs_query_int (query, 35);
+  glance->has_draft = hs_query_int (query, 36) == 1;
+}
+
+static HsJobGlance *
+read_glance (HsQuery *query)
+{
+  HsJobGlance *glance = g_new0 (HsJobGlance, 1);
+
+  read_job (query, glance);
+  read_who_and_where (query, glance);
+  read_attention (query, glance);
+  return glance;
+}
+
+gboolean
+hs_job_glance_list (HsStore *store, GPtrArray **ret_glances, GError **error)
+{
+  g_autoptr (GPtrArray) glances = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_job_glance_free);
+  g_autoptr (HsQuery) query = NULL;
+  gboolean row = TRUE;
+
+  query = hs_query_new (store, error,
+                        GLANCE "WHERE j.seq IN (SELECT seq FROM job WHERE stage IN (" OPEN_STAGES ")"
+                        " UNION SELECT seq FROM job WHERE owed_cents <> 0) " IN_BOARD_ORDER, "");
+  if (query == NULL)
+    return FALSE;
+  for (;;)
+    {
+      if (!hs_query_step (query, &row, error))
+        return FALSE;
+      if (!row)
+        break;
+      g_ptr_array_add (glances, read_glance (query));
+    }
+  *ret_glances = g_steal_pointer (&glances);
+  return TRUE;
+}
+
+gboolean
+hs_job_glance_load (HsStore *store, const char *job_id, HsJobGlance **ret_glance, GError **error)
+{
+  g_autoptr (HsQuery) query = hs_query_new (store, error, GLANCE "WHERE j.id = ?1", "t", job_id);
+  gboolean row;
+
+  if (query == NULL || !hs_query_step (query, &row, error))
+    return FALSE;
+  if (!row)
+    {
+      g_set_error (error, HS_STORE_ERROR, HS_STORE_ERROR_NOT_FOUND, "There is no job “%s” in the book", job_id);
+      return FALSE;
+    }
+  *ret_glance = read_glance (query);
+  return TRUE;
+}

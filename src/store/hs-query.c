@@ -1,0 +1,205 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Prepare, bind, step: the one place where this layer meets SQLite's statements. Every value is bound, every result is
+ * looked at, and a statement goes back into the store's cache when its user is done. */
+
+#include "hs-query.h"
+
+static gboolean
+prepare (HsStore *store, const char *sql, sqlite3_stmt **ret_stmt, GError **error)
+{
+  g_autofree char *key = NULL;
+  sqlite3_stmt *stmt = NULL;
+  int rc;
+
+  if (g_hash_table_steal_extended (store->statements, sql, (gpointer *) &key, (gpointer *) ret_stmt))
+    return TRUE;
+  rc = sqlite3_prepare_v3 (store->db, sql, -1, SQLITE_PREPARE_PERSISTENT, &stmt, NULL);
+  if (rc != SQLITE_OK)
+    return hs_store_fail (store, rc, error);
+  *ret_stmt = stmt;
+  return TRUE;
+}
+
+static gboolean
+bound (HsQuery *query, int rc, GError **error)
+{
+  return rc == SQLITE_OK || hs_store_fail (query->store, rc, error);
+}
+
+HsQuery *
+hs_query_new (HsStore *store, GError **error, const char *sql, const char *types, ...)
+{
+  g_autoptr (HsQuery) query = g_new0 (HsQuery, 1);
+  va_list values;
+  gboolean done;
+
+  query->store = store;
+  if (!prepare (store, sql, &query->stmt, error))
+    return NULL;
+  va_start (values, types);
+  done = hs_query_bind_list (query, types, values, error);
+  va_end (values);
+  return done ? g_steal_pointer (&query) : NULL;
+}
+
+void
+hs_query_free (HsQuery *query)
+{
+  if (query == NULL)
+    return;
+  if (query->stmt != NULL)
+    {
+      char *sql = g_strdup (sqlite3_sql (query->stmt));
+
+      /* The result repeats what the last step said; it has been looked at there. */
+      (void) sqlite3_reset (query->stmt);
+      (void) sqlite3_clear_bindings (query->stmt);
+      g_hash_table_replace (query->store->statements, sql, query->stmt);
+    }
+  g_free (query);
+}
+
+gboolean
+hs_query_bind_list (HsQuery *query, const char *types, va_list values, GError **error)
+{
+  gboolean done = TRUE;
+
+  for (int i = 0; done && types[i] != '\0'; i++)
+    switch (types[i])
+      {
+      case 't':
+        done = hs_query_bind_text (query, i + 1, va_arg (values, const char *), error);
+        break;
+      case 'i':
+        done = hs_query_bind_int (query, i + 1, va_arg (values, gint64), error);
+        break;
+      case 'r':
+        done = hs_query_bind_real (query, i + 1, va_arg (values, double), error);
+        break;
+      default:
+        done = hs_query_bind_date (query, i + 1, (HsDate) va_arg (values, int), error);
+        break;
+      }
+  return done;
+}
+
+gboolean
+hs_query_bind_text (HsQuery *query, int index, const char *text, GError **error)
+{
+  return bound (query, sqlite3_bind_text (query->stmt, index, text, -1, SQLITE_TRANSIENT), error);
+}
+
+gboolean
+hs_query_bind_int (HsQuery *query, int index, gint64 value, GError **error)
+{
+  if (value == HS_INT_NONE)
+    return bound (query, sqlite3_bind_null (query->stmt, index), error);
+  return bound (query, sqlite3_bind_int64 (query->stmt, index, value), error);
+}
+
+gboolean
+hs_query_bind_real (HsQuery *query, int index, double value, GError **error)
+{
+  if (isnan (value))
+    return bound (query, sqlite3_bind_null (query->stmt, index), error);
+  return bound (query, sqlite3_bind_double (query->stmt, index, value), error);
+}
+
+gboolean
+hs_query_bind_date (HsQuery *query, int index, HsDate date, GError **error)
+{
+  g_autofree char *text = date == HS_DATE_NONE ? NULL : hs_date_format (date);
+
+  return hs_query_bind_text (query, index, text, error);
+}
+
+gboolean
+hs_query_step (HsQuery *query, gboolean *ret_row, GError **error)
+{
+  int rc = sqlite3_step (query->stmt);
+
+  if (rc != SQLITE_ROW && rc != SQLITE_DONE)
+    return hs_store_fail (query->store, rc, error);
+  *ret_row = rc == SQLITE_ROW;
+  return TRUE;
+}
+
+gboolean
+hs_query_run (HsQuery *query, GError **error)
+{
+  gboolean row = TRUE;
+
+  if (query == NULL)
+    return FALSE;
+  while (row)
+    if (!hs_query_step (query, &row, error))
+      return FALSE;
+  return TRUE;
+}
+
+const char *
+hs_query_text (HsQuery *query, int column)
+{
+  return (const char *) sqlite3_column_text (query->stmt, column);
+}
+
+gint64
+hs_query_int (HsQuery *query, int column)
+{
+  if (sqlite3_column_type (query->stmt, column) == SQLITE_NULL)
+    return HS_INT_NONE;
+  return sqlite3_column_int64 (query->stmt, column);
+}
+
+double
+hs_query_real (HsQuery *query, int column)
+{
+  if (sqlite3_column_type (query->stmt, column) == SQLITE_NULL)
+    return HS_REAL_NONE;
+  return sqlite3_column_double (query->stmt, column);
+}
+
+HsDate
+hs_query_date (HsQuery *query, int column)
+{
+  const char *text = hs_query_text (query, column);
+  HsDate date = HS_DATE_NONE;
+
+  /* The file checks its dates; one that is none all the same reads as not there. */
+  if (text != NULL)
+    (void) hs_date_parse (text, &date, NULL);
+  return date;
+}
+
+gboolean
+hs_query_one_int (HsQuery *query, gint64 otherwise, gint64 *ret_value, GError **error)
+{
+  gboolean row;
+
+  if (query == NULL || !hs_query_step (query, &row, error))
+    return FALSE;
+  *ret_value = row ? hs_query_int (query, 0) : otherwise;
+  return TRUE;
+}
+
+gboolean
+hs_query_texts (HsQuery *query, GPtrArray **ret_texts, GError **error)
+{
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  gboolean row;
+
+  if (query == NULL)
+    return FALSE;
+  for (;;)
+    {
+      if (!hs_query_step (query, &row, error))
+        return FALSE;
+      if (!row)
+        break;
+      g_ptr_array_add (texts, g_strdup (hs_query_text (query, 0)));
+    }
+  *ret_texts = g_steal_pointer (&texts);
+  return TRUE;
+}
