@@ -7,6 +7,7 @@
 #include "hs-migrate.h"
 
 #include <glib/gstdio.h>
+#include <unistd.h>
 
 #include "hs-store-private.h"
 

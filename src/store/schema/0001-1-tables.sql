@@ -151,7 +151,7 @@ CREATE TABLE old_plate (
   vehicle_id TEXT NOT NULL REFERENCES vehicle (id),
   plate TEXT NOT NULL,
   plate_state TEXT,
-  until TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(until) IS until)
+  until TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(until, '+0 days') IS until)
 ) STRICT;
 CREATE INDEX old_plate_vehicle ON old_plate (vehicle_id);
 
@@ -160,8 +160,8 @@ CREATE TABLE ownership (
   id TEXT NOT NULL UNIQUE,
   vehicle_id TEXT NOT NULL REFERENCES vehicle (id),
   customer_id TEXT NOT NULL REFERENCES customer (id),
-  from_date TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(from_date) IS from_date),
-  to_date TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(to_date) IS to_date),
+  from_date TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(from_date, '+0 days') IS from_date),
+  to_date TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(to_date, '+0 days') IS to_date),
   CONSTRAINT "An owner does not leave before taking over"
     CHECK (to_date IS NULL OR from_date IS NULL OR to_date >= from_date)
 ) STRICT;
@@ -193,7 +193,7 @@ CREATE TABLE job (
   area_id TEXT REFERENCES area (id),
   street TEXT,
   access_note TEXT,
-  day TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(day) IS day),
+  day TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(day, '+0 days') IS day),
   window_from INTEGER,
   window_to INTEGER,
   zone TEXT,
@@ -273,7 +273,7 @@ CREATE TABLE odometer (
   seq INTEGER PRIMARY KEY,
   id TEXT NOT NULL UNIQUE,
   vehicle_id TEXT NOT NULL REFERENCES vehicle (id),
-  on_date TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(on_date) IS on_date),
+  on_date TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(on_date, '+0 days') IS on_date),
   value INTEGER NOT NULL CONSTRAINT "An odometer shows 0 or more" CHECK (value >= 0),
   job_id TEXT REFERENCES job (id),
   doubted TEXT CONSTRAINT "Say why the odometer is doubted" CHECK (doubted IS NULL OR length(trim(doubted)) > 0),
@@ -390,7 +390,7 @@ CREATE TABLE advice (
   decided_at INTEGER,
   means TEXT CONSTRAINT "No such way to decide"
     CHECK (means IN ('signed_on_screen', 'in_person', 'text', 'phone', 'email')),
-  chase_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(chase_on) IS chase_on),
+  chase_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(chase_on, '+0 days') IS chase_on),
   CONSTRAINT "A choice needs who decided, when and how"
     CHECK (choice = 'open'
            OR (length(trim(ifnull(decided_by, ''))) > 0 AND decided_at IS NOT NULL AND means IS NOT NULL)),
@@ -460,7 +460,7 @@ CREATE TABLE price (
   supplier_id TEXT NOT NULL REFERENCES supplier (id),
   part_id TEXT NOT NULL REFERENCES part (id),
   cost_cents INTEGER NOT NULL CONSTRAINT "A cost is not less than nothing" CHECK (cost_cents >= 0),
-  seen_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(seen_on) IS seen_on)
+  seen_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(seen_on, '+0 days') IS seen_on)
 ) STRICT;
 CREATE UNIQUE INDEX "This supplier's price of that day is already in the book"
   ON price (part_id, supplier_id, ifnull(seen_on, ''));
@@ -506,7 +506,7 @@ CREATE TABLE need (
   quoted_cents INTEGER CHECK (quoted_cents >= 0),
   state TEXT NOT NULL DEFAULT 'wanted' CONSTRAINT "No such state of a need"
     CHECK (state IN ('wanted', 'asked_for', 'laid_aside', 'in_the_van', 'installed', 'going_back', 'dropped')),
-  need_by TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(need_by) IS need_by),
+  need_by TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(need_by, '+0 days') IS need_by),
   counter_note TEXT
 ) STRICT;
 CREATE INDEX need_job ON need (job_id);
@@ -524,14 +524,14 @@ CREATE TABLE installed_part (
   place TEXT,
   serial TEXT,
   date_stamp TEXT,
-  installed_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(installed_on) IS installed_on),
+  installed_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(installed_on, '+0 days') IS installed_on),
   installed_odometer INTEGER CHECK (installed_odometer >= 0),
   known_by TEXT NOT NULL CONSTRAINT "Known by is we_installed_it, receipt, date_stamp, customer_says or not_known"
     CHECK (known_by IN ('we_installed_it', 'receipt', 'date_stamp', 'customer_says', 'not_known')),
   supplier_id TEXT REFERENCES supplier (id),
   supplier_bill TEXT,
   maker TEXT,
-  warranty_from TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(warranty_from) IS warranty_from),
+  warranty_from TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(warranty_from, '+0 days') IS warranty_from),
   warranty_months INTEGER CHECK (warranty_months >= 0),
   warranty_millimiles INTEGER CHECK (warranty_millimiles >= 0),
   stands_in_for_id TEXT REFERENCES installed_part (id),
@@ -539,7 +539,7 @@ CREATE TABLE installed_part (
     CHECK (replaced_why IN ('failed', 'due', 'none_before', 'not_known')),
   replaced_finding_id TEXT REFERENCES finding (id),
   told_at INTEGER,
-  removed_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(removed_on) IS removed_on),
+  removed_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(removed_on, '+0 days') IS removed_on),
   removed_job_id TEXT REFERENCES job (id),
   battery_kind TEXT CONSTRAINT "A battery is flooded, EFB, AGM, lithium or unknown"
     CHECK (battery_kind IN ('flooded', 'EFB', 'AGM', 'lithium', 'unknown')),
@@ -572,13 +572,13 @@ CREATE TABLE core (
   part_id TEXT REFERENCES part (id),
   job_id TEXT REFERENCES job (id),
   deposit_cents INTEGER NOT NULL CONSTRAINT "A core deposit is more than nothing" CHECK (deposit_cents > 0),
-  paid_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(paid_on) IS paid_on),
-  due_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(due_on) IS due_on),
+  paid_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(paid_on, '+0 days') IS paid_on),
+  due_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(due_on, '+0 days') IS due_on),
   where_now TEXT NOT NULL DEFAULT 'on_the_vehicle' CONSTRAINT "No such place of a core"
     CHECK (where_now IN ('on_the_vehicle', 'in_the_van', 'at_base', 'handed_in', 'credited', 'customer_kept_it',
                          'lost')),
-  handed_in_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(handed_in_on) IS handed_in_on),
-  credited_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(credited_on) IS credited_on),
+  handed_in_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(handed_in_on, '+0 days') IS handed_in_on),
+  credited_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(credited_on, '+0 days') IS credited_on),
   credit_ref TEXT,
   charged_cents INTEGER NOT NULL DEFAULT 0 CHECK (charged_cents >= 0),
   CONSTRAINT "A credited core needs the reference of its credit slip"
@@ -596,10 +596,10 @@ CREATE TABLE return_part (
   quantity_milli INTEGER NOT NULL DEFAULT 1000
     CONSTRAINT "A return is of more than nothing" CHECK (quantity_milli > 0),
   amount_cents INTEGER NOT NULL CHECK (amount_cents >= 0),
-  bought_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(bought_on) IS bought_on),
-  last_day TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(last_day) IS last_day),
-  handed_in_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(handed_in_on) IS handed_in_on),
-  credited_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(credited_on) IS credited_on),
+  bought_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(bought_on, '+0 days') IS bought_on),
+  last_day TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(last_day, '+0 days') IS last_day),
+  handed_in_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(handed_in_on, '+0 days') IS handed_in_on),
+  credited_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(credited_on, '+0 days') IS credited_on),
   credit_ref TEXT,
   CONSTRAINT "A credited return needs the reference of its credit slip"
     CHECK (credited_on IS NULL OR length(trim(ifnull(credit_ref, ''))) > 0)
@@ -631,8 +631,8 @@ CREATE TABLE invoice (
   number TEXT NOT NULL UNIQUE CONSTRAINT "An invoice needs a number" CHECK (length(trim(number)) > 0),
   job_id TEXT NOT NULL REFERENCES job (id),
   credits_id TEXT REFERENCES invoice (id),
-  issued_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(issued_on) IS issued_on),
-  due_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(due_on) IS due_on),
+  issued_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(issued_on, '+0 days') IS issued_on),
+  due_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(due_on, '+0 days') IS due_on),
   net_cents INTEGER NOT NULL,
   tax_cents INTEGER NOT NULL,
   total_cents INTEGER NOT NULL,
@@ -669,8 +669,8 @@ CREATE TABLE chase (
   vehicle_id TEXT REFERENCES vehicle (id),
   customer_id TEXT REFERENCES customer (id),
   job_id TEXT REFERENCES job (id),
-  due_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(due_on) IS due_on),
-  done_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(done_on) IS done_on),
+  due_on TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(due_on, '+0 days') IS due_on),
+  done_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(done_on, '+0 days') IS done_on),
   outcome TEXT
 ) STRICT;
 CREATE INDEX chase_due ON chase (due_on) WHERE done_on IS NULL;
@@ -682,7 +682,7 @@ CREATE TABLE trip (
   seq INTEGER PRIMARY KEY,
   id TEXT NOT NULL UNIQUE,
   van_id TEXT NOT NULL REFERENCES van (id),
-  on_date TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(on_date) IS on_date),
+  on_date TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(on_date, '+0 days') IS on_date),
   from_area_id TEXT REFERENCES area (id),
   to_area_id TEXT REFERENCES area (id),
   odometer_start INTEGER CHECK (odometer_start >= 0),
@@ -703,10 +703,10 @@ CREATE TABLE supplier_bill (
   id TEXT NOT NULL UNIQUE,
   supplier_id TEXT NOT NULL REFERENCES supplier (id),
   ref TEXT,
-  on_date TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(on_date) IS on_date),
+  on_date TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(on_date, '+0 days') IS on_date),
   cents INTEGER NOT NULL,
-  due_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(due_on) IS due_on),
-  paid_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(paid_on) IS paid_on)
+  due_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(due_on, '+0 days') IS due_on),
+  paid_on TEXT CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(paid_on, '+0 days') IS paid_on)
 ) STRICT;
 CREATE INDEX supplier_bill_supplier ON supplier_bill (supplier_id);
 
@@ -716,7 +716,7 @@ CREATE TABLE day_plan (
   seq INTEGER PRIMARY KEY,
   id TEXT NOT NULL UNIQUE,
   van_id TEXT NOT NULL REFERENCES van (id),
-  day TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(day) IS day),
+  day TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(day, '+0 days') IS day),
   leave_at INTEGER NOT NULL,
   home_at INTEGER,
   accepted_at INTEGER NOT NULL,
@@ -743,7 +743,7 @@ CREATE INDEX day_stop_job ON day_stop (job_id) WHERE job_id IS NOT NULL;
 CREATE TABLE tick (
   seq INTEGER PRIMARY KEY,
   id TEXT NOT NULL UNIQUE,
-  day TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(day) IS day),
+  day TEXT NOT NULL CONSTRAINT "A date is YYYY-MM-DD" CHECK (date(day, '+0 days') IS day),
   kind TEXT NOT NULL CHECK (kind IN ('pick_up', 'drop_off', 'return', 'restock')),
   row_id TEXT NOT NULL,
   at INTEGER NOT NULL,

@@ -29,7 +29,7 @@ CREATE VIEW overrun_job AS
 CREATE TRIGGER job_opens BEFORE INSERT ON job WHEN NEW.stage IN ('proven', 'squared')
 BEGIN SELECT RAISE (ABORT, 'A job is opened first and closed later; it cannot start as tested good or squared up'); END;
 
-CREATE TRIGGER job_closes AFTER UPDATE ON job WHEN NEW.stage IN ('proven', 'squared') AND OLD.stage IS NOT 'squared'
+CREATE TRIGGER job_closes AFTER UPDATE ON job WHEN NEW.stage IN ('proven', 'squared') AND OLD.stage <> 'squared'
 BEGIN
   SELECT RAISE (ABORT, 'There is no reading taken after the repair; take one, or say why not')
     FROM unproven_job WHERE id = NEW.id;
@@ -175,6 +175,11 @@ BEGIN
   SELECT RAISE (ABORT, 'This reading proves a job that is tested good; open the job again first')
     FROM unproven_job WHERE id = OLD.job_id;
 END;
+CREATE TRIGGER reading_proves_insert BEFORE INSERT ON reading
+WHEN EXISTS (SELECT 1 FROM reading x JOIN job j ON j.id = x.job_id
+             WHERE (x.id = NEW.id OR x.seq = NEW.seq) AND j.stage = 'proven' AND x.phase = 'after'
+               AND (x.job_id <> NEW.job_id OR NEW.phase <> 'after' OR NEW.not_measured_why IS NOT NULL))
+BEGIN SELECT RAISE (ABORT, 'This reading proves a job that is tested good; open the job again first'); END;
 CREATE TRIGGER installed_part_explained_insert AFTER INSERT ON installed_part
 BEGIN
   SELECT RAISE (ABORT, 'An installed part does not say why the old one was replaced')
