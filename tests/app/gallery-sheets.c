@@ -10,7 +10,9 @@
 #include "hs-board.h"
 #include "hs-chip.h"
 #include "hs-key-button.h"
+#include "hs-stop-row.h"
 #include "hs-tag.h"
+#include "hs-time-strip.h"
 #include "hs-verdict-label.h"
 #include "hs-window.h"
 #include "hs-wire.h"
@@ -216,6 +218,91 @@ create_board (void)
   return paper_window (scrolled (board));
 }
 
+static const HsStripStop stops[] = {
+  { "Larch", 1, TRUE, "Larch", 518, 518, 526, -1, -1, 0, FALSE, NULL },
+  { "A-0021", 2, FALSE, "21", 529, 529, 589, 480, 600, -1, FALSE, NULL },
+  { "A-0022", 3, FALSE, "22", 595, 595, 635, 510, 630, -1, FALSE, NULL },
+  { "Kingpost", 4, TRUE, "Kingpost", 646, 646, 656, -1, -1, 1, FALSE, NULL },
+  { "A-0023", 5, FALSE, "23", 660, 660, 735, 660, 780, -1, TRUE, NULL },
+  { "A-0025", 6, FALSE, "25", 751, 751, 811, 540, 960, -1, FALSE, NULL },
+  { "A-0024", 7, FALSE, "24", 828, 828, 918, 780, 930, -1, FALSE, NULL },
+  { "A-0026", 8, FALSE, "26", 923, 923, 968, 870, 1050, -1, FALSE, NULL },
+};
+
+static GtkWidget *
+create_strip (HsStripForm form)
+{
+  static const int larch[] = { 480, 750, 795, 1020 }, kingpost[] = { 450, 1080 };
+  g_autoptr (HsStripDay) day = hs_strip_day_new ();
+  GtkWidget *strip = hs_time_strip_new ();
+
+  day->leave = 511;
+  day->home = 980;
+  day->now = 472;
+  day->van = g_strdup ("Van A");
+  hs_strip_day_add_rail (day, "Larch", larch, 2);
+  hs_strip_day_add_rail (day, "Kingpost", kingpost, 1);
+  for (guint i = 0; i < G_N_ELEMENTS (stops); i++)
+    hs_strip_day_add_stop (day, &stops[i]);
+  hs_time_strip_set_day (HS_TIME_STRIP (strip), day);
+  hs_time_strip_choose (HS_TIME_STRIP (strip), "A-0024");
+  hs_time_strip_set_form (HS_TIME_STRIP (strip), form);
+  return strip;
+}
+
+static const HsStopFace rows[] = {
+  { 1, TRUE, TRUE, FALSE, 7, "08:38", NULL, "Larch & Weir", NULL, "pick up 1, drop off 1", NULL, FALSE, FALSE, FALSE },
+  { 2, FALSE, FALSE, FALSE, 3, "08:49", "TDM 1315", "“one click, no crank”", "08:00–10:00", "Starter in hand", "71", FALSE,
+    FALSE, FALSE },
+  { 3, FALSE, FALSE, FALSE, 6, "09:55", "TDM 8816", "“slow crank; how old is my battery?”", "08:30–10:30",
+    "55 Ah in van", "35", TRUE, FALSE, FALSE },
+  { 4, TRUE, FALSE, FALSE, 11, "10:46", NULL, "Kingpost", NULL, "pick up 3, drop off 2, return 1", NULL, FALSE, FALSE,
+    FALSE },
+  { 5, FALSE, FALSE, FALSE, 4, "11:00", "TDM 3316", "“rear pads, booked”", "11:00–13:00", "Pads from stop 4", "120",
+    FALSE, TRUE, FALSE },
+  { 7, FALSE, FALSE, TRUE, 17, "13:48", "TDM 4409", "“flat every week”", "13:00–15:30", "Patchy signal", "102", FALSE,
+    FALSE, TRUE },
+};
+
+static GtkWidget *
+create_rows (gboolean narrow)
+{
+  GtkWidget *box = with_class (gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), "hs-paper");
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      GtkWidget *row = hs_stop_row_new ();
+
+      hs_stop_row_set_face (HS_STOP_ROW (row), &rows[i]);
+      hs_stop_row_set_narrow (HS_STOP_ROW (row), narrow);
+      gtk_box_append (GTK_BOX (box), row);
+    }
+  return box;
+}
+
+static GtkWindow *
+create_today (void)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16), *list = create_rows (FALSE);
+
+  gtk_box_append (GTK_BOX (box), create_strip (HS_STRIP_FORM_FULL));
+  gtk_widget_set_halign (list, GTK_ALIGN_START);
+  gtk_widget_set_size_request (list, 790, -1);
+  gtk_box_append (GTK_BOX (box), list);
+  gtk_box_append (GTK_BOX (box), create_strip (HS_STRIP_FORM_TIGHT));
+  return paper_window (box);
+}
+
+static GtkWindow *
+create_today_narrow (void)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+
+  gtk_box_append (GTK_BOX (box), create_strip (HS_STRIP_FORM_COMPACT));
+  gtk_box_append (GTK_BOX (box), create_rows (TRUE));
+  return g_object_new (ADW_TYPE_WINDOW, "content", box, NULL);
+}
+
 const Sheet gallery_sheets[] = {
   { "tokens", 1100, 300, create_tokens },
   { "shell", 1280, 800, create_frame },
@@ -225,5 +312,7 @@ const Sheet gallery_sheets[] = {
   { "job-360", 360, 400, create_job_frame },
   { "board", 1280, 730, create_board },
   { "board-360", 360, 1100, create_board },
+  { "today", 1280, 760, create_today },
+  { "today-360", 360, 460, create_today_narrow },
   { NULL },
 };
