@@ -3,7 +3,7 @@
 
 /* A stage's wire with its tags.
  *
- * Use one per stage inside a board (hs-board.c). Rows are as high as their highest tag. It draws the wire under and the
+ * Use one per stage inside a board (hs-tag-board.c). Rows are as high as their highest tag. It draws the wire under and the
  * strings over the tags; it refuses to scroll or to hide a tag. */
 
 #include "hs-wire.h"

@@ -7,7 +7,7 @@
 
 #include <adwaita.h>
 
-#include "hs-board.h"
+#include "hs-tag-board.h"
 #include "hs-chip.h"
 #include "hs-key-button.h"
 #include "hs-stop-row.h"
@@ -200,17 +200,17 @@ hang (GtkWidget       *board,
       hs_tag_set_chosen (HS_TAG (tag), g_strcmp0 (faces[i].number, "A-0024") == 0);
       hs_wire_append (HS_WIRE (wire), tag);
     }
-  hs_board_append (HS_BOARD (board), wire);
+  hs_tag_board_append (HS_TAG_BOARD (board), wire);
 }
 
 static GtkWindow *
 create_board (void)
 {
-  GtkWidget *board = hs_board_new ();
+  GtkWidget *board = hs_tag_board_new ();
   GtkWidget *next = with_class (gtk_label_new ("the next stop"), "hs-box");
 
   gtk_widget_set_margin_top (next, 13);
-  hs_board_append (HS_BOARD (board), next);
+  hs_tag_board_append (HS_TAG_BOARD (board), next);
   hang (board, "Just called", "1", "07:49", &called_in, 1);
   hang (board, "Squared up", "1 not paid", "19 paid, folded", &squared, 1);
   hang (board, "Time given", "6", "by arrival", promised, G_N_ELEMENTS (promised));

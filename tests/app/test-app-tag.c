@@ -4,7 +4,7 @@
 /* Tags, wires and the board: what is said, what a key does, where things stand. */
 
 #include "hs-app-test.h"
-#include "hs-board.h"
+#include "hs-tag-board.h"
 #include "hs-tag.h"
 #include "hs-wire.h"
 
@@ -116,13 +116,13 @@ test_columns (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      GtkWidget *board = hs_board_new (), *wire = create_wire (6);
+      GtkWidget *board = hs_tag_board_new (), *wire = create_wire (6);
       GtkWindow *window;
       int x0, y0, x1, y1;
 
-      hs_board_append (HS_BOARD (board), wire);
+      hs_tag_board_append (HS_TAG_BOARD (board), wire);
       window = hs_app_test_show (board, rows[i].width, 1600);
-      g_assert_cmpuint (hs_board_get_n_columns (HS_BOARD (board)), ==, rows[i].columns);
+      g_assert_cmpuint (hs_tag_board_get_n_columns (HS_TAG_BOARD (board)), ==, rows[i].columns);
       get_place (hs_wire_get_tag (HS_WIRE (wire), 0), board, &x0, &y0);
       get_place (hs_wire_get_tag (HS_WIRE (wire), 1), board, &x1, &y1);
       g_assert_cmpint (x1 - x0, ==, rows[i].second_x);
@@ -137,13 +137,13 @@ test_columns (void)
 static void
 test_side_by_side (void)
 {
-  GtkWidget *board = hs_board_new (), *first = create_wire (1), *second = create_wire (2), *third = create_wire (1);
+  GtkWidget *board = hs_tag_board_new (), *first = create_wire (1), *second = create_wire (2), *third = create_wire (1);
   GtkWindow *window;
   int x1, y1, x2, y2, x3, y3;
 
-  hs_board_append (HS_BOARD (board), first);
-  hs_board_append (HS_BOARD (board), second);
-  hs_board_append (HS_BOARD (board), third);
+  hs_tag_board_append (HS_TAG_BOARD (board), first);
+  hs_tag_board_append (HS_TAG_BOARD (board), second);
+  hs_tag_board_append (HS_TAG_BOARD (board), third);
   window = hs_app_test_show (board, 1240, 800);
   get_place (first, board, &x1, &y1);
   get_place (second, board, &x2, &y2);

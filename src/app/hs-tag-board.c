@@ -6,14 +6,14 @@
  * Use it inside a scrolled window. A row is as high as its highest child. It refuses to reorder: what wants attention
  * first is appended first. */
 
-#include "hs-board.h"
+#include "hs-tag-board.h"
 
 #include "hs-ink.h"
 #include "hs-wire.h"
 
 #define ROW_GAP_PX 12
 
-struct _HsBoard
+struct _HsTagBoard
 {
   GtkWidget parent_instance;
   guint n_columns;
@@ -27,10 +27,10 @@ typedef struct
   guint row;
 } Place;
 
-G_DEFINE_FINAL_TYPE (HsBoard, hs_board, GTK_TYPE_WIDGET)
+G_DEFINE_FINAL_TYPE (HsTagBoard, hs_tag_board, GTK_TYPE_WIDGET)
 
 static guint
-columns_in (HsBoard *self,
+columns_in (HsTagBoard *self,
             int      width)
 {
   int least = (int) (HS_WIRE_COLUMN_PX * hs_ink_unit (GTK_WIDGET (self)));
@@ -40,7 +40,7 @@ columns_in (HsBoard *self,
 }
 
 static GArray *
-place_children (HsBoard *self,
+place_children (HsTagBoard *self,
                 guint    columns)
 {
   GArray *places = g_array_new (FALSE, FALSE, sizeof (Place));
@@ -106,7 +106,7 @@ row_count (const GArray *places)
 }
 
 static int
-least_child_width (HsBoard *self)
+least_child_width (HsTagBoard *self)
 {
   int least = 0;
 
@@ -122,7 +122,7 @@ least_child_width (HsBoard *self)
 }
 
 static void
-hs_board_measure (GtkWidget      *widget,
+hs_tag_board_measure (GtkWidget      *widget,
                   GtkOrientation  orientation,
                   int             for_size,
                   int            *minimum,
@@ -130,7 +130,7 @@ hs_board_measure (GtkWidget      *widget,
                   int            *minimum_baseline,
                   int            *natural_baseline)
 {
-  HsBoard *self = HS_BOARD (widget);
+  HsTagBoard *self = HS_TAG_BOARD (widget);
   int width = for_size > 0 ? for_size : (int) (1240 * hs_ink_unit (widget));
   guint columns = columns_in (self, width);
   g_autoptr (GArray) places = NULL;
@@ -148,12 +148,12 @@ hs_board_measure (GtkWidget      *widget,
 }
 
 static void
-hs_board_size_allocate (GtkWidget *widget,
+hs_tag_board_size_allocate (GtkWidget *widget,
                         int        width,
                         int        height,
                         int        baseline)
 {
-  HsBoard *self = HS_BOARD (widget);
+  HsTagBoard *self = HS_TAG_BOARD (widget);
   guint columns = columns_in (self, width);
   g_autoptr (GArray) places = place_children (self, columns);
   int y = 0, tall = 0;
@@ -176,67 +176,67 @@ hs_board_size_allocate (GtkWidget *widget,
 }
 
 static GtkSizeRequestMode
-hs_board_get_request_mode (GtkWidget *widget)
+hs_tag_board_get_request_mode (GtkWidget *widget)
 {
   return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
 }
 
 static void
-hs_board_dispose (GObject *object)
+hs_tag_board_dispose (GObject *object)
 {
-  hs_board_remove_all (HS_BOARD (object));
-  G_OBJECT_CLASS (hs_board_parent_class)->dispose (object);
+  hs_tag_board_remove_all (HS_TAG_BOARD (object));
+  G_OBJECT_CLASS (hs_tag_board_parent_class)->dispose (object);
 }
 
 static void
-hs_board_class_init (HsBoardClass *klass)
+hs_tag_board_class_init (HsTagBoardClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = hs_board_dispose;
-  widget_class->measure = hs_board_measure;
-  widget_class->size_allocate = hs_board_size_allocate;
-  widget_class->get_request_mode = hs_board_get_request_mode;
+  G_OBJECT_CLASS (klass)->dispose = hs_tag_board_dispose;
+  widget_class->measure = hs_tag_board_measure;
+  widget_class->size_allocate = hs_tag_board_size_allocate;
+  widget_class->get_request_mode = hs_tag_board_get_request_mode;
   gtk_widget_class_set_css_name (widget_class, "board");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 
 static void
-hs_board_init (HsBoard *self)
+hs_tag_board_init (HsTagBoard *self)
 {
 }
 
 GtkWidget *
-hs_board_new (void)
+hs_tag_board_new (void)
 {
-  return g_object_new (HS_TYPE_BOARD, NULL);
+  return g_object_new (HS_TYPE_TAG_BOARD, NULL);
 }
 
 void
-hs_board_append (HsBoard   *self,
+hs_tag_board_append (HsTagBoard   *self,
                  GtkWidget *child)
 {
-  g_return_if_fail (HS_IS_BOARD (self));
+  g_return_if_fail (HS_IS_TAG_BOARD (self));
   g_return_if_fail (GTK_IS_WIDGET (child));
 
   gtk_widget_set_parent (child, GTK_WIDGET (self));
 }
 
 void
-hs_board_remove_all (HsBoard *self)
+hs_tag_board_remove_all (HsTagBoard *self)
 {
   GtkWidget *child;
 
-  g_return_if_fail (HS_IS_BOARD (self));
+  g_return_if_fail (HS_IS_TAG_BOARD (self));
 
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
 }
 
 guint
-hs_board_get_n_columns (HsBoard *self)
+hs_tag_board_get_n_columns (HsTagBoard *self)
 {
-  g_return_val_if_fail (HS_IS_BOARD (self), 0);
+  g_return_val_if_fail (HS_IS_TAG_BOARD (self), 0);
 
   return self->n_columns;
 }
