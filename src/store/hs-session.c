@@ -20,7 +20,7 @@ hs_session_announce (HsStore *store, HsInstant now, GError **error)
     return TRUE;
   id = g_uuid_string_random ();
   query = hs_query_new (store, error,
-                        "INSERT INTO session (id, program, host, pid, since) VALUES (?1, ?2, ?3, ?4, ?5)", "ttiii",
+                        "INSERT INTO session (id, program, host, pid, since) VALUES (?1, ?2, ?3, ?4, ?5)", "tttii",
                         id, store->program, store->host, (gint64) store->pid, now);
   if (!hs_query_run (query, error))
     return FALSE;

@@ -102,7 +102,8 @@ connect_file (HsStore *store, HsStoreMode mode, GError **error)
 static gboolean
 configure (HsStore *store, const HsStoreUser *user, GError **error)
 {
-  static const struct
+  g_autofree char *wal = hs_store_file_dup_wal (store->path);
+  const struct
   {
     int what;
     int on;
@@ -112,8 +113,8 @@ configure (HsStore *store, const HsStoreUser *user, GError **error)
     { SQLITE_DBCONFIG_DQS_DDL, 0 },
     { SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0 },
     { SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0 },
-    /* Until the file has proved to be ours, closing it changes nothing. */
-    { SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, 1 },
+    /* Until the file has proved to be ours, closing it folds nothing in. */
+    { SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, hs_store_file_size (wal) > 0 },
   };
   int rc = sqlite3_extended_result_codes (store->db, 1);
 
@@ -232,6 +233,9 @@ hs_store_close (HsStore *store)
   while (store->depth > 0)
     hs_store_rollback (store);
   hs_session_leave (store);
+  /* A reader too may be the last one to leave, and then tidies up the log. */
+  if (store->read_only && !store->immutable)
+    (void) hs_store_exec (store, "PRAGMA query_only = OFF", NULL);
   /* Another program may still read the log; then it folds it in when it closes. */
   if (!store->read_only)
     (void) sqlite3_wal_checkpoint_v2 (store->db, NULL, SQLITE_CHECKPOINT_TRUNCATE, NULL, NULL);

@@ -92,7 +92,8 @@ static const struct
   { HS_WORDS_MEANS, "INSERT INTO go_ahead (id, job_id, ceiling_cents, by_whom, at, means)"
                     " VALUES (hex (randomblob (8)), 'open', 1, 'x', 1, ?1)" },
   { HS_WORDS_CHOICE, "UPDATE advice SET choice = ?1, risk_told = 'x' WHERE id = 'a-open'" },
-  { HS_WORDS_NEED_STATE, "INSERT INTO need (id, job_id, part_id, state) VALUES (hex (randomblob (8)), 'open', 'b', ?1)" },
+  { HS_WORDS_NEED_STATE, "INSERT INTO need (id, job_id, part_id, state)"
+                         " VALUES (hex (randomblob (8)), 'open', 'b', ?1)" },
   { HS_WORDS_LINE_KIND, "UPDATE line SET kind = ?1 WHERE id = 'l-open'" },
   { HS_WORDS_PAID_HOW, "INSERT INTO payment (id, job_id, at, cents, how)"
                        " VALUES (hex (randomblob (8)), 'open', 1, 1, ?1)" },
