@@ -37,6 +37,12 @@ GPtrArray *hs_settings_list (HsBook *book, GError **error);
 char *hs_settings_dup (HsBook *book, const char *key, GError **error);
 gboolean hs_settings_get_int (HsBook *book, const char *key, gint64 *ret_value, GError **error);
 
+/** hs_settings_get_scaled: a decimal as value × 10^@decimals. Percents have up to 4 decimals: 2.7 is 27000 of 4. */
+gboolean hs_settings_get_scaled (HsBook *book, const char *key, guint decimals, gint64 *ret_value, GError **error);
+
+/** hs_settings_get_clock: HH:MM as minutes of a day. */
+gboolean hs_settings_get_clock (HsBook *book, const char *key, int *ret_minutes, GError **error);
+
 /** hs_settings_set: checks @value by the key's own rule, then saves it. */
 gboolean hs_settings_set (HsBook *book, const char *key, const char *value, HsInstant now, GError **error);
 

@@ -1,0 +1,237 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * An open book with what every operation needs beside its rows: the catalog of checks, zone and currency. Use it for
+ * everything that a person does to a book. Refuses to make a book over an existing file or in a zone that nobody knows.
+ */
+
+#include "hs-book.h"
+
+#include "hs-money.h"
+#include "hs-ops-private.h"
+#include "hs-ops-resources.h"
+#include "hs-reading-row.h"
+#include "hs-setting-row.h"
+#include "hs-settings-op.h"
+
+#include <gio/gio.h>
+#include <glib/gstdio.h>
+
+#define CHECKS_PATH "/org/halfshaft/ops/checks/checks.ini"
+
+struct _HsBook
+{
+  HsStore *store;
+  HsChecks *checks;
+  GTimeZone *zone;
+  char *currency;
+};
+
+void
+hs_book_close (HsBook *book)
+{
+  if (book == NULL)
+    return;
+  g_clear_pointer (&book->store, hs_store_close);
+  g_clear_pointer (&book->checks, hs_checks_unref);
+  g_clear_pointer (&book->zone, g_time_zone_unref);
+  g_free (book->currency);
+  g_free (book);
+}
+
+HsStore *
+hs_book_get_store (HsBook *book)
+{
+  return book->store;
+}
+
+HsChecks *
+hs_book_get_checks (HsBook *book)
+{
+  return book->checks;
+}
+
+GTimeZone *
+hs_book_get_zone (HsBook *book)
+{
+  return book->zone;
+}
+
+const char *
+hs_book_get_currency (HsBook *book)
+{
+  return book->currency;
+}
+
+int
+hs_book_get_currency_decimals (HsBook *book)
+{
+  return hs_currency_decimals (book->currency);
+}
+
+gboolean
+hs_book_is_read_only (HsBook *book)
+{
+  return hs_store_is_read_only (book->store);
+}
+
+/* A zone that this machine does not know is read as UTC, so that the book still opens. */
+gboolean
+hs_book_refresh (HsBook *book, GError **error)
+{
+  g_autofree char *zone_id = hs_settings_dup (book, "zone", error);
+  g_autofree char *currency = zone_id == NULL ? NULL : hs_settings_dup (book, "currency", error);
+  GTimeZone *zone;
+
+  if (currency == NULL)
+    return FALSE;
+  zone = g_time_zone_new_identifier (zone_id);
+  g_clear_pointer (&book->zone, g_time_zone_unref);
+  book->zone = zone != NULL ? zone : g_time_zone_new_utc ();
+  g_free (book->currency);
+  book->currency = g_steal_pointer (&currency);
+  return TRUE;
+}
+
+static HsChecks *
+load_checks (GError **error)
+{
+  g_autoptr (GBytes) bytes
+      = g_resource_lookup_data (hs_ops_get_resource (), CHECKS_PATH, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
+  gsize length;
+  const char *data;
+
+  if (bytes == NULL)
+    return NULL;
+  data = g_bytes_get_data (bytes, &length);
+  return hs_checks_new_from_data (data, (gssize) length, error);
+}
+
+static const HsCheckKindRow *
+find_check_kind (GPtrArray *rows, const char *id)
+{
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsCheckKindRow *row = g_ptr_array_index (rows, i);
+
+      if (g_str_equal (row->id, id))
+        return row;
+    }
+  return NULL;
+}
+
+static GPtrArray *
+list_new_checks (HsBook *book, GPtrArray *known)
+{
+  GPtrArray *missing = g_ptr_array_new ();
+  const HsCheck *check;
+
+  for (guint i = 0; (check = hs_checks_get_nth (book->checks, i)) != NULL; i++)
+    if (find_check_kind (known, check->id) == NULL)
+      g_ptr_array_add (missing, (gpointer) check);
+  return missing;
+}
+
+static gboolean
+save_checks (HsBook *book, GPtrArray *missing, GError **error)
+{
+  for (guint i = 0; i < missing->len; i++)
+    {
+      const HsCheck *check = g_ptr_array_index (missing, i);
+      g_autoptr (HsCheckKindRow) row = hs_check_kind_row_new ();
+
+      hs_row_set (&row->id, check->id);
+      hs_row_set (&row->name, check->name);
+      hs_row_set (&row->unit, check->unit);
+      row->decimals = check->decimals;
+      if (!hs_check_kind_row_save (book->store, row, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* The book has to know every check's unit to refuse a reading in another one. What it knows stays as it is. */
+static gboolean
+add_checks (HsBook *book, HsInstant now, GError **error)
+{
+  g_autoptr (GPtrArray) known = NULL;
+  g_autoptr (GPtrArray) missing = NULL;
+
+  if (!hs_check_kind_row_list (book->store, &known, error))
+    return FALSE;
+  missing = list_new_checks (book, known);
+  if (missing->len == 0)
+    return TRUE;
+  if (!hs_store_begin (book->store, now, error))
+    return FALSE;
+  return hs_store_end (book->store, save_checks (book, missing, error), error);
+}
+
+static HsBook *
+open_store (const char *path, HsStoreMode mode, const HsBookUser *user, GError **error)
+{
+  HsStoreUser store_user = { .program = user->program, .host = user->host, .pid = user->pid, .now = user->now };
+  g_autoptr (HsBook) book = g_new0 (HsBook, 1);
+
+  book->checks = load_checks (error);
+  if (book->checks == NULL)
+    return NULL;
+  book->store = hs_store_open (path, mode, &store_user, error);
+  return book->store == NULL ? NULL : g_steal_pointer (&book);
+}
+
+HsBook *
+hs_book_open (const char *path, HsBookMode mode, const HsBookUser *user, GError **error)
+{
+  g_autoptr (HsBook) book
+      = open_store (path, mode == HS_BOOK_READ ? HS_STORE_READ : HS_STORE_WRITE, user, error);
+  g_autoptr (GError) later = NULL;
+
+  if (book == NULL || !hs_book_refresh (book, error))
+    return NULL;
+  if (mode == HS_BOOK_READ || hs_book_is_read_only (book) || add_checks (book, user->now, &later))
+    return g_steal_pointer (&book);
+  /* Another program is writing: the next opening adds what is missing. */
+  if (g_error_matches (later, HS_STORE_ERROR, HS_STORE_ERROR_BUSY))
+    return g_steal_pointer (&book);
+  g_propagate_error (error, g_steal_pointer (&later));
+  return NULL;
+}
+
+static gboolean
+fill_new (HsBook *book, const char *zone, HsInstant now, GError **error)
+{
+  g_autoptr (HsVanRow) van = hs_van_row_new ();
+
+  hs_row_set (&van->letter, "A");
+  return hs_van_row_save (book->store, van, error) && hs_settings_set (book, "zone", zone, now, error)
+         && add_checks (book, now, error);
+}
+
+static gboolean
+prepare_new (HsBook *book, const char *zone, HsInstant now, GError **error)
+{
+  if (!hs_book_refresh (book, error) || !hs_store_begin (book->store, now, error))
+    return FALSE;
+  return hs_store_end (book->store, fill_new (book, zone, now, error), error);
+}
+
+HsBook *
+hs_book_new (const char *path, const char *zone, const HsBookUser *user, GError **error)
+{
+  g_autoptr (GTimeZone) known = g_time_zone_new_identifier (zone);
+  g_autoptr (HsBook) book = NULL;
+
+  if (known == NULL || *zone == '\0')
+    {
+      hs_ops_refuse (error, "There is no time zone “%s”; write it like America/New_York.", zone);
+      return NULL;
+    }
+  book = open_store (path, HS_STORE_CREATE, user, error);
+  if (book == NULL || prepare_new (book, zone, user->now, error))
+    return g_steal_pointer (&book);
+  g_clear_pointer (&book, hs_book_close);
+  g_unlink (path);
+  return NULL;
+}

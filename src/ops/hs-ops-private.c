@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What the operations share: refusing in words, and finding the van that is meant. */
+
+#include "hs-ops-private.h"
+
+#include "hs-ops-error.h"
+#include "hs-text.h"
+
+gboolean
+hs_ops_refuse (GError **error, const char *format, ...)
+{
+  g_autofree char *message = NULL;
+  va_list args;
+
+  va_start (args, format);
+  message = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_set_error_literal (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, message);
+  return FALSE;
+}
+
+gboolean
+hs_ops_not_found (GError **error, const char *format, ...)
+{
+  g_autofree char *message = NULL;
+  va_list args;
+
+  va_start (args, format);
+  message = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_set_error_literal (error, HS_OPS_ERROR, HS_OPS_ERROR_NOT_FOUND, message);
+  return FALSE;
+}
+
+gboolean
+hs_ops_is_not_found (const GError *error)
+{
+  return g_error_matches (error, HS_STORE_ERROR, HS_STORE_ERROR_NOT_FOUND);
+}
+
+const char *
+hs_ops_blank_to_null (const char *text)
+{
+  return hs_text_is_blank (text) ? NULL : text;
+}
+
+gboolean
+hs_ops_first_van (HsBook *book, HsVanRow **ret_van, GError **error)
+{
+  g_autoptr (GPtrArray) vans = NULL;
+  const HsVanRow *first = NULL;
+
+  if (!hs_van_row_list (hs_book_get_store (book), &vans, error))
+    return FALSE;
+  for (guint i = 0; i < vans->len; i++)
+    {
+      const HsVanRow *van = g_ptr_array_index (vans, i);
+
+      if (first == NULL || g_strcmp0 (van->letter, first->letter) < 0)
+        first = van;
+    }
+  if (first == NULL)
+    return hs_ops_not_found (error, "The book has no van; add one with: set vans A");
+  *ret_van = hs_van_row_copy (first);
+  return TRUE;
+}
+
+gboolean
+hs_ops_van (HsBook *book, const char *letter, HsVanRow **ret_van, GError **error)
+{
+  g_autoptr (GError) missing = NULL;
+  g_autofree char *upper = NULL;
+
+  if (letter == NULL)
+    return hs_ops_first_van (book, ret_van, error);
+  upper = g_ascii_strup (letter, -1);
+  if (hs_van_row_find (hs_book_get_store (book), upper, ret_van, &missing))
+    return TRUE;
+  if (!hs_ops_is_not_found (missing))
+    {
+      g_propagate_error (error, g_steal_pointer (&missing));
+      return FALSE;
+    }
+  return hs_ops_not_found (error, "The book has no van “%s”; add its letter with: set vans A,%s", letter, upper);
+}

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-book.h"
+#include "hs-job-row.h"
+#include "hs-van-row.h"
+
+G_BEGIN_DECLS
+
+/* What the operations share; private to the ops layer. */
+
+/* hs_ops_refuse: sets %HS_OPS_ERROR_REFUSED with a sentence for the owner. Always %FALSE. */
+gboolean hs_ops_refuse (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
+/* hs_ops_not_found: sets %HS_OPS_ERROR_NOT_FOUND. Always %FALSE. */
+gboolean hs_ops_not_found (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
+/* hs_ops_is_not_found: the store said that there is no such row. */
+gboolean hs_ops_is_not_found (const GError *error);
+
+/* hs_ops_van: the van of that letter, or for %NULL the first one. */
+gboolean hs_ops_van (HsBook *book, const char *letter, HsVanRow **ret_van, GError **error);
+
+/* hs_ops_first_van: the van with the first letter. */
+gboolean hs_ops_first_van (HsBook *book, HsVanRow **ret_van, GError **error);
+
+/* hs_ops_blank_to_null: %NULL for a text of nothing but blanks. */
+const char *hs_ops_blank_to_null (const char *text);
+
+/* hs_book_refresh: reads zone and currency again after a setting changed. */
+gboolean hs_book_refresh (HsBook *book, GError **error);
+
+/* hs_book_get_currency: ISO 4217 code. */
+const char *hs_book_get_currency (HsBook *book);
+
+G_END_DECLS

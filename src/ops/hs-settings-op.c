@@ -1,0 +1,380 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * The settings of a book: a table of keys with help, default and a rule each. Settings travel with the book, so rates,
+ * tax and zone are here, while the looks of one machine are not. Refuses an unknown key with the known ones named, and
+ * any value that a later sum would trip over.
+ */
+
+#include "hs-settings-op.h"
+
+#include "hs-area-row.h"
+#include "hs-decimal.h"
+#include "hs-money.h"
+#include "hs-ops-private.h"
+#include "hs-price.h"
+#include "hs-setting-row.h"
+
+#include <string.h>
+
+typedef struct _Rule Rule;
+
+/* Puts the value into its one spelling, or refuses it. */
+typedef char *(*RuleCheck) (HsBook *book, const Rule *rule, const char *value, GError **error);
+
+struct _Rule
+{
+  const char *key;
+  const char *standard;
+  RuleCheck check;
+  gint64 least;
+  gint64 most;
+  const char *help;
+};
+
+static char *
+check_decimal (const Rule *rule, const char *value, guint decimals, GError **error)
+{
+  g_autoptr (GError) unread = NULL;
+  gint64 number;
+
+  if (!hs_decimal_parse (value, decimals, &number, &unread))
+    {
+      hs_ops_refuse (error, "%s: %s", rule->key, unread->message);
+      return NULL;
+    }
+  if (number < rule->least || number > rule->most)
+    {
+      g_autofree char *least = hs_decimal_format_short (rule->least, decimals);
+      g_autofree char *most = hs_decimal_format_short (rule->most, decimals);
+      hs_ops_refuse (error, "%s: %s must lie between %s and %s.", rule->key, value, least, most);
+      return NULL;
+    }
+  return hs_decimal_format_short (number, decimals);
+}
+
+static char *
+check_whole (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  return check_decimal (rule, value, 0, error);
+}
+
+/* least and most are in ten-thousandths of a percent. */
+static char *
+check_percent (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  return check_decimal (rule, value, 4, error);
+}
+
+static char *
+check_thousandths (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  return check_decimal (rule, value, 3, error);
+}
+
+static char *
+check_clock (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  g_autoptr (GError) unread = NULL;
+  int minutes;
+
+  if (hs_clock_parse (value, &minutes, &unread))
+    return hs_clock_format (minutes);
+  hs_ops_refuse (error, "%s: %s", rule->key, unread->message);
+  return NULL;
+}
+
+/* An area that is not in the book yet is taken: the areas may come in after the setting. */
+static char *
+check_area (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  return g_strdup (value);
+}
+
+static char *
+check_zone (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  g_autoptr (GTimeZone) zone = g_time_zone_new_identifier (value);
+
+  if (zone != NULL && strchr (value, ' ') == NULL && *value != '\0')
+    return g_strdup (value);
+  hs_ops_refuse (error, "%s: there is no time zone “%s”; write it like America/New_York.", rule->key, value);
+  return NULL;
+}
+
+static char *
+check_currency (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  g_autofree char *code = g_ascii_strup (value, -1);
+
+  if (hs_currency_decimals (code) >= 0)
+    return g_steal_pointer (&code);
+  hs_ops_refuse (error, "%s: there is no currency “%s”; write its three letters, like USD.", rule->key, value);
+  return NULL;
+}
+
+static char *
+check_bands (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  guint decimals = (guint) hs_book_get_currency_decimals (book);
+  g_autoptr (GError) unread = NULL;
+  g_autoptr (GArray) bands = hs_price_bands_parse (value, decimals, &unread);
+
+  if (bands != NULL)
+    return hs_price_bands_format ((const HsPriceBand *) (gpointer) bands->data, bands->len, decimals);
+  hs_ops_refuse (error, "%s: %s", rule->key, unread->message);
+  return NULL;
+}
+
+static char *
+check_vans (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  gboolean wanted[26] = { FALSE };
+  g_autoptr (GString) letters = g_string_new (NULL);
+
+  for (const char *sign = value; *sign != '\0'; sign++)
+    {
+      if (strchr (" ,;", *sign) != NULL)
+        continue;
+      if (!g_ascii_isalpha (*sign))
+        {
+          hs_ops_refuse (error, "%s: “%s” is not a list of letters; write it like A,B.", rule->key, value);
+          return NULL;
+        }
+      wanted[g_ascii_toupper (*sign) - 'A'] = TRUE;
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (wanted); i++)
+    if (wanted[i])
+      g_string_append_printf (letters, "%s%c", letters->len == 0 ? "" : ",", 'A' + (int) i);
+  if (letters->len > 0)
+    return g_string_free (g_steal_pointer (&letters), FALSE);
+  hs_ops_refuse (error, "%s: at least one van, by its letter, like A.", rule->key);
+  return NULL;
+}
+
+/* The units of least and most in the table. */
+#define PERCENT 10000
+#define THOUSAND 1000
+
+static const Rule rules[] = {
+  { "base_area", "", check_area, 0, 0, "code of the area where the day starts and ends" },
+  { "zone", "UTC", check_zone, 0, 0, "time zone of the business, like America/New_York" },
+  { "leave_from", "07:30", check_clock, 0, 0, "earliest leaving, HH:MM" },
+  { "leave_to", "09:30", check_clock, 0, 0, "latest leaving, HH:MM" },
+  { "home_by", "24:00", check_clock, 0, 0, "latest coming home, HH:MM; 24:00 is no limit" },
+  { "spare_minutes", "30", check_whole, 0, 720, "minutes that every promise should keep in hand" },
+  { "minute_cents", "160", check_whole, 0, 100000, "what a minute away from base costs, in cents" },
+  { "mile_cents", "42", check_whole, 0, 100000, "what a mile costs, in cents" },
+  { "currency", "USD", check_currency, 0, 0, "three letters of the currency" },
+  { "vans", "A", check_vans, 0, 0, "letters of the vans, like A,B" },
+  { "tax_percent", "0", check_percent, 0, 100 * PERCENT, "sales tax on parts, percent" },
+  { "call_out_cents", "6000", check_whole, 0, 100000000, "price of the call-out, in cents" },
+  { "call_out_minutes", "30", check_whole, 0, 1440, "minutes on site that the call-out covers" },
+  { "quarter_hour_cents", "2400", check_whole, 0, 100000000, "price of each started quarter hour after that, in cents" },
+  { "markup_bands", "10.00 x2.0, 40.00 x1.6, 100.00 x1.4, rest x1.25", check_bands, 0, 0,
+    "sale price per cost, band by band" },
+  { "card_fee_percent", "2.7", check_percent, 0, 100 * PERCENT, "what the card company keeps, percent" },
+  { "card_fee_cents", "10", check_whole, 0, 100000, "what it keeps beside that for each payment, in cents" },
+  { "paper_minutes", "10", check_whole, 0, 1440, "minutes of paper work that a job takes" },
+  { "battery_life_months", "48", check_whole, 1, 600, "months that a battery is expected to last" },
+  { "battery_usable_percent", "40", check_percent, PERCENT, 100 * PERCENT,
+    "share of a battery that may be gone before it no longer starts, percent" },
+  { "return_visit_days", "90", check_whole, 0, 3650, "days in which a call may be a return visit" },
+  { "short_meters", "5000", check_whole, 0, 1000000, "guessed drives: straight lines below this are short, meters" },
+  { "long_meters", "20000", check_whole, 0, 10000000, "guessed drives: straight lines beyond this are long, meters" },
+  { "short_detour_percent", "140", check_whole, 100, 1000, "guessed drives: road per straight line when short, percent" },
+  { "detour_percent", "130", check_whole, 100, 1000, "guessed drives: road per straight line else, percent" },
+  { "short_kmh", "30", check_whole, 1, 300, "guessed drives: speed when short, km/h" },
+  { "medium_kmh", "40", check_whole, 1, 300, "guessed drives: speed in between, km/h" },
+  { "long_kmh", "70", check_whole, 1, 300, "guessed drives: speed when long, km/h" },
+  { "hop_minutes", "5", check_whole, 0, 720, "guessed drives: between two stops in one area, minutes" },
+  { "hop_miles", "1.0", check_thousandths, 0, 1000 * THOUSAND, "guessed drives: between two stops in one area, miles" },
+};
+
+void
+hs_setting_free (HsSetting *setting)
+{
+  if (setting == NULL)
+    return;
+  g_free (setting->value);
+  g_free (setting->warning);
+  g_free (setting);
+}
+
+static const Rule *
+find_rule (const char *key, GError **error)
+{
+  g_autoptr (GString) known = g_string_new (NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rules); i++)
+    {
+      if (g_str_equal (rules[i].key, key))
+        return &rules[i];
+      g_string_append_printf (known, "%s%s", i == 0 ? "" : ", ", rules[i].key);
+    }
+  hs_ops_refuse (error, "There is no setting “%s”. There are: %s.", key, known->str);
+  return NULL;
+}
+
+static gboolean
+load_value (HsBook *book, const Rule *rule, char **ret_value, gboolean *ret_is_default, GError **error)
+{
+  g_autofree char *value = NULL;
+
+  if (!hs_setting_row_get (hs_book_get_store (book), rule->key, &value, error))
+    return FALSE;
+  *ret_is_default = value == NULL;
+  *ret_value = value == NULL ? g_strdup (rule->standard) : g_steal_pointer (&value);
+  return TRUE;
+}
+
+static gboolean
+warn_about_area (HsBook *book, HsSetting *setting, GError **error)
+{
+  g_autoptr (HsAreaRow) area = NULL;
+  g_autoptr (GError) missing = NULL;
+
+  if (*setting->value == '\0')
+    setting->warning = g_strdup ("not set yet; the day cannot be planned without it");
+  else if (!hs_area_row_load (hs_book_get_store (book), setting->value, &area, &missing))
+    {
+      if (!hs_ops_is_not_found (missing))
+        {
+          g_propagate_error (error, g_steal_pointer (&missing));
+          return FALSE;
+        }
+      setting->warning = g_strdup_printf ("there is no area “%s” in the book yet; import areas", setting->value);
+    }
+  return TRUE;
+}
+
+static HsSetting *
+load_setting (HsBook *book, const Rule *rule, GError **error)
+{
+  g_autoptr (HsSetting) setting = g_new0 (HsSetting, 1);
+
+  setting->key = rule->key;
+  setting->help = rule->help;
+  if (!load_value (book, rule, &setting->value, &setting->is_default, error))
+    return NULL;
+  if (rule->check == check_area && !warn_about_area (book, setting, error))
+    return NULL;
+  return g_steal_pointer (&setting);
+}
+
+GPtrArray *
+hs_settings_list (HsBook *book, GError **error)
+{
+  g_autoptr (GPtrArray) settings = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_setting_free);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rules); i++)
+    {
+      HsSetting *setting = load_setting (book, &rules[i], error);
+
+      if (setting == NULL)
+        return NULL;
+      g_ptr_array_add (settings, setting);
+    }
+  return g_steal_pointer (&settings);
+}
+
+char *
+hs_settings_dup (HsBook *book, const char *key, GError **error)
+{
+  const Rule *rule = find_rule (key, error);
+  gboolean is_default;
+  char *value;
+
+  if (rule == NULL || !load_value (book, rule, &value, &is_default, error))
+    return NULL;
+  return value;
+}
+
+gboolean
+hs_settings_get_int (HsBook *book, const char *key, gint64 *ret_value, GError **error)
+{
+  return hs_settings_get_scaled (book, key, 0, ret_value, error);
+}
+
+gboolean
+hs_settings_get_scaled (HsBook *book, const char *key, guint decimals, gint64 *ret_value, GError **error)
+{
+  g_autofree char *value = hs_settings_dup (book, key, error);
+
+  return value != NULL && hs_decimal_parse (value, decimals, ret_value, error);
+}
+
+gboolean
+hs_settings_get_clock (HsBook *book, const char *key, int *ret_minutes, GError **error)
+{
+  g_autofree char *value = hs_settings_dup (book, key, error);
+
+  return value != NULL && hs_clock_parse (value, ret_minutes, error);
+}
+
+/* A van stays in the book once it is there: its jobs and its stock name it. */
+static gboolean
+keep_vans (GPtrArray *vans, const char *letters, GError **error)
+{
+  for (guint i = 0; i < vans->len; i++)
+    {
+      const HsVanRow *van = g_ptr_array_index (vans, i);
+
+      if (strstr (letters, van->letter) == NULL)
+        return hs_ops_refuse (error, "vans: van %s is in the book and stays there; name it too, like %s,%s.",
+                              van->letter, van->letter, letters);
+    }
+  return TRUE;
+}
+
+static gboolean
+has_van (GPtrArray *vans, const char *letter)
+{
+  for (guint i = 0; i < vans->len; i++)
+    if (g_str_equal (((const HsVanRow *) g_ptr_array_index (vans, i))->letter, letter))
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+save_vans (HsBook *book, const char *letters, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) vans = NULL;
+  g_auto (GStrv) wanted = g_strsplit (letters, ",", -1);
+
+  if (!hs_van_row_list (store, &vans, error) || !keep_vans (vans, letters, error))
+    return FALSE;
+  for (guint i = 0; wanted[i] != NULL; i++)
+    {
+      g_autoptr (HsVanRow) van = hs_van_row_new ();
+
+      if (has_van (vans, wanted[i]))
+        continue;
+      hs_row_set (&van->letter, wanted[i]);
+      if (!hs_van_row_save (store, van, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+save_value (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  return (rule->check != check_vans || save_vans (book, value, error))
+         && hs_setting_row_put (hs_book_get_store (book), rule->key, value, error);
+}
+
+gboolean
+hs_settings_set (HsBook *book, const char *key, const char *value, HsInstant now, GError **error)
+{
+  const Rule *rule = find_rule (key, error);
+  g_autofree char *trimmed = g_strstrip (g_strdup (value));
+  g_autofree char *written = rule == NULL ? NULL : rule->check (book, rule, trimmed, error);
+
+  if (written == NULL || !hs_store_begin (hs_book_get_store (book), now, error))
+    return FALSE;
+  return hs_store_end (hs_book_get_store (book), save_value (book, rule, written, error), error)
+         && hs_book_refresh (book, error);
+}
