@@ -8,7 +8,6 @@
 
 #include "hs-book.h"
 
-#include "hs-money.h"
 #include "hs-ops-private.h"
 #include "hs-ops-resources.h"
 #include "hs-reading-row.h"
@@ -62,12 +61,6 @@ const char *
 hs_book_get_currency (HsBook *book)
 {
   return book->currency;
-}
-
-int
-hs_book_get_currency_decimals (HsBook *book)
-{
-  return hs_currency_decimals (book->currency);
 }
 
 gboolean

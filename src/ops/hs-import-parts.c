@@ -168,7 +168,7 @@ count_stock (HsImportRun *run, const HsStockRow *stock, GError **error)
 
   hs_row_set (&move->van_id, stock->van_id);
   hs_row_set (&move->part_id, stock->part_id);
-  hs_row_set (&move->why, "counted");
+  hs_row_set (&move->why, "count_fix");
   move->quantity_milli = run->values[STOCK_QUANTITY].number - stock->quantity_milli;
   move->at = run->now;
   return hs_stock_move_row_save (run->store, move, error);

@@ -85,3 +85,37 @@ hs_ops_van (HsBook *book, const char *letter, HsVanRow **ret_van, GError **error
     }
   return hs_ops_not_found (error, "The book has no van “%s”; add its letter with: set vans A,%s", letter, upper);
 }
+
+gboolean
+hs_ops_check_group (HsBook *book, const char *group, GError **error)
+{
+  HsChecks *checks = hs_book_get_checks (book);
+  g_autoptr (GString) known = g_string_new (NULL);
+  const HsCheckGroup *each;
+
+  if (hs_checks_lookup_group (checks, group) != NULL)
+    return TRUE;
+  for (guint i = 0; (each = hs_checks_get_nth_group (checks, i)) != NULL; i++)
+    g_string_append_printf (known, "%s%s", i == 0 ? "" : ", ", each->id);
+  return hs_ops_refuse (error, "There is no complaint group “%s”. There are: %s.", group, known->str);
+}
+
+HsDate
+hs_ops_today (HsBook *book, HsInstant now)
+{
+  HsDate today;
+
+  hs_instant_to_local (hs_book_get_zone (book), now, &today, NULL);
+  return today;
+}
+
+gboolean
+hs_ops_word (HsWords words, const char *text, const char *standard, const char **ret_id, GError **error)
+{
+  if (hs_text_is_blank (text))
+    {
+      *ret_id = standard;
+      return TRUE;
+    }
+  return hs_words_parse (words, text, ret_id, error);
+}

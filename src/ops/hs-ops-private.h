@@ -6,6 +6,7 @@
 #include "hs-book.h"
 #include "hs-job-row.h"
 #include "hs-van-row.h"
+#include "hs-words.h"
 
 G_BEGIN_DECLS
 
@@ -29,10 +30,20 @@ gboolean hs_ops_first_van (HsBook *book, HsVanRow **ret_van, GError **error);
 /* hs_ops_blank_to_null: %NULL for a text of nothing but blanks. */
 const char *hs_ops_blank_to_null (const char *text);
 
+/* hs_ops_check_group: refuses a complaint group that the catalog of checks does not have. */
+gboolean hs_ops_check_group (HsBook *book, const char *group, GError **error);
+
+/* hs_ops_today: the day on the wall of the business. */
+HsDate hs_ops_today (HsBook *book, HsInstant now);
+
+/* hs_ops_word: reads a word of a closed list; %NULL gives @standard. */
+gboolean hs_ops_word (HsWords words, const char *text, const char *standard, const char **ret_id, GError **error);
+
+/* hs_job_move_stage_raw: like hs_job_move_stage(), but squares without an invoice; for hs_job_square() alone. */
+gboolean hs_job_move_stage_raw (HsBook *book, const char *job_id, HsStage to, const char *reason, HsInstant now,
+                                GError **error);
+
 /* hs_book_refresh: reads zone and currency again after a setting changed. */
 gboolean hs_book_refresh (HsBook *book, GError **error);
-
-/* hs_book_get_currency: ISO 4217 code. */
-const char *hs_book_get_currency (HsBook *book);
 
 G_END_DECLS

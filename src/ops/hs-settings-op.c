@@ -117,7 +117,7 @@ check_currency (HsBook *book, const Rule *rule, const char *value, GError **erro
 static char *
 check_bands (HsBook *book, const Rule *rule, const char *value, GError **error)
 {
-  guint decimals = (guint) hs_book_get_currency_decimals (book);
+  guint decimals = (guint) hs_currency_decimals (hs_book_get_currency (book));
   g_autoptr (GError) unread = NULL;
   g_autoptr (GArray) bands = hs_price_bands_parse (value, decimals, &unread);
 

@@ -1,0 +1,200 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * Pricing a job at the book's rates: labor from the visits, parts by bands, the tax once per invoice and shared out to
+ * the lines. Goodwill stands as the full price and a matching minus. Refuses to price a job that is squared up.
+ */
+
+#include "hs-bill-private.h"
+#include "hs-job-life.h"
+#include "hs-money-row.h"
+#include "hs-money.h"
+#include "hs-ops-private.h"
+#include "hs-price.h"
+#include "hs-settings-op.h"
+
+gboolean
+hs_bill_banded (HsBook *book, gint64 cost_cents, gint64 *ret_price_cents, GError **error)
+{
+  g_autofree char *text = hs_settings_dup (book, "markup_bands", error);
+  int decimals = hs_currency_decimals (hs_book_get_currency (book));
+  g_autoptr (GArray) bands = text == NULL ? NULL : hs_price_bands_parse (text, (guint) decimals, error);
+
+  return bands != NULL
+         && hs_price_banded ((const HsPriceBand *) (gpointer) bands->data, bands->len, cost_cents, ret_price_cents,
+                             error);
+}
+
+gboolean
+hs_bill_labor (HsBook *book, gint64 minutes, gint64 *ret_cents, GError **error)
+{
+  HsLaborTerms terms = { .step_minutes = 15 };
+
+  return hs_settings_get_int (book, "call_out_cents", &terms.call_out_cents, error)
+         && hs_settings_get_int (book, "call_out_minutes", &terms.included_minutes, error)
+         && hs_settings_get_int (book, "quarter_hour_cents", &terms.step_cents, error)
+         && hs_price_labor (&terms, minutes, ret_cents, error);
+}
+
+gboolean
+hs_bill_tax (HsBook *book, const gint64 *taxed_cents, gsize n_lines, gint64 *ret_line_tax_cents,
+             gint64 *ret_total_cents, GError **error)
+{
+  gint64 rate_per_million;
+
+  /* Percent with four decimals is parts per million. */
+  return hs_settings_get_scaled (book, "tax_percent", 4, &rate_per_million, error)
+         && hs_price_tax (rate_per_million, taxed_cents, n_lines, ret_line_tax_cents, ret_total_cents, error);
+}
+
+gboolean
+hs_job_estimate (HsBook *book, gint64 minutes, const gint64 *costs, gsize n_costs, gint64 *ret_net_cents,
+                 gint64 *ret_tax_cents, GError **error)
+{
+  g_autofree gint64 *prices = g_new0 (gint64, n_costs + 1);
+  g_autofree gint64 *taxes = g_new0 (gint64, n_costs + 1);
+  gint64 net_cents;
+  gint64 tax_cents;
+
+  for (gsize i = 0; i < n_costs; i++)
+    if (!hs_bill_banded (book, costs[i], &prices[i], error))
+      return FALSE;
+  if (!hs_bill_tax (book, prices, n_costs, taxes, &tax_cents, error)
+      || !hs_bill_labor (book, minutes, &prices[n_costs], error)
+      || !hs_money_sum (prices, n_costs + 1, &net_cents, error))
+    return FALSE;
+  if (ret_net_cents != NULL)
+    *ret_net_cents = net_cents;
+  if (ret_tax_cents != NULL)
+    *ret_tax_cents = tax_cents;
+  return TRUE;
+}
+
+static gboolean
+is_kind (const HsLineRow *line, const char *kind)
+{
+  return g_str_equal (line->kind, kind);
+}
+
+/* Takes away what pricing writes itself; the rest was entered and stays. */
+static gboolean
+drop_own_lines (HsStore *store, GPtrArray *lines, GError **error)
+{
+  for (guint i = lines->len; i > 0; i--)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i - 1);
+
+      if (!is_kind (line, "labor") && !is_kind (line, "goodwill"))
+        continue;
+      if (!hs_line_row_delete (store, line->id, error))
+        return FALSE;
+      g_ptr_array_remove_index (lines, i - 1);
+    }
+  return TRUE;
+}
+
+static gboolean
+add_labor (HsBook *book, const char *job_id, gint64 minutes, GPtrArray *lines, GError **error)
+{
+  g_autoptr (HsLineRow) line = hs_line_row_new ();
+
+  if (!hs_bill_labor (book, minutes, &line->price_cents, error))
+    return FALSE;
+  hs_row_set (&line->job_id, job_id);
+  hs_row_set (&line->kind, "labor");
+  line->what = g_strdup_printf ("Call-out and %" G_GINT64_FORMAT " min on site", minutes);
+  g_ptr_array_add (lines, g_steal_pointer (&line));
+  return TRUE;
+}
+
+static gboolean
+price_parts (HsBook *book, GPtrArray *lines, GError **error)
+{
+  for (guint i = 0; i < lines->len; i++)
+    {
+      HsLineRow *line = g_ptr_array_index (lines, i);
+
+      if (is_kind (line, "part") && !hs_bill_banded (book, line->cost_cents, &line->price_cents, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+tax_lines (HsBook *book, GPtrArray *lines, GError **error)
+{
+  g_autofree gint64 *taxed = g_new0 (gint64, lines->len);
+  g_autofree gint64 *taxes = g_new0 (gint64, lines->len);
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+
+      taxed[i] = is_kind (line, "part") ? line->price_cents : 0;
+    }
+  if (!hs_bill_tax (book, taxed, lines->len, taxes, NULL, error))
+    return FALSE;
+  for (guint i = 0; i < lines->len; i++)
+    ((HsLineRow *) g_ptr_array_index (lines, i))->tax_cents = taxes[i];
+  return TRUE;
+}
+
+static void
+add_goodwill (const char *job_id, const char *why, GPtrArray *lines)
+{
+  HsLineRow *line = hs_line_row_new ();
+
+  hs_row_set (&line->job_id, job_id);
+  hs_row_set (&line->kind, "goodwill");
+  line->what = g_strdup_printf ("Goodwill: %s", why);
+  line->price_cents = line->tax_cents = 0;
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HsLineRow *other = g_ptr_array_index (lines, i);
+
+      line->price_cents -= other->price_cents;
+      line->tax_cents -= other->tax_cents;
+    }
+  g_ptr_array_add (lines, line);
+}
+
+static gboolean
+save_lines (HsStore *store, GPtrArray *lines, GError **error)
+{
+  for (guint i = 0; i < lines->len; i++)
+    if (!hs_line_row_save (store, g_ptr_array_index (lines, i), error))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+price_job (HsBook *book, const char *job_id, const char *goodwill, gint64 minutes, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) lines = NULL;
+
+  if (!hs_line_row_list_of (store, job_id, &lines, error) || !drop_own_lines (store, lines, error)
+      || !price_parts (book, lines, error) || !add_labor (book, job_id, minutes, lines, error)
+      || !tax_lines (book, lines, error))
+    return FALSE;
+  if (hs_ops_blank_to_null (goodwill) != NULL)
+    add_goodwill (job_id, goodwill, lines);
+  return save_lines (store, lines, error);
+}
+
+gboolean
+hs_job_price (HsBook *book, const char *job_id, const char *goodwill, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsJobRow) job = NULL;
+  gint64 seconds;
+
+  if (!hs_job_row_load (store, job_id, &job, error) || !hs_visit_seconds (book, job_id, now, &seconds, error))
+    return FALSE;
+  if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
+    return hs_ops_refuse (error, "%s is squared up; its invoice stays as it is. Write a credit.", job->number);
+  if (!hs_store_begin (store, now, error))
+    return FALSE;
+  return hs_store_end (store, price_job (book, job_id, goodwill, (seconds + 59) / 60, error), error);
+}

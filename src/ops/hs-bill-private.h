@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-book.h"
+#include "hs-job-row.h"
+
+G_BEGIN_DECLS
+
+/* hs_bill_banded: what a part of that cost sells for at the book's bands. */
+gboolean hs_bill_banded (HsBook *book, gint64 cost_cents, gint64 *ret_price_cents, GError **error);
+
+/* hs_bill_labor: what that many minutes on site come to. */
+gboolean hs_bill_labor (HsBook *book, gint64 minutes, gint64 *ret_cents, GError **error);
+
+/* hs_bill_tax: the tax of the invoice, shared out to the taxed lines. */
+gboolean hs_bill_tax (HsBook *book, const gint64 *taxed_cents, gsize n_lines, gint64 *ret_line_tax_cents,
+                      gint64 *ret_total_cents, GError **error);
+
+/* hs_bill_freeze: (transfer full): the JSON text of a job's invoice as it is handed over. */
+char *hs_bill_freeze (HsBook *book, const HsJobRow *job, HsDate issued_on, HsDate due_on, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * Squaring a job up and being paid. Squaring freezes the invoice as a text with its SHA-256, so that what was handed
+ * over can be shown word for word. Refuses a job that was not priced, a payment without an invoice, and more money than
+ * is owed.
+ */
+
+#include "hs-bill-private.h"
+#include "hs-customer-row.h"
+#include "hs-draft-row.h"
+#include "hs-job-life.h"
+#include "hs-money-row.h"
+#include "hs-money.h"
+#include "hs-ops-private.h"
+#include "hs-price.h"
+#include "hs-settings-op.h"
+#include "hs-visit-row.h"
+
+static gboolean
+add_invoice (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsInvoiceRow) invoice = hs_invoice_row_new ();
+  g_autoptr (HsCustomerRow) customer = NULL;
+  HsJobSums sums;
+
+  if (!hs_customer_row_load (store, job->customer_id, &customer, error)
+      || !hs_job_sums_load (store, job->id, &sums, error))
+    return FALSE;
+  hs_row_set (&invoice->number, job->number);
+  hs_row_set (&invoice->job_id, job->id);
+  invoice->issued_on = hs_ops_today (book, now);
+  invoice->due_on = hs_date_add_days (invoice->issued_on, (int) customer->terms_days);
+  invoice->net_cents = sums.price_cents;
+  invoice->tax_cents = sums.tax_cents;
+  invoice->total_cents = sums.price_cents + sums.tax_cents;
+  invoice->frozen = hs_bill_freeze (book, job, invoice->issued_on, invoice->due_on, error);
+  if (invoice->frozen == NULL)
+    return FALSE;
+  invoice->sha256 = g_compute_checksum_for_string (G_CHECKSUM_SHA256, invoice->frozen, -1);
+  return hs_invoice_row_save (store, invoice, error);
+}
+
+/* The paper work of a job belongs to its last visit. */
+static gboolean
+add_paper (HsBook *book, const char *job_id, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) visits = NULL;
+  HsVisitRow *visit;
+  gint64 minutes;
+
+  if (!hs_visit_row_list_of (store, job_id, &visits, error))
+    return FALSE;
+  if (visits->len == 0)
+    return TRUE;
+  visit = g_ptr_array_index (visits, visits->len - 1);
+  if (visit->paper_seconds != HS_INT_NONE)
+    return TRUE;
+  if (!hs_settings_get_int (book, "paper_minutes", &minutes, error))
+    return FALSE;
+  visit->paper_seconds = 60 * minutes;
+  return hs_visit_row_save (store, visit, error);
+}
+
+static gboolean
+square_job (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) lines = NULL;
+
+  if (!hs_line_row_list_of (store, job->id, &lines, error))
+    return FALSE;
+  if (!hs_job_move_stage_raw (book, job->id, HS_STAGE_SQUARED, NULL, now, error))
+    return FALSE;
+  if (lines->len == 0)
+    return hs_ops_refuse (error, "%s has no price yet; price it first, even if it is on the house.", job->number);
+  return add_invoice (book, job, now, error) && add_paper (book, job->id, error)
+         && hs_draft_row_drop (store, job->id, NULL, NULL, error);
+}
+
+gboolean
+hs_job_square (HsBook *book, const char *job_id, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsJobRow) job = NULL;
+
+  if (!hs_job_row_load (store, job_id, &job, error) || !hs_store_begin (store, now, error))
+    return FALSE;
+  return hs_store_end (store, square_job (book, job, now, error), error);
+}
+
+static gboolean
+fill_fee (HsBook *book, HsPaymentRow *payment, GError **error)
+{
+  gint64 rate_per_million;
+  gint64 fixed_cents;
+
+  payment->fee_cents = 0;
+  if (!g_str_equal (payment->how, "card"))
+    return TRUE;
+  return hs_settings_get_scaled (book, "card_fee_percent", 4, &rate_per_million, error)
+         && hs_settings_get_int (book, "card_fee_cents", &fixed_cents, error)
+         && hs_price_card_fee (payment->cents, rate_per_million, fixed_cents, &payment->fee_cents, error);
+}
+
+static gboolean
+check_payment (HsBook *book, const HsJobRow *job, gint64 cents, GError **error)
+{
+  const char *currency = hs_book_get_currency (book);
+  g_autofree char *owed = hs_money_format (job->owed_cents, currency);
+
+  if (cents <= 0)
+    return hs_ops_refuse (error, "A payment is more than nothing.");
+  if (!g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
+    return hs_ops_refuse (error, "%s has no invoice yet; square it up first.", job->number);
+  if (cents > job->owed_cents)
+    return hs_ops_refuse (error, "%s owes %s, not more.", job->number, owed);
+  return TRUE;
+}
+
+gboolean
+hs_payment_add (HsBook *book, const char *job_id, gint64 cents, const char *how, HsInstant at, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsPaymentRow) payment = hs_payment_row_new ();
+  g_autoptr (HsJobRow) job = NULL;
+  const char *how_id;
+
+  if (!hs_ops_word (HS_WORDS_PAID_HOW, how, "cash", &how_id, error)
+      || !hs_job_row_load (store, job_id, &job, error) || !check_payment (book, job, cents, error))
+    return FALSE;
+  hs_row_set (&payment->job_id, job_id);
+  hs_row_set (&payment->how, how_id);
+  payment->cents = cents;
+  payment->at = at;
+  payment->taken = TRUE;
+  if (!fill_fee (book, payment, error) || !hs_store_begin (store, at, error))
+    return FALSE;
+  return hs_store_end (store, hs_payment_row_save (store, payment, error), error);
+}

@@ -1,0 +1,280 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * Taking a call: customer, vehicle and job in one transaction, while the phone is at the ear. A known phone is that
+ * customer, a known plate that vehicle. Refuses a slip without words, one that says neither who calls nor from where,
+ * and a return visit that names no earlier job.
+ */
+
+#include "hs-customer-row.h"
+#include "hs-ident.h"
+#include "hs-job-op.h"
+#include "hs-ops-private.h"
+#include "hs-phone.h"
+#include "hs-settings-op.h"
+#include "hs-text.h"
+#include "hs-vehicle-row.h"
+
+static gboolean
+check_slip (HsBook *book, const HsCallSlip *slip, GError **error)
+{
+  if (hs_text_is_blank (slip->words))
+    return hs_ops_refuse (error, "Write down what the caller says; a few words will do.");
+  if (hs_text_is_blank (slip->phone) && hs_text_is_blank (slip->name))
+    return hs_ops_refuse (error, "Who calls? Write down a phone number or a name.");
+  if (!hs_text_is_blank (slip->phone) && !hs_phone_check (slip->phone, error))
+    return FALSE;
+  if (slip->minutes < 0)
+    return hs_ops_refuse (error, "The work cannot take less than no time.");
+  if ((slip->window_from < 0) != (slip->window_to < 0))
+    return hs_ops_refuse (error, "A window has two ends; fill in both or none.");
+  if (slip->window_from >= 0 && slip->day == HS_DATE_NONE)
+    return hs_ops_refuse (error, "A window of which day? Fill in the day.");
+  if (slip->window_to < slip->window_from)
+    return hs_ops_refuse (error, "The window ends before it starts.");
+  return hs_text_is_blank (slip->group) || hs_ops_check_group (book, slip->group, error);
+}
+
+static gboolean
+find_by_name (HsStore *store, const char *name, HsCustomerRow **ret_customer, GError **error)
+{
+  g_autoptr (GPtrArray) customers = NULL;
+
+  if (!hs_customer_row_list (store, &customers, error))
+    return FALSE;
+  for (guint i = 0; i < customers->len; i++)
+    if (g_str_equal (((const HsCustomerRow *) g_ptr_array_index (customers, i))->name, name))
+      {
+        *ret_customer = hs_customer_row_copy (g_ptr_array_index (customers, i));
+        break;
+      }
+  return TRUE;
+}
+
+static gboolean
+find_customer (HsStore *store, const HsCallSlip *slip, HsCustomerRow **ret_customer, GError **error)
+{
+  g_autoptr (GPtrArray) customers = NULL;
+
+  *ret_customer = NULL;
+  if (hs_text_is_blank (slip->phone))
+    return find_by_name (store, slip->name, ret_customer, error);
+  if (!hs_customer_row_list_by_phone (store, slip->phone, &customers, error))
+    return FALSE;
+  if (customers->len > 0)
+    *ret_customer = hs_customer_row_copy (g_ptr_array_index (customers, 0));
+  return TRUE;
+}
+
+static gboolean
+add_phone (HsStore *store, const HsCustomerRow *customer, const char *shown, GError **error)
+{
+  g_autoptr (HsPhoneRow) phone = hs_phone_row_new ();
+
+  if (hs_text_is_blank (shown))
+    return TRUE;
+  hs_row_set (&phone->customer_id, customer->id);
+  hs_row_set (&phone->shown, shown);
+  return hs_phone_row_save (store, phone, error);
+}
+
+static gboolean
+add_customer (HsStore *store, const HsCallSlip *slip, HsCustomerRow **ret_customer, GError **error)
+{
+  g_autoptr (HsCustomerRow) customer = hs_customer_row_new ();
+
+  if (hs_text_is_blank (slip->name))
+    customer->name = g_strdup_printf ("Caller %s", slip->phone);
+  else
+    hs_row_set (&customer->name, slip->name);
+  hs_row_set (&customer->street, hs_ops_blank_to_null (slip->street));
+  hs_row_set (&customer->area_id, hs_ops_blank_to_null (slip->area));
+  if (!hs_customer_row_save (store, customer, error) || !add_phone (store, customer, slip->phone, error))
+    return FALSE;
+  *ret_customer = g_steal_pointer (&customer);
+  return TRUE;
+}
+
+/* An owner that the book does not know yet is the caller. */
+static gboolean
+own_vehicle (HsBook *book, const char *vehicle_id, const char *customer_id, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsOwnershipRow) present = NULL;
+  g_autoptr (HsOwnershipRow) first = NULL;
+
+  if (!hs_ownership_row_present (store, vehicle_id, &present, error))
+    return FALSE;
+  if (present != NULL)
+    return TRUE;
+  first = hs_ownership_row_new ();
+  hs_row_set (&first->vehicle_id, vehicle_id);
+  hs_row_set (&first->customer_id, customer_id);
+  first->from_date = hs_ops_today (book, now);
+  return hs_ownership_row_save (store, first, error);
+}
+
+static gboolean
+find_vehicle (HsStore *store, const HsCallSlip *slip, HsVehicleRow **ret_vehicle, GError **error)
+{
+  g_autofree char *plate = hs_plate_normalize (slip->plate);
+  g_autoptr (GPtrArray) vehicles = NULL;
+  g_autoptr (HsVehicleRow) vehicle = NULL;
+
+  if (*plate == '\0')
+    return hs_ops_refuse (error, "“%s” is no plate.", slip->plate);
+  if (!hs_vehicle_row_list_by_plate (store, slip->plate, &vehicles, error))
+    return FALSE;
+  if (vehicles->len > 0)
+    {
+      *ret_vehicle = hs_vehicle_row_copy (g_ptr_array_index (vehicles, 0));
+      return TRUE;
+    }
+  vehicle = hs_vehicle_row_new ();
+  hs_row_set (&vehicle->plate, slip->plate);
+  hs_row_set (&vehicle->make, hs_ops_blank_to_null (slip->make));
+  hs_row_set (&vehicle->model, hs_ops_blank_to_null (slip->model));
+  if (!hs_vehicle_row_save (store, vehicle, error))
+    return FALSE;
+  *ret_vehicle = g_steal_pointer (&vehicle);
+  return TRUE;
+}
+
+static gboolean
+fill_vehicle (HsBook *book, const HsCallSlip *slip, HsJobRow *job, HsInstant now, GError **error)
+{
+  g_autoptr (HsVehicleRow) vehicle = NULL;
+
+  if (hs_text_is_blank (slip->plate))
+    return TRUE;
+  if (!find_vehicle (hs_book_get_store (book), slip, &vehicle, error))
+    return FALSE;
+  hs_row_set (&job->vehicle_id, vehicle->id);
+  return own_vehicle (book, vehicle->id, job->customer_id, now, error);
+}
+
+static gboolean
+fill_customer (HsStore *store, const HsCallSlip *slip, HsJobRow *job, GError **error)
+{
+  g_autoptr (HsCustomerRow) customer = NULL;
+
+  if (!find_customer (store, slip, &customer, error)
+      || (customer == NULL && !add_customer (store, slip, &customer, error)))
+    return FALSE;
+  hs_row_set (&job->customer_id, customer->id);
+  if (!hs_text_is_blank (slip->area))
+    hs_row_set (&job->area_id, slip->area);
+  else if (job->area_id == NULL)
+    hs_row_set (&job->area_id, customer->area_id);
+  return TRUE;
+}
+
+static gboolean
+fill_kind (HsBook *book, const HsCallSlip *slip, HsJobRow *job, GError **error)
+{
+  const char *kind;
+  const char *why;
+
+  if (!hs_ops_word (HS_WORDS_JOB_KIND, slip->kind, job->kind == NULL ? "repair" : job->kind, &kind, error)
+      || !hs_ops_word (HS_WORDS_RETURN_WHY, slip->return_why, NULL, &why, error))
+    return FALSE;
+  hs_row_set (&job->kind, kind);
+  if (slip->follows != NULL)
+    {
+      g_free (job->follows_job_id);
+      job->follows_job_id = hs_job_find (book, slip->follows, error);
+      if (job->follows_job_id == NULL)
+        return FALSE;
+    }
+  if (!g_str_equal (kind, "return_visit"))
+    return TRUE;
+  if (job->follows_job_id == NULL)
+    return hs_ops_refuse (error, "A return visit names the earlier job that it returns to.");
+  if (why != NULL || job->return_why == NULL)
+    hs_row_set (&job->return_why, why == NULL ? "not_decided" : why);
+  return TRUE;
+}
+
+static gboolean
+fill_window (HsBook *book, const HsCallSlip *slip, HsJobRow *job, GError **error)
+{
+  GTimeZone *zone = hs_book_get_zone (book);
+  g_autofree char *zone_id = hs_settings_dup (book, "zone", error);
+
+  if (zone_id == NULL)
+    return FALSE;
+  hs_row_set (&job->zone, zone_id);
+  job->day = slip->day;
+  job->window_from = job->window_to = HS_INSTANT_NONE;
+  if (slip->minutes > 0)
+    job->guess_seconds = 60 * (gint64) slip->minutes;
+  if (slip->window_from < 0)
+    return TRUE;
+  job->window_from = hs_instant_from_local (zone, slip->day, slip->window_from);
+  job->window_to = hs_instant_from_local (zone, slip->day, slip->window_to);
+  return TRUE;
+}
+
+static gboolean
+start_job (HsBook *book, const HsCallSlip *slip, HsJobRow *job, HsInstant now, GError **error)
+{
+  g_autoptr (HsVanRow) van = NULL;
+
+  if (!hs_ops_van (book, slip->van, &van, error))
+    return FALSE;
+  hs_row_set (&job->van_id, van->id);
+  hs_row_set (&job->stage, hs_stage_id (HS_STAGE_CALLED_IN));
+  job->called_at = now;
+  return TRUE;
+}
+
+static gboolean
+fill_job (HsBook *book, const HsCallSlip *slip, HsJobRow *job, HsInstant now, GError **error)
+{
+  hs_row_set (&job->words, slip->words);
+  if (!hs_text_is_blank (slip->group))
+    hs_row_set (&job->complaint_group, slip->group);
+  if (!hs_text_is_blank (slip->street))
+    hs_row_set (&job->street, slip->street);
+  return fill_customer (hs_book_get_store (book), slip, job, error) && fill_vehicle (book, slip, job, now, error)
+         && fill_kind (book, slip, job, error) && fill_window (book, slip, job, error);
+}
+
+static gboolean
+take_call (HsBook *book, const HsCallSlip *slip, HsInstant now, char **ret_id, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsJobRow) job = NULL;
+
+  if (slip->job_id != NULL)
+    {
+      if (!hs_job_row_load (store, slip->job_id, &job, error))
+        return FALSE;
+    }
+  else
+    {
+      job = hs_job_row_new ();
+      if (!start_job (book, slip, job, now, error))
+        return FALSE;
+    }
+  if (!fill_job (book, slip, job, now, error)
+      || (job->number == NULL && !hs_van_row_take_number (store, job->van_id, &job->number, error))
+      || !hs_job_row_save (store, job, error))
+    return FALSE;
+  *ret_id = g_strdup (job->id);
+  return TRUE;
+}
+
+char *
+hs_call_take (HsBook *book, const HsCallSlip *slip, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autofree char *id = NULL;
+
+  if (!check_slip (book, slip, error) || !hs_store_begin (store, now, error))
+    return NULL;
+  if (!hs_store_end (store, take_call (book, slip, now, &id, error), error))
+    return NULL;
+  return g_steal_pointer (&id);
+}

@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * Finding a job and moving it from stage to stage. A move asks the rules of core first, so that the answer says what to
+ * do, then stamps the visit and saves both in one transaction. Refuses what the rules and the book refuse.
+ */
+
+#include "hs-job-op.h"
+
+#include "hs-ident.h"
+#include "hs-job-life.h"
+#include "hs-ops-private.h"
+#include "hs-text.h"
+#include "hs-visit-private.h"
+
+HsStage
+hs_job_next_stage (HsStage from)
+{
+  HsStage next = from;
+
+  hs_stage_next (from, &next);
+  return next;
+}
+
+/* `a21` and `A 21` mean A-0021. */
+static char *
+usual_number (const char *number)
+{
+  char letter;
+  int count;
+
+  return hs_job_number_parse (number, &letter, &count, NULL) ? hs_job_number_format (letter, count) : NULL;
+}
+
+char *
+hs_job_find (HsBook *book, const char *number, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsJobRow) job = NULL;
+  g_autoptr (GError) missing = NULL;
+  g_autofree char *usual = usual_number (number);
+
+  if (!hs_job_row_find (store, number, &job, &missing) && hs_ops_is_not_found (missing) && usual != NULL)
+    {
+      g_clear_error (&missing);
+      hs_job_row_find (store, usual, &job, &missing);
+    }
+  if (job != NULL)
+    return g_strdup (job->id);
+  if (hs_ops_is_not_found (missing))
+    hs_ops_not_found (error, "There is no job %s in this book.", number);
+  else
+    g_propagate_error (error, g_steal_pointer (&missing));
+  return NULL;
+}
+
+static gboolean
+check_promise (const HsJobRow *job, GError **error)
+{
+  if (job->day != HS_DATE_NONE)
+    return TRUE;
+  return hs_ops_refuse (error, "%s has no day yet; give it a day and a window first.", job->number);
+}
+
+static gboolean
+check_move (HsBook *book, const HsJobRow *job, HsStage from, HsStage to, const char *reason, GError **error)
+{
+  HsStageFacts facts;
+  gboolean has_reason = !hs_text_is_blank (reason);
+
+  if (!hs_job_row_facts (hs_book_get_store (book), job->id, &facts, error))
+    return FALSE;
+  facts.currency = hs_book_get_currency (book);
+  facts.has_leaving_reason |= has_reason;
+  facts.has_unproven_reason |= has_reason;
+  if (!hs_stage_check_move (from, to, &facts, error))
+    return FALSE;
+  return to != HS_STAGE_PROMISED || check_promise (job, error);
+}
+
+static gboolean
+move_stage (HsBook *book, const char *job_id, HsStage to, const char *reason, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsJobRow) job = NULL;
+  HsStage from;
+
+  if (!hs_job_row_load (store, job_id, &job, error) || !hs_stage_parse (job->stage, &from, error)
+      || !check_move (book, job, from, to, reason, error))
+    return FALSE;
+  return hs_visit_follow_move (store, job_id, from, to, now, error)
+         && hs_job_row_move (store, job_id, to, hs_ops_blank_to_null (reason), error);
+}
+
+gboolean
+hs_job_move_stage (HsBook *book, const char *job_id, HsStage to, const char *reason, HsInstant now, GError **error)
+{
+  if (to == HS_STAGE_SQUARED)
+    return hs_job_square (book, job_id, now, error);
+  return hs_job_move_stage_raw (book, job_id, to, reason, now, error);
+}
+
+gboolean
+hs_job_move_stage_raw (HsBook *book, const char *job_id, HsStage to, const char *reason, HsInstant now,
+                       GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  if (!hs_store_begin (store, now, error))
+    return FALSE;
+  return hs_store_end (store, move_stage (book, job_id, to, reason, now, error), error);
+}
+
+static gboolean
+set_group (HsBook *book, const char *job_id, const char *group, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsJobRow) job = NULL;
+
+  if (!hs_job_row_load (store, job_id, &job, error))
+    return FALSE;
+  hs_row_set (&job->complaint_group, group);
+  return hs_job_row_save (store, job, error);
+}
+
+gboolean
+hs_job_set_group (HsBook *book, const char *job_id, const char *group, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  if (!hs_ops_check_group (book, group, error) || !hs_store_begin (store, now, error))
+    return FALSE;
+  return hs_store_end (store, set_group (book, job_id, group, error), error);
+}

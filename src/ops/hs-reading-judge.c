@@ -1,0 +1,271 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * What a reading means on its vehicle: the conditions are put together from the vehicle, from the battery that was on it
+ * that day, from the other readings of the job, and from conditions that were written beside it ("temperature:-3;
+ * just_charged:yes"). Core judges; this file only gathers.
+ */
+
+#include "hs-reading-private.h"
+
+#include "hs-decimal.h"
+#include "hs-installed-row.h"
+#include "hs-ops-private.h"
+#include "hs-settings-op.h"
+#include "hs-text.h"
+#include "hs-vehicle-row.h"
+
+#include <math.h>
+#include <string.h>
+
+void
+hs_reading_result_free (HsReadingResult *result)
+{
+  if (result == NULL)
+    return;
+  char **const texts[] = { &result->id,         &result->check, &result->name,    &result->how,
+                           &result->caution,    &result->phase, &result->place,   &result->unit,
+                           &result->value_text, &result->word,  &result->verdict, &result->why,
+                           &result->limit,      &result->next,  &result->source,  &result->note };
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    g_free (*texts[i]);
+  g_free (result);
+}
+
+HsReadingResult *
+hs_reading_result_of_check (const HsCheck *check, const char *phase)
+{
+  HsReadingResult *result = g_new0 (HsReadingResult, 1);
+
+  result->check = g_strdup (check->id);
+  result->name = g_strdup (check->name);
+  result->how = g_strdup (check->how);
+  result->caution = g_strdup (check->caution);
+  result->unit = g_strdup (check->unit);
+  result->phase = g_strdup (phase);
+  result->at = HS_INSTANT_NONE;
+  return result;
+}
+
+/* The battery that a reading of that day and phase was taken on: before the repair the old one, after it the new one. */
+static const HsInstalledRow *
+battery_of_day (GPtrArray *rows, HsDate day, gboolean before)
+{
+  const HsInstalledRow *found = NULL;
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsInstalledRow *row = g_ptr_array_index (rows, i);
+      gboolean there = row->installed_on <= day && (row->removed_on == HS_DATE_NONE || row->removed_on >= day);
+
+      if (g_strcmp0 (row->kind, "battery") != 0 || !there || (before && row->installed_on == day))
+        continue;
+      if (found == NULL || row->installed_on > found->installed_on)
+        found = row;
+    }
+  return found;
+}
+
+static void
+put_battery (const char *kind, double ah, gint64 cca, HsConditions *conditions)
+{
+  if (kind != NULL)
+    hs_battery_kind_parse (kind, &conditions->battery_kind, NULL);
+  if (!isnan (ah) && ah > 0)
+    conditions->capacity_milliamp_hours = (gint64) llround (ah * 1000);
+  if (cca > 0)
+    conditions->rated_cca = cca;
+}
+
+static gboolean
+gather_vehicle (const HsReadingScene *scene, const HsReadingRow *row, HsVehicleRow **ret_vehicle,
+                HsConditions *conditions, GError **error)
+{
+  HsStore *store = hs_book_get_store (scene->book);
+  g_autoptr (HsVehicleRow) vehicle = NULL;
+  g_autoptr (GPtrArray) installed = NULL;
+  const HsInstalledRow *battery;
+
+  if (scene->vehicle_id == NULL)
+    return TRUE;
+  if (!hs_vehicle_row_load (store, scene->vehicle_id, &vehicle, error)
+      || !hs_installed_row_list_of_vehicle (store, scene->vehicle_id, &installed, error))
+    return FALSE;
+  put_battery (vehicle->battery_kind, vehicle->battery_ah, vehicle->battery_cca, conditions);
+  battery = battery_of_day (installed, hs_ops_today (scene->book, row->taken_at), g_str_equal (row->phase, "before"));
+  if (battery != NULL)
+    put_battery (battery->battery_kind, battery->battery_ah, battery->battery_cca, conditions);
+  conditions->fuel = vehicle->fuel;
+  *ret_vehicle = g_steal_pointer (&vehicle);
+  return TRUE;
+}
+
+/* The battery's volts at rest from the same job and phase, the latest that is not later than the reading. */
+static void
+gather_rest (const HsReadingScene *scene, const HsReadingRow *row, HsConditions *conditions)
+{
+  for (guint i = 0; scene->job_readings != NULL && i < scene->job_readings->len; i++)
+    {
+      const HsReadingRow *other = g_ptr_array_index (scene->job_readings, i);
+
+      if (!g_str_equal (other->check_id, "battery_rest") || !g_str_equal (other->phase, row->phase)
+          || other->value == HS_INT_NONE || other->taken_at > row->taken_at || other->decimals != 2)
+        continue;
+      conditions->has_rest = TRUE;
+      conditions->rest_millivolts = other->value * 10;
+    }
+}
+
+static HsKnown
+known_of (const char *value)
+{
+  if (g_ascii_strcasecmp (value, "yes") == 0)
+    return HS_YES;
+  return g_ascii_strcasecmp (value, "no") == 0 ? HS_NO : HS_NOT_KNOWN;
+}
+
+static void
+put_condition (const char *key, const char *value, HsConditions *conditions)
+{
+  gint64 number;
+
+  if (g_str_equal (key, "temperature") && hs_decimal_parse (value, 0, &number, NULL))
+    {
+      conditions->has_temperature = TRUE;
+      conditions->celsius = (int) CLAMP (number, -100, 200);
+    }
+  else if (g_str_equal (key, "just_charged"))
+    conditions->just_charged = known_of (value);
+  else if (g_str_equal (key, "full_charge"))
+    conditions->full_charge = known_of (value);
+  else if (g_str_equal (key, "smart_charging"))
+    conditions->smart_charging = known_of (value);
+  else if (g_str_equal (key, "loaded"))
+    conditions->loaded = known_of (value);
+}
+
+static void
+gather_written (const char *written, HsConditions *conditions)
+{
+  g_auto (GStrv) parts = g_strsplit (written == NULL ? "" : written, ";", -1);
+
+  for (guint i = 0; parts[i] != NULL; i++)
+    {
+      g_auto (GStrv) pair = g_strsplit (parts[i], ":", 2);
+
+      if (pair[0] != NULL && pair[1] != NULL)
+        put_condition (g_strstrip (pair[0]), g_strstrip (pair[1]), conditions);
+    }
+}
+
+static gboolean
+gather_own (const HsReadingScene *scene, const char *check_id, HsOwnLimits *own, char **ret_source, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (scene->vehicle_id == NULL)
+    return TRUE;
+  if (!hs_check_own_row_list_of (hs_book_get_store (scene->book), scene->vehicle_id, &rows, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsCheckOwnRow *row = g_ptr_array_index (rows, i);
+
+      if (!g_str_equal (row->check_id, check_id))
+        continue;
+      own->has_low = row->low != HS_INT_NONE;
+      own->low = own->has_low ? row->low : 0;
+      own->has_high = row->high != HS_INT_NONE;
+      own->high = own->has_high ? row->high : 0;
+      *ret_source = g_strdup (row->source);
+      own->source = *ret_source;
+    }
+  return TRUE;
+}
+
+static HsReading
+reading_of (const HsReadingRow *row)
+{
+  HsReading reading = { .kind = HS_READING_VALUE };
+
+  if (row->over_range)
+    reading.kind = HS_READING_OVER_RANGE;
+  else if (row->value == HS_INT_NONE)
+    reading.kind = HS_READING_NOT_MEASURED;
+  else
+    {
+      reading.value = row->value;
+      reading.of = row->of_value == HS_INT_NONE ? 0 : row->of_value;
+    }
+  return reading;
+}
+
+static void
+put_value (HsReadingResult *result, const HsCheck *check, const HsReading *reading, const HsReadingRow *row)
+{
+  g_autofree char *text = hs_check_format (check, reading);
+  gboolean bare = reading->kind != HS_READING_VALUE || g_str_equal (check->unit, "count");
+
+  result->id = g_strdup (row->id);
+  result->place = g_strdup (row->place);
+  result->at = row->taken_at;
+  result->has_value = reading->kind == HS_READING_VALUE;
+  result->value = result->has_value ? (double) reading->value / (double) hs_decimal_power (check->decimals) : 0;
+  result->value_text = bare ? g_strdup (text) : g_strdup_printf ("%s %s", text, check->unit);
+}
+
+static void
+put_judgement (HsReadingResult *result, const HsJudgement *judgement)
+{
+  result->verdict = g_strdup (hs_verdict_id (judgement->verdict));
+  result->word = g_strdup (judgement->do_not_drive ? HS_DO_NOT_DRIVE_WORD : judgement->word);
+  result->why = g_strdup (judgement->why);
+  result->limit = g_strdup (judgement->limit);
+  result->source = g_strdup (judgement->source);
+  result->next = hs_text_is_blank (judgement->next) ? NULL : g_strdup (judgement->next);
+  result->note = g_strdup (judgement->figure);
+}
+
+static gboolean
+gather (const HsReadingScene *scene, const HsReadingRow *row, HsVehicleRow **ret_vehicle, HsConditions *conditions,
+        GError **error)
+{
+  gint64 usable;
+
+  if (!gather_vehicle (scene, row, ret_vehicle, conditions, error)
+      || !hs_settings_get_int (scene->book, "battery_usable_percent", &usable, error))
+    return FALSE;
+  conditions->usable_percent = usable;
+  gather_rest (scene, row, conditions);
+  gather_written (row->conditions, conditions);
+  return TRUE;
+}
+
+HsReadingResult *
+hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GError **error)
+{
+  HsChecks *checks = hs_book_get_checks (scene->book);
+  const HsCheck *check = hs_checks_lookup (checks, row->check_id);
+  HsConditions conditions = HS_CONDITIONS_INIT;
+  HsOwnLimits own = { 0 };
+  g_auto (HsJudgement) judgement = { 0 };
+  g_autoptr (HsVehicleRow) vehicle = NULL;
+  g_autofree char *own_source = NULL;
+  HsReading reading = reading_of (row);
+  HsReadingResult *result;
+
+  if (check == NULL)
+    {
+      hs_ops_not_found (error, "There is no check “%s” in this version.", row->check_id);
+      return NULL;
+    }
+  if (!gather (scene, row, &vehicle, &conditions, error)
+      || !gather_own (scene, check->id, &own, &own_source, error))
+    return NULL;
+  hs_check_judge (checks, check, &conditions, own.has_low || own.has_high ? &own : NULL, &reading, &judgement);
+  result = hs_reading_result_of_check (check, row->phase);
+  put_value (result, check, &reading, row);
+  put_judgement (result, &judgement);
+  return result;
+}

@@ -1,0 +1,213 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * Keying a reading, taking one back, and the sheet of a job's checks. Refuses a check that does not exist, a unit that is
+ * not the check's, a value that the check cannot have, and "not measured" without a reason.
+ */
+
+#include "hs-job-op.h"
+#include "hs-ops-private.h"
+#include "hs-reading-private.h"
+#include "hs-text.h"
+
+static const HsCheck *
+find_check (HsBook *book, const char *id, GError **error)
+{
+  const HsCheck *check = id == NULL ? NULL : hs_checks_lookup (hs_book_get_checks (book), id);
+
+  if (check == NULL)
+    hs_ops_not_found (error, "There is no check “%s”.", id == NULL ? "" : id);
+  return check;
+}
+
+static gboolean
+read_entry (const HsCheck *check, const HsReadingEntry *entry, HsReading *ret_reading, GError **error)
+{
+  if (!hs_text_is_blank (entry->unit) && g_ascii_strcasecmp (entry->unit, check->unit) != 0)
+    return hs_ops_refuse (error, "%s is read in %s, not in %s.", check->name, check->unit, entry->unit);
+  if (entry->text != NULL)
+    return hs_check_parse (check, entry->text, ret_reading, error);
+  return hs_check_read_pad (check, entry->keyed == NULL ? "" : entry->keyed, ret_reading, error);
+}
+
+static gboolean
+put_reading (const HsCheck *check, const HsReading *reading, const HsReadingEntry *entry, HsReadingRow *row,
+             GError **error)
+{
+  hs_row_set (&row->check_id, check->id);
+  hs_row_set (&row->unit, check->unit);
+  row->decimals = check->decimals;
+  row->over_range = reading->kind == HS_READING_OVER_RANGE;
+  if (reading->kind == HS_READING_VALUE)
+    {
+      row->value = reading->value;
+      if (check->entry == HS_CHECK_PAIR)
+        row->of_value = reading->of;
+    }
+  if (reading->kind != HS_READING_NOT_MEASURED)
+    return TRUE;
+  if (hs_text_is_blank (entry->why_not))
+    return hs_ops_refuse (error, "Say why %s could not be measured.", check->name);
+  hs_row_set (&row->not_measured_why, entry->why_not);
+  return TRUE;
+}
+
+HsReadingRow *
+hs_reading_row_from_entry (HsBook *book, const HsReadingEntry *entry, HsInstant now, GError **error)
+{
+  const HsCheck *check = find_check (book, entry->check, error);
+  g_autoptr (HsReadingRow) row = hs_reading_row_new ();
+  const char *phase;
+  HsReading reading;
+
+  if (check == NULL || !read_entry (check, entry, &reading, error)
+      || !hs_ops_word (HS_WORDS_PHASE, entry->phase, "before", &phase, error)
+      || !put_reading (check, &reading, entry, row, error))
+    return NULL;
+  hs_row_set (&row->phase, phase);
+  hs_row_set (&row->place, hs_ops_blank_to_null (entry->place));
+  hs_row_set (&row->conditions, hs_ops_blank_to_null (entry->conditions));
+  row->taken_at = entry->at == HS_INSTANT_NONE ? now : entry->at;
+  return g_steal_pointer (&row);
+}
+
+HsReadingResult *
+hs_reading_judge (HsBook *book, const char *vehicle_id, const HsReadingEntry *entry, HsInstant now, GError **error)
+{
+  HsReadingScene scene = { .book = book, .vehicle_id = vehicle_id };
+  g_autoptr (HsReadingRow) row = hs_reading_row_from_entry (book, entry, now, error);
+
+  return row == NULL ? NULL : hs_reading_judge_row (&scene, row, error);
+}
+
+static gboolean
+save_reading (HsStore *store, const char *job_id, HsReadingRow *row, GError **error)
+{
+  hs_row_set (&row->job_id, job_id);
+  return hs_reading_row_save (store, row, error);
+}
+
+HsReadingResult *
+hs_reading_add (HsBook *book, const char *job_id, const HsReadingEntry *entry, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsReadingRow) row = hs_reading_row_from_entry (book, entry, now, error);
+  g_autoptr (HsJobRow) job = NULL;
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (row == NULL || !hs_job_row_load (store, job_id, &job, error) || !hs_store_begin (store, now, error)
+      || !hs_store_end (store, save_reading (store, job_id, row, error), error)
+      || !hs_reading_row_list_of (store, job_id, &rows, error))
+    return NULL;
+  HsReadingScene scene = { .book = book, .vehicle_id = job->vehicle_id, .job_readings = rows };
+  return hs_reading_judge_row (&scene, row, error);
+}
+
+gboolean
+hs_reading_remove (HsBook *book, const char *reading_id, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  if (!hs_store_begin (store, now, error))
+    return FALSE;
+  return hs_store_end (store, hs_reading_row_delete (store, reading_id, error), error);
+}
+
+/* Whether a later reading stands for the same check in the same place and phase. */
+static gboolean
+is_outdated (GPtrArray *rows, guint index)
+{
+  const HsReadingRow *row = g_ptr_array_index (rows, index);
+
+  for (guint i = index + 1; i < rows->len; i++)
+    {
+      const HsReadingRow *later = g_ptr_array_index (rows, i);
+
+      if (g_str_equal (later->check_id, row->check_id) && g_str_equal (later->phase, row->phase)
+          && g_strcmp0 (later->place, row->place) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Puts the readings of one check in one phase onto the sheet; tells how many there were. */
+static gboolean
+put_check (const HsReadingScene *scene, const char *check_id, const char *phase, GPtrArray *sheet, guint *ret_count,
+           GError **error)
+{
+  guint count = 0;
+
+  for (guint i = 0; i < scene->job_readings->len; i++)
+    {
+      const HsReadingRow *row = g_ptr_array_index (scene->job_readings, i);
+      HsReadingResult *result;
+
+      if (!g_str_equal (row->check_id, check_id) || !g_str_equal (row->phase, phase)
+          || is_outdated (scene->job_readings, i))
+        continue;
+      result = hs_reading_judge_row (scene, row, error);
+      if (result == NULL)
+        return FALSE;
+      g_ptr_array_add (sheet, result);
+      count++;
+    }
+  *ret_count = count;
+  return TRUE;
+}
+
+static gboolean
+put_group (const HsReadingScene *scene, const HsCheckGroup *group, const char *phase, GPtrArray *sheet,
+           GHashTable *done, GError **error)
+{
+  for (guint i = 0; group != NULL && group->check_ids[i] != NULL; i++)
+    {
+      const char *id = group->check_ids[i];
+      guint count;
+
+      if (!put_check (scene, id, phase, sheet, &count, error))
+        return FALSE;
+      if (count == 0)
+        g_ptr_array_add (sheet, hs_reading_result_of_check (
+                                    hs_checks_lookup (hs_book_get_checks (scene->book), id), phase));
+      g_hash_table_add (done, (gpointer) id);
+    }
+  return TRUE;
+}
+
+static gboolean
+put_others (const HsReadingScene *scene, const char *phase, GPtrArray *sheet, GHashTable *done, GError **error)
+{
+  for (guint i = 0; i < scene->job_readings->len; i++)
+    {
+      const HsReadingRow *row = g_ptr_array_index (scene->job_readings, i);
+      guint count;
+
+      if (g_hash_table_contains (done, row->check_id))
+        continue;
+      g_hash_table_add (done, row->check_id);
+      if (!put_check (scene, row->check_id, phase, sheet, &count, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+GPtrArray *
+hs_job_sheet (HsBook *book, const char *job_id, const char *phase, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) sheet = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_reading_result_free);
+  g_autoptr (GHashTable) done = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GPtrArray) rows = NULL;
+  g_autoptr (HsJobRow) job = NULL;
+  const HsCheckGroup *group = NULL;
+
+  if (!hs_job_row_load (store, job_id, &job, error) || !hs_reading_row_list_of (store, job_id, &rows, error))
+    return NULL;
+  if (job->complaint_group != NULL)
+    group = hs_checks_lookup_group (hs_book_get_checks (book), job->complaint_group);
+  HsReadingScene scene = { .book = book, .vehicle_id = job->vehicle_id, .job_readings = rows };
+  if (!put_group (&scene, group, phase, sheet, done, error) || !put_others (&scene, phase, sheet, done, error))
+    return NULL;
+  return g_steal_pointer (&sheet);
+}

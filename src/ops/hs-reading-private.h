@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-job-op.h"
+#include "hs-reading-row.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsReadingScene: what a reading is judged by beside itself.
+ * @vehicle_id: (nullable)
+ * @job_readings: (nullable) (element-type HsReadingRow): of the same job, for the battery's volts at rest
+ */
+typedef struct
+{
+  HsBook *book;
+  const char *vehicle_id;
+  GPtrArray *job_readings;
+} HsReadingScene;
+
+/* hs_reading_judge_row: a stored or a would-be reading with its verdict. */
+HsReadingResult *hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GError **error);
+
+/* hs_reading_result_of_check: an empty line of the sheet. */
+HsReadingResult *hs_reading_result_of_check (const HsCheck *check, const char *phase);
+
+/* hs_reading_row_from_entry: what was keyed, as a row without a job. */
+HsReadingRow *hs_reading_row_from_entry (HsBook *book, const HsReadingEntry *entry, HsInstant now, GError **error);
+
+G_END_DECLS

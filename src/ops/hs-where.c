@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * Where was I: what was being typed, into which field of which job, kept in the book so that it outlives the program
+ * and a flat inverter. Saving no page forgets the job's place.
+ */
+
+#include "hs-draft-row.h"
+#include "hs-job-op.h"
+#include "hs-ops-private.h"
+
+void
+hs_where_free (HsWhere *where)
+{
+  if (where == NULL)
+    return;
+  g_free (where->job_id);
+  g_free (where->job_number);
+  g_free (where->page);
+  g_free (where->field);
+  g_free (where->text);
+  g_free (where);
+}
+
+HsWhere *
+hs_where_load (HsBook *book, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsDraftRow) draft = NULL;
+  g_autoptr (HsJobRow) job = NULL;
+  HsWhere *where;
+
+  if (!hs_draft_row_latest (store, &draft, error) || draft == NULL)
+    return NULL;
+  if (draft->job_id != NULL && !hs_job_row_load (store, draft->job_id, &job, error))
+    return NULL;
+  where = g_new0 (HsWhere, 1);
+  where->job_id = g_strdup (draft->job_id);
+  where->job_number = job == NULL ? NULL : g_strdup (job->number);
+  where->page = g_strdup (draft->page);
+  where->field = g_strdup (draft->field);
+  where->text = g_strdup (draft->text);
+  where->at = draft->at;
+  return where;
+}
+
+gboolean
+hs_where_save (HsBook *book, const char *job_id, const char *page, const char *field, const char *text, HsInstant now,
+               GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  if (!hs_store_begin (store, now, error))
+    return FALSE;
+  if (page == NULL || field == NULL)
+    return hs_store_end (store, hs_draft_row_drop (store, job_id, page, NULL, error), error);
+  return hs_store_end (store, hs_draft_row_put (store, job_id, page, field, text == NULL ? "" : text, error), error);
+}
