@@ -9,15 +9,11 @@
 #include "hs-book.h"
 
 #include "hs-ops-private.h"
-#include "hs-ops-resources.h"
 #include "hs-reading-row.h"
 #include "hs-setting-row.h"
 #include "hs-settings-op.h"
 
-#include <gio/gio.h>
 #include <glib/gstdio.h>
-
-#define CHECKS_PATH "/org/halfshaft/ops/checks/checks.ini"
 
 struct _HsBook
 {
@@ -90,8 +86,7 @@ hs_book_refresh (HsBook *book, GError **error)
 static HsChecks *
 load_checks (GError **error)
 {
-  g_autoptr (GBytes) bytes
-      = g_resource_lookup_data (hs_ops_get_resource (), CHECKS_PATH, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
+  g_autoptr (GBytes) bytes = hs_ops_load_data ("checks/checks.ini", error);
   gsize length;
   const char *data;
 

@@ -16,17 +16,13 @@
 #include "hs-import.h"
 #include "hs-money.h"
 #include "hs-ops-private.h"
-#include "hs-ops-resources.h"
 #include "hs-part-row.h"
 #include "hs-settings-op.h"
 #include "hs-supplier-row.h"
 #include "hs-area-row.h"
 #include "hs-vehicle-row.h"
 
-#include <gio/gio.h>
 #include <glib/gstdio.h>
-
-#define DEMO_PATH "/org/halfshaft/ops/demo/"
 
 /* Own trips that stand behind each drive of the demo. */
 #define DEMO_SAMPLES 8
@@ -41,9 +37,9 @@ hs_demo_get_now (void)
 static GBytes *
 load_file (const char *name, GError **error)
 {
-  g_autofree char *path = g_strconcat (DEMO_PATH, name, NULL);
+  g_autofree char *path = g_strconcat ("demo/", name, NULL);
 
-  return g_resource_lookup_data (hs_ops_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
+  return hs_ops_load_data (path, error);
 }
 
 static JsonNode *

@@ -6,7 +6,10 @@
 #include "hs-ops-private.h"
 
 #include "hs-ops-error.h"
+#include "hs-ops-resources.h"
 #include "hs-text.h"
+
+#include <gio/gio.h>
 
 gboolean
 hs_ops_refuse (GError **error, const char *format, ...)
@@ -38,6 +41,20 @@ gboolean
 hs_ops_is_not_found (const GError *error)
 {
   return g_error_matches (error, HS_STORE_ERROR, HS_STORE_ERROR_NOT_FOUND);
+}
+
+GBytes *
+hs_ops_load_data (const char *name, GError **error)
+{
+  static gsize registered = 0;
+  g_autofree char *path = g_strconcat ("/org/halfshaft/ops/", name, NULL);
+
+  if (g_once_init_enter (&registered))
+    {
+      hs_ops_register_resource ();
+      g_once_init_leave (&registered, 1);
+    }
+  return g_resource_lookup_data (hs_ops_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
 }
 
 const char *

@@ -21,6 +21,9 @@ gboolean hs_ops_not_found (GError **error, const char *format, ...) G_GNUC_PRINT
 /* hs_ops_is_not_found: the store said that there is no such row. */
 gboolean hs_ops_is_not_found (const GError *error);
 
+/* hs_ops_load_data: one of the data files compiled in, `checks/checks.ini` or `demo/…`. */
+GBytes *hs_ops_load_data (const char *name, GError **error);
+
 /* hs_ops_van: the van of that letter, or for %NULL the first one. */
 gboolean hs_ops_van (HsBook *book, const char *letter, HsVanRow **ret_van, GError **error);
 
