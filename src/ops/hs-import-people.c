@@ -236,7 +236,8 @@ fill_vehicle (HsImportRun *run, HsVehicleRow *vehicle, gboolean is_new)
 
   if (is_new)
     hs_row_set (&vehicle->plate, values[VEHICLE_PLATE].text);
-  changed |= hs_import_set_text (&vehicle->plate_state, &values[VEHICLE_STATE]);
+  if (vehicle->plate_state == NULL)
+    changed |= hs_import_set_text (&vehicle->plate_state, &values[VEHICLE_STATE]);
   changed |= set_vin (run, vehicle);
   changed |= hs_import_set_text (&vehicle->make, &values[VEHICLE_MAKE]);
   changed |= hs_import_set_text (&vehicle->model, &values[VEHICLE_MODEL]);
