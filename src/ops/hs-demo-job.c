@@ -7,6 +7,7 @@
  */
 
 #include "hs-demo-private.h"
+#include "hs-decimal.h"
 #include "hs-desk-op.h"
 #include "hs-job-life.h"
 #include "hs-money.h"
@@ -14,8 +15,6 @@
 #include "hs-settings-op.h"
 
 #include <math.h>
-#include <stdlib.h>
-#include <string.h>
 
 /* The yes to the exact sum comes this long after arriving. */
 #define GO_AHEAD_SECONDS (20 * 60)
@@ -66,12 +65,14 @@ static gboolean
 read_moment (const Live *live, const char *text, HsInstant *ret_instant, GError **error)
 {
   g_auto (GStrv) parts = g_strsplit (text, " ", 2);
+  gint64 days = 0;
   int minutes;
 
-  if (!hs_clock_parse (parts[0], &minutes, error))
+  if (!hs_clock_parse (parts[0], &minutes, error)
+      || (parts[1] != NULL && !hs_decimal_parse (parts[1], 0, &days, error)))
     return FALSE;
-  *ret_instant = hs_instant_from_local (hs_book_get_zone (live->book),
-                                        live->day + (parts[1] == NULL ? 0 : atoi (parts[1])), minutes);
+  *ret_instant = hs_instant_from_local (hs_book_get_zone (live->book), hs_date_add_days (live->day, (int) days),
+                                        minutes);
   return TRUE;
 }
 

@@ -263,7 +263,7 @@ read_value (const HsImportRun *run, const HsImportColumn *column, HsImportValue 
     case HS_IMPORT_PLATE:
       return read_plate (value->text, &value->word, error);
     }
-  g_return_val_if_reached (FALSE);
+  g_assert_not_reached ();
 }
 
 void

@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /*
- * What a reading means on its vehicle: the conditions are put together from the vehicle, from the battery that was on it
- * that day, from the other readings of the job, and from conditions that were written beside it ("temperature:-3;
+ * What a reading means on its vehicle: the conditions are put together from the vehicle, from the battery that was on
+ * it that day, from the other readings of the job, and from conditions that were written beside it ("temperature:-3;
  * just_charged:yes"). Core judges; this file only gathers.
  */
 
@@ -48,7 +48,7 @@ hs_reading_result_of_check (const HsCheck *check, const char *phase)
   return result;
 }
 
-/* The battery that a reading of that day and phase was taken on: before the repair the old one, after it the new one. */
+/* The battery that a reading of that day and phase was taken on: before the repair the old one, after it the new. */
 static const HsInstalledRow *
 battery_of_day (GPtrArray *rows, HsDate day, gboolean before)
 {

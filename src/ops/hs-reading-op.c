@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /*
- * Keying a reading, taking one back, and the sheet of a job's checks. Refuses a check that does not exist, a unit that is
- * not the check's, a value that the check cannot have, and "not measured" without a reason.
+ * Keying a reading, taking one back, and the sheet of a job's checks. Refuses a check that does not exist, a unit that
+ * is not the check's, a value that the check cannot have, and "not measured" without a reason.
  */
 
 #include "hs-job-op.h"

@@ -3,8 +3,8 @@
 
 /*
  * The visits of a job and its labor clock. A job may take several visits; the clock runs from arriving to leaving and
- * stands still in pauses, so that a trip for a part in mid-call is not sold as labor. Refuses to pause a clock that does
- * not run.
+ * stands still in pauses, so that a trip for a part in mid-call is not sold as labor. Refuses to pause a clock that
+ * does not run.
  */
 
 #include "hs-job-op.h"
@@ -150,7 +150,7 @@ hs_visit_follow_move (HsStore *store, const char *job_id, HsStage from, HsStage 
     case HS_STAGE_TURNED_AWAY:
       return close_visit (store, visit, now, error);
     }
-  g_return_val_if_reached (FALSE);
+  g_assert_not_reached ();
 }
 
 static gboolean

@@ -52,7 +52,7 @@ test_good (void)
     { "hours", "supplier,weekday,opens,shuts\nlarch & weir,Mon,08:00,12:30\nLarch & Weir,monday,13:15,24:00\n", 2, 0 },
     { "hours", "supplier,weekday,opens,shuts\nLarch & Weir,tue,8:00,9:00\nLarch & Weir,Tue,08:00,09:00\n", 1, 1 },
     { "parts", "number,name,warranty_miles\nX,strut,12000.5\n", 1, 0 },
-    { "prices", "supplier,part,cost,seen_on\nLarch & Weir,BW-55,62.00,2026-03-02\nLarch & Weir,BW-55,63.00,2026-03-03\n",
+    { "prices", "supplier,part,cost,seen_on\nLarch & Weir,BW-55,62.00,2026-03-02\nLarch & Weir,BW-55,63,2026-03-03\n",
       2, 0 },
     { "prices", "supplier,part,cost\nKingpost Parts Counter,glow plug,15.5\n", 1, 0 },
     { "stock", "van,part,quantity,keep\na,BW-55,2.5,3\n", 1, 0 },
