@@ -5,7 +5,7 @@
 
 #include "hs-day.h"
 
-/* The demo morning as a day to plan: six areas of Dunmarrow, two counters, six calls. Stop indexes are in this order. */
+/* The demo morning as a day: six areas of Dunmarrow, two counters, six calls. Stop indexes go in this order. */
 
 enum
 {

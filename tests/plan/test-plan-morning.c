@@ -91,10 +91,14 @@ static void
 test_thirty_spare (void)
 {
   static const Row rows[] = {
-    { LARCH, CLOCK (8, 38), CLOCK (8, 38), CLOCK (8, 46) },    { A21, CLOCK (8, 49), CLOCK (8, 49), CLOCK (9, 49) },
-    { A22, CLOCK (9, 55), CLOCK (9, 55), CLOCK (10, 35) },     { KINGPOST, CLOCK (10, 46), CLOCK (10, 46), CLOCK (10, 56) },
-    { A23, CLOCK (11, 0), CLOCK (11, 0), CLOCK (12, 15) },     { A25, CLOCK (12, 31), CLOCK (12, 31), CLOCK (13, 31) },
-    { A24, CLOCK (13, 48), CLOCK (13, 48), CLOCK (15, 18) },   { A26, CLOCK (15, 23), CLOCK (15, 23), CLOCK (16, 8) },
+    { LARCH, CLOCK (8, 38), CLOCK (8, 38), CLOCK (8, 46) },
+    { A21, CLOCK (8, 49), CLOCK (8, 49), CLOCK (9, 49) },
+    { A22, CLOCK (9, 55), CLOCK (9, 55), CLOCK (10, 35) },
+    { KINGPOST, CLOCK (10, 46), CLOCK (10, 46), CLOCK (10, 56) },
+    { A23, CLOCK (11, 0), CLOCK (11, 0), CLOCK (12, 15) },
+    { A25, CLOCK (12, 31), CLOCK (12, 31), CLOCK (13, 31) },
+    { A24, CLOCK (13, 48), CLOCK (13, 48), CLOCK (15, 18) },
+    { A26, CLOCK (15, 23), CLOCK (15, 23), CLOCK (16, 8) },
   };
   g_autoptr (HsDay) day = morning_day (30);
   g_autoptr (HsPlan) plan = NULL;

@@ -1,0 +1,288 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Days that cannot be kept: the words for each, and that the best order still comes out. */
+
+#include "hs-plan-why.h"
+
+#include "plan-morning.h"
+
+#include <string.h>
+
+#define MAX_SMALL 6
+
+typedef struct
+{
+  const char *id;
+  HsDayStopKind kind;
+  gint32 minutes;
+  gint32 from;
+  gint32 to;
+  guint64 after;
+} SmallStop;
+
+typedef struct
+{
+  const char *name;
+  gint32 home_by;
+  SmallStop stops[MAX_SMALL];
+  const char *broken[MAX_SMALL];
+  guint in_order;
+} SmallDay;
+
+#define CALL HS_DAY_STOP_CALL
+#define COUNTER HS_DAY_STOP_COUNTER
+#define SHUT (-1)
+#define LATE_HOME CLOCK (23, 0)
+
+/* One place, 12 min from start to stop and 10 min from stop to stop; leaving at 08:00 and not later than 09:00. */
+static const SmallDay days[] = {
+  { "alone",
+    LATE_HOME,
+    { { "A-1", CALL, 30, CLOCK (7, 0), CLOCK (8, 5), 0 } },
+    { "A-1 420: even as the first stop it is 08:12 before work can start; the promise ends 08:05" },
+    1 },
+  { "counter opens too late",
+    LATE_HOME,
+    { { "Larch & Weir", COUNTER, 8, CLOCK (9, 0), CLOCK (12, 0), 0 },
+      { "A-1", CALL, 30, CLOCK (8, 0), CLOCK (9, 0), 1 } },
+    { "A-1 1080: even straight after Larch & Weir (opens at 09:00) it is 09:18 before work can start; the promise "
+      "ends 09:00" },
+    2 },
+  { "counter shuts too early",
+    LATE_HOME,
+    { { "Kingpost", COUNTER, 20, CLOCK (7, 0), CLOCK (8, 20), 0 } },
+    { "Kingpost 720: even as the first stop it is 08:12 before the stop can start; it takes 20 min and the counter "
+      "shuts at 08:20" },
+    1 },
+  { "two promises",
+    LATE_HOME,
+    { { "A-1", CALL, 60, CLOCK (8, 0), CLOCK (9, 0), 0 },
+      { "A-2", CALL, 60, CLOCK (8, 0), CLOCK (9, 0), 0 },
+      { "A-3", CALL, 60, CLOCK (8, 0), CLOCK (22, 0), 0 } },
+    { "A-2 1320: A-2 and A-1 can't both be met" },
+    3 },
+  { "too much",
+    LATE_HOME,
+    { { "A-1", CALL, 60, CLOCK (8, 0), CLOCK (9, 30), 0 },
+      { "A-2", CALL, 60, CLOCK (8, 0), CLOCK (9, 30), 0 },
+      { "A-3", CALL, 60, CLOCK (8, 0), CLOCK (9, 30), 0 } },
+    { "A-3 3720: too much for one day before it" },
+    3 },
+  { "shut all day",
+    LATE_HOME,
+    { { "Larch & Weir", COUNTER, 8, SHUT, SHUT, 0 }, { "A-1", CALL, 30, CLOCK (8, 0), CLOCK (9, 0), 1 } },
+    { "Larch & Weir 0: Larch & Weir does not open on this day",
+      "A-1 0: its parts cannot be had first: Larch & Weir does not open on this day" },
+    1 },
+  { "never open for long enough",
+    LATE_HOME,
+    { { "Kingpost", COUNTER, 90, CLOCK (8, 0), CLOCK (9, 0), 0 } },
+    { "Kingpost 0: Kingpost is never open for the 1 h 30 min that the stop takes" },
+    0 },
+  { "ring",
+    LATE_HOME,
+    { { "A-1", CALL, 30, CLOCK (8, 0), CLOCK (12, 0), 2 },
+      { "A-2", CALL, 30, CLOCK (8, 0), CLOCK (12, 0), 1 },
+      { "A-3", CALL, 30, CLOCK (8, 0), CLOCK (12, 0), 1 } },
+    { "A-1 0: it and A-2 are each set to come before the other",
+      "A-2 0: it and A-1 are each set to come before the other" },
+    3 },
+  { "long ring",
+    LATE_HOME,
+    { { "A-1", CALL, 30, CLOCK (8, 0), CLOCK (12, 0), 4 },
+      { "A-2", CALL, 30, CLOCK (8, 0), CLOCK (12, 0), 1 },
+      { "A-3", CALL, 30, CLOCK (8, 0), CLOCK (12, 0), 2 } },
+    { "A-1 0: it and A-2 are each set to come before the other",
+      "A-2 0: it and A-1 are each set to come before the other",
+      "A-3 0: it and A-1 are each set to come before the other" },
+    3 },
+  { "before itself",
+    LATE_HOME,
+    { { "A-1", CALL, 30, CLOCK (8, 0), CLOCK (12, 0), 1 } },
+    { "A-1 0: it is set to come before itself" },
+    1 },
+  { "home",
+    CLOCK (9, 0),
+    { { "A-1", CALL, 60, CLOCK (8, 0), CLOCK (12, 0), 0 } },
+    { "home 1440: home only at 09:24; the day should end by 09:00" },
+    1 },
+  { "past midnight",
+    CLOCK (24, 0),
+    { { "A-1", CALL, 60, CLOCK (23, 30), CLOCK (23, 50), 0 } },
+    { "home 2520: home only at 00:42 the next day; the day should end by 00:00 the next day" },
+    1 },
+};
+
+static HsDay *
+make_day (const SmallDay *small)
+{
+  HsDay *day = hs_day_new (2);
+
+  hs_day_set_leg (day, 0, 1, 12 * 60, 5000);
+  hs_day_set_leg (day, 1, 0, 12 * 60, 5000);
+  hs_day_set_leg (day, 1, 1, 10 * 60, 3000);
+  day->leave_from_seconds = CLOCK (8, 0);
+  day->leave_to_seconds = CLOCK (9, 0);
+  day->home_by_seconds = small->home_by;
+  day->minute_cents = 160;
+  day->mile_cents = 42;
+  for (guint i = 0; i < MAX_SMALL && small->stops[i].id != NULL; i++)
+    {
+      const SmallStop *stop = &small->stops[i];
+
+      hs_day_add_stop (day, stop->id, stop->kind, 1, stop->minutes * 60);
+      ((HsDayStop *) g_ptr_array_index (day->stops, i))->after = stop->after;
+      if (stop->from == SHUT)
+        ((HsDayStop *) g_ptr_array_index (day->stops, i))->shut = TRUE;
+      else
+        hs_day_add_span (day, i, stop->from, stop->to);
+    }
+  return day;
+}
+
+static gboolean
+stands_in (const HsPlan *plan, const HsDay *day, const char *expected)
+{
+  for (guint i = 0; i < plan->broken->len; i++)
+    {
+      const HsPlanBroken *broken = hs_plan_get_broken (plan, i);
+      const char *id = broken->stop == HS_DAY_NO_STOP ? "home" : hs_day_get_stop (day, (guint) broken->stop)->id;
+      g_autofree char *text = g_strdup_printf ("%s %d: %s", id, broken->late_seconds, broken->why);
+
+      if (strcmp (text, expected) == 0)
+        return TRUE;
+      g_test_message ("%s", text);
+    }
+  return FALSE;
+}
+
+static void
+test_words (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (days); i++)
+    {
+      g_autoptr (HsDay) day = make_day (&days[i]);
+      g_autoptr (HsPlan) plan = NULL;
+      g_autoptr (GError) error = NULL;
+      guint expected = 0;
+
+      g_test_message ("%s", days[i].name);
+      hs_plan_solve (day, NULL, NULL, &plan, &error);
+      g_assert_no_error (error);
+      g_assert_cmpint (plan->status, ==, HS_PLAN_IMPOSSIBLE);
+      g_assert_true (plan->proven);
+      for (; expected < MAX_SMALL && days[i].broken[expected] != NULL; expected++)
+        g_assert_true (stands_in (plan, day, days[i].broken[expected]));
+      g_assert_cmpuint (plan->broken->len, ==, expected);
+      g_assert_cmpuint (plan->stops->len, ==, days[i].in_order);
+    }
+}
+
+/* The ring is cut, what hangs on it still comes after. */
+static void
+test_ring_order (void)
+{
+  g_autoptr (HsDay) day = make_day (&days[7]);
+  g_autoptr (HsPlan) plan = NULL;
+  guint at[3];
+
+  g_assert_cmpstr (days[7].name, ==, "ring");
+  g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
+  for (guint k = 0; k < 3; k++)
+    at[hs_plan_get_stop (plan, k)->stop] = k;
+  g_assert_cmpuint (at[0], <, at[2]);
+}
+
+/* On the demo morning two calls on opposite sides promised for the same half hour. */
+static void
+test_demo_conflict (void)
+{
+  g_autoptr (HsDay) day = morning_day (30);
+  g_autoptr (HsPlan) plan = NULL;
+  HsDaySpan noon = { CLOCK (12, 0), CLOCK (12, 30) };
+  const HsPlanBroken *broken;
+
+  g_array_index (hs_day_get_stop (day, A23)->spans, HsDaySpan, 0) = noon;
+  g_array_index (hs_day_get_stop (day, A25)->spans, HsDaySpan, 0) = noon;
+  g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
+  g_assert_cmpint (plan->status, ==, HS_PLAN_IMPOSSIBLE);
+  g_assert_cmpuint (plan->stops->len, ==, MORNING_STOPS);
+  g_assert_cmpuint (plan->broken->len, ==, 1);
+  broken = hs_plan_get_broken (plan, 0);
+  g_assert_true (broken->stop == A23 || broken->stop == A25);
+  g_assert_cmpint (broken->late_seconds, >, 0);
+  g_assert_cmpint (plan->spare_seconds, ==, -broken->late_seconds);
+  g_assert_cmpstr (broken->why, ==,
+                   broken->stop == A23 ? "A-0023 and A-0025 can't both be met"
+                                       : "A-0025 and A-0023 can't both be met");
+}
+
+static void
+test_clock (void)
+{
+  static const struct
+  {
+    gint64 seconds;
+    const char *clock;
+  } rows[] = {
+    { 0, "00:00" },
+    { 59, "00:00" },
+    { CLOCK (9, 12), "09:12" },
+    { CLOCK (23, 59) + 59, "23:59" },
+    { CLOCK (24, 0), "00:00 the next day" },
+    { CLOCK (47, 59), "23:59 the next day" },
+    { CLOCK (48, 0), "00:00 days later" },
+    { -1, "before midnight" },
+  };
+
+  g_autoptr (HsDay) day = hs_day_new (1);
+  g_autofree char *before = NULL;
+  g_autofree char *after = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *text = hs_why_clock (day, rows[i].seconds);
+
+      g_assert_cmpstr (text, ==, rows[i].clock);
+    }
+  day->change_seconds = CLOCK (2, 0);
+  day->change_by_seconds = 3600;
+  before = hs_why_clock (day, CLOCK (2, 0) - 1);
+  after = hs_why_clock (day, CLOCK (2, 0));
+  g_assert_cmpstr (before, ==, "01:59");
+  g_assert_cmpstr (after, ==, "03:00");
+}
+
+static void
+test_length (void)
+{
+  static const struct
+  {
+    gint64 seconds;
+    const char *length;
+  } rows[] = {
+    { 0, "0 s" },       { 40, "40 s" },        { 60, "1 min" },     { 61, "2 min" },
+    { 480, "8 min" },   { 3540, "59 min" },    { 3541, "1 h" },     { 3600, "1 h" },
+    { 3660, "1 h 1 min" }, { 7200, "2 h" },    { 9000, "2 h 30 min" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *text = hs_why_length (rows[i].seconds);
+
+      g_assert_cmpstr (text, ==, rows[i].length);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/plan/why/words", test_words);
+  g_test_add_func ("/plan/why/ring-order", test_ring_order);
+  g_test_add_func ("/plan/why/demo-conflict", test_demo_conflict);
+  g_test_add_func ("/plan/why/clock", test_clock);
+  g_test_add_func ("/plan/why/length", test_length);
+  return g_test_run ();
+}
