@@ -101,3 +101,20 @@ hs_customer_row_list_by_phone (HsStore *store, const char *phone, GPtrArray **re
                         "JOIN phone p ON p.customer_id = customer.id WHERE p.digits = ?1 ORDER BY customer.seq", "t",
                         digits);
 }
+
+gboolean
+hs_customer_row_middle (HsStore *store, const char *area_id, double *ret_latitude, double *ret_longitude,
+                        GError **error)
+{
+  g_autoptr (HsQuery) query = hs_query_new (store, error,
+                                            "SELECT avg(lat), avg(lon) FROM customer"
+                                            " WHERE area_id = ?1 AND lat IS NOT NULL AND lon IS NOT NULL",
+                                            "t", area_id);
+  gboolean row;
+
+  if (query == NULL || !hs_query_step (query, &row, error))
+    return FALSE;
+  *ret_latitude = hs_query_real (query, 0);
+  *ret_longitude = hs_query_real (query, 1);
+  return TRUE;
+}

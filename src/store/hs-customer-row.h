@@ -62,4 +62,14 @@ gboolean hs_phone_row_list_of (HsStore *store, const char *customer_id, GPtrArra
 /* hs_customer_row_list_by_phone: the customers with exactly these digits, punctuation ignored. */
 gboolean hs_customer_row_list_by_phone (HsStore *store, const char *phone, GPtrArray **ret_rows, GError **error);
 
+/**
+ * hs_customer_row_middle:
+ * @ret_latitude: (out): degrees north, or %HS_REAL_NONE
+ * @ret_longitude: (out): degrees east, or %HS_REAL_NONE
+ *
+ * Where an area lies, by the customers in it whose position is known: their mean.
+ */
+gboolean hs_customer_row_middle (HsStore *store, const char *area_id, double *ret_latitude, double *ret_longitude,
+                                 GError **error);
+
 G_END_DECLS
