@@ -244,8 +244,7 @@ known_pairs (HsDayBuild *build)
 static gboolean
 fill_travel (HsDayBuild *build, GError **error)
 {
-  const HsTravelRules rules = HS_TRAVEL_RULES_INIT;
-  g_autoptr(GArray) pairs = known_pairs (build);
+  g_autoptr (GArray) pairs = known_pairs (build);
   g_autofree HsTravelPlace *places = g_new0 (HsTravelPlace, build->places->len);
 
   for (guint i = 0; i < build->places->len; i++)
@@ -257,8 +256,8 @@ fill_travel (HsDayBuild *build, GError **error)
       places[i].latitude = area != NULL ? area->latitude : 0;
       places[i].longitude = area != NULL ? area->longitude : 0;
     }
-  return hs_travel_fill (places, build->places->len, (const HsTravelPair *) (gpointer) pairs->data, pairs->len, &rules,
-                         &build->travel, error);
+  return hs_travel_fill (places, build->places->len, (const HsTravelPair *) (gpointer) pairs->data, pairs->len,
+                         &build->facts->travel, &build->travel, error);
 }
 
 /* The day ---------------------------------------------------------------------------------------------------------- */
@@ -459,7 +458,7 @@ build_new (const HsDayFacts *facts)
 HsDayBuild *
 hs_day_build (const HsDayFacts *facts, const char *extra_area, GError **error)
 {
-  g_autoptr(HsDayBuild) build = build_new (facts);
+  g_autoptr (HsDayBuild) build = build_new (facts);
 
   if (!check_base (facts, error))
     return NULL;

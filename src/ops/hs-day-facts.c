@@ -125,6 +125,7 @@ hs_day_facts_new (GTimeZone *zone, HsDate day)
   facts->zone = g_time_zone_ref (zone);
   facts->starts_at = hs_instant_from_local (zone, day, 0);
   facts->ends_at = hs_instant_from_local (zone, day, HS_MINUTES_PER_DAY);
+  facts->travel = (HsTravelRules) HS_TRAVEL_RULES_INIT;
   facts->rules.leave_to = HS_MINUTES_PER_DAY;
   facts->rules.home_by = HS_MINUTES_PER_DAY;
   facts->calls = g_ptr_array_new_with_free_func (call_free);

@@ -132,6 +132,7 @@ typedef struct
  * @van_id, @van: the van, and its letter
  * @starts_at: first instant of the local day
  * @ends_at: first instant of the next one
+ * @travel: how drives are guessed that the book does not know
  * @calls: (element-type HsDayCall): by start of the window, those without one last, then by number
  * @needs: (element-type HsDayNeed): of the calls, in their order
  * @counters: (element-type HsDayCounter): by name
@@ -148,6 +149,7 @@ typedef struct
   HsInstant ends_at;
   GTimeZone *zone;
   HsDayRules rules;
+  HsTravelRules travel;
   GPtrArray *calls;
   GPtrArray *needs;
   GPtrArray *counters;

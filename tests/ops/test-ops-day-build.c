@@ -129,7 +129,7 @@ add_call (HsDayFacts *facts, const Call *source)
 static HsDayFacts *
 town (const char *day, const Call *calls, gsize n_calls)
 {
-  g_autoptr(GTimeZone) zone = g_time_zone_new_identifier ("America/New_York");
+  g_autoptr (GTimeZone) zone = g_time_zone_new_identifier ("America/New_York");
   HsDate date;
   HsDayFacts *facts;
 
@@ -155,7 +155,7 @@ town (const char *day, const Call *calls, gsize n_calls)
 static HsDayBuild *
 build_ok (const HsDayFacts *facts)
 {
-  g_autoptr(GError) error = NULL;
+  g_autoptr (GError) error = NULL;
   HsDayBuild *build = hs_day_build (facts, NULL, &error);
 
   g_assert_no_error (error);
@@ -166,7 +166,7 @@ build_ok (const HsDayFacts *facts)
 static HsPlan *
 solve (const HsDayBuild *build)
 {
-  g_autoptr(GError) error = NULL;
+  g_autoptr (GError) error = NULL;
   HsPlan *plan = NULL;
 
   g_assert_true (hs_plan_solve (build->day, NULL, NULL, &plan, &error));
@@ -194,9 +194,9 @@ test_morning (void)
 {
   static const char *const order[]
       = { "Larch", "A-0021", "A-0022", "Kingpost", "A-0023", "A-0025", "A-0024", "A-0026" };
-  g_autoptr(HsDayFacts) facts = town ("2026-03-10", morning_calls, G_N_ELEMENTS (morning_calls));
-  g_autoptr(HsDayBuild) build = build_ok (facts);
-  g_autoptr(HsPlan) plan = solve (build);
+  g_autoptr (HsDayFacts) facts = town ("2026-03-10", morning_calls, G_N_ELEMENTS (morning_calls));
+  g_autoptr (HsDayBuild) build = build_ok (facts);
+  g_autoptr (HsPlan) plan = solve (build);
 
   g_assert_cmpint (plan->status, ==, HS_PLAN_OPTIMAL);
   g_assert_cmpuint (plan->stops->len, ==, G_N_ELEMENTS (order));
@@ -213,9 +213,9 @@ test_morning (void)
 static void
 test_no_calls (void)
 {
-  g_autoptr(HsDayFacts) facts = town ("2026-03-10", NULL, 0);
-  g_autoptr(HsDayBuild) build = NULL;
-  g_autoptr(HsPlan) plan = NULL;
+  g_autoptr (HsDayFacts) facts = town ("2026-03-10", NULL, 0);
+  g_autoptr (HsDayBuild) build = NULL;
+  g_autoptr (HsPlan) plan = NULL;
 
   g_ptr_array_set_size (facts->counters, 0);
   build = build_ok (facts);
@@ -233,9 +233,9 @@ test_left_out (void)
     { "A-0003", "X", 480, 600, 30, NULL },
     { "A-0004", "O", 600, 480, 30, NULL },
   };
-  g_autoptr(HsDayFacts) facts = town ("2026-03-10", calls, G_N_ELEMENTS (calls));
-  g_autoptr(HsDayBuild) build = NULL;
-  g_autoptr(HsPlan) plan = NULL;
+  g_autoptr (HsDayFacts) facts = town ("2026-03-10", calls, G_N_ELEMENTS (calls));
+  g_autoptr (HsDayBuild) build = NULL;
+  g_autoptr (HsPlan) plan = NULL;
 
   add_area (facts, "X");
   g_free (((HsDayCounter *) g_ptr_array_index (facts->counters, 0))->area);
@@ -259,8 +259,8 @@ static void
 test_other_day (void)
 {
   static const Call calls[] = { { "A-0001", "Q", 480, 600, 30, NULL } };
-  g_autoptr(HsDayFacts) facts = town ("2026-03-10", calls, G_N_ELEMENTS (calls));
-  g_autoptr(HsDayBuild) build = NULL;
+  g_autoptr (HsDayFacts) facts = town ("2026-03-10", calls, G_N_ELEMENTS (calls));
+  g_autoptr (HsDayBuild) build = NULL;
 
   ((HsDayCall *) g_ptr_array_index (facts->calls, 0))->window_from += 2 * HS_SECONDS_PER_DAY;
   ((HsDayCall *) g_ptr_array_index (facts->calls, 0))->window_to += 2 * HS_SECONDS_PER_DAY;
@@ -275,8 +275,8 @@ test_missing_pair (void)
 {
   static const Call calls[] = { { "A-0001", "Q", -1, -1, 30, NULL }, { "A-0002", "X", -1, -1, 30, NULL } };
   static const Road road = { "X", "T", 10, 4000 };
-  g_autoptr(HsDayFacts) facts = town ("2026-03-10", calls, G_N_ELEMENTS (calls));
-  g_autoptr(HsDayBuild) build = NULL;
+  g_autoptr (HsDayFacts) facts = town ("2026-03-10", calls, G_N_ELEMENTS (calls));
+  g_autoptr (HsDayBuild) build = NULL;
 
   g_ptr_array_set_size (facts->counters, 0);
   add_area (facts, "X");
@@ -292,8 +292,8 @@ static void
 test_guess (void)
 {
   static const Call calls[] = { { "A-0001", "X", -1, -1, 30, NULL } };
-  g_autoptr(HsDayFacts) facts = town ("2026-03-10", calls, G_N_ELEMENTS (calls));
-  g_autoptr(HsDayBuild) build = NULL;
+  g_autoptr (HsDayFacts) facts = town ("2026-03-10", calls, G_N_ELEMENTS (calls));
+  g_autoptr (HsDayBuild) build = NULL;
   HsDayArea *area;
   gint64 meters;
 
@@ -324,8 +324,8 @@ test_base (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (bases); i++)
     {
-      g_autoptr(HsDayFacts) facts = town ("2026-03-10", NULL, 0);
-      g_autoptr(GError) error = NULL;
+      g_autoptr (HsDayFacts) facts = town ("2026-03-10", NULL, 0);
+      g_autoptr (GError) error = NULL;
 
       g_free (facts->rules.base_area);
       facts->rules.base_area = g_strdup (bases[i]);
@@ -338,9 +338,9 @@ test_base (void)
 static void
 test_extra (void)
 {
-  g_autoptr(HsDayFacts) facts = town ("2026-03-10", morning_calls, G_N_ELEMENTS (morning_calls));
-  g_autoptr(HsDayBuild) known = NULL;
-  g_autoptr(GError) error = NULL;
+  g_autoptr (HsDayFacts) facts = town ("2026-03-10", morning_calls, G_N_ELEMENTS (morning_calls));
+  g_autoptr (HsDayBuild) known = NULL;
+  g_autoptr (GError) error = NULL;
 
   add_area (facts, "X");
   known = hs_day_build (facts, "T", &error);
@@ -359,8 +359,8 @@ static void
 test_nowhere (void)
 {
   static const Call calls[] = { { "A-0001", "Q", -1, -1, 30, NULL }, { "A-0002", "O", -1, -1, 30, "Kingpost" } };
-  g_autoptr(HsDayFacts) facts = town ("2026-03-10", calls, G_N_ELEMENTS (calls));
-  g_autoptr(HsDayBuild) build = NULL;
+  g_autoptr (HsDayFacts) facts = town ("2026-03-10", calls, G_N_ELEMENTS (calls));
+  g_autoptr (HsDayBuild) build = NULL;
 
   add_need (facts, 0, HS_DAY_SOURCE_NOWHERE, NULL);
   add_need (facts, 0, HS_DAY_SOURCE_VAN, NULL);
@@ -381,9 +381,9 @@ test_shut (void)
 {
   static const Call calls[] = { { "A-0001", "Q", 480, 600, 30, "Larch" } };
   static const Counter sunday_only = { "Larch", "O", 8, { 480, 750 } };
-  g_autoptr(HsDayFacts) facts = town ("2026-03-10", calls, G_N_ELEMENTS (calls));
-  g_autoptr(HsDayBuild) build = NULL;
-  g_autoptr(HsPlan) plan = NULL;
+  g_autoptr (HsDayFacts) facts = town ("2026-03-10", calls, G_N_ELEMENTS (calls));
+  g_autoptr (HsDayBuild) build = NULL;
+  g_autoptr (HsPlan) plan = NULL;
   HsDayCounter *counter;
 
   g_ptr_array_set_size (facts->counters, 0);
@@ -421,15 +421,15 @@ test_clock_change (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      g_autoptr(HsDayFacts) facts = town (rows[i].day, NULL, 0);
+      g_autoptr (HsDayFacts) facts = town (rows[i].day, NULL, 0);
 
       g_assert_cmpint (hs_day_build_seconds (facts, rows[i].minutes), ==, 60 * rows[i].elapsed);
     }
   for (guint i = 0; i < 2; i++)
     {
-      g_autoptr(HsDayFacts) facts = town (i == 0 ? "2026-03-08" : "2026-11-01", calls, G_N_ELEMENTS (calls));
-      g_autoptr(HsDayBuild) build = NULL;
-      g_autoptr(HsPlan) plan = NULL;
+      g_autoptr (HsDayFacts) facts = town (i == 0 ? "2026-03-08" : "2026-11-01", calls, G_N_ELEMENTS (calls));
+      g_autoptr (HsDayBuild) build = NULL;
+      g_autoptr (HsPlan) plan = NULL;
       int shift = i == 0 ? -3600 : 3600;
 
       g_ptr_array_set_size (facts->counters, 0);
@@ -448,9 +448,9 @@ static void
 test_clock_words (void)
 {
   static const Call calls[] = { { "A-0001", "S", 420, 440, 60, NULL } };
-  g_autoptr(HsDayFacts) facts = town ("2026-03-08", calls, G_N_ELEMENTS (calls));
-  g_autoptr(HsDayBuild) build = NULL;
-  g_autoptr(HsPlan) plan = NULL;
+  g_autoptr (HsDayFacts) facts = town ("2026-03-08", calls, G_N_ELEMENTS (calls));
+  g_autoptr (HsDayBuild) build = NULL;
+  g_autoptr (HsPlan) plan = NULL;
 
   g_ptr_array_set_size (facts->counters, 0);
   build = build_ok (facts);
@@ -574,9 +574,9 @@ trial_all (int *order, int n, TrialBest *best)
 static void
 test_other_morning (void)
 {
-  g_autoptr(HsDayFacts) facts = town ("2026-05-20", NULL, 0);
-  g_autoptr(HsDayBuild) build = NULL;
-  g_autoptr(HsPlan) plan = NULL;
+  g_autoptr (HsDayFacts) facts = town ("2026-05-20", NULL, 0);
+  g_autoptr (HsDayBuild) build = NULL;
+  g_autoptr (HsPlan) plan = NULL;
   TrialBest best = { G_MAXINT64, 0, 0, 0 };
   int order[TRIAL_STOPS];
 

@@ -1,0 +1,427 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * Reads one day of one van out of the book: the promised calls, the counters that their parts send the van to, areas
+ * and drives, the owner's rules. Reads only; refuses a van and settings that the book does not have.
+ */
+
+#include "hs-day-facts.h"
+
+#include "hs-area-row.h"
+#include "hs-customer-row.h"
+#include "hs-day-source.h"
+#include "hs-decimal.h"
+#include "hs-job-row.h"
+#include "hs-ops-error.h"
+#include "hs-settings-op.h"
+#include "hs-supplier-row.h"
+#include "hs-vehicle-name.h"
+#include "hs-vehicle-row.h"
+
+#include <string.h>
+
+typedef struct
+{
+  HsStore *store;
+  HsDayFacts *facts;
+  gboolean first_van;
+  GPtrArray *keep;
+  const char *extra_area;
+  GPtrArray *suppliers;
+  GPtrArray *hours;
+} HsLoad;
+
+HsVanRow *
+hs_day_find_van (HsBook *book, const char *letter, GError **error)
+{
+  g_autoptr (GPtrArray) vans = NULL;
+  HsVanRow *van = NULL;
+
+  if (!hs_van_row_list (hs_book_get_store (book), &vans, error))
+    return NULL;
+  for (guint i = 0; i < vans->len && van == NULL; i++)
+    {
+      const HsVanRow *row = g_ptr_array_index (vans, i);
+
+      if (letter == NULL || g_ascii_strcasecmp (row->letter, letter) == 0)
+        van = hs_van_row_copy (row);
+    }
+  if (van == NULL)
+    g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_NOT_FOUND, "The book has no van “%s”",
+                 letter != NULL ? letter : "A");
+  return van;
+}
+
+static gboolean
+is_kept (const HsLoad *load, const char *id)
+{
+  return load->keep != NULL && g_ptr_array_find_with_equal_func (load->keep, id, g_str_equal, NULL);
+}
+
+/* Settings --------------------------------------------------------------------------------------------------------- */
+
+static gboolean
+load_clock (HsBook *book, const char *key, int *ret_minutes, GError **error)
+{
+  g_autofree char *text = hs_settings_dup (book, key, error);
+
+  if (text == NULL)
+    return FALSE;
+  if (*text == '\0')
+    return TRUE;
+  if (hs_clock_parse (text, ret_minutes, error))
+    return TRUE;
+  g_prefix_error (error, "%s: ", key);
+  return FALSE;
+}
+
+static gboolean
+load_rules (HsBook *book, HsDayRules *rules, GError **error)
+{
+  gint64 spare_minutes = 0;
+
+  rules->base_area = hs_settings_dup (book, "base_area", error);
+  if (rules->base_area == NULL || !load_clock (book, "leave_from", &rules->leave_from, error)
+      || !load_clock (book, "leave_to", &rules->leave_to, error)
+      || !load_clock (book, "home_by", &rules->home_by, error)
+      || !hs_settings_get_int (book, "spare_minutes", &spare_minutes, error)
+      || !hs_settings_get_int (book, "minute_cents", &rules->minute_cents, error)
+      || !hs_settings_get_int (book, "mile_cents", &rules->mile_cents, error))
+    return FALSE;
+  rules->spare_seconds = 60 * spare_minutes;
+  if (rules->leave_from <= rules->leave_to)
+    return TRUE;
+  g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
+               "leave_from lies after leave_to: set one of them so that the van can leave");
+  return FALSE;
+}
+
+static gboolean
+load_travel_rules (HsBook *book, HsTravelRules *rules, GError **error)
+{
+  const struct
+  {
+    const char *key;
+    gint32 *value;
+    gint32 unit;
+  } keys[] = {
+    { "short_meters", &rules->short_meters, 1 },
+    { "long_meters", &rules->long_meters, 1 },
+    { "short_detour_percent", &rules->short_detour_percent, 1 },
+    { "detour_percent", &rules->detour_percent, 1 },
+    { "short_kmh", &rules->short_kmh, 1 },
+    { "medium_kmh", &rules->medium_kmh, 1 },
+    { "long_kmh", &rules->long_kmh, 1 },
+    { "hop_minutes", &rules->hop_seconds, 60 },
+  };
+  g_autofree char *hop = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    {
+      gint64 value;
+
+      if (!hs_settings_get_int (book, keys[i].key, &value, error))
+        return FALSE;
+      *keys[i].value = (gint32) value * keys[i].unit;
+    }
+  hop = hs_settings_dup (book, "hop_miles", error);
+  return hop != NULL && hs_decimal_parse (hop, 3, &rules->hop_millimiles, error);
+}
+
+/* Calls ------------------------------------------------------------------------------------------------------------ */
+
+static gboolean
+fill_customer (HsLoad *load, HsDayCall *call, const char *customer_id, GError **error)
+{
+  g_autoptr (HsCustomerRow) customer = NULL;
+
+  if (!hs_customer_row_load (load->store, customer_id, &customer, error))
+    return FALSE;
+  call->customer = g_strdup (customer->name);
+  if (call->access_note == NULL)
+    call->access_note = g_strdup (customer->access_note);
+  return TRUE;
+}
+
+static gboolean
+fill_vehicle (HsLoad *load, HsDayCall *call, const char *vehicle_id, GError **error)
+{
+  g_autoptr (HsVehicleRow) vehicle = NULL;
+
+  if (vehicle_id == NULL)
+    return TRUE;
+  if (!hs_vehicle_row_load (load->store, vehicle_id, &vehicle, error))
+    return FALSE;
+  call->plate = g_strdup (vehicle->plate);
+  call->vehicle = hs_vehicle_name (vehicle);
+  call->high_voltage = vehicle->high_voltage;
+  return TRUE;
+}
+
+static gboolean
+add_call (HsLoad *load, const HsJobRow *job, HsStage stage, GError **error)
+{
+  HsDayCall *call = hs_day_call_new ();
+
+  g_ptr_array_add (load->facts->calls, call);
+  call->job_id = g_strdup (job->id);
+  call->number = g_strdup (job->number);
+  call->area = g_strdup (job->area_id);
+  call->words = g_strdup (job->words);
+  call->access_note = g_strdup (job->access_note);
+  call->stage = stage;
+  call->window_from = job->window_from;
+  call->window_to = job->window_to;
+  call->assumed = job->guess_seconds == HS_INT_NONE || job->guess_seconds == 0;
+  if (!call->assumed)
+    call->service_seconds = job->guess_seconds;
+  return fill_customer (load, call, job->customer_id, error) && fill_vehicle (load, call, job->vehicle_id, error);
+}
+
+static gboolean
+load_job (HsLoad *load, const HsJobRow *job, GError **error)
+{
+  HsStage stage;
+
+  if (!hs_stage_parse (job->stage, &stage, error))
+    return FALSE;
+  if (job->van_id == NULL && !load->first_van)
+    return TRUE;
+  if (stage == HS_STAGE_PENCILED)
+    g_ptr_array_add (load->facts->penciled, g_strdup (job->number));
+  if (stage == HS_STAGE_PROMISED
+      || (stage > HS_STAGE_PROMISED && stage <= HS_STAGE_SQUARED && is_kept (load, job->id)))
+    return add_call (load, job, stage, error);
+  return TRUE;
+}
+
+static int
+compare_calls (gconstpointer a, gconstpointer b)
+{
+  const HsDayCall *left = *(HsDayCall *const *) a;
+  const HsDayCall *right = *(HsDayCall *const *) b;
+  HsInstant left_from = left->window_from != HS_INSTANT_NONE ? left->window_from : G_MAXINT64;
+  HsInstant right_from = right->window_from != HS_INSTANT_NONE ? right->window_from : G_MAXINT64;
+
+  if (left_from != right_from)
+    return left_from < right_from ? -1 : 1;
+  return strcmp (left->number, right->number);
+}
+
+static gboolean
+load_calls (HsLoad *load, GError **error)
+{
+  g_autoptr (GPtrArray) jobs = NULL;
+
+  if (!hs_job_row_list_day (load->store, load->facts->day, load->facts->van_id, &jobs, error))
+    return FALSE;
+  for (guint i = 0; i < jobs->len; i++)
+    if (!load_job (load, g_ptr_array_index (jobs, i), error))
+      return FALSE;
+  g_ptr_array_sort (load->facts->calls, compare_calls);
+  return TRUE;
+}
+
+/* Counters --------------------------------------------------------------------------------------------------------- */
+
+static gboolean
+sends_there (const HsDayFacts *facts, const char *supplier_id)
+{
+  for (guint i = 0; i < facts->needs->len; i++)
+    {
+      const HsDayNeed *need = g_ptr_array_index (facts->needs, i);
+
+      if (need->source == HS_DAY_SOURCE_COUNTER && g_str_equal (need->supplier_id, supplier_id))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+add_counter (HsLoad *load, const HsSupplierRow *supplier, gboolean wanted)
+{
+  HsDayCounter *counter = hs_day_counter_new ();
+
+  counter->supplier_id = g_strdup (supplier->id);
+  counter->name = g_strdup (supplier->name);
+  counter->area = g_strdup (supplier->area_id);
+  counter->stop_seconds = supplier->stop_seconds;
+  counter->wanted = wanted;
+  for (guint i = 0; i < load->hours->len; i++)
+    {
+      const HsHoursRow *hours = g_ptr_array_index (load->hours, i);
+      HsOpenSpan span = { (int) hours->weekday, (int) hours->opens_minutes, (int) hours->shuts_minutes };
+
+      if (g_str_equal (hours->supplier_id, supplier->id))
+        g_array_append_val (counter->spans, span);
+    }
+  g_ptr_array_add (load->facts->counters, counter);
+}
+
+static int
+compare_counters (gconstpointer a, gconstpointer b)
+{
+  const HsDayCounter *left = *(HsDayCounter *const *) a;
+  const HsDayCounter *right = *(HsDayCounter *const *) b;
+
+  return strcmp (left->name, right->name);
+}
+
+static void
+choose_counters (HsLoad *load)
+{
+  for (guint i = 0; i < load->suppliers->len; i++)
+    {
+      const HsSupplierRow *supplier = g_ptr_array_index (load->suppliers, i);
+      gboolean wanted = sends_there (load->facts, supplier->id);
+
+      if (wanted || is_kept (load, supplier->id))
+        add_counter (load, supplier, wanted);
+    }
+  g_ptr_array_sort (load->facts->counters, compare_counters);
+}
+
+/* Areas and roads -------------------------------------------------------------------------------------------------- */
+
+static gboolean
+load_areas (HsLoad *load, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_area_row_list (load->store, &rows, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsAreaRow *row = g_ptr_array_index (rows, i);
+      HsDayArea *area = hs_day_area_new ();
+
+      area->code = g_strdup (row->id);
+      area->name = g_strdup (row->name);
+      area->signal = g_strdup (row->signal);
+      area->has_position = !isnan (row->lat) && !isnan (row->lon);
+      area->latitude = area->has_position ? row->lat : 0;
+      area->longitude = area->has_position ? row->lon : 0;
+      g_ptr_array_add (load->facts->areas, area);
+    }
+  return TRUE;
+}
+
+static gboolean
+load_roads (HsLoad *load, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_travel_row_list (load->store, &rows, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsTravelRow *row = g_ptr_array_index (rows, i);
+      HsDayRoad *road = hs_day_road_new ();
+
+      road->from = g_strdup (row->from_id);
+      road->to = g_strdup (row->to_id);
+      road->seconds = row->seconds;
+      road->millimiles = row->millimiles;
+      road->samples = (guint) row->samples;
+      g_ptr_array_add (load->facts->roads, road);
+    }
+  return TRUE;
+}
+
+static GPtrArray *
+used_areas (const HsLoad *load)
+{
+  GPtrArray *codes = g_ptr_array_new ();
+
+  g_ptr_array_add (codes, load->facts->rules.base_area);
+  if (load->extra_area != NULL)
+    g_ptr_array_add (codes, (char *) load->extra_area);
+  for (guint i = 0; i < load->facts->calls->len; i++)
+    if (((HsDayCall *) g_ptr_array_index (load->facts->calls, i))->area != NULL)
+      g_ptr_array_add (codes, ((HsDayCall *) g_ptr_array_index (load->facts->calls, i))->area);
+  for (guint i = 0; i < load->facts->counters->len; i++)
+    if (((HsDayCounter *) g_ptr_array_index (load->facts->counters, i))->area != NULL)
+      g_ptr_array_add (codes, ((HsDayCounter *) g_ptr_array_index (load->facts->counters, i))->area);
+  return codes;
+}
+
+static gboolean
+locate_area (HsLoad *load, HsDayArea *area, GError **error)
+{
+  double latitude, longitude;
+
+  if (area == NULL || area->has_position)
+    return TRUE;
+  if (!hs_customer_row_middle (load->store, area->code, &latitude, &longitude, error))
+    return FALSE;
+  area->has_position = !isnan (latitude);
+  area->latitude = area->has_position ? latitude : 0;
+  area->longitude = area->has_position ? longitude : 0;
+  return TRUE;
+}
+
+/* An area without a position of its own lies amid its customers; asked only where a road has to be guessed. */
+static gboolean
+locate_areas (HsLoad *load, GError **error)
+{
+  g_autoptr (GPtrArray) codes = used_areas (load);
+
+  for (guint i = 0; i < codes->len; i++)
+    for (guint j = 0; j < codes->len; j++)
+      {
+        const char *a = g_ptr_array_index (codes, i);
+        const char *b = g_ptr_array_index (codes, j);
+
+        if (g_str_equal (a, b) || hs_day_facts_know_road (load->facts, a, b))
+          continue;
+        if (!locate_area (load, (HsDayArea *) hs_day_facts_find_area (load->facts, a), error))
+          return FALSE;
+      }
+  return TRUE;
+}
+
+static gboolean
+load_counters (HsLoad *load, GError **error)
+{
+  return hs_supplier_row_list (load->store, &load->suppliers, error)
+         && hs_hours_row_list_of (load->store, NULL, &load->hours, error)
+         && hs_day_load_needs (load->store, load->facts, load->suppliers, load->hours, error);
+}
+
+static gboolean
+load_all (HsLoad *load, HsBook *book, GError **error)
+{
+  if (!load_rules (book, &load->facts->rules, error)
+      || !load_travel_rules (book, &load->facts->travel, error) || !load_calls (load, error)
+      || !load_counters (load, error))
+    return FALSE;
+  choose_counters (load);
+  return load_areas (load, error) && load_roads (load, error) && locate_areas (load, error);
+}
+
+static void
+load_clear (HsLoad *load)
+{
+  g_clear_pointer (&load->suppliers, g_ptr_array_unref);
+  g_clear_pointer (&load->hours, g_ptr_array_unref);
+}
+
+HsDayFacts *
+hs_day_facts_load (HsBook *book, HsDate day, const HsVanRow *van, GPtrArray *keep, const char *extra_area,
+                   GError **error)
+{
+  g_autoptr (HsDayFacts) facts = hs_day_facts_new (hs_book_get_zone (book), day);
+  g_autoptr (HsVanRow) first = hs_day_find_van (book, NULL, error);
+  HsLoad load = { hs_book_get_store (book), facts, FALSE, keep, extra_area };
+  gboolean loaded;
+
+  if (first == NULL)
+    return NULL;
+  load.first_van = g_str_equal (first->id, van->id);
+  facts->van_id = g_strdup (van->id);
+  facts->van = g_strdup (van->letter);
+  loaded = load_all (&load, book, error);
+  load_clear (&load);
+  return loaded ? g_steal_pointer (&facts) : NULL;
+}

@@ -1,0 +1,373 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * The day in words and instants: planned anew, or as the owner accepted it. Use it for everything that shows a day.
+ * Making and showing only read; accepting and locking write the plan that stands, one a van and day.
+ */
+
+#include "hs-day-plan.h"
+
+#include "hs-day-solve.h"
+#include "hs-ops-error.h"
+#include "hs-plan-row.h"
+#include "hs-say.h"
+
+static void
+planned_stop_free (gpointer data)
+{
+  HsPlannedStop *stop = data;
+
+  g_free (stop->id);
+  g_free (stop->row_id);
+  g_free (stop->area);
+  g_free (stop->plate);
+  g_free (stop->vehicle);
+  g_free (stop->customer);
+  g_free (stop->words);
+  g_free (stop->note);
+  g_free (stop);
+}
+
+static void
+counter_span_free (gpointer data)
+{
+  HsCounterSpan *span = data;
+
+  g_free (span->supplier);
+  g_free (span);
+}
+
+void
+hs_day_plan_free (HsDayPlan *plan)
+{
+  if (plan == NULL)
+    return;
+  g_free (plan->van_id);
+  g_free (plan->van);
+  g_free (plan->spare_at);
+  g_ptr_array_unref (plan->stops);
+  g_ptr_array_unref (plan->broken);
+  g_ptr_array_unref (plan->spans);
+  g_ptr_array_unref (plan->penciled);
+  g_free (plan);
+}
+
+static HsDayPlan *
+day_plan_new (const HsDaySolved *solved)
+{
+  HsDayPlan *plan = g_new0 (HsDayPlan, 1);
+
+  plan->day = solved->facts->day;
+  plan->van_id = g_strdup (solved->facts->van_id);
+  plan->van = g_strdup (solved->facts->van);
+  plan->leave = HS_INSTANT_NONE;
+  plan->home = HS_INSTANT_NONE;
+  plan->spare_seconds = -1;
+  plan->accepted = solved->accepted;
+  plan->stops = g_ptr_array_new_with_free_func (planned_stop_free);
+  plan->broken = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_broken_promise_free);
+  plan->spans = g_ptr_array_new_with_free_func (counter_span_free);
+  plan->penciled = g_ptr_array_new_with_free_func (g_free);
+  return plan;
+}
+
+/* Notes ------------------------------------------------------------------------------------------------------------ */
+
+static void G_GNUC_PRINTF (2, 3)
+add_note (GString *note, const char *format, ...)
+{
+  va_list args;
+
+  if (note->len > 0)
+    g_string_append (note, " · ");
+  va_start (args, format);
+  g_string_append_vprintf (note, format, args);
+  va_end (args);
+}
+
+static void
+note_needs (GString *note, const HsDayFacts *facts, const HsDayCall *call)
+{
+  for (guint i = 0; i < facts->needs->len; i++)
+    {
+      const HsDayNeed *need = g_ptr_array_index (facts->needs, i);
+      g_autofree char *part = hs_say_part (need->part);
+
+      if (g_ptr_array_index (facts->calls, need->call) != call)
+        continue;
+      if (need->source == HS_DAY_SOURCE_VAN)
+        add_note (note, "%s in the van", part);
+      else if (need->source == HS_DAY_SOURCE_COUNTER)
+        add_note (note, "%s from %s", part, hs_day_facts_find_counter (facts, need->supplier_id)->name);
+      else
+        add_note (note, "%s from nowhere", part);
+    }
+}
+
+static char *
+call_note (const HsDayFacts *facts, const HsDayCall *call)
+{
+  GString *note = g_string_new (NULL);
+  const HsDayArea *area = hs_day_facts_find_area (facts, call->area);
+
+  note_needs (note, facts, call);
+  if (call->high_voltage)
+    add_note (note, "high voltage: safety list first");
+  if (area != NULL && g_strcmp0 (area->signal, "none") == 0)
+    add_note (note, "no signal");
+  if (area != NULL && g_strcmp0 (area->signal, "patchy") == 0)
+    add_note (note, "patchy signal");
+  if (call->assumed)
+    add_note (note, "%d min assumed", HS_DAY_ASSUMED_SECONDS / 60);
+  return g_string_free (note, note->len == 0);
+}
+
+static char *
+counter_note (const HsDayFacts *facts, const HsDayCounter *counter)
+{
+  GString *note = g_string_new (NULL);
+  guint wanted = 0;
+
+  for (guint i = 0; i < facts->needs->len; i++)
+    {
+      const HsDayNeed *need = g_ptr_array_index (facts->needs, i);
+
+      wanted += need->source == HS_DAY_SOURCE_COUNTER && g_str_equal (need->supplier_id, counter->supplier_id);
+    }
+  if (wanted > 0)
+    add_note (note, "pick up %u", wanted);
+  if (counter->spans->len == 0)
+    add_note (note, "hours not known");
+  return g_string_free (note, note->len == 0);
+}
+
+/* Stops ------------------------------------------------------------------------------------------------------------ */
+
+static void
+describe_call (HsPlannedStop *stop, const HsDayFacts *facts, const HsDayCall *call)
+{
+  stop->row_id = g_strdup (call->job_id);
+  stop->area = g_strdup (call->area);
+  stop->plate = g_strdup (call->plate);
+  stop->vehicle = g_strdup (call->vehicle);
+  stop->customer = g_strdup (call->customer);
+  stop->words = g_strdup (call->words);
+  stop->note = call_note (facts, call);
+  stop->window_from = call->window_from;
+  stop->window_to = call->window_to;
+  if (call->window_to != HS_INSTANT_NONE)
+    stop->spare_seconds = call->window_to - stop->start;
+}
+
+static gboolean
+leg_is_guess (const HsDaySolved *solved, guint from_place, guint to_place)
+{
+  const HsTravel *travel = solved->build->travel;
+
+  return travel->guess[from_place * travel->n_places + to_place] != 0;
+}
+
+static void
+add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsPlanStop *timed, guint from_place)
+{
+  const HsDayStop *source = hs_day_get_stop (solved->build->day, timed->stop);
+  const HsDayStopRef *ref = &g_array_index (solved->build->refs, HsDayStopRef, timed->stop);
+  HsInstant begin = solved->facts->starts_at;
+  HsPlannedStop *stop = g_new0 (HsPlannedStop, 1);
+
+  stop->is_counter = ref->counter != NULL;
+  stop->id = g_strdup (source->id);
+  stop->arrive = begin + timed->arrive_seconds;
+  stop->start = begin + timed->start_seconds;
+  stop->depart = begin + timed->depart_seconds;
+  stop->wait_seconds = timed->wait_seconds;
+  stop->drive_seconds = timed->drive_seconds;
+  stop->drive_millimiles = timed->drive_millimiles;
+  stop->window_from = HS_INSTANT_NONE;
+  stop->window_to = HS_INSTANT_NONE;
+  stop->spare_seconds = -1;
+  stop->guess = leg_is_guess (solved, from_place, source->place);
+  stop->locked = hs_day_solved_is_locked (solved, timed->stop);
+  g_ptr_array_add (plan->stops, stop);
+  if (ref->call != NULL)
+    {
+      describe_call (stop, solved->facts, ref->call);
+      return;
+    }
+  stop->row_id = g_strdup (ref->counter->supplier_id);
+  stop->area = g_strdup (ref->counter->area);
+  stop->note = counter_note (solved->facts, ref->counter);
+}
+
+static void
+add_stops (HsDayPlan *plan, const HsDaySolved *solved)
+{
+  const HsDay *day = solved->build->day;
+  guint place = day->start_place;
+
+  for (guint i = 0; i < solved->plan->stops->len; i++)
+    {
+      const HsPlanStop *timed = hs_plan_get_stop (solved->plan, i);
+
+      add_stop (plan, solved, timed, place);
+      place = hs_day_get_stop (day, timed->stop)->place;
+      if (timed->slack_seconds == solved->plan->spare_seconds && plan->spare_at == NULL
+          && timed->slack_seconds != HS_PLAN_NO_LIMIT)
+        plan->spare_at = g_strdup (hs_day_get_stop (day, timed->stop)->id);
+    }
+  if (solved->plan->stops->len > 0)
+    plan->home_drive_seconds = g_array_index (day->drive_seconds, gint32, place * day->n_places + day->end_place);
+}
+
+/* Opening hours of every counter of the day, also of one that is left out. */
+static void
+add_spans (HsDayPlan *plan, const HsDaySolved *solved)
+{
+  const HsDay *day = solved->build->day;
+
+  for (guint i = 0; i < day->stops->len; i++)
+    {
+      const HsDayStop *stop = hs_day_get_stop (day, i);
+
+      for (guint k = 0; stop->kind == HS_DAY_STOP_COUNTER && k < stop->spans->len; k++)
+        {
+          const HsDaySpan *open = &g_array_index (stop->spans, HsDaySpan, k);
+          HsCounterSpan *span = g_new0 (HsCounterSpan, 1);
+
+          span->supplier = g_strdup (stop->id);
+          span->opens = solved->facts->starts_at + open->from_seconds;
+          span->shuts = solved->facts->starts_at + open->to_seconds;
+          g_ptr_array_add (plan->spans, span);
+        }
+    }
+}
+
+static void
+copy_broken (GPtrArray *to, GPtrArray *from)
+{
+  for (guint i = 0; i < from->len; i++)
+    {
+      const HsBrokenPromise *broken = g_ptr_array_index (from, i);
+
+      g_ptr_array_add (to, hs_broken_promise_new (broken->id, broken->late_seconds, broken->why));
+    }
+}
+
+static void
+add_broken (HsDayPlan *plan, const HsDaySolved *solved)
+{
+  for (guint i = 0; i < solved->plan->broken->len; i++)
+    {
+      const HsPlanBroken *broken = hs_plan_get_broken (solved->plan, i);
+
+      g_ptr_array_add (plan->broken, hs_day_solved_broken (solved, broken->stop, broken->late_seconds, broken->why));
+    }
+  copy_broken (plan->broken, solved->build->nowhere);
+  copy_broken (plan->broken, solved->build->left_out);
+}
+
+HsDayPlan *
+hs_day_solved_describe (const HsDaySolved *solved)
+{
+  HsDayPlan *plan = day_plan_new (solved);
+
+  add_stops (plan, solved);
+  add_spans (plan, solved);
+  add_broken (plan, solved);
+  plan->status = plan->broken->len > 0 ? HS_PLAN_IMPOSSIBLE : solved->plan->status;
+  plan->states = solved->plan->states;
+  for (guint i = 0; i < solved->facts->penciled->len; i++)
+    g_ptr_array_add (plan->penciled, g_strdup (g_ptr_array_index (solved->facts->penciled, i)));
+  if (plan->stops->len == 0)
+    return plan;
+  plan->leave = solved->facts->starts_at + solved->plan->leave_seconds;
+  plan->home = solved->facts->starts_at + solved->plan->home_seconds;
+  plan->drive_seconds = solved->plan->drive_seconds;
+  plan->millimiles = solved->plan->drive_millimiles;
+  plan->cost_cents = solved->plan->cost_cents;
+  if (solved->plan->spare_seconds != HS_PLAN_NO_LIMIT)
+    plan->spare_seconds = solved->plan->spare_seconds;
+  return plan;
+}
+
+HsDayPlan *
+hs_day_plan_make (HsBook *book, HsDate day, const char *van, GError **error)
+{
+  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_FRESH, NULL, error);
+
+  return solved != NULL ? hs_day_solved_describe (solved) : NULL;
+}
+
+HsDayPlan *
+hs_day_plan_standing (HsBook *book, HsDate day, const char *van, GError **error)
+{
+  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, NULL, error);
+
+  return solved != NULL ? hs_day_solved_describe (solved) : NULL;
+}
+
+/* What stands ------------------------------------------------------------------------------------------------------ */
+
+static GPtrArray *
+stop_rows (const HsDayPlan *plan)
+{
+  GPtrArray *rows = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_plan_stop_row_free);
+
+  for (guint i = 0; i < plan->stops->len; i++)
+    {
+      const HsPlannedStop *stop = g_ptr_array_index (plan->stops, i);
+      HsPlanStopRow *row = hs_plan_stop_row_new ();
+
+      hs_row_set (stop->is_counter ? &row->supplier_id : &row->job_id, stop->row_id);
+      row->locked = stop->locked;
+      row->arrive_at = stop->arrive;
+      row->start_at = stop->start;
+      row->depart_at = stop->depart;
+      g_ptr_array_add (rows, row);
+    }
+  return rows;
+}
+
+gboolean
+hs_day_plan_accept (HsBook *book, const HsDayPlan *plan, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsPlanRow) row = hs_plan_row_new ();
+  g_autoptr (GPtrArray) stops = stop_rows (plan);
+
+  if (plan->stops->len == 0)
+    {
+      g_set_error_literal (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
+                           "There is nothing to accept: no call is promised for this day");
+      return FALSE;
+    }
+  hs_row_set (&row->van_id, plan->van_id);
+  row->day = plan->day;
+  row->leave_at = plan->leave;
+  row->home_at = plan->home;
+  row->accepted_at = now;
+  return hs_store_begin (store, now, error)
+         && hs_store_end (store, hs_plan_row_accept (store, row, stops, error), error);
+}
+
+gboolean
+hs_day_plan_lock (HsBook *book, HsDate day, const char *van, const char *stop_id, gboolean locked, HsInstant now,
+                  GError **error)
+{
+  g_autoptr (HsDayPlan) plan = hs_day_plan_standing (book, day, van, error);
+
+  if (plan == NULL)
+    return FALSE;
+  for (guint i = 0; i < plan->stops->len; i++)
+    {
+      HsPlannedStop *stop = g_ptr_array_index (plan->stops, i);
+
+      if (!g_str_equal (stop->id, stop_id))
+        continue;
+      stop->locked = locked;
+      return hs_day_plan_accept (book, plan, now, error);
+    }
+  g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_NOT_FOUND, "The plan of the day has no stop “%s”", stop_id);
+  return FALSE;
+}

@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * Takes a day from the book through the planner. Use it where a day is planned anew (locked stops keep their place
+ * number) or where the order that the owner accepted is timed on today's rows. That order holds while its stops are
+ * those of the day; once the day has begun, what is done stays in it. Where it no longer fits, the day is planned anew.
+ */
+
+#include "hs-day-solve.h"
+
+#include "hs-plan-row.h"
+
+void
+hs_day_standing_free (HsDayStanding *standing)
+{
+  if (standing == NULL)
+    return;
+  g_free (standing->id);
+  g_ptr_array_unref (standing->rows);
+  g_array_unref (standing->locked);
+  g_free (standing);
+}
+
+void
+hs_day_solved_free (HsDaySolved *solved)
+{
+  if (solved == NULL)
+    return;
+  hs_plan_free (solved->plan);
+  hs_day_build_free (solved->build);
+  hs_day_facts_free (solved->facts);
+  hs_day_standing_free (solved->standing);
+  g_free (solved);
+}
+
+static HsDayStanding *
+standing_new (const HsPlanRow *plan, GPtrArray *stops)
+{
+  HsDayStanding *standing = g_new0 (HsDayStanding, 1);
+
+  standing->id = g_strdup (plan->id);
+  standing->leave_at = plan->leave_at;
+  standing->rows = g_ptr_array_new_with_free_func (g_free);
+  standing->locked = g_array_new (FALSE, TRUE, sizeof (gboolean));
+  for (guint i = 0; i < stops->len; i++)
+    {
+      const HsPlanStopRow *stop = g_ptr_array_index (stops, i);
+
+      g_ptr_array_add (standing->rows, g_strdup (stop->job_id != NULL ? stop->job_id : stop->supplier_id));
+      g_array_append_val (standing->locked, stop->locked);
+    }
+  return standing;
+}
+
+static gboolean
+load_standing (HsStore *store, const char *van_id, HsDate day, HsDayStanding **ret_standing, GError **error)
+{
+  g_autoptr (HsPlanRow) plan = NULL;
+  g_autoptr (GPtrArray) stops = NULL;
+
+  if (!hs_plan_row_find (store, van_id, day, &plan, error))
+    return FALSE;
+  *ret_standing = NULL;
+  if (plan == NULL)
+    return TRUE;
+  if (!hs_plan_stop_row_list_of (store, plan->id, &stops, error))
+    return FALSE;
+  *ret_standing = standing_new (plan, stops);
+  return TRUE;
+}
+
+static const char *
+ref_row_id (const HsDayStopRef *ref)
+{
+  return ref->call != NULL ? ref->call->job_id : ref->counter->supplier_id;
+}
+
+const char *
+hs_day_solved_row_id (const HsDaySolved *solved, guint stop)
+{
+  return ref_row_id (&g_array_index (solved->build->refs, HsDayStopRef, stop));
+}
+
+static int
+find_stop (const HsDayBuild *build, const char *row_id)
+{
+  for (guint i = 0; i < build->refs->len; i++)
+    if (g_str_equal (ref_row_id (&g_array_index (build->refs, HsDayStopRef, i)), row_id))
+      return (int) i;
+  return -1;
+}
+
+gboolean
+hs_day_solved_is_locked (const HsDaySolved *solved, guint stop)
+{
+  guint row;
+
+  return solved->standing != NULL
+         && g_ptr_array_find_with_equal_func (solved->standing->rows, hs_day_solved_row_id (solved, stop), g_str_equal,
+                                              &row)
+         && g_array_index (solved->standing->locked, gboolean, row);
+}
+
+static gboolean
+day_has_begun (const HsDayFacts *facts)
+{
+  for (guint i = 0; i < facts->calls->len; i++)
+    if (((HsDayCall *) g_ptr_array_index (facts->calls, i))->stage != HS_STAGE_PROMISED)
+      return TRUE;
+  return FALSE;
+}
+
+/* The accepted order as indexes of the day; %NULL where its stops are no longer those of the day. */
+static GArray *
+standing_order (const HsDaySolved *solved)
+{
+  g_autoptr (GArray) order = g_array_new (FALSE, FALSE, sizeof (guint));
+  gboolean begun = day_has_begun (solved->facts);
+
+  if (solved->standing->rows->len != solved->build->refs->len)
+    return NULL;
+  for (guint i = 0; i < solved->standing->rows->len; i++)
+    {
+      int stop = find_stop (solved->build, g_ptr_array_index (solved->standing->rows, i));
+      guint index = (guint) stop;
+      const HsDayCounter *counter;
+
+      if (stop < 0)
+        return NULL;
+      counter = g_array_index (solved->build->refs, HsDayStopRef, index).counter;
+      if (counter != NULL && !counter->wanted && !begun)
+        return NULL;
+      g_array_append_val (order, index);
+    }
+  return g_steal_pointer (&order);
+}
+
+/* Loads the day's rows and makes numbers of them. */
+static gboolean
+prepare (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *van, GPtrArray *keep, const char *extra_area,
+         GError **error)
+{
+  g_clear_pointer (&solved->build, hs_day_build_free);
+  g_clear_pointer (&solved->facts, hs_day_facts_free);
+  solved->facts = hs_day_facts_load (book, day, van, keep, extra_area, error);
+  if (solved->facts == NULL)
+    return FALSE;
+  solved->build = hs_day_build (solved->facts, extra_area, error);
+  return solved->build != NULL;
+}
+
+static void
+lock_positions (HsDaySolved *solved)
+{
+  for (guint i = 0; solved->standing != NULL && i < solved->standing->rows->len; i++)
+    {
+      int stop = find_stop (solved->build, g_ptr_array_index (solved->standing->rows, i));
+
+      if (stop >= 0 && g_array_index (solved->standing->locked, gboolean, i))
+        hs_day_lock_stop (solved->build->day, (guint) stop, MIN (i + 1, solved->build->refs->len));
+    }
+}
+
+static gboolean
+solve_fresh (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *van, const char *extra_area,
+             GError **error)
+{
+  if (!prepare (solved, book, day, van, NULL, extra_area, error))
+    return FALSE;
+  lock_positions (solved);
+  return hs_plan_solve (solved->build->day, NULL, NULL, &solved->plan, error);
+}
+
+/* Sets @solved->accepted and the plan where the accepted order still fits. */
+static gboolean
+solve_standing (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *van, const char *extra_area,
+                GError **error)
+{
+  g_autoptr (GArray) order = NULL;
+  gint32 leave;
+
+  if (!prepare (solved, book, day, van, solved->standing->rows, extra_area, error))
+    return FALSE;
+  order = standing_order (solved);
+  if (order == NULL || order->len == 0)
+    return TRUE;
+  lock_positions (solved);
+  leave = (gint32) (solved->standing->leave_at - solved->facts->starts_at);
+  solved->accepted = TRUE;
+  return hs_plan_drive_order (solved->build->day, (const guint *) (gpointer) order->data, order->len, leave,
+                              &solved->plan, error);
+}
+
+HsDaySolved *
+hs_day_solve (HsBook *book, HsDate day, const char *van, HsDaySolveHow how, const char *extra_area, GError **error)
+{
+  g_autoptr (HsDaySolved) solved = g_new0 (HsDaySolved, 1);
+  g_autoptr (HsVanRow) row = hs_day_find_van (book, van, error);
+
+  if (row == NULL || !load_standing (hs_book_get_store (book), row->id, day, &solved->standing, error))
+    return NULL;
+  if (how == HS_DAY_STANDING && solved->standing != NULL
+      && !solve_standing (solved, book, day, row, extra_area, error))
+    return NULL;
+  if (solved->plan == NULL && !solve_fresh (solved, book, day, row, extra_area, error))
+    return NULL;
+  return g_steal_pointer (&solved);
+}
+
+HsBrokenPromise *
+hs_day_solved_broken (const HsDaySolved *solved, int stop, gint64 late_seconds, const char *why)
+{
+  if (stop == HS_DAY_NO_STOP)
+    return hs_broken_promise_new ("home", late_seconds, why);
+  return hs_broken_promise_new (hs_day_get_stop (solved->build->day, (guint) stop)->id, late_seconds, why);
+}

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-day-build.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsDayStanding: the plan that the owner accepted, as the book holds it.
+ * @leave_at: when to leave
+ * @rows: (element-type utf8): job or supplier ids in order
+ * @locked: (element-type gboolean): one a row
+ */
+typedef struct
+{
+  char *id;
+  HsInstant leave_at;
+  GPtrArray *rows;
+  GArray *locked;
+} HsDayStanding;
+
+void hs_day_standing_free (HsDayStanding *standing);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayStanding, hs_day_standing_free)
+
+/**
+ * HsDaySolved: a day from the book through the planner, with all that it was made from.
+ * @standing: (nullable): what the owner accepted, also where it no longer fits
+ * @accepted: @plan is that order, not a fresh one
+ */
+typedef struct
+{
+  HsDayFacts *facts;
+  HsDayBuild *build;
+  HsPlan *plan;
+  HsDayStanding *standing;
+  gboolean accepted;
+} HsDaySolved;
+
+void hs_day_solved_free (HsDaySolved *solved);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDaySolved, hs_day_solved_free)
+
+typedef enum
+{
+  HS_DAY_FRESH,
+  HS_DAY_STANDING,
+} HsDaySolveHow;
+
+/**
+ * hs_day_solve:
+ * @how: anew, or the order that stands where it still fits
+ * @van: a van's letter, or %NULL for the first
+ * @extra_area: (nullable): one more area that the tables must know
+ */
+HsDaySolved *hs_day_solve (HsBook *book, HsDate day, const char *van, HsDaySolveHow how, const char *extra_area,
+                           GError **error);
+
+/* hs_day_solved_describe: (transfer full): the solved day in instants and words. */
+HsDayPlan *hs_day_solved_describe (const HsDaySolved *solved);
+
+/* hs_day_solved_row_id: (transfer none): the job's or supplier's id of a stop. */
+const char *hs_day_solved_row_id (const HsDaySolved *solved, guint stop);
+
+/* hs_day_solved_is_locked: whether the owner locked that stop in its place. */
+gboolean hs_day_solved_is_locked (const HsDaySolved *solved, guint stop);
+
+/* hs_day_solved_broken: (transfer full): a broken promise of the planner, in the book's words. */
+HsBrokenPromise *hs_day_solved_broken (const HsDaySolved *solved, int stop, gint64 late_seconds, const char *why);
+
+G_END_DECLS

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-day-facts.h"
+
+G_BEGIN_DECLS
+
+/**
+ * hs_day_load_needs:
+ * @facts: with its calls in order; its needs are filled in
+ * @suppliers: (element-type HsSupplierRow): all
+ * @hours: (element-type HsHoursRow): all
+ *
+ * Adds what the calls of a day need, and where each part comes from.
+ */
+gboolean hs_day_load_needs (HsStore *store, HsDayFacts *facts, GPtrArray *suppliers, GPtrArray *hours,
+                            GError **error);
+
+G_END_DECLS

@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * Where one more call fits into a day. Leave time and order of the plan that stands are kept; a day timed anew is a
+ * separate offer. Reads only. Refuses an area that the book does not know and a window that ends before it starts.
+ */
+
+#include "hs-day-plan.h"
+
+#include "hs-day-solve.h"
+#include "hs-ops-error.h"
+#include "hs-squeeze.h"
+
+/* The id that the new call has while it is only asked about. */
+#define SQUEEZE_ID "new call"
+
+void
+hs_offer_free (HsOffer *offer)
+{
+  if (offer == NULL)
+    return;
+  g_free (offer->after);
+  g_ptr_array_unref (offer->breaks);
+  g_free (offer);
+}
+
+static HsOffer *
+offer_new (const char *after)
+{
+  HsOffer *offer = g_new0 (HsOffer, 1);
+
+  offer->after = g_strdup (after);
+  offer->breaks = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_broken_promise_free);
+  return offer;
+}
+
+static HsOffer *
+offer_from_squeeze (const HsDaySolved *solved, const HsSqueezeOffer *source)
+{
+  HsOffer *offer = offer_new (source->after_id);
+
+  offer->start = solved->facts->starts_at + source->start_seconds;
+  offer->home = solved->facts->starts_at + source->home_seconds;
+  offer->adds_seconds = source->adds_seconds;
+  offer->adds_millimiles = source->adds_millimiles;
+  offer->adds_cents = source->adds_cents;
+  for (guint i = 0; i < source->breaks->len; i++)
+    {
+      const HsSqueezeBreak *broken = g_ptr_array_index (source->breaks, i);
+
+      g_ptr_array_add (offer->breaks, hs_broken_promise_new (broken->id, broken->late_seconds, broken->why));
+    }
+  return offer;
+}
+
+static const char *
+stop_id (const HsDaySolved *solved, guint stop)
+{
+  return stop < solved->build->day->stops->len ? hs_day_get_stop (solved->build->day, stop)->id : SQUEEZE_ID;
+}
+
+static gint64
+away_seconds (const HsPlan *plan)
+{
+  return plan->home_seconds - plan->leave_seconds;
+}
+
+static HsOffer *
+offer_from_replan (const HsDaySolved *solved, const HsPlan *plan)
+{
+  guint n = solved->build->day->stops->len;
+  const char *after = NULL;
+  HsOffer *offer;
+  guint at = 0;
+
+  while (at < plan->stops->len && hs_plan_get_stop (plan, at)->stop != n)
+    after = stop_id (solved, hs_plan_get_stop (plan, at++)->stop);
+  offer = offer_new (after);
+  offer->replanned = TRUE;
+  offer->start = at < plan->stops->len ? solved->facts->starts_at + hs_plan_get_stop (plan, at)->start_seconds
+                                       : HS_INSTANT_NONE;
+  offer->home = solved->facts->starts_at + plan->home_seconds;
+  offer->adds_seconds = away_seconds (plan) - away_seconds (solved->plan);
+  offer->adds_millimiles = plan->drive_millimiles - solved->plan->drive_millimiles;
+  offer->adds_cents = plan->cost_cents - solved->plan->cost_cents;
+  for (guint i = 0; i < plan->broken->len; i++)
+    {
+      const HsPlanBroken *broken = hs_plan_get_broken (plan, i);
+      const char *id = broken->stop == HS_DAY_NO_STOP ? "home" : stop_id (solved, (guint) broken->stop);
+
+      g_ptr_array_add (offer->breaks, hs_broken_promise_new (id, broken->late_seconds, broken->why));
+    }
+  return offer;
+}
+
+/* The day, with the one stop that is asked about; its place is one of the day's. */
+static HsDay *
+day_with_call (const HsDaySolved *solved, const char *area, gint64 service_seconds, int window_from, int window_to)
+{
+  HsDay *day = hs_day_copy (solved->build->day);
+  guint stop = hs_day_add_stop (day, SQUEEZE_ID, HS_DAY_STOP_CALL, (guint) hs_day_build_place (solved->build, area),
+                                (gint32) service_seconds);
+
+  hs_day_add_span (day, stop, hs_day_build_seconds (solved->facts, window_from),
+                   hs_day_build_seconds (solved->facts, window_to));
+  return day;
+}
+
+static gboolean
+add_replanned (GPtrArray *offers, const HsDaySolved *solved, const HsDayStop *call, GError **error)
+{
+  g_autoptr (HsPlan) plan = NULL;
+
+  if (!hs_squeeze_replan (solved->build->day, call, NULL, NULL, &plan, error))
+    return FALSE;
+  g_ptr_array_add (offers, offer_from_replan (solved, plan));
+  return TRUE;
+}
+
+static int
+compare_offers (gconstpointer a, gconstpointer b)
+{
+  const HsOffer *left = *(HsOffer *const *) a;
+  const HsOffer *right = *(HsOffer *const *) b;
+
+  if ((left->breaks->len == 0) != (right->breaks->len == 0))
+    return left->breaks->len == 0 ? -1 : 1;
+  if (left->adds_cents != right->adds_cents)
+    return left->adds_cents < right->adds_cents ? -1 : 1;
+  return left->replanned - right->replanned;
+}
+
+static gboolean
+check_squeeze (gint64 service_seconds, int window_from, int window_to, GError **error)
+{
+  if (window_to < window_from)
+    g_set_error_literal (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
+                         "The window ends before it starts: give the earlier time first");
+  else if (service_seconds < 0 || service_seconds > HS_SECONDS_PER_DAY)
+    g_set_error_literal (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
+                         "The work takes between 0 minutes and a day: give its minutes anew");
+  else
+    return TRUE;
+  return FALSE;
+}
+
+GPtrArray *
+hs_day_squeeze (HsBook *book, HsDate day, const char *van, const char *area, gint64 service_seconds, int window_from,
+                int window_to, gboolean replan, GError **error)
+{
+  g_autoptr (HsDaySolved) solved = NULL;
+  g_autoptr (HsDay) enlarged = NULL;
+  g_autoptr (GPtrArray) squeezed = NULL;
+  g_autoptr (GPtrArray) offers = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_offer_free);
+  const HsDayStop *call;
+
+  if (!check_squeeze (service_seconds, window_from, window_to, error))
+    return NULL;
+  solved = hs_day_solve (book, day, van, HS_DAY_STANDING, area, error);
+  if (solved == NULL)
+    return NULL;
+  enlarged = day_with_call (solved, area, service_seconds, window_from, window_to);
+  call = hs_day_get_stop (enlarged, enlarged->stops->len - 1);
+  if (!hs_squeeze_offers (solved->build->day, solved->plan, call, &squeezed, error))
+    return NULL;
+  for (guint i = 0; i < squeezed->len; i++)
+    g_ptr_array_add (offers, offer_from_squeeze (solved, g_ptr_array_index (squeezed, i)));
+  if (replan && !add_replanned (offers, solved, call, error))
+    return NULL;
+  g_ptr_array_sort (offers, compare_offers);
+  return g_steal_pointer (&offers);
+}
