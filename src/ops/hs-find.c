@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * Finding a vehicle or a customer while the phone rings: a few digits or letters, newest first, each with its battery.
+ * The store's index finds; this fills in what one line shows. Reads only, and only rows of the hits.
+ */
+
+#include "hs-find.h"
+
+#include "hs-area-row.h"
+#include "hs-customer-row.h"
+#include "hs-job-row.h"
+#include "hs-search.h"
+#include "hs-vehicle-name.h"
+#include "hs-visit-row.h"
+
+void
+hs_hit_free (HsHit *hit)
+{
+  if (hit == NULL)
+    return;
+  g_free (hit->vehicle_id);
+  g_free (hit->customer_id);
+  g_free (hit->plate);
+  g_free (hit->vehicle);
+  g_free (hit->customer);
+  g_free (hit->area);
+  hs_battery_fact_free (hit->battery);
+  g_free (hit);
+}
+
+static gboolean
+fill_customer (HsStore *store, HsHit *hit, GError **error)
+{
+  g_autoptr (HsCustomerRow) customer = NULL;
+  g_autoptr (HsAreaRow) area = NULL;
+
+  if (hit->customer_id == NULL)
+    return TRUE;
+  if (!hs_customer_row_load (store, hit->customer_id, &customer, error))
+    return FALSE;
+  hit->customer = g_strdup (customer->name);
+  if (customer->area_id == NULL)
+    return TRUE;
+  if (!hs_area_row_load (store, customer->area_id, &area, error))
+    return FALSE;
+  hit->area = g_strdup (area->name);
+  return TRUE;
+}
+
+/* The latest arrival of the vehicle's newest job, else when that job was called in. */
+static gboolean
+fill_last_seen (HsStore *store, HsHit *hit, GError **error)
+{
+  g_autoptr (GPtrArray) jobs = NULL;
+  g_autoptr (GPtrArray) visits = NULL;
+  const HsJobRow *job;
+
+  if (!hs_job_row_list_of_vehicle (store, hit->vehicle_id, &jobs, error))
+    return FALSE;
+  if (jobs->len == 0)
+    return TRUE;
+  job = g_ptr_array_index (jobs, 0);
+  if (!hs_visit_row_list_of (store, job->id, &visits, error))
+    return FALSE;
+  hit->last_seen = job->called_at;
+  for (guint i = 0; i < visits->len; i++)
+    hit->last_seen = MAX (hit->last_seen, ((HsVisitRow *) g_ptr_array_index (visits, i))->arrived_at);
+  return TRUE;
+}
+
+static gboolean
+fill_vehicle (HsBook *book, HsHit *hit, HsDate today, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsVehicleRow) vehicle = NULL;
+  GError *failure = NULL;
+
+  if (hit->vehicle_id == NULL)
+    return TRUE;
+  if (!hs_vehicle_row_load (store, hit->vehicle_id, &vehicle, error))
+    return FALSE;
+  hit->plate = g_strdup (vehicle->plate);
+  hit->vehicle = hs_vehicle_name (vehicle);
+  hit->battery = hs_battery_fact_load (book, hit->vehicle_id, today, &failure);
+  if (failure == NULL)
+    return fill_last_seen (store, hit, error);
+  g_propagate_error (error, failure);
+  return FALSE;
+}
+
+static HsHit *
+hit_new (const HsSearchHit *source)
+{
+  HsHit *hit = g_new0 (HsHit, 1);
+
+  hit->vehicle_id = g_strdup (source->vehicle_id);
+  hit->customer_id = g_strdup (source->customer_id);
+  hit->until = source->until;
+  hit->present = source->customer_id != NULL && source->until == HS_DATE_NONE;
+  hit->last_seen = HS_INSTANT_NONE;
+  return hit;
+}
+
+GPtrArray *
+hs_find (HsBook *book, const char *words, guint limit, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) found = NULL;
+  g_autoptr (GPtrArray) hits = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_hit_free);
+  HsDate today;
+
+  hs_instant_to_local (hs_book_get_zone (book), now, &today, NULL);
+  if (!hs_search (store, words != NULL ? words : "", MAX (limit, 1), &found, error))
+    return NULL;
+  for (guint i = 0; i < found->len; i++)
+    {
+      HsHit *hit = hit_new (g_ptr_array_index (found, i));
+
+      g_ptr_array_add (hits, hit);
+      if (!fill_customer (store, hit, error) || !fill_vehicle (book, hit, today, error))
+        return NULL;
+    }
+  return g_steal_pointer (&hits);
+}
