@@ -1,0 +1,223 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* A reading as it is typed with one hand, and as it stands in a file. */
+
+#include "check-test.h"
+
+static void
+test_pad (void)
+{
+  static const struct
+  {
+    const char *check;
+    const char *keys;
+    HsReadingKind kind;
+    gint64 value;
+    gint64 of;
+    const char *text;
+  } rows[] = {
+    /* 1, 2, 4, 2, Enter on a volts field stores 12.42 V. */
+    { "battery_rest", "1242", HS_READING_VALUE, 1242, 0, "12.42" },
+    { "battery_rest", "12.42", HS_READING_VALUE, 1242, 0, "12.42" },
+    { "battery_rest", "12.4", HS_READING_VALUE, 1240, 0, "12.40" },
+    { "battery_rest", "12.", HS_READING_VALUE, 1200, 0, "12.00" },
+    { "battery_rest", ".4", HS_READING_VALUE, 40, 0, "0.40" },
+    { "battery_rest", "5", HS_READING_VALUE, 5, 0, "0.05" },
+    { "battery_rest", "0", HS_READING_VALUE, 0, 0, "0.00" },
+    { "battery_rest", " 1242 ", HS_READING_VALUE, 1242, 0, "12.42" },
+    { "battery_rest", "-12", HS_READING_VALUE, -12, 0, "-0.12" },
+    { "battery_rest", "/", HS_READING_OVER_RANGE, 0, 0, "over range" },
+    { "battery_rest", "*", HS_READING_NOT_MEASURED, 0, 0, "not measured" },
+    { "battery_strength", "430", HS_READING_VALUE, 430, 0, "430" },
+    { "sleeping_draw", "310", HS_READING_VALUE, 310, 0, "0.310" },
+    { "sleeping_draw", "24", HS_READING_VALUE, 24, 0, "0.024" },
+    { "sleeping_draw", "0.31", HS_READING_VALUE, 310, 0, "0.310" },
+    { "pad_left", "11", HS_READING_VALUE, 11, 0, "1.1" },
+    { "fuel_water", "180", HS_READING_VALUE, 180, 0, "180" },
+    { "glow_plug", "/", HS_READING_OVER_RANGE, 0, 0, "over range" },
+    { "starts_good", "55", HS_READING_VALUE, 5, 5, "5 of 5" },
+    { "starts_good", "1212", HS_READING_VALUE, 12, 12, "12 of 12" },
+    { "starts_good", "9.12", HS_READING_VALUE, 9, 12, "9 of 12" },
+    { "starts_good", "05", HS_READING_VALUE, 0, 5, "0 of 5" },
+    { "starts_good", "*", HS_READING_NOT_MEASURED, 0, 0, "not measured" },
+    { "charging_output", "6190", HS_READING_VALUE, 61, 90, "61 of 90" },
+    { "charging_output", "84.120", HS_READING_VALUE, 84, 120, "84 of 120" },
+  };
+  g_autoptr (HsChecks) checks = shipped_checks ();
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const HsCheck *check = the_check (checks, rows[i].check);
+      HsReading reading = { 0 };
+      HsReading back = { 0 };
+      g_autofree char *text = NULL;
+      g_autoptr (GError) error = NULL;
+
+      g_assert_true (hs_check_read_pad (check, rows[i].keys, &reading, &error));
+      g_assert_no_error (error);
+      g_assert_cmpint (reading.kind, ==, rows[i].kind);
+      g_assert_cmpint (reading.value, ==, rows[i].value);
+      g_assert_cmpint (reading.of, ==, rows[i].of);
+      text = hs_check_format (check, &reading);
+      g_assert_cmpstr (text, ==, rows[i].text);
+      g_assert_true (hs_check_parse (check, text, &back, &error));
+      g_assert_cmpint (back.kind, ==, reading.kind);
+      g_assert_cmpint (back.value, ==, reading.value);
+      g_assert_cmpint (back.of, ==, reading.of);
+    }
+}
+
+static void
+test_pad_refuses (void)
+{
+  static const struct
+  {
+    const char *check;
+    const char *keys;
+    const char *words;
+  } rows[] = {
+    { "battery_rest", "", "nothing is written here" },
+    { "battery_rest", "12420", "Battery at rest: 124.20 V cannot be, it lies between -20.00 and 20.00" },
+    { "battery_rest", "-2001", "-20.01 V cannot be" },
+    { "battery_rest", "12.425", "only 2 decimals" },
+    { "battery_rest", "12.4.2", "only digits and one point" },
+    { "battery_rest", "12,42", "write a point" },
+    { "battery_rest", "//", "only digits and one point" },
+    { "battery_rest", "*1", "only digits and one point" },
+    { "battery_rest", "12 4", "only digits and one point" },
+    { "battery_rest", "99999999999999999999", "too large" },
+    { "cranking", "-1", "-0.01 V cannot be, it lies between 0.00" },
+    { "wheel_nuts", "0", "0 N·m cannot be, it lies between 1 and 1000" },
+    { "starts_good", "", "type both numbers" },
+    { "starts_good", "5", "type both numbers" },
+    { "starts_good", "555", "type both numbers" },
+    { "starts_good", "5-5", "type both numbers" },
+    { "starts_good", "65", "the first number is part of the second" },
+    { "starts_good", "00", "the first number is part of the second" },
+    { "starts_good", "5.", "nothing is written here" },
+    { "starts_good", ".5", "nothing is written here" },
+    { "starts_good", "5.100", "100 count cannot be" },
+    { "starts_good", "-5.5", "cannot be" },
+    { "charging_output", "1.2.3", "only whole numbers" },
+  };
+  g_autoptr (HsChecks) checks = shipped_checks ();
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsReading reading = { HS_READING_OVER_RANGE, 4711, 4711 };
+      g_autoptr (GError) error = NULL;
+
+      assert_bad_value (hs_check_read_pad (the_check (checks, rows[i].check), rows[i].keys, &reading, &error), &error,
+                        rows[i].words);
+      g_assert_cmpint (reading.kind, ==, HS_READING_OVER_RANGE);
+      g_assert_cmpint (reading.value, ==, 4711);
+      g_assert_cmpint (reading.of, ==, 4711);
+    }
+}
+
+static void
+test_parse (void)
+{
+  static const struct
+  {
+    const char *check;
+    const char *text;
+    HsReadingKind kind;
+    gint64 value;
+    gint64 of;
+  } rows[] = {
+    { "battery_rest", "12", HS_READING_VALUE, 1200, 0 },
+    { "battery_rest", "12.42", HS_READING_VALUE, 1242, 0 },
+    { "battery_rest", " 12.4 ", HS_READING_VALUE, 1240, 0 },
+    { "battery_rest", "OVER RANGE", HS_READING_OVER_RANGE, 0, 0 },
+    { "battery_rest", " not measured ", HS_READING_NOT_MEASURED, 0, 0 },
+    { "sleeping_draw", "0.31", HS_READING_VALUE, 310, 0 },
+    { "starts_good", "5 of 5", HS_READING_VALUE, 5, 5 },
+    { "starts_good", "5/5", HS_READING_VALUE, 5, 5 },
+    { "starts_good", "12 OF 12", HS_READING_VALUE, 12, 12 },
+    { "charging_output", "61 of 90", HS_READING_VALUE, 61, 90 },
+  };
+  g_autoptr (HsChecks) checks = shipped_checks ();
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsReading reading = { 0 };
+      g_autoptr (GError) error = NULL;
+
+      g_assert_true (hs_check_parse (the_check (checks, rows[i].check), rows[i].text, &reading, &error));
+      g_assert_no_error (error);
+      g_assert_cmpint (reading.kind, ==, rows[i].kind);
+      g_assert_cmpint (reading.value, ==, rows[i].value);
+      g_assert_cmpint (reading.of, ==, rows[i].of);
+    }
+}
+
+static void
+test_parse_refuses (void)
+{
+  static const struct
+  {
+    const char *check;
+    const char *text;
+    const char *words;
+  } rows[] = {
+    { "battery_rest", "", "nothing is written here" },
+    { "battery_rest", "1242", "1242.00 V cannot be" },
+    { "battery_rest", "12.42 V", "only digits" },
+    { "battery_rest", "12.425", "only 2 decimals" },
+    { "battery_rest", "/", "only digits" },
+    { "battery_rest", "high", "only digits" },
+    { "battery_rest", "NaN", "only plain numbers" },
+    { "starts_good", "5", "write both numbers like 5 of 5" },
+    { "starts_good", "55", "write both numbers like 5 of 5" },
+    { "starts_good", "6 of 5", "the first number is part of the second" },
+    { "starts_good", "5 of", "write both numbers" },
+    { "starts_good", "5/", "nothing is written here" },
+    { "starts_good", "five of 5", "only digits" },
+  };
+  g_autoptr (HsChecks) checks = shipped_checks ();
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsReading reading = { HS_READING_OVER_RANGE, 4711, 4711 };
+      g_autoptr (GError) error = NULL;
+
+      assert_bad_value (hs_check_parse (the_check (checks, rows[i].check), rows[i].text, &reading, &error), &error,
+                        rows[i].words);
+      g_assert_cmpint (reading.value, ==, 4711);
+    }
+}
+
+/* The six readings of a car that will not start, with the words of the demo: 40 presses of the pad at most. */
+static void
+test_few_presses (void)
+{
+  static const char *const keys[] = { "1205", "248", "890", "31", "210", "164" };
+  g_autoptr (HsChecks) checks = shipped_checks ();
+  const HsCheckGroup *group = hs_checks_lookup_group (checks, "will_not_start");
+  gsize presses = 0;
+
+  g_assert_nonnull (group);
+  g_assert_cmpuint (g_strv_length ((char **) group->check_ids), ==, G_N_ELEMENTS (keys));
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    {
+      HsReading reading;
+
+      g_assert_true (hs_check_read_pad (the_check (checks, group->check_ids[i]), keys[i], &reading, NULL));
+      presses += strlen (keys[i]) + 1;
+    }
+  g_assert_cmpuint (presses, <=, 40);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/check-pad/pad", test_pad);
+  g_test_add_func ("/check-pad/pad-refuses", test_pad_refuses);
+  g_test_add_func ("/check-pad/parse", test_parse);
+  g_test_add_func ("/check-pad/parse-refuses", test_parse_refuses);
+  g_test_add_func ("/check-pad/few-presses", test_few_presses);
+  return g_test_run ();
+}

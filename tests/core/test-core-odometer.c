@@ -1,0 +1,191 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Distance a day and upkeep by predicted odometer: the taxi of the demo (81,400 on 2025-09-02, 94,400 on 2025-12-11,
+ * oil every 10,000 miles), and readings that say nothing. */
+
+#include "hs-odometer.h"
+
+#include "core-test.h"
+
+static HsDate
+day (const char *text)
+{
+  HsDate date;
+
+  g_assert_true (hs_date_parse (text, &date, NULL));
+  return date;
+}
+
+static HsOdometer
+reading (const char *date, gint64 value)
+{
+  return (HsOdometer) { day (date), value };
+}
+
+static void
+test_taxi (void)
+{
+  HsOdometer readings[] = { reading ("2025-12-11", 94400), reading ("2025-09-02", 81400) };
+  HsOdometerPace pace;
+  g_autofree char *due = NULL;
+
+  g_assert_true (hs_odometer_pace (readings, G_N_ELEMENTS (readings), &pace, NULL));
+  g_assert_cmpint (pace.distance, ==, 13000);
+  g_assert_cmpint (pace.days, ==, 100);
+  g_assert_cmpint (hs_odometer_pace_tenths (&pace), ==, 1300);
+  g_assert_cmpint (hs_odometer_predict (&pace, day ("2026-03-10")), ==, 105970);
+  g_assert_cmpint (hs_odometer_predict (&pace, day ("2026-03-10")) - 104400, ==, 1570);
+  due = hs_date_format (hs_odometer_due_on (&pace, 104400));
+  g_assert_cmpstr (due, ==, "2026-02-25");
+}
+
+static void
+test_pace (void)
+{
+  static const struct
+  {
+    const char *dates[4];
+    gint64 values[4];
+    gsize n_readings;
+    gint64 distance, days;
+    const char *words;
+  } rows[] = {
+    { { "2026-01-01", "2026-01-31" }, { 1000, 1300 }, 2, 300, 30, NULL },
+    { { "2026-01-01", "2026-01-30" }, { 1000, 1300 }, 2, 0, 0, "not enough to say" },
+    { { "2026-01-01" }, { 1000 }, 1, 0, 0, "at least 30 days apart" },
+    { { NULL }, { 0 }, 0, 0, 0, "not enough to say" },
+    { { "2026-01-01", "2026-01-01" }, { 1000, 1000 }, 2, 0, 0, "not enough to say" },
+    /* The newest one that is far enough back counts, whatever the order. */
+    { { "2026-03-01", "2025-01-01", "2026-01-20", "2026-02-20" }, { 5000, 100, 4000, 4900 }, 4, 1000, 40, NULL },
+    /* On one day the higher reading counts. */
+    { { "2026-03-01", "2026-03-01", "2026-01-01" }, { 5000, 5010, 4000 }, 3, 1010, 59, NULL },
+    { { "2026-01-01", "2026-02-28" }, { 1000, 1000 }, 2, 0, 58, NULL },
+    { { "2026-01-01", "2026-02-28" }, { 1001, 1000 }, 2, 0, 0, "the odometer fell" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsOdometer readings[4];
+      HsOdometerPace pace = { .days = 4711 };
+      g_autoptr (GError) error = NULL;
+      gboolean accepted;
+
+      for (gsize j = 0; j < rows[i].n_readings; j++)
+        readings[j] = reading (rows[i].dates[j], rows[i].values[j]);
+      accepted = hs_odometer_pace (readings, rows[i].n_readings, &pace, &error);
+      if (rows[i].words != NULL)
+        {
+          assert_refused (accepted, &error, HS_CORE_ERROR_REFUSED, rows[i].words);
+          g_assert_cmpint (pace.days, ==, 4711);
+          continue;
+        }
+      g_assert_true (accepted);
+      g_assert_cmpint (pace.distance, ==, rows[i].distance);
+      g_assert_cmpint (pace.days, ==, rows[i].days);
+    }
+}
+
+static void
+test_due_and_predicted (void)
+{
+  static const struct
+  {
+    gint64 distance, days, due_value;
+    const char *due;
+    gint64 next_day;
+  } rows[] = {
+    /* From 1,000 on 2026-01-01: three in two days reaches 1,010 in 6.67 days, floored. */
+    { 60, 40, 1010, "2026-01-07", 1001 },
+    { 60, 40, 1000, "2026-01-01", 1001 },
+    { 60, 40, 900, "2026-01-01", 1001 },
+    { 60, 40, 1001, "2026-01-01", 1001 },
+    { 0, 40, 1010, "", 1000 },
+    { 0, 40, 1000, "2026-01-01", 1000 },
+    { 1, 40, G_MAXINT64, "", 1000 },
+    { 1, 40, 1000000000, "", 1000 },
+    { 40, 40, 1365, "2027-01-01", 1001 },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsOdometerPace pace = { reading ("2026-01-01", 1000), rows[i].distance, rows[i].days };
+      g_autofree char *due = hs_date_format (hs_odometer_due_on (&pace, rows[i].due_value));
+
+      g_assert_cmpstr (due, ==, rows[i].due);
+      g_assert_cmpint (hs_odometer_predict (&pace, day ("2026-01-02")), ==, rows[i].next_day);
+      g_assert_cmpint (hs_odometer_predict (&pace, day ("2025-01-01")), ==, 1000);
+    }
+}
+
+static void
+test_predict_far (void)
+{
+  HsOdometerPace pace = { reading ("2026-01-01", 1000), G_MAXINT64, 30 };
+
+  g_assert_cmpint (hs_odometer_predict (&pace, day ("2026-02-01")), ==, G_MAXINT64);
+}
+
+static void
+test_pace_tenths (void)
+{
+  static const gint64 rows[][3] = { { 13000, 100, 1300 }, { 1, 40, 0 }, { 2, 40, 1 }, { 100, 30, 33 }, { 0, 30, 0 } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsOdometerPace pace = { reading ("2026-01-01", 1000), rows[i][0], rows[i][1] };
+
+      g_assert_cmpint (hs_odometer_pace_tenths (&pace), ==, rows[i][2]);
+    }
+}
+
+static void
+test_check (void)
+{
+  HsOdometer readings[] = { reading ("2025-09-02", 81400), reading ("2025-12-11", 94400) };
+  static const struct
+  {
+    const char *date;
+    gint64 value;
+    const char *words;
+  } rows[] = {
+    { "2026-03-10", 105970, NULL },
+    { "2026-03-10", 94400, NULL },
+    { "2025-12-11", 94400, NULL },
+    { "2025-12-11", 90000, NULL },
+    { "2025-10-01", 85000, NULL },
+    { "2025-01-01", 0, NULL },
+    { "2026-03-10", 94399, "it showed 94400 on 2025-12-11" },
+    { "2026-03-10", 9440, "would run backward" },
+    { "2025-10-01", 81399, "it showed 81400 on 2025-09-02" },
+    { "2025-10-01", 94401, "it showed 94400 on 2025-12-11" },
+    { "2025-09-01", 81401, "it showed 81400 on 2025-09-02" },
+    { "2026-03-10", -1, "less than 0" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      gboolean accepted = hs_odometer_check (readings, G_N_ELEMENTS (readings), day (rows[i].date), rows[i].value,
+                                             &error);
+
+      if (rows[i].words != NULL)
+        assert_refused (accepted, &error, HS_CORE_ERROR_REFUSED, rows[i].words);
+      else
+        g_assert_true (accepted);
+    }
+  g_assert_true (hs_odometer_check (NULL, 0, day ("2026-03-10"), 5, NULL));
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/odometer/taxi", test_taxi);
+  g_test_add_func ("/odometer/pace", test_pace);
+  g_test_add_func ("/odometer/due-and-predicted", test_due_and_predicted);
+  g_test_add_func ("/odometer/predict-far", test_predict_far);
+  g_test_add_func ("/odometer/pace-tenths", test_pace_tenths);
+  g_test_add_func ("/odometer/check", test_check);
+  return g_test_run ();
+}

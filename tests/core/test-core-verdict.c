@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Verdicts: words and shapes, never one without the other. */
+
+#include "hs-verdict.h"
+
+#include "core-test.h"
+
+static void
+test_words_and_shapes (void)
+{
+  static const struct
+  {
+    HsVerdict verdict;
+    const char *id;
+    const char *word;
+    const char *shape;
+  } rows[] = {
+    { HS_VERDICT_WITHIN, "within", "within", "plain" },
+    { HS_VERDICT_WATCH, "watch", "watch", "thin" },
+    { HS_VERDICT_OUTSIDE, "outside", "outside", "heavy" },
+    { HS_VERDICT_CANNOT_TELL, "cannot_tell", "cannot tell", "dashed" },
+    { HS_VERDICT_DEPENDS, "depends", "depends", "dotted" },
+  };
+
+  g_assert_cmpuint (G_N_ELEMENTS (rows), ==, HS_N_VERDICTS);
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsVerdict back = (HsVerdict) 4711;
+
+      g_assert_cmpstr (hs_verdict_id (rows[i].verdict), ==, rows[i].id);
+      g_assert_cmpstr (hs_verdict_word (rows[i].verdict), ==, rows[i].word);
+      g_assert_cmpstr (hs_verdict_shape (rows[i].verdict), ==, rows[i].shape);
+      g_assert_true (hs_verdict_parse (rows[i].id, &back, NULL));
+      g_assert_cmpint (back, ==, rows[i].verdict);
+      g_assert_true (hs_verdict_parse (rows[i].word, &back, NULL));
+      g_assert_cmpint (back, ==, rows[i].verdict);
+      for (gsize j = 0; j < i; j++)
+        g_assert_cmpstr (rows[i].shape, !=, rows[j].shape);
+      g_assert_cmpstr (rows[i].shape, !=, HS_DO_NOT_DRIVE_SHAPE);
+    }
+}
+
+static void
+test_refuses (void)
+{
+  static const char *const rows[] = { "", "ok", "good", "out", "do not drive" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsVerdict verdict = HS_VERDICT_WATCH;
+      g_autoptr (GError) error = NULL;
+
+      assert_bad_value (hs_verdict_parse (rows[i], &verdict, &error), &error, "is not a verdict: write within, watch");
+      g_assert_cmpint (verdict, ==, HS_VERDICT_WATCH);
+    }
+}
+
+/* Of two neighbors the better one owns the limit, whichever way they are named. */
+static void
+test_better (void)
+{
+  static const HsVerdict order[] = {
+    HS_VERDICT_WITHIN, HS_VERDICT_WATCH, HS_VERDICT_DEPENDS, HS_VERDICT_CANNOT_TELL, HS_VERDICT_OUTSIDE,
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (order); i++)
+    for (gsize j = 0; j < G_N_ELEMENTS (order); j++)
+      g_assert_cmpint (hs_verdict_better (order[i], order[j]), ==, order[MIN (i, j)]);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/verdict/words-and-shapes", test_words_and_shapes);
+  g_test_add_func ("/verdict/refuses", test_refuses);
+  g_test_add_func ("/verdict/better", test_better);
+  return g_test_run ();
+}
