@@ -277,7 +277,8 @@ spread_customer (HsStore *store, const char *customer_id, GError **error)
   if (!hs_query_texts (query, &vehicles, error))
     return FALSE;
   for (guint i = 0; i < vehicles->len; i++)
-    hs_search_index_vehicle (store, vehicles->pdata[i]);
+    if (!g_hash_table_contains (store->changed_vehicles, vehicles->pdata[i]))
+      hs_search_index_vehicle (store, vehicles->pdata[i]);
   return write_customer (store, customer_id, error);
 }
 

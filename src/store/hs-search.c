@@ -16,6 +16,9 @@
 /* Words beyond these add nothing but work. */
 #define MOST_WORDS 12
 
+/* Digits of a number that is said by itself. */
+#define LEAST_NUMBER 3
+
 void
 hs_search_hit_free (HsSearchHit *hit)
 {
@@ -38,19 +41,24 @@ add_and (GString *match, const char *word)
   g_string_append_printf (match, "%s\"%s\"*", match->len > 0 && match->str[match->len - 1] != '(' ? " AND " : "", word);
 }
 
-/* A number typed in pieces (555 01 21) is looked for in pieces and in one. Returns how many words it took. */
+/* A number typed in pieces is looked for in one (555 01 21), and in its pieces too if each is long enough to be a number
+ * of its own (8816 0121). Returns how many words it took. */
 static guint
 add_number (GString *match, char **words)
 {
   g_autoptr (GString) joined = g_string_new (NULL);
+  gboolean apart = TRUE;
   guint n = 0;
 
-  while (words[n] != NULL && is_digits (words[n]))
-    g_string_append (joined, words[n++]);
-  if (n < 2)
+  for (; words[n] != NULL && is_digits (words[n]); n++)
     {
-      add_and (match, words[0]);
-      return 1;
+      g_string_append (joined, words[n]);
+      apart = apart && strlen (words[n]) >= LEAST_NUMBER;
+    }
+  if (n == 1 || !apart)
+    {
+      add_and (match, joined->str);
+      return n;
     }
   g_string_append (match, match->len > 0 ? " AND ((" : "((");
   for (guint i = 0; i < n; i++)

@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-store.h"
+
+/* One kind of row: fill() sets the fields of a new one, stands is how it then reads in the file, kept says that it can
+ * never be removed. */
+typedef struct
+{
+  const char *table;
+  gpointer (*make) (void);
+  void (*fill) (gpointer row);
+  gboolean (*save) (HsStore *store, gpointer row, GError **error);
+  gboolean (*load) (HsStore *store, const char *id, gpointer *ret_row, GError **error);
+  gpointer (*copy) (gconstpointer row);
+  void (*free) (gpointer row);
+  gboolean (*remove) (HsStore *store, const char *id, GError **error);
+  const char *stands;
+  gboolean kept;
+} Kind;
+
+extern const Kind kinds[];
+extern const guint n_kinds;
