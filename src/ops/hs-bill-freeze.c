@@ -3,8 +3,8 @@
 
 /*
  * The text of an invoice as it is handed over: who, which vehicle, the customer's words, lines and sums, readings
- * before and after, what was declined, and why a job was not tried out. No cost price and nobody else's name is in it. Money
- * stands as decimals in the book's currency, so that the text can be read without this program.
+ * before and after, what was declined, and why a job was not tried out. No cost price and nobody else's name is in
+ * it. Money stands as decimals in the book's currency, so that the text can be read without this program.
  */
 
 #include "hs-advice-row.h"
