@@ -140,13 +140,21 @@ add_name (gpointer names, int n_columns, char **values, char **column_names)
 }
 
 char *
+test_schema (sqlite3 *db)
+{
+  GString *lines = g_string_new (NULL);
+
+  g_assert_cmpint (sqlite3_exec (db, "SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY type, name",
+                                 add_line, lines, NULL), ==, SQLITE_OK);
+  return g_string_free (lines, FALSE);
+}
+
+char *
 test_dump (sqlite3 *db)
 {
   g_autoptr (GPtrArray) tables = g_ptr_array_new_with_free_func (g_free);
   GString *lines = g_string_new (NULL);
 
-  g_assert_cmpint (sqlite3_exec (db, "SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY type, name",
-                                 add_line, lines, NULL), ==, SQLITE_OK);
   g_assert_cmpint (sqlite3_exec (db, "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'search%'"
                                  " AND name NOT LIKE 'sqlite_%' ORDER BY name", add_name, tables, NULL), ==, SQLITE_OK);
   for (guint i = 0; i < tables->len; i++)

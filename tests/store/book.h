@@ -32,7 +32,10 @@ sqlite3 *test_connect (const char *path, gboolean plain);
 /* Runs SQL and fails the test if SQLite refuses it. */
 void test_run (sqlite3 *db, const char *sql);
 
-/* All that is in the file, as one text: schema and rows in order. */
+/* The schema of the file, as one text. */
+char *test_schema (sqlite3 *db);
+
+/* All rows of the file in order, as one text. */
 char *test_dump (sqlite3 *db);
 
 /* The number that SQL returns. */
