@@ -93,6 +93,10 @@ OBJECT_FAULTS = (
     (nets_objects.asked_for, "int g_random_int (void);\nint hs_a (void) { return g_random_int (); }", "g_random_int"),
     (nets_objects.asked_for, "int g_file_test (char *x, int y);\nint hs_a (void) { return g_file_test (\"\", 0); }",
      "g_file_test"),
+    (nets_objects.asked_for, "int g_key_file_load_from_file (void *x);\nint hs_a (void) "
+     "{ return g_key_file_load_from_file (0); }", "g_key_file_load_from_file"),
+    (nets_objects.asked_for, "int g_key_file_load_from_data_dirs (void *x);\nint hs_a (void) "
+     "{ return g_key_file_load_from_data_dirs (0); }", "g_key_file_load_from_data_dirs"),
     (nets_objects.spoken, "#include <stdio.h>\nvoid hs_a (int x) { printf (\"%d\", x); }", "printf"),
     (nets_objects.spoken, "void g_log (char *x);\nvoid hs_a (void) { g_log (\"\"); }", "g_log"),
     (nets_objects.widget_names, "int gtk_init_check (void);\nint hs_a (void) { return gtk_init_check (); }",

@@ -18,7 +18,7 @@ ENVIRONMENT = r"(?:secure_)?getenv|setenv|putenv|g_getenv|g_setenv|g_unsetenv|g_
 CHANCE = r"s?rand(?:_r)?|s?random|[dlm]rand48|arc4random\w*|getrandom|getentropy|g_random_\w+|g_rand_new|g_uuid_\w+"
 DISK = r"f?open(?:64|at)?|creat|f?read|f?write|close|fclose|f?stat(?:64)?|unlink|rename|mkdir|opendir|mmap|g_file_\w+" \
        r"|g_f?open|g_creat|g_stat|g_unlink|g_rename|g_mkdir\w*|g_dir_\w+|g_io_channel_\w+|g_mapped_file_\w+" \
-       r"|g_key_file_load_from_\w+|g_key_file_save_\w+|sqlite3_\w+|socket|connect"
+       r"|g_key_file_load_from_(?:file|dirs|data_dirs)|g_key_file_save_\w+|sqlite3_\w+|socket|connect"
 LOCALE = r"strtod|strtof|strtold|atof|(?:__isoc99_)?sscanf|g_strtod|toupper|tolower|strcasecmp|strncasecmp" \
          r"|__ctype_\w+"
 ASKS = re.compile(f"^(?:{CLOCK}|{ENVIRONMENT}|{CHANCE}|{DISK}|{LOCALE})(?:@.*)?$")
