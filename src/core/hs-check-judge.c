@@ -49,11 +49,11 @@ fill_cannot_tell (HsJudgement *judgement, const char *why, const char *next)
 
 /* The first limit in the file's order whose conditions all hold. */
 static const HsLimit *
-find_limit (const HsCheckEntryFull *full, const HsConditions *conditions)
+find_limit (const HsCheckRecord *record, const HsConditions *conditions)
 {
-  for (guint i = 0; i < full->limits->len; i++)
+  for (guint i = 0; i < record->limits->len; i++)
     {
-      const HsLimit *limit = g_ptr_array_index (full->limits, i);
+      const HsLimit *limit = g_ptr_array_index (record->limits, i);
 
       if (hs_when_holds (limit->when, conditions))
         return limit;
@@ -117,11 +117,11 @@ band_of (const HsLimit *limit, gint64 value, const HsConditions *conditions)
 
 /* Where the value lies on the scale of the limits; FALSE if what it is a share of is not known. */
 static gboolean
-scaled_value (const HsCheckEntryFull *full, const HsConditions *conditions, const HsReading *reading, gint64 *ret_value)
+scaled_value (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading, gint64 *ret_value)
 {
-  gint64 power = hs_decimal_power (full->shown.decimals);
+  gint64 power = hs_decimal_power (record->shown.decimals);
 
-  switch (full->by)
+  switch (record->by)
     {
     case HS_CHECK_BY_RATED_CCA:
       return conditions->rated_cca > 0 && conditions->rated_cca <= G_MAXINT32
@@ -136,25 +136,25 @@ scaled_value (const HsCheckEntryFull *full, const HsConditions *conditions, cons
 }
 
 static char *
-figure_charge (const HsCheckEntryFull *full, const HsConditions *conditions, const HsReading *reading)
+figure_charge (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading)
 {
   HsBatteryCharge charge;
   gint64 millivolts;
 
-  if (!hs_ratio_half_up (reading->value, 1000, hs_decimal_power (full->shown.decimals), &millivolts))
+  if (!hs_ratio_half_up (reading->value, 1000, hs_decimal_power (record->shown.decimals), &millivolts))
     return NULL;
   charge = hs_battery_charge (conditions->battery_kind, millivolts);
   return hs_battery_charge_text (&charge);
 }
 
 static char *
-figure_days (const HsCheckEntryFull *full, const HsConditions *conditions, const HsReading *reading)
+figure_days (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading)
 {
   gint64 usable = conditions->usable_percent > 0 ? conditions->usable_percent : USUAL_USABLE_PERCENT;
   gint64 milliamps, tenths;
   g_autofree char *days = NULL;
 
-  if (!hs_ratio_half_up (reading->value, 1000, hs_decimal_power (full->shown.decimals), &milliamps)
+  if (!hs_ratio_half_up (reading->value, 1000, hs_decimal_power (record->shown.decimals), &milliamps)
       || !hs_battery_days_to_no_start (conditions->capacity_milliamp_hours, usable, milliamps, &tenths))
     return NULL;
   days = hs_decimal_format (tenths, 1);
@@ -162,20 +162,20 @@ figure_days (const HsCheckEntryFull *full, const HsConditions *conditions, const
 }
 
 static char *
-figure_for (const HsCheckEntryFull *full, const HsConditions *conditions, const HsReading *reading, HsVerdict verdict)
+figure_for (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading, HsVerdict verdict)
 {
   gint64 per_mille;
   g_autofree char *percent = NULL;
 
-  switch (full->figure)
+  switch (record->figure)
     {
     case HS_CHECK_FIGURE_CHARGE:
       /* Volts that cannot be judged say nothing about the charge either. */
-      return verdict == HS_VERDICT_CANNOT_TELL ? NULL : figure_charge (full, conditions, reading);
+      return verdict == HS_VERDICT_CANNOT_TELL ? NULL : figure_charge (record, conditions, reading);
     case HS_CHECK_FIGURE_DAYS:
-      return figure_days (full, conditions, reading);
+      return figure_days (record, conditions, reading);
     case HS_CHECK_FIGURE_PERCENT:
-      if (!scaled_value (full, conditions, reading, &per_mille))
+      if (!scaled_value (record, conditions, reading, &per_mille))
         return NULL;
       percent = hs_decimal_format_short (per_mille, HS_CHECK_PERCENT_DECIMALS);
       return g_strdup_printf ("%s %%", percent);
@@ -201,9 +201,9 @@ range_text (const char *unit, guint decimals, const gint64 *low, const gint64 *h
 
 /* The stretch that is within, in words; empty if no stretch is. */
 static char *
-limit_text (const HsCheckEntryFull *full, const HsLimit *limit, const HsConditions *conditions)
+limit_text (const HsCheckRecord *record, const HsLimit *limit, const HsConditions *conditions)
 {
-  const char *unit = full->by == HS_CHECK_BY_VALUE ? full->shown.unit : "%";
+  const char *unit = record->by == HS_CHECK_BY_VALUE ? record->shown.unit : "%";
 
   if (limit->limit != NULL)
     return g_strdup (limit->limit);
@@ -213,17 +213,17 @@ limit_text (const HsCheckEntryFull *full, const HsLimit *limit, const HsConditio
       gint64 high = i < limit->cuts->len ? cut_value (limit, i, conditions) : 0;
 
       if (nth_band (limit, i)->verdict == HS_VERDICT_WITHIN)
-        return range_text (unit, hs_check_scale_decimals (full), i > 0 ? &low : NULL,
+        return range_text (unit, hs_check_scale_decimals (record), i > 0 ? &low : NULL,
                            i < limit->cuts->len ? &high : NULL);
     }
   return g_strdup ("");
 }
 
 static void
-judge_by_catalog (const HsCheckEntryFull *full, const HsConditions *conditions, const HsReading *reading,
+judge_by_catalog (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading,
                   HsJudgement *judgement)
 {
-  const HsLimit *limit = find_limit (full, conditions);
+  const HsLimit *limit = find_limit (record, conditions);
   const HsLimitBand *band;
   g_autofree char *text = NULL;
   gint64 value;
@@ -234,14 +234,14 @@ judge_by_catalog (const HsCheckEntryFull *full, const HsConditions *conditions, 
                         "Give the vehicle a limit of its own, with where it comes from.");
       return;
     }
-  if (!scaled_value (full, conditions, reading, &value))
+  if (!scaled_value (record, conditions, reading, &value))
     {
       fill_cannot_tell (judgement, "It is judged against the battery's rating, and that is not known.",
                         "Read the CCA on the battery's label and write it down with the vehicle.");
       return;
     }
   band = nth_band (limit, band_of (limit, value, conditions));
-  text = limit_text (full, limit, conditions);
+  text = limit_text (record, limit, conditions);
   fill (judgement, band->verdict, band->word, band->why, band->next);
   fill_source (judgement, text, limit->source, limit->tag);
   judgement->do_not_drive = band->do_not_drive;
@@ -272,10 +272,10 @@ void
 hs_check_judge (HsChecks *checks, const HsCheck *check, const HsConditions *conditions, const HsOwnLimits *own,
                 const HsReading *reading, HsJudgement *ret_judgement)
 {
-  const HsCheckEntryFull *full = hs_check_full (checks, check);
+  const HsCheckRecord *record = hs_check_record (checks, check);
 
   *ret_judgement = (HsJudgement) { 0 };
-  g_return_if_fail (full != NULL);
+  g_return_if_fail (record != NULL);
   if (reading->kind == HS_READING_NOT_MEASURED)
     {
       fill_cannot_tell (ret_judgement, "It could not be measured.", "Say why, or measure it once it can be.");
@@ -283,28 +283,28 @@ hs_check_judge (HsChecks *checks, const HsCheck *check, const HsConditions *cond
     }
   if (reading->kind == HS_READING_OVER_RANGE)
     {
-      fill (ret_judgement, full->over_range, "over range",
-            full->over_range_why != NULL ? full->over_range_why : "The meter shows more than it can measure.",
-            full->over_range_next != NULL ? full->over_range_next : "Check the range, the leads and the contact.");
+      fill (ret_judgement, record->over_range, "over range",
+            record->over_range_why != NULL ? record->over_range_why : "The meter shows more than it can measure.",
+            record->over_range_next != NULL ? record->over_range_next : "Check the range, the leads and the contact.");
       fill_source (ret_judgement, "", "the meter", "");
       return;
     }
   if (has_own (own))
     judge_by_own (check, own, reading, ret_judgement);
   else
-    judge_by_catalog (full, conditions, reading, ret_judgement);
-  ret_judgement->figure = figure_for (full, conditions, reading, ret_judgement->verdict);
+    judge_by_catalog (record, conditions, reading, ret_judgement);
+  ret_judgement->figure = figure_for (record, conditions, reading, ret_judgement->verdict);
 }
 
 /* A cut in the unit of the check; FALSE where the scale is a share of something unknown. */
 static gboolean
-cut_in_unit (const HsCheckEntryFull *full, const HsConditions *conditions, gint64 cut, gint64 *ret_value)
+cut_in_unit (const HsCheckRecord *record, const HsConditions *conditions, gint64 cut, gint64 *ret_value)
 {
-  switch (full->by)
+  switch (record->by)
     {
     case HS_CHECK_BY_RATED_CCA:
       return conditions->rated_cca > 0 && conditions->rated_cca <= G_MAXINT32
-             && hs_ratio_half_up (cut, conditions->rated_cca * hs_decimal_power (full->shown.decimals), 1000,
+             && hs_ratio_half_up (cut, conditions->rated_cca * hs_decimal_power (record->shown.decimals), 1000,
                                   ret_value);
     case HS_CHECK_BY_SHARE:
       return FALSE;
@@ -339,8 +339,8 @@ append_own (GArray *bands, const HsOwnLimits *own)
 GArray *
 hs_check_dup_bands (HsChecks *checks, const HsCheck *check, const HsConditions *conditions, const HsOwnLimits *own)
 {
-  const HsCheckEntryFull *full = hs_check_full (checks, check);
-  const HsLimit *limit = find_limit (full, conditions);
+  const HsCheckRecord *record = hs_check_record (checks, check);
+  const HsLimit *limit = find_limit (record, conditions);
   GArray *bands = g_array_new (FALSE, FALSE, sizeof (HsCheckBand));
   gint64 low = G_MININT64;
 
@@ -353,7 +353,7 @@ hs_check_dup_bands (HsChecks *checks, const HsCheck *check, const HsConditions *
     {
       gint64 high = G_MAXINT64;
 
-      if (i < limit->cuts->len && !cut_in_unit (full, conditions, cut_value (limit, i, conditions), &high))
+      if (i < limit->cuts->len && !cut_in_unit (record, conditions, cut_value (limit, i, conditions), &high))
         {
           g_array_set_size (bands, 0);
           return bands;
@@ -367,8 +367,8 @@ hs_check_dup_bands (HsChecks *checks, const HsCheck *check, const HsConditions *
 GArray *
 hs_check_dup_makers (HsChecks *checks, const HsCheck *check, const HsConditions *conditions)
 {
-  const HsCheckEntryFull *full = hs_check_full (checks, check);
-  const HsLimit *limit = find_limit (full, conditions);
+  const HsCheckRecord *record = hs_check_record (checks, check);
+  const HsLimit *limit = find_limit (record, conditions);
 
   if (limit == NULL)
     return g_array_new (FALSE, FALSE, sizeof (gint64));

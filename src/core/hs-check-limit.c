@@ -252,7 +252,7 @@ scale_read (GKeyFile *file, const char *section, guint decimals, HsLimit *limit,
 }
 
 HsLimit *
-hs_limit_new_from_key_file (GKeyFile *file, const char *section, const HsCheckEntryFull *full, GError **error)
+hs_limit_new_from_key_file (GKeyFile *file, const char *section, const HsCheckRecord *record, GError **error)
 {
   g_autoptr (HsLimit) limit = g_new0 (HsLimit, 1);
 
@@ -262,7 +262,7 @@ hs_limit_new_from_key_file (GKeyFile *file, const char *section, const HsCheckEn
   limit->steps = g_array_new (FALSE, FALSE, sizeof (HsLimitStep));
   limit->makers = g_array_new (FALSE, FALSE, sizeof (gint64));
   g_array_set_clear_func (limit->bands, band_clear);
-  if (!scale_read (file, section, hs_check_scale_decimals (full), limit, error)
+  if (!scale_read (file, section, hs_check_scale_decimals (record), limit, error)
       || !hs_key_file_only (file, section, known_keys, limit->bands->len, error)
       || !sentences_read (file, section, limit, error) || !steps_check (section, limit, error))
     return NULL;

@@ -109,7 +109,7 @@ typedef struct
   char *over_range_why;
   char *over_range_next;
   GPtrArray *limits;
-} HsCheckEntryFull;
+} HsCheckRecord;
 
 struct _HsChecks
 {
@@ -120,16 +120,16 @@ struct _HsChecks
 };
 
 /* Places of the scale on which a check's limits lie. */
-guint hs_check_scale_decimals (const HsCheckEntryFull *full);
+guint hs_check_scale_decimals (const HsCheckRecord *record);
 
 /* The catalog's own record of a check. */
-const HsCheckEntryFull *hs_check_full (HsChecks *checks, const HsCheck *check);
+const HsCheckRecord *hs_check_record (HsChecks *checks, const HsCheck *check);
 
 void hs_limit_free (HsLimit *limit);
-void hs_check_full_free (HsCheckEntryFull *full);
+void hs_check_record_free (HsCheckRecord *record);
 
 /* hs-check-limit.c: reads one `[limit …]` section. */
-HsLimit *hs_limit_new_from_key_file (GKeyFile *file, const char *section, const HsCheckEntryFull *full,
+HsLimit *hs_limit_new_from_key_file (GKeyFile *file, const char *section, const HsCheckRecord *record,
                                      GError **error);
 
 /* hs-check-when.c: reads `when=` and asks whether it holds. */
@@ -149,6 +149,6 @@ gboolean hs_key_file_only (GKeyFile *file, const char *section, const char *cons
 gboolean hs_key_file_refuse (GError **error, const char *section, const char *format, ...) G_GNUC_PRINTF (3, 4);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsLimit, hs_limit_free)
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsCheckEntryFull, hs_check_full_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsCheckRecord, hs_check_record_free)
 
 G_END_DECLS

@@ -35,26 +35,26 @@ group_free (gpointer data)
 }
 
 void
-hs_check_full_free (HsCheckEntryFull *full)
+hs_check_record_free (HsCheckRecord *record)
 {
-  if (full == NULL)
+  if (record == NULL)
     return;
-  g_free ((char *) full->shown.id);
-  g_free ((char *) full->shown.name);
-  g_free ((char *) full->shown.hint);
-  g_free ((char *) full->shown.how);
-  g_free ((char *) full->shown.unit);
-  g_free ((char *) full->shown.caution);
-  g_free (full->over_range_why);
-  g_free (full->over_range_next);
-  g_ptr_array_unref (full->limits);
-  g_free (full);
+  g_free ((char *) record->shown.id);
+  g_free ((char *) record->shown.name);
+  g_free ((char *) record->shown.hint);
+  g_free ((char *) record->shown.how);
+  g_free ((char *) record->shown.unit);
+  g_free ((char *) record->shown.caution);
+  g_free (record->over_range_why);
+  g_free (record->over_range_next);
+  g_ptr_array_unref (record->limits);
+  g_free (record);
 }
 
 guint
-hs_check_scale_decimals (const HsCheckEntryFull *full)
+hs_check_scale_decimals (const HsCheckRecord *record)
 {
-  return full->by == HS_CHECK_BY_VALUE ? full->shown.decimals : HS_CHECK_PERCENT_DECIMALS;
+  return record->by == HS_CHECK_BY_VALUE ? record->shown.decimals : HS_CHECK_PERCENT_DECIMALS;
 }
 
 gboolean
@@ -153,9 +153,9 @@ number_read (GKeyFile *file, const char *section, const char *key, guint decimal
 }
 
 static gboolean
-texts_read (GKeyFile *file, const char *section, HsCheckEntryFull *full, GError **error)
+texts_read (GKeyFile *file, const char *section, HsCheckRecord *record, GError **error)
 {
-  HsCheck *shown = &full->shown;
+  HsCheck *shown = &record->shown;
 
   shown->name = hs_key_file_dup_needed (file, section, "name", error);
   if (shown->name == NULL)
@@ -170,8 +170,8 @@ texts_read (GKeyFile *file, const char *section, HsCheckEntryFull *full, GError 
   if (shown->hint == NULL)
     shown->hint = g_strdup ("");
   shown->caution = hs_key_file_dup_text (file, section, "caution");
-  full->over_range_why = hs_key_file_dup_text (file, section, "over_range_why");
-  full->over_range_next = hs_key_file_dup_text (file, section, "over_range_next");
+  record->over_range_why = hs_key_file_dup_text (file, section, "over_range_why");
+  record->over_range_next = hs_key_file_dup_text (file, section, "over_range_next");
   return TRUE;
 }
 
@@ -194,7 +194,7 @@ numbers_read (GKeyFile *file, const char *section, HsCheck *shown, GError **erro
 }
 
 static gboolean
-options_read (GKeyFile *file, const char *section, HsCheckEntryFull *full, GError **error)
+options_read (GKeyFile *file, const char *section, HsCheckRecord *record, GError **error)
 {
   g_autofree char *over_range = hs_key_file_dup_text (file, section, "over_range");
   guint entry, by, figure, scale;
@@ -204,14 +204,14 @@ options_read (GKeyFile *file, const char *section, HsCheckEntryFull *full, GErro
       || !option_read (file, section, "figure", figures, &figure, error)
       || !option_read (file, section, "scale", scales, &scale, error))
     return FALSE;
-  full->shown.entry = (HsCheckEntry) entry;
-  full->shown.log_scale = scale == 1;
-  full->by = (HsCheckBy) by;
-  full->figure = (HsCheckFigure) figure;
-  if ((full->by == HS_CHECK_BY_SHARE) != (full->shown.entry == HS_CHECK_PAIR))
+  record->shown.entry = (HsCheckEntry) entry;
+  record->shown.log_scale = scale == 1;
+  record->by = (HsCheckBy) by;
+  record->figure = (HsCheckFigure) figure;
+  if ((record->by == HS_CHECK_BY_SHARE) != (record->shown.entry == HS_CHECK_PAIR))
     return hs_key_file_refuse (error, section, "“entry=pair” and “by=share” belong together");
-  full->over_range = HS_VERDICT_CANNOT_TELL;
-  if (over_range == NULL || hs_verdict_parse (over_range, &full->over_range, error))
+  record->over_range = HS_VERDICT_CANNOT_TELL;
+  if (over_range == NULL || hs_verdict_parse (over_range, &record->over_range, error))
     return TRUE;
   g_prefix_error (error, "[%s] “over_range”: ", section);
   return FALSE;
@@ -228,16 +228,16 @@ id_check (const char *section, const char *id, GError **error)
 static gboolean
 check_read (GKeyFile *file, const char *section, const char *id, HsChecks *checks, GError **error)
 {
-  g_autoptr (HsCheckEntryFull) full = g_new0 (HsCheckEntryFull, 1);
+  g_autoptr (HsCheckRecord) record = g_new0 (HsCheckRecord, 1);
 
-  full->limits = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_limit_free);
-  full->shown.id = g_strdup (id);
+  record->limits = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_limit_free);
+  record->shown.id = g_strdup (id);
   if (!id_check (section, id, error) || !hs_key_file_only (file, section, check_keys, 0, error)
-      || !texts_read (file, section, full, error) || !numbers_read (file, section, &full->shown, error)
-      || !options_read (file, section, full, error))
+      || !texts_read (file, section, record, error) || !numbers_read (file, section, &record->shown, error)
+      || !options_read (file, section, record, error))
     return FALSE;
-  g_hash_table_insert (checks->by_id, (char *) full->shown.id, full);
-  g_ptr_array_add (checks->checks, g_steal_pointer (&full));
+  g_hash_table_insert (checks->by_id, (char *) record->shown.id, record);
+  g_ptr_array_add (checks->checks, g_steal_pointer (&record));
   return TRUE;
 }
 
@@ -246,15 +246,15 @@ static gboolean
 limit_read (GKeyFile *file, const char *section, const char *rest, HsChecks *checks, GError **error)
 {
   g_auto (GStrv) words = g_strsplit (rest, " ", 2);
-  HsCheckEntryFull *full = words[0] == NULL ? NULL : g_hash_table_lookup (checks->by_id, words[0]);
+  HsCheckRecord *record = words[0] == NULL ? NULL : g_hash_table_lookup (checks->by_id, words[0]);
   HsLimit *limit;
 
-  if (full == NULL)
+  if (record == NULL)
     return hs_key_file_refuse (error, section, "there is no [check %s] above it", words[0] == NULL ? "" : words[0]);
-  limit = hs_limit_new_from_key_file (file, section, full, error);
+  limit = hs_limit_new_from_key_file (file, section, record, error);
   if (limit == NULL)
     return FALSE;
-  g_ptr_array_add (full->limits, limit);
+  g_ptr_array_add (record->limits, limit);
   return TRUE;
 }
 
@@ -348,7 +348,7 @@ hs_checks_new_from_data (const char *data, gssize length, GError **error)
   g_autofree char *text = g_strndup (data, length < 0 ? strlen (data) : (gsize) length);
 
   g_atomic_ref_count_init (&checks->ref_count);
-  checks->checks = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_check_full_free);
+  checks->checks = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_check_record_free);
   checks->by_id = g_hash_table_new (g_str_hash, g_str_equal);
   checks->groups = g_ptr_array_new_with_free_func (group_free);
   if (!g_key_file_load_from_data (file, text, strlen (text), G_KEY_FILE_NONE, &broken))
@@ -384,8 +384,8 @@ hs_checks_unref (HsChecks *checks)
   g_free (checks);
 }
 
-const HsCheckEntryFull *
-hs_check_full (HsChecks *checks, const HsCheck *check)
+const HsCheckRecord *
+hs_check_record (HsChecks *checks, const HsCheck *check)
 {
   return g_hash_table_lookup (checks->by_id, check->id);
 }
@@ -393,9 +393,9 @@ hs_check_full (HsChecks *checks, const HsCheck *check)
 const HsCheck *
 hs_checks_lookup (HsChecks *checks, const char *id)
 {
-  const HsCheckEntryFull *full = g_hash_table_lookup (checks->by_id, id);
+  const HsCheckRecord *record = g_hash_table_lookup (checks->by_id, id);
 
-  return full == NULL ? NULL : &full->shown;
+  return record == NULL ? NULL : &record->shown;
 }
 
 const HsCheck *
@@ -403,7 +403,7 @@ hs_checks_get_nth (HsChecks *checks, guint nth)
 {
   if (nth >= checks->checks->len)
     return NULL;
-  return &((const HsCheckEntryFull *) g_ptr_array_index (checks->checks, nth))->shown;
+  return &((const HsCheckRecord *) g_ptr_array_index (checks->checks, nth))->shown;
 }
 
 const HsCheckGroup *

@@ -3,9 +3,10 @@
 
 #pragma once
 
-/* What the tests of this layer share: how a refusal is looked at. */
+/* What the tests of this layer share: how a refusal is looked at, and days by name. */
 
 #include "hs-core-error.h"
+#include "hs-date.h"
 
 #include <string.h>
 
@@ -24,4 +25,16 @@ static inline void
 assert_bad_value (gboolean accepted, GError **error, const char *words)
 {
   assert_refused (accepted, error, HS_CORE_ERROR_BAD_VALUE, words);
+}
+
+/* The day that @text names; nothing is none. */
+static inline HsDate
+day (const char *text)
+{
+  HsDate date = HS_DATE_NONE;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (*text == '\0' || hs_date_parse (text, &date, &error));
+  g_assert_no_error (error);
+  return date;
 }

@@ -7,17 +7,6 @@
 
 #include "core-test.h"
 
-static HsDate
-day (const char *text)
-{
-  HsDate date;
-  g_autoptr (GError) error = NULL;
-
-  g_assert_true (hs_date_parse (text, &date, &error));
-  g_assert_no_error (error);
-  return date;
-}
-
 static void
 test_parse_accepts (void)
 {

@@ -8,15 +8,6 @@
 
 #include "core-test.h"
 
-static HsDate
-day (const char *text)
-{
-  HsDate date;
-
-  g_assert_true (hs_date_parse (text, &date, NULL));
-  return date;
-}
-
 static HsOdometer
 reading (const char *date, gint64 value)
 {

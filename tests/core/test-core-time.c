@@ -27,15 +27,6 @@ instant (const char *text)
   return parsed;
 }
 
-static HsDate
-day (const char *text)
-{
-  HsDate date;
-
-  g_assert_true (hs_date_parse (text, &date, NULL));
-  return date;
-}
-
 static void
 test_parse_accepts (void)
 {

@@ -7,15 +7,6 @@
 
 #include "core-test.h"
 
-static HsDate
-day (const char *text)
-{
-  HsDate date = HS_DATE_NONE;
-
-  g_assert_true (*text == '\0' || hs_date_parse (text, &date, NULL));
-  return date;
-}
-
 static void
 test_last_day (void)
 {
