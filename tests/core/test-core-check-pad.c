@@ -39,6 +39,7 @@ test_pad (void)
     { "starts_good", "55", HS_READING_VALUE, 5, 5, "5 of 5" },
     { "starts_good", "1212", HS_READING_VALUE, 12, 12, "12 of 12" },
     { "starts_good", "9.12", HS_READING_VALUE, 9, 12, "9 of 12" },
+    { "starts_good", "11", HS_READING_VALUE, 1, 1, "1 of 1" },
     { "starts_good", "05", HS_READING_VALUE, 0, 5, "0 of 5" },
     { "starts_good", "*", HS_READING_NOT_MEASURED, 0, 0, "not measured" },
     { "charging_output", "6190", HS_READING_VALUE, 61, 90, "61 of 90" },

@@ -145,6 +145,7 @@ test_header_refuses (void)
     { "a,b\xff\n", -1, "row 1 holds letters that are not UTF-8" },
     { "a\0,b\n", 5, "row 1 holds a NUL byte" },
     { "\xff\xfe" "a\0", 4, "in UTF-16" },
+    { "\xff\xfe", 2, "in UTF-16" },
     { "\xfe\xff\0a", 4, "in UTF-16" },
   };
 
