@@ -50,8 +50,8 @@ layer_budget (const HsFrame *frame, const HsTerms *terms)
   if (frame->n <= 16)
     return 100000;
   if (frame->n <= 24)
-    return terms->flat ? 4000 : 20000;
-  return terms->flat ? 400 : 2500;
+    return terms->flat ? 2000 : 10000;
+  return terms->flat ? 200 : 1000;
 }
 
 static guint

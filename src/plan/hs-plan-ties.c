@@ -9,7 +9,9 @@
 
 #include <string.h>
 
+/* Where the search itself is exact, ties get all the tries they could want; above, a second's worth. */
 #define MAX_TRIES 20000000
+#define MAX_TRIES_LARGE 500000
 
 typedef struct
 {
@@ -32,6 +34,7 @@ typedef struct
   guint order[HS_DAY_MAX_STOPS];
   guint depth;
   guint tries;
+  guint max_tries;
 } HsTies;
 
 static guint
@@ -138,7 +141,7 @@ ties_try (HsTies *ties, const HsPlace *place)
 
       if ((place->done & HS_FRAME_BIT (i)) != 0 || !hs_frame_may_follow (frame, place->done, i))
         continue;
-      if (++ties->tries > MAX_TRIES || (ties->tries % 1024 == 0 && hs_search_gives_up (ties->search)))
+      if (++ties->tries > ties->max_tries || (ties->tries % 1024 == 0 && hs_search_gives_up (ties->search)))
         return FALSE;
       if (!ties_step (ties, place, i, &next) || ties_has_failed (ties, &next))
         continue;
@@ -146,7 +149,7 @@ ties_try (HsTies *ties, const HsPlace *place)
       if (ties_try (ties, &next))
         return TRUE;
       ties->depth--;
-      if (ties->tries > MAX_TRIES || ties->search->cut)
+      if (ties->tries > ties->max_tries || ties->search->cut)
         return FALSE;
       ties_remember_failed (ties, &next);
     }
@@ -161,11 +164,12 @@ hs_ties_settle (HsSearch *search, const HsFrame *frame, const HsBound *bound, co
 
   if (hs_search_gives_up (search))
     return;
+  ties.max_tries = frame->n <= HS_PLAN_EXACT_STOPS ? MAX_TRIES : MAX_TRIES_LARGE;
   ties.max_units = best->units - (best->home - best->leave) * frame->second_units;
   ties.failed = g_hash_table_new_full (place_hash, place_equal, g_free, (GDestroyNotify) g_array_unref);
   if (ties_try (&ties, &begin))
     memcpy (order, ties.order, frame->n * sizeof (guint));
-  else if (ties.tries > MAX_TRIES)
+  else if (ties.tries > ties.max_tries)
     search->bit = TRUE;
   g_hash_table_unref (ties.failed);
 }

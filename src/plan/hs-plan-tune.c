@@ -9,7 +9,7 @@
 #include <string.h>
 
 #define MAX_RUN 3
-#define MAX_STEPS 2000000
+#define MAX_STEPS 500000
 
 typedef struct
 {

@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* How long planning takes inside the process, as one JSON object: the demo morning (the aim is at most 50 ms), twelve
+ * stops open all day, twelve with wide windows, twelve that are nearly all late, and days above the exact size. */
+
+#include "hs-plan.h"
+
+#include "../plan/plan-morning.h"
+
+#define ROUNDS 15
+
+typedef struct
+{
+  const char *name;
+  guint stops;
+  gint32 window_minutes;
+} Shape;
+
+static const Shape shapes[] = {
+  { "twelve_open", 12, 0 },      { "twelve_wide", 12, 480 }, { "twelve_late", 12, 30 },
+  { "sixteen_wide", 16, 900 }, { "twenty_open", 20, 0 },   { "sixty_four", 64, 300 },
+};
+
+static HsDay *
+scattered_day (const Shape *shape)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (2026);
+  guint n = shape->stops;
+  HsDay *day = hs_day_new (n + 1);
+
+  for (guint from = 0; from <= n; from++)
+    for (guint to = 0; to <= n; to++)
+      hs_day_set_leg (day, from, to, g_rand_int_range (rand, 120, 2400), g_rand_int_range (rand, 500, 20000));
+  day->start_place = n;
+  day->end_place = n;
+  day->leave_from_seconds = CLOCK (7, 0);
+  day->leave_to_seconds = CLOCK (9, 0);
+  day->home_by_seconds = CLOCK (200, 0);
+  day->minute_cents = 160;
+  day->mile_cents = 42;
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *id = g_strdup_printf ("S%02u", i);
+      gint32 from = CLOCK (8, 0) + g_rand_int_range (rand, 0, 18000);
+
+      hs_day_add_stop (day, id, HS_DAY_STOP_CALL, i, g_rand_int_range (rand, 300, 2400));
+      if (shape->window_minutes > 0)
+        hs_day_add_span (day, i, from, from + shape->window_minutes * 60);
+    }
+  return day;
+}
+
+static int
+compare_times (const void *a, const void *b)
+{
+  gint64 left = *(const gint64 *) a;
+  gint64 right = *(const gint64 *) b;
+
+  return left < right ? -1 : left > right;
+}
+
+static void
+measure (const char *name, const HsDay *day, const char *separator)
+{
+  gint64 times[ROUNDS];
+  guint rounds = day->stops->len > 12 ? 3 : ROUNDS;
+  g_autoptr (HsPlan) plan = NULL;
+
+  for (guint i = 0; i < rounds; i++)
+    {
+      gint64 begin = g_get_monotonic_time ();
+
+      g_clear_pointer (&plan, hs_plan_free);
+      if (!hs_plan_solve (day, NULL, NULL, &plan, NULL))
+        return;
+      times[i] = g_get_monotonic_time () - begin;
+    }
+  qsort (times, rounds, sizeof *times, compare_times);
+  g_print ("%s\"%s\":{\"median_us\":%" G_GINT64_FORMAT ",\"worst_us\":%" G_GINT64_FORMAT ",\"states\":%" G_GUINT64_FORMAT
+           ",\"proven\":%s,\"broken\":%u}",
+           separator, name, times[rounds / 2], times[rounds - 1], plan->states, plan->proven ? "true" : "false",
+           plan->broken->len);
+}
+
+int
+main (void)
+{
+  g_autoptr (HsDay) morning = morning_day (30);
+
+  measure ("demo_morning", morning, "{");
+  for (guint i = 0; i < G_N_ELEMENTS (shapes); i++)
+    {
+      g_autoptr (HsDay) day = scattered_day (&shapes[i]);
+
+      measure (shapes[i].name, day, ",");
+    }
+  g_print ("}\n");
+  return 0;
+}
