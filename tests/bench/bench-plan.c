@@ -77,10 +77,9 @@ measure (const char *name, const HsDay *day, const char *separator)
       times[i] = g_get_monotonic_time () - begin;
     }
   qsort (times, rounds, sizeof *times, compare_times);
-  g_print ("%s\"%s\":{\"median_us\":%" G_GINT64_FORMAT ",\"worst_us\":%" G_GINT64_FORMAT ",\"states\":%" G_GUINT64_FORMAT
-           ",\"proven\":%s,\"broken\":%u}",
-           separator, name, times[rounds / 2], times[rounds - 1], plan->states, plan->proven ? "true" : "false",
-           plan->broken->len);
+  g_print ("%s\"%s\":{\"median_us\":%u,\"worst_us\":%u,\"states\":%u,\"proven\":%s,\"broken\":%u}", separator, name,
+           (guint) times[rounds / 2], (guint) times[rounds - 1], (guint) plan->states,
+           plan->proven ? "true" : "false", plan->broken->len);
 }
 
 int
