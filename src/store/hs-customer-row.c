@@ -106,15 +106,15 @@ gboolean
 hs_customer_row_middle (HsStore *store, const char *area_id, double *ret_latitude, double *ret_longitude,
                         GError **error)
 {
-  g_autoptr (HsQuery) query = hs_query_new (store, error,
-                                            "SELECT avg(lat), avg(lon) FROM customer"
-                                            " WHERE area_id = ?1 AND lat IS NOT NULL AND lon IS NOT NULL",
-                                            "t", area_id);
+  g_autoptr (HsSql) query = hs_sql_new (store, error,
+                                        "SELECT avg(lat), avg(lon) FROM customer"
+                                        " WHERE area_id = ?1 AND lat IS NOT NULL AND lon IS NOT NULL",
+                                        "t", area_id);
   gboolean row;
 
-  if (query == NULL || !hs_query_step (query, &row, error))
+  if (query == NULL || !hs_sql_step (query, &row, error))
     return FALSE;
-  *ret_latitude = hs_query_real (query, 0);
-  *ret_longitude = hs_query_real (query, 1);
+  *ret_latitude = hs_sql_real (query, 0);
+  *ret_longitude = hs_sql_real (query, 1);
   return TRUE;
 }

@@ -27,14 +27,14 @@ HS_DEFINE_ROW (HsDraftRow, hs_draft_row, draft_table)
 gboolean
 hs_draft_row_drop (HsStore *store, const char *job_id, const char *page, const char *field, GError **error)
 {
-  g_autoptr (HsQuery) query = NULL;
+  g_autoptr (HsSql) query = NULL;
 
   if (!hs_store_may_change (store, error))
     return FALSE;
-  query = hs_query_new (store, error,
-                        "DELETE FROM draft WHERE job_id IS ?1 AND (?2 IS NULL OR page = ?2)"
-                        " AND (?3 IS NULL OR field = ?3)", "ttt", job_id, page, field);
-  return hs_query_run (query, error);
+  query = hs_sql_new (store, error,
+                      "DELETE FROM draft WHERE job_id IS ?1 AND (?2 IS NULL OR page = ?2)"
+                      " AND (?3 IS NULL OR field = ?3)", "ttt", job_id, page, field);
+  return hs_sql_run (query, error);
 }
 
 /* Taken away and added again, so that it is the latest by its place, whatever the clock says. */

@@ -6,7 +6,7 @@
 
 #include "hs-job-glance.h"
 
-#include "hs-query.h"
+#include "hs-sql.h"
 
 /* The columns in the order of read_glance(); the stages in the order of a day. */
 #define GLANCE \
@@ -70,59 +70,59 @@ hs_job_glance_free (HsJobGlance *glance)
 }
 
 static void
-read_job (HsQuery *query, HsJobGlance *glance)
+read_job (HsSql *query, HsJobGlance *glance)
 {
-  glance->id = g_strdup (hs_query_text (query, 0));
-  glance->number = g_strdup (hs_query_text (query, 1));
-  glance->stage = g_strdup (hs_query_text (query, 2));
-  glance->kind = g_strdup (hs_query_text (query, 3));
-  glance->words = g_strdup (hs_query_text (query, 4));
-  glance->day = hs_query_date (query, 5);
-  glance->window_from = hs_query_int (query, 6);
-  glance->window_to = hs_query_int (query, 7);
-  glance->guess_seconds = hs_query_int (query, 8);
-  glance->return_why = g_strdup (hs_query_text (query, 9));
-  glance->owed_cents = hs_query_int (query, 10);
-  glance->changed_at = hs_query_int (query, 11);
+  glance->id = g_strdup (hs_sql_text (query, 0));
+  glance->number = g_strdup (hs_sql_text (query, 1));
+  glance->stage = g_strdup (hs_sql_text (query, 2));
+  glance->kind = g_strdup (hs_sql_text (query, 3));
+  glance->words = g_strdup (hs_sql_text (query, 4));
+  glance->day = hs_sql_date (query, 5);
+  glance->window_from = hs_sql_int (query, 6);
+  glance->window_to = hs_sql_int (query, 7);
+  glance->guess_seconds = hs_sql_int (query, 8);
+  glance->return_why = g_strdup (hs_sql_text (query, 9));
+  glance->owed_cents = hs_sql_int (query, 10);
+  glance->changed_at = hs_sql_int (query, 11);
 }
 
 static void
-read_who_and_where (HsQuery *query, HsJobGlance *glance)
+read_who_and_where (HsSql *query, HsJobGlance *glance)
 {
-  glance->customer_id = g_strdup (hs_query_text (query, 12));
-  glance->customer = g_strdup (hs_query_text (query, 13));
-  glance->area_id = g_strdup (hs_query_text (query, 14));
-  glance->area = g_strdup (hs_query_text (query, 15));
-  glance->signal = g_strdup (hs_query_text (query, 16));
-  glance->vehicle_id = g_strdup (hs_query_text (query, 17));
-  glance->plate = g_strdup (hs_query_text (query, 18));
-  glance->vehicle = glance->vehicle_id == NULL ? NULL : g_strdup (hs_query_text (query, 19));
-  glance->high_voltage = hs_query_int (query, 20) == 1;
-  glance->follows_number = g_strdup (hs_query_text (query, 21));
-  glance->follows_day = hs_query_date (query, 22);
+  glance->customer_id = g_strdup (hs_sql_text (query, 12));
+  glance->customer = g_strdup (hs_sql_text (query, 13));
+  glance->area_id = g_strdup (hs_sql_text (query, 14));
+  glance->area = g_strdup (hs_sql_text (query, 15));
+  glance->signal = g_strdup (hs_sql_text (query, 16));
+  glance->vehicle_id = g_strdup (hs_sql_text (query, 17));
+  glance->plate = g_strdup (hs_sql_text (query, 18));
+  glance->vehicle = glance->vehicle_id == NULL ? NULL : g_strdup (hs_sql_text (query, 19));
+  glance->high_voltage = hs_sql_int (query, 20) == 1;
+  glance->follows_number = g_strdup (hs_sql_text (query, 21));
+  glance->follows_day = hs_sql_date (query, 22);
 }
 
 static void
-read_attention (HsQuery *query, HsJobGlance *glance)
+read_attention (HsSql *query, HsJobGlance *glance)
 {
-  glance->need_count = hs_query_int (query, 23);
-  glance->need_part = g_strdup (hs_query_text (query, 24));
-  glance->need_supplier = g_strdup (hs_query_text (query, 25));
-  glance->need_sure_percent = hs_query_int (query, 26);
-  glance->van_part = g_strdup (hs_query_text (query, 27));
-  glance->open_choices = hs_query_int (query, 28);
-  glance->charges_cents = hs_query_int (query, 29);
-  glance->ceiling_cents = hs_query_int (query, 30);
-  glance->invoiced_on = hs_query_date (query, 31);
-  glance->due_on = hs_query_date (query, 32);
-  glance->rolling_at = hs_query_int (query, 33);
-  glance->arrived_at = hs_query_int (query, 34);
-  glance->left_at = hs_query_int (query, 35);
-  glance->has_draft = hs_query_int (query, 36) == 1;
+  glance->need_count = hs_sql_int (query, 23);
+  glance->need_part = g_strdup (hs_sql_text (query, 24));
+  glance->need_supplier = g_strdup (hs_sql_text (query, 25));
+  glance->need_sure_percent = hs_sql_int (query, 26);
+  glance->van_part = g_strdup (hs_sql_text (query, 27));
+  glance->open_choices = hs_sql_int (query, 28);
+  glance->charges_cents = hs_sql_int (query, 29);
+  glance->ceiling_cents = hs_sql_int (query, 30);
+  glance->invoiced_on = hs_sql_date (query, 31);
+  glance->due_on = hs_sql_date (query, 32);
+  glance->rolling_at = hs_sql_int (query, 33);
+  glance->arrived_at = hs_sql_int (query, 34);
+  glance->left_at = hs_sql_int (query, 35);
+  glance->has_draft = hs_sql_int (query, 36) == 1;
 }
 
 static HsJobGlance *
-read_glance (HsQuery *query)
+read_glance (HsSql *query)
 {
   HsJobGlance *glance = g_new0 (HsJobGlance, 1);
 
@@ -136,17 +136,17 @@ gboolean
 hs_job_glance_list (HsStore *store, GPtrArray **ret_glances, GError **error)
 {
   g_autoptr (GPtrArray) glances = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_job_glance_free);
-  g_autoptr (HsQuery) query = NULL;
+  g_autoptr (HsSql) query = NULL;
   gboolean row = TRUE;
 
-  query = hs_query_new (store, error,
-                        GLANCE "WHERE j.seq IN (SELECT seq FROM job WHERE stage IN (" OPEN_STAGES ")"
-                        " UNION SELECT seq FROM job WHERE owed_cents <> 0) " IN_BOARD_ORDER, "");
+  query = hs_sql_new (store, error,
+                      GLANCE "WHERE j.seq IN (SELECT seq FROM job WHERE stage IN (" OPEN_STAGES ")"
+                      " UNION SELECT seq FROM job WHERE owed_cents <> 0) " IN_BOARD_ORDER, "");
   if (query == NULL)
     return FALSE;
   for (;;)
     {
-      if (!hs_query_step (query, &row, error))
+      if (!hs_sql_step (query, &row, error))
         return FALSE;
       if (!row)
         break;
@@ -159,10 +159,10 @@ hs_job_glance_list (HsStore *store, GPtrArray **ret_glances, GError **error)
 gboolean
 hs_job_glance_load (HsStore *store, const char *job_id, HsJobGlance **ret_glance, GError **error)
 {
-  g_autoptr (HsQuery) query = hs_query_new (store, error, GLANCE "WHERE j.id = ?1", "t", job_id);
+  g_autoptr (HsSql) query = hs_sql_new (store, error, GLANCE "WHERE j.id = ?1", "t", job_id);
   gboolean row;
 
-  if (query == NULL || !hs_query_step (query, &row, error))
+  if (query == NULL || !hs_sql_step (query, &row, error))
     return FALSE;
   if (!row)
     {

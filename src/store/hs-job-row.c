@@ -113,24 +113,24 @@ gboolean
 hs_job_row_facts (HsStore *store, const char *job_id, HsStageFacts *ret_facts, GError **error)
 {
   g_autoptr (HsJobRow) job = NULL;
-  g_autoptr (HsQuery) query = NULL;
+  g_autoptr (HsSql) query = NULL;
   HsJobSums sums = { 0 };
   gboolean row;
 
   if (!hs_job_row_load (store, job_id, &job, error) || !hs_job_sums_load (store, job_id, &sums, error))
     return FALSE;
-  query = hs_query_new (store, error,
-                        "SELECT EXISTS (SELECT 1 FROM reading"
-                        " WHERE job_id = ?1 AND phase = 'after' AND not_measured_why IS NULL),"
-                        " (SELECT count (*) FROM installed_part WHERE job_id = ?1 AND replaced_why IS NULL),"
-                        " (SELECT count (*) FROM advice WHERE job_id = ?1 AND choice = 'open')", "t", job_id);
-  if (query == NULL || !hs_query_step (query, &row, error))
+  query = hs_sql_new (store, error,
+                      "SELECT EXISTS (SELECT 1 FROM reading"
+                      " WHERE job_id = ?1 AND phase = 'after' AND not_measured_why IS NULL),"
+                      " (SELECT count (*) FROM installed_part WHERE job_id = ?1 AND replaced_why IS NULL),"
+                      " (SELECT count (*) FROM advice WHERE job_id = ?1 AND choice = 'open')", "t", job_id);
+  if (query == NULL || !hs_sql_step (query, &row, error))
     return FALSE;
   *ret_facts = (HsStageFacts) {
-    .has_after_reading = hs_query_int (query, 0) == 1,
+    .has_after_reading = hs_sql_int (query, 0) == 1,
     .has_unproven_reason = is_written (job->unproved_why),
-    .parts_without_reason = (guint) hs_query_int (query, 1),
-    .open_choices = (guint) hs_query_int (query, 2),
+    .parts_without_reason = (guint) hs_sql_int (query, 1),
+    .open_choices = (guint) hs_sql_int (query, 2),
     .charges_cents = sums.price_cents + sums.tax_cents,
     .ceiling_cents = sums.ceiling_cents,
     .has_leaving_reason = is_written (job->called_off_why) || is_written (job->turned_away_why),
@@ -164,23 +164,23 @@ hs_job_row_list_of_customer (HsStore *store, const char *customer_id, guint limi
 gboolean
 hs_job_row_ids (HsStore *store, const char *stage, GPtrArray **ret_ids, GError **error)
 {
-  g_autoptr (HsQuery) query = NULL;
+  g_autoptr (HsSql) query = NULL;
 
   if (stage == NULL)
-    query = hs_query_new (store, error, "SELECT id FROM job ORDER BY seq DESC", "");
+    query = hs_sql_new (store, error, "SELECT id FROM job ORDER BY seq DESC", "");
   else
-    query = hs_query_new (store, error, "SELECT id FROM job WHERE stage = ?1 ORDER BY seq DESC", "t", stage);
-  return hs_query_texts (query, ret_ids, error);
+    query = hs_sql_new (store, error, "SELECT id FROM job WHERE stage = ?1 ORDER BY seq DESC", "t", stage);
+  return hs_sql_texts (query, ret_ids, error);
 }
 
 gboolean
 hs_job_row_count (HsStore *store, HsStage stage, guint64 *ret_count, GError **error)
 {
-  g_autoptr (HsQuery) query = hs_query_new (store, error, "SELECT count (*) FROM job WHERE stage = ?1", "t",
-                                            hs_stage_id (stage));
+  g_autoptr (HsSql) query = hs_sql_new (store, error, "SELECT count (*) FROM job WHERE stage = ?1", "t",
+                                        hs_stage_id (stage));
   gint64 count = 0;
 
-  if (!hs_query_one_int (query, 0, &count, error))
+  if (!hs_sql_one_int (query, 0, &count, error))
     return FALSE;
   *ret_count = (guint64) count;
   return TRUE;

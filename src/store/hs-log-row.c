@@ -7,7 +7,7 @@
 #include "hs-log-row.h"
 
 #include "hs-change-log.h"
-#include "hs-query.h"
+#include "hs-sql.h"
 
 #define COLUMNS "SELECT seq, at, who, tbl, row_id, act, field, was, became FROM change_log "
 
@@ -15,43 +15,43 @@ gboolean
 hs_change_log_add (HsStore *store, const char *table, const char *row_id, const char *act, const char *field,
                    const char *was, const char *became, GError **error)
 {
-  g_autoptr (HsQuery) query = NULL;
+  g_autoptr (HsSql) query = NULL;
 
   if (store->bulk)
     return TRUE;
-  query = hs_query_new (store, error,
-                        "INSERT INTO change_log (at, who, tbl, row_id, act, field, was, became)"
-                        " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)", "ittttttt",
-                        store->now, store->who, table, row_id, act, field, was, became);
-  return hs_query_run (query, error);
+  query = hs_sql_new (store, error,
+                      "INSERT INTO change_log (at, who, tbl, row_id, act, field, was, became)"
+                      " VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)", "ittttttt",
+                      store->now, store->who, table, row_id, act, field, was, became);
+  return hs_sql_run (query, error);
 }
 
 static HsLogRow *
-read_row (HsQuery *query)
+read_row (HsSql *query)
 {
   HsLogRow *row = g_new0 (HsLogRow, 1);
 
-  row->seq = hs_query_int (query, 0);
-  row->at = hs_query_int (query, 1);
-  row->who = g_strdup (hs_query_text (query, 2));
-  row->table = g_strdup (hs_query_text (query, 3));
-  row->row_id = g_strdup (hs_query_text (query, 4));
-  row->act = g_strdup (hs_query_text (query, 5));
-  row->field = g_strdup (hs_query_text (query, 6));
-  row->was = g_strdup (hs_query_text (query, 7));
-  row->became = g_strdup (hs_query_text (query, 8));
+  row->seq = hs_sql_int (query, 0);
+  row->at = hs_sql_int (query, 1);
+  row->who = g_strdup (hs_sql_text (query, 2));
+  row->table = g_strdup (hs_sql_text (query, 3));
+  row->row_id = g_strdup (hs_sql_text (query, 4));
+  row->act = g_strdup (hs_sql_text (query, 5));
+  row->field = g_strdup (hs_sql_text (query, 6));
+  row->was = g_strdup (hs_sql_text (query, 7));
+  row->became = g_strdup (hs_sql_text (query, 8));
   return row;
 }
 
 static gboolean
-read_rows (HsQuery *query, GPtrArray **ret_rows, GError **error)
+read_rows (HsSql *query, GPtrArray **ret_rows, GError **error)
 {
   g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_log_row_free);
   gboolean found = query != NULL;
 
   while (found)
     {
-      if (!hs_query_step (query, &found, error))
+      if (!hs_sql_step (query, &found, error))
         return FALSE;
       if (found)
         g_ptr_array_add (rows, read_row (query));
@@ -80,8 +80,8 @@ hs_log_row_free (HsLogRow *row)
 gboolean
 hs_log_row_list_of (HsStore *store, const char *table, const char *row_id, GPtrArray **ret_rows, GError **error)
 {
-  g_autoptr (HsQuery) query = hs_query_new (store, error, COLUMNS "WHERE tbl = ?1 AND row_id = ?2 ORDER BY seq", "tt",
-                                            table, row_id);
+  g_autoptr (HsSql) query = hs_sql_new (store, error, COLUMNS "WHERE tbl = ?1 AND row_id = ?2 ORDER BY seq", "tt",
+                                        table, row_id);
 
   return read_rows (query, ret_rows, error);
 }
@@ -89,8 +89,8 @@ hs_log_row_list_of (HsStore *store, const char *table, const char *row_id, GPtrA
 gboolean
 hs_log_row_list (HsStore *store, gint64 after, guint limit, GPtrArray **ret_rows, GError **error)
 {
-  g_autoptr (HsQuery) query = hs_query_new (store, error, COLUMNS "WHERE seq > ?1 ORDER BY seq LIMIT ?2", "ii", after,
-                                            (gint64) limit);
+  g_autoptr (HsSql) query = hs_sql_new (store, error, COLUMNS "WHERE seq > ?1 ORDER BY seq LIMIT ?2", "ii", after,
+                                        (gint64) limit);
 
   return read_rows (query, ret_rows, error);
 }

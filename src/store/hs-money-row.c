@@ -52,16 +52,16 @@ static const HsColumn payment_columns[] = {
 static gboolean
 refresh_owed (HsStore *store, const char *job_id, GError **error)
 {
-  g_autoptr (HsQuery) query = NULL;
+  g_autoptr (HsSql) query = NULL;
 
-  query = hs_query_new (store, error,
-                        "UPDATE job SET owed_cents ="
-                        " (SELECT ifnull (sum (total_cents), 0) FROM invoice WHERE job_id = ?1)"
-                        " - CASE WHEN EXISTS (SELECT 1 FROM invoice WHERE job_id = ?1)"
-                        "   THEN (SELECT ifnull (sum (cents), 0) FROM payment WHERE job_id = ?1 AND taken = 1)"
-                        "   ELSE 0 END"
-                        " WHERE id = ?1", "t", job_id);
-  return hs_query_run (query, error);
+  query = hs_sql_new (store, error,
+                      "UPDATE job SET owed_cents ="
+                      " (SELECT ifnull (sum (total_cents), 0) FROM invoice WHERE job_id = ?1)"
+                      " - CASE WHEN EXISTS (SELECT 1 FROM invoice WHERE job_id = ?1)"
+                      "   THEN (SELECT ifnull (sum (cents), 0) FROM payment WHERE job_id = ?1 AND taken = 1)"
+                      "   ELSE 0 END"
+                      " WHERE id = ?1", "t", job_id);
+  return hs_sql_run (query, error);
 }
 
 static gboolean
@@ -130,23 +130,23 @@ hs_payment_row_list_of (HsStore *store, const char *job_id, GPtrArray **ret_rows
 gboolean
 hs_job_sums_load (HsStore *store, const char *job_id, HsJobSums *ret_sums, GError **error)
 {
-  g_autoptr (HsQuery) query = NULL;
+  g_autoptr (HsSql) query = NULL;
   gboolean row;
 
-  query = hs_query_new (store, error,
-                        "SELECT ifnull (sum (price_cents), 0), ifnull (sum (tax_cents), 0),"
-                        " ifnull (sum (cost_cents), 0),"
-                        " ifnull ((SELECT ceiling_cents FROM go_ahead WHERE job_id = ?1 ORDER BY seq DESC LIMIT 1), 0),"
-                        " ifnull ((SELECT sum (total_cents) FROM invoice WHERE job_id = ?1), 0),"
-                        " ifnull ((SELECT sum (cents) FROM payment WHERE job_id = ?1 AND taken = 1), 0)"
-                        " FROM line WHERE job_id = ?1", "t", job_id);
-  if (query == NULL || !hs_query_step (query, &row, error))
+  query = hs_sql_new (store, error,
+                      "SELECT ifnull (sum (price_cents), 0), ifnull (sum (tax_cents), 0),"
+                      " ifnull (sum (cost_cents), 0),"
+                      " ifnull ((SELECT ceiling_cents FROM go_ahead WHERE job_id = ?1 ORDER BY seq DESC LIMIT 1), 0),"
+                      " ifnull ((SELECT sum (total_cents) FROM invoice WHERE job_id = ?1), 0),"
+                      " ifnull ((SELECT sum (cents) FROM payment WHERE job_id = ?1 AND taken = 1), 0)"
+                      " FROM line WHERE job_id = ?1", "t", job_id);
+  if (query == NULL || !hs_sql_step (query, &row, error))
     return FALSE;
-  ret_sums->price_cents = hs_query_int (query, 0);
-  ret_sums->tax_cents = hs_query_int (query, 1);
-  ret_sums->cost_cents = hs_query_int (query, 2);
-  ret_sums->ceiling_cents = hs_query_int (query, 3);
-  ret_sums->invoiced_cents = hs_query_int (query, 4);
-  ret_sums->paid_cents = hs_query_int (query, 5);
+  ret_sums->price_cents = hs_sql_int (query, 0);
+  ret_sums->tax_cents = hs_sql_int (query, 1);
+  ret_sums->cost_cents = hs_sql_int (query, 2);
+  ret_sums->ceiling_cents = hs_sql_int (query, 3);
+  ret_sums->invoiced_cents = hs_sql_int (query, 4);
+  ret_sums->paid_cents = hs_sql_int (query, 5);
   return TRUE;
 }

@@ -12,7 +12,7 @@
 #include <string.h>
 
 #include "hs-ident.h"
-#include "hs-query.h"
+#include "hs-sql.h"
 #include "hs-search.h"
 #include "hs-text.h"
 
@@ -51,7 +51,7 @@ add_plate (GString *words, const char *plate)
 
 /* Calls @add for the first column of every row. */
 static gboolean
-add_rows (GString *words, HsQuery *query, void (*add) (GString *words, const char *text), GError **error)
+add_rows (GString *words, HsSql *query, void (*add) (GString *words, const char *text), GError **error)
 {
   gboolean row = TRUE;
 
@@ -59,10 +59,10 @@ add_rows (GString *words, HsQuery *query, void (*add) (GString *words, const cha
     return FALSE;
   while (row)
     {
-      if (!hs_query_step (query, &row, error))
+      if (!hs_sql_step (query, &row, error))
         return FALSE;
       if (row)
-        add (words, hs_query_text (query, 0));
+        add (words, hs_sql_text (query, 0));
     }
   return TRUE;
 }
@@ -78,43 +78,43 @@ add_phone (GString *words, const char *digits)
 static gboolean
 add_vehicle (HsStore *store, GString *words, const char *vehicle_id, GError **error)
 {
-  g_autoptr (HsQuery) query = hs_query_new (store, error,
-                                            "SELECT plate, vin, make, model, year FROM vehicle WHERE id = ?1", "t",
-                                            vehicle_id);
-  g_autoptr (HsQuery) plates = hs_query_new (store, error, "SELECT plate FROM old_plate WHERE vehicle_id = ?1", "t",
-                                             vehicle_id);
+  g_autoptr (HsSql) query = hs_sql_new (store, error,
+                                        "SELECT plate, vin, make, model, year FROM vehicle WHERE id = ?1", "t",
+                                        vehicle_id);
+  g_autoptr (HsSql) plates = hs_sql_new (store, error, "SELECT plate FROM old_plate WHERE vehicle_id = ?1", "t",
+                                         vehicle_id);
   g_autofree char *vin = NULL;
   gboolean row;
 
-  if (query == NULL || plates == NULL || !hs_query_step (query, &row, error))
+  if (query == NULL || plates == NULL || !hs_sql_step (query, &row, error))
     return FALSE;
   if (!row)
     return TRUE;
-  add_plate (words, hs_query_text (query, 0));
-  vin = hs_query_text (query, 1) == NULL ? NULL : hs_text_fold (hs_query_text (query, 1));
+  add_plate (words, hs_sql_text (query, 0));
+  vin = hs_sql_text (query, 1) == NULL ? NULL : hs_text_fold (hs_sql_text (query, 1));
   add_words (words, vin);
   if (vin != NULL)
     add_tails (words, vin, LEAST_VIN_TAIL, MOST_VIN_TAIL);
   for (int i = 2; i <= 4; i++)
-    add_words (words, hs_query_text (query, i));
+    add_words (words, hs_sql_text (query, i));
   return add_rows (words, plates, add_plate, error);
 }
 
 static gboolean
 add_customer (HsStore *store, GString *words, const char *customer_id, GError **error)
 {
-  g_autoptr (HsQuery) query = hs_query_new (store, error, "SELECT name, street FROM customer WHERE id = ?1", "t",
-                                            customer_id);
-  g_autoptr (HsQuery) phones = hs_query_new (store, error, "SELECT digits FROM phone WHERE customer_id = ?1", "t",
-                                             customer_id);
+  g_autoptr (HsSql) query = hs_sql_new (store, error, "SELECT name, street FROM customer WHERE id = ?1", "t",
+                                        customer_id);
+  g_autoptr (HsSql) phones = hs_sql_new (store, error, "SELECT digits FROM phone WHERE customer_id = ?1", "t",
+                                         customer_id);
   gboolean row;
 
-  if (query == NULL || phones == NULL || !hs_query_step (query, &row, error))
+  if (query == NULL || phones == NULL || !hs_sql_step (query, &row, error))
     return FALSE;
   if (row)
     {
-      add_words (words, hs_query_text (query, 0));
-      add_words (words, hs_query_text (query, 1));
+      add_words (words, hs_sql_text (query, 0));
+      add_words (words, hs_sql_text (query, 1));
     }
   return add_rows (words, phones, add_phone, error);
 }
@@ -125,23 +125,23 @@ write_doc (HsStore *store, gint64 doc, const char *vehicle_id, const char *custo
            GError **error)
 {
   g_autoptr (GString) words = g_string_new (NULL);
-  g_autoptr (HsQuery) query = NULL;
-  g_autoptr (HsQuery) index = NULL;
+  g_autoptr (HsSql) query = NULL;
+  g_autoptr (HsSql) index = NULL;
 
   if ((vehicle_id != NULL && !add_vehicle (store, words, vehicle_id, error))
       || (customer_id != NULL && !add_customer (store, words, customer_id, error)))
     return FALSE;
-  query = hs_query_new (store, error,
-                        "INSERT INTO search_doc (doc, vehicle_id, customer_id, until, words)"
-                        " VALUES (?1, ?2, ?3, ?4, ?5)",
-                        "itttt", doc, vehicle_id, customer_id, until, words->str);
-  if (!hs_query_run (query, error))
+  query = hs_sql_new (store, error,
+                      "INSERT INTO search_doc (doc, vehicle_id, customer_id, until, words)"
+                      " VALUES (?1, ?2, ?3, ?4, ?5)",
+                      "itttt", doc, vehicle_id, customer_id, until, words->str);
+  if (!hs_sql_run (query, error))
     return FALSE;
   if (store->bulk)
     return TRUE;
-  index = hs_query_new (store, error, "INSERT INTO search (rowid, words) VALUES (?1, ?2)", "it",
-                        sqlite3_last_insert_rowid (store->db), words->str);
-  return hs_query_run (index, error);
+  index = hs_sql_new (store, error, "INSERT INTO search (rowid, words) VALUES (?1, ?2)", "it",
+                      sqlite3_last_insert_rowid (store->db), words->str);
+  return hs_sql_run (index, error);
 }
 
 /* Takes the documents away; their numbers are added to @numbers, lowest first. */
@@ -150,37 +150,37 @@ drop_docs (HsStore *store, const char *where, const char *id, GArray *numbers, G
 {
   g_autofree char *sql = g_strconcat ("SELECT doc, words FROM search_doc ", where, " ORDER BY doc", NULL);
   g_autofree char *delete_sql = g_strconcat ("DELETE FROM search_doc ", where, NULL);
-  g_autoptr (HsQuery) query = hs_query_new (store, error, sql, "t", id);
-  g_autoptr (HsQuery) gone = NULL;
+  g_autoptr (HsSql) query = hs_sql_new (store, error, sql, "t", id);
+  g_autoptr (HsSql) gone = NULL;
   gboolean row = TRUE;
 
   while (query != NULL && row)
     {
-      g_autoptr (HsQuery) index = NULL;
+      g_autoptr (HsSql) index = NULL;
       gint64 doc;
 
-      if (!hs_query_step (query, &row, error))
+      if (!hs_sql_step (query, &row, error))
         return FALSE;
       if (!row)
         break;
-      doc = hs_query_int (query, 0);
+      doc = hs_sql_int (query, 0);
       g_array_append_val (numbers, doc);
-      index = hs_query_new (store, error, "INSERT INTO search (search, rowid, words) VALUES ('delete', ?1, ?2)", "it",
-                            doc, hs_query_text (query, 1));
-      if (!hs_query_run (index, error))
+      index = hs_sql_new (store, error, "INSERT INTO search (search, rowid, words) VALUES ('delete', ?1, ?2)", "it",
+                          doc, hs_sql_text (query, 1));
+      if (!hs_sql_run (index, error))
         return FALSE;
     }
-  gone = query == NULL ? NULL : hs_query_new (store, error, delete_sql, "t", id);
-  return hs_query_run (gone, error);
+  gone = query == NULL ? NULL : hs_sql_new (store, error, delete_sql, "t", id);
+  return hs_sql_run (gone, error);
 }
 
 /* Past owners first, the present one last: the highest number. */
 static gboolean
 write_owners (HsStore *store, const char *vehicle_id, const GArray *numbers, GError **error)
 {
-  g_autoptr (HsQuery) owners = hs_query_new (store, error,
-                                             "SELECT customer_id, to_date FROM ownership WHERE vehicle_id = ?1"
-                                             " ORDER BY to_date IS NULL, to_date, seq", "t", vehicle_id);
+  g_autoptr (HsSql) owners = hs_sql_new (store, error,
+                                         "SELECT customer_id, to_date FROM ownership WHERE vehicle_id = ?1"
+                                         " ORDER BY to_date IS NULL, to_date, seq", "t", vehicle_id);
   gboolean row = TRUE;
   guint n = 0;
 
@@ -188,12 +188,12 @@ write_owners (HsStore *store, const char *vehicle_id, const GArray *numbers, GEr
     return FALSE;
   for (;; n++)
     {
-      if (!hs_query_step (owners, &row, error))
+      if (!hs_sql_step (owners, &row, error))
         return FALSE;
       if (!row)
         break;
       if (!write_doc (store, n < numbers->len ? g_array_index (numbers, gint64, n) : HS_INT_NONE, vehicle_id,
-                      hs_query_text (owners, 0), hs_query_text (owners, 1), error))
+                      hs_sql_text (owners, 0), hs_sql_text (owners, 1), error))
         return FALSE;
     }
   return n > 0 || write_doc (store, numbers->len > 0 ? g_array_index (numbers, gint64, 0) : HS_INT_NONE, vehicle_id,
@@ -203,9 +203,9 @@ write_owners (HsStore *store, const char *vehicle_id, const GArray *numbers, GEr
 static gboolean
 exists (HsStore *store, const char *sql, const char *id, gboolean *ret_there, GError **error)
 {
-  g_autoptr (HsQuery) query = hs_query_new (store, error, sql, "t", id);
+  g_autoptr (HsSql) query = hs_sql_new (store, error, sql, "t", id);
 
-  return query != NULL && hs_query_step (query, ret_there, error);
+  return query != NULL && hs_sql_step (query, ret_there, error);
 }
 
 static gboolean
@@ -269,12 +269,12 @@ hs_search_index_customer (HsStore *store, const char *customer_id)
 static gboolean
 spread_customer (HsStore *store, const char *customer_id, GError **error)
 {
-  g_autoptr (HsQuery) query = hs_query_new (store, error,
-                                            "SELECT vehicle_id FROM ownership WHERE customer_id = ?1", "t",
-                                            customer_id);
+  g_autoptr (HsSql) query = hs_sql_new (store, error,
+                                        "SELECT vehicle_id FROM ownership WHERE customer_id = ?1", "t",
+                                        customer_id);
   g_autoptr (GPtrArray) vehicles = NULL;
 
-  if (!hs_query_texts (query, &vehicles, error))
+  if (!hs_sql_texts (query, &vehicles, error))
     return FALSE;
   for (guint i = 0; i < vehicles->len; i++)
     if (!g_hash_table_contains (store->changed_vehicles, vehicles->pdata[i]))
@@ -335,25 +335,25 @@ hs_search_index_flush (HsStore *store, GError **error)
 static gboolean
 write_all (HsStore *store, GError **error)
 {
-  g_autoptr (HsQuery) customers = hs_query_new (store, error,
-                                                "SELECT id FROM customer WHERE id NOT IN"
-                                                " (SELECT customer_id FROM ownership) ORDER BY seq", "");
-  g_autoptr (HsQuery) vehicles = hs_query_new (store, error,
-                                               "SELECT v.id FROM vehicle v LEFT JOIN"
-                                               " (SELECT vehicle_id, max (seq) AS last FROM job GROUP BY vehicle_id) j"
-                                               " ON j.vehicle_id = v.id ORDER BY j.last NULLS FIRST, v.seq", "");
+  g_autoptr (HsSql) customers = hs_sql_new (store, error,
+                                            "SELECT id FROM customer WHERE id NOT IN"
+                                            " (SELECT customer_id FROM ownership) ORDER BY seq", "");
+  g_autoptr (HsSql) vehicles = hs_sql_new (store, error,
+                                           "SELECT v.id FROM vehicle v LEFT JOIN"
+                                           " (SELECT vehicle_id, max (seq) AS last FROM job GROUP BY vehicle_id) j"
+                                           " ON j.vehicle_id = v.id ORDER BY j.last NULLS FIRST, v.seq", "");
   g_autoptr (GArray) none = g_array_new (FALSE, FALSE, sizeof (gint64));
   gboolean row = customers != NULL && vehicles != NULL;
 
   if (!row)
     return FALSE;
   while (row)
-    if (!hs_query_step (customers, &row, error)
-        || (row && !write_doc (store, HS_INT_NONE, NULL, hs_query_text (customers, 0), NULL, error)))
+    if (!hs_sql_step (customers, &row, error)
+        || (row && !write_doc (store, HS_INT_NONE, NULL, hs_sql_text (customers, 0), NULL, error)))
       return FALSE;
   for (row = TRUE; row;)
-    if (!hs_query_step (vehicles, &row, error)
-        || (row && !write_owners (store, hs_query_text (vehicles, 0), none, error)))
+    if (!hs_sql_step (vehicles, &row, error)
+        || (row && !write_owners (store, hs_sql_text (vehicles, 0), none, error)))
       return FALSE;
   return TRUE;
 }

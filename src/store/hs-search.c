@@ -9,7 +9,7 @@
 
 #include <string.h>
 
-#include "hs-query.h"
+#include "hs-sql.h"
 #include "hs-search-index.h"
 #include "hs-text.h"
 
@@ -38,7 +38,9 @@ is_digits (const char *word)
 static void
 add_and (GString *match, const char *word)
 {
-  g_string_append_printf (match, "%s\"%s\"*", match->len > 0 && match->str[match->len - 1] != '(' ? " AND " : "", word);
+  gboolean first = match->len == 0 || match->str[match->len - 1] == '(';
+
+  g_string_append_printf (match, "%s\"%s\"*", first ? "" : " AND ", word);
 }
 
 /* A number typed in pieces is looked for in one (555 01 21), and in its pieces too if each is long enough to be a number
@@ -86,31 +88,31 @@ dup_match (const char *text)
   return match->len == 0 ? NULL : g_strdup (match->str);
 }
 
-static HsQuery *
+static HsSql *
 new_query (HsStore *store, const char *match, GError **error)
 {
   if (match == NULL)
-    return hs_query_new (store, error,
-                         "SELECT vehicle_id, customer_id, until FROM search_doc ORDER BY doc DESC", "");
-  return hs_query_new (store, error,
-                       "SELECT d.vehicle_id, d.customer_id, d.until FROM search s JOIN search_doc d ON d.doc = s.rowid"
-                       " WHERE s.search MATCH ?1 ORDER BY s.rowid DESC", "t", match);
+    return hs_sql_new (store, error,
+                       "SELECT vehicle_id, customer_id, until FROM search_doc ORDER BY doc DESC", "");
+  return hs_sql_new (store, error,
+                     "SELECT d.vehicle_id, d.customer_id, d.until FROM search s JOIN search_doc d ON d.doc = s.rowid"
+                     " WHERE s.search MATCH ?1 ORDER BY s.rowid DESC", "t", match);
 }
 
 static HsSearchHit *
-read_hit (HsQuery *query)
+read_hit (HsSql *query)
 {
   HsSearchHit *hit = g_new0 (HsSearchHit, 1);
 
-  hit->vehicle_id = g_strdup (hs_query_text (query, 0));
-  hit->customer_id = g_strdup (hs_query_text (query, 1));
-  hit->until = hs_query_date (query, 2);
+  hit->vehicle_id = g_strdup (hs_sql_text (query, 0));
+  hit->customer_id = g_strdup (hs_sql_text (query, 1));
+  hit->until = hs_sql_date (query, 2);
   return hit;
 }
 
 /* The first document of a vehicle is its best one; the others are passed over. */
 static gboolean
-read_hits (HsQuery *query, guint limit, GPtrArray *hits, GError **error)
+read_hits (HsSql *query, guint limit, GPtrArray *hits, GError **error)
 {
   g_autoptr (GHashTable) vehicles = g_hash_table_new (g_str_hash, g_str_equal);
   gboolean row = TRUE;
@@ -119,7 +121,7 @@ read_hits (HsQuery *query, guint limit, GPtrArray *hits, GError **error)
     {
       g_autoptr (HsSearchHit) hit = NULL;
 
-      if (!hs_query_step (query, &row, error))
+      if (!hs_sql_step (query, &row, error))
         return FALSE;
       if (!row)
         break;
@@ -138,7 +140,7 @@ hs_search (HsStore *store, const char *words, guint limit, GPtrArray **ret_hits,
 {
   g_autoptr (GPtrArray) hits = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_search_hit_free);
   g_autofree char *match = dup_match (words);
-  g_autoptr (HsQuery) query = NULL;
+  g_autoptr (HsSql) query = NULL;
 
   if (store->depth > 0 && !hs_search_index_flush (store, error))
     return FALSE;

@@ -10,7 +10,7 @@
 #include <string.h>
 
 #include "hs-migrate.h"
-#include "hs-query.h"
+#include "hs-sql.h"
 #include "hs-search-index.h"
 #include "hs-session.h"
 #include "hs-store-file.h"
@@ -135,9 +135,9 @@ configure (HsStore *store, const HsStoreUser *user, GError **error)
 static gboolean
 pragma_int (HsStore *store, const char *sql, gint64 *ret_value, GError **error)
 {
-  g_autoptr (HsQuery) query = hs_query_new (store, error, sql, "");
+  g_autoptr (HsSql) query = hs_sql_new (store, error, sql, "");
 
-  return hs_query_one_int (query, 0, ret_value, error);
+  return hs_sql_one_int (query, 0, ret_value, error);
 }
 
 /* The first look through SQLite; a log beside the file may say more than its header did. */
@@ -427,27 +427,27 @@ hs_store_set_bulk (HsStore *store, gboolean bulk)
 gboolean
 hs_store_check (HsStore *store, gboolean thorough, GError **error)
 {
-  g_autoptr (HsQuery) query = hs_query_new (store, error,
-                                            thorough ? "PRAGMA integrity_check (1)" : "PRAGMA quick_check (1)", "");
-  g_autoptr (HsQuery) keys = NULL;
+  g_autoptr (HsSql) query = hs_sql_new (store, error,
+                                        thorough ? "PRAGMA integrity_check (1)" : "PRAGMA quick_check (1)", "");
+  g_autoptr (HsSql) keys = NULL;
   gboolean row;
 
-  if (query == NULL || !hs_query_step (query, &row, error))
+  if (query == NULL || !hs_sql_step (query, &row, error))
     return FALSE;
-  if (!row || strcmp (hs_query_text (query, 0), "ok") != 0)
+  if (!row || strcmp (hs_sql_text (query, 0), "ok") != 0)
     {
       g_set_error (error, HS_STORE_ERROR, HS_STORE_ERROR_NOT_A_BOOK,
                    "%s: the book is damaged (%s); put a backup in its place and keep the damaged file", store->path,
-                   row ? hs_query_text (query, 0) : "no answer");
+                   row ? hs_sql_text (query, 0) : "no answer");
       return FALSE;
     }
-  keys = hs_query_new (store, error, "PRAGMA foreign_key_check", "");
-  if (keys == NULL || !hs_query_step (keys, &row, error))
+  keys = hs_sql_new (store, error, "PRAGMA foreign_key_check", "");
+  if (keys == NULL || !hs_sql_step (keys, &row, error))
     return FALSE;
   if (!row)
     return TRUE;
   g_set_error (error, HS_STORE_ERROR, HS_STORE_ERROR_NOT_A_BOOK,
                "%s: the book is damaged (a row of %s names one that is missing); put a backup in its place and keep the"
-               " damaged file", store->path, hs_query_text (keys, 0));
+               " damaged file", store->path, hs_sql_text (keys, 0));
   return FALSE;
 }

@@ -135,46 +135,46 @@ hs_table_differs (const HsTable *table, gconstpointer one, gconstpointer other)
 }
 
 static gboolean
-bind_field (HsQuery *query, int index, gconstpointer row, const HsColumn *column, GError **error)
+bind_field (HsSql *query, int index, gconstpointer row, const HsColumn *column, GError **error)
 {
   gpointer field = field_of (row, column);
 
   switch (column->type)
     {
     case HS_COLUMN_TEXT:
-      return hs_query_bind_text (query, index, *(char **) field, error);
+      return hs_sql_bind_text (query, index, *(char **) field, error);
     case HS_COLUMN_INT:
-      return hs_query_bind_int (query, index, *(gint64 *) field, error);
+      return hs_sql_bind_int (query, index, *(gint64 *) field, error);
     case HS_COLUMN_FLAG:
-      return hs_query_bind_int (query, index, *(gboolean *) field ? 1 : 0, error);
+      return hs_sql_bind_int (query, index, *(gboolean *) field ? 1 : 0, error);
     case HS_COLUMN_REAL:
-      return hs_query_bind_real (query, index, *(double *) field, error);
+      return hs_sql_bind_real (query, index, *(double *) field, error);
     default:
-      return hs_query_bind_date (query, index, *(HsDate *) field, error);
+      return hs_sql_bind_date (query, index, *(HsDate *) field, error);
     }
 }
 
 static void
-read_field (HsQuery *query, int index, gpointer row, const HsColumn *column)
+read_field (HsSql *query, int index, gpointer row, const HsColumn *column)
 {
   gpointer field = field_of (row, column);
 
   switch (column->type)
     {
     case HS_COLUMN_TEXT:
-      *(char **) field = g_strdup (hs_query_text (query, index));
+      *(char **) field = g_strdup (hs_sql_text (query, index));
       break;
     case HS_COLUMN_INT:
-      *(gint64 *) field = hs_query_int (query, index);
+      *(gint64 *) field = hs_sql_int (query, index);
       break;
     case HS_COLUMN_FLAG:
-      *(gboolean *) field = hs_query_int (query, index) == 1;
+      *(gboolean *) field = hs_sql_int (query, index) == 1;
       break;
     case HS_COLUMN_REAL:
-      *(double *) field = hs_query_real (query, index);
+      *(double *) field = hs_sql_real (query, index);
       break;
     default:
-      *(HsDate *) field = hs_query_date (query, index);
+      *(HsDate *) field = hs_sql_date (query, index);
       break;
     }
 }
@@ -224,11 +224,11 @@ update_sql (const HsTable *table, gconstpointer old, gconstpointer row)
 
 /* One step of a SELECT over all columns; *ret_row is %NULL behind the last row. */
 static gboolean
-next_row (HsQuery *query, const HsTable *table, gpointer *ret_row, GError **error)
+next_row (HsSql *query, const HsTable *table, gpointer *ret_row, GError **error)
 {
   gboolean found;
 
-  if (!hs_query_step (query, &found, error))
+  if (!hs_sql_step (query, &found, error))
     return FALSE;
   *ret_row = found ? g_malloc0 (table->size) : NULL;
   for (guint i = 0; found && i < table->n_columns; i++)
@@ -236,14 +236,14 @@ next_row (HsQuery *query, const HsTable *table, gpointer *ret_row, GError **erro
   return TRUE;
 }
 
-static HsQuery *
+static HsSql *
 select_rows (HsStore *store, const HsTable *table, const char *tail, const char *types, va_list values,
              GError **error)
 {
   g_autofree char *sql = select_sql (table, tail);
-  g_autoptr (HsQuery) query = hs_query_new (store, error, sql, "");
+  g_autoptr (HsSql) query = hs_sql_new (store, error, sql, "");
 
-  if (query == NULL || !hs_query_bind_list (query, types, values, error))
+  if (query == NULL || !hs_sql_bind_list (query, types, values, error))
     return NULL;
   return g_steal_pointer (&query);
 }
@@ -252,7 +252,7 @@ static gboolean
 find (HsStore *store, const HsTable *table, gpointer *ret_row, GError **error, const char *tail, const char *types,
       va_list values)
 {
-  g_autoptr (HsQuery) query = select_rows (store, table, tail, types, values, error);
+  g_autoptr (HsSql) query = select_rows (store, table, tail, types, values, error);
 
   return query != NULL && next_row (query, table, ret_row, error);
 }
@@ -301,7 +301,7 @@ hs_table_list (HsStore *store, const HsTable *table, GDestroyNotify free_row, GP
                const char *tail, const char *types, ...)
 {
   g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (free_row);
-  g_autoptr (HsQuery) query = NULL;
+  g_autoptr (HsSql) query = NULL;
   gpointer row = NULL;
   va_list values;
 
@@ -324,12 +324,12 @@ static gboolean
 insert_row (HsStore *store, const HsTable *table, gconstpointer row, GError **error)
 {
   g_autofree char *sql = insert_sql (table);
-  g_autoptr (HsQuery) query = hs_query_new (store, error, sql, "");
+  g_autoptr (HsSql) query = hs_sql_new (store, error, sql, "");
 
   for (guint i = 0; query != NULL && i < table->n_columns; i++)
     if (!bind_field (query, (int) i + 1, row, &table->columns[i], error))
       return FALSE;
-  if (!hs_query_run (query, error))
+  if (!hs_sql_run (query, error))
     return FALSE;
   if (table->unlogged)
     return TRUE;
@@ -358,13 +358,13 @@ static gboolean
 update_row (HsStore *store, const HsTable *table, gconstpointer old, gconstpointer row, GError **error)
 {
   g_autofree char *sql = update_sql (table, old, row);
-  g_autoptr (HsQuery) query = hs_query_new (store, error, sql, "t", id_of (table, row));
+  g_autoptr (HsSql) query = hs_sql_new (store, error, sql, "t", id_of (table, row));
 
   for (guint i = 1; query != NULL && i < table->n_columns; i++)
     if (!is_same (&table->columns[i], old, row)
         && !bind_field (query, (int) i + 1, row, &table->columns[i], error))
       return FALSE;
-  return hs_query_run (query, error) && log_fields (store, table, old, row, error);
+  return hs_sql_run (query, error) && log_fields (store, table, old, row, error);
 }
 
 static gboolean
@@ -401,14 +401,14 @@ gboolean
 hs_table_delete (HsStore *store, const HsTable *table, const char *id, GError **error)
 {
   g_autofree char *sql = g_strconcat ("DELETE FROM ", table->name, " WHERE id = ?1", NULL);
-  g_autoptr (HsQuery) query = NULL;
+  g_autoptr (HsSql) query = NULL;
   gpointer old = NULL;
   gboolean done;
 
   if (!hs_store_may_change (store, error) || !hs_table_load (store, table, id, &old, error))
     return FALSE;
-  query = hs_query_new (store, error, sql, "t", id);
-  done = hs_query_run (query, error) && log_fields (store, table, old, NULL, error)
+  query = hs_sql_new (store, error, sql, "t", id);
+  done = hs_sql_run (query, error) && log_fields (store, table, old, NULL, error)
          && (table->after_change == NULL || table->after_change (store, old, NULL, error));
   hs_table_free (table, old);
   return done;

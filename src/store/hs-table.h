@@ -3,7 +3,7 @@
 
 #pragma once
 
-#include "hs-query.h"
+#include "hs-sql.h"
 #include "hs-row.h"
 
 G_BEGIN_DECLS

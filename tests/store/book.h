@@ -22,8 +22,8 @@ HsStore *test_book_open (const char *folder, const char *name, HsStoreMode mode)
 /* A new book with the small world of test_world_sql, open for writing. */
 HsStore *test_book_new (const char *folder);
 
-/* Areas O and Q, van A, customers c1 and c2, vehicles v1 (of c1) and v2 (of nobody), supplier k, part b, checks, and the
- * jobs `open`, `open2` (on site), `proven` and `squared`, each with one row of everything that hangs on a job. */
+/* Areas O and Q, van A, customers c1 and c2, vehicles v1 (of c1) and v2 (of nobody), supplier k, part b, checks, and
+ * the jobs `open`, `open2` (on site), `proven` and `squared`, each with one row of everything that hangs on a job. */
 extern const char test_world_sql[];
 
 /* A bare connection to the file, with the settings of the recipe or (plain) those that SQLite starts with. */

@@ -4,7 +4,7 @@
 /* Prepare, bind, step: the one place where this layer meets SQLite's statements. Every value is bound, every result is
  * looked at, and a statement goes back into the store's cache when its user is done. */
 
-#include "hs-query.h"
+#include "hs-sql.h"
 
 static gboolean
 prepare (HsStore *store, const char *sql, sqlite3_stmt **ret_stmt, GError **error)
@@ -23,15 +23,15 @@ prepare (HsStore *store, const char *sql, sqlite3_stmt **ret_stmt, GError **erro
 }
 
 static gboolean
-bound (HsQuery *query, int rc, GError **error)
+bound (HsSql *query, int rc, GError **error)
 {
   return rc == SQLITE_OK || hs_store_fail (query->store, rc, error);
 }
 
-HsQuery *
-hs_query_new (HsStore *store, GError **error, const char *sql, const char *types, ...)
+HsSql *
+hs_sql_new (HsStore *store, GError **error, const char *sql, const char *types, ...)
 {
-  g_autoptr (HsQuery) query = g_new0 (HsQuery, 1);
+  g_autoptr (HsSql) query = g_new0 (HsSql, 1);
   va_list values;
   gboolean done;
 
@@ -39,13 +39,13 @@ hs_query_new (HsStore *store, GError **error, const char *sql, const char *types
   if (!prepare (store, sql, &query->stmt, error))
     return NULL;
   va_start (values, types);
-  done = hs_query_bind_list (query, types, values, error);
+  done = hs_sql_bind_list (query, types, values, error);
   va_end (values);
   return done ? g_steal_pointer (&query) : NULL;
 }
 
 void
-hs_query_free (HsQuery *query)
+hs_sql_free (HsSql *query)
 {
   if (query == NULL)
     return;
@@ -62,7 +62,7 @@ hs_query_free (HsQuery *query)
 }
 
 gboolean
-hs_query_bind_list (HsQuery *query, const char *types, va_list values, GError **error)
+hs_sql_bind_list (HsSql *query, const char *types, va_list values, GError **error)
 {
   gboolean done = TRUE;
 
@@ -70,29 +70,29 @@ hs_query_bind_list (HsQuery *query, const char *types, va_list values, GError **
     switch (types[i])
       {
       case 't':
-        done = hs_query_bind_text (query, i + 1, va_arg (values, const char *), error);
+        done = hs_sql_bind_text (query, i + 1, va_arg (values, const char *), error);
         break;
       case 'i':
-        done = hs_query_bind_int (query, i + 1, va_arg (values, gint64), error);
+        done = hs_sql_bind_int (query, i + 1, va_arg (values, gint64), error);
         break;
       case 'r':
-        done = hs_query_bind_real (query, i + 1, va_arg (values, double), error);
+        done = hs_sql_bind_real (query, i + 1, va_arg (values, double), error);
         break;
       default:
-        done = hs_query_bind_date (query, i + 1, (HsDate) va_arg (values, int), error);
+        done = hs_sql_bind_date (query, i + 1, (HsDate) va_arg (values, int), error);
         break;
       }
   return done;
 }
 
 gboolean
-hs_query_bind_text (HsQuery *query, int index, const char *text, GError **error)
+hs_sql_bind_text (HsSql *query, int index, const char *text, GError **error)
 {
   return bound (query, sqlite3_bind_text (query->stmt, index, text, -1, SQLITE_TRANSIENT), error);
 }
 
 gboolean
-hs_query_bind_int (HsQuery *query, int index, gint64 value, GError **error)
+hs_sql_bind_int (HsSql *query, int index, gint64 value, GError **error)
 {
   if (value == HS_INT_NONE)
     return bound (query, sqlite3_bind_null (query->stmt, index), error);
@@ -100,7 +100,7 @@ hs_query_bind_int (HsQuery *query, int index, gint64 value, GError **error)
 }
 
 gboolean
-hs_query_bind_real (HsQuery *query, int index, double value, GError **error)
+hs_sql_bind_real (HsSql *query, int index, double value, GError **error)
 {
   if (isnan (value))
     return bound (query, sqlite3_bind_null (query->stmt, index), error);
@@ -108,15 +108,15 @@ hs_query_bind_real (HsQuery *query, int index, double value, GError **error)
 }
 
 gboolean
-hs_query_bind_date (HsQuery *query, int index, HsDate date, GError **error)
+hs_sql_bind_date (HsSql *query, int index, HsDate date, GError **error)
 {
   g_autofree char *text = date == HS_DATE_NONE ? NULL : hs_date_format (date);
 
-  return hs_query_bind_text (query, index, text, error);
+  return hs_sql_bind_text (query, index, text, error);
 }
 
 gboolean
-hs_query_step (HsQuery *query, gboolean *ret_row, GError **error)
+hs_sql_step (HsSql *query, gboolean *ret_row, GError **error)
 {
   int rc = sqlite3_step (query->stmt);
 
@@ -127,26 +127,26 @@ hs_query_step (HsQuery *query, gboolean *ret_row, GError **error)
 }
 
 gboolean
-hs_query_run (HsQuery *query, GError **error)
+hs_sql_run (HsSql *query, GError **error)
 {
   gboolean row = TRUE;
 
   if (query == NULL)
     return FALSE;
   while (row)
-    if (!hs_query_step (query, &row, error))
+    if (!hs_sql_step (query, &row, error))
       return FALSE;
   return TRUE;
 }
 
 const char *
-hs_query_text (HsQuery *query, int column)
+hs_sql_text (HsSql *query, int column)
 {
   return (const char *) sqlite3_column_text (query->stmt, column);
 }
 
 gint64
-hs_query_int (HsQuery *query, int column)
+hs_sql_int (HsSql *query, int column)
 {
   if (sqlite3_column_type (query->stmt, column) == SQLITE_NULL)
     return HS_INT_NONE;
@@ -154,7 +154,7 @@ hs_query_int (HsQuery *query, int column)
 }
 
 double
-hs_query_real (HsQuery *query, int column)
+hs_sql_real (HsSql *query, int column)
 {
   if (sqlite3_column_type (query->stmt, column) == SQLITE_NULL)
     return HS_REAL_NONE;
@@ -162,9 +162,9 @@ hs_query_real (HsQuery *query, int column)
 }
 
 HsDate
-hs_query_date (HsQuery *query, int column)
+hs_sql_date (HsSql *query, int column)
 {
-  const char *text = hs_query_text (query, column);
+  const char *text = hs_sql_text (query, column);
   HsDate date = HS_DATE_NONE;
 
   /* The file checks its dates; one that is none all the same reads as not there. */
@@ -174,18 +174,18 @@ hs_query_date (HsQuery *query, int column)
 }
 
 gboolean
-hs_query_one_int (HsQuery *query, gint64 otherwise, gint64 *ret_value, GError **error)
+hs_sql_one_int (HsSql *query, gint64 otherwise, gint64 *ret_value, GError **error)
 {
   gboolean row;
 
-  if (query == NULL || !hs_query_step (query, &row, error))
+  if (query == NULL || !hs_sql_step (query, &row, error))
     return FALSE;
-  *ret_value = row ? hs_query_int (query, 0) : otherwise;
+  *ret_value = row ? hs_sql_int (query, 0) : otherwise;
   return TRUE;
 }
 
 gboolean
-hs_query_texts (HsQuery *query, GPtrArray **ret_texts, GError **error)
+hs_sql_texts (HsSql *query, GPtrArray **ret_texts, GError **error)
 {
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   gboolean row;
@@ -194,11 +194,11 @@ hs_query_texts (HsQuery *query, GPtrArray **ret_texts, GError **error)
     return FALSE;
   for (;;)
     {
-      if (!hs_query_step (query, &row, error))
+      if (!hs_sql_step (query, &row, error))
         return FALSE;
       if (!row)
         break;
-      g_ptr_array_add (texts, g_strdup (hs_query_text (query, 0)));
+      g_ptr_array_add (texts, g_strdup (hs_sql_text (query, 0)));
     }
   *ret_texts = g_steal_pointer (&texts);
   return TRUE;
