@@ -43,7 +43,7 @@ add_and (GString *match, const char *word)
   g_string_append_printf (match, "%s\"%s\"*", first ? "" : " AND ", word);
 }
 
-/* A number typed in pieces is looked for in one (555 01 21), and in its pieces too if each is long enough to be a number
+/* A number typed in pieces is looked for in one (555 01 21), and in its pieces too if each can be a number
  * of its own (8816 0121). Returns how many words it took. */
 static guint
 add_number (GString *match, char **words)
