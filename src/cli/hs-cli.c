@@ -1,0 +1,201 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What the commands share. Nothing here knows what a command does. */
+
+#include "hs-cli.h"
+
+#include "hs-decimal.h"
+#include "hs-money.h"
+#include "hs-settings-op.h"
+
+#include <glib/gi18n.h>
+#include <stdio.h>
+#include <unistd.h>
+
+G_DEFINE_QUARK (hs-cli-error-quark, hs_cli_error)
+
+gboolean
+hs_cli_usage (GError **error, const char *format, ...)
+{
+  va_list args;
+  va_start (args, format);
+  g_autofree char *message = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_set_error_literal (error, HS_CLI_ERROR, HS_CLI_ERROR_USAGE, message);
+  return FALSE;
+}
+
+/* GOptionContext wants a program name in front and leaves it there. */
+static char **
+with_program_name (char **words)
+{
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  g_strv_builder_add (builder, g_get_prgname ());
+  g_strv_builder_addv (builder, (const char **) words);
+  return g_strv_builder_end (builder);
+}
+
+gboolean
+hs_cli_parse (char **words, const GOptionEntry *entries, guint least, guint most, char ***ret_words, GError **error)
+{
+  g_autoptr (GOptionContext) context = g_option_context_new (NULL);
+  g_option_context_set_help_enabled (context, FALSE);
+  if (entries != NULL)
+    g_option_context_add_main_entries (context, entries, NULL);
+
+  g_auto (GStrv) parsed = with_program_name (words);
+  g_autoptr (GError) local = NULL;
+  if (!g_option_context_parse_strv (context, &parsed, &local))
+    return hs_cli_usage (error, "%s", local->message);
+
+  g_autoptr (GStrvBuilder) left = g_strv_builder_new ();
+  gboolean only_words = FALSE;
+  guint count = 0;
+  for (guint i = 1; parsed[i] != NULL; i++)
+    {
+      if (!only_words && g_str_equal (parsed[i], "--"))
+        {
+          only_words = TRUE;
+          continue;
+        }
+      g_strv_builder_add (left, parsed[i]);
+      count++;
+    }
+  if (count < least)
+    return hs_cli_usage (error, _("something is missing"));
+  if (count > most)
+    return hs_cli_usage (error, _("one word too many: “%s”"), parsed[g_strv_length (parsed) - 1]);
+
+  *ret_words = g_strv_builder_end (left);
+  return TRUE;
+}
+
+HsBookUser
+hs_cli_user (void)
+{
+  return (HsBookUser) {
+    .program = "halfshaft-cli",
+    .host = g_get_host_name (),
+    .pid = (int) getpid (),
+    .now = g_get_real_time () / G_USEC_PER_SEC,
+  };
+}
+
+gboolean
+hs_cli_set_clock (HsCli *cli, GError **error)
+{
+  GTimeZone *zone = hs_book_get_zone (cli->book);
+  if (cli->now_text != NULL)
+    {
+      g_autoptr (GError) local = NULL;
+      if (hs_instant_parse (cli->now_text, zone, &cli->now, &local))
+        return TRUE;
+      return hs_cli_usage (error, "--now: %s", local->message);
+    }
+
+  g_autofree char *starts = hs_settings_dup (cli->book, "clock_starts", error);
+  if (starts == NULL)
+    return FALSE;
+  if (*starts != '\0')
+    return hs_instant_parse (starts, zone, &cli->now, error);
+  cli->now = g_get_real_time () / G_USEC_PER_SEC;
+  return TRUE;
+}
+
+gboolean
+hs_cli_open_book (HsCli *cli, HsBookMode mode, GError **error)
+{
+  HsBookUser user = hs_cli_user ();
+  cli->book = hs_book_open (cli->book_path, mode, &user, error);
+  return cli->book != NULL && hs_cli_set_clock (cli, error);
+}
+
+gboolean
+hs_cli_day (HsCli *cli, const char *text, HsDate *ret_day, GError **error)
+{
+  if (text == NULL)
+    {
+      hs_instant_to_local (hs_book_get_zone (cli->book), cli->now, ret_day, NULL);
+      return TRUE;
+    }
+  g_autoptr (GError) local = NULL;
+  if (hs_date_parse (text, ret_day, &local))
+    return TRUE;
+  return hs_cli_usage (error, "--day: %s", local->message);
+}
+
+void
+hs_cli_print (const char *format, ...)
+{
+  va_list args;
+  va_start (args, format);
+  vfprintf (stdout, format, args);
+  va_end (args);
+}
+
+void
+hs_cli_print_json (HsJsonOut *out)
+{
+  g_autofree char *text = hs_json_out_to_string (out);
+  fputs (text, stdout);
+}
+
+char *
+hs_cli_clock_text (HsCli *cli, HsInstant instant)
+{
+  if (instant == HS_INSTANT_NONE)
+    return g_strdup ("–");
+  HsDate day;
+  int seconds;
+  hs_instant_to_local (hs_book_get_zone (cli->book), instant, &day, &seconds);
+  return hs_clock_format (seconds / 60);
+}
+
+char *
+hs_cli_money_text (HsCli *cli, gint64 cents)
+{
+  return hs_money_format (cents, hs_book_get_currency (cli->book));
+}
+
+void
+hs_cli_json_clock (HsCli *cli, HsJsonOut *out, const char *name, HsInstant instant)
+{
+  g_autofree char *text = instant == HS_INSTANT_NONE ? NULL : hs_cli_clock_text (cli, instant);
+  hs_json_out_string (out, name, text);
+}
+
+void
+hs_cli_json_date (HsJsonOut *out, const char *name, HsDate date)
+{
+  g_autofree char *text = date == HS_DATE_NONE ? NULL : hs_date_format (date);
+  hs_json_out_string (out, name, text);
+}
+
+void
+hs_cli_json_miles (HsJsonOut *out, const char *name, gint64 millimiles)
+{
+  gint64 tenths = 0;
+  if (hs_ratio_half_up (millimiles, 1, 100, &tenths))
+    hs_json_out_decimal (out, name, tenths, 1);
+  else
+    hs_json_out_null (out, name);
+}
+
+void
+hs_cli_json_minutes (HsJsonOut *out, const char *name, gint64 seconds)
+{
+  if (seconds % 60 == 0)
+    hs_json_out_integer (out, name, seconds / 60);
+  else
+    hs_json_out_real (out, name, (double) seconds / 60.0);
+}
+
+void
+hs_cli_json_cents (HsJsonOut *out, const char *name, gint64 cents)
+{
+  if (cents < 0)
+    hs_json_out_null (out, name);
+  else
+    hs_json_out_integer (out, name, cents);
+}

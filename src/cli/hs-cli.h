@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-book.h"
+#include "hs-date.h"
+#include "hs-json-out.h"
+
+G_BEGIN_DECLS
+
+/* What all commands share: the options that may stand anywhere, the open book, the clock and printing. */
+
+typedef enum
+{
+  HS_CLI_ERROR_USAGE,
+} HsCliError;
+
+#define HS_CLI_ERROR (hs_cli_error_quark ())
+GQuark hs_cli_error_quark (void);
+
+/**
+ * HsCli:
+ * @json: `--json`: print for machines
+ * @book_path: `--book FILE`, or where the book is by default
+ * @now_text: `--now ISO8601`, or %NULL
+ * @book: opened by hs_cli_open_book()
+ * @now: the instant that counts as now, once the book is open
+ */
+typedef struct
+{
+  gboolean json;
+  char *book_path;
+  char *now_text;
+  HsBook *book;
+  HsInstant now;
+} HsCli;
+
+typedef gboolean (*HsCommandFunc) (HsCli *cli, char **words, GError **error);
+
+/**
+ * HsCommand:
+ * @words: the arguments it takes, as the help shows them
+ * @run: gets the words after the command's name; options of its own it parses with hs_cli_parse()
+ */
+typedef struct
+{
+  const char *name;
+  const char *words;
+  const char *help;
+  HsCommandFunc run;
+} HsCommand;
+
+gboolean hs_command_new (HsCli *cli, char **words, GError **error);
+gboolean hs_command_demo (HsCli *cli, char **words, GError **error);
+gboolean hs_command_set (HsCli *cli, char **words, GError **error);
+gboolean hs_command_import (HsCli *cli, char **words, GError **error);
+gboolean hs_command_find (HsCli *cli, char **words, GError **error);
+gboolean hs_command_history (HsCli *cli, char **words, GError **error);
+gboolean hs_command_plan (HsCli *cli, char **words, GError **error);
+gboolean hs_command_parts (HsCli *cli, char **words, GError **error);
+gboolean hs_command_squeeze (HsCli *cli, char **words, GError **error);
+gboolean hs_command_job (HsCli *cli, char **words, GError **error);
+gboolean hs_command_reading (HsCli *cli, char **words, GError **error);
+gboolean hs_command_check (HsCli *cli, char **words, GError **error);
+
+/**
+ * hs_cli_parse:
+ * @words: the command's words
+ * @entries: (nullable): the command's own options
+ * @least, @most: how many words may be left over
+ * @ret_words: (out) (transfer full): what is left over
+ *
+ * Anything else is a usage error.
+ */
+gboolean hs_cli_parse (char **words, const GOptionEntry *entries, guint least, guint most, char ***ret_words,
+                       GError **error);
+
+/** hs_cli_usage: sets a usage error: exit status 2. Always returns %FALSE. */
+gboolean hs_cli_usage (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
+/** hs_cli_user: who this program is, for the book's session row; the host's name lives as long as the program. */
+HsBookUser hs_cli_user (void);
+
+/**
+ * hs_cli_open_book:
+ *
+ * Opens the book and sets the clock: `--now` read in the book's zone, or the book's own clock (a demo's), or the
+ * machine's.
+ */
+gboolean hs_cli_open_book (HsCli *cli, HsBookMode mode, GError **error);
+
+/** hs_cli_set_clock: the second half of hs_cli_open_book(), for a book that a command has just made. */
+gboolean hs_cli_set_clock (HsCli *cli, GError **error);
+
+/** hs_cli_day: the day that @text names, or today when @text is %NULL. */
+gboolean hs_cli_day (HsCli *cli, const char *text, HsDate *ret_day, GError **error);
+
+/** hs_cli_print: prints formatted text on standard output. */
+void hs_cli_print (const char *format, ...) G_GNUC_PRINTF (1, 2);
+
+/** hs_cli_print_json: prints the whole of @out. */
+void hs_cli_print_json (HsJsonOut *out);
+
+/* Values as text and as JSON; each returned text is the caller's. */
+char *hs_cli_clock_text (HsCli *cli, HsInstant instant);
+char *hs_cli_money_text (HsCli *cli, gint64 cents);
+void hs_cli_json_clock (HsCli *cli, HsJsonOut *out, const char *name, HsInstant instant);
+void hs_cli_json_date (HsJsonOut *out, const char *name, HsDate date);
+void hs_cli_json_miles (HsJsonOut *out, const char *name, gint64 millimiles);
+void hs_cli_json_minutes (HsJsonOut *out, const char *name, gint64 seconds);
+void hs_cli_json_cents (HsJsonOut *out, const char *name, gint64 cents);
+
+G_END_DECLS

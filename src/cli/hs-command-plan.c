@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* `plan`: a day's order of calls and counters. */
+
+#include "hs-cli.h"
+
+#include "hs-day-plan.h"
+#include "hs-decimal.h"
+
+#include <glib/gi18n.h>
+
+static const char *
+status_id (HsPlanStatus status)
+{
+  switch (status)
+    {
+    case HS_PLAN_OPTIMAL:
+      return "optimal";
+    case HS_PLAN_BEST_FOUND:
+      return "best_found";
+    case HS_PLAN_IMPOSSIBLE:
+      return "impossible";
+    }
+  g_return_val_if_reached (NULL);
+}
+
+static void
+write_stop (HsCli *cli, HsJsonOut *out, const HsPlannedStop *stop)
+{
+  hs_json_out_begin_object (out, NULL);
+  hs_json_out_string (out, "kind", stop->is_counter ? "counter" : "call");
+  hs_json_out_string (out, "id", stop->id);
+  hs_cli_json_clock (cli, out, "arrive", stop->arrive);
+  hs_cli_json_clock (cli, out, "start", stop->start);
+  hs_cli_json_clock (cli, out, "depart", stop->depart);
+  hs_cli_json_minutes (out, "wait_minutes", stop->wait_seconds);
+  if (stop->window_from == HS_INSTANT_NONE)
+    hs_json_out_null (out, "window");
+  else
+    {
+      hs_json_out_begin_array (out, "window");
+      hs_cli_json_clock (cli, out, NULL, stop->window_from);
+      hs_cli_json_clock (cli, out, NULL, stop->window_to);
+      hs_json_out_end_array (out);
+    }
+  if (stop->is_counter || stop->window_from == HS_INSTANT_NONE)
+    hs_json_out_null (out, "spare_minutes");
+  else
+    hs_cli_json_minutes (out, "spare_minutes", stop->spare_seconds);
+  hs_json_out_boolean (out, "guess", stop->guess);
+  hs_json_out_end_object (out);
+}
+
+static void
+write_broken (HsJsonOut *out, const char *name, GPtrArray *broken)
+{
+  hs_json_out_begin_array (out, name);
+  for (guint i = 0; i < broken->len; i++)
+    {
+      const HsBrokenPromise *promise = g_ptr_array_index (broken, i);
+      hs_json_out_begin_object (out, NULL);
+      hs_json_out_string (out, "id", promise->id);
+      if (promise->late_seconds < 0)
+        hs_json_out_null (out, "late_minutes");
+      else
+        hs_cli_json_minutes (out, "late_minutes", promise->late_seconds);
+      hs_json_out_string (out, "why", promise->why);
+      hs_json_out_end_object (out);
+    }
+  hs_json_out_end_array (out);
+}
+
+static void
+write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan)
+{
+  g_autofree char *day = hs_date_format (plan->day);
+  hs_json_out_begin_object (out, NULL);
+  hs_json_out_string (out, "day", day);
+  hs_json_out_string (out, "status", status_id (plan->status));
+  hs_cli_json_clock (cli, out, "leave", plan->leave);
+  hs_cli_json_clock (cli, out, "home", plan->home);
+  hs_cli_json_minutes (out, "drive_minutes", plan->drive_seconds);
+  hs_cli_json_miles (out, "miles", plan->millimiles);
+  if (plan->spare_at == NULL)
+    hs_json_out_null (out, "spare_minutes");
+  else
+    hs_cli_json_minutes (out, "spare_minutes", plan->spare_seconds);
+  hs_json_out_string (out, "spare_at", plan->spare_at);
+  hs_json_out_integer (out, "cost_cents", plan->cost_cents);
+  hs_json_out_integer (out, "states", (gint64) plan->states);
+  hs_json_out_begin_array (out, "stops");
+  for (guint i = 0; i < plan->stops->len; i++)
+    write_stop (cli, out, g_ptr_array_index (plan->stops, i));
+  hs_json_out_end_array (out);
+  write_broken (out, "broken", plan->broken);
+  hs_json_out_begin_array (out, "penciled");
+  for (guint i = 0; i < plan->penciled->len; i++)
+    hs_json_out_string (out, NULL, g_ptr_array_index (plan->penciled, i));
+  hs_json_out_end_array (out);
+  hs_json_out_end_object (out);
+}
+
+static void
+print_stop (HsCli *cli, guint number, const HsPlannedStop *stop)
+{
+  g_autofree char *arrive = hs_cli_clock_text (cli, stop->arrive);
+  g_autofree char *from = hs_cli_clock_text (cli, stop->window_from);
+  g_autofree char *to = hs_cli_clock_text (cli, stop->window_to);
+  const char *guess = stop->guess ? _(" (guess)") : "";
+  if (stop->is_counter)
+    hs_cli_print ("%2u  %s  %s, %s%s\n", number, arrive, stop->id, stop->area, guess);
+  else
+    hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s–%s], %" G_GINT64_FORMAT " min spare%s\n"), number, arrive, stop->id,
+                  stop->words, stop->area, from, to, stop->spare_seconds / 60, guess);
+  if (stop->wait_seconds > 0)
+    {
+      g_autofree char *start = hs_cli_clock_text (cli, stop->start);
+      hs_cli_print (_("           wait until %s\n"), start);
+    }
+}
+
+static void
+print_plan (HsCli *cli, const HsDayPlan *plan)
+{
+  g_autofree char *day = hs_date_format (plan->day);
+  if (plan->stops->len == 0)
+    hs_cli_print (_("%s: no promised calls.\n"), day);
+  else
+    {
+      g_autofree char *leave = hs_cli_clock_text (cli, plan->leave);
+      g_autofree char *home = hs_cli_clock_text (cli, plan->home);
+      g_autofree char *miles = hs_decimal_format_short (plan->millimiles, 3);
+      g_autofree char *cost = hs_cli_money_text (cli, plan->cost_cents);
+      hs_cli_print (_("%s: leave %s, home %s, %" G_GINT64_FORMAT " min driving, %s mi, costs %s (%s)\n"), day, leave,
+                    home, plan->drive_seconds / 60, miles, cost, status_id (plan->status));
+      if (plan->spare_at != NULL)
+        hs_cli_print (_("Least spare time: %" G_GINT64_FORMAT " min at %s\n"), plan->spare_seconds / 60,
+                      plan->spare_at);
+    }
+  for (guint i = 0; i < plan->stops->len; i++)
+    print_stop (cli, i + 1, g_ptr_array_index (plan->stops, i));
+  for (guint i = 0; i < plan->broken->len; i++)
+    {
+      const HsBrokenPromise *promise = g_ptr_array_index (plan->broken, i);
+      hs_cli_print (_("Cannot be kept: %s: %s\n"), promise->id, promise->why);
+    }
+  for (guint i = 0; i < plan->penciled->len; i++)
+    hs_cli_print (_("Penciled in, not in the plan: %s\n"), (const char *) g_ptr_array_index (plan->penciled, i));
+}
+
+gboolean
+hs_command_plan (HsCli *cli, char **words, GError **error)
+{
+  g_autofree char *day_text = NULL;
+  g_autofree char *van = NULL;
+  gboolean accept = FALSE;
+  const GOptionEntry entries[] = {
+    { "day", 0, 0, G_OPTION_ARG_STRING, &day_text, NULL, NULL },
+    { "van", 0, 0, G_OPTION_ARG_STRING, &van, NULL, NULL },
+    { "accept", 0, 0, G_OPTION_ARG_NONE, &accept, NULL, NULL },
+    { NULL },
+  };
+  g_auto (GStrv) left = NULL;
+  HsDate day = HS_DATE_NONE;
+  if (!hs_cli_parse (words, entries, 0, 0, &left, error)
+      || !hs_cli_open_book (cli, accept ? HS_BOOK_WRITE : HS_BOOK_READ, error)
+      || !hs_cli_day (cli, day_text, &day, error))
+    return FALSE;
+
+  g_autoptr (HsDayPlan) plan = hs_day_plan_make (cli->book, day, van, error);
+  if (plan == NULL || (accept && !hs_day_plan_accept (cli->book, plan, cli->now, error)))
+    return FALSE;
+  if (cli->json)
+    {
+      g_autoptr (HsJsonOut) out = hs_json_out_new ();
+      write_plan (cli, out, plan);
+      hs_cli_print_json (out);
+    }
+  else
+    print_plan (cli, plan);
+  return TRUE;
+}

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* `reading`: stores what was keyed and says the verdict. "1242" has its check's decimals implied, "/" is over range,
+ * "*" could not be measured. */
+
+#include "hs-cli.h"
+
+#include "hs-job-op.h"
+#include "hs-reading-out.h"
+
+
+static gboolean
+read_instant (HsCli *cli, const char *text, HsInstant *ret_at, GError **error)
+{
+  *ret_at = HS_INSTANT_NONE;
+  g_autoptr (GError) local = NULL;
+  if (text == NULL || hs_instant_parse (text, hs_book_get_zone (cli->book), ret_at, &local))
+    return TRUE;
+  return hs_cli_usage (error, "--at: %s", local->message);
+}
+
+static gboolean
+store_reading (HsCli *cli, const char *number, HsReadingEntry *entry, const char *at, GError **error)
+{
+  if (!hs_cli_open_book (cli, HS_BOOK_WRITE, error) || !read_instant (cli, at, &entry->at, error))
+    return FALSE;
+  g_autofree char *job_id = hs_job_find (cli->book, number, error);
+  if (job_id == NULL)
+    return FALSE;
+  g_autoptr (HsReadingResult) result = hs_reading_add (cli->book, job_id, entry, cli->now, error);
+  if (result == NULL)
+    return FALSE;
+  if (!cli->json)
+    {
+      hs_reading_out_print (result);
+      return TRUE;
+    }
+  g_autoptr (HsJsonOut) out = hs_json_out_new ();
+  hs_reading_out_write (out, NULL, result);
+  hs_cli_print_json (out);
+  return TRUE;
+}
+
+gboolean
+hs_command_reading (HsCli *cli, char **words, GError **error)
+{
+  g_autofree char *phase = NULL;
+  g_autofree char *place = NULL;
+  g_autofree char *unit = NULL;
+  g_autofree char *conditions = NULL;
+  g_autofree char *why_not = NULL;
+  g_autofree char *at = NULL;
+  const GOptionEntry entries[] = {
+    { "phase", 0, 0, G_OPTION_ARG_STRING, &phase, NULL, NULL },
+    { "place", 0, 0, G_OPTION_ARG_STRING, &place, NULL, NULL },
+    { "unit", 0, 0, G_OPTION_ARG_STRING, &unit, NULL, NULL },
+    { "conditions", 0, 0, G_OPTION_ARG_STRING, &conditions, NULL, NULL },
+    { "why-not", 0, 0, G_OPTION_ARG_STRING, &why_not, NULL, NULL },
+    { "at", 0, 0, G_OPTION_ARG_STRING, &at, NULL, NULL },
+    { NULL },
+  };
+  g_auto (GStrv) left = NULL;
+  if (!hs_cli_parse (words, entries, 3, 3, &left, error))
+    return FALSE;
+  HsReadingEntry entry = {
+    .check = left[1], .keyed = left[2], .unit = unit, .phase = phase != NULL ? phase : "before", .place = place,
+    .conditions = conditions, .why_not = why_not,
+  };
+  return store_reading (cli, left[0], &entry, at, error);
+}

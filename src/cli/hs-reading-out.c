@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* A reading with its verdict, as JSON and as text. */
+
+#include "hs-reading-out.h"
+
+#include "hs-cli.h"
+
+#include <glib/gi18n.h>
+
+void
+hs_reading_out_write (HsJsonOut *out, const char *name, const HsReadingResult *result)
+{
+  hs_json_out_begin_object (out, name);
+  hs_json_out_string (out, "check", result->check);
+  hs_json_out_string (out, "name", result->name);
+  hs_json_out_string (out, "phase", result->phase);
+  hs_json_out_string (out, "place", result->place);
+  if (result->has_value)
+    hs_json_out_real (out, "value", result->value);
+  else
+    hs_json_out_null (out, "value");
+  hs_json_out_string (out, "unit", result->unit);
+  hs_json_out_string (out, "text", result->value_text);
+  hs_json_out_string (out, "verdict", result->verdict);
+  hs_json_out_string (out, "word", result->word);
+  hs_json_out_string (out, "note", result->note);
+  hs_json_out_string (out, "why", result->why);
+  hs_json_out_string (out, "limit", result->limit);
+  hs_json_out_string (out, "source", result->source);
+  hs_json_out_string (out, "next", result->next);
+  hs_json_out_string (out, "caution", result->caution);
+  g_autofree char *at = result->at != HS_INSTANT_NONE ? hs_instant_format (result->at) : NULL;
+  hs_json_out_string (out, "at", at);
+  hs_json_out_end_object (out);
+}
+
+static void
+print_line (const char *title, const char *text)
+{
+  if (text != NULL && *text != '\0')
+    hs_cli_print ("    %-12s %s\n", title, text);
+}
+
+void
+hs_reading_out_print (const HsReadingResult *result)
+{
+  hs_cli_print ("%s%s%s, %s: %s", result->name, result->place != NULL ? ", " : "",
+                result->place != NULL ? result->place : "", result->phase, result->value_text);
+  if (result->word != NULL)
+    hs_cli_print ("  [%s]", result->word);
+  if (result->note != NULL)
+    hs_cli_print ("  %s", result->note);
+  hs_cli_print ("\n");
+  print_line (_("why"), result->why);
+  print_line (_("limit"), result->limit);
+  print_line (_("who says so"), result->source);
+  print_line (_("next"), result->next);
+  print_line (_("caution"), result->caution);
+}

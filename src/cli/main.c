@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* halfshaft-cli: finds the command and the options that may stand before or after it. Exit status: 0 done,
+ * 1 refused with the reason on standard error, 2 asked wrongly. */
+
+#include "hs-cli.h"
+
+#include <glib/gi18n.h>
+#include <locale.h>
+#include <signal.h>
+#include <stdio.h>
+#include <string.h>
+
+enum
+{
+  EXIT_DONE = 0,
+  EXIT_REFUSED = 1,
+  EXIT_USAGE = 2,
+};
+
+static const HsCommand commands[] = {
+  { "new", N_ ("FILE [--zone ZONE]"), N_ ("Make a new book; never overwrites"), hs_command_new },
+  { "demo", N_ ("FILE"), N_ ("Make a book with the demo business in it"), hs_command_demo },
+  { "set", N_ ("[KEY [VALUE]]"), N_ ("Show or change what the book is set to"), hs_command_set },
+  { "import", N_ ("KIND FILE [--ignore-unknown]"), N_ ("Read a CSV file into the book"), hs_command_import },
+  { "find", N_ ("WORDS…"), N_ ("Find a vehicle: phone digits, plate, VIN tail, name, street"), hs_command_find },
+  { "history", N_ ("PLATE"), N_ ("Print what a vehicle has lived through"), hs_command_history },
+  { "plan", N_ ("[--day DATE] [--van LETTER] [--accept]"), N_ ("Plan a day: calls and parts counters"),
+    hs_command_plan },
+  { "parts", N_ ("[--day DATE] [--van LETTER]"), N_ ("Print the parts run of a day"), hs_command_parts },
+  { "squeeze", N_ ("--area A --minutes N --window HH:MM-HH:MM [--day DATE] [--replan]"),
+    N_ ("Say where one more call fits"), hs_command_squeeze },
+  { "job", N_ ("NUMBER | NUMBER STAGE [--reason WORDS] | take --phone P --words W …"),
+    N_ ("Show a job, move it on, or take a call"), hs_command_job },
+  { "reading", N_ ("JOB CHECK VALUE [--phase PHASE] [--place PLACE] [--unit UNIT]"),
+    N_ ("Store a reading and say the verdict"), hs_command_reading },
+  { "check", N_ ("[CHECK VALUE [--plate PLATE]]"), N_ ("Check the book, or judge a value without storing it"),
+    hs_command_check },
+};
+
+static const HsCommand *
+find_command (const char *name)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
+    if (g_str_equal (commands[i].name, name))
+      return &commands[i];
+  return NULL;
+}
+
+static void
+print_help (FILE *stream)
+{
+  fprintf (stream, "%s\n\n", _("halfshaft-cli [OPTION…] COMMAND [WORDS…]"));
+  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
+    fprintf (stream, "  %s %s\n      %s\n", commands[i].name, _(commands[i].words), _(commands[i].help));
+  fprintf (stream, "\n%s\n",
+           _("Options that may stand before or after the command:\n"
+             "  --book FILE    the book; otherwise the one in the data folder\n"
+             "  --json         print JSON\n"
+             "  --now TIME     ISO 8601; without an offset it is read in the book's time zone\n"
+             "  --help, --version"));
+}
+
+/* Takes the value of `--name VALUE` or `--name=VALUE` at words[*index]; moves *index onto the last word used. */
+static gboolean
+take_value (char **words, guint *index, const char *name, char **ret_value, gboolean *ret_matched, GError **error)
+{
+  gsize length = strlen (name);
+  *ret_matched = FALSE;
+  if (!g_str_has_prefix (words[*index], name))
+    return TRUE;
+  const char *rest = words[*index] + length;
+  if (*rest != '\0' && *rest != '=')
+    return TRUE;
+  *ret_matched = TRUE;
+  const char *value = *rest == '=' ? rest + 1 : words[++*index];
+  if (value == NULL)
+    return hs_cli_usage (error, _("%s wants a value"), name);
+  g_free (*ret_value);
+  *ret_value = g_strdup (value);
+  return TRUE;
+}
+
+/* Splits the options that may stand anywhere from the words of the command; `--` ends them. */
+static gboolean
+split_words (HsCli *cli, char **argv, char ***ret_words, gboolean *ret_help, gboolean *ret_version, GError **error)
+{
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  for (guint i = 1; argv[i] != NULL; i++)
+    {
+      gboolean matched = FALSE;
+      if (g_str_equal (argv[i], "--"))
+        {
+          for (; argv[i] != NULL; i++)
+            g_strv_builder_add (builder, argv[i]);
+          break;
+        }
+      if (!take_value (argv, &i, "--book", &cli->book_path, &matched, error))
+        return FALSE;
+      if (!matched && !take_value (argv, &i, "--now", &cli->now_text, &matched, error))
+        return FALSE;
+      if (matched)
+        continue;
+      if (g_str_equal (argv[i], "--json"))
+        cli->json = TRUE;
+      else if (g_str_equal (argv[i], "--help") || g_str_equal (argv[i], "-h"))
+        *ret_help = TRUE;
+      else if (g_str_equal (argv[i], "--version"))
+        *ret_version = TRUE;
+      else
+        g_strv_builder_add (builder, argv[i]);
+    }
+  *ret_words = g_strv_builder_end (builder);
+  return TRUE;
+}
+
+static gboolean
+run (HsCli *cli, char **argv, GError **error)
+{
+  g_auto (GStrv) words = NULL;
+  gboolean help = FALSE;
+  gboolean version = FALSE;
+  if (!split_words (cli, argv, &words, &help, &version, error))
+    return FALSE;
+  if (version)
+    {
+      hs_cli_print ("halfshaft-cli %s\n", HS_VERSION);
+      return TRUE;
+    }
+  if (help)
+    {
+      print_help (stdout);
+      return TRUE;
+    }
+  if (words[0] == NULL)
+    return hs_cli_usage (error, _("a command is missing"));
+  const HsCommand *command = find_command (words[0]);
+  if (command == NULL)
+    return hs_cli_usage (error, _("there is no command “%s”"), words[0]);
+  if (command->run (cli, words + 1, error))
+    return TRUE;
+  if (g_error_matches (*error, HS_CLI_ERROR, HS_CLI_ERROR_USAGE))
+    g_prefix_error (error, "%s %s: ", command->name, _(command->words));
+  return FALSE;
+}
+
+static void
+clear_cli (HsCli *cli)
+{
+  g_clear_pointer (&cli->book, hs_book_close);
+  g_clear_pointer (&cli->book_path, g_free);
+  g_clear_pointer (&cli->now_text, g_free);
+}
+
+int
+main (int argc, char **argv)
+{
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, HS_LOCALE_DIR);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+  g_set_prgname ("halfshaft-cli");
+  /* A file that may not grow is an error to report, not a reason to die. */
+  signal (SIGXFSZ, SIG_IGN);
+
+  HsCli cli = { .book_path = g_build_filename (g_get_user_data_dir (), "halfshaft", "book.hsbook", NULL) };
+  g_autoptr (GError) error = NULL;
+  gboolean done = run (&cli, argv, &error);
+  clear_cli (&cli);
+  if (done && fflush (stdout) == 0)
+    return EXIT_DONE;
+  if (error == NULL)
+    {
+      fprintf (stderr, "halfshaft-cli: %s\n", _("the answer could not be written"));
+      return EXIT_REFUSED;
+    }
+  fprintf (stderr, "halfshaft-cli: %s\n", error->message);
+  return g_error_matches (error, HS_CLI_ERROR, HS_CLI_ERROR_USAGE) ? EXIT_USAGE : EXIT_REFUSED;
+}
