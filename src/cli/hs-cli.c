@@ -112,17 +112,18 @@ hs_cli_open_book (HsCli *cli, HsBookMode mode, GError **error)
 }
 
 gboolean
-hs_cli_day (HsCli *cli, const char *text, HsDate *ret_day, GError **error)
+hs_cli_open_day (HsCli *cli, HsBookMode mode, const char *text, HsDate *ret_day, GError **error)
 {
-  if (text == NULL)
-    {
-      hs_instant_to_local (hs_book_get_zone (cli->book), cli->now, ret_day, NULL);
-      return TRUE;
-    }
+  HsDate day = HS_DATE_NONE;
   g_autoptr (GError) local = NULL;
-  if (hs_date_parse (text, ret_day, &local))
-    return TRUE;
-  return hs_cli_usage (error, "--day: %s", local->message);
+  if (text != NULL && !hs_date_parse (text, &day, &local))
+    return hs_cli_usage (error, "--day: %s", local->message);
+  if (!hs_cli_open_book (cli, mode, error))
+    return FALSE;
+  if (text == NULL)
+    hs_instant_to_local (hs_book_get_zone (cli->book), cli->now, &day, NULL);
+  *ret_day = day;
+  return TRUE;
 }
 
 void

@@ -93,8 +93,8 @@ gboolean hs_cli_open_book (HsCli *cli, HsBookMode mode, GError **error);
 /** hs_cli_set_clock: the second half of hs_cli_open_book(), for a book that a command has just made. */
 gboolean hs_cli_set_clock (HsCli *cli, GError **error);
 
-/** hs_cli_day: the day that @text names, or today when @text is %NULL. */
-gboolean hs_cli_day (HsCli *cli, const char *text, HsDate *ret_day, GError **error);
+/** hs_cli_open_day: hs_cli_open_book() for a day: the one that @text names, or today when @text is %NULL. */
+gboolean hs_cli_open_day (HsCli *cli, HsBookMode mode, const char *text, HsDate *ret_day, GError **error);
 
 /** hs_cli_print: prints formatted text on standard output. */
 void hs_cli_print (const char *format, ...) G_GNUC_PRINTF (1, 2);

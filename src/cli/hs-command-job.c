@@ -181,13 +181,14 @@ take_slip (HsCli *cli, const TakeWords *asked, GError **error)
   HsCallSlip slip = {
     .phone = asked->phone, .name = asked->name, .words = asked->words, .plate = asked->plate, .make = asked->make,
     .model = asked->model, .group = asked->group, .kind = asked->kind, .area = asked->area,
-    .street = asked->street, .day = HS_DATE_NONE, .minutes = asked->minutes, .van = asked->van,
+    .street = asked->street, .minutes = asked->minutes, .van = asked->van,
   };
+  HsDate day = HS_DATE_NONE;
   if (!read_clock ("from", asked->from, &slip.window_from, error)
-      || !read_clock ("to", asked->to, &slip.window_to, error) || !hs_cli_open_book (cli, HS_BOOK_WRITE, error))
+      || !read_clock ("to", asked->to, &slip.window_to, error)
+      || !hs_cli_open_day (cli, HS_BOOK_WRITE, asked->day, &day, error))
     return FALSE;
-  if (asked->day != NULL && !hs_cli_day (cli, asked->day, &slip.day, error))
-    return FALSE;
+  slip.day = asked->day != NULL ? day : HS_DATE_NONE;
   g_autofree char *job_id = hs_call_take (cli->book, &slip, cli->now, error);
   return job_id != NULL && show_job (cli, job_id, error);
 }

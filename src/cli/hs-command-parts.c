@@ -115,8 +115,8 @@ hs_command_parts (HsCli *cli, char **words, GError **error)
   };
   g_auto (GStrv) left = NULL;
   HsDate day = HS_DATE_NONE;
-  if (!hs_cli_parse (words, entries, 0, 0, &left, error) || !hs_cli_open_book (cli, HS_BOOK_READ, error)
-      || !hs_cli_day (cli, day_text, &day, error))
+  if (!hs_cli_parse (words, entries, 0, 0, &left, error)
+      || !hs_cli_open_day (cli, HS_BOOK_READ, day_text, &day, error))
     return FALSE;
 
   g_autoptr (HsPartsRun) run = hs_parts_run_make (cli->book, day, van, error);

@@ -164,8 +164,7 @@ hs_command_plan (HsCli *cli, char **words, GError **error)
   g_auto (GStrv) left = NULL;
   HsDate day = HS_DATE_NONE;
   if (!hs_cli_parse (words, entries, 0, 0, &left, error)
-      || !hs_cli_open_book (cli, accept ? HS_BOOK_WRITE : HS_BOOK_READ, error)
-      || !hs_cli_day (cli, day_text, &day, error))
+      || !hs_cli_open_day (cli, accept ? HS_BOOK_WRITE : HS_BOOK_READ, day_text, &day, error))
     return FALSE;
 
   g_autoptr (HsDayPlan) plan = hs_day_plan_make (cli->book, day, van, error);

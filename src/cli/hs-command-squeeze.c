@@ -89,8 +89,8 @@ squeeze (HsCli *cli, const SqueezeWords *asked, GError **error)
     return hs_cli_usage (error, _("--area is missing"));
   if (asked->minutes <= 0)
     return hs_cli_usage (error, _("--minutes wants more than 0"));
-  if (!parse_window (asked->window, &from, &to, error) || !hs_cli_open_book (cli, HS_BOOK_READ, error)
-      || !hs_cli_day (cli, asked->day, &day, error))
+  if (!parse_window (asked->window, &from, &to, error)
+      || !hs_cli_open_day (cli, HS_BOOK_READ, asked->day, &day, error))
     return FALSE;
   g_autoptr (GPtrArray) offers = hs_day_squeeze (cli->book, day, asked->van, asked->area,
                                                  (gint64) asked->minutes * 60, from, to, asked->replan, error);

@@ -244,7 +244,7 @@ class Held(DemoCase):
         finally:
             holder.rollback()
             holder.close()
-        self.assertIn("another", message)
+        self.assertIn("nother program", message)
         self.assertGreater(waited, 0.5, "it waits briefly first")
         self.run_cli("reading", "A-0024", "battery_rest", "1242")
 

@@ -156,7 +156,7 @@ class Readings(DemoCase):
         self.assertIsNone(reading["value"])
 
     def test_refused(self):
-        for words, field in ((["battery_rest", "9999"], "battery_rest"), (["battery_rest", "12,4"], "12,4"),
+        for words, field in ((["battery_rest", "9999"], "99.99"), (["battery_rest", "12,4"], "12,4"),
                              (["nothing", "1"], "nothing"), (["battery_rest", "1242", "--unit", "mV"], "V"),
                              (["battery_rest", "nan"], "nan")):
             with self.subTest(words=words):
