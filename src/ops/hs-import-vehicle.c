@@ -148,19 +148,24 @@ pick_installed (HsImportRun *run, GPtrArray *rows)
   return NULL;
 }
 
-/* The part whose warranty clock goes on: it began that day and is of the same kind. */
+/* The part it stands in for: of the same kind, installed that day; else the one whose cover began that day. */
 static const HsInstalledRow *
-pick_first (GPtrArray *rows, const HsInstalledRow *swap, HsDate first_day)
+pick_first (GPtrArray *rows, const HsInstalledRow *swap, HsDate day)
 {
+  const HsInstalledRow *by_cover = NULL;
+
   for (guint i = 0; i < rows->len; i++)
     {
       const HsInstalledRow *row = g_ptr_array_index (rows, i);
 
-      if (row->warranty_from == first_day && g_strcmp0 (row->kind, swap->kind) == 0
-          && g_strcmp0 (row->id, swap->id) != 0)
+      if (g_strcmp0 (row->kind, swap->kind) != 0 || g_strcmp0 (row->id, swap->id) == 0)
+        continue;
+      if (row->installed_on == day)
         return row;
+      if (row->warranty_from == day && by_cover == NULL)
+        by_cover = row;
     }
-  return NULL;
+  return by_cover;
 }
 
 static gboolean
@@ -175,10 +180,14 @@ set_swap (HsImportRun *run, GPtrArray *rows, HsInstalledRow *row)
     return FALSE;
   first = pick_first (rows, row, (HsDate) first_day->number);
   if (first == NULL)
-    hs_import_fault (run, INSTALLED_STANDS_IN, "no part on this vehicle has its warranty from %s", first_day->text);
-  else if (from->given && from->number != first_day->number)
-    hs_import_fault (run, INSTALLED_FROM, "a warranty swap keeps the first date, %s; this row says %s",
-                     first_day->text, from->text);
+    hs_import_fault (run, INSTALLED_STANDS_IN, "no such part was installed on this vehicle on %s", first_day->text);
+  else if (from->given && from->number != first->warranty_from)
+    {
+      g_autofree char *kept = hs_date_format (first->warranty_from);
+
+      hs_import_fault (run, INSTALLED_FROM, "a warranty swap keeps the first date, %s; this row says %s", kept,
+                       from->text);
+    }
   if (run->row_bad)
     return FALSE;
   changed = hs_import_set_id (&row->stands_in_for_id, first->id);

@@ -297,6 +297,31 @@ take_from_van (HsRunMake *make, const HsDayNeed *need)
   g_ptr_array_add (make->run->from_van, row);
 }
 
+/* Place in the plan of the call with this number; one that is not in it comes last. */
+static guint
+place_of_call (const HsDayPlan *plan, const char *number)
+{
+  for (guint i = 0; i < plan->stops->len; i++)
+    {
+      const HsPlannedStop *stop = g_ptr_array_index (plan->stops, i);
+
+      if (!stop->is_counter && g_strcmp0 (stop->id, number) == 0)
+        return i;
+    }
+  return plan->stops->len;
+}
+
+/* In the order in which the calls come. */
+static int
+compare_by_call (gconstpointer a, gconstpointer b, gpointer plan)
+{
+  const HsRunRow *first = *(HsRunRow *const *) a;
+  const HsRunRow *second = *(HsRunRow *const *) b;
+  int order = (int) place_of_call (plan, first->job_number) - (int) place_of_call (plan, second->job_number);
+
+  return order != 0 ? order : g_strcmp0 (first->part, second->part);
+}
+
 static void
 add_needs (HsRunMake *make)
 {
@@ -313,6 +338,9 @@ add_needs (HsRunMake *make)
       else
         g_ptr_array_add (make->run->nowhere, row_of_need (make, need));
     }
+  for (guint i = 0; i < make->run->counters->len; i++)
+    g_ptr_array_sort_with_data (((HsRunCounter *) g_ptr_array_index (make->run->counters, i))->pick_up,
+                                compare_by_call, make->run->plan);
 }
 
 /* Cores ------------------------------------------------------------------------------------------------------------ */

@@ -153,6 +153,19 @@ check_vans (HsBook *book, const Rule *rule, const char *value, GError **error)
   return NULL;
 }
 
+/* Empty, or a local time at which the book's own clock starts. */
+static char *
+check_start (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  g_autoptr (GError) unread = NULL;
+  HsInstant instant;
+
+  if (*value == '\0' || hs_instant_parse (value, hs_book_get_zone (book), &instant, &unread))
+    return g_strdup (value);
+  hs_ops_refuse (error, "%s: %s", rule->key, unread->message);
+  return NULL;
+}
+
 /* The units of least and most in the table. */
 #define PERCENT 10000
 #define THOUSAND 1000
@@ -190,6 +203,7 @@ static const Rule rules[] = {
   { "long_kmh", "70", check_whole, 1, 300, "guessed drives: speed when long, km/h" },
   { "hop_minutes", "5", check_whole, 0, 720, "guessed drives: between two stops in one area, minutes" },
   { "hop_miles", "1.0", check_thousandths, 0, 1000 * THOUSAND, "guessed drives: between two stops in one area, miles" },
+  { "clock_starts", "", check_start, 0, 0, "local time at which this book's own clock starts; empty: the true time" },
 };
 
 void

@@ -186,11 +186,15 @@ static const Bad bad_rows[] = {
   { "installed", "plate,what,date\nTDM 5508,starter,2027-01-01\n",
     "installed.csv:2: date: 2027-01-01 is still to come\n" },
   { "installed", "plate,what,date,stands_in_for_date\nTDM 5508,battery,2024-01-01,2023-01-01\n",
-    "installed.csv:2: stands_in_for_date: no part on this vehicle has its warranty from 2023-01-01\n" },
+    "installed.csv:2: stands_in_for_date: no such part was installed on this vehicle on 2023-01-01\n" },
   { "installed",
     "plate,what,date,removed_on,warranty_from,stands_in_for_date\nTDM 5508,battery,2023-01-01,2024-01-01,,\n"
     "TDM 5508,battery,2024-01-01,,2024-01-01,2023-01-01\n",
     "installed.csv:3: warranty_from: a warranty swap keeps the first date, 2023-01-01; this row says 2024-01-01\n" },
+  { "installed",
+    "plate,what,date,removed_on,warranty_from,stands_in_for_date\nTDM 5508,battery,2023-01-01,2024-01-01,,\n"
+    "TDM 5508,battery,2024-01-01,2025-01-01,,2023-01-01\nTDM 5508,battery,2025-01-01,,2024-01-01,2024-01-01\n",
+    "installed.csv:4: warranty_from: a warranty swap keeps the first date, 2023-01-01; this row says 2024-01-01\n" },
   { "readings", "job,check,value\nA-0001,moon_phase,1\n", "readings.csv:2: check: there is no check “moon_phase”\n" },
   { "readings", "job,check,value,unit\nA-0001,battery_rest,12.4,A\n",
     "readings.csv:2: unit: battery_rest is read in V, not in A\n" },
