@@ -12,8 +12,8 @@ G_BEGIN_DECLS
  * @n_vehicles: vehicles, each with an owner, a phone and a battery
  * @n_jobs: squared jobs, spread over the vehicles and over ten years
  *
- * Fills a new book with an invented town. The same numbers give the same rows, ids apart. What owners typed at a counter
- * is not in it: no findings and no lines, so rows are somewhat smaller than a lived-in book's.
+ * Fills a new book with an invented town. The same numbers give the same rows, ids apart. It has no findings and no
+ * lines, so it is somewhat smaller than a lived-in book.
  */
 gboolean hs_bench_book_fill (HsStore *store, guint n_vehicles, guint n_jobs, GError **error);
 
