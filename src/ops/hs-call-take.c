@@ -176,10 +176,11 @@ fill_kind (HsBook *book, const HsCallSlip *slip, HsJobRow *job, GError **error)
   const char *kind;
   const char *why;
 
-  if (!hs_ops_word (HS_WORDS_JOB_KIND, slip->kind, job->kind == NULL ? "repair" : job->kind, &kind, error)
+  if (!hs_ops_word (HS_WORDS_JOB_KIND, slip->kind, NULL, &kind, error)
       || !hs_ops_word (HS_WORDS_RETURN_WHY, slip->return_why, NULL, &why, error))
     return FALSE;
-  hs_row_set (&job->kind, kind);
+  if (kind != NULL || job->kind == NULL)
+    hs_row_set (&job->kind, kind == NULL ? "repair" : kind);
   if (slip->follows != NULL)
     {
       g_free (job->follows_job_id);
@@ -187,7 +188,7 @@ fill_kind (HsBook *book, const HsCallSlip *slip, HsJobRow *job, GError **error)
       if (job->follows_job_id == NULL)
         return FALSE;
     }
-  if (!g_str_equal (kind, "return_visit"))
+  if (!g_str_equal (job->kind, "return_visit"))
     return TRUE;
   if (job->follows_job_id == NULL)
     return hs_ops_refuse (error, "A return visit names the earlier job that it returns to.");

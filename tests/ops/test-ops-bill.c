@@ -194,7 +194,8 @@ static void
 test_open_choice (void)
 {
   g_auto (Bill) bill = bill_start ();
-  HsAdviceEntry advice = { .wording = "Battery too", .choice = "open", .at = HS_INSTANT_NONE, .chase_on = HS_DATE_NONE };
+  HsAdviceEntry advice
+      = { .wording = "Battery too", .choice = "open", .at = HS_INSTANT_NONE, .chase_on = HS_DATE_NONE };
   g_autofree char *id = hs_advice_add (bill.book, bill.id, &advice, at (30), NULL);
 
   g_assert_nonnull (id);

@@ -94,6 +94,19 @@ test_new_vehicle (void)
   g_assert_cmpint (hs_ops_test_count (test, "job"), ==, 2);
 }
 
+/* A slip that does not say the kind leaves it. */
+static void
+test_kind_stays (void)
+{
+  g_autoptr (HsOpsTest) test = hs_ops_test_open ();
+  g_autofree char *id = take (test, SLIP (.phone = "555-0115", .words = "oil", .kind = "service"));
+  g_autofree char *again = take (test, SLIP (.job_id = id, .phone = "555-0115", .words = "oil and filter"));
+  g_autoptr (HsJobRow) job = load (test, again);
+
+  g_assert_cmpstr (job->kind, ==, "upkeep");
+  g_assert_cmpstr (job->words, ==, "oil and filter");
+}
+
 /* The same slip again, with more on it, is the same job. */
 static void
 test_rewritten (void)
@@ -251,6 +264,7 @@ main (int argc, char **argv)
   g_test_add_func ("/call/stranger", test_stranger);
   g_test_add_func ("/call/known", test_known);
   g_test_add_func ("/call/new-vehicle", test_new_vehicle);
+  g_test_add_func ("/call/kind-stays", test_kind_stays);
   g_test_add_func ("/call/rewritten", test_rewritten);
   g_test_add_func ("/call/return-visit", test_return_visit);
   g_test_add_func ("/call/refused", test_refused);

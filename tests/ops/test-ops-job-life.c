@@ -217,7 +217,8 @@ test_install_from_van (void)
   g_assert_cmpint (row->warranty_from, ==, hs_date_from_ymd (2026, 3, 10));
   g_assert_cmpint (hs_ops_test_count (life.test, "stock WHERE quantity_milli = 0"), ==, 1);
   g_assert_cmpint (hs_ops_test_count (life.test, "need WHERE state = 'installed'"), ==, 1);
-  g_assert_cmpint (hs_ops_test_count (life.test, "line WHERE kind = 'part' AND cost_cents = 6200 AND price_cents = 10080"),
+  g_assert_cmpint (hs_ops_test_count (life.test, "line WHERE kind = 'part' AND cost_cents = 6200 "
+                                                 "AND price_cents = 10080"),
                    ==, 1);
   g_assert_null (hs_part_install (life.test->book, life.job_id, &entry, HS_OPS_TEST_NOW, &error));
   g_assert_nonnull (strstr (error->message, "The van has no"));
