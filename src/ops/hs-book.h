@@ -47,7 +47,8 @@ typedef struct
  * @zone: an IANA zone id, kept in the book
  * @user: who makes it
  *
- * Makes a new book with base area, van A, zone and rates at their defaults. An existing file is never overwritten.
+ * Makes a new book with van A, the zone and all rates at their defaults; `base_area` is set once there are areas. An
+ * existing file is never overwritten.
  *
  * Returns: (transfer full): the book, or %NULL with @error set.
  */
