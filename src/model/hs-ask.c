@@ -6,6 +6,9 @@
 
 #include "hs-ask.h"
 
+#include "hs-area-row.h"
+#include "hs-draft-row.h"
+
 const char *const hs_ask_phases[] = { "before", "during", "after", NULL };
 
 void
@@ -178,8 +181,67 @@ hs_ask_offers (HsBook *book, GVariant *args, HsInstant now, GError **error)
   return hs_day_squeeze (book, day, NULL, area, minutes * 60, window_from, window_to, replan, error);
 }
 
+void
+hs_place_free (HsPlace *place)
+{
+  if (place == NULL)
+    return;
+  g_free (place->code);
+  g_free (place->name);
+  g_free (place->signal);
+  g_free (place);
+}
+
+gpointer
+hs_ask_places (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+  GPtrArray *places;
+
+  if (!hs_area_row_list (hs_book_get_store (book), &rows, error))
+    return NULL;
+  places = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_place_free);
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsAreaRow *row = g_ptr_array_index (rows, i);
+      HsPlace *place = g_new0 (HsPlace, 1);
+
+      place->code = g_strdup (row->id);
+      place->name = g_strdup (row->name);
+      place->signal = g_strdup (row->signal);
+      g_ptr_array_add (places, place);
+    }
+  return places;
+}
+
 gpointer
 hs_ask_where (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   return hs_where_load (book, error);
+}
+
+gpointer
+hs_ask_drafts (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+  const char *job_id;
+  GPtrArray *drafts;
+
+  g_variant_get (args, "(m&s)", &job_id);
+  if (!hs_draft_row_list_of (hs_book_get_store (book), job_id, &rows, error))
+    return NULL;
+  drafts = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_where_free);
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsDraftRow *row = g_ptr_array_index (rows, i);
+      HsWhere *draft = g_new0 (HsWhere, 1);
+
+      draft->job_id = g_strdup (row->job_id);
+      draft->page = g_strdup (row->page);
+      draft->field = g_strdup (row->field);
+      draft->text = g_strdup (row->text);
+      draft->at = row->at;
+      g_ptr_array_add (drafts, draft);
+    }
+  return drafts;
 }

@@ -11,8 +11,8 @@
 
 G_BEGIN_DECLS
 
-/* The questions of the pages, for hs_query_new (): each is an HsLedgerFunc, with the form of its arguments and what it
- * answers. All days are HsDate, all clock times minutes of the day. */
+/* The questions of the pages, for hs_question_new (): each is an HsLedgerFunc, with the form of its arguments and what
+ * it answers. All days are HsDate, all clock times minutes of the day. */
 
 /**
  * HsBoardShot:
@@ -80,7 +80,29 @@ gpointer hs_ask_money (HsBook *book, GVariant *args, HsInstant now, GError **err
  * #GPtrArray of #HsOffer. */
 gpointer hs_ask_offers (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
+/**
+ * HsPlace:
+ * @code: as in the book
+ * @name: as it is shown
+ * @signal: (nullable): `good`, `patchy`, `none`
+ */
+typedef struct
+{
+  char *code;
+  char *name;
+  char *signal;
+} HsPlace;
+
+void hs_place_free (HsPlace *place);
+
+/* hs_ask_places: no arguments; answers a #GPtrArray of #HsPlace in the owner's order. */
+gpointer hs_ask_places (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
 /* hs_ask_where: no arguments; answers an #HsWhere, or %NULL if nothing was interrupted. */
 gpointer hs_ask_where (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_drafts: (ms): a job, or nothing for call slips that are no job yet; answers a #GPtrArray of #HsWhere, one a
+ * field, oldest first. */
+gpointer hs_ask_drafts (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
 G_END_DECLS

@@ -81,9 +81,14 @@ hs_desk_check_file (HsDesk *desk, GError **error)
 static void
 hs_desk_read_facts (HsDesk *desk, HsDeskSlip *slip)
 {
+  g_autofree char *clock = hs_settings_dup (desk->book, "clock_starts", NULL);
+
   slip->read_only = hs_book_is_read_only (desk->book);
   slip->book_zone = hs_settings_dup (desk->book, "zone", NULL);
-  slip->book_currency = hs_settings_dup (desk->book, "currency", NULL);
+  slip->book_currency = g_strdup (hs_book_get_currency (desk->book));
+  slip->book_clock = HS_INSTANT_NONE;
+  if (clock != NULL && *clock != '\0')
+    hs_instant_parse (clock, hs_book_get_zone (desk->book), &slip->book_clock, NULL);
   slip->book_checks = hs_checks_ref (hs_book_get_checks (desk->book));
 }
 
@@ -104,7 +109,7 @@ hs_desk_open_book (HsDeskSlip *slip, GError **error)
     }
   if (slip->how == HS_LEDGER_DEMO)
     return hs_demo_make (slip->path, &user, error);
-  return hs_book_new (slip->path, slip->zone, &user, error);
+  return hs_book_new (slip->path, slip->zone != NULL ? slip->zone : "UTC", &user, error);
 }
 
 static void

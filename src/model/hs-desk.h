@@ -59,6 +59,7 @@ typedef struct
   gboolean read_only;
   char *book_zone;
   char *book_currency;
+  HsInstant book_clock;
   HsChecks *book_checks;
 } HsDeskSlip;
 

@@ -10,6 +10,10 @@ G_BEGIN_DECLS
 /* Longest time that typed text lives only in memory. */
 #define HS_DRAFT_MILLISECONDS 400
 
+/* Stands before the field of a place that was left of the owner's own will: it can be gone back to, but nothing was
+ * interrupted there. */
+#define HS_DRAFT_LEFT "left:"
+
 /**
  * HsDraft:
  *

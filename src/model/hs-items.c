@@ -4,7 +4,7 @@
 /* List models over what the worker thread read. A page keeps one HsItems for each list that it shows and calls
  * hs_items_set() when a newer snapshot comes; only what differs is announced.
  *
- *   HsQuery ─▶ HsSnapshot ─▶ GPtrArray of structs ─▶ HsItems ─▶ (selection) ─▶ list view
+ *   HsQuestion ─▶ HsSnapshot ─▶ GPtrArray of structs ─▶ HsItems ─▶ (selection) ─▶ list view
  *
  * An element may sit in the list once; keys are compared as text. */
 

@@ -6,10 +6,11 @@
  *   page ─▶ hs_ledger_ask_async () ─▶ queue ─▶ HsDesk (thread, owns HsBook) ─▶ idle source ─▶ callback of the page
  *
  * A file monitor on the book's folder wakes the desk, which asks SQLite whether another connection has written; nobody
- * polls. Our own writes are announced when they come back. Late answers are the business of HsQuery. */
+ * polls. Our own writes are announced when they come back. Late answers are the business of HsQuestion. */
 
 #include "hs-ledger.h"
 
+#include "hs-demo.h"
 #include "hs-desk.h"
 #include "hs-model-error.h"
 #include "hs-store-error.h"
@@ -31,7 +32,7 @@ struct _HsLedger
   gboolean look_again;
 
   char *path;
-  gboolean demo;
+  HsInstant clock_starts;
   gboolean read_only;
   char *message;
   GTimeZone *zone;
@@ -167,7 +168,9 @@ hs_ledger_opened (HsLedger *self, HsDeskSlip *slip)
   g_clear_object (&self->monitor);
   g_free (self->path);
   self->path = open ? g_strdup (slip->path) : NULL;
-  self->demo = open && slip->how == HS_LEDGER_DEMO;
+  self->clock_starts = open ? slip->book_clock : HS_INSTANT_NONE;
+  if (open && slip->how == HS_LEDGER_DEMO && self->clock_starts == HS_INSTANT_NONE)
+    self->clock_starts = hs_demo_get_now ();
   self->read_only = open && slip->read_only;
   hs_ledger_set_message (self, self->read_only ? "This book can be read but not written. What is typed is not kept: "
                                                  "move the book to a folder that can be written."
@@ -319,6 +322,7 @@ hs_ledger_init (HsLedger *self)
   self->desk = hs_desk_start (self->orders, self->context, hs_ledger_done_cb);
   self->zone = g_time_zone_new_utc ();
   self->currency = g_strdup ("USD");
+  self->clock_starts = HS_INSTANT_NONE;
 }
 
 HsLedger *
@@ -426,6 +430,14 @@ hs_ledger_wait (HsLedger *self)
 }
 
 HsInstant
+hs_ledger_get_clock_starts (HsLedger *self)
+{
+  g_return_val_if_fail (HS_IS_LEDGER (self), HS_INSTANT_NONE);
+
+  return self->clock_starts;
+}
+
+HsInstant
 hs_ledger_get_now (HsLedger *self)
 {
   g_return_val_if_fail (HS_IS_LEDGER (self), 0);
@@ -447,14 +459,6 @@ hs_ledger_is_open (HsLedger *self)
   g_return_val_if_fail (HS_IS_LEDGER (self), FALSE);
 
   return self->path != NULL;
-}
-
-gboolean
-hs_ledger_is_demo (HsLedger *self)
-{
-  g_return_val_if_fail (HS_IS_LEDGER (self), FALSE);
-
-  return self->demo;
 }
 
 gboolean

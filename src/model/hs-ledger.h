@@ -60,7 +60,7 @@ HsLedger *hs_ledger_new (HsNowFunc now, gpointer data, GDestroyNotify free_data,
  * hs_ledger_open_async:
  * @path: the file; its folder is made for %HS_LEDGER_NEW and %HS_LEDGER_DEMO
  * @how: what to do about it
- * @zone: (nullable): IANA zone of a new book
+ * @zone: (nullable): IANA zone of a new book; %NULL is UTC
  *
  * Opens a book after shutting the one that was open. #HsLedger::changed tells that there is another one.
  */
@@ -116,10 +116,13 @@ gboolean hs_ledger_task_finish (HsLedger *ledger, GAsyncResult *result, gpointer
 /* hs_ledger_wait: runs the main context until all tasks handed in so far are done; for the end of the program. */
 void hs_ledger_wait (HsLedger *ledger);
 
+
+/* hs_ledger_get_clock_starts: when the book's own clock starts as it is opened, as the demo's does; %HS_INSTANT_NONE
+ * for a book that lives by the wall. */
+HsInstant hs_ledger_get_clock_starts (HsLedger *ledger);
 HsInstant hs_ledger_get_now (HsLedger *ledger);
 const char *hs_ledger_get_path (HsLedger *ledger);
 gboolean hs_ledger_is_open (HsLedger *ledger);
-gboolean hs_ledger_is_demo (HsLedger *ledger);
 gboolean hs_ledger_is_read_only (HsLedger *ledger);
 const char *hs_ledger_get_message (HsLedger *ledger);
 

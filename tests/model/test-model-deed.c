@@ -125,9 +125,11 @@ test_reading (ModelBook *book, gconstpointer data)
   HsReadingEntry entry = { .check = "battery_rest", .keyed = "1242", .phase = "before", .at = HS_INSTANT_NONE };
   g_autoptr (HsReadingResult) judged = NULL;
   g_autoptr (HsReadingResult) stored = NULL;
-  Outcome outcome = { FALSE };
+  Outcome outcome = { FALSE }, group = { FALSE };
   HsJobShot *shot;
 
+  hs_deed_set_group (book->ledger, id, "will_not_start", outcome_cb, &group);
+  settle (book, &group);
   judged = model_ask (book->ledger, hs_ask_judge, g_variant_new ("(msss)", NULL, "battery_rest", "1242"));
   g_assert_cmpstr (judged->value_text, ==, "12.42 V");
   hs_deed_add_reading (book->ledger, id, &entry, outcome_cb, &outcome);

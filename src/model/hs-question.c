@@ -4,9 +4,9 @@
 /* A question that is asked again whenever it must be. Every asking gets a number; an answer whose number is not the
  * newest is dropped, so that fast typing never shows an older search. */
 
-#include "hs-query.h"
+#include "hs-question.h"
 
-struct _HsQuery
+struct _HsQuestion
 {
   GObject parent_instance;
 
@@ -23,7 +23,7 @@ struct _HsQuery
   char *trouble;
 };
 
-G_DEFINE_FINAL_TYPE (HsQuery, hs_query, G_TYPE_OBJECT)
+G_DEFINE_FINAL_TYPE (HsQuestion, hs_question, G_TYPE_OBJECT)
 
 enum
 {
@@ -35,15 +35,15 @@ static guint signals[N_SIGNALS];
 
 typedef struct
 {
-  HsQuery *query;
+  HsQuestion *question;
   guint stamp;
-} HsQueryAsking;
+} HsQuestionAsking;
 
 static void
-hs_query_answered_cb (GObject *source, GAsyncResult *result, gpointer data)
+hs_question_answered_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autofree HsQueryAsking *asking = data;
-  g_autoptr (HsQuery) self = asking->query;
+  g_autofree HsQuestionAsking *asking = data;
+  g_autoptr (HsQuestion) self = asking->question;
   g_autoptr (GError) error = NULL;
   gpointer answer = NULL;
 
@@ -70,94 +70,95 @@ hs_query_answered_cb (GObject *source, GAsyncResult *result, gpointer data)
 }
 
 static void
-hs_query_send (HsQuery *self)
+hs_question_send (HsQuestion *self)
 {
-  HsQueryAsking *asking = g_new0 (HsQueryAsking, 1);
+  HsQuestionAsking *asking = g_new0 (HsQuestionAsking, 1);
 
   self->stale = FALSE;
   self->has_asked = TRUE;
   self->asking++;
-  asking->query = g_object_ref (self);
+  asking->question = g_object_ref (self);
   asking->stamp = ++self->stamp;
-  hs_ledger_ask_async (self->ledger, self->func, self->args, self->free_answer, hs_query_answered_cb, asking);
+  hs_ledger_ask_async (self->ledger, self->func, self->args, self->free_answer, hs_question_answered_cb, asking);
 }
 
 static void
-hs_query_changed_cb (HsLedger *ledger, gpointer data)
+hs_question_changed_cb (HsLedger *ledger, gpointer data)
 {
-  HsQuery *self = HS_QUERY (data);
+  HsQuestion *self = HS_QUESTION (data);
 
   if (!self->has_asked)
     return;
   if (self->awake)
-    hs_query_send (self);
+    hs_question_send (self);
   else
     self->stale = TRUE;
 }
 
 static void
-hs_query_finalize (GObject *object)
+hs_question_finalize (GObject *object)
 {
-  HsQuery *self = HS_QUERY (object);
+  HsQuestion *self = HS_QUESTION (object);
 
   g_clear_object (&self->ledger);
   g_clear_pointer (&self->args, g_variant_unref);
   g_clear_pointer (&self->snapshot, hs_snapshot_unref);
   g_clear_pointer (&self->trouble, g_free);
-  G_OBJECT_CLASS (hs_query_parent_class)->finalize (object);
+  G_OBJECT_CLASS (hs_question_parent_class)->finalize (object);
 }
 
 static void
-hs_query_class_init (HsQueryClass *klass)
+hs_question_class_init (HsQuestionClass *klass)
 {
-  G_OBJECT_CLASS (klass)->finalize = hs_query_finalize;
+  G_OBJECT_CLASS (klass)->finalize = hs_question_finalize;
 
   /**
-   * HsQuery::answered:
+   * HsQuestion::answered:
    *
-   * hs_query_get() or hs_query_get_trouble() has something new.
+   * hs_question_get() or hs_question_get_trouble() has something new.
    */
-  signals[ANSWERED] = g_signal_new ("answered", HS_TYPE_QUERY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[ANSWERED] = g_signal_new ("answered", HS_TYPE_QUESTION, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE,
+                                    0);
 }
 
 static void
-hs_query_init (HsQuery *self)
+hs_question_init (HsQuestion *self)
 {
   self->awake = TRUE;
 }
 
-HsQuery *
-hs_query_new (HsLedger *ledger, HsLedgerFunc func, GDestroyNotify free_answer)
+HsQuestion *
+hs_question_new (HsLedger *ledger, HsLedgerFunc func, GDestroyNotify free_answer)
 {
-  HsQuery *self;
+  HsQuestion *self;
 
   g_return_val_if_fail (HS_IS_LEDGER (ledger), NULL);
   g_return_val_if_fail (func != NULL && free_answer != NULL, NULL);
 
-  self = g_object_new (HS_TYPE_QUERY, NULL);
+  self = g_object_new (HS_TYPE_QUESTION, NULL);
   self->ledger = g_object_ref (ledger);
   self->func = func;
   self->free_answer = free_answer;
-  g_signal_connect_object (ledger, "changed", G_CALLBACK (hs_query_changed_cb), self, 0);
+  g_signal_connect_object (ledger, "changed", G_CALLBACK (hs_question_changed_cb), self, 0);
   return self;
 }
 
 void
-hs_query_ask (HsQuery *self, GVariant *args)
+hs_question_ask (HsQuestion *self, GVariant *args)
 {
-  g_return_if_fail (HS_IS_QUERY (self));
+  g_return_if_fail (HS_IS_QUESTION (self));
 
   if (args != NULL)
     g_variant_ref_sink (args);
   g_clear_pointer (&self->args, g_variant_unref);
   self->args = args;
-  hs_query_send (self);
+  hs_question_send (self);
 }
 
 void
-hs_query_forget (HsQuery *self)
+hs_question_forget (HsQuestion *self)
 {
-  g_return_if_fail (HS_IS_QUERY (self));
+  g_return_if_fail (HS_IS_QUESTION (self));
 
   self->stamp++;
   self->has_asked = FALSE;
@@ -168,43 +169,43 @@ hs_query_forget (HsQuery *self)
 }
 
 void
-hs_query_set_awake (HsQuery *self, gboolean awake)
+hs_question_set_awake (HsQuestion *self, gboolean awake)
 {
-  g_return_if_fail (HS_IS_QUERY (self));
+  g_return_if_fail (HS_IS_QUESTION (self));
 
   self->awake = awake;
   if (awake && self->stale && self->has_asked)
-    hs_query_send (self);
+    hs_question_send (self);
 }
 
 gpointer
-hs_query_get (HsQuery *self)
+hs_question_get (HsQuestion *self)
 {
-  g_return_val_if_fail (HS_IS_QUERY (self), NULL);
+  g_return_val_if_fail (HS_IS_QUESTION (self), NULL);
 
   return hs_snapshot_get (self->snapshot);
 }
 
 HsSnapshot *
-hs_query_get_snapshot (HsQuery *self)
+hs_question_get_snapshot (HsQuestion *self)
 {
-  g_return_val_if_fail (HS_IS_QUERY (self), NULL);
+  g_return_val_if_fail (HS_IS_QUESTION (self), NULL);
 
   return self->snapshot;
 }
 
 const char *
-hs_query_get_trouble (HsQuery *self)
+hs_question_get_trouble (HsQuestion *self)
 {
-  g_return_val_if_fail (HS_IS_QUERY (self), NULL);
+  g_return_val_if_fail (HS_IS_QUESTION (self), NULL);
 
   return self->trouble;
 }
 
 gboolean
-hs_query_is_asking (HsQuery *self)
+hs_question_is_asking (HsQuestion *self)
 {
-  g_return_val_if_fail (HS_IS_QUERY (self), FALSE);
+  g_return_val_if_fail (HS_IS_QUESTION (self), FALSE);
 
   return self->asking > 0;
 }

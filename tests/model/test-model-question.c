@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* HsQuery: newest question wins, sleeps off the screen, keeps the last good answer. */
+/* HsQuestion: newest question wins, sleeps off the screen, keeps the last good answer. */
 
 #include "hs-ask.h"
 #include "hs-deed.h"
-#include "hs-query.h"
+#include "hs-question.h"
 #include "model-book.h"
 
 static void
-count_cb (HsQuery *query, gpointer data)
+count_cb (HsQuestion *question, gpointer data)
 {
   (*(int *) data)++;
 }
@@ -43,63 +43,63 @@ touch (HsLedger *ledger)
 static void
 test_late_answers_are_dropped (ModelBook *book, gconstpointer data)
 {
-  g_autoptr (HsQuery) query = hs_query_new (book->ledger, echo_func, g_free);
+  g_autoptr (HsQuestion) question = hs_question_new (book->ledger, echo_func, g_free);
   int n_answered = 0;
 
-  g_signal_connect (query, "answered", G_CALLBACK (count_cb), &n_answered);
-  hs_query_ask (query, g_variant_new_string ("0"));
-  hs_query_ask (query, g_variant_new_string ("01"));
-  hs_query_ask (query, g_variant_new_string ("012"));
-  g_assert_true (hs_query_is_asking (query));
-  g_assert_null (hs_query_get (query));
+  g_signal_connect (question, "answered", G_CALLBACK (count_cb), &n_answered);
+  hs_question_ask (question, g_variant_new_string ("0"));
+  hs_question_ask (question, g_variant_new_string ("01"));
+  hs_question_ask (question, g_variant_new_string ("012"));
+  g_assert_true (hs_question_is_asking (question));
+  g_assert_null (hs_question_get (question));
   hs_ledger_wait (book->ledger);
   g_assert_cmpint (n_answered, ==, 1);
-  g_assert_cmpstr (hs_query_get (query), ==, "012");
-  g_assert_false (hs_query_is_asking (query));
+  g_assert_cmpstr (hs_question_get (question), ==, "012");
+  g_assert_false (hs_question_is_asking (question));
 }
 
 static void
 test_failure_keeps_the_answer (ModelBook *book, gconstpointer data)
 {
-  g_autoptr (HsQuery) query = hs_query_new (book->ledger, echo_func, g_free);
+  g_autoptr (HsQuestion) question = hs_question_new (book->ledger, echo_func, g_free);
 
-  hs_query_ask (query, g_variant_new_string ("good"));
+  hs_question_ask (question, g_variant_new_string ("good"));
   hs_ledger_wait (book->ledger);
-  hs_query_ask (query, g_variant_new_string ("bad"));
+  hs_question_ask (question, g_variant_new_string ("bad"));
   hs_ledger_wait (book->ledger);
-  g_assert_cmpstr (hs_query_get (query), ==, "good");
-  g_assert_cmpstr (hs_query_get_trouble (query), ==, "It went wrong.");
-  hs_query_ask (query, g_variant_new_string ("better"));
+  g_assert_cmpstr (hs_question_get (question), ==, "good");
+  g_assert_cmpstr (hs_question_get_trouble (question), ==, "It went wrong.");
+  hs_question_ask (question, g_variant_new_string ("better"));
   hs_ledger_wait (book->ledger);
-  g_assert_null (hs_query_get_trouble (query));
-  g_assert_cmpstr (hs_query_get (query), ==, "better");
+  g_assert_null (hs_question_get_trouble (question));
+  g_assert_cmpstr (hs_question_get (question), ==, "better");
 }
 
 static void
 test_follows_the_book_only_awake (ModelBook *book, gconstpointer data)
 {
-  g_autoptr (HsQuery) query = hs_query_new (book->ledger, echo_func, g_free);
+  g_autoptr (HsQuestion) question = hs_question_new (book->ledger, echo_func, g_free);
   int n_answered = 0;
 
-  g_signal_connect (query, "answered", G_CALLBACK (count_cb), &n_answered);
+  g_signal_connect (question, "answered", G_CALLBACK (count_cb), &n_answered);
   touch (book->ledger);
   g_assert_cmpint (n_answered, ==, 0);
-  hs_query_ask (query, NULL);
+  hs_question_ask (question, NULL);
   hs_ledger_wait (book->ledger);
   g_assert_cmpint (n_answered, ==, 1);
   touch (book->ledger);
   hs_ledger_wait (book->ledger);
   g_assert_cmpint (n_answered, ==, 2);
 
-  hs_query_set_awake (query, FALSE);
+  hs_question_set_awake (question, FALSE);
   touch (book->ledger);
   touch (book->ledger);
   hs_ledger_wait (book->ledger);
   g_assert_cmpint (n_answered, ==, 2);
-  hs_query_set_awake (query, TRUE);
+  hs_question_set_awake (question, TRUE);
   hs_ledger_wait (book->ledger);
   g_assert_cmpint (n_answered, ==, 3);
-  hs_query_set_awake (query, TRUE);
+  hs_question_set_awake (question, TRUE);
   hs_ledger_wait (book->ledger);
   g_assert_cmpint (n_answered, ==, 3);
 }
@@ -107,17 +107,17 @@ test_follows_the_book_only_awake (ModelBook *book, gconstpointer data)
 static void
 test_forget (ModelBook *book, gconstpointer data)
 {
-  g_autoptr (HsQuery) query = hs_query_new (book->ledger, echo_func, g_free);
+  g_autoptr (HsQuestion) question = hs_question_new (book->ledger, echo_func, g_free);
   int n_answered = 0;
 
-  g_signal_connect (query, "answered", G_CALLBACK (count_cb), &n_answered);
-  hs_query_ask (query, NULL);
-  hs_query_forget (query);
+  g_signal_connect (question, "answered", G_CALLBACK (count_cb), &n_answered);
+  hs_question_ask (question, NULL);
+  hs_question_forget (question);
   hs_ledger_wait (book->ledger);
   touch (book->ledger);
   hs_ledger_wait (book->ledger);
   g_assert_cmpint (n_answered, ==, 0);
-  g_assert_null (hs_query_get_snapshot (query));
+  g_assert_null (hs_question_get_snapshot (question));
 }
 
 #define ADD(name, func) g_test_add (name, ModelBook, NULL, model_book_open, func, model_book_close)
@@ -126,9 +126,9 @@ int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
-  ADD ("/query/late-answers-are-dropped", test_late_answers_are_dropped);
-  ADD ("/query/failure-keeps-the-answer", test_failure_keeps_the_answer);
-  ADD ("/query/follows-the-book-only-awake", test_follows_the_book_only_awake);
-  ADD ("/query/forget", test_forget);
+  ADD ("/question/late-answers-are-dropped", test_late_answers_are_dropped);
+  ADD ("/question/failure-keeps-the-answer", test_failure_keeps_the_answer);
+  ADD ("/question/follows-the-book-only-awake", test_follows_the_book_only_awake);
+  ADD ("/question/forget", test_forget);
   return g_test_run ();
 }
