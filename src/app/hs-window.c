@@ -101,6 +101,12 @@ job_is_open (HsWindow *self)
   return g_strcmp0 (gtk_stack_get_visible_child_name (self->deck), "job") == 0;
 }
 
+static gboolean
+cover_is_shown (HsWindow *self)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (self->deck), "cover") == 0;
+}
+
 static void
 update_keys (HsWindow *self)
 {
@@ -131,24 +137,25 @@ update_narrow_title (HsWindow *self)
 static void
 update_frame (HsWindow *self)
 {
-  gboolean narrow = hs_room_get_narrow (self->room), job = job_is_open (self);
+  gboolean narrow = hs_room_get_narrow (self->room), job = job_is_open (self), cover = cover_is_shown (self);
   GtkStack *stack = job ? self->job_stack : self->views;
 
-  gtk_widget_set_visible (self->view_buttons, !job);
+  gtk_widget_set_visible (self->view_buttons, !job && !cover);
+  gtk_widget_set_visible (GTK_WIDGET (self->title_stack), !cover);
   gtk_widget_set_visible (self->job_buttons, job);
   gtk_widget_set_visible (GTK_WIDGET (self->job_title), job && !narrow);
   gtk_widget_set_visible (self->customer_button, job);
   gtk_widget_set_visible (GTK_WIDGET (self->date_label), !narrow);
   gtk_stack_set_visible_child_name (self->title_stack, narrow ? "narrow" : job ? "job" : "views");
   hs_tabs_set_stack (self->bottom_tabs, stack);
-  gtk_widget_set_visible (GTK_WIDGET (self->bottom_tabs), narrow && stack != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->bottom_tabs), narrow && stack != NULL && !cover);
   gtk_widget_set_visible (GTK_WIDGET (self->keys), !narrow);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->where_words),
                                   narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_box_set_spacing (self->where_words, narrow ? 0 : 12);
   gtk_widget_set_hexpand (self->where_box, narrow);
   adw_header_bar_set_decoration_layout (self->header, narrow ? ":close" : NULL);
-  gtk_widget_set_visible (self->footer, !narrow || (self->where_place != NULL && !job));
+  gtk_widget_set_visible (self->footer, !cover && (!narrow || (self->where_place != NULL && !job)));
   update_narrow_title (self);
 }
 
@@ -431,6 +438,16 @@ hs_window_open_job (HsWindow   *self,
 }
 
 void
+hs_window_set_job_title (HsWindow   *self,
+                         const char *title)
+{
+  g_return_if_fail (HS_IS_WINDOW (self));
+
+  gtk_label_set_label (self->job_title, title);
+  update_narrow_title (self);
+}
+
+void
 hs_window_close_job (HsWindow *self)
 {
   GtkWidget *page;
@@ -455,6 +472,28 @@ hs_window_get_job (HsWindow *self)
   g_return_val_if_fail (HS_IS_WINDOW (self), NULL);
 
   return job_is_open (self) ? gtk_widget_get_first_child (GTK_WIDGET (self->job_slot)) : NULL;
+}
+
+void
+hs_window_set_cover (HsWindow  *self,
+                     GtkWidget *cover)
+{
+  GtkWidget *old;
+
+  g_return_if_fail (HS_IS_WINDOW (self));
+  g_return_if_fail (cover == NULL || GTK_IS_WIDGET (cover));
+
+  hs_window_close_job (self);
+  gtk_stack_set_visible_child_name (self->deck, "views");
+  if ((old = gtk_stack_get_child_by_name (self->deck, "cover")) != NULL)
+    gtk_stack_remove (self->deck, old);
+  if (cover != NULL)
+    {
+      gtk_stack_add_named (self->deck, cover, "cover");
+      gtk_stack_set_visible_child_name (self->deck, "cover");
+    }
+  update_frame (self);
+  update_keys (self);
 }
 
 GtkWidget *

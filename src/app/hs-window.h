@@ -64,9 +64,18 @@ const char *hs_window_get_page (HsWindow *self);
  */
 void hs_window_open_job (HsWindow *self, const char *title, GtkStack *tabs, GtkWidget *page);
 
+/** hs_window_set_job_title: the number of the open job, once it is known. */
+void hs_window_set_job_title (HsWindow *self, const char *title);
+
 /** hs_window_close_job: back to the view below; does nothing when no job is open. */
 void hs_window_close_job (HsWindow *self);
 GtkWidget *hs_window_get_job (HsWindow *self);
+
+/**
+ * hs_window_set_cover:
+ * @cover: (nullable) (transfer floating): what stands instead of all views while no book is open; %NULL uncovers them
+ */
+void hs_window_set_cover (HsWindow *self, GtkWidget *cover);
 
 /**
  * hs_window_get_visible_page:

@@ -7,13 +7,7 @@
 #include <locale.h>
 
 #include "hs-application.h"
-
-static void
-fill (HsApplication *application,
-      HsWindow      *window,
-      gpointer       user_data)
-{
-}
+#include "hs-shop.h"
 
 int
 main (int   argc,
@@ -27,6 +21,6 @@ main (int   argc,
   textdomain (GETTEXT_PACKAGE);
   g_set_application_name ("Halfshaft");
 
-  application = hs_application_new (fill, NULL);
+  application = hs_application_new (hs_shop_fill, NULL);
   return g_application_run (G_APPLICATION (application), argc, argv);
 }

@@ -1,0 +1,205 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The answer to "which battery, since when?". Cover and age share one scale of months; past its cover it is hatched,
+ * past its usual life cross-hatched. The usual life is an assumption and says so. */
+
+#include "hs-battery-card.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-gauge.h"
+#include "hs-glyph.h"
+#include "hs-show.h"
+#include "hs-words.h"
+
+#define USUAL_LIFE_MONTHS 48
+#define SCALE_MONTHS 60
+
+struct _HsBatteryCard
+{
+  AdwBin parent_instance;
+
+  GtkBox *columns;
+  GtkWidget *facts;
+  GtkLabel *months;
+  GtkLabel *unit;
+  GtkLabel *installed;
+  GtkLabel *known_by;
+  GtkLabel *kind;
+  GtkLabel *place;
+  GtkWidget *age;
+  HsGauge *gauge;
+  GtkLabel *cover;
+  GtkLabel *life;
+  GtkWidget *readings;
+  GtkLabel *strength;
+  GtkLabel *rest;
+};
+
+G_DEFINE_FINAL_TYPE (HsBatteryCard, hs_battery_card, ADW_TYPE_BIN)
+
+static void
+hs_battery_card_class_init (HsBatteryCardClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (HS_TYPE_GAUGE);
+  g_type_ensure (HS_TYPE_GLYPH);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-battery-card.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, columns);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, facts);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, months);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, unit);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, installed);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, known_by);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, kind);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, place);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, age);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, gauge);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, cover);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, life);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, readings);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, strength);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, rest);
+}
+
+static void
+hs_battery_card_init (HsBatteryCard *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+static void
+set_shown (GtkLabel *label, const char *text)
+{
+  gtk_label_set_label (label, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
+}
+
+static void
+set_facts (HsBatteryCard *self, const HsBatteryFact *fact)
+{
+  g_autofree char *months = fact->age_months >= 0 ? g_strdup_printf ("%d", fact->age_months) : g_strdup ("?");
+  g_autofree char *day = hs_date_format (fact->installed_on);
+  g_autofree char *installed = *day != '\0' ? g_strdup_printf (_("installed %s"), day) : NULL;
+  g_autofree char *ah = fact->ah > 0 ? g_strdup_printf (_("%g Ah"), fact->ah) : NULL;
+  g_autofree char *cca = fact->cca > 0 ? g_strdup_printf (_("%g A CCA"), fact->cca) : NULL;
+  g_autofree char *what = hs_show_joined (ah != NULL ? ah : "", hs_words_label (HS_WORDS_BATTERY_KIND, fact->kind),
+                                          cca != NULL ? cca : "", NULL);
+  g_autofree char *place = hs_show_joined (fact->maker != NULL ? fact->maker : "",
+                                           fact->place != NULL ? fact->place : "", NULL);
+  g_autofree char *known = hs_show_joined (fact->known_by != NULL ? hs_words_label (HS_WORDS_KNOWN_BY, fact->known_by)
+                                                                  : "",
+                                           fact->job_number != NULL ? fact->job_number : "", NULL);
+
+  gtk_label_set_label (self->months, months);
+  gtk_label_set_label (self->unit, ngettext ("month", "months", (gulong) MAX (0, fact->age_months)));
+  set_shown (self->installed, installed);
+  set_shown (self->known_by, known);
+  set_shown (self->kind, what);
+  set_shown (self->place, place);
+}
+
+static void
+set_age (HsBatteryCard *self, HsLedger *ledger, const HsBatteryFact *fact)
+{
+  HsDate today = hs_ledger_get_today (ledger);
+  gboolean has_cover = fact->warranty_until != HS_DATE_NONE && fact->installed_on != HS_DATE_NONE;
+  int cover = has_cover ? hs_date_months_between (fact->installed_on, hs_date_add_days (fact->warranty_until, 1)) : 0;
+  int end = MAX (SCALE_MONTHS, fact->age_months + 6);
+  g_autofree char *until = has_cover ? hs_date_format (fact->warranty_until) : NULL;
+  g_autofree char *say = g_strdup_printf (_("%d months"), fact->age_months);
+  g_autofree char *cover_text = NULL;
+
+  gtk_widget_set_visible (self->age, fact->age_months >= 0);
+  hs_gauge_set_scale (self->gauge, 0, end, FALSE);
+  if (cover > 0)
+    hs_gauge_add_band (self->gauge, HS_GAUGE_BAND_WITHIN, MIN (cover, end), _("cover"));
+  if (cover < USUAL_LIFE_MONTHS)
+    hs_gauge_add_band (self->gauge, HS_GAUGE_BAND_WATCH, USUAL_LIFE_MONTHS, NULL);
+  hs_gauge_add_band (self->gauge, HS_GAUGE_BAND_OUTSIDE, end, NULL);
+  for (int month = 0; month <= end; month += 12)
+    {
+      g_autofree char *tick = g_strdup_printf ("%d", month);
+
+      hs_gauge_add_tick (self->gauge, month, tick);
+    }
+  hs_gauge_set_needle (self->gauge, fact->age_months >= 0, MAX (0, fact->age_months), say);
+  if (has_cover)
+    cover_text = g_strdup_printf (fact->warranty_until < today ? _("Cover ended %s") : _("Cover until %s"), until);
+  set_shown (self->cover, cover_text != NULL ? cover_text : _("No cover is written down"));
+  if (fact->swapped)
+    gtk_label_set_label (self->life, _("Swapped under warranty: the first one’s date counts"));
+  else
+    gtk_label_set_label (self->life, _("Life: 48 months assumed, too few of own"));
+}
+
+/* The newest reading whose name starts with @name, as "12.43 V, within". */
+static char *
+latest_reading (GPtrArray *entries, const char *name)
+{
+  for (guint i = 0; entries != NULL && i < entries->len; i++)
+    {
+      const HsHistoryEntry *entry = g_ptr_array_index (entries, i);
+
+      for (guint j = 0; entry->readings != NULL && j < entry->readings->len; j++)
+        {
+          const HsHistoryReading *reading = g_ptr_array_index (entry->readings, j);
+          const char *value = reading->after != NULL ? reading->after : reading->before;
+          const char *word = reading->after != NULL ? reading->after_word : reading->before_word;
+
+          if (value != NULL && g_str_has_prefix (reading->name, name))
+            return g_strdup_printf ("%s, %s", value, word != NULL ? word : "");
+        }
+    }
+  return NULL;
+}
+
+static void
+set_reading (GtkLabel *label, HsLedger *ledger, GPtrArray *entries, const char *check_id)
+{
+  HsChecks *checks = hs_ledger_get_checks (ledger);
+  const HsCheck *check = checks != NULL ? hs_checks_lookup (checks, check_id) : NULL;
+  g_autofree char *value = check != NULL ? latest_reading (entries, check->name) : NULL;
+  g_autofree char *text = NULL;
+
+  if (value != NULL)
+    text = g_markup_printf_escaped ("%s\n<b>%s</b>", check->name, value);
+  gtk_label_set_markup (label, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (label), text != NULL);
+}
+
+void
+hs_battery_card_set (HsBatteryCard *self, HsLedger *ledger, const HsBatteryFact *fact, GPtrArray *entries)
+{
+  g_return_if_fail (HS_IS_BATTERY_CARD (self));
+
+  set_reading (self->strength, ledger, entries, "battery_strength");
+  set_reading (self->rest, ledger, entries, "battery_rest");
+  gtk_widget_set_visible (self->readings, gtk_widget_get_visible (GTK_WIDGET (self->strength))
+                                            || gtk_widget_get_visible (GTK_WIDGET (self->rest)));
+  if (fact != NULL)
+    {
+      set_facts (self, fact);
+      set_age (self, ledger, fact);
+      return;
+    }
+  gtk_label_set_label (self->months, "?");
+  gtk_label_set_label (self->unit, _("not known"));
+  set_shown (self->installed, _("The date stamp on the case tells its age."));
+  set_shown (self->known_by, NULL);
+  set_shown (self->kind, NULL);
+  set_shown (self->place, NULL);
+  gtk_widget_set_visible (self->age, FALSE);
+}
+
+void
+hs_battery_card_set_narrow (HsBatteryCard *self, gboolean narrow)
+{
+  g_return_if_fail (HS_IS_BATTERY_CARD (self));
+
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->columns),
+                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  hs_gauge_set_compact (self->gauge, narrow);
+}

@@ -1,0 +1,642 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The call slip's fields, in its own window over anything and on a job's first tab.
+ *
+ *   key ─▶ HsDraft (disk)          leave a field ─▶ hs_deed_take_call ─▶ job
+ *   phone ─▶ hs_ask_find ─▶ callers who may be meant          place, day, window, minutes ─▶ hs_ask_offers ─▶ "fits"
+ *
+ * Nothing is written as a job before there are words and a caller; until then every field waits as a draft. */
+
+#include "hs-call-form.h"
+
+#include <glib/gi18n.h>
+#include <stdlib.h>
+
+#include "hs-ask.h"
+#include "hs-deed.h"
+#include "hs-hit-row.h"
+#include "hs-show.h"
+
+#define MOST_CALLERS 3
+#define MOST_OFFERS 3
+#define DAYS_AHEAD 21
+
+enum
+{
+  FIELD_PHONE,
+  FIELD_NAME,
+  FIELD_WORDS,
+  FIELD_PLATE,
+  FIELD_STREET,
+  FIELD_FROM,
+  FIELD_TO,
+  FIELD_MINUTES,
+  N_FIELDS,
+};
+
+static const struct
+{
+  const char *id;
+  const char *title;
+} fields[N_FIELDS] = {
+  { "phone", N_("Phone") },   { "name", N_("Name") },        { "words", N_("What the caller says") },
+  { "plate", N_("Plate") },   { "street", N_("Street") },    { "from", N_("Between") },
+  { "to", N_("and") },        { "minutes", N_("Minutes of work") },
+};
+
+struct _HsCallForm
+{
+  HsPage parent_instance;
+
+  GtkEditable *phone;
+  GtkEditable *name;
+  GtkEditable *words;
+  GtkEditable *plate;
+  GtkEditable *street;
+  GtkEditable *from;
+  GtkEditable *to;
+  GtkEditable *minutes;
+  GtkDropDown *area;
+  GtkDropDown *day;
+  GtkListBox *callers;
+  GtkWidget *callers_box;
+  GtkLabel *fits;
+  GtkLabel *status;
+
+  GtkEditable *entries[N_FIELDS];
+  HsDraft *draft;
+  HsQuestion *find;
+  HsQuestion *caller;
+  HsQuestion *places;
+  HsQuestion *offers;
+  char *job_id;
+  char *kind;
+  char *group;
+  char *area_name;
+  HsDate first_day;
+  HsDate wanted_day;
+  gboolean filling;
+  gboolean dirty;
+  gboolean saving;
+};
+
+G_DEFINE_FINAL_TYPE (HsCallForm, hs_call_form, HS_TYPE_PAGE)
+
+enum
+{
+  SAVED,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+const char *
+hs_call_form_field_title (const char *field)
+{
+  for (guint i = 0; i < N_FIELDS; i++)
+    if (g_strcmp0 (fields[i].id, field) == 0)
+      return _(fields[i].title);
+  return "";
+}
+
+static const char *
+text_of (HsCallForm *self, guint field)
+{
+  const char *text = gtk_editable_get_text (self->entries[field]);
+
+  return *text != '\0' ? text : NULL;
+}
+
+static guint
+field_of (HsCallForm *self, GtkEditable *entry)
+{
+  for (guint i = 0; i < N_FIELDS; i++)
+    if (self->entries[i] == entry)
+      return i;
+  return FIELD_WORDS;
+}
+
+/* "9", "09", "930", "0930", "9:30" are times of day; −1 is none. */
+static int
+parse_clock (const char *text)
+{
+  g_autofree char *spelled = NULL;
+  gsize length = text != NULL ? strlen (text) : 0;
+  int minutes = -1;
+
+  if (length == 0)
+    return -1;
+  if (strchr (text, ':') != NULL)
+    spelled = g_strdup (text);
+  else if (length <= 2)
+    spelled = g_strdup_printf ("%s:00", text);
+  else
+    spelled = g_strdup_printf ("%.*s:%s", (int) length - 2, text, text + length - 2);
+  return hs_clock_parse (spelled, &minutes, NULL) ? minutes : -1;
+}
+
+/* Places and days. */
+
+static const HsPlace *
+chosen_place (HsCallForm *self)
+{
+  GPtrArray *places = hs_question_get (self->places);
+  guint at = gtk_drop_down_get_selected (self->area);
+
+  /* The first line says that none is chosen. */
+  return places != NULL && at > 0 && at <= places->len ? g_ptr_array_index (places, at - 1) : NULL;
+}
+
+static HsDate
+chosen_day (HsCallForm *self)
+{
+  guint at = gtk_drop_down_get_selected (self->day);
+
+  return at == GTK_INVALID_LIST_POSITION || at == 0 ? HS_DATE_NONE : self->first_day + (HsDate) at - 1;
+}
+
+static void
+choose_place (HsCallForm *self, const char *name)
+{
+  GPtrArray *places = hs_question_get (self->places);
+
+  for (guint i = 0; places != NULL && name != NULL && i < places->len; i++)
+    {
+      const HsPlace *place = g_ptr_array_index (places, i);
+
+      if (g_strcmp0 (place->name, name) == 0 || g_strcmp0 (place->code, name) == 0)
+        gtk_drop_down_set_selected (self->area, i + 1);
+    }
+}
+
+static void
+places_cb (HsCallForm *self)
+{
+  GPtrArray *places = hs_question_get (self->places);
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  gboolean filling = self->filling;
+
+  self->filling = TRUE;
+  gtk_string_list_append (names, _("not said yet"));
+  for (guint i = 0; places != NULL && i < places->len; i++)
+    gtk_string_list_append (names, ((const HsPlace *) g_ptr_array_index (places, i))->name);
+  gtk_drop_down_set_model (self->area, G_LIST_MODEL (names));
+  choose_place (self, self->area_name);
+  self->filling = filling;
+}
+
+static void
+fill_days (HsCallForm *self)
+{
+  HsDate today = hs_ledger_get_today (hs_page_get_ledger (HS_PAGE (self)));
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+
+  self->first_day = self->wanted_day != HS_DATE_NONE ? MIN (today, self->wanted_day) : today;
+  gtk_string_list_append (names, _("not given yet"));
+  for (HsDate day = self->first_day; day < MAX (today, self->wanted_day) + DAYS_AHEAD; day++)
+    {
+      g_autofree char *name = hs_show_full_day (day);
+
+      gtk_string_list_append (names, name);
+    }
+  gtk_drop_down_set_model (self->day, G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (self->day, self->wanted_day != HS_DATE_NONE
+                                           ? (guint) (self->wanted_day - self->first_day + 1) : 0);
+}
+
+/* Where it fits. */
+
+static void
+add_offer (HsCallForm *self, GString *text, const HsOffer *offer)
+{
+  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
+  g_autofree char *start = hs_show_clock (ledger, offer->start);
+  g_autofree char *span = hs_show_span (offer->adds_seconds);
+  g_autofree char *cost = hs_show_money (ledger, offer->adds_cents);
+  g_autofree char *miles = hs_show_miles (offer->adds_millimiles);
+  g_autofree char *home = hs_show_clock (ledger, offer->home);
+  const HsBrokenPromise *broken = offer->breaks->len > 0 ? g_ptr_array_index (offer->breaks, 0) : NULL;
+
+  if (text->len > 0)
+    g_string_append_c (text, '\n');
+  if (broken != NULL)
+    g_string_append_printf (text, _("breaks a promise: %s, %d min late, at %s"), broken->id,
+                            (int) (broken->late_seconds / 60), start);
+  else
+    g_string_append_printf (text, _("fits %s, +%s, +%s mi, +%s, home %s"), start, span, miles, cost, home);
+  if (offer->after != NULL)
+    g_string_append_printf (text, _(", after %s"), offer->after);
+}
+
+static void
+offers_cb (HsCallForm *self)
+{
+  GPtrArray *offers = hs_question_get (self->offers);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; offers != NULL && i < MIN (offers->len, MOST_OFFERS); i++)
+    add_offer (self, text, g_ptr_array_index (offers, i));
+  if (hs_question_get_trouble (self->offers) != NULL)
+    g_string_assign (text, hs_question_get_trouble (self->offers));
+  else if (offers != NULL && offers->len == 0)
+    g_string_assign (text, _("it fits nowhere on this day"));
+  gtk_label_set_label (self->fits, text->str);
+}
+
+static void
+ask_offers (HsCallForm *self)
+{
+  const HsPlace *place = chosen_place (self);
+  HsDate day = chosen_day (self);
+  int from = parse_clock (text_of (self, FIELD_FROM)), to = parse_clock (text_of (self, FIELD_TO));
+  int minutes = text_of (self, FIELD_MINUTES) != NULL ? atoi (text_of (self, FIELD_MINUTES)) : 0;
+
+  if (place == NULL || day == HS_DATE_NONE || minutes <= 0)
+    {
+      hs_question_forget (self->offers);
+      gtk_label_set_label (self->fits, _("Place, day and minutes say where it fits."));
+      return;
+    }
+  hs_question_ask (self->offers, g_variant_new ("(isiiib)", day, place->code, minutes, from >= 0 ? from : 8 * 60,
+                                                to >= 0 ? to : 18 * 60, FALSE));
+}
+
+/* Saving. */
+
+static void save (HsCallForm *self);
+
+static void
+forget_drafts_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (GError) error = NULL;
+
+  /* The job is saved; a draft that stays behind is only offered once more. */
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+}
+
+static void
+saved_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsCallForm) self = HS_CALL_FORM (data);
+  g_autoptr (GError) error = NULL;
+  char *job_id = NULL;
+
+  self->saving = FALSE;
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &job_id, &error))
+    {
+      gtk_label_set_label (self->status, error->message);
+      return;
+    }
+  if (self->job_id == NULL)
+    hs_deed_save_where (HS_LEDGER (source), NULL, "slip", NULL, NULL, forget_drafts_cb, NULL);
+  g_free (self->job_id);
+  self->job_id = job_id;
+  gtk_label_set_label (self->status, _("Written down."));
+  g_signal_emit (self, signals[SAVED], 0, self->job_id);
+  if (self->dirty)
+    save (self);
+}
+
+/* What is missing before it can be a job; %NULL when nothing is. */
+static const char *
+what_is_missing (HsCallForm *self)
+{
+  int from = parse_clock (text_of (self, FIELD_FROM)), to = parse_clock (text_of (self, FIELD_TO));
+
+  if (text_of (self, FIELD_WORDS) == NULL)
+    return _("A few words of the caller make it a job.");
+  if (text_of (self, FIELD_PHONE) == NULL && text_of (self, FIELD_NAME) == NULL)
+    return _("A number or a name makes it a job.");
+  if ((text_of (self, FIELD_FROM) != NULL && from < 0) || (text_of (self, FIELD_TO) != NULL && to < 0))
+    return _("A time is written 930 or 9:30.");
+  return NULL;
+}
+
+static void
+save (HsCallForm *self)
+{
+  const HsPlace *place = chosen_place (self);
+  int from = parse_clock (text_of (self, FIELD_FROM)), to = parse_clock (text_of (self, FIELD_TO));
+  HsCallSlip slip = { .job_id = self->job_id };
+
+  if (what_is_missing (self) != NULL)
+    {
+      gtk_label_set_label (self->status, what_is_missing (self));
+      return;
+    }
+  if (self->saving)
+    return;
+  slip.phone = text_of (self, FIELD_PHONE);
+  slip.name = text_of (self, FIELD_NAME);
+  slip.words = text_of (self, FIELD_WORDS);
+  slip.plate = text_of (self, FIELD_PLATE);
+  slip.street = text_of (self, FIELD_STREET);
+  slip.kind = self->kind;
+  slip.group = self->group;
+  slip.area = place != NULL ? place->code : NULL;
+  slip.day = chosen_day (self);
+  /* A window has two ends and a day; until all are there the job has none. */
+  slip.window_from = slip.day != HS_DATE_NONE && from >= 0 && to >= 0 ? from : -1;
+  slip.window_to = slip.window_from >= 0 ? to : -1;
+  slip.minutes = text_of (self, FIELD_MINUTES) != NULL ? atoi (text_of (self, FIELD_MINUTES)) : 0;
+  self->dirty = FALSE;
+  self->saving = TRUE;
+  hs_deed_take_call (hs_page_get_ledger (HS_PAGE (self)), &slip, saved_cb, g_object_ref (self));
+}
+
+void
+hs_call_form_flush (HsCallForm *self)
+{
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+
+  if (self->dirty)
+    save (self);
+}
+
+/* Typing. */
+
+static void
+changed_cb (HsCallForm *self, GtkEditable *entry)
+{
+  guint field = field_of (self, entry);
+
+  if (self->filling)
+    return;
+  self->dirty = TRUE;
+  if (self->draft != NULL)
+    hs_draft_note (self->draft, self->job_id, self->job_id != NULL ? "call" : "slip", fields[field].id,
+                   gtk_editable_get_text (entry));
+  if (field == FIELD_PHONE || field == FIELD_NAME || field == FIELD_PLATE)
+    {
+      if (text_of (self, field) != NULL)
+        hs_question_ask (self->find, g_variant_new ("(su)", text_of (self, field), MOST_CALLERS));
+      else
+        {
+          hs_question_forget (self->find);
+          gtk_widget_set_visible (self->callers_box, FALSE);
+        }
+    }
+  if (field >= FIELD_FROM)
+    ask_offers (self);
+}
+
+static void
+left_cb (HsCallForm *self)
+{
+  hs_call_form_flush (self);
+}
+
+static void
+chosen_cb (HsCallForm *self)
+{
+  if (self->filling)
+    return;
+  self->dirty = TRUE;
+  ask_offers (self);
+  save (self);
+}
+
+/* A caller who is known. */
+
+static void
+found_cb (HsCallForm *self)
+{
+  GPtrArray *hits = hs_question_get (self->find);
+  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
+  GtkListBoxRow *old;
+  guint n = 0;
+
+  while ((old = gtk_list_box_get_row_at_index (self->callers, 0)) != NULL)
+    gtk_list_box_remove (self->callers, GTK_WIDGET (old));
+  for (guint i = 0; hits != NULL && i < hits->len; i++)
+    {
+      const HsHit *hit = g_ptr_array_index (hits, i);
+      GtkWidget *row = gtk_list_box_row_new (), *face = hs_hit_row_new ();
+      g_autofree char *say = hs_hit_row_say (ledger, hit);
+
+      if (hit->vehicle_id == NULL || !hit->present)
+        continue;
+      hs_hit_row_set (HS_HIT_ROW (face), ledger, hit);
+      gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), face);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
+      g_object_set_data_full (G_OBJECT (row), "vehicle", g_strdup (hit->vehicle_id), g_free);
+      gtk_list_box_append (self->callers, row);
+      n++;
+    }
+  gtk_widget_set_visible (self->callers_box, n > 0);
+}
+
+static void
+caller_activated_cb (HsCallForm *self, GtkListBoxRow *row)
+{
+  hs_question_ask (self->caller, g_variant_new ("(s)", g_object_get_data (G_OBJECT (row), "vehicle")));
+}
+
+/* Enter in the phone field takes the first of them. */
+static void
+phone_activated_cb (HsCallForm *self)
+{
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->callers, 0);
+
+  if (row != NULL && gtk_widget_get_visible (self->callers_box))
+    caller_activated_cb (self, row);
+  else
+    gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+set_text (HsCallForm *self, guint field, const char *text)
+{
+  gtk_editable_set_text (self->entries[field], text != NULL ? text : "");
+}
+
+static void
+caller_cb (HsCallForm *self)
+{
+  const HsHistory *history = hs_question_get (self->caller);
+
+  if (history == NULL)
+    return;
+  self->filling = TRUE;
+  set_text (self, FIELD_PHONE, history->phone);
+  set_text (self, FIELD_NAME, history->customer);
+  set_text (self, FIELD_PLATE, history->plate);
+  choose_place (self, history->area);
+  self->filling = FALSE;
+  self->dirty = TRUE;
+  hs_question_forget (self->caller);
+  hs_question_forget (self->find);
+  gtk_widget_set_visible (self->callers_box, FALSE);
+  ask_offers (self);
+  save (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self->words));
+}
+
+/* A job that is there. */
+
+static void
+set_text_unless_typed (HsCallForm *self, guint field, const char *text)
+{
+  GtkWidget *delegate = GTK_WIDGET (gtk_editable_get_delegate (self->entries[field]));
+
+  if (!gtk_widget_has_focus (delegate))
+    set_text (self, field, text);
+}
+
+static void
+fill_window (HsCallForm *self, const HsBoardRow *tag)
+{
+  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
+  g_autofree char *from = hs_show_clock (ledger, tag->window_from);
+  g_autofree char *to = hs_show_clock (ledger, tag->window_to);
+  g_autofree char *minutes = tag->minutes > 0 ? g_strdup_printf ("%d", tag->minutes) : NULL;
+
+  set_text_unless_typed (self, FIELD_FROM, from);
+  set_text_unless_typed (self, FIELD_TO, to);
+  set_text_unless_typed (self, FIELD_MINUTES, minutes);
+}
+
+void
+hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot)
+{
+  const HsJobShot *shot = hs_snapshot_get (snapshot);
+  const HsJobView *view;
+
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+  g_return_if_fail (shot != NULL);
+
+  view = shot->view;
+  if (self->dirty)
+    return;
+  self->filling = TRUE;
+  g_free (self->job_id);
+  self->job_id = g_strdup (view->tag->job_id);
+  g_free (self->kind);
+  self->kind = g_strdup (view->kind);
+  g_free (self->group);
+  self->group = g_strdup (view->group);
+  g_free (self->area_name);
+  self->area_name = g_strdup (view->tag->area);
+  self->wanted_day = view->tag->day;
+  set_text_unless_typed (self, FIELD_PHONE, view->phone);
+  set_text_unless_typed (self, FIELD_NAME, view->tag->customer);
+  set_text_unless_typed (self, FIELD_WORDS, view->tag->words);
+  set_text_unless_typed (self, FIELD_PLATE, view->tag->plate);
+  set_text_unless_typed (self, FIELD_STREET, view->street);
+  fill_window (self, view->tag);
+  choose_place (self, self->area_name);
+  fill_days (self);
+  self->filling = FALSE;
+}
+
+void
+hs_call_form_set_draft (HsCallForm *self, HsDraft *draft)
+{
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+
+  g_set_object (&self->draft, draft);
+}
+
+void
+hs_call_form_go (HsCallForm *self, const char *field, const char *text)
+{
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+
+  for (guint i = 0; i < N_FIELDS; i++)
+    if (g_strcmp0 (fields[i].id, field) == 0)
+      {
+        if (text != NULL && *text != '\0')
+          set_text (self, i, text);
+        gtk_widget_grab_focus (GTK_WIDGET (self->entries[i]));
+        return;
+      }
+  gtk_widget_grab_focus (GTK_WIDGET (self->phone));
+}
+
+const char *
+hs_call_form_get_job_id (HsCallForm *self)
+{
+  g_return_val_if_fail (HS_IS_CALL_FORM (self), NULL);
+
+  return self->job_id;
+}
+
+static void
+hs_call_form_constructed (GObject *object)
+{
+  HsCallForm *self = HS_CALL_FORM (object);
+
+  G_OBJECT_CLASS (hs_call_form_parent_class)->constructed (object);
+  self->find = hs_page_ask (HS_PAGE (self), hs_ask_find, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (found_cb));
+  self->caller = hs_page_ask (HS_PAGE (self), hs_ask_history, (GDestroyNotify) hs_history_free,
+                              G_CALLBACK (caller_cb));
+  self->places = hs_page_ask (HS_PAGE (self), hs_ask_places, (GDestroyNotify) g_ptr_array_unref,
+                              G_CALLBACK (places_cb));
+  self->offers = hs_page_ask (HS_PAGE (self), hs_ask_offers, (GDestroyNotify) g_ptr_array_unref,
+                              G_CALLBACK (offers_cb));
+  self->filling = TRUE;
+  fill_days (self);
+  self->filling = FALSE;
+  hs_question_ask (self->places, NULL);
+  ask_offers (self);
+}
+
+static void
+hs_call_form_finalize (GObject *object)
+{
+  HsCallForm *self = HS_CALL_FORM (object);
+
+  g_clear_object (&self->draft);
+  g_free (self->job_id);
+  g_free (self->kind);
+  g_free (self->group);
+  g_free (self->area_name);
+  G_OBJECT_CLASS (hs_call_form_parent_class)->finalize (object);
+}
+
+static void
+hs_call_form_class_init (HsCallFormClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->constructed = hs_call_form_constructed;
+  G_OBJECT_CLASS (klass)->finalize = hs_call_form_finalize;
+  signals[SAVED] = g_signal_new ("saved", HS_TYPE_CALL_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                                 G_TYPE_STRING);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-call-form.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, phone);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, name);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, words);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, plate);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, street);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, from);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, to);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, minutes);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, area);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, day);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, callers);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, callers_box);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, fits);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, status);
+  gtk_widget_class_bind_template_callback (widget_class, changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, left_cb);
+  gtk_widget_class_bind_template_callback (widget_class, chosen_cb);
+  gtk_widget_class_bind_template_callback (widget_class, caller_activated_cb);
+  gtk_widget_class_bind_template_callback (widget_class, phone_activated_cb);
+}
+
+static void
+hs_call_form_init (HsCallForm *self)
+{
+  self->wanted_day = HS_DATE_NONE;
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->entries[FIELD_PHONE] = self->phone;
+  self->entries[FIELD_NAME] = self->name;
+  self->entries[FIELD_WORDS] = self->words;
+  self->entries[FIELD_PLATE] = self->plate;
+  self->entries[FIELD_STREET] = self->street;
+  self->entries[FIELD_FROM] = self->from;
+  self->entries[FIELD_TO] = self->to;
+  self->entries[FIELD_MINUTES] = self->minutes;
+}

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-draft.h"
+#include "hs-page.h"
+
+G_BEGIN_DECLS
+
+/**
+ * A call's facts to be written while the phone is at the ear: caller, words, vehicle, place, day, window, minutes. Each
+ * field is on disk within a second of leaving it; a caller who is known is found while typing; where the call fits is
+ * said as soon as it can be told. Signal `saved` (id of the job).
+ */
+#define HS_TYPE_CALL_FORM (hs_call_form_get_type ())
+G_DECLARE_FINAL_TYPE (HsCallForm, hs_call_form, HS, CALL_FORM, HsPage)
+
+void hs_call_form_set_draft (HsCallForm *self, HsDraft *draft);
+
+/** hs_call_form_set_job: @snapshot: of an #HsJobShot; fields that are being typed in stay as they are. */
+void hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot);
+
+/** hs_call_form_go: puts the cursor into @field (nullable), with @text (nullable) that was not saved. */
+void hs_call_form_go (HsCallForm *self, const char *field, const char *text);
+
+/** hs_call_form_flush: saves what is not saved yet. */
+void hs_call_form_flush (HsCallForm *self);
+
+/** hs_call_form_get_job_id: (transfer none) (nullable): the job, once there is one. */
+const char *hs_call_form_get_job_id (HsCallForm *self);
+
+/** hs_call_form_field_title: (transfer none): the label of a field's id, for "Where was I". */
+const char *hs_call_form_field_title (const char *field);
+
+G_END_DECLS

@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The window of a call slip. It is modal, so that digits typed during a ring never land in a reading; what lies beneath
+ * keeps its cursor. Shutting it saves; there is nothing to confirm and nothing to lose. */
+
+#include "hs-call-slip-window.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-ask.h"
+#include "hs-call-form.h"
+#include "hs-deed.h"
+#include "hs-key-button.h"
+
+struct _HsCallSlipWindow
+{
+  AdwWindow parent_instance;
+
+  AdwBin *form_bin;
+  HsCallForm *form;
+  HsLedger *ledger;
+  HsQuestion *drafts;
+  HsWindow *behind; /* weak: destroyed with us as its transient */
+};
+
+G_DEFINE_FINAL_TYPE (HsCallSlipWindow, hs_call_slip_window, ADW_TYPE_WINDOW)
+
+#define SLIP_KEY "hs-call-slip"
+
+static void
+close_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  gtk_window_close (GTK_WINDOW (widget));
+}
+
+static gboolean
+close_request_cb (HsCallSlipWindow *self)
+{
+  hs_call_form_flush (self->form);
+  g_object_set_data (G_OBJECT (self->behind), SLIP_KEY, NULL);
+  return FALSE;
+}
+
+static void
+moved_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsWindow) window = HS_WINDOW (data);
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    hs_window_toast (window, error->message, NULL, NULL);
+}
+
+static void
+give_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsCallSlipWindow *self = HS_CALL_SLIP_WINDOW (widget);
+  HsStage to = g_str_equal (name, "slip.promise") ? HS_STAGE_PROMISED : HS_STAGE_PENCILED;
+
+  hs_call_form_flush (self->form);
+  hs_ledger_wait (self->ledger);
+  if (hs_call_form_get_job_id (self->form) == NULL)
+    return;
+  hs_deed_move_stage (self->ledger, hs_call_form_get_job_id (self->form), to, NULL, moved_cb,
+                      g_object_ref (self->behind));
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+static void
+drafts_cb (HsCallSlipWindow *self)
+{
+  GPtrArray *drafts = hs_question_get (self->drafts);
+
+  for (guint i = 0; drafts != NULL && i < drafts->len; i++)
+    {
+      const HsWhere *draft = g_ptr_array_index (drafts, i);
+
+      if (g_strcmp0 (draft->page, "slip") == 0)
+        hs_call_form_go (self->form, draft->field, draft->text);
+    }
+  g_clear_object (&self->drafts);
+}
+
+static void
+hs_call_slip_window_dispose (GObject *object)
+{
+  HsCallSlipWindow *self = HS_CALL_SLIP_WINDOW (object);
+
+  g_clear_object (&self->drafts);
+  g_clear_object (&self->ledger);
+  G_OBJECT_CLASS (hs_call_slip_window_parent_class)->dispose (object);
+}
+
+static void
+hs_call_slip_window_class_init (HsCallSlipWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hs_call_slip_window_dispose;
+  g_type_ensure (HS_TYPE_KEY_BUTTON);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-call-slip-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsCallSlipWindow, form_bin);
+  gtk_widget_class_bind_template_callback (widget_class, close_request_cb);
+  gtk_widget_class_install_action (widget_class, "slip.close", NULL, close_action);
+  gtk_widget_class_install_action (widget_class, "slip.promise", NULL, give_action);
+  gtk_widget_class_install_action (widget_class, "slip.pencil", NULL, give_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "slip.close", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F3, 0, "slip.close", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F4, 0, "slip.promise", NULL);
+}
+
+static void
+hs_call_slip_window_init (HsCallSlipWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+HsCallSlipWindow *
+hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
+{
+  HsCallSlipWindow *self;
+
+  g_return_val_if_fail (HS_IS_WINDOW (parent), NULL);
+
+  self = g_object_get_data (G_OBJECT (parent), SLIP_KEY);
+  if (self == NULL)
+    {
+      self = g_object_new (HS_TYPE_CALL_SLIP_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE, NULL);
+      self->behind = parent;
+      self->ledger = g_object_ref (ledger);
+      self->form = g_object_new (HS_TYPE_CALL_FORM, "ledger", ledger, NULL);
+      hs_call_form_set_draft (self->form, draft);
+      adw_bin_set_child (self->form_bin, GTK_WIDGET (self->form));
+      g_object_set_data (G_OBJECT (parent), SLIP_KEY, self);
+      self->drafts = hs_question_new (ledger, hs_ask_drafts, (GDestroyNotify) g_ptr_array_unref);
+      g_signal_connect_object (self->drafts, "answered", G_CALLBACK (drafts_cb), self, G_CONNECT_SWAPPED);
+      hs_question_ask (self->drafts, g_variant_new ("(ms)", NULL));
+    }
+  gtk_window_present (GTK_WINDOW (self));
+  hs_call_form_go (self->form, NULL, NULL);
+  return self;
+}

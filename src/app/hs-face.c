@@ -1,0 +1,274 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Tags, stops and the time strip filled from the book's structs. */
+
+#include "hs-face.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-show.h"
+
+/* The words of a signal that is not good; NULL for good or not known. */
+static const char *
+signal_words (const char *signal_id)
+{
+  if (g_strcmp0 (signal_id, "none") == 0)
+    return _("no signal");
+  if (g_strcmp0 (signal_id, "patchy") == 0)
+    return _("patchy signal");
+  return NULL;
+}
+
+static char *
+unpaid_text (HsLedger *ledger, const HsBoardRow *row)
+{
+  g_autofree char *sum = NULL;
+
+  if (row->unpaid_cents <= 0)
+    return g_strdup (_("no window yet"));
+  sum = hs_show_money (ledger, row->unpaid_cents);
+  /* Translators: an amount that is not paid. */
+  return g_strdup_printf (_("%s unpaid"), sum);
+}
+
+/* What stands at the right of the window: when it is reached, or for how long it has not been paid. */
+static void
+set_when (HsTagFace *face, HsLedger *ledger, const HsBoardRow *row, char **ret_lead, char **ret_when)
+{
+  HsDate today = hs_ledger_get_today (ledger);
+
+  if (row->unpaid_cents > 0 && row->unpaid_since != HS_DATE_NONE)
+    *ret_when = g_strdup_printf (ngettext ("%d day", "%d days", (gulong) MAX (0, today - row->unpaid_since)),
+                                 today - row->unpaid_since);
+  else if (row->arrive != HS_INSTANT_NONE && row->stage == HS_STAGE_PROMISED)
+    {
+      *ret_lead = g_strdup (_("arrive"));
+      *ret_when = hs_show_clock (ledger, row->arrive);
+    }
+  else if (row->day != HS_DATE_NONE && row->day != today)
+    *ret_when = hs_show_day (row->day);
+  face->when_lead = *ret_lead;
+  face->when = *ret_when;
+}
+
+void
+hs_face_tag (HsTag *tag, HsLedger *ledger, const HsBoardRow *row)
+{
+  g_autofree char *words = hs_show_quoted (row->words);
+  g_autofree char *window = row->window_from != HS_INSTANT_NONE
+                              ? hs_show_window (ledger, row->window_from, row->window_to) : NULL;
+  g_autofree char *figure = unpaid_text (ledger, row);
+  g_autofree char *lead = NULL, *when = NULL;
+  const char *reach = signal_words (row->signal);
+  g_autofree char *area = reach != NULL && row->area != NULL ? g_strdup_printf ("%s, %s", row->area, reach)
+                                                             : g_strdup (row->area);
+  g_autofree char *minutes = row->minutes > 0 && row->stage < HS_STAGE_PROMISED
+                               ? g_strdup_printf (_("%d min"), row->minutes) : NULL;
+  g_autofree char *place = hs_show_joined (area != NULL ? area : "", row->customer != NULL ? row->customer : "",
+                                           minutes != NULL ? minutes : "", NULL);
+  HsTagFace face = {
+    .stage = hs_stage_id (row->stage),
+    .stage_label = _(hs_stage_label (row->stage)),
+    .stop = row->stop_number,
+    .plate = row->plate,
+    .model = row->vehicle,
+    .number = row->number,
+    .words = words,
+    .window = row->unpaid_cents > 0 ? NULL : window,
+    .figure = figure,
+    .place = place,
+    .line_lead = row->waits_for != NULL ? _("Waits for") : NULL,
+    .line = row->waits_for != NULL ? row->waits_for : row->note,
+    .act = row->act,
+    .attention = row->attention,
+  };
+
+  set_when (&face, ledger, row, &lead, &when);
+  hs_tag_set_face (tag, &face);
+}
+
+/* Stops. */
+
+static gboolean
+is_tightest (const HsDayPlan *plan, const HsPlannedStop *stop)
+{
+  return plan->spare_at != NULL && g_strcmp0 (plan->spare_at, stop->id) == 0;
+}
+
+static char *
+spare_text (const HsPlannedStop *stop)
+{
+  if (stop->is_counter || stop->window_to == HS_INSTANT_NONE)
+    return NULL;
+  if (stop->spare_seconds < 0)
+    return g_strdup_printf (_("%d late"), (int) ((-stop->spare_seconds + 59) / 60));
+  return g_strdup_printf ("%d", (int) (stop->spare_seconds / 60));
+}
+
+void
+hs_face_stop (HsStopRow *row, HsLedger *ledger, const HsDayPlan *plan, guint index, gboolean chosen)
+{
+  const HsPlannedStop *stop = g_ptr_array_index (plan->stops, index);
+  g_autofree char *time = hs_show_clock (ledger, stop->arrive);
+  g_autofree char *words = stop->is_counter ? g_strdup (stop->id) : hs_show_quoted (stop->words);
+  g_autofree char *window = stop->window_from != HS_INSTANT_NONE
+                              ? hs_show_window (ledger, stop->window_from, stop->window_to) : NULL;
+  g_autofree char *spare = spare_text (stop);
+  g_autofree char *wait_span = stop->wait_seconds >= 60 ? hs_show_span (stop->wait_seconds) : NULL;
+  g_autofree char *wait = wait_span != NULL ? g_strdup_printf (_("waits %s"), wait_span) : NULL;
+  g_autofree char *note = hs_show_joined (stop->note != NULL ? stop->note : "", wait != NULL ? wait : "",
+                                          stop->guess ? _("drive is a guess") : "", NULL);
+  HsStopFace face = {
+    .number = index + 1,
+    .counter = stop->is_counter,
+    .first = index == 0,
+    .last = index + 1 == plan->stops->len,
+    .drive = (int) ((stop->drive_seconds + 30) / 60),
+    .time = time,
+    .plate = stop->is_counter ? NULL : stop->plate,
+    .name = words,
+    .window = window,
+    .note = note,
+    .spare = spare,
+    .tightest = is_tightest (plan, stop),
+    .locked = stop->locked,
+    .chosen = chosen,
+  };
+
+  hs_stop_row_set_face (row, &face);
+}
+
+char *
+hs_face_dup_stop_say (HsLedger *ledger, const HsDayPlan *plan, guint index)
+{
+  const HsPlannedStop *stop = g_ptr_array_index (plan->stops, index);
+  g_autofree char *arrive = hs_show_clock (ledger, stop->arrive);
+  g_autofree char *depart = hs_show_clock (ledger, stop->depart);
+  g_autofree char *window = hs_show_window (ledger, stop->window_from, stop->window_to);
+  g_autofree char *spare = spare_text (stop);
+  GString *say = g_string_new (NULL);
+
+  g_string_append_printf (say, _("Stop %u, %s, arrive %s, leave %s"), index + 1, stop->id, arrive, depart);
+  if (stop->plate != NULL)
+    g_string_append_printf (say, ", %s", stop->plate);
+  if (stop->words != NULL && !stop->is_counter)
+    g_string_append_printf (say, ", %s", stop->words);
+  if (*window != '\0' && spare != NULL)
+    g_string_append_printf (say, _(", promised %s, %s minutes spare"), window, spare);
+  if (stop->note != NULL)
+    g_string_append_printf (say, ", %s", stop->note);
+  if (stop->locked)
+    g_string_append_printf (say, ", %s", _("locked"));
+  return g_string_free (say, FALSE);
+}
+
+/* The strip. */
+
+static int
+minute_of (HsLedger *ledger, HsDate day, HsInstant instant)
+{
+  HsDate at;
+  int seconds;
+
+  if (instant == HS_INSTANT_NONE)
+    return -1;
+  hs_instant_to_local (hs_ledger_get_zone (ledger), instant, &at, &seconds);
+  return (at - day) * HS_MINUTES_PER_DAY + seconds / 60;
+}
+
+/* "21" of "A-0021"; the whole text where it is no job number. */
+static char *
+short_label (const HsPlannedStop *stop)
+{
+  const char *dash = strrchr (stop->id, '-');
+
+  if (stop->is_counter || dash == NULL)
+    return g_strdup (stop->id);
+  for (dash++; *dash == '0' && dash[1] != '\0'; dash++)
+    ;
+  return g_strdup (dash);
+}
+
+static int
+add_rail (HsStripDay *strip, HsLedger *ledger, const HsDayPlan *plan, const char *supplier)
+{
+  g_autoptr (GArray) minutes = g_array_new (FALSE, FALSE, sizeof (int));
+  g_auto (GStrv) words = g_strsplit (supplier, " ", 2);
+
+  for (guint i = 0; i < plan->spans->len; i++)
+    {
+      const HsCounterSpan *span = g_ptr_array_index (plan->spans, i);
+      int from, to;
+
+      if (g_strcmp0 (span->supplier, supplier) != 0)
+        continue;
+      from = minute_of (ledger, plan->day, span->opens);
+      to = minute_of (ledger, plan->day, span->shuts);
+      g_array_append_val (minutes, from);
+      g_array_append_val (minutes, to);
+    }
+  return hs_strip_day_add_rail (strip, words[0], (const int *) (void *) minutes->data, minutes->len / 2);
+}
+
+static void
+add_strip_stop (HsStripDay *strip, HsLedger *ledger, const HsDayPlan *plan, guint index)
+{
+  const HsPlannedStop *stop = g_ptr_array_index (plan->stops, index);
+  g_autofree char *label = short_label (stop);
+  g_autofree char *say = hs_face_dup_stop_say (ledger, plan, index);
+  HsStripStop face = {
+    .id = stop->id,
+    .number = index + 1,
+    .counter = stop->is_counter,
+    .label = label,
+    .arrive = minute_of (ledger, plan->day, stop->arrive),
+    .start = minute_of (ledger, plan->day, stop->start),
+    .end = minute_of (ledger, plan->day, stop->depart),
+    .window_from = stop->is_counter ? -1 : minute_of (ledger, plan->day, stop->window_from),
+    .window_to = stop->is_counter ? -1 : minute_of (ledger, plan->day, stop->window_to),
+    .rail = stop->is_counter ? add_rail (strip, ledger, plan, stop->id) : -1,
+    .locked = stop->locked,
+    .spoken = say,
+  };
+
+  hs_strip_day_add_stop (strip, &face);
+}
+
+/* The hours that hold everything, with half an hour before it for the flag of now. */
+static void
+set_span (HsStripDay *strip)
+{
+  int from = strip->leave >= 0 ? strip->leave : 8 * 60, to = strip->home >= 0 ? strip->home : 17 * 60;
+
+  for (guint i = 0; i < strip->stops->len; i++)
+    {
+      const HsStripStop *stop = g_ptr_array_index (strip->stops, i);
+
+      if (stop->window_from >= 0)
+        from = MIN (from, stop->window_from);
+      to = MAX (to, MAX (stop->end, stop->window_to));
+    }
+  if (strip->now >= 0 && strip->now > from - 90 && strip->now < to + 60)
+    from = MIN (from, strip->now);
+  strip->from = MAX (0, (from - 30) / 30 * 30);
+  strip->to = (to + 59) / 60 * 60;
+}
+
+HsStripDay *
+hs_face_day (HsLedger *ledger, const HsDayPlan *plan, HsInstant now)
+{
+  HsStripDay *strip = hs_strip_day_new ();
+
+  strip->leave = minute_of (ledger, plan->day, plan->leave);
+  strip->home = minute_of (ledger, plan->day, plan->home);
+  strip->now = minute_of (ledger, plan->day, now);
+  if (strip->now < 0 || strip->now >= HS_MINUTES_PER_DAY)
+    strip->now = -1;
+  g_free (strip->van);
+  strip->van = g_strdup_printf (_("Van %s"), plan->van != NULL ? plan->van : "");
+  for (guint i = 0; i < plan->stops->len; i++)
+    add_strip_stop (strip, ledger, plan, i);
+  set_span (strip);
+  return strip;
+}

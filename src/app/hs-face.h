@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-ask.h"
+#include "hs-gauge.h"
+#include "hs-reading-line.h"
+#include "hs-stop-row.h"
+#include "hs-tag.h"
+#include "hs-time-strip.h"
+
+G_BEGIN_DECLS
+
+/* From what the book says to what a drawn widget shows. The widgets know no book, the book knows no widget; here they
+ * meet. */
+
+void hs_face_tag (HsTag *tag, HsLedger *ledger, const HsBoardRow *row);
+
+/**
+ * hs_face_stop:
+ * @index: place in the plan, from 0
+ * @chosen: it is the chosen stop
+ */
+void hs_face_stop (HsStopRow *row, HsLedger *ledger, const HsDayPlan *plan, guint index, gboolean chosen);
+
+/* hs_face_dup_stop_say: (transfer full): everything about a stop in one sentence. */
+char *hs_face_dup_stop_say (HsLedger *ledger, const HsDayPlan *plan, guint index);
+
+/* hs_face_day: (transfer full): the day for the time strip; @now: an instant of that day, or %HS_INSTANT_NONE. */
+HsStripDay *hs_face_day (HsLedger *ledger, const HsDayPlan *plan, HsInstant now);
+
+/* hs_face_dup_bare_value: (transfer full) (nullable): a reading's value without its unit, which stands beside it. */
+char *hs_face_dup_bare_value (const HsReadingResult *result);
+
+/* hs_face_reading: @check: (nullable): from the catalog, for the words under the name. */
+void hs_face_reading (HsReadingLine *line, guint number, const HsReadingResult *result, const HsCheck *check,
+                      gboolean chosen);
+
+/* hs_face_gauge: @check: (nullable), @shown: (nullable): hides the gauge. */
+void hs_face_gauge (HsGauge *gauge, HsLedger *ledger, const HsJobShot *shot, const HsCheck *check,
+                    const HsReadingResult *shown);
+
+G_END_DECLS

@@ -1,0 +1,784 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Readings with one hand.
+ *
+ *   key ─▶ text ─▶ value shown at once (core) ─▶ hs_ask_judge ─▶ verdict while typing
+ *            │                                       Enter ─▶ hs_deed_add_reading ─▶ next line
+ *            └─▶ HsDraft (disk)
+ *
+ * A line is left only when the book has what was typed. What the book refuses stays in the field with the reason
+ * beside it. */
+
+#include "hs-findings.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-deed.h"
+#include "hs-face.h"
+#include "hs-gauge.h"
+#include "hs-key-button.h"
+#include "hs-number-pad.h"
+#include "hs-pad-key.h"
+#include "hs-show.h"
+
+struct _HsFindings
+{
+  HsPage parent_instance;
+
+  GtkBox *panes;
+  GtkWidget *sheet_pane;
+  GtkWidget *entry_pane;
+  GtkToggleButton *phase_buttons[3];
+  GtkToggleButton *before_button;
+  GtkToggleButton *during_button;
+  GtkToggleButton *after_button;
+  GtkLabel *progress;
+  GtkListBox *lines;
+  GtkScrolledWindow *lines_scroll;
+  GtkStack *stack;
+  GtkFlowBox *groups;
+  GtkLabel *name;
+  GtkLabel *typed;
+  GtkWidget *field;
+  GtkLabel *figure;
+  GtkLabel *unit;
+  HsVerdictLabel *verdict;
+  GtkLabel *limit;
+  GtkLabel *note;
+  HsGauge *gauge;
+  GtkLabel *source;
+  GtkLabel *caution;
+  GtkWidget *next_pane;
+  GtkLabel *next;
+  GtkLabel *then;
+  GtkLabel *how;
+  HsNumberPad *pad;
+  GtkWidget *reasons;
+
+  HsDraft *draft;
+  HsSnapshot *snapshot;
+  char *job_id;
+  guint phase;
+  guint line;
+  GString *text;
+  gboolean asks_why;
+  gboolean storing;
+  char *trouble;
+  HsQuestion *judge;
+};
+
+G_DEFINE_FINAL_TYPE (HsFindings, hs_findings, HS_TYPE_PAGE)
+
+/* Why something could not be measured, by one digit. */
+static const char *const reasons[] = {
+  N_("cannot be reached"), N_("not safe here"), N_("tool not on hand"), N_("no time"), N_("does not apply"),
+};
+
+static void update_entry (HsFindings *self);
+
+static const HsJobShot *
+get_shot (HsFindings *self)
+{
+  return hs_snapshot_get (self->snapshot);
+}
+
+static GPtrArray *
+get_sheet (HsFindings *self)
+{
+  const HsJobShot *shot = get_shot (self);
+
+  return shot != NULL ? shot->sheets[self->phase] : NULL;
+}
+
+static const HsReadingResult *
+get_result (HsFindings *self)
+{
+  GPtrArray *sheet = get_sheet (self);
+
+  return sheet != NULL && self->line < sheet->len ? g_ptr_array_index (sheet, self->line) : NULL;
+}
+
+static const HsCheck *
+get_check_of (HsFindings *self, const HsReadingResult *result)
+{
+  HsChecks *checks = hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self)));
+
+  return checks != NULL && result != NULL ? hs_checks_lookup (checks, result->check) : NULL;
+}
+
+char *
+hs_findings_dup_field (HsFindings *self)
+{
+  const HsReadingResult *result = get_result (self);
+
+  if (result == NULL)
+    return NULL;
+  if (self->phase == 0)
+    return g_strdup (result->check);
+  return g_strdup_printf ("%s/%s", result->check, hs_ask_phases[self->phase]);
+}
+
+const char *
+hs_findings_get_text (HsFindings *self)
+{
+  return self->text->str;
+}
+
+static void
+note_draft (HsFindings *self)
+{
+  g_autofree char *field = hs_findings_dup_field (self);
+
+  if (self->draft != NULL && self->job_id != NULL && field != NULL)
+    hs_draft_note (self->draft, self->job_id, "findings", field, self->text->str);
+}
+
+/* The sheet. */
+
+static void
+update_progress (HsFindings *self)
+{
+  GPtrArray *sheet = get_sheet (self);
+  const HsJobShot *shot = get_shot (self);
+  HsChecks *checks = hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self)));
+  const HsCheckGroup *group = NULL;
+  g_autofree char *text = NULL;
+
+  if (shot != NULL && shot->view->group != NULL && checks != NULL)
+    group = hs_checks_lookup_group (checks, shot->view->group);
+  /* Translators: complaint group, then the line and how many lines there are. */
+  text = g_strdup_printf (_("%s · %u of %u"), group != NULL ? group->name : _("Readings"), self->line + 1,
+                          sheet != NULL ? sheet->len : 0);
+  gtk_label_set_label (self->progress, text);
+}
+
+static void
+scroll_to_line (HsFindings *self)
+{
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->lines, (int) self->line);
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (self->lines_scroll);
+  graphene_rect_t box;
+
+  gtk_list_box_select_row (self->lines, row);
+  if (row != NULL && gtk_widget_compute_bounds (GTK_WIDGET (row), GTK_WIDGET (self->lines), &box)
+      && box.size.height > 0)
+    gtk_adjustment_clamp_page (adjustment, box.origin.y - box.size.height, box.origin.y + 2 * box.size.height);
+}
+
+static void
+set_line (HsFindings *self, guint index)
+{
+  GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->lines, (int) index);
+  const HsReadingResult *result = g_ptr_array_index (get_sheet (self), index);
+  HsReadingLine *line = HS_READING_LINE (gtk_list_box_row_get_child (row));
+  g_autofree char *say = g_strdup_printf ("%u, %s, %s %s", index + 1, result->name,
+                                          result->value_text != NULL ? result->value_text : _("not read yet"),
+                                          result->word != NULL && result->value_text != NULL ? result->word : "");
+
+  hs_reading_line_set_narrow (line, hs_page_get_narrow (HS_PAGE (self)));
+  hs_face_reading (line, index + 1, result, get_check_of (self, result), index == self->line);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
+}
+
+static void
+update_lines (HsFindings *self)
+{
+  GPtrArray *sheet = get_sheet (self);
+  guint n = sheet != NULL ? sheet->len : 0;
+  GtkListBoxRow *row;
+
+  while ((row = gtk_list_box_get_row_at_index (self->lines, (int) n)) != NULL)
+    gtk_list_box_remove (self->lines, GTK_WIDGET (row));
+  for (guint i = 0; i < n; i++)
+    {
+      if (gtk_list_box_get_row_at_index (self->lines, (int) i) == NULL)
+        {
+          GtkWidget *item = gtk_list_box_row_new ();
+
+          gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (item), hs_reading_line_new ());
+          gtk_list_box_append (self->lines, item);
+        }
+      set_line (self, i);
+    }
+  gtk_stack_set_visible_child_name (self->stack, n > 0 ? "sheet" : "groups");
+  update_progress (self);
+  scroll_to_line (self);
+}
+
+/* The field. */
+
+static char *
+figure_text (HsFindings *self, const HsReadingResult *result, gboolean *ret_is_number)
+{
+  const HsCheck *check = get_check_of (self, result);
+  HsReading reading;
+
+  *ret_is_number = TRUE;
+  if (self->text->len > 0 && check != NULL && hs_check_read_pad (check, self->text->str, &reading, NULL))
+    return hs_check_format (check, &reading);
+  if (self->text->len > 0)
+    return g_strdup (self->text->str);
+  if (result != NULL && result->value_text != NULL)
+    {
+      *ret_is_number = result->has_value;
+      return hs_face_dup_bare_value (result);
+    }
+  return g_strdup ("");
+}
+
+static void
+set_shown (GtkLabel *label, const char *text)
+{
+  gtk_label_set_label (label, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
+}
+
+/* Verdict, limit and the rest, of what is typed or of what is stored. */
+static void
+update_verdict (HsFindings *self, const HsReadingResult *shown)
+{
+  g_autofree char *limit = NULL, *source = NULL;
+
+  if (self->trouble != NULL)
+    {
+      hs_verdict_label_set (self->verdict, NULL, HS_VERDICT_SHAPE_PLAIN);
+      set_shown (self->limit, self->trouble);
+      return;
+    }
+  if (shown == NULL || shown->value_text == NULL)
+    hs_verdict_label_set (self->verdict, NULL, HS_VERDICT_SHAPE_PLAIN);
+  else
+    hs_verdict_label_set (self->verdict, shown->word, hs_show_verdict_shape (shown->verdict));
+  if (shown != NULL && shown->limit != NULL && *shown->limit != '\0')
+    limit = g_strdup_printf (_("limit %s"), shown->limit);
+  if (shown != NULL && shown->source != NULL && *shown->source != '\0')
+    source = g_markup_printf_escaped (_("<b>Who says so</b> %s"), shown->source);
+  set_shown (self->limit, limit);
+  set_shown (self->note, shown != NULL ? shown->note : NULL);
+  gtk_label_set_markup (self->source, source != NULL ? source : "");
+  set_shown (self->next, shown != NULL ? shown->next : NULL);
+}
+
+static void
+update_then (HsFindings *self)
+{
+  GPtrArray *sheet = get_sheet (self);
+  const HsReadingResult *result = get_result (self);
+  const HsReadingResult *after = NULL;
+  g_autofree char *then = NULL;
+
+  if (sheet != NULL && self->line + 1 < sheet->len)
+    after = g_ptr_array_index (sheet, self->line + 1);
+  then = after != NULL ? g_strdup_printf (_("Enter stores, then: %s"), after->name) : g_strdup (_("Enter stores."));
+  gtk_label_set_label (self->then, then);
+  set_shown (self->how, result != NULL ? result->how : NULL);
+  set_shown (self->caution, result != NULL ? result->caution : NULL);
+}
+
+static void
+update_reasons (HsFindings *self)
+{
+  gtk_widget_set_visible (self->reasons, self->asks_why);
+}
+
+static void
+say_field (HsFindings *self, const HsReadingResult *result, const char *figure)
+{
+  g_autofree char *say = g_strdup_printf ("%s, %s %s", result != NULL ? result->name : "", figure,
+                                          result != NULL && result->unit != NULL ? result->unit : "");
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->field), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
+}
+
+static const HsReadingResult *
+judged (HsFindings *self)
+{
+  const HsReadingResult *judged = hs_question_get (self->judge);
+  const HsReadingResult *result = get_result (self);
+
+  if (self->text->len == 0)
+    return result;
+  return judged != NULL && result != NULL && g_strcmp0 (judged->check, result->check) == 0 ? judged : NULL;
+}
+
+static void
+update_entry (HsFindings *self)
+{
+  const HsReadingResult *result = get_result (self);
+  const HsReadingResult *shown = judged (self);
+  gboolean is_number;
+  g_autofree char *figure = figure_text (self, result, &is_number);
+  g_autofree char *typed = self->text->len > 0 ? g_strdup_printf (_("typed %s"), self->text->str) : NULL;
+
+  gtk_label_set_label (self->name, result != NULL ? result->name : "");
+  gtk_label_set_label (self->figure, *figure != '\0' ? figure : " ");
+  gtk_label_set_label (self->unit, result != NULL && is_number && result->unit != NULL ? result->unit : "");
+  gtk_label_set_label (self->typed, typed != NULL ? typed : "");
+  if (!is_number)
+    gtk_widget_add_css_class (GTK_WIDGET (self->figure), "hs-word-value");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (self->figure), "hs-word-value");
+  update_verdict (self, shown);
+  hs_face_gauge (self->gauge, hs_page_get_ledger (HS_PAGE (self)), get_shot (self), get_check_of (self, result), shown);
+  update_then (self);
+  update_reasons (self);
+  say_field (self, result, figure);
+}
+
+static void
+judged_cb (HsFindings *self)
+{
+  update_entry (self);
+}
+
+static void
+text_changed (HsFindings *self)
+{
+  const HsJobShot *shot = get_shot (self);
+  const HsReadingResult *result = get_result (self);
+  const HsCheck *check = get_check_of (self, result);
+  HsReading reading;
+
+  g_clear_pointer (&self->trouble, g_free);
+  note_draft (self);
+  if (self->text->len > 0 && check != NULL && hs_check_read_pad (check, self->text->str, &reading, NULL))
+    hs_question_ask (self->judge, g_variant_new ("(msss)", shot->vehicle_id, result->check, self->text->str));
+  else
+    hs_question_forget (self->judge);
+  update_entry (self);
+}
+
+static void
+go_to_line (HsFindings *self, guint line)
+{
+  self->line = line;
+  self->asks_why = FALSE;
+  g_string_truncate (self->text, 0);
+  text_changed (self);
+  update_lines (self);
+}
+
+static void
+set_phase (HsFindings *self, guint phase)
+{
+  self->phase = phase;
+  gtk_toggle_button_set_active (self->phase_buttons[phase], TRUE);
+  self->line = 0;
+  go_to_line (self, 0);
+}
+
+/* Storing. */
+
+static void
+stored_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsFindings) self = HS_FINDINGS (data);
+  g_autoptr (HsReadingResult) stored = NULL;
+  g_autoptr (GError) error = NULL;
+  GPtrArray *sheet = get_sheet (self);
+
+  self->storing = FALSE;
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &stored, &error))
+    {
+      g_free (self->trouble);
+      self->trouble = g_strdup (error->message);
+      update_entry (self);
+      return;
+    }
+  if (sheet != NULL && self->line + 1 < sheet->len)
+    go_to_line (self, self->line + 1);
+  else
+    go_to_line (self, self->line);
+}
+
+static void
+store (HsFindings *self, const char *keyed, const char *why_not)
+{
+  const HsReadingResult *result = get_result (self);
+  HsReadingEntry entry = { .at = HS_INSTANT_NONE };
+
+  if (result == NULL || self->storing)
+    return;
+  entry.check = result->check;
+  entry.keyed = keyed;
+  entry.phase = hs_ask_phases[self->phase];
+  entry.place = result->place;
+  entry.why_not = why_not;
+  self->storing = TRUE;
+  hs_deed_add_reading (hs_page_get_ledger (HS_PAGE (self)), self->job_id, &entry, stored_cb, g_object_ref (self));
+}
+
+static void
+press_enter (HsFindings *self)
+{
+  GPtrArray *sheet = get_sheet (self);
+
+  if (self->text->len > 0)
+    store (self, self->text->str, NULL);
+  else if (sheet != NULL && self->line + 1 < sheet->len)
+    go_to_line (self, self->line + 1);
+}
+
+static void
+press_back (HsFindings *self, gboolean whole_line)
+{
+  if (self->asks_why)
+    {
+      self->asks_why = FALSE;
+      update_entry (self);
+    }
+  else if (self->text->len > 0)
+    {
+      g_string_truncate (self->text, whole_line ? 0 : self->text->len - 1);
+      text_changed (self);
+    }
+  else if (whole_line && self->line > 0)
+    go_to_line (self, self->line - 1);
+}
+
+static gboolean
+press_reason (HsFindings *self, int digit)
+{
+  if (digit < 1 || digit > (int) G_N_ELEMENTS (reasons))
+    return TRUE;
+  self->asks_why = FALSE;
+  store (self, "*", reasons[digit - 1]);
+  return TRUE;
+}
+
+static gboolean
+press_digit (HsFindings *self, char digit)
+{
+  if (self->asks_why)
+    return press_reason (self, digit - '0');
+  if (self->text->len < 9 && !self->storing)
+    {
+      g_string_append_c (self->text, digit);
+      text_changed (self);
+    }
+  return TRUE;
+}
+
+/* A job without a complaint group has no sheet: one choice makes it. */
+
+static void
+group_set_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsFindings) self = HS_FINDINGS (data);
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    hs_page_tell (HS_PAGE (self), error->message);
+}
+
+static gboolean
+press_group (HsFindings *self, guint nth)
+{
+  HsChecks *checks = hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self)));
+  const HsCheckGroup *group = checks != NULL ? hs_checks_get_nth_group (checks, nth) : NULL;
+
+  if (group == NULL || self->job_id == NULL)
+    return FALSE;
+  hs_deed_set_group (hs_page_get_ledger (HS_PAGE (self)), self->job_id, group->id, group_set_cb, g_object_ref (self));
+  return TRUE;
+}
+
+static void
+group_clicked_cb (HsFindings *self, GtkButton *button)
+{
+  press_group (self, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "nth")));
+}
+
+static gboolean
+press_sign (HsFindings *self, char sign)
+{
+  switch (sign)
+    {
+    case '\n':
+      press_enter (self);
+      return TRUE;
+    case '\b':
+      press_back (self, FALSE);
+      return TRUE;
+    case '-':
+      press_back (self, TRUE);
+      return TRUE;
+    case '+':
+      set_phase (self, (self->phase + 1) % 3);
+      return TRUE;
+    case '/':
+      store (self, "/", NULL);
+      return TRUE;
+    case '*':
+      self->asks_why = TRUE;
+      update_entry (self);
+      return TRUE;
+    case '.':
+      if (self->text->len > 0 && strchr (self->text->str, '.') == NULL)
+        {
+          g_string_append_c (self->text, '.');
+          text_changed (self);
+        }
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+gboolean
+hs_findings_press (HsFindings *self, guint keyval)
+{
+  char sign = hs_pad_key_sign (keyval);
+
+  g_return_val_if_fail (HS_IS_FINDINGS (self), FALSE);
+
+  if (get_result (self) == NULL)
+    return g_ascii_isdigit (sign) && press_group (self, (guint) (sign - '1'));
+  if (g_ascii_isdigit (sign))
+    return press_digit (self, sign);
+  return press_sign (self, sign);
+}
+
+static gboolean
+is_in_findings (HsFindings *self, GtkWidget *focus)
+{
+  return focus == NULL || focus == self->field || gtk_widget_is_ancestor (focus, GTK_WIDGET (self->lines))
+         || gtk_widget_is_ancestor (focus, self->field);
+}
+
+static gboolean
+key_cb (HsFindings *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
+
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  /* Enter on a button is the button's. */
+  if ((keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter) && !is_in_findings (self, focus))
+    return GDK_EVENT_PROPAGATE;
+  return hs_findings_press (self, keyval) ? GDK_EVENT_STOP : GDK_EVENT_PROPAGATE;
+}
+
+static void
+pad_key_cb (HsFindings *self, const char *key)
+{
+  hs_findings_press (self, gdk_keyval_from_name (key));
+}
+
+static void
+line_activated_cb (HsFindings *self, GtkListBoxRow *row)
+{
+  go_to_line (self, (guint) gtk_list_box_row_get_index (row));
+  gtk_widget_grab_focus (self->field);
+}
+
+static void
+phase_toggled_cb (HsFindings *self, GtkToggleButton *button)
+{
+  if (!gtk_toggle_button_get_active (button))
+    return;
+  for (guint i = 0; i < G_N_ELEMENTS (self->phase_buttons); i++)
+    if (self->phase_buttons[i] == button && self->phase != i)
+      set_phase (self, i);
+}
+
+static void
+fill_groups (HsFindings *self)
+{
+  HsChecks *checks = hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self)));
+  const HsCheckGroup *group;
+
+  if (checks == NULL || gtk_flow_box_get_child_at_index (self->groups, 0) != NULL)
+    return;
+  for (guint i = 0; (group = hs_checks_get_nth_group (checks, i)) != NULL; i++)
+    {
+      g_autofree char *key = i < 9 ? g_strdup_printf ("%u", i + 1) : NULL;
+      GtkWidget *button = hs_key_button_new (key, group->name, NULL);
+
+      g_object_set_data (G_OBJECT (button), "nth", GUINT_TO_POINTER (i));
+      g_signal_connect_object (button, "clicked", G_CALLBACK (group_clicked_cb), self, G_CONNECT_SWAPPED);
+      gtk_flow_box_append (self->groups, button);
+      gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
+    }
+}
+
+static void
+room_changed (HsPage *page)
+{
+  HsFindings *self = HS_FINDINGS (page);
+  gboolean narrow = hs_page_get_narrow (page);
+
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->panes),
+                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_reorder_child_after (self->panes, self->sheet_pane, narrow ? self->entry_pane : NULL);
+  gtk_widget_set_vexpand (self->entry_pane, !narrow);
+  gtk_widget_set_visible (self->next_pane, !narrow);
+  gtk_widget_set_visible (GTK_WIDGET (self->pad), narrow);
+  update_lines (self);
+}
+
+static void
+shown (HsPage *page)
+{
+  gtk_widget_grab_focus (HS_FINDINGS (page)->field);
+}
+
+void
+hs_findings_set_draft (HsFindings *self, HsDraft *draft)
+{
+  g_return_if_fail (HS_IS_FINDINGS (self));
+
+  g_set_object (&self->draft, draft);
+}
+
+void
+hs_findings_set_job (HsFindings *self, const char *job_id, HsSnapshot *snapshot)
+{
+  g_return_if_fail (HS_IS_FINDINGS (self));
+
+  if (snapshot != NULL)
+    hs_snapshot_ref (snapshot);
+  g_clear_pointer (&self->snapshot, hs_snapshot_unref);
+  self->snapshot = snapshot;
+  g_free (self->job_id);
+  self->job_id = g_strdup (job_id);
+  fill_groups (self);
+  update_lines (self);
+  update_entry (self);
+}
+
+static gboolean
+find_field (HsFindings *self, const char *field)
+{
+  g_auto (GStrv) parts = g_strsplit (field, "/", 2);
+  GPtrArray *sheet;
+  guint phase = 0;
+
+  for (guint i = 0; parts[1] != NULL && hs_ask_phases[i] != NULL; i++)
+    if (g_str_equal (hs_ask_phases[i], parts[1]))
+      phase = i;
+  set_phase (self, phase);
+  sheet = get_sheet (self);
+  for (guint i = 0; sheet != NULL && i < sheet->len; i++)
+    if (g_str_equal (((const HsReadingResult *) g_ptr_array_index (sheet, i))->check, parts[0]))
+      {
+        go_to_line (self, i);
+        return TRUE;
+      }
+  return FALSE;
+}
+
+/* Without a field: the first line that nobody has read. */
+static void
+go_to_first_open (HsFindings *self)
+{
+  GPtrArray *sheet = get_sheet (self);
+  guint line = 0;
+
+  while (sheet != NULL && line + 1 < sheet->len
+         && ((const HsReadingResult *) g_ptr_array_index (sheet, line))->value_text != NULL)
+    line++;
+  go_to_line (self, line);
+}
+
+void
+hs_findings_go (HsFindings *self, const char *field, const char *text)
+{
+  g_return_if_fail (HS_IS_FINDINGS (self));
+
+  if (field == NULL || !find_field (self, field))
+    {
+      go_to_first_open (self);
+      return;
+    }
+  g_string_assign (self->text, text != NULL ? text : "");
+  text_changed (self);
+}
+
+static void
+hs_findings_constructed (GObject *object)
+{
+  HsFindings *self = HS_FINDINGS (object);
+
+  G_OBJECT_CLASS (hs_findings_parent_class)->constructed (object);
+  self->judge = hs_page_ask (HS_PAGE (self), hs_ask_judge, (GDestroyNotify) hs_reading_result_free,
+                             G_CALLBACK (judged_cb));
+}
+
+static void
+hs_findings_finalize (GObject *object)
+{
+  HsFindings *self = HS_FINDINGS (object);
+
+  g_clear_object (&self->draft);
+  g_clear_pointer (&self->snapshot, hs_snapshot_unref);
+  g_free (self->job_id);
+  g_free (self->trouble);
+  g_string_free (self->text, TRUE);
+  G_OBJECT_CLASS (hs_findings_parent_class)->finalize (object);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, panes);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, sheet_pane);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, entry_pane);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, before_button);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, during_button);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, after_button);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, progress);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, lines);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, lines_scroll);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, stack);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, groups);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, name);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, typed);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, field);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, figure);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, unit);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, verdict);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, limit);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, note);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, gauge);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, source);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, caution);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, next_pane);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, next);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, then);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, how);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, pad);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, reasons);
+  gtk_widget_class_bind_template_callback (widget_class, key_cb);
+  gtk_widget_class_bind_template_callback (widget_class, pad_key_cb);
+  gtk_widget_class_bind_template_callback (widget_class, line_activated_cb);
+  gtk_widget_class_bind_template_callback (widget_class, phase_toggled_cb);
+}
+
+static void
+hs_findings_class_init (HsFindingsClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->constructed = hs_findings_constructed;
+  G_OBJECT_CLASS (klass)->finalize = hs_findings_finalize;
+  HS_PAGE_CLASS (klass)->room_changed = room_changed;
+  HS_PAGE_CLASS (klass)->shown = shown;
+  g_type_ensure (HS_TYPE_GAUGE);
+  g_type_ensure (HS_TYPE_NUMBER_PAD);
+  g_type_ensure (HS_TYPE_KEY_BUTTON);
+  g_type_ensure (HS_TYPE_VERDICT_LABEL);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-findings.ui");
+  bind_children (widget_class);
+}
+
+static void
+hs_findings_init (HsFindings *self)
+{
+  self->text = g_string_new (NULL);
+  gtk_widget_init_template (GTK_WIDGET (self));
+  self->phase_buttons[0] = self->before_button;
+  self->phase_buttons[1] = self->during_button;
+  self->phase_buttons[2] = self->after_button;
+}

@@ -1,0 +1,293 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The job board.
+ *
+ *   hs_ask_board ─▶ rows in board order ─▶ one HsWire a stage ─▶ HsTag
+ *
+ * Tags are kept while their stage's row of jobs stays the same, so that the focus survives an answer. What is squared
+ * and settled is only counted. */
+
+#include "hs-jobs-page.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-ask.h"
+#include "hs-face.h"
+#include "hs-mover.h"
+#include "hs-next-card.h"
+#include "hs-show.h"
+#include "hs-tag-board.h"
+#include "hs-tag.h"
+#include "hs-why-window.h"
+#include "hs-wire.h"
+
+struct _HsJobsPage
+{
+  HsPage parent_instance;
+
+  GtkStack *stack;
+  HsTagBoard *board;
+  HsNextCard *next;
+
+  HsQuestion *ask;
+  char *laid_out;
+};
+
+G_DEFINE_FINAL_TYPE (HsJobsPage, hs_jobs_page, HS_TYPE_PAGE)
+
+#define ROW_KEY "hs-job-id"
+
+/* Most urgent first: what is under way, what wants an answer, what was just called, then the day, then what is over. */
+static const HsStage order[] = {
+  HS_STAGE_ON_SITE,     HS_STAGE_ROLLING,  HS_STAGE_PROVEN,   HS_STAGE_CALLED_IN, HS_STAGE_WAITING_PART,
+  HS_STAGE_WAITING_YES, HS_STAGE_PENCILED, HS_STAGE_PROMISED, HS_STAGE_SQUARED,
+};
+
+static const HsBoardRow *
+find_row (HsJobsPage *self, const char *job_id)
+{
+  const HsBoardShot *shot = hs_question_get (self->ask);
+
+  for (guint i = 0; shot != NULL && job_id != NULL && i < shot->board->rows->len; i++)
+    {
+      const HsBoardRow *row = g_ptr_array_index (shot->board->rows, i);
+
+      if (g_strcmp0 (row->job_id, job_id) == 0)
+        return row;
+    }
+  return NULL;
+}
+
+static const char *
+focused_job (HsJobsPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *tag = NULL;
+
+  if (focus != NULL)
+    tag = HS_IS_TAG (focus) ? focus : gtk_widget_get_ancestor (focus, HS_TYPE_TAG);
+  if (tag == NULL || !gtk_widget_is_ancestor (tag, GTK_WIDGET (self)))
+    return NULL;
+  return g_object_get_data (G_OBJECT (tag), ROW_KEY);
+}
+
+static void
+tag_activated_cb (HsJobsPage *self, HsTag *tag)
+{
+  const HsBoardRow *row = find_row (self, g_object_get_data (G_OBJECT (tag), ROW_KEY));
+
+  if (row != NULL)
+    hs_page_open_job (HS_PAGE (self), row->job_id, row->stage < HS_STAGE_ON_SITE ? "call" : "findings");
+}
+
+static GtkWidget *
+tag_new (HsJobsPage *self, const HsBoardRow *row)
+{
+  GtkWidget *tag = hs_tag_new ();
+
+  g_object_set_data_full (G_OBJECT (tag), ROW_KEY, g_strdup (row->job_id), g_free);
+  hs_face_tag (HS_TAG (tag), hs_page_get_ledger (HS_PAGE (self)), row);
+  g_signal_connect_object (tag, "activated", G_CALLBACK (tag_activated_cb), self, G_CONNECT_SWAPPED);
+  return tag;
+}
+
+static guint
+count_of (const HsBoardShot *shot, HsStage stage)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < shot->board->rows->len; i++)
+    n += ((const HsBoardRow *) g_ptr_array_index (shot->board->rows, i))->stage == stage;
+  return n;
+}
+
+static GtkWidget *
+wire_new (HsJobsPage *self, const HsBoardShot *shot, HsStage stage)
+{
+  GtkWidget *wire = hs_wire_new ();
+  g_autofree char *count = NULL, *note = NULL;
+  guint n = count_of (shot, stage);
+
+  for (guint i = 0; i < shot->board->rows->len; i++)
+    {
+      const HsBoardRow *row = g_ptr_array_index (shot->board->rows, i);
+
+      if (row->stage == stage)
+        hs_wire_append (HS_WIRE (wire), tag_new (self, row));
+    }
+  count = stage == HS_STAGE_SQUARED ? g_strdup_printf (_("%u not paid"), n) : g_strdup_printf ("%u", n);
+  if (stage == HS_STAGE_SQUARED && shot->board->settled > 0)
+    note = g_strdup_printf (_("%u settled, folded"), (guint) shot->board->settled);
+  else if (stage == HS_STAGE_PROMISED)
+    note = g_strdup (_("by arrival"));
+  hs_wire_set_heading (HS_WIRE (wire), hs_stage_id (stage), _(hs_stage_label (stage)), count, note);
+  return wire;
+}
+
+/* What decides the layout: stages and jobs in their order. */
+static char *
+layout_of (const HsBoardShot *shot)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < shot->board->rows->len; i++)
+    {
+      const HsBoardRow *row = g_ptr_array_index (shot->board->rows, i);
+
+      g_string_append_printf (text, "%d%s ", row->stage, row->job_id);
+    }
+  g_string_append_printf (text, "%" G_GUINT64_FORMAT, shot->board->settled);
+  return g_string_free (text, FALSE);
+}
+
+static void
+update_tags_in (HsJobsPage *self, GtkWidget *parent)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (parent); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      const HsBoardRow *row = HS_IS_TAG (child) ? find_row (self, g_object_get_data (G_OBJECT (child), ROW_KEY)) : NULL;
+
+      if (row != NULL)
+        hs_face_tag (HS_TAG (child), hs_page_get_ledger (HS_PAGE (self)), row);
+      else
+        update_tags_in (self, child);
+    }
+}
+
+static GtkWidget *
+find_tag_in (GtkWidget *parent, const char *job_id)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (parent); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = NULL;
+
+      if (HS_IS_TAG (child))
+        found = g_strcmp0 (g_object_get_data (G_OBJECT (child), ROW_KEY), job_id) == 0 ? child : NULL;
+      else
+        found = find_tag_in (child, job_id);
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static void
+lay_out (HsJobsPage *self, const HsBoardShot *shot)
+{
+  g_autofree char *focused = g_strdup (focused_job (self));
+  GtkWidget *tag;
+
+  hs_tag_board_remove_all (self->board);
+  self->next = HS_NEXT_CARD (hs_next_card_new ());
+  hs_tag_board_append (self->board, GTK_WIDGET (self->next));
+  /* Short wires first: they fill the row beside the next stop, and the day's long wire stays in one piece. */
+  for (guint pass = 0; pass < 2; pass++)
+    for (guint i = 0; i < G_N_ELEMENTS (order); i++)
+      {
+        gboolean is_short = count_of (shot, order[i]) == 1;
+
+        if (count_of (shot, order[i]) > 0 && is_short == (pass == 0))
+          hs_tag_board_append (self->board, wire_new (self, shot, order[i]));
+      }
+  if (focused != NULL && (tag = find_tag_in (GTK_WIDGET (self->board), focused)) != NULL)
+    gtk_widget_grab_focus (tag);
+}
+
+static void
+answered_cb (HsJobsPage *self)
+{
+  const HsBoardShot *shot = hs_question_get (self->ask);
+  g_autofree char *layout = NULL;
+
+  if (shot == NULL)
+    return;
+  layout = layout_of (shot);
+  if (g_strcmp0 (layout, self->laid_out) != 0)
+    {
+      lay_out (self, shot);
+      g_free (self->laid_out);
+      self->laid_out = g_steal_pointer (&layout);
+    }
+  else
+    update_tags_in (self, GTK_WIDGET (self->board));
+  hs_next_card_set (self->next, hs_page_get_ledger (HS_PAGE (self)), shot);
+  gtk_stack_set_visible_child_name (self->stack, shot->board->rows->len > 0 ? "board" : "none");
+}
+
+/* F4 on the chosen tag, else on the job that is next. */
+static void
+next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsJobsPage *self = HS_JOBS_PAGE (widget);
+  const HsBoardRow *row = g_str_equal (name, "page.next-stage") ? find_row (self, focused_job (self)) : NULL;
+
+  if (row == NULL)
+    row = hs_next_card_find_job (hs_question_get (self->ask));
+  if (row != NULL)
+    hs_mover_next (HS_PAGE (self), row->job_id, row->stage);
+  else
+    hs_page_tell (HS_PAGE (self), _("No job is next. Choose a tag with the arrow keys first."));
+}
+
+static void
+why_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsJobsPage *self = HS_JOBS_PAGE (widget);
+  const HsBoardShot *shot = hs_question_get (self->ask);
+
+  if (shot != NULL && shot->plan != NULL)
+    hs_why_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)), shot->plan);
+}
+
+static void
+shown (HsPage *page)
+{
+  hs_question_ask (HS_JOBS_PAGE (page)->ask, NULL);
+}
+
+static void
+hs_jobs_page_constructed (GObject *object)
+{
+  HsJobsPage *self = HS_JOBS_PAGE (object);
+
+  G_OBJECT_CLASS (hs_jobs_page_parent_class)->constructed (object);
+  self->ask = hs_page_ask (HS_PAGE (self), hs_ask_board, (GDestroyNotify) hs_board_shot_free,
+                           G_CALLBACK (answered_cb));
+}
+
+static void
+hs_jobs_page_finalize (GObject *object)
+{
+  HsJobsPage *self = HS_JOBS_PAGE (object);
+
+  g_free (self->laid_out);
+  G_OBJECT_CLASS (hs_jobs_page_parent_class)->finalize (object);
+}
+
+static void
+hs_jobs_page_class_init (HsJobsPageClass *klass)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  object_class->constructed = hs_jobs_page_constructed;
+  object_class->finalize = hs_jobs_page_finalize;
+  HS_PAGE_CLASS (klass)->shown = shown;
+  g_type_ensure (HS_TYPE_TAG_BOARD);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-jobs-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsJobsPage, stack);
+  gtk_widget_class_bind_template_child (widget_class, HsJobsPage, board);
+  gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);
+  gtk_widget_class_install_action (widget_class, "page.start-next", NULL, next_stage_action);
+  gtk_widget_class_install_action (widget_class, "page.why", NULL, why_action);
+}
+
+static void
+hs_jobs_page_init (HsJobsPage *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}

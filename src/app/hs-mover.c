@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* F4: one key, one stage further. The book decides whether the job may go there; its words are shown as they are. */
+
+#include "hs-mover.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-deed.h"
+
+typedef struct
+{
+  HsPage *page;
+  HsStage to;
+} Move;
+
+static void
+moved_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autofree Move *move = data;
+  g_autoptr (HsPage) page = move->page;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *done = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    {
+      hs_page_tell (page, error->message);
+      return;
+    }
+  /* Translators: a job has reached this stage. */
+  done = g_strdup_printf (_("Now: %s"), hs_stage_label (move->to));
+  hs_page_tell (page, done);
+}
+
+void
+hs_mover_next (HsPage *page, const char *job_id, HsStage from)
+{
+  HsStage to;
+  Move *move;
+
+  g_return_if_fail (HS_IS_PAGE (page));
+  g_return_if_fail (job_id != NULL);
+
+  if (!hs_stage_next (from, &to))
+    {
+      hs_page_tell (page, _("This job is at the end of its road."));
+      return;
+    }
+  move = g_new0 (Move, 1);
+  move->page = g_object_ref (page);
+  move->to = to;
+  hs_deed_move_stage (hs_page_get_ledger (page), job_id, to, NULL, moved_cb, move);
+}
+
+const char *
+hs_mover_next_label (HsStage from)
+{
+  HsStage to;
+
+  return hs_stage_next (from, &to) ? hs_stage_label (to) : NULL;
+}

@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The box in the board's first place. Before the first stop it says when to leave; later it says where to be next. */
+
+#include "hs-next-card.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-key-button.h"
+#include "hs-mover.h"
+#include "hs-show.h"
+
+struct _HsNextCard
+{
+  AdwBin parent_instance;
+
+  GtkLabel *spare;
+  GtkLabel *time;
+  GtkLabel *title;
+  GtkLabel *detail;
+  GtkWidget *act_box;
+  GtkLabel *act;
+  GtkLabel *counts;
+  HsKeyButton *next_button;
+};
+
+G_DEFINE_FINAL_TYPE (HsNextCard, hs_next_card, ADW_TYPE_BIN)
+
+static void
+hs_next_card_class_init (HsNextCardClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (HS_TYPE_KEY_BUTTON);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-next-card.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsNextCard, spare);
+  gtk_widget_class_bind_template_child (widget_class, HsNextCard, time);
+  gtk_widget_class_bind_template_child (widget_class, HsNextCard, title);
+  gtk_widget_class_bind_template_child (widget_class, HsNextCard, detail);
+  gtk_widget_class_bind_template_child (widget_class, HsNextCard, act_box);
+  gtk_widget_class_bind_template_child (widget_class, HsNextCard, act);
+  gtk_widget_class_bind_template_child (widget_class, HsNextCard, counts);
+  gtk_widget_class_bind_template_child (widget_class, HsNextCard, next_button);
+}
+
+static void
+hs_next_card_init (HsNextCard *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+GtkWidget *
+hs_next_card_new (void)
+{
+  return g_object_new (HS_TYPE_NEXT_CARD, NULL);
+}
+
+static const HsBoardRow *
+row_of (const HsBoardShot *shot, const HsPlannedStop *stop)
+{
+  for (guint i = 0; i < shot->board->rows->len; i++)
+    {
+      const HsBoardRow *row = g_ptr_array_index (shot->board->rows, i);
+
+      if (g_strcmp0 (row->job_id, stop->row_id) == 0)
+        return row;
+    }
+  return NULL;
+}
+
+static gboolean
+is_under_way (HsStage stage)
+{
+  return stage == HS_STAGE_ROLLING || stage == HS_STAGE_ON_SITE || stage == HS_STAGE_PROVEN;
+}
+
+/* Index of the stop that comes next: the first counter or promised call behind the last one that has begun. */
+static guint
+next_stop (const HsBoardShot *shot)
+{
+  guint next = 0;
+
+  for (guint i = 0; i < shot->plan->stops->len; i++)
+    {
+      const HsPlannedStop *stop = g_ptr_array_index (shot->plan->stops, i);
+      const HsBoardRow *row = stop->is_counter ? NULL : row_of (shot, stop);
+
+      if (!stop->is_counter && (row == NULL || row->stage != HS_STAGE_PROMISED))
+        next = i + 1;
+    }
+  return next;
+}
+
+const HsBoardRow *
+hs_next_card_find_job (const HsBoardShot *shot)
+{
+  if (shot == NULL)
+    return NULL;
+  for (guint i = 0; i < shot->board->rows->len; i++)
+    {
+      const HsBoardRow *row = g_ptr_array_index (shot->board->rows, i);
+
+      if (is_under_way (row->stage))
+        return row;
+    }
+  if (shot->plan == NULL)
+    return NULL;
+  for (guint i = 0; i < shot->plan->stops->len; i++)
+    {
+      const HsPlannedStop *stop = g_ptr_array_index (shot->plan->stops, i);
+      const HsBoardRow *row = stop->is_counter ? NULL : row_of (shot, stop);
+
+      if (row != NULL && row->stage == HS_STAGE_PROMISED)
+        return row;
+    }
+  return NULL;
+}
+
+static void
+set_counts (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
+{
+  g_autofree char *home = hs_show_clock (ledger, shot->plan->home);
+  g_autofree char *text = NULL, *spare = NULL;
+  guint promised = 0, counters = 0;
+
+  for (guint i = 0; i < shot->board->rows->len; i++)
+    promised += ((const HsBoardRow *) g_ptr_array_index (shot->board->rows, i))->stage == HS_STAGE_PROMISED;
+  for (guint i = 0; i < shot->plan->stops->len; i++)
+    counters += ((const HsPlannedStop *) g_ptr_array_index (shot->plan->stops, i))->is_counter;
+  /* Translators: calls with a time given, parts counters on the way, and when the day ends at home. */
+  text = g_markup_printf_escaped (_("<b>%u</b> time given   <b>%u</b> counters   home <b>%s</b>"), promised, counters,
+                                  home);
+  gtk_label_set_markup (self->counts, text);
+  if (shot->plan->spare_at != NULL)
+    spare = g_strdup_printf (_("Spare %d min at %s"), (int) (shot->plan->spare_seconds / 60), shot->plan->spare_at);
+  gtk_label_set_label (self->spare, spare != NULL ? spare : "");
+}
+
+static char *
+stop_title (const HsPlannedStop *stop)
+{
+  if (stop->is_counter || stop->customer == NULL)
+    return g_strdup (stop->id);
+  return g_strdup_printf ("%s, %s", stop->id, stop->customer);
+}
+
+static void
+set_next (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot, guint index)
+{
+  const HsPlannedStop *stop = g_ptr_array_index (shot->plan->stops, index);
+  const HsBoardRow *row = stop->is_counter ? NULL : row_of (shot, stop);
+  gboolean first = index == 0;
+  HsInstant leave = first ? shot->plan->leave : stop->arrive - stop->drive_seconds;
+  gint64 left = leave - hs_ledger_get_now (ledger);
+  g_autofree char *where = stop_title (stop);
+  g_autofree char *time = hs_show_clock (ledger, first ? leave : stop->arrive);
+  g_autofree char *drive = hs_show_span (stop->drive_seconds);
+  g_autofree char *in = hs_show_span (ABS (left));
+  g_autofree char *leave_at = hs_show_clock (ledger, leave);
+  g_autofree char *title = g_strdup_printf (first ? _("Leave for %s") : _("At %s"), where);
+  g_autofree char *when = NULL, *detail = NULL;
+
+  if (left < -60)
+    when = g_strdup_printf (_("%s late"), in);
+  else if (first)
+    when = g_strdup_printf (_("in %s"), in);
+  else
+    when = g_strdup_printf (_("leave %s, in %s"), leave_at, in);
+  detail = g_strdup_printf (_("%s · drive %s"), when, drive);
+  gtk_label_set_label (self->time, time);
+  gtk_label_set_label (self->title, title);
+  gtk_label_set_label (self->detail, detail);
+  gtk_label_set_label (self->act, row != NULL && row->act != NULL ? row->act : stop->note != NULL ? stop->note : "");
+  gtk_widget_set_visible (self->act_box, *gtk_label_get_label (self->act) != '\0');
+}
+
+static void
+set_nothing (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
+{
+  gboolean planned = shot != NULL && shot->plan != NULL && shot->plan->stops->len > 0;
+  g_autofree char *home = planned ? hs_show_clock (ledger, shot->plan->home) : g_strdup ("—");
+
+  gtk_label_set_label (self->time, home);
+  gtk_label_set_label (self->title, planned ? _("Home") : _("Nothing promised today"));
+  gtk_label_set_label (self->detail, planned ? _("no stop is left") : _("F3 takes a call"));
+  gtk_widget_set_visible (self->act_box, FALSE);
+  if (!planned)
+    {
+      gtk_label_set_label (self->counts, "");
+      gtk_label_set_label (self->spare, "");
+    }
+}
+
+void
+hs_next_card_set (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
+{
+  const HsBoardRow *job = hs_next_card_find_job (shot);
+  const char *label = job != NULL ? hs_mover_next_label (job->stage) : NULL;
+
+  g_return_if_fail (HS_IS_NEXT_CARD (self));
+
+  if (shot != NULL && shot->plan != NULL && shot->plan->stops->len > 0)
+    set_counts (self, ledger, shot);
+  if (shot != NULL && shot->plan != NULL && next_stop (shot) < shot->plan->stops->len)
+    set_next (self, ledger, shot, next_stop (shot));
+  else
+    set_nothing (self, ledger, shot);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->next_button), label != NULL);
+  hs_key_button_set_text (self->next_button, label != NULL ? label : hs_stage_label (HS_STAGE_ROLLING));
+}

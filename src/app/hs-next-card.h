@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include <adwaita.h>
+
+#include "hs-ask.h"
+
+G_BEGIN_DECLS
+
+/** What comes next today: the time in large figures, where to, what to mind, and the key that starts it. */
+#define HS_TYPE_NEXT_CARD (hs_next_card_get_type ())
+G_DECLARE_FINAL_TYPE (HsNextCard, hs_next_card, HS, NEXT_CARD, AdwBin)
+
+GtkWidget *hs_next_card_new (void);
+
+/** hs_next_card_set: @shot: (nullable): %NULL or without a plan: nothing is promised today. */
+void hs_next_card_set (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot);
+
+/**
+ * hs_next_card_find_job:
+ *
+ * Returns: (transfer none) (nullable): the job that F4 moves when no tag is chosen: the one that is under way, else the
+ *   first promised one in the plan's order
+ */
+const HsBoardRow *hs_next_card_find_job (const HsBoardShot *shot);
+
+G_END_DECLS

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include <adwaita.h>
+
+#include "hs-ledger.h"
+#include "hs-question.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsPage:
+ *
+ * What all pages share: the ledger, how much room there is, and questions that sleep while the page is not shown.
+ * Properties: ledger (construct only), narrow, cramped (set by the window's filler).
+ */
+#define HS_TYPE_PAGE (hs_page_get_type ())
+G_DECLARE_DERIVABLE_TYPE (HsPage, hs_page, HS, PAGE, AdwBin)
+
+/**
+ * HsPageClass:
+ * @room_changed: narrow or cramped is another now
+ * @shown: the page came to the screen
+ */
+struct _HsPageClass
+{
+  AdwBinClass parent_class;
+
+  void (*room_changed) (HsPage *page);
+  void (*shown) (HsPage *page);
+};
+
+HsLedger *hs_page_get_ledger (HsPage *page);
+gboolean hs_page_get_narrow (HsPage *page);
+gboolean hs_page_get_cramped (HsPage *page);
+
+/**
+ * hs_page_ask:
+ * @func: what to ask; see hs-ask.h
+ * @free_answer: frees the answer
+ * @answered: (scope forever): void (*) (PAGE *page), called with every new answer
+ *
+ * Returns: (transfer none): a question that the page owns; it has not asked yet
+ */
+HsQuestion *hs_page_ask (HsPage *page, HsLedgerFunc func, GDestroyNotify free_answer, GCallback answered);
+
+/* hs_page_tell: one short sentence that passes. */
+void hs_page_tell (HsPage *page, const char *text);
+
+/* hs_page_open_job: @page_name: (nullable): which of its tabs. */
+void hs_page_open_job (HsPage *page, const char *job_id, const char *page_name);
+
+G_END_DECLS

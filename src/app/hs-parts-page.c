@@ -1,0 +1,295 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The parts run of today.
+ *
+ *   hs_ask_run ─▶ HsPartsRun ─▶ a slip for each counter, and what to take along, what may come, what the van lacks
+ *
+ * A tick is written at once; the page is laid out anew only when its rows are others. */
+
+#include "hs-parts-page.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-ask.h"
+#include "hs-deed.h"
+#include "hs-run-line.h"
+#include "hs-run-slip.h"
+#include "hs-show.h"
+
+struct _HsPartsPage
+{
+  HsPage parent_instance;
+
+  GtkStack *stack;
+  GtkBox *figures;
+  GtkLabel *coming;
+  GtkLabel *parts;
+  GtkLabel *deposits;
+  GtkBox *slips;
+  GtkBox *extras;
+  GtkWidget *before_box;
+  GtkBox *before;
+  GtkWidget *maybe_box;
+  GtkBox *maybe;
+  GtkWidget *lacking_box;
+  GtkBox *lacking;
+  GtkWidget *nowhere_box;
+  GtkBox *nowhere;
+
+  HsQuestion *ask;
+};
+
+G_DEFINE_FINAL_TYPE (HsPartsPage, hs_parts_page, HS_TYPE_PAGE)
+
+static void
+written_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsPartsPage) self = HS_PARTS_PAGE (data);
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    {
+      hs_page_tell (HS_PAGE (self), error->message);
+      g_signal_emit_by_name (self->ask, "answered");
+    }
+}
+
+static void
+ticked_cb (HsPartsPage *self, const char *list, const char *row_id, gboolean done)
+{
+  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
+
+  hs_deed_tick (ledger, hs_ledger_get_today (ledger), list, row_id, done, written_cb, g_object_ref (self));
+}
+
+static void
+clear_box (GtkBox *box)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (box))) != NULL)
+    gtk_box_remove (box, child);
+}
+
+static void
+add_line (HsPartsPage *self, GtkBox *box, const char *list, const HsRunRow *row)
+{
+  GtkWidget *line = hs_run_line_new (hs_page_get_ledger (HS_PAGE (self)), list, row);
+
+  g_signal_connect_object (line, "ticked", G_CALLBACK (ticked_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (box, line);
+}
+
+static void
+add_lines (HsPartsPage *self, GtkBox *box, const char *list, GPtrArray *rows)
+{
+  for (guint i = 0; rows != NULL && i < rows->len; i++)
+    add_line (self, box, list, g_ptr_array_index (rows, i));
+}
+
+/* What lies at base and has to be put into the van before it leaves. */
+static void
+fill_before (HsPartsPage *self, const HsRunCounter *counter)
+{
+  for (guint i = 0; i < counter->drop_off->len; i++)
+    {
+      const HsRunRow *row = g_ptr_array_index (counter->drop_off, i);
+
+      if (g_strcmp0 (row->where_now, "at_base") == 0)
+        {
+          g_autofree char *text = g_strdup_printf (_("%s for %s"), row->part, counter->supplier);
+          GtkWidget *label = gtk_label_new (text);
+
+          gtk_label_set_xalign (GTK_LABEL (label), 0);
+          gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+          gtk_widget_add_css_class (label, "hs-title");
+          gtk_box_append (self->before, label);
+        }
+    }
+}
+
+static void
+fill_extras (HsPartsPage *self, const HsPartsRun *run)
+{
+  clear_box (self->before);
+  clear_box (self->maybe);
+  clear_box (self->lacking);
+  clear_box (self->nowhere);
+  for (guint i = 0; i < run->counters->len; i++)
+    {
+      const HsRunCounter *counter = g_ptr_array_index (run->counters, i);
+
+      fill_before (self, counter);
+      add_lines (self, self->maybe, "maybe", counter->maybe);
+      add_lines (self, self->lacking, "restock", counter->restock);
+    }
+  add_lines (self, self->nowhere, "pick_up", run->nowhere);
+  gtk_widget_set_visible (self->before_box, gtk_widget_get_first_child (GTK_WIDGET (self->before)) != NULL);
+  gtk_widget_set_visible (self->maybe_box, gtk_widget_get_first_child (GTK_WIDGET (self->maybe)) != NULL);
+  gtk_widget_set_visible (self->lacking_box, gtk_widget_get_first_child (GTK_WIDGET (self->lacking)) != NULL);
+  gtk_widget_set_visible (self->nowhere_box, gtk_widget_get_first_child (GTK_WIDGET (self->nowhere)) != NULL);
+}
+
+static void
+set_figure (HsPartsPage *self, GtkLabel *label, gint64 cents)
+{
+  g_autofree char *text = hs_show_money (hs_page_get_ledger (HS_PAGE (self)), cents);
+
+  gtk_label_set_label (label, text);
+}
+
+static HsRunLine *
+focused_line (HsPartsPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *line = focus != NULL ? gtk_widget_get_ancestor (focus, HS_TYPE_RUN_LINE) : NULL;
+
+  return line != NULL && gtk_widget_is_ancestor (line, GTK_WIDGET (self)) ? HS_RUN_LINE (line) : NULL;
+}
+
+static HsRunLine *
+find_line (GtkWidget *parent, const char *id)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (parent); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      HsRunLine *found = NULL;
+
+      if (HS_IS_RUN_LINE (child))
+        found = g_strcmp0 (hs_run_line_get_id (HS_RUN_LINE (child)), id) == 0 ? HS_RUN_LINE (child) : NULL;
+      else
+        found = find_line (child, id);
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static void
+fill_slips (HsPartsPage *self, const HsPartsRun *run)
+{
+  gboolean narrow = hs_page_get_narrow (HS_PAGE (self)), cramped = hs_page_get_cramped (HS_PAGE (self));
+
+  clear_box (self->slips);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->slips),
+                                  cramped || narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_set_homogeneous (self->slips, !cramped && !narrow);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->extras),
+                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  for (guint i = 0; i < run->counters->len; i++)
+    {
+      GtkWidget *slip = hs_run_slip_new (hs_page_get_ledger (HS_PAGE (self)), run,
+                                         g_ptr_array_index (run->counters, i), narrow);
+
+      g_signal_connect_object (slip, "ticked", G_CALLBACK (ticked_cb), self, G_CONNECT_SWAPPED);
+      gtk_box_append (self->slips, slip);
+    }
+}
+
+static void
+answered_cb (HsPartsPage *self)
+{
+  const HsPartsRun *run = hs_question_get (self->ask);
+  HsRunLine *line = focused_line (self);
+  g_autofree char *focused = line != NULL ? g_strdup (hs_run_line_get_id (line)) : NULL;
+
+  if (hs_question_get_trouble (self->ask) != NULL)
+    hs_page_tell (HS_PAGE (self), hs_question_get_trouble (self->ask));
+  if (run == NULL)
+    return;
+  set_figure (self, self->coming, run->coming_back_cents);
+  set_figure (self, self->parts, run->parts_cents);
+  set_figure (self, self->deposits, run->deposits_cents);
+  fill_slips (self, run);
+  fill_extras (self, run);
+  gtk_stack_set_visible_child_name (self->stack, run->counters->len > 0 || run->nowhere->len > 0 ? "run" : "none");
+  if (focused != NULL && (line = find_line (GTK_WIDGET (self), focused)) != NULL)
+    gtk_widget_child_focus (GTK_WIDGET (line), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+tick_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsRunLine *line = focused_line (HS_PARTS_PAGE (widget));
+
+  if (line != NULL)
+    hs_run_line_toggle (line);
+}
+
+/* + ticks and goes on; ↓, ↑ and Enter walk from line to line. */
+static gboolean
+key_cb (HsPartsPage *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  if (keyval == GDK_KEY_plus || keyval == GDK_KEY_KP_Add)
+    tick_action (GTK_WIDGET (self), NULL, NULL);
+  else if (keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter)
+    gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
+  else
+    return GDK_EVENT_PROPAGATE;
+  return GDK_EVENT_STOP;
+}
+
+static void
+room_changed (HsPage *page)
+{
+  HsPartsPage *self = HS_PARTS_PAGE (page);
+
+  gtk_box_set_spacing (self->figures, hs_page_get_narrow (page) ? 12 : 28);
+  if (self->ask != NULL && hs_question_get (self->ask) != NULL)
+    answered_cb (self);
+}
+
+static void
+shown (HsPage *page)
+{
+  HsPartsPage *self = HS_PARTS_PAGE (page);
+
+  hs_question_ask (self->ask, g_variant_new ("(i)", hs_ledger_get_today (hs_page_get_ledger (page))));
+}
+
+static void
+hs_parts_page_constructed (GObject *object)
+{
+  HsPartsPage *self = HS_PARTS_PAGE (object);
+
+  G_OBJECT_CLASS (hs_parts_page_parent_class)->constructed (object);
+  self->ask = hs_page_ask (HS_PAGE (self), hs_ask_run, (GDestroyNotify) hs_parts_run_free, G_CALLBACK (answered_cb));
+}
+
+static void
+hs_parts_page_class_init (HsPartsPageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->constructed = hs_parts_page_constructed;
+  HS_PAGE_CLASS (klass)->room_changed = room_changed;
+  HS_PAGE_CLASS (klass)->shown = shown;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-parts-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, stack);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, figures);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, coming);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, parts);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, deposits);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, slips);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, extras);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, before_box);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, before);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, maybe_box);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, maybe);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, lacking_box);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, lacking);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, nowhere_box);
+  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, nowhere);
+  gtk_widget_class_bind_template_callback (widget_class, key_cb);
+  gtk_widget_class_install_action (widget_class, "page.tick", NULL, tick_action);
+}
+
+static void
+hs_parts_page_init (HsPartsPage *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}

@@ -1,0 +1,433 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Behind the window: opens the book, fills the views, opens job pages and call slips, and keeps "Where was I".
+ *
+ *   HsClock ─▶ HsLedger ─▶ pages
+ *   typed text ─▶ HsDraft ─▶ book ─▶ hs_ask_where () ─▶ bottom bar, F2, and the page that is reopened after a kill
+ *
+ * It refuses to open a book twice: another one shuts the first. */
+
+#include "hs-shop.h"
+
+#include <glib/gi18n.h>
+#include <unistd.h>
+
+#include "hs-ask.h"
+#include "hs-call-form.h"
+#include "hs-call-slip-window.h"
+#include "hs-compat-file.h"
+#include "hs-cover.h"
+#include "hs-job-page.h"
+#include "hs-jobs-page.h"
+#include "hs-money-page.h"
+#include "hs-parts-page.h"
+#include "hs-question.h"
+#include "hs-show.h"
+#include "hs-today-page.h"
+#include "hs-vehicles-page.h"
+
+struct _HsShop
+{
+  GObject parent_instance;
+
+  HsWindow *window; /* owns us */
+  HsClock *clock;
+  HsLedger *ledger;
+  HsDraft *draft;
+  HsQuestion *where;
+  char *frozen_now;
+  char *tried_path;
+  gboolean filled;
+  gboolean reopen;
+};
+
+G_DEFINE_FINAL_TYPE (HsShop, hs_shop, G_TYPE_OBJECT)
+
+#define SHOP_KEY "hs-shop"
+
+static HsInstant
+now_cb (gpointer data)
+{
+  return hs_clock_get_now (data);
+}
+
+/* Where was I. */
+
+static const char *
+page_title (const char *page)
+{
+  static const struct
+  {
+    const char *id;
+    const char *title;
+  } titles[] = {
+    { "call", N_("Call") }, { "findings", N_("Findings") }, { "choices", N_("Choices") },
+    { "bill", N_("Bill") }, { "after", N_("Before and after") }, { "slip", N_("Call slip") },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (titles); i++)
+    if (g_strcmp0 (titles[i].id, page) == 0)
+      return _(titles[i].title);
+  return page != NULL ? page : "";
+}
+
+static const char *
+field_title (HsShop *self, const char *field)
+{
+  HsChecks *checks = hs_ledger_get_checks (self->ledger);
+  const char *at = field != NULL && g_str_has_prefix (field, HS_DRAFT_LEFT) ? field + strlen (HS_DRAFT_LEFT) : field;
+  g_auto (GStrv) parts = g_strsplit (at != NULL ? at : "", "/", 2);
+  const HsCheck *check = checks != NULL && parts[0] != NULL ? hs_checks_lookup (checks, parts[0]) : NULL;
+
+  if (check != NULL)
+    return check->name;
+  return hs_call_form_field_title (at);
+}
+
+static void
+where_answered_cb (HsShop *self)
+{
+  const HsWhere *where = hs_question_get (self->where);
+  g_autofree char *place = NULL, *age = NULL;
+
+  if (where == NULL)
+    {
+      hs_window_set_where (self->window, NULL, NULL);
+      return;
+    }
+  place = hs_show_joined (where->job_number != NULL ? where->job_number : "", page_title (where->page),
+                          field_title (self, where->field), NULL);
+  age = hs_show_age (hs_ledger_get_now (self->ledger) - where->at);
+  hs_window_set_where (self->window, place, age);
+  if (self->reopen)
+    {
+      self->reopen = FALSE;
+      if (where->job_id != NULL && where->field != NULL && !g_str_has_prefix (where->field, HS_DRAFT_LEFT))
+        hs_shop_open_job (self, where->job_id, where->page, where->field, where->text);
+    }
+}
+
+static void
+ask_where (HsShop *self)
+{
+  if (hs_ledger_is_open (self->ledger))
+    hs_question_ask (self->where, NULL);
+}
+
+static void
+where_was_i_cb (HsShop *self)
+{
+  const HsWhere *where = hs_question_get (self->where);
+
+  if (where == NULL)
+    return;
+  if (where->job_id != NULL)
+    hs_shop_open_job (self, where->job_id, where->page, where->field, where->text);
+  else
+    hs_call_slip_window_present (self->window, self->ledger, self->draft);
+}
+
+static void
+call_slip_cb (HsShop *self)
+{
+  if (hs_ledger_is_open (self->ledger))
+    hs_call_slip_window_present (self->window, self->ledger, self->draft);
+}
+
+/* Views. */
+
+static void
+add_page (HsShop *self, GType type, const char *name, const char *title)
+{
+  GtkWidget *page = g_object_new (type, "ledger", self->ledger, NULL);
+
+  g_object_bind_property (self->window, "narrow", page, "narrow", G_BINDING_SYNC_CREATE);
+  g_object_bind_property (self->window, "cramped", page, "cramped", G_BINDING_SYNC_CREATE);
+  hs_window_add_page (self->window, name, title, name, page);
+}
+
+static void
+set_keys (HsShop *self)
+{
+  const HsKeyHint jobs[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F4", _("Next stage"), "win.next-stage" },
+                             { "F6", _("Why this order"), "win.why" } };
+  const HsKeyHint today[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F5", _("Squeeze in"), "win.squeeze-in" },
+                              { "F8", _("Lock stop"), "win.lock" }, { "0", _("Re-plan"), "page.replan" } };
+  const HsKeyHint parts[] = { { "+", _("Tick"), "page.tick" }, { "↓", _("Next line"), NULL },
+                              { "F3", _("Call slip"), "win.call-slip" } };
+  const HsKeyHint vehicles[] = { { "↓", _("Next hit"), NULL }, { "Enter", _("Open"), "page.open" },
+                                 { "Esc", _("Clear"), "page.clear" } };
+  const HsKeyHint money[] = { { "Enter", _("Open job"), NULL }, { "F3", _("Call slip"), "win.call-slip" } };
+  const HsKeyHint job[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F4", _("Next stage"), "win.next-stage" } };
+
+  hs_window_set_keys (self->window, "jobs", jobs, G_N_ELEMENTS (jobs));
+  hs_window_set_keys (self->window, "today", today, G_N_ELEMENTS (today));
+  hs_window_set_keys (self->window, "parts", parts, G_N_ELEMENTS (parts));
+  hs_window_set_keys (self->window, "vehicles", vehicles, G_N_ELEMENTS (vehicles));
+  hs_window_set_keys (self->window, "money", money, G_N_ELEMENTS (money));
+  hs_window_set_keys (self->window, "job", job, G_N_ELEMENTS (job));
+}
+
+static void
+fill_views (HsShop *self)
+{
+  if (self->filled)
+    return;
+  self->filled = TRUE;
+  add_page (self, HS_TYPE_JOBS_PAGE, "jobs", _("Jobs"));
+  add_page (self, HS_TYPE_TODAY_PAGE, "today", _("Today"));
+  add_page (self, HS_TYPE_PARTS_PAGE, "parts", _("Parts run"));
+  add_page (self, HS_TYPE_VEHICLES_PAGE, "vehicles", _("Vehicles"));
+  add_page (self, HS_TYPE_MONEY_PAGE, "money", _("Money"));
+  set_keys (self);
+}
+
+/* The book. */
+
+static void
+set_clock (HsShop *self)
+{
+  HsInstant starts = hs_ledger_get_clock_starts (self->ledger);
+  HsInstant frozen;
+
+  hs_clock_set_zone (self->clock, hs_ledger_get_zone (self->ledger));
+  if (self->frozen_now != NULL
+      && hs_instant_parse (self->frozen_now, hs_ledger_get_zone (self->ledger), &frozen, NULL))
+    hs_clock_freeze_at (self->clock, frozen);
+  else if (starts != HS_INSTANT_NONE)
+    hs_clock_start_at (self->clock, starts);
+}
+
+static void
+message_cb (HsShop *self)
+{
+  hs_window_set_notice (self->window, "book", hs_ledger_get_message (self->ledger));
+}
+
+static void
+opened_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsShop) self = HS_SHOP (data);
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_ledger_open_finish (self->ledger, result, &error))
+    {
+      g_autofree char *heading = g_strdup_printf (_("%s is not open"), self->tried_path);
+
+      hs_window_set_cover (self->window, hs_cover_new ("jobs", heading, error->message, FALSE));
+      return;
+    }
+  set_clock (self);
+  fill_views (self);
+  hs_window_set_cover (self->window, NULL);
+  self->reopen = TRUE;
+  ask_where (self);
+}
+
+void
+hs_shop_open (HsShop *self, const char *path, HsLedgerOpen how)
+{
+  g_autoptr (GTimeZone) local = g_time_zone_new_local ();
+
+  g_return_if_fail (HS_IS_SHOP (self));
+
+  g_free (self->tried_path);
+  self->tried_path = g_path_get_basename (path);
+  hs_ledger_open_async (self->ledger, path, how, g_time_zone_get_identifier (local), opened_cb, g_object_ref (self));
+}
+
+void
+hs_shop_welcome (HsShop *self)
+{
+  g_return_if_fail (HS_IS_SHOP (self));
+
+  hs_window_set_cover (self->window,
+                       hs_cover_new ("jobs", _("No book yet"),
+                                     _("A book is one file that holds all calls, vehicles, readings and bills. Make a "
+                                       "new one for this business, or look around in the demo first."),
+                                     TRUE));
+}
+
+static char *
+own_path (const char *name)
+{
+  return g_build_filename (g_get_user_data_dir (), "halfshaft", name, NULL);
+}
+
+static void
+make_book_cb (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  g_autofree char *path = own_path ("book.hsbook");
+
+  hs_shop_open (data, path, HS_LEDGER_NEW);
+}
+
+static void
+open_demo_cb (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  g_autofree char *path = own_path ("demo.hsbook");
+
+  hs_shop_open (data, path, HS_LEDGER_DEMO);
+}
+
+static void
+file_chosen_cb (GFile *file, gpointer data)
+{
+  g_autoptr (HsShop) self = HS_SHOP (data);
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+
+  if (path != NULL)
+    hs_shop_open (self, path, HS_LEDGER_OPEN);
+}
+
+static void
+open_book_cb (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  HsShop *self = HS_SHOP (data);
+
+  hs_compat_choose_file (GTK_WINDOW (self->window), _("Open a Book"), FALSE, "*.hsbook", _("Halfshaft books"),
+                         file_chosen_cb, g_object_ref (self));
+}
+
+static void
+open_job_cb (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  const char *job_id, *page;
+
+  g_variant_get (parameter, "(&s&s)", &job_id, &page);
+  hs_shop_open_job (data, job_id, *page != '\0' ? page : NULL, NULL, NULL);
+}
+
+static const GActionEntry entries[] = {
+  { "make-book", make_book_cb },
+  { "open-book", open_book_cb },
+  { "open-demo", open_demo_cb },
+  { "open-job", open_job_cb, "(ss)" },
+};
+
+static void
+hs_shop_dispose (GObject *object)
+{
+  HsShop *self = HS_SHOP (object);
+
+  if (self->draft != NULL && hs_ledger_is_open (self->ledger))
+    {
+      hs_draft_flush (self->draft);
+      hs_ledger_wait (self->ledger);
+    }
+  g_clear_object (&self->draft);
+  g_clear_object (&self->where);
+  g_clear_object (&self->ledger);
+  g_clear_object (&self->clock);
+  G_OBJECT_CLASS (hs_shop_parent_class)->dispose (object);
+}
+
+static void
+hs_shop_finalize (GObject *object)
+{
+  HsShop *self = HS_SHOP (object);
+
+  g_free (self->frozen_now);
+  g_free (self->tried_path);
+  G_OBJECT_CLASS (hs_shop_parent_class)->finalize (object);
+}
+
+static void
+hs_shop_class_init (HsShopClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = hs_shop_dispose;
+  G_OBJECT_CLASS (klass)->finalize = hs_shop_finalize;
+}
+
+static void
+hs_shop_init (HsShop *self)
+{
+}
+
+HsShop *
+hs_shop_new (HsWindow *window)
+{
+  HsShop *self;
+
+  g_return_val_if_fail (HS_IS_WINDOW (window), NULL);
+
+  self = g_object_new (HS_TYPE_SHOP, NULL);
+  self->window = window;
+  self->clock = g_object_ref (hs_window_get_clock (window));
+  self->ledger = hs_ledger_new (now_cb, g_object_ref (self->clock), g_object_unref, "halfshaft", (int) getpid ());
+  self->draft = hs_draft_new (self->ledger);
+  self->where = hs_question_new (self->ledger, hs_ask_where, (GDestroyNotify) hs_where_free);
+  g_signal_connect_object (self->where, "answered", G_CALLBACK (where_answered_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->draft, "saved", G_CALLBACK (ask_where), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->clock, "notify::now", G_CALLBACK (where_answered_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->ledger, "notify::message", G_CALLBACK (message_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window, "where-was-i", G_CALLBACK (where_was_i_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window, "call-slip", G_CALLBACK (call_slip_cb), self, G_CONNECT_SWAPPED);
+  g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), self);
+  g_object_set_data_full (G_OBJECT (window), SHOP_KEY, self, g_object_unref);
+  return self;
+}
+
+HsShop *
+hs_shop_of (HsWindow *window)
+{
+  return g_object_get_data (G_OBJECT (window), SHOP_KEY);
+}
+
+void
+hs_shop_fill (HsApplication *application, HsWindow *window, gpointer user_data)
+{
+  HsShop *self = hs_shop_new (window);
+  g_autofree char *own = own_path ("book.hsbook");
+
+  hs_shop_freeze (self, hs_application_get_now (application));
+  if (hs_application_get_book (application) != NULL)
+    hs_shop_open (self, hs_application_get_book (application), HS_LEDGER_OPEN);
+  else if (hs_application_get_demo (application))
+    open_demo_cb (NULL, NULL, self);
+  else if (g_file_test (own, G_FILE_TEST_EXISTS))
+    hs_shop_open (self, own, HS_LEDGER_OPEN);
+  else
+    hs_shop_welcome (self);
+}
+
+void
+hs_shop_open_job (HsShop *self, const char *job_id, const char *page_name, const char *field, const char *text)
+{
+  GtkWidget *page;
+
+  g_return_if_fail (HS_IS_SHOP (self));
+  g_return_if_fail (job_id != NULL);
+
+  page = hs_job_page_new (self->ledger, self->draft, job_id);
+  g_object_bind_property (self->window, "narrow", page, "narrow", G_BINDING_SYNC_CREATE);
+  g_object_bind_property (self->window, "cramped", page, "cramped", G_BINDING_SYNC_CREATE);
+  hs_window_open_job (self->window, "", hs_job_page_get_stack (HS_JOB_PAGE (page)), page);
+  hs_job_page_go (HS_JOB_PAGE (page), page_name, field, text);
+}
+
+HsLedger *
+hs_shop_get_ledger (HsShop *self)
+{
+  g_return_val_if_fail (HS_IS_SHOP (self), NULL);
+
+  return self->ledger;
+}
+
+HsDraft *
+hs_shop_get_draft (HsShop *self)
+{
+  g_return_val_if_fail (HS_IS_SHOP (self), NULL);
+
+  return self->draft;
+}
+
+void
+hs_shop_freeze (HsShop *self, const char *now)
+{
+  g_return_if_fail (HS_IS_SHOP (self));
+
+  g_free (self->frozen_now);
+  self->frozen_now = g_strdup (now);
+}

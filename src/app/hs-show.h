@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-ledger.h"
+#include "hs-verdict-label.h"
+
+G_BEGIN_DECLS
+
+/* How facts of the book are written on a page. All return new text (transfer full) and never %NULL; what is not known
+ * is shown as an empty text. Times are in the book's zone. */
+
+/* hs_show_clock: "08:31". */
+char *hs_show_clock (HsLedger *ledger, HsInstant instant);
+
+/* hs_show_window: "08:00–10:00". */
+char *hs_show_window (HsLedger *ledger, HsInstant from, HsInstant to);
+
+/* hs_show_day: "Mar 10". */
+char *hs_show_day (HsDate day);
+
+/* hs_show_full_day: "Tuesday, March 10, 2026". */
+char *hs_show_full_day (HsDate day);
+
+/* hs_show_day_of: "today" if it is, else "Mar 10". */
+char *hs_show_day_of (HsLedger *ledger, HsInstant instant);
+
+/* hs_show_money: "1,234.50", without a currency sign. */
+char *hs_show_money (HsLedger *ledger, gint64 cents);
+
+/* hs_show_miles: "33.3". */
+char *hs_show_miles (gint64 millimiles);
+
+/* hs_show_minutes: whole minutes, "81". */
+char *hs_show_minutes (gint64 seconds);
+
+/* hs_show_span: "44 min", "2 h 16 min". */
+char *hs_show_span (gint64 seconds);
+
+/* hs_show_age: "just now", "6 min ago", "2 h 16 min ago", "3 days ago". */
+char *hs_show_age (gint64 seconds);
+
+/* hs_show_quoted: a caller's words between quotation marks. */
+char *hs_show_quoted (const char *words);
+
+/* hs_show_joined: the texts that are there, with " · " between them; ends at the first %NULL argument after @first; an
+ * empty text is left out. */
+char *hs_show_joined (const char *first, ...) G_GNUC_NULL_TERMINATED;
+
+/* hs_show_verdict_shape: the box of a verdict id; plain for %NULL. */
+HsVerdictShape hs_show_verdict_shape (const char *verdict);
+
+G_END_DECLS

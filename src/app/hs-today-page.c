@@ -1,0 +1,647 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The day.
+ *
+ *   hs_ask_day ─▶ HsDayPlan ─▶ figures · time strip · list of stops (HsItems) · sketch · broken promises
+ *
+ * The strip and the list show one chosen stop. Key 0 plans anew without writing; the plan that is shown then stands
+ * only once it is accepted. */
+
+#include "hs-today-page.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-ask.h"
+#include "hs-deed.h"
+#include "hs-face.h"
+#include "hs-items.h"
+#include "hs-key-button.h"
+#include "hs-mover.h"
+#include "hs-next-card.h"
+#include "hs-show.h"
+#include "hs-why-window.h"
+
+struct _HsTodayPage
+{
+  HsPage parent_instance;
+
+  GtkLabel *day_label;
+  GtkWidget *day_bar;
+  GtkWidget *figures;
+  GtkLabel *leave;
+  GtkLabel *leave_note;
+  GtkLabel *home;
+  GtkLabel *drive;
+  GtkLabel *drive_note;
+  GtkLabel *spare;
+  GtkLabel *spare_note;
+  GtkLabel *cost;
+  GtkWidget *drive_box;
+  GtkWidget *spare_box;
+  GtkWidget *cost_box;
+  GtkWidget *why_button;
+  GtkWidget *accept_box;
+  GtkLabel *accept_label;
+  HsKeyButton *next_button;
+  GtkWidget *broken_box;
+  GtkLabel *broken;
+  HsTimeStrip *strip;
+  GtkListView *list;
+  GtkWidget *list_frame;
+  GtkWidget *none;
+  GtkLabel *none_text;
+  GtkLabel *penciled;
+  GtkWidget *sketch_frame;
+  AdwBin *sketch;
+
+  HsItems *stops;
+  GtkSingleSelection *selection;
+  HsQuestion *ask;
+  HsQuestion *board;
+  HsQuestion *places;
+  HsDate day;
+  gboolean anew;
+  gboolean sketch_wanted;
+};
+
+G_DEFINE_FINAL_TYPE (HsTodayPage, hs_today_page, HS_TYPE_PAGE)
+
+static const char *
+stop_key (gconstpointer data)
+{
+  return ((const HsPlannedStop *) data)->id;
+}
+
+static HsDate
+shown_day (HsTodayPage *self)
+{
+  return self->day != HS_DATE_NONE ? self->day : hs_ledger_get_today (hs_page_get_ledger (HS_PAGE (self)));
+}
+
+static const HsDayPlan *
+get_plan (HsTodayPage *self)
+{
+  return hs_question_get (self->ask);
+}
+
+static void
+ask (HsTodayPage *self)
+{
+  hs_question_ask (self->ask, g_variant_new ("(ib)", shown_day (self), self->anew));
+}
+
+static const HsPlannedStop *
+chosen_stop (HsTodayPage *self)
+{
+  return hs_items_get_data (self->stops, gtk_single_selection_get_selected (self->selection));
+}
+
+/* Figures. */
+
+static void
+set_figure (GtkLabel *label, const char *figure, const char *unit)
+{
+  g_autofree char *text = unit != NULL ? g_markup_printf_escaped ("%s<span size='50%%'> %s</span>", figure, unit)
+                                       : g_markup_escape_text (*figure != '\0' ? figure : "—", -1);
+
+  gtk_label_set_markup (label, text);
+}
+
+static void
+update_leave_note (HsTodayPage *self, const HsDayPlan *plan)
+{
+  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
+  gint64 left = plan->leave - hs_ledger_get_now (ledger);
+  g_autofree char *span = NULL, *note = NULL;
+
+  if (plan->leave == HS_INSTANT_NONE || left < 0 || left > 12 * 3600)
+    note = g_strdup (_("leave"));
+  else
+    {
+      span = hs_show_span (left);
+      note = g_strdup_printf (_("leave, in %s"), span);
+    }
+  gtk_label_set_label (self->leave_note, note);
+}
+
+static void
+update_figures (HsTodayPage *self, const HsDayPlan *plan)
+{
+  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
+  g_autofree char *leave = hs_show_clock (ledger, plan->leave);
+  g_autofree char *home = hs_show_clock (ledger, plan->home);
+  g_autofree char *drive = hs_show_minutes (plan->drive_seconds);
+  g_autofree char *miles = hs_show_miles (plan->millimiles);
+  g_autofree char *spare = plan->spare_at != NULL
+                             ? g_strdup_printf ("%d", (int) (plan->spare_seconds / 60)) : g_strdup ("—");
+  g_autofree char *cost = hs_show_money (ledger, plan->cost_cents);
+  g_autofree char *drive_note = g_strdup_printf (_("drive, %s mi"), miles);
+  g_autofree char *spare_note = plan->spare_at != NULL ? g_strdup_printf (_("spare, least, at %s"), plan->spare_at)
+                                                       : g_strdup (_("spare"));
+
+  set_figure (self->leave, leave, NULL);
+  set_figure (self->home, home, NULL);
+  set_figure (self->drive, drive, _("min"));
+  set_figure (self->spare, spare, _("min"));
+  set_figure (self->cost, cost, NULL);
+  gtk_label_set_label (self->drive_note, drive_note);
+  gtk_label_set_label (self->spare_note, spare_note);
+  update_leave_note (self, plan);
+}
+
+static void
+update_broken (HsTodayPage *self, const HsDayPlan *plan)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < plan->broken->len; i++)
+    {
+      const HsBrokenPromise *broken = g_ptr_array_index (plan->broken, i);
+
+      g_string_append_printf (text, "%s%s: %s", i > 0 ? "\n" : "", broken->id, broken->why);
+    }
+  gtk_label_set_label (self->broken, text->str);
+  gtk_widget_set_visible (self->broken_box, text->len > 0);
+}
+
+static void
+update_accept (HsTodayPage *self, const HsDayPlan *plan)
+{
+  gtk_widget_set_visible (self->accept_box, self->anew && plan->stops->len > 0);
+  gtk_label_set_label (self->accept_label, _("Planned anew. It stands once it is accepted."));
+}
+
+static void
+update_penciled (HsTodayPage *self, const HsDayPlan *plan)
+{
+  g_autofree char *numbers = NULL, *text = NULL;
+
+  if (plan->penciled != NULL && plan->penciled->len > 0)
+    {
+      g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+      for (guint i = 0; i < plan->penciled->len; i++)
+        g_ptr_array_add (names, g_ptr_array_index (plan->penciled, i));
+      g_ptr_array_add (names, NULL);
+      numbers = g_strjoinv (", ", (char **) names->pdata);
+      text = g_strdup_printf (_("Penciled in, not in this order: %s"), numbers);
+    }
+  gtk_label_set_label (self->penciled, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->penciled), text != NULL);
+}
+
+static void
+update_strip (HsTodayPage *self, const HsDayPlan *plan)
+{
+  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
+  gboolean today = plan->day == hs_ledger_get_today (ledger);
+  g_autoptr (HsStripDay) day = hs_face_day (ledger, plan, today ? hs_ledger_get_now (ledger) : HS_INSTANT_NONE);
+  const HsPlannedStop *stop = chosen_stop (self);
+
+  hs_time_strip_set_day (self->strip, day);
+  hs_time_strip_choose (self->strip, stop != NULL ? stop->id : NULL);
+}
+
+static void
+update_room (HsTodayPage *self)
+{
+  gboolean narrow = hs_page_get_narrow (HS_PAGE (self)), cramped = hs_page_get_cramped (HS_PAGE (self));
+  const HsDayPlan *plan = get_plan (self);
+  gboolean any = plan != NULL && plan->stops->len > 0;
+
+  hs_time_strip_set_form (self->strip, narrow ? HS_STRIP_FORM_COMPACT : cramped ? HS_STRIP_FORM_TIGHT
+                                                                              : HS_STRIP_FORM_FULL);
+  gtk_widget_set_visible (self->drive_box, !narrow);
+  gtk_widget_set_visible (self->spare_box, !narrow);
+  gtk_widget_set_visible (self->cost_box, !narrow);
+  gtk_widget_set_visible (self->why_button, !cramped);
+  hs_key_button_set_show_key (self->next_button, !narrow);
+  gtk_widget_set_visible (self->sketch_frame, FALSE && any);
+  gtk_widget_set_visible (GTK_WIDGET (self->strip), any);
+  gtk_widget_set_visible (self->list_frame, any);
+  gtk_widget_set_visible (self->none, plan != NULL && !any);
+}
+
+static void
+update_day_label (HsTodayPage *self)
+{
+  g_autofree char *day = hs_show_full_day (shown_day (self));
+
+  gtk_label_set_label (self->day_label, day);
+  gtk_widget_set_visible (self->day_bar, self->day != HS_DATE_NONE);
+}
+
+static void
+update_sketch (HsTodayPage *self)
+{
+}
+
+static void
+answered_cb (HsTodayPage *self)
+{
+  const HsDayPlan *plan = get_plan (self);
+  const HsPlannedStop *chosen = chosen_stop (self);
+  g_autofree char *chosen_id = chosen != NULL ? g_strdup (chosen->id) : NULL;
+  guint at;
+
+  update_day_label (self);
+  if (hs_question_get_trouble (self->ask) != NULL)
+    hs_page_tell (HS_PAGE (self), hs_question_get_trouble (self->ask));
+  if (plan == NULL)
+    return;
+  hs_items_set (self->stops, hs_question_get_snapshot (self->ask), plan->stops);
+  at = hs_items_find (self->stops, chosen_id);
+  if (at != G_MAXUINT)
+    gtk_single_selection_set_selected (self->selection, at);
+  update_figures (self, plan);
+  update_broken (self, plan);
+  update_accept (self, plan);
+  update_penciled (self, plan);
+  update_strip (self, plan);
+  update_sketch (self);
+  update_room (self);
+}
+
+static void
+board_cb (HsTodayPage *self)
+{
+  const HsBoardRow *job = hs_next_card_find_job (hs_question_get (self->board));
+  const char *label = job != NULL ? hs_mover_next_label (job->stage) : NULL;
+
+  gtk_widget_set_sensitive (GTK_WIDGET (self->next_button), label != NULL);
+  if (label != NULL)
+    hs_key_button_set_text (self->next_button, _(label));
+}
+
+/* Choosing. */
+
+static void
+selected_cb (HsTodayPage *self)
+{
+  const HsPlannedStop *stop = chosen_stop (self);
+
+  if (stop != NULL)
+    hs_time_strip_choose (self->strip, stop->id);
+  for (GtkWidget *row = gtk_widget_get_first_child (GTK_WIDGET (self->list)); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    {
+      GtkWidget *face = gtk_widget_get_first_child (row);
+      guint index = face != NULL ? GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (face), "index")) : 0;
+
+      if (HS_IS_STOP_ROW (face) && get_plan (self) != NULL && index < get_plan (self)->stops->len)
+        hs_face_stop (HS_STOP_ROW (face), hs_page_get_ledger (HS_PAGE (self)), get_plan (self), index,
+                      index == gtk_single_selection_get_selected (self->selection));
+    }
+}
+
+static void
+strip_chosen_cb (HsTodayPage *self, const char *id)
+{
+  guint at = hs_items_find (self->stops, id);
+
+  if (at == G_MAXUINT)
+    return;
+  gtk_single_selection_set_selected (self->selection, at);
+  gtk_widget_activate_action (GTK_WIDGET (self->list), "list.scroll-to-item", "u", at);
+}
+
+static void
+open_stop (HsTodayPage *self, const HsPlannedStop *stop)
+{
+  if (stop == NULL)
+    return;
+  if (stop->is_counter)
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.show-page", "s", "parts");
+  else
+    hs_page_open_job (HS_PAGE (self), stop->row_id, "call");
+}
+
+static void
+strip_opened_cb (HsTodayPage *self, const char *id)
+{
+  open_stop (self, hs_items_get_data (self->stops, hs_items_find (self->stops, id)));
+}
+
+static void
+list_activated_cb (HsTodayPage *self, guint position)
+{
+  open_stop (self, hs_items_get_data (self->stops, position));
+}
+
+/* Rows. */
+
+static void
+setup_cb (GtkSignalListItemFactory *factory, GtkListItem *item)
+{
+  gtk_list_item_set_child (item, hs_stop_row_new ());
+}
+
+static void
+bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, HsTodayPage *self)
+{
+  GtkWidget *row = gtk_list_item_get_child (item);
+  guint index = gtk_list_item_get_position (item);
+  const HsDayPlan *plan = get_plan (self);
+
+  if (plan == NULL || index >= plan->stops->len)
+    return;
+  g_object_set_data (G_OBJECT (row), "index", GUINT_TO_POINTER (index));
+  hs_stop_row_set_narrow (HS_STOP_ROW (row), hs_page_get_narrow (HS_PAGE (self)));
+  hs_face_stop (HS_STOP_ROW (row), hs_page_get_ledger (HS_PAGE (self)), plan, index,
+                index == gtk_single_selection_get_selected (self->selection));
+}
+
+/* Keys. */
+
+static void
+written_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsTodayPage) self = HS_TODAY_PAGE (data);
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    hs_page_tell (HS_PAGE (self), error->message);
+}
+
+static void
+lock_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsTodayPage *self = HS_TODAY_PAGE (widget);
+  const HsPlannedStop *stop = chosen_stop (self);
+
+  if (stop == NULL)
+    return;
+  hs_deed_lock_stop (hs_page_get_ledger (HS_PAGE (self)), shown_day (self), stop->id, !stop->locked, written_cb,
+                     g_object_ref (self));
+}
+
+static void
+strip_lock_cb (HsTodayPage *self, const char *id)
+{
+  strip_chosen_cb (self, id);
+  lock_action (GTK_WIDGET (self), NULL, NULL);
+}
+
+static void
+strip_move_cb (HsTodayPage *self, const char *id, int step)
+{
+  strip_chosen_cb (self, id);
+  hs_page_tell (HS_PAGE (self), _("The order is the cheapest that keeps every promise. F8 locks a stop in its place, 0 "
+                                  "plans around it."));
+}
+
+static void
+replan_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsTodayPage *self = HS_TODAY_PAGE (widget);
+
+  self->anew = !self->anew;
+  ask (self);
+}
+
+static void
+accepted_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsTodayPage) self = HS_TODAY_PAGE (data);
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    {
+      hs_page_tell (HS_PAGE (self), error->message);
+      return;
+    }
+  self->anew = FALSE;
+  ask (self);
+  hs_page_tell (HS_PAGE (self), _("This order stands."));
+}
+
+static void
+accept_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsTodayPage *self = HS_TODAY_PAGE (widget);
+
+  hs_deed_accept_plan (hs_page_get_ledger (HS_PAGE (self)), shown_day (self), accepted_cb, g_object_ref (self));
+}
+
+static void
+move_day (HsTodayPage *self, int days)
+{
+  HsDate day = hs_date_add_days (shown_day (self), days);
+
+  hs_today_page_set_day (self, day == hs_ledger_get_today (hs_page_get_ledger (HS_PAGE (self))) ? HS_DATE_NONE : day);
+}
+
+static void
+day_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  move_day (HS_TODAY_PAGE (widget), g_str_equal (name, "page.next-day") ? 1 : -1);
+}
+
+static void
+this_day_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  hs_today_page_set_day (HS_TODAY_PAGE (widget), HS_DATE_NONE);
+}
+
+static void
+why_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsTodayPage *self = HS_TODAY_PAGE (widget);
+
+  if (get_plan (self) != NULL)
+    hs_why_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
+                           get_plan (self));
+}
+
+/* The call slip says where a call fits as soon as it knows place, day and minutes. */
+static void
+squeeze_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  gtk_widget_activate_action (widget, "win.call-slip", NULL);
+}
+
+static void
+side_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsTodayPage *self = HS_TODAY_PAGE (widget);
+
+  self->sketch_wanted = !self->sketch_wanted;
+  update_room (self);
+}
+
+static void
+next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsTodayPage *self = HS_TODAY_PAGE (widget);
+  const HsBoardRow *job = hs_next_card_find_job (hs_question_get (self->board));
+
+  if (job != NULL)
+    hs_mover_next (HS_PAGE (self), job->job_id, job->stage);
+}
+
+static gboolean
+key_cb (HsTodayPage *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  const char *action = NULL;
+
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  if (keyval == GDK_KEY_0 || keyval == GDK_KEY_KP_0)
+    action = "page.replan";
+  else if (keyval == GDK_KEY_Page_Down || keyval == GDK_KEY_KP_Page_Down)
+    action = "page.next-day";
+  else if (keyval == GDK_KEY_Page_Up || keyval == GDK_KEY_KP_Page_Up)
+    action = "page.previous-day";
+  if (action == NULL)
+    return GDK_EVENT_PROPAGATE;
+  gtk_widget_activate_action (GTK_WIDGET (self), action, NULL);
+  return GDK_EVENT_STOP;
+}
+
+static void
+room_changed (HsPage *page)
+{
+  HsTodayPage *self = HS_TODAY_PAGE (page);
+
+  update_room (self);
+  for (GtkWidget *row = gtk_widget_get_first_child (GTK_WIDGET (self->list)); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    if (HS_IS_STOP_ROW (gtk_widget_get_first_child (row)))
+      hs_stop_row_set_narrow (HS_STOP_ROW (gtk_widget_get_first_child (row)), hs_page_get_narrow (page));
+}
+
+static void
+shown (HsPage *page)
+{
+  HsTodayPage *self = HS_TODAY_PAGE (page);
+
+  ask (self);
+  hs_question_ask (self->board, NULL);
+  hs_question_ask (self->places, NULL);
+}
+
+void
+hs_today_page_set_day (HsTodayPage *self, HsDate day)
+{
+  g_return_if_fail (HS_IS_TODAY_PAGE (self));
+
+  self->day = day;
+  self->anew = FALSE;
+  ask (self);
+}
+
+HsDate
+hs_today_page_get_day (HsTodayPage *self)
+{
+  g_return_val_if_fail (HS_IS_TODAY_PAGE (self), HS_DATE_NONE);
+
+  return shown_day (self);
+}
+
+static void
+hs_today_page_constructed (GObject *object)
+{
+  HsTodayPage *self = HS_TODAY_PAGE (object);
+  g_autoptr (GtkListItemFactory) factory = gtk_signal_list_item_factory_new ();
+
+  G_OBJECT_CLASS (hs_today_page_parent_class)->constructed (object);
+  self->ask = hs_page_ask (HS_PAGE (self), hs_ask_day, (GDestroyNotify) hs_day_plan_free, G_CALLBACK (answered_cb));
+  self->board = hs_page_ask (HS_PAGE (self), hs_ask_board, (GDestroyNotify) hs_board_shot_free, G_CALLBACK (board_cb));
+  self->places = hs_page_ask (HS_PAGE (self), hs_ask_places, (GDestroyNotify) g_ptr_array_unref,
+                              G_CALLBACK (update_sketch));
+  self->stops = hs_items_new (stop_key, NULL);
+  self->selection = gtk_single_selection_new (g_object_ref (G_LIST_MODEL (self->stops)));
+  g_signal_connect_object (self->selection, "notify::selected", G_CALLBACK (selected_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), NULL);
+  g_signal_connect_object (factory, "bind", G_CALLBACK (bind_cb), self, 0);
+  gtk_list_view_set_factory (self->list, factory);
+  gtk_list_view_set_model (self->list, GTK_SELECTION_MODEL (self->selection));
+}
+
+static void
+hs_today_page_dispose (GObject *object)
+{
+  HsTodayPage *self = HS_TODAY_PAGE (object);
+
+  g_clear_object (&self->selection);
+  g_clear_object (&self->stops);
+  G_OBJECT_CLASS (hs_today_page_parent_class)->dispose (object);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, day_label);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, day_bar);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, figures);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, leave);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, leave_note);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, home);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, drive);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, drive_note);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, spare);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, spare_note);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, cost);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, drive_box);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, spare_box);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, cost_box);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, why_button);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, accept_box);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, accept_label);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, next_button);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, broken_box);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, broken);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, strip);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, list);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, list_frame);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, none);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, none_text);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, penciled);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, sketch_frame);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, sketch);
+  gtk_widget_class_bind_template_callback (widget_class, strip_chosen_cb);
+  gtk_widget_class_bind_template_callback (widget_class, strip_opened_cb);
+  gtk_widget_class_bind_template_callback (widget_class, strip_lock_cb);
+  gtk_widget_class_bind_template_callback (widget_class, strip_move_cb);
+  gtk_widget_class_bind_template_callback (widget_class, list_activated_cb);
+  gtk_widget_class_bind_template_callback (widget_class, key_cb);
+}
+
+static void
+install_actions (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_install_action (widget_class, "page.lock", NULL, lock_action);
+  gtk_widget_class_install_action (widget_class, "page.replan", NULL, replan_action);
+  gtk_widget_class_install_action (widget_class, "page.accept", NULL, accept_action);
+  gtk_widget_class_install_action (widget_class, "page.next-day", NULL, day_action);
+  gtk_widget_class_install_action (widget_class, "page.previous-day", NULL, day_action);
+  gtk_widget_class_install_action (widget_class, "page.this-day", NULL, this_day_action);
+  gtk_widget_class_install_action (widget_class, "page.why", NULL, why_action);
+  gtk_widget_class_install_action (widget_class, "page.squeeze-in", NULL, squeeze_action);
+  gtk_widget_class_install_action (widget_class, "page.side", NULL, side_action);
+  gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);
+}
+
+static void
+hs_today_page_class_init (HsTodayPageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->constructed = hs_today_page_constructed;
+  G_OBJECT_CLASS (klass)->dispose = hs_today_page_dispose;
+  HS_PAGE_CLASS (klass)->room_changed = room_changed;
+  HS_PAGE_CLASS (klass)->shown = shown;
+  g_type_ensure (HS_TYPE_TIME_STRIP);
+  g_type_ensure (HS_TYPE_KEY_BUTTON);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-today-page.ui");
+  bind_children (widget_class);
+  install_actions (widget_class);
+}
+
+static void
+hs_today_page_init (HsTodayPage *self)
+{
+  self->day = HS_DATE_NONE;
+  gtk_widget_init_template (GTK_WIDGET (self));
+}

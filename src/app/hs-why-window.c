@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The order of a day, defended stop by stop from the plan's own figures. It refuses to argue with what the plan does
+ * not hold: no reason is made up. */
+
+#include "hs-why-window.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-show.h"
+
+static void
+add_line (GString *text, const char *line)
+{
+  g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", line);
+}
+
+static void
+add_summary (GString *text, HsLedger *ledger, const HsDayPlan *plan)
+{
+  g_autofree char *leave = hs_show_clock (ledger, plan->leave);
+  g_autofree char *home = hs_show_clock (ledger, plan->home);
+  g_autofree char *drive = hs_show_span (plan->drive_seconds);
+  g_autofree char *miles = hs_show_miles (plan->millimiles);
+  g_autofree char *cost = hs_show_money (ledger, plan->cost_cents);
+  g_autofree char *line = NULL;
+
+  line = g_strdup_printf (_("Leave %s, home %s: %s on the road, %s mi, %s for the day away."), leave, home, drive,
+                          miles, cost);
+  add_line (text, line);
+  if (plan->accepted)
+    add_line (text, _("This is the order that was accepted, timed again on today’s jobs. Key 0 plans it anew."));
+  else if (plan->status == HS_PLAN_OPTIMAL)
+    add_line (text, _("No cheaper order keeps every promise, the counters’ hours and the spare time asked for: all "
+                      "were weighed."));
+  else if (plan->status == HS_PLAN_BEST_FOUND)
+    add_line (text, _("The best order found; so many stops cannot all be weighed."));
+  else
+    add_line (text, _("No order keeps every promise. This one breaks the least."));
+}
+
+static void
+add_stop (GString *text, HsLedger *ledger, const HsPlannedStop *stop, guint number)
+{
+  g_autofree char *arrive = hs_show_clock (ledger, stop->arrive);
+  g_autofree char *window = hs_show_window (ledger, stop->window_from, stop->window_to);
+  g_autofree char *spare = NULL, *wait = NULL, *line = NULL;
+
+  if (stop->spare_seconds >= 0 && stop->window_to != HS_INSTANT_NONE)
+    spare = g_strdup_printf (_("promised %s, %d min spare"), window, (int) (stop->spare_seconds / 60));
+  if (stop->wait_seconds >= 60)
+    {
+      g_autofree char *span = hs_show_span (stop->wait_seconds);
+
+      wait = g_strdup_printf (_("waits %s"), span);
+    }
+  line = hs_show_joined ("", stop->note != NULL ? stop->note : "", spare != NULL ? spare : "", wait != NULL ? wait : "",
+                         stop->guess ? _("the drive is a guess") : "", stop->locked ? _("locked in its place") : "",
+                         NULL);
+  g_string_append_printf (text, "\n%u. %s %s%s%s", number, arrive, stop->id, *line != '\0' ? ": " : "", line);
+}
+
+static void
+add_broken (GString *text, const HsDayPlan *plan)
+{
+  for (guint i = 0; i < plan->broken->len; i++)
+    {
+      const HsBrokenPromise *broken = g_ptr_array_index (plan->broken, i);
+
+      g_string_append_printf (text, "\n%s: %s", broken->id, broken->why);
+    }
+}
+
+char *
+hs_why_window_dup_text (HsLedger *ledger, const HsDayPlan *plan)
+{
+  GString *text = g_string_new (NULL);
+
+  if (plan->stops->len == 0)
+    add_line (text, _("No stop is planned on this day."));
+  else
+    add_summary (text, ledger, plan);
+  if (plan->spare_at != NULL)
+    {
+      g_autofree char *line = g_strdup_printf (_("Tightest promise: %s, with %d min to spare."), plan->spare_at,
+                                               (int) (plan->spare_seconds / 60));
+
+      add_line (text, line);
+    }
+  add_broken (text, plan);
+  for (guint i = 0; i < plan->stops->len; i++)
+    add_stop (text, ledger, g_ptr_array_index (plan->stops, i), i + 1);
+  return g_string_free (text, FALSE);
+}
+
+static gboolean
+key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state, gpointer data)
+{
+  if (keyval != GDK_KEY_Escape && keyval != GDK_KEY_F6)
+    return GDK_EVENT_PROPAGATE;
+  gtk_window_close (GTK_WINDOW (data));
+  return GDK_EVENT_STOP;
+}
+
+void
+hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan *plan)
+{
+  g_autofree char *text = hs_why_window_dup_text (ledger, plan);
+  GtkWidget *window = adw_window_new ();
+  GtkWidget *label = gtk_label_new (text);
+  GtkWidget *scroll = gtk_scrolled_window_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *header = adw_header_bar_new ();
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_yalign (GTK_LABEL (label), 0);
+  gtk_label_set_selectable (GTK_LABEL (label), TRUE);
+  g_object_set (label, "margin-start", 20, "margin-end", 20, "margin-top", 16, "margin-bottom", 16, NULL);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), label);
+  gtk_widget_set_vexpand (scroll, TRUE);
+  gtk_box_append (GTK_BOX (box), header);
+  gtk_box_append (GTK_BOX (box), scroll);
+  adw_window_set_content (ADW_WINDOW (window), box);
+  gtk_window_set_title (GTK_WINDOW (window), _("Why This Order"));
+  gtk_window_set_transient_for (GTK_WINDOW (window), parent);
+  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
+  gtk_window_set_default_size (GTK_WINDOW (window), 620, 520);
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), window);
+  gtk_widget_add_controller (window, keys);
+  gtk_window_present (GTK_WINDOW (window));
+}

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include <adwaita.h>
+
+#include "hs-day-plan.h"
+#include "hs-ledger.h"
+
+G_BEGIN_DECLS
+
+/** hs_why_window_present: why the day is driven in this order, in words, over @parent; Esc shuts it. */
+void hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan *plan);
+
+/** hs_why_window_dup_text: (transfer full): the same words as one text, for tests and for the clipboard. */
+char *hs_why_window_dup_text (HsLedger *ledger, const HsDayPlan *plan);
+
+G_END_DECLS
