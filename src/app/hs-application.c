@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-compat-about.h"
+#include "hs-paint-meter.h"
 #include "hs-shots.h"
 #include "hs-theme.h"
 
@@ -21,6 +22,7 @@ struct _HsApplication
   char *book;
   char *now;
   char *shots;
+  gboolean measure;
 };
 
 G_DEFINE_FINAL_TYPE (HsApplication, hs_application, ADW_TYPE_APPLICATION)
@@ -118,6 +120,8 @@ hs_application_activate (GApplication *application)
       window = GTK_WINDOW (hs_window_new (GTK_APPLICATION (self), clock));
       self->fill (self, HS_WINDOW (window), self->user_data);
     }
+  if (self->measure)
+    hs_paint_meter_start (window);
   gtk_window_present (window);
   if (self->shots != NULL)
     hs_shots_start (HS_WINDOW (window), self->shots);
@@ -138,6 +142,7 @@ hs_application_handle_local_options (GApplication *application,
   g_variant_dict_lookup (options, "book", "^ay", &self->book);
   g_variant_dict_lookup (options, "now", "s", &self->now);
   g_variant_dict_lookup (options, "shots", "^ay", &self->shots);
+  g_variant_dict_lookup (options, "measure", "b", &self->measure);
   /* Another book, another clock or a set of pictures is never handed to a process that runs already. */
   if (self->demo || self->book != NULL || self->now != NULL || self->shots != NULL)
     g_application_set_flags (application, g_application_get_flags (application) | G_APPLICATION_NON_UNIQUE);
@@ -174,6 +179,7 @@ hs_application_init (HsApplication *self)
     { "book", 'b', 0, G_OPTION_ARG_FILENAME, NULL, N_("Open this book"), N_("FILE") },
     { "now", 0, 0, G_OPTION_ARG_STRING, NULL, N_("Start the clock at this time (ISO 8601)"), N_("TIME") },
     { "shots", 0, 0, G_OPTION_ARG_FILENAME, NULL, N_("Save a picture of every view and quit"), N_("FOLDER") },
+    { "measure", 0, 0, G_OPTION_ARG_NONE, NULL, N_("Print what opening the window costs and quit"), NULL },
     { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_("Print the version and quit"), NULL },
     { NULL },
   };
