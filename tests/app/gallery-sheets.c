@@ -9,7 +9,10 @@
 
 #include "hs-tag-board.h"
 #include "hs-chip.h"
+#include "hs-gauge.h"
 #include "hs-key-button.h"
+#include "hs-number-pad.h"
+#include "hs-reading-line.h"
 #include "hs-stop-row.h"
 #include "hs-tag.h"
 #include "hs-time-strip.h"
@@ -303,6 +306,103 @@ create_today_narrow (void)
   return g_object_new (ADW_TYPE_WINDOW, "content", box, NULL);
 }
 
+static GtkWidget *
+create_gauge (gboolean after)
+{
+  static const struct
+  {
+    double value;
+    const char *text;
+  } ticks[] = { { 0.01, "0.01" }, { 0.02, "0.02" }, { 0.05, "0.05" }, { 0.1, "0.1" },
+                { 0.2, "0.2" },   { 0.5, "0.5" },   { 1, "1" } };
+  GtkWidget *gauge = hs_gauge_new ();
+
+  hs_gauge_set_scale (HS_GAUGE (gauge), 0.01, 1, TRUE);
+  hs_gauge_add_band (HS_GAUGE (gauge), HS_GAUGE_BAND_WITHIN, 0.05, "within");
+  hs_gauge_add_band (HS_GAUGE (gauge), HS_GAUGE_BAND_OUTSIDE, 1, "outside");
+  for (guint i = 0; i < G_N_ELEMENTS (ticks); i++)
+    hs_gauge_add_tick (HS_GAUGE (gauge), ticks[i].value, ticks[i].text);
+  hs_gauge_add_maker (HS_GAUGE (gauge), 0.025);
+  hs_gauge_add_maker (HS_GAUGE (gauge), 0.03);
+  hs_gauge_add_maker (HS_GAUGE (gauge), 0.035);
+  hs_gauge_set_needle (HS_GAUGE (gauge), TRUE, after ? 0.024 : 0.31, "0.31 A, outside");
+  hs_gauge_set_before (HS_GAUGE (gauge), after, 0.31);
+  return gauge;
+}
+
+static GtkWidget *
+create_volts_gauge (void)
+{
+  GtkWidget *gauge = hs_gauge_new ();
+
+  hs_gauge_set_scale (HS_GAUGE (gauge), 11.5, 13, FALSE);
+  hs_gauge_add_band (HS_GAUGE (gauge), HS_GAUGE_BAND_OUTSIDE, 12.0, "empty");
+  hs_gauge_add_band (HS_GAUGE (gauge), HS_GAUGE_BAND_WATCH, 12.4, "charge");
+  hs_gauge_add_band (HS_GAUGE (gauge), HS_GAUGE_BAND_WITHIN, 12.8, "within");
+  hs_gauge_add_band (HS_GAUGE (gauge), HS_GAUGE_BAND_NOT_JUDGED, 13, "not judged");
+  hs_gauge_add_tick (HS_GAUGE (gauge), 12, "12.0");
+  hs_gauge_add_tick (HS_GAUGE (gauge), 12.4, "12.4");
+  hs_gauge_add_tick (HS_GAUGE (gauge), 12.8, "12.8");
+  hs_gauge_set_needle (HS_GAUGE (gauge), TRUE, 12.31, "12.31 V, charge");
+  return gauge;
+}
+
+static GtkWidget *
+create_readings (gboolean narrow)
+{
+  static const HsReadingFace readings[] = {
+    { 1, "Battery at rest", "lamps on 2 min first", "12.31", "V", "charge", HS_VERDICT_SHAPE_THIN, FALSE },
+    { 2, "Battery strength", "430 of 540 A", "79.6", "%", "charge first", HS_VERDICT_SHAPE_DASHED, FALSE },
+    { 3, "Charging", "1,500 rpm, loads on", "14.21", "V", "within", HS_VERDICT_SHAPE_PLAIN, FALSE },
+    { 5, "Starter draw", "cranking", "186", "A", "makers differ", HS_VERDICT_SHAPE_DOTTED, FALSE },
+    { 6, "Sleeping draw", "asleep 42 min, 48 °F", "0.31", "A", "outside", HS_VERDICT_SHAPE_HEAVY, TRUE },
+    { 7, "Draw, plug-in things out", "asleep again, 5 min", NULL, "A", "next best", HS_VERDICT_SHAPE_PLAIN, FALSE },
+  };
+  GtkWidget *box = with_class (gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), "hs-paper");
+
+  for (guint i = 0; i < G_N_ELEMENTS (readings); i++)
+    {
+      GtkWidget *row = hs_reading_line_new ();
+
+      hs_reading_line_set_face (HS_READING_LINE (row), &readings[i]);
+      hs_reading_line_set_narrow (HS_READING_LINE (row), narrow);
+      gtk_box_append (GTK_BOX (box), row);
+      gtk_box_append (GTK_BOX (box), with_class (gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), "hs-rule"));
+    }
+  return box;
+}
+
+static GtkWindow *
+create_findings (void)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 20), *right = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16);
+  GtkWidget *list = create_readings (FALSE);
+
+  gtk_widget_set_size_request (list, 518, -1);
+  gtk_widget_set_valign (list, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (box), list);
+  gtk_widget_set_hexpand (right, TRUE);
+  gtk_box_append (GTK_BOX (right), with_class (create_gauge (FALSE), "hs-paper"));
+  gtk_box_append (GTK_BOX (right), with_class (create_gauge (TRUE), "hs-paper"));
+  gtk_box_append (GTK_BOX (right), with_class (create_volts_gauge (), "hs-paper"));
+  gtk_box_append (GTK_BOX (box), right);
+  return paper_window (box);
+}
+
+static GtkWindow *
+create_findings_narrow (void)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10), *gauge = create_gauge (FALSE), *pad = hs_number_pad_new ();
+
+  hs_gauge_set_compact (HS_GAUGE (gauge), TRUE);
+  gtk_box_append (GTK_BOX (box), gauge);
+  gtk_box_append (GTK_BOX (box), create_readings (TRUE));
+  gtk_widget_set_margin_start (pad, 12);
+  gtk_widget_set_margin_end (pad, 12);
+  gtk_box_append (GTK_BOX (box), pad);
+  return g_object_new (ADW_TYPE_WINDOW, "content", box, NULL);
+}
+
 const Sheet gallery_sheets[] = {
   { "tokens", 1100, 300, create_tokens },
   { "shell", 1280, 800, create_frame },
@@ -314,5 +414,7 @@ const Sheet gallery_sheets[] = {
   { "board-360", 360, 1100, create_board },
   { "today", 1280, 760, create_today },
   { "today-360", 360, 460, create_today_narrow },
+  { "findings", 1280, 560, create_findings },
+  { "findings-360", 360, 800, create_findings_narrow },
   { NULL },
 };
