@@ -3,8 +3,8 @@
 
 /* A reading on its limits.
  *
- * Use it under the entry of a check. The bands come from the catalog of checks; this widget refuses to judge and knows no
- * unit. Shapes say what the words say: rail within, hatch watch, cross-hatch outside, dots not judged. */
+ * Use it under the entry of a check. The bands come from the catalog of checks; this widget refuses to judge and knows
+ * no unit. Shapes say what the words say: rail within, hatch watch, cross-hatch outside, dots not judged. */
 
 #include "hs-gauge.h"
 
@@ -100,10 +100,10 @@ draw_word (HsGauge     *self,
         return;
     }
   if (band->kind != HS_GAUGE_BAND_WITHIN)
-    hs_ink_box (cr, &GRAPHENE_RECT_INIT (x - width / 2.0 - 8 * u, middle - 9 * u, width + 16 * u, 18 * u), &ink->paper, NULL,
-                0);
-  hs_ink_label (widget, cr, band->word, 1.02, 700, &ink->ink, x, middle - (band->kind == HS_GAUGE_BAND_WITHIN ? 2 * u : 0),
-                0.5);
+    hs_ink_box (cr, &GRAPHENE_RECT_INIT (x - width / 2.0 - 8 * u, middle - 9 * u, width + 16 * u, 18 * u), &ink->paper,
+                NULL, 0);
+  hs_ink_label (widget, cr, band->word, 1.02, 700, &ink->ink, x,
+                middle - (band->kind == HS_GAUGE_BAND_WITHIN ? 2 * u : 0), 0.5);
 }
 
 static void
@@ -122,7 +122,8 @@ draw_band (HsGauge     *self,
   switch (band->kind)
     {
     case HS_GAUGE_BAND_WITHIN:
-      hs_ink_box (cr, &GRAPHENE_RECT_INIT (x1 + 4, top + height - 7 * u, MAX (0, x2 - x1 - 7), 5 * u), &ink->ink, NULL, 0);
+      hs_ink_box (cr, &GRAPHENE_RECT_INIT (x1 + 4, top + height - 7 * u, MAX (0, x2 - x1 - 7), 5 * u), &ink->ink, NULL,
+                  0);
       break;
     case HS_GAUGE_BAND_WATCH:
       hs_ink_hatch (cr, &ink->ink2, &area, 8 * u, FALSE);

@@ -68,8 +68,8 @@ hs_number_pad_class_init (HsNumberPadClass *klass)
 static void
 hs_number_pad_init (HsNumberPad *self)
 {
-  self->grid = g_object_new (GTK_TYPE_GRID, "row-spacing", 6, "column-spacing", 6, "column-homogeneous", TRUE, "hexpand",
-                             TRUE, NULL);
+  self->grid = g_object_new (GTK_TYPE_GRID, "row-spacing", 6, "column-spacing", 6, "column-homogeneous", TRUE,
+                             "hexpand", TRUE, NULL);
   gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
   for (guint i = 0; i < G_N_ELEMENTS (pad); i++)
     {

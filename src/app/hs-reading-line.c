@@ -14,6 +14,7 @@
 struct _HsReadingLine
 {
   GtkWidget parent_instance;
+  GtkWidget *box;
   GtkLabel *number;
   GtkLabel *name;
   GtkLabel *hint;
@@ -71,6 +72,7 @@ hs_reading_line_class_init (HsReadingLineClass *klass)
   widget_class->snapshot = hs_reading_line_snapshot;
   g_type_ensure (HS_TYPE_VERDICT_LABEL);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-reading-line.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsReadingLine, box);
   gtk_widget_class_bind_template_child (widget_class, HsReadingLine, number);
   gtk_widget_class_bind_template_child (widget_class, HsReadingLine, name);
   gtk_widget_class_bind_template_child (widget_class, HsReadingLine, hint);

@@ -29,7 +29,6 @@ struct _HsStopRow
   HsPlateChip *plate;
   GtkLabel *name;
   GtkLabel *note;
-  GtkWidget *lock;
   GtkLabel *spare;
   GtkLabel *slim_time;
   HsPlateChip *slim_plate;
@@ -192,7 +191,6 @@ hs_stop_row_class_init (HsStopRowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsStopRow, plate);
   gtk_widget_class_bind_template_child (widget_class, HsStopRow, name);
   gtk_widget_class_bind_template_child (widget_class, HsStopRow, note);
-  gtk_widget_class_bind_template_child (widget_class, HsStopRow, lock);
   gtk_widget_class_bind_template_child (widget_class, HsStopRow, spare);
   gtk_widget_class_bind_template_child (widget_class, HsStopRow, slim_time);
   gtk_widget_class_bind_template_child (widget_class, HsStopRow, slim_plate);
@@ -236,7 +234,7 @@ update_name (HsStopRow        *self,
                              face->drive);
   if (face->spare != NULL)
     spare = g_strdup_printf (_(", %s minutes spare"), face->spare);
-  /* Translators: a stop as a sentence: number, arrival, plate, words or name, note, drive, spare, whether it is locked. */
+  /* Translators: a stop as a sentence: number, arrival, plate, words or name, note, drive, spare, whether locked. */
   name = g_strdup_printf (_("Stop %u, %s, %s %s, %s%s%s%s"), face->number, face->time != NULL ? face->time : "",
                           face->plate != NULL ? face->plate : "", face->name != NULL ? face->name : "",
                           face->note != NULL ? face->note : "", drive != NULL ? drive : "", spare != NULL ? spare : "",
@@ -273,11 +271,10 @@ hs_stop_row_set_face (HsStopRow        *self,
   self->chosen = face->chosen;
   self->tightest = face->tightest;
   set_text (self->time, face->time);
-  hs_glyph_set_name (self->kind, face->counter ? "parts" : "promised");
+  hs_glyph_set_name (self->kind, face->locked ? "lock" : face->counter ? "parts" : "promised");
   hs_chip_set_text (HS_CHIP (self->plate), face->plate);
   set_text (self->name, face->name);
   set_text (self->note, face->note);
-  gtk_widget_set_opacity (self->lock, face->locked ? 1 : 0);
   set_text (self->spare, face->spare);
   fill_slim (self, face);
   update_name (self, face);

@@ -94,8 +94,8 @@ draw_axis (GtkWidget         *widget,
   int step = hour < px (plan, 30) ? 120 : 60;
 
   if (!compact)
-    hs_ink_box (cr, &GRAPHENE_RECT_INIT (plan->left, plan->frame_top, plan->right - plan->left, plan->bottom - plan->frame_top),
-                &ink->well, &ink->edge, 1);
+    hs_ink_box (cr, &GRAPHENE_RECT_INIT (plan->left, plan->frame_top, plan->right - plan->left,
+                                         plan->bottom - plan->frame_top), &ink->well, &ink->edge, 1);
   for (int minute = (plan->day->from + 29) / 30 * 30; minute <= plan->day->to; minute += 30)
     {
       double x = round (hs_strip_plan_x (plan, minute)) + 0.5;
@@ -150,8 +150,8 @@ draw_spare_text (GtkWidget         *widget,
     {
       double x = round (MIN (right, hs_strip_plan_x (plan, stop->start)) - px (plan, 5)) - width - px (plan, 12);
 
-      hs_ink_box (cr, &GRAPHENE_RECT_INIT (x, middle - px (plan, 10), width + px (plan, 12), px (plan, 19)), &ink->paper,
-                  &ink->ink, 1.5);
+      hs_ink_box (cr, &GRAPHENE_RECT_INIT (x, middle - px (plan, 10), width + px (plan, 12), px (plan, 19)),
+                  &ink->paper, &ink->ink, 1.5);
       right = x + width + px (plan, 6);
     }
   label (widget, cr, text, 1.05, tightest ? 800 : 400, &ink->ink, right, middle, 1);

@@ -184,7 +184,11 @@ row_names_width (HsTimeStrip *self)
   if (self->day->van != NULL)
     width = MAX (width, hs_ink_width (widget, self->day->van, 1.05, 700));
   for (guint i = 0; i < self->day->rails->len; i++)
-    width = MAX (width, hs_ink_width (widget, ((HsStripRail *) g_ptr_array_index (self->day->rails, i))->name, 1.05, 700));
+    {
+      const HsStripRail *rail = g_ptr_array_index (self->day->rails, i);
+
+      width = MAX (width, hs_ink_width (widget, rail->name, 1.05, 700));
+    }
   return width;
 }
 
@@ -438,7 +442,8 @@ hs_time_strip_choose (HsTimeStrip *self,
   self->chosen = g_strdup (id);
   index = index_of (self, id);
   for (guint i = 0; i < self->stops->len; i++)
-    gtk_accessible_update_state (g_ptr_array_index (self->stops, i), GTK_ACCESSIBLE_STATE_SELECTED, (int) i == index, -1);
+    gtk_accessible_update_state (g_ptr_array_index (self->stops, i), GTK_ACCESSIBLE_STATE_SELECTED, (int) i == index,
+                                 -1);
   if (self->form == HS_STRIP_FORM_TIGHT)
     gtk_widget_queue_resize (GTK_WIDGET (self));
   else

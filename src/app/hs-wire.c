@@ -3,8 +3,8 @@
 
 /* A stage's wire with its tags.
  *
- * Use one per stage inside a board (hs-tag-board.c). Rows are as high as their highest tag. It draws the wire under and the
- * strings over the tags; it refuses to scroll or to hide a tag. */
+ * Use one per stage inside a board (hs-tag-board.c). Rows are as high as their highest tag. It draws the wire under
+ * and the strings over the tags; it refuses to scroll or to hide a tag. */
 
 #include "hs-wire.h"
 
@@ -71,7 +71,8 @@ row_height (HsWire *self,
     {
       int wanted;
 
-      gtk_widget_measure (g_ptr_array_index (self->tags, i), GTK_ORIENTATION_VERTICAL, width, NULL, &wanted, NULL, NULL);
+      gtk_widget_measure (g_ptr_array_index (self->tags, i), GTK_ORIENTATION_VERTICAL, width, NULL, &wanted, NULL,
+                          NULL);
       height = MAX (height, wanted);
     }
   return height;
@@ -144,9 +145,12 @@ hs_wire_size_allocate (GtkWidget *widget,
       if (i + columns >= self->tags->len)
         row = MAX (row, height - y);
       for (guint column = 0; column < columns && i + column < self->tags->len; column++)
-        gtk_widget_allocate (g_ptr_array_index (self->tags, i + column), cell, row, -1,
-                             gsk_transform_translate (NULL, &GRAPHENE_POINT_INIT ((float) column * (cell + HS_WIRE_GAP_PX),
-                                                                                  y)));
+        {
+          graphene_point_t place = GRAPHENE_POINT_INIT ((float) column * (cell + HS_WIRE_GAP_PX), y);
+
+          gtk_widget_allocate (g_ptr_array_index (self->tags, i + column), cell, row, -1,
+                               gsk_transform_translate (NULL, &place));
+        }
       y += row;
     }
 }

@@ -13,6 +13,9 @@
 #include "hs-key-button.h"
 #include "hs-number-pad.h"
 #include "hs-reading-line.h"
+#include "hs-sketch.h"
+#include "hs-slip.h"
+#include "hs-sparkline.h"
 #include "hs-stop-row.h"
 #include "hs-tag.h"
 #include "hs-time-strip.h"
@@ -162,8 +165,8 @@ static const HsTagFace promised[] = {
   { "promised", "Time given", 5, "TDM 3316", "Tumbrel Carter", "A-0023", "“rear pads, booked”", "11:00–13:00", NULL,
     "arrive", "11:00", "Foundry estate · Fennimore Bakery", "Waits for", "pads, Kingpost, laid aside", NULL, 0, NULL,
     FALSE },
-  { "promised", "Time given", 6, "TDM 1011", "Halvik Bothy", "A-0025", "“cuts out again”", "09:00–16:00", NULL, "arrive",
-    "12:31", "Sedge End, no signal · Campsite (Lorna)", "Waits for", "filter, Kingpost, laid aside", NULL, 0,
+  { "promised", "Time given", 6, "TDM 1011", "Halvik Bothy", "A-0025", "“cuts out again”", "09:00–16:00", NULL,
+    "arrive", "12:31", "Sedge End, no signal · Campsite (Lorna)", "Waits for", "filter, Kingpost, laid aside", NULL, 0,
     "27 days after A-0016: decide why", TRUE },
   { "promised", "Time given", 7, "TDM 4409", "Halvik Lodden", "A-0024", "“flat every week”", "13:00–15:30", NULL,
     "arrive", "13:48", "Highcroft, patchy · Wilhelmina Sorrel", NULL, "Battery in it: 36 months, cover ended Feb 21",
@@ -255,8 +258,8 @@ create_strip (HsStripForm form)
 
 static const HsStopFace rows[] = {
   { 1, TRUE, TRUE, FALSE, 7, "08:38", NULL, "Larch & Weir", NULL, "pick up 1, drop off 1", NULL, FALSE, FALSE, FALSE },
-  { 2, FALSE, FALSE, FALSE, 3, "08:49", "TDM 1315", "“one click, no crank”", "08:00–10:00", "Starter in hand", "71", FALSE,
-    FALSE, FALSE },
+  { 2, FALSE, FALSE, FALSE, 3, "08:49", "TDM 1315", "“one click, no crank”", "08:00–10:00", "Starter in hand", "71",
+    FALSE, FALSE, FALSE },
   { 3, FALSE, FALSE, FALSE, 6, "09:55", "TDM 8816", "“slow crank; how old is my battery?”", "08:30–10:30",
     "55 Ah in van", "35", TRUE, FALSE, FALSE },
   { 4, TRUE, FALSE, FALSE, 11, "10:46", NULL, "Kingpost", NULL, "pick up 3, drop off 2, return 1", NULL, FALSE, FALSE,
@@ -392,7 +395,8 @@ create_findings (void)
 static GtkWindow *
 create_findings_narrow (void)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10), *gauge = create_gauge (FALSE), *pad = hs_number_pad_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10), *gauge = create_gauge (FALSE);
+  GtkWidget *pad = hs_number_pad_new ();
 
   hs_gauge_set_compact (HS_GAUGE (gauge), TRUE);
   gtk_box_append (GTK_BOX (box), gauge);
@@ -401,6 +405,68 @@ create_findings_narrow (void)
   gtk_widget_set_margin_end (pad, 12);
   gtk_box_append (GTK_BOX (box), pad);
   return g_object_new (ADW_TYPE_WINDOW, "content", box, NULL);
+}
+
+static GtkWidget *
+create_sketch (void)
+{
+  static const struct
+  {
+    const char *name;
+    HsSketchSignal signal;
+    gboolean base;
+    const char *stops;
+  } places[] = {
+    { "Tannery Row", HS_SKETCH_SIGNAL_GOOD, TRUE, "" },   { "Old Market", HS_SKETCH_SIGNAL_GOOD, FALSE, "12" },
+    { "Quayside", HS_SKETCH_SIGNAL_GOOD, FALSE, "3" },    { "Foundry estate", HS_SKETCH_SIGNAL_GOOD, FALSE, "45" },
+    { "Sedge End", HS_SKETCH_SIGNAL_NONE, FALSE, "6" },   { "Highcroft", HS_SKETCH_SIGNAL_PATCHY, FALSE, "78" },
+  };
+  static const int legs[][3] = { { 0, 1, 7 }, { 1, 2, 6 }, { 2, 3, 11 }, { 3, 4, 16 }, { 4, 5, 17 }, { 5, 0, 12 } };
+  GtkWidget *sketch = hs_sketch_new ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (places); i++)
+    {
+      guint at = hs_sketch_add_place (HS_SKETCH (sketch), places[i].name, places[i].signal, places[i].base);
+
+      for (const char *stop = places[i].stops; *stop != '\0'; stop++)
+        hs_sketch_add_stop (HS_SKETCH (sketch), at, (guint) (*stop - '0'));
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (legs); i++)
+    hs_sketch_add_leg (HS_SKETCH (sketch), (guint) legs[i][0], (guint) legs[i][1], legs[i][2]);
+  hs_sketch_set_minutes (HS_SKETCH (sketch), 0, 3, 9);
+  hs_sketch_set_minutes (HS_SKETCH (sketch), 1, 5, 14);
+  hs_sketch_set_minutes (HS_SKETCH (sketch), 0, 4, 15);
+  return sketch;
+}
+
+static GtkWindow *
+create_drawings (void)
+{
+  static const int larch[] = { 480, 750, 795, 1020 }, kingpost[] = { 450, 1080 };
+  static const HsSparkPoint strength[] = { { 0, 44, TRUE, "44 %" }, { 29, 46, FALSE, "46 %" } };
+  static const HsSparkPoint rest[] = {
+    { 0, 12.05, TRUE, "12.05 V" }, { 0.5, 12.64, FALSE, "12.64 V" }, { 29, 12.43, FALSE, "12.43 V" }
+  };
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 20), *right = gtk_box_new (GTK_ORIENTATION_VERTICAL, 16);
+  GtkWidget *rail = hs_open_rail_new (), *second = hs_open_rail_new (), *inside;
+  GtkWidget *line = hs_sparkline_new (), *other = hs_sparkline_new (), *sketch = create_sketch ();
+
+  hs_open_rail_set (HS_OPEN_RAIL (rail), larch, 2, 518);
+  hs_open_rail_set (HS_OPEN_RAIL (second), kingpost, 1, 646);
+  hs_sparkline_set (HS_SPARKLINE (line), "Strength", strength, G_N_ELEMENTS (strength), "70 %", 70);
+  hs_sparkline_set (HS_SPARKLINE (other), "At rest", rest, G_N_ELEMENTS (rest), "12.40", 12.4);
+  inside = row_of (text ("Larch & Weir", "hs-head"), rail, second, NULL);
+  gtk_widget_set_margin_start (inside, 18);
+  gtk_widget_set_margin_end (inside, 18);
+  gtk_widget_set_margin_top (inside, 12);
+  gtk_widget_set_margin_bottom (inside, 12);
+  gtk_box_append (GTK_BOX (right), hs_slip_new (inside));
+  gtk_box_append (GTK_BOX (right), with_class (row_of (line, other, NULL), "hs-paper"));
+  gtk_widget_set_size_request (sketch, 430, 376);
+  gtk_widget_set_hexpand (right, TRUE);
+  gtk_box_append (GTK_BOX (box), right);
+  gtk_box_append (GTK_BOX (box), with_class (sketch, "hs-paper"));
+  return paper_window (box);
 }
 
 const Sheet gallery_sheets[] = {
@@ -416,5 +482,6 @@ const Sheet gallery_sheets[] = {
   { "today-360", 360, 460, create_today_narrow },
   { "findings", 1280, 560, create_findings },
   { "findings-360", 360, 800, create_findings_narrow },
+  { "drawings", 1280, 420, create_drawings },
   { NULL },
 };
