@@ -8,9 +8,12 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-decimal.h"
 #include "hs-gauge.h"
 #include "hs-glyph.h"
 #include "hs-show.h"
+#include "hs-sparkline.h"
+#include "hs-verdict-label.h"
 #include "hs-words.h"
 
 #define USUAL_LIFE_MONTHS 48
@@ -33,8 +36,14 @@ struct _HsBatteryCard
   GtkLabel *cover;
   GtkLabel *life;
   GtkWidget *readings;
-  GtkLabel *strength;
-  GtkLabel *rest;
+  GtkWidget *strength_box;
+  GtkLabel *strength_name;
+  HsVerdictLabel *strength;
+  HsSparkline *strength_line;
+  GtkWidget *rest_box;
+  GtkLabel *rest_name;
+  HsVerdictLabel *rest;
+  HsSparkline *rest_line;
 };
 
 G_DEFINE_FINAL_TYPE (HsBatteryCard, hs_battery_card, ADW_TYPE_BIN)
@@ -46,6 +55,8 @@ hs_battery_card_class_init (HsBatteryCardClass *klass)
 
   g_type_ensure (HS_TYPE_GAUGE);
   g_type_ensure (HS_TYPE_GLYPH);
+  g_type_ensure (HS_TYPE_SPARKLINE);
+  g_type_ensure (HS_TYPE_VERDICT_LABEL);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-battery-card.ui");
   gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, columns);
   gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, facts);
@@ -60,8 +71,14 @@ hs_battery_card_class_init (HsBatteryCardClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, cover);
   gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, life);
   gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, readings);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, strength_box);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, strength_name);
   gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, strength);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, strength_line);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, rest_box);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, rest_name);
   gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, rest);
+  gtk_widget_class_bind_template_child (widget_class, HsBatteryCard, rest_line);
 }
 
 static void
@@ -135,50 +152,108 @@ set_age (HsBatteryCard *self, HsLedger *ledger, const HsBatteryFact *fact)
     gtk_label_set_label (self->life, _("Life: 48 months assumed, too few of own"));
 }
 
-/* The newest reading whose name starts with @name, as "12.43 V, within". */
-static char *
-latest_reading (GPtrArray *entries, const char *name)
+/* Adds one reading; texts like "over range" are no point on a line. */
+static void
+add_point (GArray *points, HsDate day, double part_of_day, const char *value, gboolean old)
 {
-  for (guint i = 0; entries != NULL && i < entries->len; i++)
+  char *end;
+  double number = value != NULL ? g_ascii_strtod (value, &end) : 0;
+  HsSparkPoint point = { day + part_of_day, number, old, value };
+
+  if (value != NULL && end != value)
+    g_array_append_val (points, point);
+}
+
+/* The readings of one check over all visits, oldest first, and the newest that is of this battery. A reading of the day
+ * of the swap belongs to the old battery before the work and to this one after it. */
+static const HsHistoryReading *
+collect (GPtrArray *entries, const char *name, HsDate installed_on, GArray *points)
+{
+  const HsHistoryReading *newest = NULL;
+
+  for (guint i = entries != NULL ? entries->len : 0; i > 0; i--)
     {
-      const HsHistoryEntry *entry = g_ptr_array_index (entries, i);
+      const HsHistoryEntry *entry = g_ptr_array_index (entries, i - 1);
 
       for (guint j = 0; entry->readings != NULL && j < entry->readings->len; j++)
         {
           const HsHistoryReading *reading = g_ptr_array_index (entry->readings, j);
-          const char *value = reading->after != NULL ? reading->after : reading->before;
-          const char *word = reading->after != NULL ? reading->after_word : reading->before_word;
 
-          if (value != NULL && g_str_has_prefix (reading->name, name))
-            return g_strdup_printf ("%s, %s", value, word != NULL ? word : "");
+          if (!g_str_has_prefix (reading->name, name))
+            continue;
+          add_point (points, entry->day, 0, reading->before, entry->day <= installed_on);
+          add_point (points, entry->day, 0.5, reading->after, entry->day < installed_on);
+          if (entry->day > installed_on || (entry->day == installed_on && reading->after != NULL))
+            newest = reading;
         }
+    }
+  return newest;
+}
+
+/* Where "within" begins for this battery, as text; %NULL where the catalog has no single such limit. */
+static char *
+dup_limit (HsLedger *ledger, const HsCheck *check, const HsBatteryFact *fact, double *ret_value)
+{
+  HsConditions conditions = HS_CONDITIONS_INIT;
+  g_autoptr (GArray) bands = NULL;
+
+  if (fact != NULL && fact->kind != NULL)
+    hs_battery_kind_parse (fact->kind, &conditions.battery_kind, NULL);
+  if (fact != NULL)
+    conditions.rated_cca = (gint64) fact->cca;
+  bands = hs_check_dup_bands (hs_ledger_get_checks (ledger), check, &conditions, NULL);
+  for (guint i = 1; i < bands->len; i++)
+    {
+      const HsCheckBand *band = &g_array_index (bands, HsCheckBand, i);
+
+      if (band->verdict != HS_VERDICT_WITHIN)
+        continue;
+      *ret_value = (double) band->low;
+      for (guint place = 0; place < check->decimals; place++)
+        *ret_value /= 10;
+      return hs_decimal_format_short (band->low, check->decimals);
     }
   return NULL;
 }
 
-static void
-set_reading (GtkLabel *label, HsLedger *ledger, GPtrArray *entries, const char *check_id)
+static gboolean
+set_line (GtkWidget *box, GtkLabel *name, HsVerdictLabel *verdict, HsSparkline *line, HsLedger *ledger,
+          GPtrArray *entries, const HsBatteryFact *fact, const char *check_id)
 {
   HsChecks *checks = hs_ledger_get_checks (ledger);
   const HsCheck *check = checks != NULL ? hs_checks_lookup (checks, check_id) : NULL;
-  g_autofree char *value = check != NULL ? latest_reading (entries, check->name) : NULL;
+  g_autoptr (GArray) points = g_array_new (FALSE, FALSE, sizeof (HsSparkPoint));
+  const HsHistoryReading *newest = NULL;
+  g_autofree char *limit = NULL;
   g_autofree char *text = NULL;
+  double limit_value = 0;
 
-  if (value != NULL)
-    text = g_markup_printf_escaped ("%s\n<b>%s</b>", check->name, value);
-  gtk_label_set_markup (label, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (label), text != NULL);
+  if (check != NULL)
+    newest = collect (entries, check->name, fact != NULL ? fact->installed_on : HS_DATE_NONE, points);
+  gtk_widget_set_visible (box, newest != NULL && points->len > 0);
+  if (newest == NULL || points->len == 0)
+    return FALSE;
+  limit = dup_limit (ledger, check, fact, &limit_value);
+  text = newest->after != NULL ? hs_show_joined (newest->after, newest->after_word, NULL)
+                               : hs_show_joined (newest->before, newest->before_word, NULL);
+  gtk_label_set_label (name, check->name);
+  hs_verdict_label_set (verdict, text,
+                        hs_show_verdict_shape (newest->after != NULL ? newest->after_verdict : newest->before_verdict));
+  hs_sparkline_set (line, check->name, (const HsSparkPoint *) (void *) points->data, points->len, limit, limit_value);
+  return TRUE;
 }
 
 void
 hs_battery_card_set (HsBatteryCard *self, HsLedger *ledger, const HsBatteryFact *fact, GPtrArray *entries)
 {
+  gboolean any;
+
   g_return_if_fail (HS_IS_BATTERY_CARD (self));
 
-  set_reading (self->strength, ledger, entries, "battery_strength");
-  set_reading (self->rest, ledger, entries, "battery_rest");
-  gtk_widget_set_visible (self->readings, gtk_widget_get_visible (GTK_WIDGET (self->strength))
-                                            || gtk_widget_get_visible (GTK_WIDGET (self->rest)));
+  any = set_line (self->strength_box, self->strength_name, self->strength, self->strength_line, ledger, entries, fact,
+                  "battery_strength");
+  any |= set_line (self->rest_box, self->rest_name, self->rest, self->rest_line, ledger, entries, fact, "battery_rest");
+  gtk_widget_set_visible (self->readings, any);
   if (fact != NULL)
     {
       set_facts (self, fact);

@@ -13,7 +13,7 @@ G_DECLARE_FINAL_TYPE (HsGlyph, hs_glyph, HS, GLYPH, GtkWidget)
 /**
  * hs_glyph_new:
  * @name: a stage id of the book (`promised`), or one of `jobs` `today` `parts` `vehicles` `money` `splice` `plus`
- *   `search` `menu` `close` `back` `turn` `lock` `map` `photo` `reading` `seen` `said` `arrow`
+ *   `minus` `search` `menu` `close` `back` `turn` `lock` `map` `photo` `reading` `seen` `said` `arrow`
  *
  * A drawing of 24 units in the color of the text around it. It has no accessible name: the word beside it says it.
  */

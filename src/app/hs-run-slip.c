@@ -10,6 +10,7 @@
 
 #include "hs-run-line.h"
 #include "hs-show.h"
+#include "hs-slip.h"
 
 struct _HsRunSlip
 {
@@ -18,7 +19,7 @@ struct _HsRunSlip
   GtkLabel *number;
   GtkLabel *supplier;
   GtkLabel *where;
-  GtkLabel *hours;
+  HsOpenRail *hours;
   GtkBox *columns;
   GtkBox *pick_up;
   GtkBox *drop_off;
@@ -49,6 +50,8 @@ hs_run_slip_class_init (HsRunSlipClass *klass)
 
   signals[TICKED] = g_signal_new ("ticked", HS_TYPE_RUN_SLIP, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 3,
                                   G_TYPE_STRING, G_TYPE_STRING, G_TYPE_BOOLEAN);
+  g_type_ensure (HS_TYPE_SLIP);
+  g_type_ensure (HS_TYPE_OPEN_RAIL);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-run-slip.ui");
   gtk_widget_class_bind_template_child (widget_class, HsRunSlip, number);
   gtk_widget_class_bind_template_child (widget_class, HsRunSlip, supplier);
@@ -118,22 +121,36 @@ set_parts_of (GtkLabel *label, HsLedger *ledger, gint64 first, const char *word,
   gtk_label_set_label (label, text);
 }
 
-static char *
-hours_of (HsLedger *ledger, const HsPartsRun *run, const HsRunCounter *counter)
+static int
+minute_of (HsLedger *ledger, HsInstant instant)
 {
-  GString *hours = g_string_new (NULL);
+  HsDate day;
+  int seconds;
+
+  if (instant == HS_INSTANT_NONE)
+    return -1;
+  hs_instant_to_local (hs_ledger_get_zone (ledger), instant, &day, &seconds);
+  return seconds / 60;
+}
+
+static void
+set_hours (HsRunSlip *self, HsLedger *ledger, const HsPartsRun *run, const HsRunCounter *counter)
+{
+  g_autoptr (GArray) minutes = g_array_new (FALSE, FALSE, sizeof (int));
 
   for (guint i = 0; i < run->plan->spans->len; i++)
     {
       const HsCounterSpan *span = g_ptr_array_index (run->plan->spans, i);
-      g_autofree char *text = hs_show_window (ledger, span->opens, span->shuts);
+      int opens = minute_of (ledger, span->opens), shuts = minute_of (ledger, span->shuts);
 
-      if (g_strcmp0 (span->supplier, counter->supplier) == 0)
-        g_string_append_printf (hours, "%s%s", hours->len > 0 ? "  " : "", text);
+      if (g_strcmp0 (span->supplier, counter->supplier) != 0)
+        continue;
+      shuts = shuts == 0 ? 24 * 60 : shuts;
+      g_array_append_val (minutes, opens);
+      g_array_append_val (minutes, shuts);
     }
-  if (hours->len == 0)
-    g_string_append (hours, _("shut today"));
-  return g_string_free (hours, FALSE);
+  hs_open_rail_set (self->hours, (const int *) (void *) minutes->data, minutes->len / 2,
+                    minute_of (ledger, counter->arrive));
 }
 
 static void
@@ -144,12 +161,11 @@ fill_head (HsRunSlip *self, HsLedger *ledger, const HsPartsRun *run, const HsRun
   g_autofree char *stay = hs_show_span (counter->stop_seconds);
   g_autofree char *when = *arrive != '\0' ? g_strdup_printf ("%s, %s", arrive, stay) : NULL;
   g_autofree char *where = hs_show_joined (counter->area != NULL ? counter->area : "", when != NULL ? when : "", NULL);
-  g_autofree char *hours = hours_of (ledger, run, counter);
 
   gtk_label_set_label (self->number, number);
   gtk_label_set_label (self->supplier, counter->supplier);
   gtk_label_set_label (self->where, where);
-  gtk_label_set_label (self->hours, hours);
+  set_hours (self, ledger, run, counter);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, counter->supplier, -1);
 }
 
@@ -161,6 +177,7 @@ hs_run_slip_new (HsLedger *ledger, const HsPartsRun *run, const HsRunCounter *co
   fill_head (self, ledger, run, counter);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->columns),
                                   narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_set_homogeneous (self->columns, !narrow);
   fill_column (self, self->pick_up, ledger, "pick_up", counter->pick_up);
   fill_column (self, self->drop_off, ledger, "drop_off", counter->drop_off);
   fill_column (self, self->give_back, ledger, "return", counter->give_back);

@@ -245,7 +245,7 @@ count_crossings (HsSketch              *self,
   return crossings;
 }
 
-/* Six places for a name: below or above its ring, in the middle or to one side. */
+/* Ten places for a name: below or above its ring, in the middle, to one side, or well to one side. */
 static void
 choose_name_place (HsSketch         *self,
                    guint             index,
@@ -260,9 +260,10 @@ choose_name_place (HsSketch         *self,
   double above = self->y[index] - (place->base ? 28 : RING_PX + 12) * u - (two_lines ? 16 * u : 0);
   guint least = G_MAXUINT;
 
-  for (guint i = 0; i < 6; i++)
+  for (guint i = 0; i < 10; i++)
     {
-      double y = i % 2 == 0 ? below : above, aside = (i / 2 == 0 ? 0 : i / 2 == 1 ? -1 : 1) * (half - 14 * u);
+      const double asides[] = { 0, 14 * u - half, half - 14 * u, -half - 18 * u, half + 18 * u };
+      double y = i % 2 == 0 ? below : above, aside = asides[i / 2];
       double x = CLAMP (self->x[index] + aside, half, MAX (half, width - half));
       graphene_rect_t area = GRAPHENE_RECT_INIT (x - half, y - 10 * u, 2 * half, (two_lines ? 36 : 20) * u);
       guint crossings = y - 10 * u < 0 ? G_MAXUINT - 1 : 4 * count_crossings (self, &area) + i;

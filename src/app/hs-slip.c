@@ -226,15 +226,15 @@ draw_span (HsOpenRail  *self,
   double y = 14 * u, text_y = 33 * u;
   g_autofree char *opens = clock_text (minute_at (self, index));
   g_autofree char *shuts = clock_text (minute_at (self, index + 1));
-  int width = hs_ink_width (widget, opens, 1, 400);
+  int width = hs_ink_width (widget, opens, 0.92, 400);
   gboolean first = index == 0, last = index + 2 >= self->spans->len;
 
   hs_ink_line (cr, &ink->ink, 4, x1, y, x2, y);
   hs_ink_line (cr, &ink->ink, 2.5, x1 + 1, y - 6 * u, x1 + 1, y + 6 * u);
   hs_ink_line (cr, &ink->ink, 2.5, x2 - 1, y - 6 * u, x2 - 1, y + 6 * u);
-  hs_ink_label (widget, cr, opens, 1, 400, &ink->ink2, first ? x1 : x1 + 2, text_y, 0);
-  if (x2 - x1 > 2 * width)
-    hs_ink_label (widget, cr, shuts, 1, 400, &ink->ink2, last ? x2 : x2 - 2, text_y, 1);
+  hs_ink_label (widget, cr, opens, 0.92, 400, &ink->ink2, first ? x1 : x1 + 2, text_y, 0);
+  if (x2 - x1 >= 2 * width + 3)
+    hs_ink_label (widget, cr, shuts, 0.92, 400, &ink->ink2, last ? x2 : x2 - 2, text_y, 1);
 }
 
 static void
@@ -285,7 +285,7 @@ hs_open_rail_measure (GtkWidget      *widget,
   else
     {
       *minimum = 20 + text * (int) MAX (2, self->spans->len / 2) + 6;
-      *natural = MAX (*minimum, (int) (235 * u));
+      *natural = MAX (*minimum, (int) (256 * u));
     }
 }
 

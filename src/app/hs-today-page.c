@@ -20,6 +20,7 @@
 #include "hs-mover.h"
 #include "hs-next-card.h"
 #include "hs-show.h"
+#include "hs-sketch.h"
 #include "hs-why-window.h"
 
 struct _HsTodayPage
@@ -53,7 +54,7 @@ struct _HsTodayPage
   GtkLabel *none_text;
   GtkLabel *penciled;
   GtkWidget *sketch_frame;
-  AdwBin *sketch;
+  HsSketch *sketch;
 
   HsItems *stops;
   GtkSingleSelection *selection;
@@ -217,7 +218,8 @@ update_room (HsTodayPage *self)
   gtk_widget_set_visible (self->cost_box, !narrow);
   gtk_widget_set_visible (self->why_button, !cramped);
   hs_key_button_set_show_key (self->next_button, !narrow);
-  gtk_widget_set_visible (self->sketch_frame, FALSE && any);
+  /* F9 folds the sketch where there is room for it and unfolds it where there is not. */
+  gtk_widget_set_visible (self->sketch_frame, any && !narrow && cramped == self->sketch_wanted);
   gtk_widget_set_visible (GTK_WIDGET (self->strip), any);
   gtk_widget_set_visible (self->list_frame, any);
   gtk_widget_set_visible (self->none, plan != NULL && !any);
@@ -232,9 +234,55 @@ update_day_label (HsTodayPage *self)
   gtk_widget_set_visible (self->day_bar, self->day != HS_DATE_NONE);
 }
 
+static HsSketchSignal
+signal_of (const HsPlace *place)
+{
+  if (g_strcmp0 (place->signal, "none") == 0)
+    return HS_SKETCH_SIGNAL_NONE;
+  return g_strcmp0 (place->signal, "patchy") == 0 ? HS_SKETCH_SIGNAL_PATCHY : HS_SKETCH_SIGNAL_GOOD;
+}
+
+/* The place of @area in the sketch, added at its first stop; @drawn maps codes to places + 1. */
+static guint
+place_of (HsTodayPage *self, GHashTable *drawn, const char *area)
+{
+  GPtrArray *places = hs_question_get (self->places);
+  guint known = GPOINTER_TO_UINT (g_hash_table_lookup (drawn, area)), at;
+  const HsPlace *place = NULL;
+
+  if (known > 0)
+    return known - 1;
+  for (guint i = 0; places != NULL && i < places->len && place == NULL; i++)
+    if (g_strcmp0 (((const HsPlace *) g_ptr_array_index (places, i))->code, area) == 0)
+      place = g_ptr_array_index (places, i);
+  at = hs_sketch_add_place (self->sketch, place != NULL ? place->name : area,
+                            place != NULL ? signal_of (place) : HS_SKETCH_SIGNAL_GOOD, FALSE);
+  g_hash_table_insert (drawn, g_strdup (area), GUINT_TO_POINTER (at + 1));
+  return at;
+}
+
 static void
 update_sketch (HsTodayPage *self)
 {
+  const HsDayPlan *plan = get_plan (self);
+  g_autoptr (GHashTable) drawn = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  guint before, base;
+
+  hs_sketch_clear (self->sketch);
+  if (plan == NULL || plan->stops->len == 0)
+    return;
+  /* Translators: where the van starts and ends its day. */
+  before = base = hs_sketch_add_place (self->sketch, _("Base"), HS_SKETCH_SIGNAL_GOOD, TRUE);
+  for (guint i = 0; i < plan->stops->len; i++)
+    {
+      const HsPlannedStop *stop = g_ptr_array_index (plan->stops, i);
+      guint at = place_of (self, drawn, stop->area != NULL ? stop->area : "");
+
+      hs_sketch_add_stop (self->sketch, at, i + 1);
+      hs_sketch_add_leg (self->sketch, before, at, (int) ((stop->drive_seconds + 30) / 60));
+      before = at;
+    }
+  hs_sketch_add_leg (self->sketch, before, base, (int) ((plan->home_drive_seconds + 30) / 60));
 }
 
 static void
@@ -634,6 +682,7 @@ hs_today_page_class_init (HsTodayPageClass *klass)
   HS_PAGE_CLASS (klass)->shown = shown;
   g_type_ensure (HS_TYPE_TIME_STRIP);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
+  g_type_ensure (HS_TYPE_SKETCH);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-today-page.ui");
   bind_children (widget_class);
   install_actions (widget_class);
