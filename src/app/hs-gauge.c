@@ -194,6 +194,7 @@ draw_makers (HsGauge     *self,
 {
   GtkWidget *widget = GTK_WIDGET (self);
   double u = hs_ink_unit (widget), first = 0, last = 0;
+  int width;
 
   for (guint i = 0; i < self->makers->len; i++)
     {
@@ -203,9 +204,13 @@ draw_makers (HsGauge     *self,
       first = i == 0 ? x : MIN (first, x);
       last = i == 0 ? x : MAX (last, x);
     }
+  first = (first + last) / 2;
+  width = hs_ink_width (widget, _("makers"), 0.95, 700);
+  if (self->known && fabs (x_of (self, self->value) - first) < width / 2.0 + 14 * u)
+    return;
   if (self->makers->len > 0 && !self->compact)
     /* Translators: over the ticks that show what the makers of vehicles allow. */
-    hs_ink_label (widget, cr, _("makers"), 0.95, 700, &ink->ink2, MAX ((first + last) / 2, 30 * u), top - 19 * u, 0.5);
+    hs_ink_label (widget, cr, _("makers"), 0.95, 700, &ink->ink2, MAX (first, 30 * u), top - 19 * u, 0.5);
 }
 
 static void

@@ -136,7 +136,9 @@ hs_reading_line_set_face (HsReadingLine        *self,
   set_text (self->number, number);
   set_text (self->name, face->name);
   set_text (self->hint, face->hint);
-  set_text (self->value, face->value);
+  /* Without a value its room stays, for the line to write on. */
+  set_text (self->value, self->empty ? " " : face->value);
+  gtk_label_set_width_chars (self->value, self->empty ? 4 : -1);
   set_text (self->unit, face->unit);
   hs_verdict_label_set (self->verdict, self->narrow ? NULL : face->verdict, face->shape);
   hs_verdict_label_set (self->slim_verdict, self->narrow ? face->verdict : NULL, face->shape);

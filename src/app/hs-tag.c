@@ -413,10 +413,12 @@ hs_tag_set_face (HsTag           *self,
 {
   g_autofree char *when = NULL;
   g_autofree char *line = NULL;
+  double u;
 
   g_return_if_fail (HS_IS_TAG (self));
   g_return_if_fail (face != NULL);
 
+  u = hs_ink_unit (GTK_WIDGET (self));
   when = dup_bold_end (face->when_lead, face->when);
   line = dup_bold_start (face->line_lead, face->line);
 
@@ -430,7 +432,7 @@ hs_tag_set_face (HsTag           *self,
   hs_chip_set_text (HS_CHIP (self->plate), face->plate);
   set_label (self->model, face->model);
   set_label (self->number, face->number);
-  gtk_widget_set_margin_end (GTK_WIDGET (self->number), face->attention ? 22 : 0);
+  gtk_widget_set_margin_end (GTK_WIDGET (self->number), face->attention ? (int) (22 * u) : 0);
   set_label (self->words, face->words);
   hs_chip_set_text (HS_CHIP (self->window), face->window);
   set_label (self->figure, face->window == NULL ? face->figure : NULL);

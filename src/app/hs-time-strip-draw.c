@@ -83,6 +83,26 @@ label (GtkWidget         *widget,
   hs_ink_label (widget, cr, text, times, weight, color, x, y, align);
 }
 
+static double
+flag_width (GtkWidget         *widget,
+            const HsStripPlan *plan)
+{
+  return hs_ink_width (widget, "00:00", 1.1, 800) + px (plan, 12);
+}
+
+/* The flag of now hides an hour: it says the time better. */
+static gboolean
+under_flag (GtkWidget         *widget,
+            const HsStripPlan *plan,
+            double             x)
+{
+  double now = hs_strip_plan_x (plan, plan->day->now), width = flag_width (widget, plan);
+
+  if (plan->form == HS_STRIP_FORM_COMPACT || plan->day->now < plan->day->from || plan->day->now > plan->day->to)
+    return FALSE;
+  return x > now - width - px (plan, 11) && x < now + px (plan, 11);
+}
+
 static void
 draw_axis (GtkWidget         *widget,
            cairo_t           *cr,
@@ -104,7 +124,7 @@ draw_axis (GtkWidget         *widget,
         hs_ink_line (cr, &ink->rule, 1, x, plan->frame_top + (minute % 60 == 0 ? -2 : 1), x, plan->bottom - 1);
       else if (compact && minute % 60 == 0)
         hs_ink_line (cr, &ink->rule, 1, x, plan->frame_top, x, plan->bottom);
-      if (minute % step == 0)
+      if (minute % step == 0 && !under_flag (widget, plan, x))
         {
           g_autofree char *text = g_strdup_printf ("%02d", minute / 60);
 
@@ -142,18 +162,24 @@ draw_spare_text (GtkWidget         *widget,
 {
   g_autofree char *text = NULL;
   int spare = hs_strip_day_get_spare (stop), width;
+  double after_label;
 
   /* Translators: minutes left between the start of work and the end of the promised window. */
   text = g_strdup_printf (_("%d spare"), spare);
   width = hs_ink_width (widget, text, 1.05, tightest ? 800 : 400);
+  after_label = hs_strip_plan_x (plan, stop->window_from) + px (plan, 16)
+                + hs_ink_width (widget, stop->label, 1.05, 800);
   if (tightest)
     {
       double x = round (MIN (right, hs_strip_plan_x (plan, stop->start)) - px (plan, 5)) - width - px (plan, 12);
+      x = round (MAX (x, after_label));
 
       hs_ink_box (cr, &GRAPHENE_RECT_INIT (x, middle - px (plan, 10), width + px (plan, 12), px (plan, 19)),
                   &ink->paper, &ink->ink, 1.5);
       right = x + width + px (plan, 6);
     }
+  else if (right - width < after_label)
+    return;
   label (widget, cr, text, 1.05, tightest ? 800 : 400, &ink->ink, right, middle, 1);
 }
 
@@ -292,11 +318,10 @@ draw_ends (GtkWidget         *widget,
     return;
   draw_end (cr, ink, plan, x1);
   draw_end (cr, ink, plan, x2);
-  label (widget, cr, leave, 1.15, 800, &ink->ink, x1 - px (plan, 11), plan->van_middle, 1);
+  if (x1 - px (plan, 11) - hs_ink_width (widget, leave, 1.15, 800) >= plan->left)
+    label (widget, cr, leave, 1.15, 800, &ink->ink, x1 - px (plan, 11), plan->van_middle, 1);
   if (x2 + px (plan, 12) + hs_ink_width (widget, home, 1.15, 800) <= gtk_widget_get_width (widget))
     label (widget, cr, home, 1.15, 800, &ink->ink, x2 + px (plan, 12), plan->van_middle, 0);
-  else
-    label (widget, cr, home, 1.15, 800, &ink->ink, plan->right - px (plan, 4), plan->van_middle - px (plan, 20), 1);
 }
 
 static void
@@ -392,7 +417,7 @@ draw_now (GtkWidget         *widget,
   cairo_fill (cr);
   if (plan->form == HS_STRIP_FORM_COMPACT)
     return;
-  width = hs_ink_width (widget, text, 1.1, 800) + px (plan, 12);
+  width = flag_width (widget, plan);
   hs_ink_box (cr, &GRAPHENE_RECT_INIT (MAX (0, x + 1 - width), 0, width, px (plan, 21)), &ink->fill, NULL, 0);
   label (widget, cr, text, 1.1, 800, &ink->on_fill, MAX (0, x + 1 - width) + width / 2, px (plan, 10.5), 0.5);
 }

@@ -176,7 +176,8 @@ test_glyphs (void)
 {
   static const char *const names[] = {
     "called_in", "penciled", "promised", "rolling", "on_site", "waiting_part", "waiting_yes", "proven", "squared",
-    "called_off", "turned_away", "jobs", "today", "parts", "vehicles", "money", "splice", "plus", "minus", "search", "menu",
+    "called_off", "turned_away", "jobs", "today", "parts", "vehicles", "money", "splice", "plus", "minus", "search",
+    "menu",
     "close", "back", "turn", "lock", "map", "photo", "reading", "seen", "said", "arrow",
   };
 
