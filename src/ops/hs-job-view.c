@@ -15,6 +15,8 @@
 #include "hs-job-why.h"
 #include "hs-money-row.h"
 #include "hs-money.h"
+#include "hs-reading-private.h"
+#include "hs-reading-row.h"
 #include "hs-say.h"
 #include "hs-visit-row.h"
 #include "hs-words.h"
@@ -192,20 +194,34 @@ fill_findings (HsViewMake *make, GError **error)
 }
 
 static gboolean
-fill_readings (HsViewMake *make, const char *phase, GError **error)
+fill_phase (HsViewMake *make, const HsReadingScene *scene, const char *phase, GError **error)
 {
-  g_autoptr (GPtrArray) sheet = hs_job_sheet (make->book, make->job->id, phase, make->now, error);
-
-  if (sheet == NULL)
-    return FALSE;
-  for (guint i = 0; i < sheet->len;)
+  for (guint i = 0; i < scene->job_readings->len; i++)
     {
-      if (((HsReadingResult *) g_ptr_array_index (sheet, i))->value_text != NULL)
-        g_ptr_array_add (make->view->readings, g_ptr_array_steal_index (sheet, i));
-      else
-        i++;
+      const HsReadingRow *row = g_ptr_array_index (scene->job_readings, i);
+      g_autoptr (HsReadingResult) result = NULL;
+
+      if (!g_str_equal (row->phase, phase))
+        continue;
+      result = hs_reading_judge_row (scene, row, error);
+      if (result == NULL)
+        return FALSE;
+      g_ptr_array_add (make->view->readings, g_steal_pointer (&result));
     }
   return TRUE;
+}
+
+/* Every reading, also one that was taken again later: before, during, after, each in the order of taking. */
+static gboolean
+fill_readings (HsViewMake *make, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_reading_row_list_of (make->store, make->job->id, &rows, error))
+    return FALSE;
+  HsReadingScene scene = { .book = make->book, .vehicle_id = make->job->vehicle_id, .job_readings = rows };
+  return fill_phase (make, &scene, "before", error) && fill_phase (make, &scene, "during", error)
+         && fill_phase (make, &scene, "after", error);
 }
 
 static char *
@@ -302,8 +318,7 @@ static gboolean
 fill_all (HsViewMake *make, GError **error)
 {
   return fill_tag (make, error) && fill_customer (make, error) && fill_visits (make, error) && fill_asked (make, error)
-         && fill_findings (make, error) && fill_readings (make, "before", error)
-         && fill_readings (make, "during", error) && fill_readings (make, "after", error)
+         && fill_findings (make, error) && fill_readings (make, error)
          && fill_choices (make, error) && fill_money (make, error) && fill_installed (make, error);
 }
 

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # SPDX-FileCopyrightText: The Halfshaft authors
-"""What opening the window costs with a large book, beside a bare window in the same run. Prints one JSON object: medians
-of nine runs each, taken in turn. Needs a screen and a session bus (tests/bench/start.sh gives it both).
+"""What opening the window costs with a large book, beside a bare window in the same run. Prints one JSON object:
+medians of nine runs each, taken in turn. Needs a screen and a session bus (tests/bench/start.sh gives it both).
 
     bench-start.py HALFSHAFT BARE FILL [VEHICLES JOBS]    default 20000 100000
 """

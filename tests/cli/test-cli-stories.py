@@ -151,6 +151,11 @@ class Readings(DemoCase):
         again = self.ask("job", "A-0021")["readings"]
         self.assertEqual([(r["check"], r["value"]) for r in again], [("battery_rest", 12.42)])
 
+    def test_a_reading_taken_again_hides_none(self):
+        for keyed in ("1190", "1242"):
+            self.run_cli("reading", "A-0021", "battery_rest", keyed)
+        self.assertEqual([r["value"] for r in self.ask("job", "A-0021")["readings"]], [11.9, 12.42])
+
     def test_over_range_carries_no_value(self):
         reading = self.ask("reading", "A-0021", "glow_plug", "/")
         self.assertIsNone(reading["value"])

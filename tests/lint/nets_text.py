@@ -31,8 +31,8 @@ MAY_USE = {
 }
 # The one place that wires the optional rooms into the app.
 WIRING = {"src/app/main.c": ("post", "roads")}
-# The walls take in the headers whose names they then poison.
-WALL_BUILDERS = {"src/core/hs-core-walls.h": {"stdio.h"}}
+# What single files take in besides: the walls, the headers whose names they then poison; the meter, processor time.
+MAY_USE_BESIDES = {"src/core/hs-core-walls.h": {"stdio.h"}, "src/app/hs-paint-meter.c": {"sys/resource.h"}}
 
 INCLUDE = re.compile(r'^[ \t]*#[ \t]*include[ \t]*([<"])([^>"]+)[>"]', re.M)
 
@@ -45,7 +45,7 @@ def include_complaint(tree, path, layer, quote, name, homes):
     short = tree.short(path)
     layers, system = MAY_USE[layer]
     if quote == "<":
-        return None if name in system | WALL_BUILDERS.get(short, set()) else f"{short}: <{name}> is not for {layer}"
+        return None if name in system | MAY_USE_BESIDES.get(short, set()) else f"{short}: <{name}> is not for {layer}"
     if "/" in name:
         return f'{short}: "{name}" is not a flat include name'
     allowed = (layer,) + layers + WIRING.get(short, ())
