@@ -17,6 +17,7 @@
 #include "hs-deed.h"
 #include "hs-hit-row.h"
 #include "hs-show.h"
+#include "hs-spoken.h"
 
 #define MOST_CALLERS 3
 #define MOST_OFFERS 3
@@ -631,6 +632,8 @@ hs_call_form_init (HsCallForm *self)
 {
   self->wanted_day = HS_DATE_NONE;
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_spoken_name_drop_down (self->area, _("Area"));
+  hs_spoken_name_drop_down (self->day, _("Day"));
   self->entries[FIELD_PHONE] = self->phone;
   self->entries[FIELD_NAME] = self->name;
   self->entries[FIELD_WORDS] = self->words;

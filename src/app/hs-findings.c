@@ -21,6 +21,7 @@
 #include "hs-number-pad.h"
 #include "hs-pad-key.h"
 #include "hs-show.h"
+#include "hs-spoken.h"
 
 struct _HsFindings
 {
@@ -600,6 +601,7 @@ fill_groups (HsFindings *self)
       g_signal_connect_object (button, "clicked", G_CALLBACK (group_clicked_cb), self, G_CONNECT_SWAPPED);
       gtk_flow_box_append (self->groups, button);
       gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
+      hs_spoken_name (gtk_widget_get_parent (button), group->name);
     }
 }
 

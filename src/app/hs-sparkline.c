@@ -7,9 +7,12 @@
 
 #include "hs-sparkline.h"
 
+#include <glib/gi18n.h>
+
 #include <math.h>
 
 #include "hs-ink.h"
+#include "hs-spoken.h"
 
 struct _HsSparkline
 {
@@ -214,6 +217,7 @@ hs_sparkline_init (HsSparkline *self)
 {
   self->points = g_array_new (FALSE, FALSE, sizeof (HsSparkPoint));
   g_array_set_clear_func (self->points, clear_point);
+  hs_spoken_name (GTK_WIDGET (self), _("Readings over time"));
 }
 
 GtkWidget *

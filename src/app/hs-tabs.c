@@ -8,7 +8,10 @@
 
 #include "hs-tabs.h"
 
+#include <glib/gi18n.h>
+
 #include "hs-glyph.h"
+#include "hs-spoken.h"
 
 struct _HsTabs
 {
@@ -213,6 +216,7 @@ hs_tabs_class_init (HsTabsClass *klass)
 static void
 hs_tabs_init (HsTabs *self)
 {
+  hs_spoken_name (GTK_WIDGET (self), _("Pages"));
 }
 
 GtkWidget *

@@ -21,6 +21,7 @@
 #include "hs-next-card.h"
 #include "hs-show.h"
 #include "hs-sketch.h"
+#include "hs-spoken.h"
 #include "hs-why-window.h"
 
 struct _HsTodayPage
@@ -391,6 +392,7 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, HsTodayPage *self
   GtkWidget *row = gtk_list_item_get_child (item);
   guint index = gtk_list_item_get_position (item);
   const HsDayPlan *plan = get_plan (self);
+  g_autofree char *say = NULL;
 
   if (plan == NULL || index >= plan->stops->len)
     return;
@@ -398,6 +400,8 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, HsTodayPage *self
   hs_stop_row_set_narrow (HS_STOP_ROW (row), hs_page_get_narrow (HS_PAGE (self)));
   hs_face_stop (HS_STOP_ROW (row), hs_page_get_ledger (HS_PAGE (self)), plan, index,
                 index == gtk_single_selection_get_selected (self->selection));
+  say = hs_face_dup_stop_say (hs_page_get_ledger (HS_PAGE (self)), plan, index);
+  hs_spoken_name_item (item, say);
 }
 
 /* Keys. */

@@ -23,6 +23,7 @@
 #include "hs-items.h"
 #include "hs-key-button.h"
 #include "hs-show.h"
+#include "hs-spoken.h"
 
 #define MOST_HITS 30
 #define MOST_SEEN 8
@@ -365,7 +366,10 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, HsVehiclesPage *s
 {
   const HsHit *hit = hs_item_get (HS_ITEM (gtk_list_item_get_item (item)));
 
+  g_autofree char *say = hs_hit_row_say (hs_page_get_ledger (HS_PAGE (self)), hit);
+
   hs_hit_row_set (HS_HIT_ROW (gtk_list_item_get_child (item)), hs_page_get_ledger (HS_PAGE (self)), hit);
+  hs_spoken_name_item (item, say);
 }
 
 static void

@@ -24,9 +24,9 @@ CONTROLS = {
     Atspi.Role.PUSH_BUTTON, Atspi.Role.TOGGLE_BUTTON, Atspi.Role.CHECK_BOX, Atspi.Role.RADIO_BUTTON,
     Atspi.Role.ENTRY, Atspi.Role.TEXT, Atspi.Role.PASSWORD_TEXT, Atspi.Role.SPIN_BUTTON, Atspi.Role.COMBO_BOX,
     Atspi.Role.SLIDER, Atspi.Role.MENU_ITEM, Atspi.Role.LIST_ITEM, Atspi.Role.PAGE_TAB, Atspi.Role.LINK,
-    Atspi.Role.METER, Atspi.Role.PROGRESS_BAR, Atspi.Role.IMAGE, Atspi.Role.ICON, Atspi.Role.TREE_ITEM,
+    Atspi.Role.LEVEL_BAR, Atspi.Role.PROGRESS_BAR, Atspi.Role.IMAGE, Atspi.Role.ICON, Atspi.Role.TREE_ITEM,
     Atspi.Role.TABLE_CELL, Atspi.Role.DIALOG, Atspi.Role.FRAME, Atspi.Role.RADIO_MENU_ITEM,
-    Atspi.Role.CHECK_MENU_ITEM,
+    Atspi.Role.CHECK_MENU_ITEM, Atspi.Role.PAGE_TAB_LIST, Atspi.Role.LIST, Atspi.Role.LIST_BOX, Atspi.Role.TREE,
 }
 
 VIEWS = [
@@ -72,7 +72,8 @@ def walk(node, path, seen):
         return
     seen.append(node)
     states = node.get_state_set()
-    if len(path) > 1 and not states.contains(Atspi.StateType.SHOWING):
+    # GTK 4.8 says "showing" of windows only; "visible" is what it has for the rest.
+    if len(path) > 1 and not states.contains(Atspi.StateType.VISIBLE):
         return
     yield node, path
     for index in range(min(node.get_child_count(), 2000)):

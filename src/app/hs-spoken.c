@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Names for those who hear the window. Use these where GTK makes a widget itself and leaves it nameless; everything else
+ * is named in its template. */
+
+#include "hs-spoken.h"
+
+void
+hs_spoken_name (GtkWidget *widget, const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+void
+hs_spoken_name_item (GtkListItem *item, const char *name)
+{
+  GtkWidget *child = gtk_list_item_get_child (item);
+
+  if (child != NULL && gtk_widget_get_parent (child) != NULL)
+    hs_spoken_name (gtk_widget_get_parent (child), name);
+}
+
+void
+hs_spoken_name_drop_down (GtkDropDown *drop_down, const char *name)
+{
+  GtkWidget *button = gtk_widget_get_first_child (GTK_WIDGET (drop_down));
+
+  hs_spoken_name (GTK_WIDGET (drop_down), name);
+  if (GTK_IS_TOGGLE_BUTTON (button))
+    hs_spoken_name (button, name);
+}
