@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Names for those who hear the window. Use these where GTK makes a widget itself and leaves it nameless; everything else
+/* Names for those who hear the window. Use these where GTK makes a widget itself and leaves it nameless; all else
  * is named in its template. */
 
 #include "hs-spoken.h"
