@@ -446,9 +446,19 @@ phone_activated_cb (HsCallForm *self)
     gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
 }
 
+void
+hs_call_form_take_first_caller (HsCallForm *self)
+{
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+
+  phone_activated_cb (self);
+}
+
 static void
 set_text (HsCallForm *self, guint field, const char *text)
 {
+  if (g_strcmp0 (gtk_editable_get_text (self->entries[field]), text != NULL ? text : "") == 0)
+    return;
   gtk_editable_set_text (self->entries[field], text != NULL ? text : "");
 }
 
@@ -477,15 +487,6 @@ caller_cb (HsCallForm *self)
 /* A job that is there. */
 
 static void
-set_text_unless_typed (HsCallForm *self, guint field, const char *text)
-{
-  GtkWidget *delegate = GTK_WIDGET (gtk_editable_get_delegate (self->entries[field]));
-
-  if (!gtk_widget_has_focus (delegate))
-    set_text (self, field, text);
-}
-
-static void
 fill_window (HsCallForm *self, const HsBoardRow *tag)
 {
   HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
@@ -493,9 +494,9 @@ fill_window (HsCallForm *self, const HsBoardRow *tag)
   g_autofree char *to = hs_show_clock (ledger, tag->window_to);
   g_autofree char *minutes = tag->minutes > 0 ? g_strdup_printf ("%d", tag->minutes) : NULL;
 
-  set_text_unless_typed (self, FIELD_FROM, from);
-  set_text_unless_typed (self, FIELD_TO, to);
-  set_text_unless_typed (self, FIELD_MINUTES, minutes);
+  set_text (self, FIELD_FROM, from);
+  set_text (self, FIELD_TO, to);
+  set_text (self, FIELD_MINUTES, minutes);
 }
 
 void
@@ -520,15 +521,23 @@ hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot)
   g_free (self->area_name);
   self->area_name = g_strdup (view->tag->area);
   self->wanted_day = view->tag->day;
-  set_text_unless_typed (self, FIELD_PHONE, view->phone);
-  set_text_unless_typed (self, FIELD_NAME, view->tag->customer);
-  set_text_unless_typed (self, FIELD_WORDS, view->tag->words);
-  set_text_unless_typed (self, FIELD_PLATE, view->tag->plate);
-  set_text_unless_typed (self, FIELD_STREET, view->street);
+  set_text (self, FIELD_PHONE, view->phone);
+  set_text (self, FIELD_NAME, view->tag->customer);
+  set_text (self, FIELD_WORDS, view->tag->words);
+  set_text (self, FIELD_PLATE, view->tag->plate);
+  set_text (self, FIELD_STREET, view->street);
   fill_window (self, view->tag);
   choose_place (self, self->area_name);
   fill_days (self);
   self->filling = FALSE;
+}
+
+void
+hs_call_form_choose_day (HsCallForm *self, HsDate day)
+{
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+
+  gtk_drop_down_set_selected (self->day, day >= self->first_day ? (guint) (day - self->first_day + 1) : 0);
 }
 
 void

@@ -24,6 +24,12 @@ void hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot);
 /** hs_call_form_go: puts the cursor into @field (nullable), with @text (nullable) that was not saved. */
 void hs_call_form_go (HsCallForm *self, const char *field, const char *text);
 
+/** hs_call_form_take_first_caller: as Enter in the phone field does. */
+void hs_call_form_take_first_caller (HsCallForm *self);
+
+/** hs_call_form_choose_day: %HS_DATE_NONE: not given. */
+void hs_call_form_choose_day (HsCallForm *self, HsDate day);
+
 /** hs_call_form_flush: saves what is not saved yet. */
 void hs_call_form_flush (HsCallForm *self);
 

@@ -182,6 +182,18 @@ set_line (HsFindings *self, guint index)
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
 }
 
+/* Once a group is chosen its button is gone; the keys that follow belong to the field. */
+static void
+show_pane (HsFindings *self, const char *pane)
+{
+  GtkWidget *focus = gtk_widget_get_focus_child (GTK_WIDGET (self->stack));
+  gboolean turned = g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), pane) != 0;
+
+  gtk_stack_set_visible_child_name (self->stack, pane);
+  if (turned && focus != NULL)
+    hs_findings_focus (self);
+}
+
 static void
 update_lines (HsFindings *self)
 {
@@ -202,7 +214,7 @@ update_lines (HsFindings *self)
         }
       set_line (self, i);
     }
-  gtk_stack_set_visible_child_name (self->stack, n > 0 ? "sheet" : "groups");
+  show_pane (self, n > 0 ? "sheet" : "groups");
   update_progress (self);
   scroll_to_line (self);
 }
@@ -216,10 +228,9 @@ figure_text (HsFindings *self, const HsReadingResult *result, gboolean *ret_is_n
   HsReading reading;
 
   *ret_is_number = TRUE;
-  if (self->text->len > 0 && check != NULL && hs_check_read_pad (check, self->text->str, &reading, NULL))
-    return hs_check_format (check, &reading);
   if (self->text->len > 0)
-    return g_strdup (self->text->str);
+    return check != NULL && hs_check_read_pad (check, self->text->str, &reading, NULL)
+             ? hs_check_format (check, &reading) : g_strdup (self->text->str);
   if (result != NULL && result->value_text != NULL)
     {
       *ret_is_number = result->has_value;
@@ -289,7 +300,7 @@ say_field (HsFindings *self, const HsReadingResult *result, const char *figure)
   g_autofree char *say = g_strdup_printf ("%s, %s %s", result != NULL ? result->name : "", figure,
                                           result != NULL && result->unit != NULL ? result->unit : "");
 
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->field), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
+  hs_spoken_name (self->field, say);
 }
 
 static const HsReadingResult *
@@ -328,12 +339,6 @@ update_entry (HsFindings *self)
 }
 
 static void
-judged_cb (HsFindings *self)
-{
-  update_entry (self);
-}
-
-static void
 text_changed (HsFindings *self)
 {
   const HsJobShot *shot = get_shot (self);
@@ -365,7 +370,6 @@ set_phase (HsFindings *self, guint phase)
 {
   self->phase = phase;
   gtk_toggle_button_set_active (self->phase_buttons[phase], TRUE);
-  self->line = 0;
   go_to_line (self, 0);
 }
 
@@ -438,27 +442,25 @@ press_back (HsFindings *self, gboolean whole_line)
     go_to_line (self, self->line - 1);
 }
 
-static gboolean
+static void
 press_reason (HsFindings *self, int digit)
 {
   if (digit < 1 || digit > (int) G_N_ELEMENTS (reasons))
-    return TRUE;
+    return;
   self->asks_why = FALSE;
   store (self, "*", reasons[digit - 1]);
-  return TRUE;
 }
 
-static gboolean
+static void
 press_digit (HsFindings *self, char digit)
 {
   if (self->asks_why)
-    return press_reason (self, digit - '0');
-  if (self->text->len < 9 && !self->storing)
+    press_reason (self, digit - '0');
+  else if (self->text->len < 9 && !self->storing)
     {
       g_string_append_c (self->text, digit);
       text_changed (self);
     }
-  return TRUE;
 }
 
 /* A job without a complaint group has no sheet: one choice makes it. */
@@ -536,9 +538,10 @@ hs_findings_press (HsFindings *self, guint keyval)
 
   if (get_result (self) == NULL)
     return g_ascii_isdigit (sign) && press_group (self, (guint) (sign - '1'));
-  if (g_ascii_isdigit (sign))
-    return press_digit (self, sign);
-  return press_sign (self, sign);
+  if (!g_ascii_isdigit (sign))
+    return press_sign (self, sign);
+  press_digit (self, sign);
+  return TRUE;
 }
 
 static gboolean
@@ -616,6 +619,7 @@ room_changed (HsPage *page)
   gtk_box_reorder_child_after (self->panes, self->sheet_pane, narrow ? self->entry_pane : NULL);
   gtk_widget_set_vexpand (self->entry_pane, !narrow);
   gtk_widget_set_visible (self->next_pane, !narrow);
+  gtk_widget_set_size_request (self->sheet_pane, narrow ? -1 : 500, -1);
   gtk_widget_set_visible (GTK_WIDGET (self->pad), narrow);
   update_lines (self);
 }
@@ -623,7 +627,18 @@ room_changed (HsPage *page)
 static void
 shown (HsPage *page)
 {
-  gtk_widget_grab_focus (HS_FINDINGS (page)->field);
+  hs_findings_focus (HS_FINDINGS (page));
+}
+
+void
+hs_findings_focus (HsFindings *self)
+{
+  g_return_if_fail (HS_IS_FINDINGS (self));
+
+  if (get_result (self) != NULL)
+    gtk_widget_grab_focus (self->field);
+  else
+    gtk_widget_child_focus (GTK_WIDGET (self->groups), GTK_DIR_TAB_FORWARD);
 }
 
 void
@@ -705,7 +720,7 @@ hs_findings_constructed (GObject *object)
 
   G_OBJECT_CLASS (hs_findings_parent_class)->constructed (object);
   self->judge = hs_page_ask (HS_PAGE (self), hs_ask_judge, (GDestroyNotify) hs_reading_result_free,
-                             G_CALLBACK (judged_cb));
+                             G_CALLBACK (update_entry));
 }
 
 static void

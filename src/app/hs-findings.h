@@ -29,6 +29,9 @@ void hs_findings_go (HsFindings *self, const char *field, const char *text);
 char *hs_findings_dup_field (HsFindings *self);
 const char *hs_findings_get_text (HsFindings *self);
 
+/** hs_findings_focus: puts the keyboard into the field. */
+void hs_findings_focus (HsFindings *self);
+
 /** hs_findings_press: what a key of the pad does; the on-screen pad and the tests use it. Returns: it was taken. */
 gboolean hs_findings_press (HsFindings *self, guint keyval);
 

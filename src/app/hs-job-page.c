@@ -256,7 +256,8 @@ take_up_place (HsJobPage *self)
     hs_call_form_go (self->call, self->go_field, self->go_text);
   else
     hs_findings_go (self->findings, g_strcmp0 (self->go_page, "findings") == 0 ? self->go_field : NULL, self->go_text);
-  gtk_widget_child_focus (gtk_stack_get_visible_child (self->stack), GTK_DIR_TAB_FORWARD);
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0)
+    hs_findings_focus (self->findings);
 }
 
 static void

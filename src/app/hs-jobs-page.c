@@ -183,6 +183,7 @@ lay_out (HsJobsPage *self, const HsBoardShot *shot)
 
   hs_tag_board_remove_all (self->board);
   self->next = HS_NEXT_CARD (hs_next_card_new ());
+  hs_next_card_set_narrow (self->next, hs_page_get_narrow (HS_PAGE (self)));
   hs_tag_board_append (self->board, GTK_WIDGET (self->next));
   /* Short wires first: they fill the row beside the next stop, and the day's long wire stays in one piece. */
   for (guint pass = 0; pass < 2; pass++)
@@ -244,6 +245,15 @@ why_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+room_changed (HsPage *page)
+{
+  HsJobsPage *self = HS_JOBS_PAGE (page);
+
+  if (self->next != NULL)
+    hs_next_card_set_narrow (self->next, hs_page_get_narrow (page));
+}
+
+static void
 shown (HsPage *page)
 {
   hs_question_ask (HS_JOBS_PAGE (page)->ask, NULL);
@@ -276,6 +286,7 @@ hs_jobs_page_class_init (HsJobsPageClass *klass)
 
   object_class->constructed = hs_jobs_page_constructed;
   object_class->finalize = hs_jobs_page_finalize;
+  HS_PAGE_CLASS (klass)->room_changed = room_changed;
   HS_PAGE_CLASS (klass)->shown = shown;
   g_type_ensure (HS_TYPE_TAG_BOARD);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-jobs-page.ui");

@@ -23,6 +23,7 @@ struct _HsNextCard
   GtkLabel *act;
   GtkLabel *counts;
   HsKeyButton *next_button;
+  HsKeyButton *why_button;
 };
 
 G_DEFINE_FINAL_TYPE (HsNextCard, hs_next_card, ADW_TYPE_BIN)
@@ -42,6 +43,7 @@ hs_next_card_class_init (HsNextCardClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsNextCard, act);
   gtk_widget_class_bind_template_child (widget_class, HsNextCard, counts);
   gtk_widget_class_bind_template_child (widget_class, HsNextCard, next_button);
+  gtk_widget_class_bind_template_child (widget_class, HsNextCard, why_button);
 }
 
 static void
@@ -208,4 +210,13 @@ hs_next_card_set (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
     set_nothing (self, ledger, shot);
   gtk_widget_set_sensitive (GTK_WIDGET (self->next_button), label != NULL);
   hs_key_button_set_text (self->next_button, label != NULL ? label : hs_stage_label (HS_STAGE_ROLLING));
+}
+
+void
+hs_next_card_set_narrow (HsNextCard *self, gboolean narrow)
+{
+  g_return_if_fail (HS_IS_NEXT_CARD (self));
+
+  hs_key_button_set_show_key (self->next_button, !narrow);
+  hs_key_button_set_show_key (self->why_button, !narrow);
 }

@@ -15,6 +15,9 @@ G_DECLARE_FINAL_TYPE (HsNextCard, hs_next_card, HS, NEXT_CARD, AdwBin)
 
 GtkWidget *hs_next_card_new (void);
 
+/** hs_next_card_set_narrow: without the keycaps, and with the buttons under each other. */
+void hs_next_card_set_narrow (HsNextCard *self, gboolean narrow);
+
 /** hs_next_card_set: @shot: (nullable): %NULL or without a plan: nothing is promised today. */
 void hs_next_card_set (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot);
 

@@ -299,11 +299,47 @@ open_job_cb (GSimpleAction *action, GVariant *parameter, gpointer data)
   hs_shop_open_job (data, job_id, *page != '\0' ? page : NULL, NULL, NULL);
 }
 
+typedef struct
+{
+  HsShop *shop;
+  char *page;
+} Opening;
+
+static void
+number_found_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autofree Opening *opening = data;
+  g_autoptr (HsShop) self = opening->shop;
+  g_autofree char *page = opening->page;
+  g_autofree char *job_id = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &job_id, &error))
+    hs_shop_open_job (self, job_id, page, NULL, NULL);
+  else
+    hs_window_toast (self->window, error->message, NULL, NULL);
+}
+
+/* "A-0021" or "A-0021/findings". */
+static void
+open_number_cb (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  HsShop *self = HS_SHOP (data);
+  g_auto (GStrv) parts = g_strsplit (g_variant_get_string (parameter, NULL), "/", 2);
+  Opening *opening = g_new0 (Opening, 1);
+
+  opening->shop = g_object_ref (self);
+  opening->page = g_strdup (parts[0] != NULL ? parts[1] : NULL);
+  hs_ledger_ask_async (self->ledger, hs_ask_job_number, g_variant_new ("(s)", parts[0] != NULL ? parts[0] : ""), g_free,
+                       number_found_cb, opening);
+}
+
 static const GActionEntry entries[] = {
   { "make-book", make_book_cb },
   { "open-book", open_book_cb },
   { "open-demo", open_demo_cb },
   { "open-job", open_job_cb, "(ss)" },
+  { "open-number", open_number_cb, "s" },
 };
 
 static void
@@ -311,6 +347,14 @@ hs_shop_dispose (GObject *object)
 {
   HsShop *self = HS_SHOP (object);
 
+  /* The window goes first; what the ledger still answers must not reach for it. */
+  if (self->ledger != NULL)
+    {
+      g_signal_handlers_disconnect_by_data (self->where, self);
+      g_signal_handlers_disconnect_by_data (self->draft, self);
+      g_signal_handlers_disconnect_by_data (self->clock, self);
+      g_signal_handlers_disconnect_by_data (self->ledger, self);
+    }
   if (self->draft != NULL && hs_ledger_is_open (self->ledger))
     {
       hs_draft_flush (self->draft);

@@ -10,7 +10,7 @@
 
 #include <glib/gstdio.h>
 
-#define SETTLE_MS 350
+#define SETTLE_MS 500
 
 typedef struct
 {
@@ -27,7 +27,25 @@ static const Mode modes[] = {
   { "360", ADW_COLOR_SCHEME_FORCE_LIGHT, 360, 800 },
 };
 
-static const char *const pages[] = { "jobs", "today", "parts", "vehicles", "money" };
+/* What is shown: a view, then an action with its text on it, if there is one. */
+static const struct
+{
+  const char *name;
+  const char *page;
+  const char *action;
+  const char *text;
+} shots[] = {
+  { "jobs", "jobs", NULL, NULL },
+  { "today", "today", NULL, NULL },
+  { "parts", "parts", NULL, NULL },
+  { "vehicles", "vehicles", "page.find", "0121" },
+  { "money", "money", NULL, NULL },
+  { "call", "jobs", "win.open-number", "A-0021/call" },
+  { "findings", "jobs", "win.open-number", "A-0014/findings" },
+  { "choices", "jobs", "win.open-number", "A-0013/choices" },
+  { "bill", "jobs", "win.open-number", "A-0014/bill" },
+  { "after", "jobs", "win.open-number", "A-0014/after" },
+};
 
 typedef struct
 {
@@ -68,18 +86,21 @@ hs_shots_save (GtkWidget   *widget,
 static void
 prepare (Tour *tour)
 {
-  const Mode *mode = &modes[tour->step / G_N_ELEMENTS (pages)];
+  const Mode *mode = &modes[tour->step / G_N_ELEMENTS (shots)];
+  guint shot = tour->step % G_N_ELEMENTS (shots);
 
   adw_style_manager_set_color_scheme (adw_style_manager_get_default (), mode->scheme);
   gtk_window_set_default_size (GTK_WINDOW (tour->window), mode->width, mode->height);
-  hs_window_show_page (tour->window, pages[tour->step % G_N_ELEMENTS (pages)]);
+  hs_window_show_page (tour->window, shots[shot].page);
+  if (shots[shot].action != NULL)
+    gtk_widget_activate_action (hs_window_get_visible_page (tour->window), shots[shot].action, "s", shots[shot].text);
 }
 
 static void
 take (Tour *tour)
 {
-  g_autofree char *name = g_strdup_printf ("%s-%s.png", pages[tour->step % G_N_ELEMENTS (pages)],
-                                           modes[tour->step / G_N_ELEMENTS (pages)].suffix);
+  g_autofree char *name = g_strdup_printf ("%s-%s.png", shots[tour->step % G_N_ELEMENTS (shots)].name,
+                                           modes[tour->step / G_N_ELEMENTS (shots)].suffix);
   g_autofree char *path = g_build_filename (tour->folder, name, NULL);
   g_autoptr (GError) error = NULL;
 
@@ -105,7 +126,7 @@ advance (gpointer data)
       tour->step++;
     }
   tour->prepared = TRUE;
-  if (tour->step < G_N_ELEMENTS (modes) * G_N_ELEMENTS (pages))
+  if (tour->step < G_N_ELEMENTS (modes) * G_N_ELEMENTS (shots))
     {
       prepare (tour);
       return G_SOURCE_CONTINUE;

@@ -114,10 +114,10 @@ static void
 update_leave_note (HsTodayPage *self, const HsDayPlan *plan)
 {
   HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
-  gint64 left = plan->leave - hs_ledger_get_now (ledger);
+  gint64 left = plan->leave != HS_INSTANT_NONE ? plan->leave - hs_ledger_get_now (ledger) : -1;
   g_autofree char *span = NULL, *note = NULL;
 
-  if (plan->leave == HS_INSTANT_NONE || left < 0 || left > 12 * 3600)
+  if (left < 0 || left > 12 * 3600)
     note = g_strdup (_("leave"));
   else
     {

@@ -81,6 +81,7 @@ update_panes (HsVehiclesPage *self)
   gtk_widget_set_visible (self->detail_pane, !narrow || self->detail_shown);
   gtk_widget_set_visible (self->back_button, narrow);
   gtk_widget_set_hexpand (self->list_pane, narrow);
+  gtk_widget_set_size_request (self->list_pane, narrow ? -1 : 335, -1);
   hs_battery_card_set_narrow (self->battery, narrow);
 }
 
@@ -240,6 +241,15 @@ clear_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+find_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsVehiclesPage *self = HS_VEHICLES_PAGE (widget);
+
+  gtk_editable_set_text (self->entry, g_variant_get_string (parameter, NULL));
+  show_detail (self, TRUE);
+}
+
+static void
 search_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsVehiclesPage *self = HS_VEHICLES_PAGE (widget);
@@ -265,6 +275,18 @@ move_selection (HsVehiclesPage *self, int step)
   gtk_widget_activate_action (GTK_WIDGET (self->hits_view), "list.scroll-to-item", "u", at);
 }
 
+static void
+start_search (HsVehiclesPage *self, gunichar letter)
+{
+  char text[7] = { 0 };
+
+  g_unichar_to_utf8 (letter, text);
+  show_detail (self, FALSE);
+  gtk_widget_grab_focus (GTK_WIDGET (self->entry));
+  gtk_editable_set_text (self->entry, text);
+  gtk_editable_set_position (self->entry, -1);
+}
+
 /* Keys of the whole page, before the focused widget sees them: arrows choose a hit while typing, text goes into the
  * entry from wherever the focus is. */
 static gboolean
@@ -286,10 +308,8 @@ key_cb (HsVehiclesPage *self, guint keyval, guint keycode, GdkModifierType state
     }
   if (in_entry || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || !g_unichar_isgraph (letter))
     return GDK_EVENT_PROPAGATE;
-  show_detail (self, FALSE);
-  gtk_widget_grab_focus (GTK_WIDGET (self->entry));
-  gtk_editable_set_text (self->entry, "");
-  return gtk_event_controller_key_forward (controller, GTK_WIDGET (gtk_editable_get_delegate (self->entry)));
+  start_search (self, letter);
+  return GDK_EVENT_STOP;
 }
 
 /* The vehicle. */
@@ -469,6 +489,7 @@ hs_vehicles_page_class_init (HsVehiclesPageClass *klass)
   gtk_widget_class_install_action (widget_class, "page.open", NULL, open_action);
   gtk_widget_class_install_action (widget_class, "page.clear", NULL, clear_action);
   gtk_widget_class_install_action (widget_class, "page.search", NULL, search_action);
+  gtk_widget_class_install_action (widget_class, "page.find", "s", find_action);
 }
 
 static void

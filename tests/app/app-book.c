@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What the tests of the pages share. */
+
+#include "app-book.h"
+
+#include <glib/gstdio.h>
+
+#include "hs-app-test.h"
+#include "hs-ask.h"
+#include "hs-job-page.h"
+#include "hs-shop.h"
+
+void
+app_book_settle (AppBook *book)
+{
+  /* An answer may ask the next question, and a layout may bind rows: until a round brings nothing more. */
+  for (int round = 0; round < 4; round++)
+    {
+      hs_ledger_wait (book->ledger);
+      while (g_main_context_iteration (NULL, FALSE))
+        ;
+    }
+}
+
+void
+app_book_open_window (AppBook *book)
+{
+  g_autoptr (GTimeZone) zone = g_time_zone_new_utc ();
+  g_autoptr (HsClock) clock = hs_clock_new (zone);
+  HsShop *shop;
+
+  book->window = hs_window_new (NULL, clock);
+  shop = hs_shop_new (book->window);
+  book->ledger = hs_shop_get_ledger (shop);
+  hs_shop_freeze (shop, "2026-03-10T07:52");
+  hs_shop_open (shop, book->path, HS_LEDGER_DEMO);
+  hs_app_test_show (GTK_WIDGET (book->window), 1280, 800);
+  hs_app_test_wait (hs_ledger_is_open (book->ledger));
+  app_book_settle (book);
+}
+
+void
+app_book_close_window (AppBook *book)
+{
+  gtk_window_destroy (GTK_WINDOW (book->window));
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+}
+
+void
+app_book_open (AppBook *book, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+
+  book->folder = g_dir_make_tmp ("halfshaft-app-XXXXXX", &error);
+  g_assert_no_error (error);
+  book->path = g_build_filename (book->folder, "demo.hsbook", NULL);
+  app_book_open_window (book);
+}
+
+void
+app_book_close (AppBook *book, gconstpointer data)
+{
+  g_autoptr (GDir) dir = NULL;
+  const char *name;
+
+  app_book_close_window (book);
+  dir = g_dir_open (book->folder, 0, NULL);
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (book->folder, name, NULL);
+
+      g_unlink (path);
+    }
+  g_rmdir (book->folder);
+  g_free (book->path);
+  g_free (book->folder);
+}
+
+GtkWidget *
+app_book_show (AppBook *book, const char *page)
+{
+  hs_window_show_page (book->window, page);
+  app_book_settle (book);
+  return hs_window_get_visible_page (book->window);
+}
+
+void
+app_book_press (AppBook *book, guint keyval)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (book->window));
+  GtkWidget *page = hs_window_get_visible_page (book->window);
+
+  /* Controllers that catch keys on their way down see them first. */
+  if (hs_app_test_key (focus != NULL ? focus : page, keyval, 0))
+    return;
+  if (GTK_IS_EDITABLE (focus) && gdk_keyval_to_unicode (keyval) >= 32)
+    {
+      char text[7] = { 0 };
+      int at = -1;
+
+      g_unichar_to_utf8 (gdk_keyval_to_unicode (keyval), text);
+      gtk_editable_delete_selection (GTK_EDITABLE (focus));
+      gtk_editable_insert_text (GTK_EDITABLE (focus), text, -1, &at);
+    }
+  else if (GTK_IS_TEXT (focus) && (keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter))
+    g_signal_emit_by_name (focus, "activate");
+}
+
+guint
+app_book_type (AppBook *book, const char *keys)
+{
+  guint n = 0;
+
+  for (const char *at = keys; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      app_book_press (book, *at == '\n' ? GDK_KEY_Return : gdk_unicode_to_keyval (g_utf8_get_char (at)));
+      app_book_settle (book);
+      n++;
+    }
+  return n;
+}
+
+GtkWidget *
+app_book_open_job (AppBook *book, const char *number, const char *page)
+{
+  g_autofree char *text = g_strdup_printf ("%s/%s", number, page);
+
+  g_action_group_activate_action (G_ACTION_GROUP (book->window), "open-number", g_variant_new_string (text));
+  hs_app_test_wait (hs_window_get_job (book->window) != NULL
+                    && hs_job_page_is_ready (HS_JOB_PAGE (hs_window_get_job (book->window))));
+  app_book_settle (book);
+  return hs_window_get_job (book->window);
+}

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-ledger.h"
+#include "hs-window.h"
+
+/* A window on a demo book in a folder of its own, its clock standing at 07:52 of the demo's morning. */
+typedef struct
+{
+  char *folder;
+  char *path;
+  HsWindow *window;
+  HsLedger *ledger;
+} AppBook;
+
+void app_book_open (AppBook *book, gconstpointer data);
+void app_book_close (AppBook *book, gconstpointer data);
+
+/* Opens the window again on the same file, as after a kill: what was open is simply forgotten. */
+void app_book_open_window (AppBook *book);
+void app_book_close_window (AppBook *book);
+
+/* Shows a view and waits until the ledger has answered. */
+GtkWidget *app_book_show (AppBook *book, const char *page);
+
+/* Runs the main context until nothing is outstanding. */
+void app_book_settle (AppBook *book);
+
+/* Presses keys, as a keyboard would, at whatever has the focus; "\n" is Enter. Returns: how many. */
+guint app_book_type (AppBook *book, const char *keys);
+void app_book_press (AppBook *book, guint keyval);
+
+/* Opens a job's page by its number. */
+GtkWidget *app_book_open_job (AppBook *book, const char *number, const char *page);

@@ -1,0 +1,384 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The pages on the demo book: the owner's stories by keyboard, with their figures. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-ask.h"
+#include "hs-battery-card.h"
+#include "hs-call-form.h"
+#include "hs-call-slip-window.h"
+#include "hs-demo.h"
+#include "hs-findings.h"
+#include "hs-job-op.h"
+#include "hs-job-page.h"
+#include "hs-page.h"
+#include "hs-run-line.h"
+#include "hs-run-slip.h"
+#include "hs-shop.h"
+#include "hs-tag.h"
+#include "hs-why-window.h"
+
+static const char *const views[] = { "jobs", "today", "parts", "vehicles", "money" };
+
+static gboolean
+says_part (GtkWidget *widget, const char *text)
+{
+  if (!gtk_widget_get_visible (widget))
+    return FALSE;
+  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (says_part (child, text))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+assert_says (GtkWidget *widget, const char *const *texts)
+{
+  for (guint i = 0; texts[i] != NULL; i++)
+    if (!says_part (widget, texts[i]))
+      {
+        g_test_message ("not shown: %s", texts[i]);
+        g_test_fail ();
+      }
+}
+
+#define ASSERT_SAYS(widget, ...) assert_says (widget, (const char *const[]) { __VA_ARGS__, NULL })
+
+static void
+test_views_are_filled (AppBook *book, gconstpointer data)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (views); i++)
+    {
+      GtkWidget *page = app_book_show (book, views[i]);
+
+      g_assert_true (HS_IS_PAGE (page));
+      g_assert_cmpstr (hs_window_get_page (book->window), ==, views[i]);
+      g_assert_nonnull (hs_app_test_find (page, GTK_TYPE_LABEL));
+    }
+}
+
+static void
+test_fits_a_phone (AppBook *book, gconstpointer data)
+{
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 360, 700);
+  hs_app_test_wait (hs_window_get_narrow (book->window));
+  for (guint i = 0; i < G_N_ELEMENTS (views); i++)
+    {
+      GtkWidget *page = app_book_show (book, views[i]);
+      int least;
+
+      gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+      g_test_message ("%s: %d px", views[i], least);
+      if (least > 360)
+        g_test_fail ();
+    }
+  for (guint i = 0; i < 3; i++)
+    {
+      static const char *const tabs[] = { "call", "findings", "after" };
+      GtkWidget *page = app_book_open_job (book, "A-0014", tabs[i]);
+      int least;
+
+      gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+      g_test_message ("%s: %d px", tabs[i], least);
+      if (least > 360)
+        g_test_fail ();
+    }
+}
+
+/* Story 1: 0, 1, 2, 1, Enter. */
+static void
+test_which_battery (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "vehicles");
+
+  g_assert_cmpuint (app_book_type (book, "0121\n"), ==, 5);
+  ASSERT_SAYS (page, "TDM 8816", "Vostle Crag", "29", "installed 2023-10-05", "55 Ah", "flooded", "we installed it",
+               "A-0002", "Cover ended 2025-10-05");
+}
+
+/* Story 2: the past owner's number finds both vehicles; whose it is now is not told, and the other way round. */
+static void
+test_history_follows_the_vehicle (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "vehicles");
+
+  app_book_type (book, "0118");
+  ASSERT_SAYS (page, "TDM 1216", "until 2025-08-17");
+  app_book_press (book, GDK_KEY_Escape);
+  app_book_type (book, "0121\n");
+  ASSERT_SAYS (page, "New owner: Rue Abernant");
+  g_assert_false (says_part (hs_app_test_find (page, GTK_TYPE_STACK), "Jory"));
+}
+
+static void
+test_digits_from_anywhere (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "vehicles");
+  GtkWidget *list = hs_app_test_find (page, GTK_TYPE_LIST_BOX);
+
+  gtk_widget_child_focus (list, GTK_DIR_TAB_FORWARD);
+  app_book_type (book, "zzzz");
+  ASSERT_SAYS (page, "Nothing matches");
+}
+
+/* Story 5. */
+static void
+test_day_figures (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+
+  ASSERT_SAYS (page, "08:31", "16:20", "81", "33.3 mi", "35", "A-0022", "764.39", "leave, in 39 min");
+}
+
+static void
+test_why_this_order (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsDayPlan) plan = NULL;
+  g_autofree char *text = NULL;
+  HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_READ, &user, NULL);
+
+  plan = hs_day_plan_make (other, hs_ledger_get_today (book->ledger), NULL, NULL);
+  text = hs_why_window_dup_text (book->ledger, plan);
+  g_assert_nonnull (strstr (text, "Leave 08:31, home 16:20"));
+  g_assert_nonnull (strstr (text, "Tightest promise: A-0022, with 35 min to spare."));
+  g_assert_nonnull (strstr (text, "1. 08:38 Larch & Weir"));
+  g_assert_nonnull (strstr (text, "8. 15:23 A-0026"));
+}
+
+static void
+test_lock_and_replan (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+
+  app_book_press (book, GDK_KEY_0);
+  app_book_settle (book);
+  ASSERT_SAYS (page, "Planned anew");
+  g_assert_true (gtk_widget_activate_action (page, "page.accept", NULL));
+  app_book_settle (book);
+  g_assert_false (says_part (page, "Planned anew"));
+  g_assert_true (gtk_widget_activate_action (page, "page.lock", NULL));
+  app_book_settle (book);
+  ASSERT_SAYS (page, "764.39");
+}
+
+static void
+test_other_days (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+
+  g_assert_true (gtk_widget_activate_action (page, "page.next-day", NULL));
+  app_book_settle (book);
+  ASSERT_SAYS (page, "Wednesday, March 11, 2026", "Nothing is promised on this day");
+  g_assert_true (gtk_widget_activate_action (page, "page.previous-day", NULL));
+  app_book_settle (book);
+  ASSERT_SAYS (page, "764.39");
+}
+
+/* Story 8. */
+static void
+test_parts_run (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "parts");
+  GtkWidget *larch = hs_app_test_find (page, HS_TYPE_RUN_SLIP);
+  GtkWidget *kingpost = gtk_widget_get_next_sibling (larch);
+  GtkWidget *line;
+
+  ASSERT_SAYS (page, "127.50", "278.00", "63.00");
+  ASSERT_SAYS (larch, "Larch & Weir", "118.00", "45.00", "163.00");
+  ASSERT_SAYS (kingpost, "Kingpost", "160.00", "36.00", "46.50", "178.00", "82.50");
+
+  line = hs_app_test_find (larch, HS_TYPE_RUN_LINE);
+  g_assert_false (hs_run_line_get_ticked (HS_RUN_LINE (line)));
+  gtk_widget_child_focus (line, GTK_DIR_TAB_FORWARD);
+  app_book_press (book, GDK_KEY_KP_Add);
+  app_book_settle (book);
+  line = hs_app_test_find (hs_app_test_find (page, HS_TYPE_RUN_SLIP), HS_TYPE_RUN_LINE);
+  g_assert_true (hs_run_line_get_ticked (HS_RUN_LINE (line)));
+}
+
+/* Story 9: six readings of a no-start in at most 40 presses. */
+static void
+test_findings_by_number_pad (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0022", "findings");
+  GtkWidget *findings = GTK_WIDGET (hs_job_page_get_findings (HS_JOB_PAGE (page)));
+  guint presses;
+
+  ASSERT_SAYS (findings, "What does it do, or not do?");
+  presses = app_book_type (book, "1");
+  ASSERT_SAYS (findings, "Battery at rest");
+  app_book_type (book, "1242");
+  ASSERT_SAYS (findings, "12.42", "within", "71 %");
+  presses += 4 + app_book_type (book, "\n");
+  ASSERT_SAYS (findings, "12.42");
+  g_assert_cmpstr (hs_findings_get_text (HS_FINDINGS (findings)), ==, "");
+  presses += app_book_type (book, "221\n" "890\n" "31\n" "12\n" "186\n");
+  g_test_message ("%u presses", presses);
+  g_assert_cmpuint (presses, <=, 40);
+  {
+    g_autofree char *field = hs_findings_dup_field (HS_FINDINGS (findings));
+    HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+    g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_READ, &user, NULL);
+    g_autofree char *id = hs_job_find (other, "A-0022", NULL);
+    g_autoptr (GPtrArray) sheet = hs_job_sheet (other, id, "before", hs_demo_get_now (), NULL);
+    guint stored = 0;
+
+    for (guint i = 0; i < sheet->len; i++)
+      stored += ((HsReadingResult *) g_ptr_array_index (sheet, i))->value_text != NULL;
+    g_assert_cmpuint (stored, ==, 6);
+    g_assert_nonnull (field);
+  }
+}
+
+static void
+test_over_range_not_measured_back (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0022", "findings");
+  GtkWidget *findings = GTK_WIDGET (hs_job_page_get_findings (HS_JOB_PAGE (page)));
+  g_autofree char *first = NULL, *second = NULL, *back = NULL, *after = NULL;
+
+  app_book_type (book, "1");
+  first = hs_findings_dup_field (HS_FINDINGS (findings));
+  app_book_type (book, "/");
+  ASSERT_SAYS (findings, "over range");
+  second = hs_findings_dup_field (HS_FINDINGS (findings));
+  g_assert_cmpstr (first, !=, second);
+  app_book_type (book, "*");
+  ASSERT_SAYS (findings, "Not measured. Why? One digit:");
+  app_book_type (book, "1");
+  ASSERT_SAYS (findings, "not measured");
+  app_book_type (book, "-");
+  back = hs_findings_dup_field (HS_FINDINGS (findings));
+  g_assert_cmpstr (back, ==, second);
+  app_book_type (book, "+");
+  app_book_type (book, "+");
+  after = hs_findings_dup_field (HS_FINDINGS (findings));
+  g_assert_true (g_str_has_suffix (after, "/after"));
+}
+
+/* Story 10: what was typed and where is there again after the program is simply gone. */
+static void
+test_reopens_where_it_was (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0022", "findings");
+  g_autofree char *field = NULL, *again = NULL;
+  HsDraft *draft = hs_shop_get_draft (hs_shop_of (book->window));
+  gboolean saved = FALSE;
+
+  app_book_type (book, "1");
+  app_book_type (book, "1242\n" "22");
+  field = hs_findings_dup_field (hs_job_page_get_findings (HS_JOB_PAGE (page)));
+  hs_draft_flush (draft);
+  app_book_settle (book);
+  app_book_close_window (book);
+
+  app_book_open_window (book);
+  hs_app_test_wait (hs_window_get_job (book->window) != NULL
+                    && hs_job_page_is_ready (HS_JOB_PAGE (hs_window_get_job (book->window))));
+  page = hs_window_get_job (book->window);
+  again = hs_findings_dup_field (hs_job_page_get_findings (HS_JOB_PAGE (page)));
+  g_assert_cmpstr (again, ==, field);
+  g_assert_cmpstr (hs_findings_get_text (hs_job_page_get_findings (HS_JOB_PAGE (page))), ==, "22");
+  g_assert_false (saved);
+}
+
+static void
+test_stage_moves_and_refusals (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+
+  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
+  app_book_settle (book);
+  ASSERT_SAYS (GTK_WIDGET (book->window), "Rolling");
+  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
+  app_book_settle (book);
+  ASSERT_SAYS (page, "At the vehicle");
+  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
+  app_book_settle (book);
+  /* No after-reading: refused, and said why. */
+  ASSERT_SAYS (page, "At the vehicle");
+  ASSERT_SAYS (GTK_WIDGET (book->window), "after");
+}
+
+/* Another program writes: shown within a second. */
+static void
+test_other_program_is_seen (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "jobs");
+  HsBookUser user = { "halfshaft-cli", "here", 1, hs_demo_get_now () };
+  HsCallSlip slip = { .phone = "555-0115", .words = "clicks, will not turn over", .day = HS_DATE_NONE,
+                      .window_from = -1, .window_to = -1 };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_WRITE, &user, NULL);
+  g_autofree char *id = NULL;
+  gint64 start = g_get_monotonic_time ();
+
+  g_assert_false (says_part (page, "clicks, will not turn over"));
+  id = hs_call_take (other, &slip, hs_demo_get_now (), NULL);
+  g_assert_nonnull (id);
+  hs_app_test_wait (says_part (page, "clicks, will not turn over"));
+  g_assert_cmpint (g_get_monotonic_time () - start, <, G_USEC_PER_SEC);
+}
+
+/* Story 7, in the call slip: the best place and its price stand there before the phone is put down. */
+static void
+test_call_slip (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0022", "findings");
+  GtkWidget *before = gtk_root_get_focus (GTK_ROOT (book->window));
+  HsCallSlipWindow *slip;
+  GtkWidget *form;
+
+  slip = hs_call_slip_window_present (book->window, book->ledger, hs_shop_get_draft (hs_shop_of (book->window)));
+  app_book_settle (book);
+  form = hs_app_test_find (GTK_WIDGET (slip), HS_TYPE_CALL_FORM);
+  g_assert_nonnull (form);
+  hs_call_form_go (HS_CALL_FORM (form), "phone", "0115");
+  app_book_settle (book);
+  ASSERT_SAYS (form, "TDM 5508", "Teo Calloway");
+  hs_call_form_take_first_caller (HS_CALL_FORM (form));
+  app_book_settle (book);
+  hs_call_form_go (HS_CALL_FORM (form), "words", "clicks, won’t turn over");
+  hs_call_form_go (HS_CALL_FORM (form), "from", "900");
+  hs_call_form_go (HS_CALL_FORM (form), "to", "1700");
+  hs_call_form_go (HS_CALL_FORM (form), "minutes", "40");
+  hs_call_form_choose_day (HS_CALL_FORM (form), hs_ledger_get_today (book->ledger));
+  app_book_settle (book);
+  ASSERT_SAYS (form, "fits 10:41", "+44 min", "+1.1 mi", "+70.86", "home 17:04", "after A-0022");
+  g_assert_nonnull (hs_call_form_get_job_id (HS_CALL_FORM (form)));
+  gtk_window_close (GTK_WINDOW (slip));
+  app_book_settle (book);
+  g_assert_true (gtk_root_get_focus (GTK_ROOT (book->window)) == before);
+  g_assert_true (hs_window_get_job (book->window) == page);
+  ASSERT_SAYS (app_book_show (book, "jobs"), "clicks, won’t turn over");
+}
+
+#define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("/pages/views-are-filled", test_views_are_filled);
+  ADD ("/pages/which-battery", test_which_battery);
+  ADD ("/pages/history-follows-the-vehicle", test_history_follows_the_vehicle);
+  ADD ("/pages/digits-from-anywhere", test_digits_from_anywhere);
+  ADD ("/pages/day-figures", test_day_figures);
+  ADD ("/pages/why-this-order", test_why_this_order);
+  ADD ("/pages/lock-and-replan", test_lock_and_replan);
+  ADD ("/pages/other-days", test_other_days);
+  ADD ("/pages/parts-run", test_parts_run);
+  ADD ("/pages/findings-by-number-pad", test_findings_by_number_pad);
+  ADD ("/pages/over-range-not-measured-back", test_over_range_not_measured_back);
+  ADD ("/pages/reopens-where-it-was", test_reopens_where_it_was);
+  ADD ("/pages/stage-moves-and-refusals", test_stage_moves_and_refusals);
+  ADD ("/pages/other-program-is-seen", test_other_program_is_seen);
+  ADD ("/pages/call-slip", test_call_slip);
+  ADD ("/pages/fits-a-phone", test_fits_a_phone);
+  return g_test_run ();
+}
