@@ -115,9 +115,8 @@ hs_findings_dup_field (HsFindings *self)
 
   if (result == NULL)
     return NULL;
-  if (self->phase == 0)
-    return g_strdup (result->check);
-  return g_strdup_printf ("%s/%s", result->check, hs_ask_phases[self->phase]);
+  return self->phase == 0 ? g_strdup (result->check)
+                          : g_strdup_printf ("%s/%s", result->check, hs_ask_phases[self->phase]);
 }
 
 const char *
