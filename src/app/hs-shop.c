@@ -137,14 +137,29 @@ call_slip_cb (HsShop *self)
 
 /* Views. */
 
+/* A page is built when it is first looked at: the window shows up sooner. */
+static void
+build_page_cb (HsShop *self, AdwBin *holder)
+{
+  GType type = GPOINTER_TO_SIZE (g_object_get_data (G_OBJECT (holder), "page-type"));
+  GtkWidget *page;
+
+  if (adw_bin_get_child (holder) != NULL)
+    return;
+  page = g_object_new (type, "ledger", self->ledger, NULL);
+  g_object_bind_property (self->window, "narrow", page, "narrow", G_BINDING_SYNC_CREATE);
+  g_object_bind_property (self->window, "cramped", page, "cramped", G_BINDING_SYNC_CREATE);
+  adw_bin_set_child (holder, page);
+}
+
 static void
 add_page (HsShop *self, GType type, const char *name, const char *title)
 {
-  GtkWidget *page = g_object_new (type, "ledger", self->ledger, NULL);
+  GtkWidget *holder = adw_bin_new ();
 
-  g_object_bind_property (self->window, "narrow", page, "narrow", G_BINDING_SYNC_CREATE);
-  g_object_bind_property (self->window, "cramped", page, "cramped", G_BINDING_SYNC_CREATE);
-  hs_window_add_page (self->window, name, title, name, page);
+  g_object_set_data (G_OBJECT (holder), "page-type", GSIZE_TO_POINTER (type));
+  g_signal_connect_object (holder, "map", G_CALLBACK (build_page_cb), self, G_CONNECT_SWAPPED);
+  hs_window_add_page (self->window, name, title, name, holder);
 }
 
 static void

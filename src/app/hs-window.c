@@ -16,6 +16,7 @@
 
 #include "hs-glyph.h"
 #include "hs-key-button.h"
+#include "hs-page.h"
 #include "hs-room.h"
 #include "hs-tabs.h"
 
@@ -500,11 +501,15 @@ GtkWidget *
 hs_window_get_visible_page (HsWindow *self)
 {
   GtkWidget *job;
+  GtkWidget *view;
 
   g_return_val_if_fail (HS_IS_WINDOW (self), NULL);
 
   job = hs_window_get_job (self);
-  return job != NULL ? job : gtk_stack_get_visible_child (self->views);
+  view = gtk_stack_get_visible_child (self->views);
+  if (job == NULL && ADW_IS_BIN (view) && !HS_IS_PAGE (view) && adw_bin_get_child (ADW_BIN (view)) != NULL)
+    return adw_bin_get_child (ADW_BIN (view));
+  return job != NULL ? job : view;
 }
 
 void
