@@ -72,6 +72,20 @@ title_changed (GtkStackPage *page,
                                   -1);
 }
 
+/* A page is given its drawing after it has appeared. */
+static void
+icon_changed (GtkStackPage *page,
+              GParamSpec   *pspec,
+              GtkWidget    *button)
+{
+  GtkWidget *box = gtk_button_get_child (GTK_BUTTON (button));
+
+  if (HS_IS_GLYPH (gtk_widget_get_first_child (box)))
+    gtk_box_remove (GTK_BOX (box), gtk_widget_get_first_child (box));
+  if (hs_glyph_known (gtk_stack_page_get_icon_name (page)))
+    gtk_box_prepend (GTK_BOX (box), hs_glyph_new (gtk_stack_page_get_icon_name (page)));
+}
+
 static GtkWidget *
 create_tab (HsTabs       *self,
             GtkStackPage *page)
@@ -85,8 +99,6 @@ create_tab (HsTabs       *self,
   gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
   if (self->bottom)
     gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  if (hs_glyph_known (gtk_stack_page_get_icon_name (page)))
-    gtk_box_append (GTK_BOX (box), hs_glyph_new (gtk_stack_page_get_icon_name (page)));
   gtk_box_append (GTK_BOX (box), label);
   gtk_button_set_child (GTK_BUTTON (button), box);
 
@@ -94,8 +106,10 @@ create_tab (HsTabs       *self,
   g_object_bind_property (page, "title", label, "label", G_BINDING_SYNC_CREATE);
   g_object_bind_property (page, "visible", button, "visible", G_BINDING_SYNC_CREATE);
   g_signal_connect_object (page, "notify::title", G_CALLBACK (title_changed), button, 0);
+  g_signal_connect_object (page, "notify::icon-name", G_CALLBACK (icon_changed), button, 0);
   g_signal_connect (button, "clicked", G_CALLBACK (clicked), self);
   title_changed (page, NULL, button);
+  icon_changed (page, NULL, button);
   return button;
 }
 

@@ -364,10 +364,6 @@ hs_window_add_page (HsWindow   *self,
 
   info = gtk_stack_add_titled (self->views, page, name, title);
   gtk_stack_page_set_icon_name (info, drawing);
-  /* The tabs read the icon when the page appears, so they are shown again now that it has one. */
-  hs_tabs_set_stack (self->view_tabs, NULL);
-  hs_tabs_set_stack (self->view_tabs, self->views);
-  hs_tabs_set_stack (self->bottom_tabs, NULL);
   update_frame (self);
 }
 
