@@ -36,10 +36,10 @@ print_report (HsCli *cli, const char *kind, const HsImportReport *report)
 }
 
 static void
-print_faults (const HsImportReport *report)
+print_lines (const GPtrArray *lines)
 {
-  for (guint i = 0; i < report->faults->len; i++)
-    fprintf (stderr, "%s\n", (const char *) g_ptr_array_index (report->faults, i));
+  for (guint i = 0; i < lines->len; i++)
+    fprintf (stderr, "%s\n", (const char *) g_ptr_array_index (lines, i));
 }
 
 static gboolean
@@ -75,7 +75,7 @@ hs_command_import (HsCli *cli, char **words, GError **error)
   gboolean done = hs_import (cli->book, left[0], name, bytes, flags, cli->now, &report, error);
   if (done)
     print_report (cli, left[0], report);
-  else if (report != NULL)
-    print_faults (report);
+  if (report != NULL)
+    print_lines (done ? report->notes : report->faults);
   return done;
 }

@@ -4,7 +4,7 @@
 /*
  * Taking a call: customer, vehicle and job in one transaction, while the phone is at the ear. A known phone is that
  * customer, a known plate that vehicle. Refuses a slip without words, one that says neither who calls nor from where,
- * and a return visit that names no earlier job.
+ * a return visit that names no earlier job, and a window that no clock will show.
  */
 
 #include "hs-customer-row.h"
@@ -12,6 +12,7 @@
 #include "hs-job-op.h"
 #include "hs-ops-private.h"
 #include "hs-phone.h"
+#include "hs-reach.h"
 #include "hs-settings-op.h"
 #include "hs-text.h"
 #include "hs-vehicle-row.h"
@@ -212,9 +213,8 @@ fill_window (HsBook *book, const HsCallSlip *slip, HsJobRow *job, GError **error
     job->guess_seconds = 60 * (gint64) slip->minutes;
   if (slip->window_from < 0)
     return TRUE;
-  job->window_from = hs_instant_from_local (zone, slip->day, slip->window_from);
-  job->window_to = hs_instant_from_local (zone, slip->day, slip->window_to);
-  return TRUE;
+  return hs_reach_instant (zone, slip->day, slip->window_from, &job->window_from, error)
+         && hs_reach_instant (zone, slip->day, slip->window_to, &job->window_to, error);
 }
 
 static gboolean
@@ -242,11 +242,21 @@ fill_job (HsBook *book, const HsCallSlip *slip, HsJobRow *job, HsInstant now, GE
          && fill_kind (book, slip, job, error) && fill_window (book, slip, job, error);
 }
 
+/* Only a window that this slip sets is a choice of its own. */
+static gboolean
+save_job (HsBook *book, HsJobRow *job, HsInstant was_from, HsInstant was_to, GError **error)
+{
+  if (!hs_job_row_save (hs_book_get_store (book), job, error))
+    return FALSE;
+  return (job->window_from == was_from && job->window_to == was_to) || hs_reach_log (book, job, NULL, error);
+}
+
 static gboolean
 take_call (HsBook *book, const HsCallSlip *slip, HsInstant now, char **ret_id, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsJobRow) job = NULL;
+  HsInstant was_from, was_to;
 
   if (slip->job_id != NULL)
     {
@@ -259,9 +269,11 @@ take_call (HsBook *book, const HsCallSlip *slip, HsInstant now, char **ret_id, G
       if (!start_job (book, slip, job, now, error))
         return FALSE;
     }
+  was_from = job->window_from;
+  was_to = job->window_to;
   if (!fill_job (book, slip, job, now, error)
       || (job->number == NULL && !hs_van_row_take_number (store, job->van_id, &job->number, error))
-      || !hs_job_row_save (store, job, error))
+      || !save_job (book, job, was_from, was_to, error))
     return FALSE;
   *ret_id = g_strdup (job->id);
   return TRUE;

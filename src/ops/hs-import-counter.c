@@ -107,33 +107,35 @@ static const HsImportColumn core_columns[] = {
   [CORE_WHERE] = { "where_now", HS_IMPORT_WORD, .words = HS_WORDS_CORE_PLACE },
 };
 
-/* How many equal cores the book has. */
-static gboolean
-count_cores (HsImportRun *run, const HsCoreRow *wanted, guint *ret_count, GError **error)
-{
-  g_autoptr (GPtrArray) cores = NULL;
-  guint count = 0;
-
-  if (!hs_core_row_list (run->store, FALSE, &cores, error))
-    return FALSE;
-  for (guint i = 0; i < cores->len; i++)
-    {
-      const HsCoreRow *core = g_ptr_array_index (cores, i);
-
-      if (g_str_equal (core->supplier_id, wanted->supplier_id) && g_strcmp0 (core->part_id, wanted->part_id) == 0
-          && g_strcmp0 (core->job_id, wanted->job_id) == 0 && core->deposit_cents == wanted->deposit_cents
-          && core->paid_on == wanted->paid_on)
-        count++;
-    }
-  *ret_count = count;
-  return TRUE;
-}
-
 static char *
 core_key (const HsCoreRow *core)
 {
-  return g_strdup_printf ("%s\n%s\n%s\n%" G_GINT64_FORMAT "\n%d", core->supplier_id, core->part_id,
-                          core->job_id == NULL ? "" : core->job_id, core->deposit_cents, core->paid_on);
+  return g_strdup_printf ("%s\n%s\n%s\n%" G_GINT64_FORMAT "\n%d", core->supplier_id,
+                          core->part_id == NULL ? "" : core->part_id, core->job_id == NULL ? "" : core->job_id,
+                          core->deposit_cents, core->paid_on);
+}
+
+/* How many equal cores the book had before this file; the table is read once a file. */
+static gboolean
+count_cores (HsImportRun *run, const char *key, guint *ret_count, GError **error)
+{
+  g_autoptr (GPtrArray) cores = NULL;
+
+  if (run->in_book == NULL)
+    {
+      if (!hs_core_row_list (run->store, FALSE, &cores, error))
+        return FALSE;
+      run->in_book = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+    }
+  for (guint i = 0; cores != NULL && i < cores->len; i++)
+    {
+      char *known = core_key (g_ptr_array_index (cores, i));
+      guint count = GPOINTER_TO_UINT (g_hash_table_lookup (run->in_book, known));
+
+      g_hash_table_insert (run->in_book, known, GUINT_TO_POINTER (count + 1));
+    }
+  *ret_count = GPOINTER_TO_UINT (g_hash_table_lookup (run->in_book, key));
+  return TRUE;
 }
 
 static gboolean
@@ -169,9 +171,11 @@ save_core (HsImportRun *run)
   hs_import_find_job (run, CORE_JOB, &core->job_id);
   if (run->row_bad)
     return HS_IMPORT_BAD;
-  if (!fill_core (run, core, &error) || !count_cores (run, core, &in_book, &error))
+  if (!fill_core (run, core, &error))
     return hs_import_fault_error (run, CORE_SUPPLIER, error);
   key = core_key (core);
+  if (!count_cores (run, key, &in_book, &error))
+    return hs_import_fault_error (run, CORE_SUPPLIER, error);
   if (hs_import_count (run, key) <= in_book)
     return HS_IMPORT_UNCHANGED;
   hs_core_row_save (run->store, core, &error);
@@ -199,19 +203,31 @@ static const HsImportColumn return_columns[] = {
   [RETURN_LAST_DAY] = { "last_day", HS_IMPORT_DATE },
 };
 
-static const HsReturnRow *
-pick_return (HsImportRun *run, GPtrArray *returns, const char *supplier_id, const char *part_id)
+static char *
+return_key (const HsReturnRow *row)
 {
-  for (guint i = 0; i < returns->len; i++)
-    {
-      const HsReturnRow *row = g_ptr_array_index (returns, i);
+  return g_strdup_printf ("%s\n%s\n%d\n%" G_GINT64_FORMAT, row->supplier_id, row->part_id, row->bought_on,
+                          row->quantity_milli);
+}
 
-      if (g_str_equal (row->supplier_id, supplier_id) && g_str_equal (row->part_id, part_id)
-          && row->bought_on == (HsDate) run->values[RETURN_BOUGHT_ON].number
-          && row->quantity_milli == run->values[RETURN_QUANTITY].number)
-        return row;
+/* Reads the table of returns once a file; of two with one key the first counts. */
+static gboolean
+load_returns (HsImportRun *run, GError **error)
+{
+  g_autoptr (GPtrArray) returns = NULL;
+
+  if (run->in_book != NULL)
+    return TRUE;
+  if (!hs_return_row_list (run->store, FALSE, &returns, error))
+    return FALSE;
+  run->in_book = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) hs_return_row_free);
+  for (guint i = returns->len; i > 0; i--)
+    {
+      const HsReturnRow *row = g_ptr_array_index (returns, i - 1);
+
+      g_hash_table_replace (run->in_book, return_key (row), hs_return_row_copy (row));
     }
-  return NULL;
+  return TRUE;
 }
 
 /* Without a last day in the file, a new row takes it from the supplier's terms. */
@@ -237,48 +253,48 @@ set_last_day (HsImportRun *run, HsReturnRow *row, gboolean is_new, GError **erro
   return TRUE;
 }
 
+/* A row of the book is changed, any other joins what is known, so that its repetition in the file is no second one. */
 static HsImportOutcome
-save_return_row (HsImportRun *run, const char *supplier_id, const char *part_id)
+save_return_row (HsImportRun *run, HsReturnRow *wanted)
 {
-  g_autoptr (GPtrArray) returns = NULL;
-  g_autoptr (HsReturnRow) row = NULL;
-  const HsReturnRow *known;
+  g_autofree char *key = return_key (wanted);
+  HsReturnRow *row = NULL;
   GError *error = NULL;
-  gboolean changed;
+  gboolean is_new, changed;
 
-  if (!hs_return_row_list (run->store, FALSE, &returns, &error))
+  if (!load_returns (run, &error))
     return hs_import_fault_error (run, RETURN_SUPPLIER, error);
-  known = pick_return (run, returns, supplier_id, part_id);
-  row = known == NULL ? hs_return_row_new () : hs_return_row_copy (known);
-  changed = hs_import_set_id (&row->supplier_id, supplier_id);
-  changed |= hs_import_set_id (&row->part_id, part_id);
-  row->bought_on = (HsDate) run->values[RETURN_BOUGHT_ON].number;
-  changed |= hs_import_set_number (&row->quantity_milli, &run->values[RETURN_QUANTITY]);
+  row = g_hash_table_lookup (run->in_book, key);
+  is_new = row == NULL;
+  if (is_new)
+    {
+      row = hs_return_row_copy (wanted);
+      g_hash_table_insert (run->in_book, g_steal_pointer (&key), row);
+    }
+  changed = is_new;
   changed |= hs_import_set_number (&row->amount_cents, &run->values[RETURN_AMOUNT]);
-  changed |= set_last_day (run, row, known == NULL, &error);
+  changed |= set_last_day (run, row, is_new, &error);
   if (changed && error == NULL)
     hs_return_row_save (run->store, row, &error);
-  return hs_import_outcome (run, known == NULL, changed, error);
+  return hs_import_outcome (run, is_new, changed, error);
 }
 
 static HsImportOutcome
 save_return (HsImportRun *run)
 {
   const HsImportValue *values = run->values;
-  g_autofree char *supplier_id = NULL;
-  g_autofree char *part_id = NULL;
+  g_autoptr (HsReturnRow) wanted = hs_return_row_new ();
 
   if (values[RETURN_LAST_DAY].given && values[RETURN_LAST_DAY].number < values[RETURN_BOUGHT_ON].number)
     hs_import_fault (run, RETURN_LAST_DAY, "%s is before it was bought, %s", values[RETURN_LAST_DAY].text,
                      values[RETURN_BOUGHT_ON].text);
-  if (!hs_import_find_supplier (run, RETURN_SUPPLIER, &supplier_id) | !hs_import_find_part (run, RETURN_PART, &part_id))
+  hs_import_find_supplier (run, RETURN_SUPPLIER, &wanted->supplier_id);
+  hs_import_find_part (run, RETURN_PART, &wanted->part_id);
+  wanted->bought_on = (HsDate) values[RETURN_BOUGHT_ON].number;
+  wanted->quantity_milli = values[RETURN_QUANTITY].number;
+  if (run->row_bad || !hs_import_claim (run, RETURN_PART, return_key (wanted)))
     return HS_IMPORT_BAD;
-  if (run->row_bad
-      || !hs_import_claim (run, RETURN_PART,
-                           g_strdup_printf ("%s\n%s\n%" G_GINT64_FORMAT "\n%" G_GINT64_FORMAT, supplier_id, part_id,
-                                            values[RETURN_BOUGHT_ON].number, values[RETURN_QUANTITY].number)))
-    return HS_IMPORT_BAD;
-  return save_return_row (run, supplier_id, part_id);
+  return save_return_row (run, wanted);
 }
 
 const HsImportKind hs_import_returns = { "returns", return_columns, G_N_ELEMENTS (return_columns), save_return };

@@ -4,13 +4,15 @@
 /*
  * Import of jobs. A job from a file is just called, penciled in or has its time given; whatever lies behind that is
  * lived through in the book. Refuses any other stage, a window that ends before it starts or falls into the hour that
- * is skipped when clocks go forward, and changes to a job that is under way.
+ * is skipped when clocks go forward, and changes to a job that is under way. A window outside the customer's reachable
+ * hours is taken, with a note.
  */
 
 #include "hs-customer-row.h"
 #include "hs-ident.h"
 #include "hs-import-row.h"
 #include "hs-ops-private.h"
+#include "hs-reach.h"
 #include "hs-settings-op.h"
 
 #include <string.h>
@@ -100,16 +102,14 @@ read_clock_of_day (HsImportRun *run, guint column, HsInstant *ret_instant)
 {
   const HsImportValue *day = &run->values[JOB_DAY];
   GError *error = NULL;
-  g_autofree char *clock = NULL;
   int minutes;
 
   if (!hs_clock_parse (run->values[column].text, &minutes, &error))
     return hs_import_fault_error (run, column, error) != HS_IMPORT_BAD;
   if (!day->given)
     return hs_import_fault (run, column, "%s of which day? Fill in day", run->values[column].text) != HS_IMPORT_BAD;
-  *ret_instant = hs_instant_from_local (hs_book_get_zone (run->book), (HsDate) day->number, minutes);
-  clock = hs_clock_format (minutes % HS_MINUTES_PER_DAY);
-  return check_gap (run, column, *ret_instant, clock);
+  return hs_reach_instant (hs_book_get_zone (run->book), (HsDate) day->number, minutes, ret_instant, &error)
+         || hs_import_fault_error (run, column, error) != HS_IMPORT_BAD;
 }
 
 static gboolean
@@ -303,6 +303,18 @@ set_earlier_job (HsImportRun *run, HsJobRow *job, GError **error)
   return TRUE;
 }
 
+/* Saves a job of which something changed, and notes a window outside the customer's hours. */
+static HsImportOutcome
+save_changed (HsImportRun *run, HsJobRow *job, gboolean is_new)
+{
+  g_autofree char *note = NULL;
+  GError *error = NULL;
+
+  if (hs_job_row_save (run->store, job, &error) && hs_reach_log (run->book, job, &note, &error) && note != NULL)
+    hs_import_note (run, JOB_FROM, note);
+  return hs_import_outcome (run, is_new, TRUE, error);
+}
+
 static HsImportOutcome
 add_job (HsImportRun *run, const Wanted *wanted)
 {
@@ -323,8 +335,7 @@ add_job (HsImportRun *run, const Wanted *wanted)
   if (run->row_bad)
     return HS_IMPORT_BAD;
   hs_row_set (&job->zone, zone);
-  hs_job_row_save (run->store, job, &error);
-  return hs_import_outcome (run, TRUE, TRUE, error);
+  return save_changed (run, job, TRUE);
 }
 
 /* The stage in an old file does not pull back a job that has gone on since. */
@@ -344,9 +355,7 @@ change_job (HsImportRun *run, const Wanted *wanted, HsJobRow *job)
     return hs_import_fault_error (run, JOB_NUMBER, error);
   if (run->row_bad)
     return HS_IMPORT_BAD;
-  if (changed)
-    hs_job_row_save (run->store, job, &error);
-  return hs_import_outcome (run, FALSE, changed, error);
+  return changed ? save_changed (run, job, FALSE) : HS_IMPORT_UNCHANGED;
 }
 
 static HsImportOutcome

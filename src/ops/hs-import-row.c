@@ -19,12 +19,23 @@
 
 #include <string.h>
 
+static char *
+say_where (const HsImportRun *run, guint column, const char *what)
+{
+  return g_strdup_printf ("%s:%u: %s: %s", run->file, run->row, run->kind->columns[column].name, what);
+}
+
 static void
 add_fault (HsImportRun *run, guint column, const char *reason)
 {
-  g_ptr_array_add (run->report->faults, g_strdup_printf ("%s:%u: %s: %s", run->file, run->row,
-                                                          run->kind->columns[column].name, reason));
+  g_ptr_array_add (run->report->faults, say_where (run, column, reason));
   run->row_bad = TRUE;
+}
+
+void
+hs_import_note (HsImportRun *run, guint column, const char *note)
+{
+  g_ptr_array_add (run->report->notes, say_where (run, column, note));
 }
 
 HsImportOutcome

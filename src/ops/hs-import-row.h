@@ -96,6 +96,7 @@ typedef struct
  * @content: all values of the row in one text, to tell a repeated row from a contradiction
  * @keys: key → row number and content, of the rows so far
  * @seen: how often a key came, for kinds in which equal rows are several things
+ * @in_book: (nullable): what the book had before, by key, for kinds whose rows have no key of their own
  * @fatal: what ends the run, not only the row: a full disk, a book held by another program
  */
 struct _HsImportRun
@@ -112,6 +113,7 @@ struct _HsImportRun
   char *content;
   GHashTable *keys;
   GHashTable *seen;
+  GHashTable *in_book;
   gboolean row_bad;
   HsImportReport *report;
   GError *fatal;
@@ -119,6 +121,9 @@ struct _HsImportRun
 
 /** hs_import_fault: lists `FILE:ROW: FIELD: reason`; @column is of the kind's enum. Always %HS_IMPORT_BAD. */
 HsImportOutcome hs_import_fault (HsImportRun *run, guint column, const char *format, ...) G_GNUC_PRINTF (3, 4);
+
+/** hs_import_note: lists `FILE:ROW: FIELD: note` for something that is taken as it is. */
+void hs_import_note (HsImportRun *run, guint column, const char *note);
 
 /**
  * hs_import_fault_error:

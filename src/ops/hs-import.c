@@ -28,6 +28,7 @@ hs_import_report_free (HsImportReport *report)
   if (report == NULL)
     return;
   g_ptr_array_unref (report->faults);
+  g_ptr_array_unref (report->notes);
   g_free (report);
 }
 
@@ -37,6 +38,7 @@ report_new (void)
   HsImportReport *report = g_new0 (HsImportReport, 1);
 
   report->faults = g_ptr_array_new_with_free_func (g_free);
+  report->notes = g_ptr_array_new_with_free_func (g_free);
   return report;
 }
 
@@ -178,6 +180,7 @@ run_in_transaction (HsImportRun *run, HsCsv *csv, GError **error)
     return hs_store_commit (run->store, error);
   hs_store_rollback (run->store);
   run->report->added = run->report->changed = run->report->unchanged = 0;
+  g_ptr_array_set_size (run->report->notes, 0);
   return refuse (run, error);
 }
 
@@ -186,6 +189,7 @@ run_clear (HsImportRun *run)
 {
   g_clear_pointer (&run->keys, g_hash_table_unref);
   g_clear_pointer (&run->seen, g_hash_table_unref);
+  g_clear_pointer (&run->in_book, g_hash_table_unref);
   g_clear_pointer (&run->values, g_free);
   g_clear_error (&run->fatal);
 }

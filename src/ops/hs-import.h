@@ -20,6 +20,7 @@ typedef enum
  * @changed: rows that changed something the book already had
  * @unchanged: rows the book already held word for word
  * @faults: (element-type utf8): `FILE:ROW: FIELD: reason`, one a fault; the header is row 1
+ * @notes: (element-type utf8): the same form for what was taken but wants a second look; empty when nothing was saved
  */
 typedef struct
 {
@@ -28,6 +29,7 @@ typedef struct
   gsize changed;
   gsize unchanged;
   GPtrArray *faults;
+  GPtrArray *notes;
 } HsImportReport;
 
 void hs_import_report_free (HsImportReport *report);

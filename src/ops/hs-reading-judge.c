@@ -242,6 +242,33 @@ gather (const HsReadingScene *scene, const HsReadingRow *row, HsVehicleRow **ret
   return TRUE;
 }
 
+/* A book may hold readings of a check that this version does not know: they are shown as they were written. */
+static HsReadingResult *
+unknown_check (const HsReadingRow *row)
+{
+  HsCheck check = { .id = row->check_id, .name = row->check_id, .unit = row->unit == NULL ? (char *) "" : row->unit };
+  HsReadingResult *result = hs_reading_result_of_check (&check, row->phase);
+  g_autofree char *number = NULL;
+
+  result->id = g_strdup (row->id);
+  result->place = g_strdup (row->place);
+  result->at = row->taken_at;
+  result->verdict = g_strdup (hs_verdict_id (HS_VERDICT_CANNOT_TELL));
+  result->word = g_strdup (hs_verdict_word (HS_VERDICT_CANNOT_TELL));
+  result->why = g_strdup_printf ("This version has no check “%s”; the reading stands as it was written.",
+                                 row->check_id);
+  if (row->value == HS_INT_NONE)
+    {
+      result->value_text = g_strdup (row->over_range ? "over range" : "not measured");
+      return result;
+    }
+  number = hs_decimal_format (row->value, (guint) row->decimals);
+  result->has_value = TRUE;
+  result->value = (double) row->value / (double) hs_decimal_power ((guint) row->decimals);
+  result->value_text = g_strchomp (g_strdup_printf ("%s %s", number, check.unit));
+  return result;
+}
+
 HsReadingResult *
 hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GError **error)
 {
@@ -256,10 +283,7 @@ hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GErr
   HsReadingResult *result;
 
   if (check == NULL)
-    {
-      hs_ops_not_found (error, "There is no check “%s” in this version.", row->check_id);
-      return NULL;
-    }
+    return unknown_check (row);
   if (!gather (scene, row, &vehicle, &conditions, error)
       || !gather_own (scene, check->id, &own, &own_source, error))
     return NULL;

@@ -78,6 +78,13 @@ hs_log_row_free (HsLogRow *row)
 }
 
 gboolean
+hs_log_row_add_override (HsStore *store, const char *table, const char *row_id, const char *field, const char *why,
+                         GError **error)
+{
+  return hs_change_log_add (store, table, row_id, "changed", field, NULL, why, error);
+}
+
+gboolean
 hs_log_row_list_of (HsStore *store, const char *table, const char *row_id, GPtrArray **ret_rows, GError **error)
 {
   g_autoptr (HsSql) query = hs_sql_new (store, error, COLUMNS "WHERE tbl = ?1 AND row_id = ?2 ORDER BY seq", "tt",

@@ -38,6 +38,16 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsLogRow, hs_log_row_free)
 gboolean hs_log_row_list_of (HsStore *store, const char *table, const char *row_id, GPtrArray **ret_rows,
                              GError **error);
 
+/**
+ * hs_log_row_add_override:
+ * @field: which rule
+ * @why: what was asked for against it
+ *
+ * Logs that a person set a rule aside for a row. Inside a transaction; the row's own changes are logged by its saving.
+ */
+gboolean hs_log_row_add_override (HsStore *store, const char *table, const char *row_id, const char *field,
+                                  const char *why, GError **error);
+
 /* hs_log_row_list: the changes after @after (0: all), at most @limit, oldest first. */
 gboolean hs_log_row_list (HsStore *store, gint64 after, guint limit, GPtrArray **ret_rows, GError **error);
 
