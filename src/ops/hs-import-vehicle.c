@@ -130,22 +130,26 @@ same_place (const char *a, const char *b)
   return a == NULL || b == NULL ? a == b : g_ascii_strcasecmp (a, b) == 0;
 }
 
-/* The row of this key: what, on which day, and where if the file says so. */
+/* The row of this key: what, on which day, and where if the file says so; one without a place takes it on. */
 static const HsInstalledRow *
 pick_installed (HsImportRun *run, GPtrArray *rows)
 {
   const HsImportValue *place = &run->values[INSTALLED_PLACE];
+  const HsInstalledRow *placeless = NULL;
 
   for (guint i = 0; i < rows->len; i++)
     {
       const HsInstalledRow *row = g_ptr_array_index (rows, i);
 
-      if (row->installed_on == (HsDate) run->values[INSTALLED_DATE].number
-          && g_str_equal (row->what, run->values[INSTALLED_WHAT].text)
-          && (!place->given || same_place (row->place, place->text)))
+      if (row->installed_on != (HsDate) run->values[INSTALLED_DATE].number
+          || !g_str_equal (row->what, run->values[INSTALLED_WHAT].text))
+        continue;
+      if (!place->given || same_place (row->place, place->text))
         return row;
+      if (row->place == NULL && placeless == NULL)
+        placeless = row;
     }
-  return NULL;
+  return placeless;
 }
 
 /* The part it stands in for: of the same kind, installed that day; else the one whose cover began that day. */

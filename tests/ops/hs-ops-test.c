@@ -147,3 +147,64 @@ hs_ops_test_fill (HsOpsTest *test)
                          "GP-20D,glow plug,,12\n",
                          2, 0, 0);
 }
+
+void
+hs_ops_test_refused (GError **error, const char *said)
+{
+  g_assert_nonnull (*error);
+  if (strstr ((*error)->message, said) == NULL)
+    g_test_message ("“%s” does not say “%s”", (*error)->message, said);
+  g_assert_nonnull (strstr ((*error)->message, said));
+  g_clear_error (error);
+}
+
+HsInstant
+hs_ops_test_at (const char *text)
+{
+  g_autoptr (GTimeZone) zone = g_time_zone_new_identifier ("America/New_York");
+  g_autoptr (GError) error = NULL;
+  HsInstant instant = HS_INSTANT_NONE;
+
+  g_assert_nonnull (zone);
+  hs_instant_parse (text, zone, &instant, &error);
+  g_assert_no_error (error);
+  return instant;
+}
+
+void
+hs_ops_test_one (HsOpsTest *test, const char *rows)
+{
+  gint64 count = hs_ops_test_count (test, rows);
+
+  if (count != 1)
+    g_test_message ("%" G_GINT64_FORMAT " × %s", count, rows);
+  g_assert_cmpint (count, ==, 1);
+}
+
+void
+hs_ops_test_run (HsOpsTest *test, const char *sql)
+{
+  sqlite3 *db = NULL;
+  char *said = NULL;
+
+  g_assert_cmpint (sqlite3_open_v2 (test->path, &db, SQLITE_OPEN_READWRITE, NULL), ==, SQLITE_OK);
+  sqlite3_exec (db, sql, NULL, NULL, &said);
+  g_assert_cmpstr (said, ==, NULL);
+  sqlite3_close (db);
+}
+
+char *
+hs_ops_test_id (HsOpsTest *test, const char *sql)
+{
+  sqlite3 *db = NULL;
+  sqlite3_stmt *statement = NULL;
+  char *id;
+
+  g_assert_cmpint (sqlite3_open_v2 (test->path, &db, SQLITE_OPEN_READONLY, NULL), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_prepare_v2 (db, sql, -1, &statement, NULL), ==, SQLITE_OK);
+  g_assert_cmpint (sqlite3_step (statement), ==, SQLITE_ROW);
+  id = g_strdup ((const char *) sqlite3_column_text (statement, 0));
+  sqlite3_finalize (statement);
+  sqlite3_close (db);
+  return id;
+}

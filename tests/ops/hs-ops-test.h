@@ -44,4 +44,19 @@ void hs_ops_test_fill (HsOpsTest *test);
 /* hs_ops_test_seen: how many rows a table of the book has, seen from outside. */
 gint64 hs_ops_test_count (HsOpsTest *test, const char *table);
 
+/* hs_ops_test_refused: @error is set and says @said; it is cleared. */
+void hs_ops_test_refused (GError **error, const char *said);
+
+/* hs_ops_test_at: a wall clock in New York, "2026-03-10T06:45". */
+HsInstant hs_ops_test_at (const char *text);
+
+/* hs_ops_test_one: exactly one row of the book fulfils "TABLE WHERE …". */
+void hs_ops_test_one (HsOpsTest *test, const char *rows);
+
+/* hs_ops_test_run: changes the book from outside, as no op would. */
+void hs_ops_test_run (HsOpsTest *test, const char *sql);
+
+/* hs_ops_test_id: (transfer full): the first value of the first row of a query from outside. */
+char *hs_ops_test_id (HsOpsTest *test, const char *sql);
+
 G_END_DECLS
