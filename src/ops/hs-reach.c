@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /*
- * When a customer can be reached, and clock times that can be promised. Use it wherever a window is set. Refuses a clock
- * time that does not exist on its day; a window outside the customer's hours is a person's choice, which is logged.
+ * When a customer can be reached, and clock times that can be promised. Use it wherever a window is set. Refuses a
+ * clock time that does not exist on its day; a window outside the customer's hours is a person's choice, and logged.
  */
 
 #include "hs-reach.h"
