@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Every reading of the demo's past jobs as the story tells it: what the meter showed, where, in which phase, when. */
+/* Every reading of the demo's past jobs as the story tells it: what the meter showed, where, in which
+ * phase, when. */
 
 #include "hs-board.h"
 #include "hs-demo.h"
