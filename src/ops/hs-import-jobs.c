@@ -82,8 +82,7 @@ check_gap (HsImportRun *run, guint column, HsInstant instant, const char *clock)
 
   if (strncmp (shown + strlen ("2026-03-10T"), clock, strlen ("HH:MM")) == 0)
     return TRUE;
-  return hs_import_fault (run, column, "%s does not exist on that day; clocks go forward then", clock)
-         != HS_IMPORT_BAD;
+  return hs_import_refuse (run, column, "%s does not exist on that day; clocks go forward then", clock);
 }
 
 static gboolean
@@ -93,7 +92,7 @@ read_full_instant (HsImportRun *run, guint column, HsInstant *ret_instant)
   GError *error = NULL;
 
   if (!hs_instant_parse (text, hs_book_get_zone (run->book), ret_instant, &error))
-    return hs_import_fault_error (run, column, error) != HS_IMPORT_BAD;
+    return hs_import_refuse_error (run, column, error);
   return has_offset (text) || check_gap (run, column, *ret_instant, strpbrk (text, "Tt ") + 1);
 }
 
@@ -105,11 +104,11 @@ read_clock_of_day (HsImportRun *run, guint column, HsInstant *ret_instant)
   int minutes;
 
   if (!hs_clock_parse (run->values[column].text, &minutes, &error))
-    return hs_import_fault_error (run, column, error) != HS_IMPORT_BAD;
+    return hs_import_refuse_error (run, column, error);
   if (!day->given)
-    return hs_import_fault (run, column, "%s of which day? Fill in day", run->values[column].text) != HS_IMPORT_BAD;
+    return hs_import_refuse (run, column, "%s of which day? Fill in day", run->values[column].text);
   return hs_reach_instant (hs_book_get_zone (run->book), (HsDate) day->number, minutes, ret_instant, &error)
-         || hs_import_fault_error (run, column, error) != HS_IMPORT_BAD;
+         || hs_import_refuse_error (run, column, error);
 }
 
 static gboolean
@@ -135,7 +134,7 @@ check_window_day (HsImportRun *run, Wanted *wanted)
     wanted->day = window_day;
   if (wanted->day == window_day)
     return TRUE;
-  return hs_import_fault (run, JOB_FROM, "%s is not on %s", run->values[JOB_FROM].text, day->text) != HS_IMPORT_BAD;
+  return hs_import_refuse (run, JOB_FROM, "%s is not on %s", run->values[JOB_FROM].text, day->text);
 }
 
 static gboolean
@@ -146,14 +145,12 @@ read_window (HsImportRun *run, Wanted *wanted)
   wanted->day = values[JOB_DAY].given ? (HsDate) values[JOB_DAY].number : HS_DATE_NONE;
   wanted->from = wanted->to = HS_INSTANT_NONE;
   if (values[JOB_FROM].given != values[JOB_TO].given)
-    return hs_import_fault (run, values[JOB_FROM].given ? JOB_TO : JOB_FROM, "a window has two ends")
-           != HS_IMPORT_BAD;
+    return hs_import_refuse (run, values[JOB_FROM].given ? JOB_TO : JOB_FROM, "a window has two ends");
   if (!read_window_end (run, JOB_FROM, &wanted->from) | !read_window_end (run, JOB_TO, &wanted->to))
     return FALSE;
   if (wanted->to < wanted->from)
-    return hs_import_fault (run, JOB_TO, "the window ends at %s, before it starts at %s", values[JOB_TO].text,
-                            values[JOB_FROM].text)
-           != HS_IMPORT_BAD;
+    return hs_import_refuse (run, JOB_TO, "the window ends at %s, before it starts at %s", values[JOB_TO].text,
+                             values[JOB_FROM].text);
   return check_window_day (run, wanted);
 }
 
@@ -175,11 +172,10 @@ read_stage (HsImportRun *run, Wanted *wanted)
   wanted->stage = stage->given ? stage->word : NULL;
   if (wanted->stage == NULL || is_early (wanted->stage))
     return TRUE;
-  return hs_import_fault (run, JOB_STAGE,
-                          "a job cannot come in as “%s”; bring it in as called_in, penciled or promised and move it on "
-                          "in the book",
-                          stage->text)
-         != HS_IMPORT_BAD;
+  return hs_import_refuse (run, JOB_STAGE,
+                           "a job cannot come in as “%s”; bring it in as called_in, penciled or promised and move it "
+                           "on in the book",
+                           stage->text);
 }
 
 static gboolean
@@ -251,11 +247,8 @@ set_van (HsImportRun *run, HsJobRow *job, GError **error)
   int number = 0;
   gboolean own = hs_job_number_parse (job->number, &letter[0], &number, NULL);
 
-  if (own && !hs_van_row_find (run->store, letter, &van, &missing) && !hs_ops_is_not_found (missing))
-    {
-      g_propagate_error (error, g_steal_pointer (&missing));
-      return FALSE;
-    }
+  if (own && !hs_van_row_find (run->store, letter, &van, &missing) && !hs_ops_only_missing (&missing, error))
+    return FALSE;
   own = van != NULL;
   if (!own && !hs_ops_first_van (run->book, &van, error))
     return FALSE;

@@ -41,7 +41,7 @@ hs_import_find_area (HsImportRun *run, guint column, char **ret_id)
   if (!value->given)
     return TRUE;
   if (!hs_area_row_list (run->store, &areas, &error))
-    return hs_import_fault_error (run, column, g_steal_pointer (&error)) != HS_IMPORT_BAD;
+    return hs_import_refuse_error (run, column, g_steal_pointer (&error));
   for (guint i = 0; i < areas->len; i++)
     {
       const HsAreaRow *area = g_ptr_array_index (areas, i);
@@ -55,8 +55,7 @@ hs_import_find_area (HsImportRun *run, guint column, char **ret_id)
         named = area;
     }
   if (named == NULL)
-    return hs_import_fault (run, column, "there is no area “%s” in the book; import areas first", value->text)
-           != HS_IMPORT_BAD;
+    return hs_import_refuse (run, column, "there is no area “%s” in the book; import areas first", value->text);
   *ret_id = g_strdup (named->id);
   return TRUE;
 }
@@ -71,7 +70,7 @@ hs_import_find_supplier (HsImportRun *run, guint column, char **ret_id)
   if (!value->given)
     return TRUE;
   if (!hs_supplier_row_list (run->store, &suppliers, &error))
-    return hs_import_fault_error (run, column, g_steal_pointer (&error)) != HS_IMPORT_BAD;
+    return hs_import_refuse_error (run, column, g_steal_pointer (&error));
   for (guint i = 0; i < suppliers->len; i++)
     {
       const HsSupplierRow *supplier = g_ptr_array_index (suppliers, i);
@@ -82,8 +81,7 @@ hs_import_find_supplier (HsImportRun *run, guint column, char **ret_id)
           return TRUE;
         }
     }
-  return hs_import_fault (run, column, "there is no supplier “%s” in the book; import suppliers first", value->text)
-         != HS_IMPORT_BAD;
+  return hs_import_refuse (run, column, "there is no supplier “%s” in the book; import suppliers first", value->text);
 }
 
 static gboolean
@@ -95,7 +93,7 @@ find_part_by_name (HsImportRun *run, guint column, char **ret_id)
   const HsPartRow *named = NULL;
 
   if (!hs_part_row_list (run->store, &parts, &error))
-    return hs_import_fault_error (run, column, g_steal_pointer (&error)) != HS_IMPORT_BAD;
+    return hs_import_refuse_error (run, column, g_steal_pointer (&error));
   for (guint i = 0; i < parts->len; i++)
     {
       const HsPartRow *part = g_ptr_array_index (parts, i);
@@ -103,14 +101,12 @@ find_part_by_name (HsImportRun *run, guint column, char **ret_id)
       if (!g_str_equal (part->name, text))
         continue;
       if (named != NULL)
-        return hs_import_fault (run, column, "“%s” is the name of two parts, %s and %s; write the number", text,
-                                named->number, part->number)
-               != HS_IMPORT_BAD;
+        return hs_import_refuse (run, column, "“%s” is the name of two parts, %s and %s; write the number", text,
+                                 named->number, part->number);
       named = part;
     }
   if (named == NULL)
-    return hs_import_fault (run, column, "there is no part “%s” in the book; import parts first", text)
-           != HS_IMPORT_BAD;
+    return hs_import_refuse (run, column, "there is no part “%s” in the book; import parts first", text);
   *ret_id = g_strdup (named->id);
   return TRUE;
 }
@@ -131,7 +127,7 @@ hs_import_find_part (HsImportRun *run, guint column, char **ret_id)
     }
   if (hs_ops_is_not_found (error))
     return find_part_by_name (run, column, ret_id);
-  return hs_import_fault_error (run, column, g_steal_pointer (&error)) != HS_IMPORT_BAD;
+  return hs_import_refuse_error (run, column, g_steal_pointer (&error));
 }
 
 gboolean
@@ -144,11 +140,10 @@ hs_import_find_customer (HsImportRun *run, guint column, char **ret_id)
   if (!value->given)
     return TRUE;
   if (!hs_customer_row_list_by_phone (run->store, value->text, &customers, &error))
-    return hs_import_fault_error (run, column, g_steal_pointer (&error)) != HS_IMPORT_BAD;
+    return hs_import_refuse_error (run, column, g_steal_pointer (&error));
   if (customers->len == 0)
-    return hs_import_fault (run, column, "there is no customer with the phone %s in the book; import customers first",
-                            value->text)
-           != HS_IMPORT_BAD;
+    return hs_import_refuse (run, column, "there is no customer with the phone %s in the book; import customers first",
+                             value->text);
   *ret_id = g_strdup (((const HsCustomerRow *) g_ptr_array_index (customers, 0))->id);
   return TRUE;
 }
@@ -163,14 +158,12 @@ hs_import_find_vehicle (HsImportRun *run, guint column, char **ret_id)
   if (!value->given)
     return TRUE;
   if (!hs_vehicle_row_list_by_plate (run->store, value->text, &vehicles, &error))
-    return hs_import_fault_error (run, column, g_steal_pointer (&error)) != HS_IMPORT_BAD;
+    return hs_import_refuse_error (run, column, g_steal_pointer (&error));
   if (vehicles->len == 0)
-    return hs_import_fault (run, column, "there is no vehicle %s in the book; import vehicles first", value->text)
-           != HS_IMPORT_BAD;
+    return hs_import_refuse (run, column, "there is no vehicle %s in the book; import vehicles first", value->text);
   if (vehicles->len > 1)
-    return hs_import_fault (run, column, "%u vehicles have the plate %s, of different states; enter this one by hand",
-                            vehicles->len, value->text)
-           != HS_IMPORT_BAD;
+    return hs_import_refuse (run, column, "%u vehicles have the plate %s, of different states; enter this one by hand",
+                             vehicles->len, value->text);
   *ret_id = g_strdup (((const HsVehicleRow *) g_ptr_array_index (vehicles, 0))->id);
   return TRUE;
 }
@@ -187,9 +180,8 @@ hs_import_find_job (HsImportRun *run, guint column, char **ret_id)
   if (*ret_id != NULL)
     return TRUE;
   if (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_NOT_FOUND))
-    return hs_import_fault (run, column, "there is no job %s in the book; import jobs first", value->text)
-           != HS_IMPORT_BAD;
-  return hs_import_fault_error (run, column, g_steal_pointer (&error)) != HS_IMPORT_BAD;
+    return hs_import_refuse (run, column, "there is no job %s in the book; import jobs first", value->text);
+  return hs_import_refuse_error (run, column, g_steal_pointer (&error));
 }
 
 gboolean
@@ -233,14 +225,35 @@ hs_import_set_seconds (gint64 *field, const HsImportValue *minutes_thousandths)
   return TRUE;
 }
 
+static gboolean
+set_scaled (double *field, const HsImportValue *value, double scale)
+{
+  double number = (double) value->number / scale;
+
+  if (!value->given || (!isnan (*field) && *field == number))
+    return FALSE;
+  *field = number;
+  return TRUE;
+}
+
 gboolean
 hs_import_set_degrees (double *field, const HsImportValue *value)
 {
-  double degrees = (double) value->number / 1e7;
+  return set_scaled (field, value, 1e7);
+}
 
-  if (!value->given || (!isnan (*field) && *field == degrees))
+gboolean
+hs_import_set_thousandths (double *field, const HsImportValue *value)
+{
+  return set_scaled (field, value, 1000);
+}
+
+gboolean
+hs_import_set_date (HsDate *field, const HsImportValue *value)
+{
+  if (!value->given || *field == (HsDate) value->number)
     return FALSE;
-  *field = degrees;
+  *field = (HsDate) value->number;
   return TRUE;
 }
 

@@ -54,9 +54,8 @@ save_part (HsImportRun *run)
   if (!hs_import_claim (run, PART_NUMBER, g_strdup (run->values[PART_NUMBER].text)))
     return HS_IMPORT_BAD;
   is_new = !hs_part_row_find (run->store, run->values[PART_NUMBER].text, &part, &error);
-  if (is_new && !hs_ops_is_not_found (error))
-    return hs_import_fault_error (run, PART_NUMBER, error);
-  g_clear_error (&error);
+  if (!hs_import_only_missing (run, PART_NUMBER, &error))
+    return HS_IMPORT_BAD;
   if (is_new)
     part = hs_part_row_new ();
   changed = fill_part (run, part);

@@ -215,16 +215,11 @@ set_high_voltage (HsImportRun *run, HsVehicleRow *vehicle, gboolean is_new)
 static gboolean
 set_battery (HsImportRun *run, HsVehicleRow *vehicle)
 {
-  const HsImportValue *ah = &run->values[VEHICLE_BATTERY_AH];
   gboolean changed = hs_import_set_text (&vehicle->battery_place, &run->values[VEHICLE_BATTERY_PLACE]);
 
   changed |= hs_import_set_word (&vehicle->battery_kind, &run->values[VEHICLE_BATTERY_KIND]);
   changed |= hs_import_set_number (&vehicle->battery_cca, &run->values[VEHICLE_BATTERY_CCA]);
-  if (ah->given && vehicle->battery_ah != (double) ah->number / 1000)
-    {
-      vehicle->battery_ah = (double) ah->number / 1000;
-      changed = TRUE;
-    }
+  changed |= hs_import_set_thousandths (&vehicle->battery_ah, &run->values[VEHICLE_BATTERY_AH]);
   return changed;
 }
 

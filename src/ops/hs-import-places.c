@@ -37,9 +37,8 @@ save_area (HsImportRun *run)
   if (!hs_import_claim (run, AREA_CODE, g_strdup (values[AREA_CODE].text)))
     return HS_IMPORT_BAD;
   is_new = !hs_area_row_load (run->store, values[AREA_CODE].text, &area, &error);
-  if (is_new && !hs_ops_is_not_found (error))
-    return hs_import_fault_error (run, AREA_CODE, error);
-  g_clear_error (&error);
+  if (!hs_import_only_missing (run, AREA_CODE, &error))
+    return HS_IMPORT_BAD;
   if (is_new)
     area = hs_area_row_new ();
   changed = hs_import_set_text (&area->id, &values[AREA_CODE]);
@@ -82,9 +81,8 @@ save_travel_pair (HsImportRun *run, const char *from, const char *to)
   gboolean is_new, changed;
 
   is_new = !hs_travel_row_find (run->store, from, to, &drive, &error);
-  if (is_new && !hs_ops_is_not_found (error))
-    return hs_import_fault_error (run, TRAVEL_FROM, error);
-  g_clear_error (&error);
+  if (!hs_import_only_missing (run, TRAVEL_FROM, &error))
+    return HS_IMPORT_BAD;
   if (is_new)
     {
       drive = hs_travel_row_new ();
@@ -142,19 +140,6 @@ static const HsImportColumn supplier_columns[] = {
 };
 
 static gboolean
-find_supplier (HsImportRun *run, HsSupplierRow **ret_supplier)
-{
-  const char *name = run->values[SUPPLIER_NAME].text;
-  g_autoptr (GError) error = NULL;
-
-  if (hs_supplier_row_find (run->store, name, ret_supplier, &error))
-    return TRUE;
-  if (!hs_ops_is_not_found (error))
-    hs_import_fault_error (run, SUPPLIER_NAME, g_steal_pointer (&error));
-  return FALSE;
-}
-
-static gboolean
 fill_supplier (HsImportRun *run, HsSupplierRow *supplier, const char *area_id)
 {
   const HsImportValue *values = run->values;
@@ -186,8 +171,8 @@ save_supplier (HsImportRun *run)
   if (!hs_import_claim (run, SUPPLIER_NAME, g_strdup (run->values[SUPPLIER_NAME].text))
       || !hs_import_find_area (run, SUPPLIER_AREA, &area_id))
     return HS_IMPORT_BAD;
-  is_new = !find_supplier (run, &supplier);
-  if (run->row_bad)
+  is_new = !hs_supplier_row_find (run->store, run->values[SUPPLIER_NAME].text, &supplier, &error);
+  if (!hs_import_only_missing (run, SUPPLIER_NAME, &error))
     return HS_IMPORT_BAD;
   if (is_new)
     supplier = hs_supplier_row_new ();

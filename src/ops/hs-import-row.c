@@ -14,6 +14,7 @@
 #include "hs-hours.h"
 #include "hs-ident.h"
 #include "hs-money.h"
+#include "hs-ops-private.h"
 #include "hs-phone.h"
 #include "hs-store-error.h"
 
@@ -38,17 +39,34 @@ hs_import_note (HsImportRun *run, guint column, const char *note)
   g_ptr_array_add (run->report->notes, say_where (run, column, note));
 }
 
+static void G_GNUC_PRINTF (3, 0)
+add_fault_va (HsImportRun *run, guint column, const char *format, va_list args)
+{
+  g_autofree char *reason = g_strdup_vprintf (format, args);
+
+  add_fault (run, column, reason);
+}
+
 HsImportOutcome
 hs_import_fault (HsImportRun *run, guint column, const char *format, ...)
 {
-  g_autofree char *reason = NULL;
   va_list args;
 
   va_start (args, format);
-  reason = g_strdup_vprintf (format, args);
+  add_fault_va (run, column, format, args);
   va_end (args);
-  add_fault (run, column, reason);
   return HS_IMPORT_BAD;
+}
+
+gboolean
+hs_import_refuse (HsImportRun *run, guint column, const char *format, ...)
+{
+  va_list args;
+
+  va_start (args, format);
+  add_fault_va (run, column, format, args);
+  va_end (args);
+  return FALSE;
 }
 
 HsImportOutcome
@@ -62,6 +80,22 @@ hs_import_fault_error (HsImportRun *run, guint column, GError *error)
     run->fatal = g_steal_pointer (&error);
   g_clear_error (&error);
   return HS_IMPORT_BAD;
+}
+
+gboolean
+hs_import_refuse_error (HsImportRun *run, guint column, GError *error)
+{
+  hs_import_fault_error (run, column, error);
+  return FALSE;
+}
+
+gboolean
+hs_import_only_missing (HsImportRun *run, guint column, GError **error)
+{
+  if (*error != NULL && !hs_ops_is_not_found (*error))
+    return hs_import_refuse_error (run, column, g_steal_pointer (error));
+  g_clear_error (error);
+  return TRUE;
 }
 
 typedef struct
@@ -98,8 +132,8 @@ hs_import_claim (HsImportRun *run, guint column, char *key)
     }
   if (g_str_equal (claim->content, run->content))
     return TRUE;
-  hs_import_fault (run, column, "row %u says something else about the same one; keep one of the two", claim->row);
-  return FALSE;
+  return hs_import_refuse (run, column, "row %u says something else about the same one; keep one of the two",
+                           claim->row);
 }
 
 guint

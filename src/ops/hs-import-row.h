@@ -133,6 +133,19 @@ void hs_import_note (HsImportRun *run, guint column, const char *note);
  */
 HsImportOutcome hs_import_fault_error (HsImportRun *run, guint column, GError *error);
 
+/* hs_import_refuse, hs_import_refuse_error: like hs_import_fault() and its like, for a step that says if it went well:
+ * always %FALSE. */
+gboolean hs_import_refuse (HsImportRun *run, guint column, const char *format, ...) G_GNUC_PRINTF (3, 4);
+gboolean hs_import_refuse_error (HsImportRun *run, guint column, GError *error);
+
+/**
+ * hs_import_only_missing:
+ * @error: (inout): what a look-up in the store said, or %NULL
+ *
+ * Returns: %TRUE if the row was found or is merely not there, with @error cleared; else %FALSE with a fault
+ */
+gboolean hs_import_only_missing (HsImportRun *run, guint column, GError **error);
+
 /**
  * hs_import_claim:
  * @column: the field to name
@@ -167,6 +180,8 @@ gboolean hs_import_set_id (char **field, const char *id);
 gboolean hs_import_set_number (gint64 *field, const HsImportValue *value);
 gboolean hs_import_set_seconds (gint64 *field, const HsImportValue *minutes_thousandths);
 gboolean hs_import_set_degrees (double *field, const HsImportValue *value);
+gboolean hs_import_set_thousandths (double *field, const HsImportValue *value);
+gboolean hs_import_set_date (HsDate *field, const HsImportValue *value);
 
 /**
  * hs_import_outcome:

@@ -201,32 +201,12 @@ set_swap (HsImportRun *run, GPtrArray *rows, HsInstalledRow *row)
 }
 
 static gboolean
-set_date (HsDate *field, const HsImportValue *value)
-{
-  if (!value->given || *field == (HsDate) value->number)
-    return FALSE;
-  *field = (HsDate) value->number;
-  return TRUE;
-}
-
-static gboolean
-set_ah (double *field, const HsImportValue *value)
-{
-  double ah = (double) value->number / 1000;
-
-  if (!value->given || *field == ah)
-    return FALSE;
-  *field = ah;
-  return TRUE;
-}
-
-static gboolean
 fill_key (HsImportRun *run, HsInstalledRow *row)
 {
   const HsImportValue *values = run->values;
   gboolean changed = hs_import_set_text (&row->what, &values[INSTALLED_WHAT]);
 
-  changed |= set_date (&row->installed_on, &values[INSTALLED_DATE]);
+  changed |= hs_import_set_date (&row->installed_on, &values[INSTALLED_DATE]);
   changed |= hs_import_set_text (&row->place, &values[INSTALLED_PLACE]);
   if (is_battery (run))
     changed |= hs_import_set_id (&row->kind, "battery");
@@ -243,7 +223,7 @@ fill_cover (HsImportRun *run, HsInstalledRow *row, gboolean is_new)
   if (is_new)
     row->warranty_from = row->installed_on;
   if (!values[INSTALLED_STANDS_IN].given)
-    changed |= set_date (&row->warranty_from, &values[INSTALLED_FROM]);
+    changed |= hs_import_set_date (&row->warranty_from, &values[INSTALLED_FROM]);
   changed |= hs_import_set_number (&row->warranty_millimiles, &values[INSTALLED_MILES]);
   return changed;
 }
@@ -260,10 +240,10 @@ fill_installed (HsImportRun *run, HsInstalledRow *row, gboolean is_new)
   changed |= fill_cover (run, row, is_new);
   changed |= hs_import_set_number (&row->installed_odometer, &values[INSTALLED_ODOMETER]);
   changed |= hs_import_set_text (&row->maker, &values[INSTALLED_MAKER]);
-  changed |= set_ah (&row->battery_ah, &values[INSTALLED_AH]);
+  changed |= hs_import_set_thousandths (&row->battery_ah, &values[INSTALLED_AH]);
   changed |= hs_import_set_number (&row->battery_cca, &values[INSTALLED_CCA]);
   changed |= hs_import_set_word (&row->battery_kind, &values[INSTALLED_BATTERY_KIND]);
-  changed |= set_date (&row->removed_on, &values[INSTALLED_REMOVED_ON]);
+  changed |= hs_import_set_date (&row->removed_on, &values[INSTALLED_REMOVED_ON]);
   return changed;
 }
 
@@ -284,10 +264,9 @@ check_one_battery (HsImportRun *run, GPtrArray *rows, const HsInstalledRow *batt
       if (row->place != NULL && battery->place != NULL && !same_place (row->place, battery->place))
         continue;
       since = hs_date_format (row->installed_on);
-      return hs_import_fault (run, INSTALLED_REMOVED_ON,
-                              "this vehicle has a battery since %s (%s); give that one its removed_on first", since,
-                              row->what)
-             != HS_IMPORT_BAD;
+      return hs_import_refuse (run, INSTALLED_REMOVED_ON,
+                               "this vehicle has a battery since %s (%s); give that one its removed_on first", since,
+                               row->what);
     }
   return TRUE;
 }
@@ -394,14 +373,12 @@ read_reading (HsImportRun *run, HsReadingRow *row)
   GError *error = NULL;
 
   if (check == NULL)
-    return hs_import_fault (run, READING_CHECK, "there is no check “%s”", values[READING_CHECK].text)
-           != HS_IMPORT_BAD;
+    return hs_import_refuse (run, READING_CHECK, "there is no check “%s”", values[READING_CHECK].text);
   if (values[READING_UNIT].given && g_ascii_strcasecmp (values[READING_UNIT].text, check->unit) != 0)
-    return hs_import_fault (run, READING_UNIT, "%s is read in %s, not in %s", check->id, check->unit,
-                            values[READING_UNIT].text)
-           != HS_IMPORT_BAD;
+    return hs_import_refuse (run, READING_UNIT, "%s is read in %s, not in %s", check->id, check->unit,
+                             values[READING_UNIT].text);
   if (!hs_check_parse (check, values[READING_VALUE].text, &reading, &error))
-    return hs_import_fault_error (run, READING_VALUE, error) != HS_IMPORT_BAD;
+    return hs_import_refuse_error (run, READING_VALUE, error);
   hs_row_set (&row->check_id, check->id);
   hs_row_set (&row->unit, check->unit);
   hs_row_set (&row->phase, values[READING_PHASE].given ? values[READING_PHASE].word : "before");
@@ -418,9 +395,9 @@ read_time (HsImportRun *run, HsReadingRow *row)
   if (!run->values[READING_AT].given)
     return TRUE;
   if (!hs_instant_parse (run->values[READING_AT].text, hs_book_get_zone (run->book), &row->taken_at, &error))
-    return hs_import_fault_error (run, READING_AT, error) != HS_IMPORT_BAD;
+    return hs_import_refuse_error (run, READING_AT, error);
   if (row->taken_at > run->now + HS_SECONDS_PER_DAY)
-    return hs_import_fault (run, READING_AT, "%s is still to come", run->values[READING_AT].text) != HS_IMPORT_BAD;
+    return hs_import_refuse (run, READING_AT, "%s is still to come", run->values[READING_AT].text);
   return TRUE;
 }
 

@@ -62,10 +62,8 @@ load_part (Install *install, GError **error)
 
   if (number == NULL || hs_part_row_find (install->store, number, &install->part, &missing))
     return TRUE;
-  if (hs_ops_is_not_found (missing))
-    return hs_ops_not_found (error, "There is no part %s in the book.", number);
-  g_propagate_error (error, g_steal_pointer (&missing));
-  return FALSE;
+  return hs_ops_only_missing (&missing, error)
+         && hs_ops_not_found (error, "There is no part %s in the book.", number);
 }
 
 static gboolean
@@ -233,11 +231,8 @@ take_from_van (Install *install, GError **error)
   if (install->part == NULL)
     return hs_ops_refuse (error, "Which part came out of the van? Name it by its number.");
   if (!hs_stock_row_find (install->store, install->job->van_id, install->part->id, &stock, &missing)
-      && !hs_ops_is_not_found (missing))
-    {
-      g_propagate_error (error, g_steal_pointer (&missing));
-      return FALSE;
-    }
+      && !hs_ops_only_missing (&missing, error))
+    return FALSE;
   if (stock == NULL || stock->quantity_milli < 1000)
     return hs_ops_refuse (error, "The van has no %s; count the stock, or say where it came from.",
                           install->part->name);

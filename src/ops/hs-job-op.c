@@ -48,10 +48,8 @@ hs_job_find (HsBook *book, const char *number, GError **error)
     }
   if (job != NULL)
     return g_strdup (job->id);
-  if (hs_ops_is_not_found (missing))
+  if (hs_ops_only_missing (&missing, error))
     hs_ops_not_found (error, "There is no job %s in this book.", number);
-  else
-    g_propagate_error (error, g_steal_pointer (&missing));
   return NULL;
 }
 

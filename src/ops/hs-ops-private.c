@@ -11,29 +11,31 @@
 
 #include <gio/gio.h>
 
+static void G_GNUC_PRINTF (3, 0)
+set_error_va (GError **error, HsOpsError code, const char *format, va_list args)
+{
+  g_propagate_error (error, g_error_new_valist (HS_OPS_ERROR, code, format, args));
+}
+
 gboolean
 hs_ops_refuse (GError **error, const char *format, ...)
 {
-  g_autofree char *message = NULL;
   va_list args;
 
   va_start (args, format);
-  message = g_strdup_vprintf (format, args);
+  set_error_va (error, HS_OPS_ERROR_REFUSED, format, args);
   va_end (args);
-  g_set_error_literal (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, message);
   return FALSE;
 }
 
 gboolean
 hs_ops_not_found (GError **error, const char *format, ...)
 {
-  g_autofree char *message = NULL;
   va_list args;
 
   va_start (args, format);
-  message = g_strdup_vprintf (format, args);
+  set_error_va (error, HS_OPS_ERROR_NOT_FOUND, format, args);
   va_end (args);
-  g_set_error_literal (error, HS_OPS_ERROR, HS_OPS_ERROR_NOT_FOUND, message);
   return FALSE;
 }
 
@@ -41,6 +43,15 @@ gboolean
 hs_ops_is_not_found (const GError *error)
 {
   return g_error_matches (error, HS_STORE_ERROR, HS_STORE_ERROR_NOT_FOUND);
+}
+
+gboolean
+hs_ops_only_missing (GError **failure, GError **error)
+{
+  if (*failure == NULL || hs_ops_is_not_found (*failure))
+    return TRUE;
+  g_propagate_error (error, g_steal_pointer (failure));
+  return FALSE;
 }
 
 GBytes *
@@ -95,12 +106,8 @@ hs_ops_van (HsBook *book, const char *letter, HsVanRow **ret_van, GError **error
   upper = g_ascii_strup (letter, -1);
   if (hs_van_row_find (hs_book_get_store (book), upper, ret_van, &missing))
     return TRUE;
-  if (!hs_ops_is_not_found (missing))
-    {
-      g_propagate_error (error, g_steal_pointer (&missing));
-      return FALSE;
-    }
-  return hs_ops_not_found (error, "The book has no van “%s”; add its letter with: set vans A,%s", letter, upper);
+  return hs_ops_only_missing (&missing, error)
+         && hs_ops_not_found (error, "The book has no van “%s”; add its letter with: set vans A,%s", letter, upper);
 }
 
 gboolean

@@ -253,11 +253,8 @@ warn_about_area (HsBook *book, HsSetting *setting, GError **error)
     setting->warning = g_strdup ("not set yet; the day cannot be planned without it");
   else if (!hs_area_row_load (hs_book_get_store (book), setting->value, &area, &missing))
     {
-      if (!hs_ops_is_not_found (missing))
-        {
-          g_propagate_error (error, g_steal_pointer (&missing));
-          return FALSE;
-        }
+      if (!hs_ops_only_missing (&missing, error))
+        return FALSE;
       setting->warning = g_strdup_printf ("there is no area “%s” in the book yet; import areas", setting->value);
     }
   return TRUE;

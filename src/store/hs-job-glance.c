@@ -121,7 +121,7 @@ read_attention (HsSql *query, HsJobGlance *glance)
   glance->has_draft = hs_sql_int (query, 36) == 1;
 }
 
-static HsJobGlance *
+static gpointer
 read_glance (HsSql *query)
 {
   HsJobGlance *glance = g_new0 (HsJobGlance, 1);
@@ -135,25 +135,12 @@ read_glance (HsSql *query)
 gboolean
 hs_job_glance_list (HsStore *store, GPtrArray **ret_glances, GError **error)
 {
-  g_autoptr (GPtrArray) glances = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_job_glance_free);
-  g_autoptr (HsSql) query = NULL;
-  gboolean row = TRUE;
+  g_autoptr (HsSql) query
+      = hs_sql_new (store, error,
+                    GLANCE "WHERE j.seq IN (SELECT seq FROM job WHERE stage IN (" OPEN_STAGES ")"
+                    " UNION SELECT seq FROM job WHERE owed_cents <> 0) " IN_BOARD_ORDER, "");
 
-  query = hs_sql_new (store, error,
-                      GLANCE "WHERE j.seq IN (SELECT seq FROM job WHERE stage IN (" OPEN_STAGES ")"
-                      " UNION SELECT seq FROM job WHERE owed_cents <> 0) " IN_BOARD_ORDER, "");
-  if (query == NULL)
-    return FALSE;
-  for (;;)
-    {
-      if (!hs_sql_step (query, &row, error))
-        return FALSE;
-      if (!row)
-        break;
-      g_ptr_array_add (glances, read_glance (query));
-    }
-  *ret_glances = g_steal_pointer (&glances);
-  return TRUE;
+  return hs_sql_rows (query, read_glance, (GDestroyNotify) hs_job_glance_free, ret_glances, error);
 }
 
 gboolean

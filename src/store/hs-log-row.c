@@ -26,7 +26,7 @@ hs_change_log_add (HsStore *store, const char *table, const char *row_id, const 
   return hs_sql_run (query, error);
 }
 
-static HsLogRow *
+static gpointer
 read_row (HsSql *query)
 {
   HsLogRow *row = g_new0 (HsLogRow, 1);
@@ -41,25 +41,6 @@ read_row (HsSql *query)
   row->was = g_strdup (hs_sql_text (query, 7));
   row->became = g_strdup (hs_sql_text (query, 8));
   return row;
-}
-
-static gboolean
-read_rows (HsSql *query, GPtrArray **ret_rows, GError **error)
-{
-  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_log_row_free);
-  gboolean found = query != NULL;
-
-  while (found)
-    {
-      if (!hs_sql_step (query, &found, error))
-        return FALSE;
-      if (found)
-        g_ptr_array_add (rows, read_row (query));
-    }
-  if (query == NULL)
-    return FALSE;
-  *ret_rows = g_steal_pointer (&rows);
-  return TRUE;
 }
 
 void
@@ -90,7 +71,7 @@ hs_log_row_list_of (HsStore *store, const char *table, const char *row_id, GPtrA
   g_autoptr (HsSql) query = hs_sql_new (store, error, COLUMNS "WHERE tbl = ?1 AND row_id = ?2 ORDER BY seq", "tt",
                                         table, row_id);
 
-  return read_rows (query, ret_rows, error);
+  return hs_sql_rows (query, read_row, (GDestroyNotify) hs_log_row_free, ret_rows, error);
 }
 
 gboolean
@@ -99,5 +80,5 @@ hs_log_row_list (HsStore *store, gint64 after, guint limit, GPtrArray **ret_rows
   g_autoptr (HsSql) query = hs_sql_new (store, error, COLUMNS "WHERE seq > ?1 ORDER BY seq LIMIT ?2", "ii", after,
                                         (gint64) limit);
 
-  return read_rows (query, ret_rows, error);
+  return hs_sql_rows (query, read_row, (GDestroyNotify) hs_log_row_free, ret_rows, error);
 }

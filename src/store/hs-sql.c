@@ -185,9 +185,10 @@ hs_sql_one_int (HsSql *query, gint64 otherwise, gint64 *ret_value, GError **erro
 }
 
 gboolean
-hs_sql_texts (HsSql *query, GPtrArray **ret_texts, GError **error)
+hs_sql_rows (HsSql *query, gpointer (*read) (HsSql *query), GDestroyNotify free_row, GPtrArray **ret_rows,
+             GError **error)
 {
-  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (free_row);
   gboolean row;
 
   if (query == NULL)
@@ -198,8 +199,20 @@ hs_sql_texts (HsSql *query, GPtrArray **ret_texts, GError **error)
         return FALSE;
       if (!row)
         break;
-      g_ptr_array_add (texts, g_strdup (hs_sql_text (query, 0)));
+      g_ptr_array_add (rows, read (query));
     }
-  *ret_texts = g_steal_pointer (&texts);
+  *ret_rows = g_steal_pointer (&rows);
   return TRUE;
+}
+
+static gpointer
+read_text (HsSql *query)
+{
+  return g_strdup (hs_sql_text (query, 0));
+}
+
+gboolean
+hs_sql_texts (HsSql *query, GPtrArray **ret_texts, GError **error)
+{
+  return hs_sql_rows (query, read_text, g_free, ret_texts, error);
 }

@@ -52,6 +52,15 @@ HsDate hs_sql_date (HsSql *query, int column);
 /* hs_sql_one_int: the first column of the one row that comes; @otherwise if none comes. */
 gboolean hs_sql_one_int (HsSql *query, gint64 otherwise, gint64 *ret_value, GError **error);
 
+/**
+ * hs_sql_rows:
+ * @query: %NULL passes on an error of hs_sql_new()
+ * @read: makes a row of the one that the query stands on
+ * @ret_rows: (out) (transfer full): what @read made, freed by @free_row
+ */
+gboolean hs_sql_rows (HsSql *query, gpointer (*read) (HsSql *query), GDestroyNotify free_row, GPtrArray **ret_rows,
+                      GError **error);
+
 /* hs_sql_texts: (element-type utf8): the first column of all rows. */
 gboolean hs_sql_texts (HsSql *query, GPtrArray **ret_texts, GError **error);
 
