@@ -54,10 +54,14 @@ check_decimal (const Rule *rule, const char *value, guint decimals, GError **err
   return hs_decimal_format_short (number, decimals);
 }
 
+/* With a point it is refused even if it is whole: 60.00 for a setting in cents means something else. */
 static char *
 check_whole (HsBook *book, const Rule *rule, const char *value, GError **error)
 {
-  return check_decimal (rule, value, 0, error);
+  if (strchr (value, '.') == NULL)
+    return check_decimal (rule, value, 0, error);
+  hs_ops_refuse (error, "%s: %s must be a whole number: %s.", rule->key, value, rule->help);
+  return NULL;
 }
 
 /* least and most are in ten-thousandths of a percent. */
