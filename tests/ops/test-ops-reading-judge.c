@@ -252,6 +252,28 @@ test_rest_of_the_job (void)
   g_assert_cmpstr (late->verdict, ==, "cannot_tell");
 }
 
+/* What was read at rest afterwards says nothing about a strength taken before it. */
+static void
+test_later_rest (void)
+{
+  g_autoptr (HsOpsTest) test = start ("gas", "flooded", "60", "540");
+  g_autofree char *id = hs_job_find (test->book, "A-0001", NULL);
+  g_autoptr (HsReadingResult) strong = add (test, "A-0001", "battery_strength", "500", "before", 5);
+  g_autoptr (HsReadingResult) drained = add (test, "A-0001", "battery_rest", "12.00", "before", 6);
+  g_autoptr (GPtrArray) sheet = hs_job_sheet (test->book, id, "before", HS_OPS_TEST_NOW, NULL);
+
+  g_assert_cmpstr (strong->verdict, ==, "within");
+  g_assert_cmpstr (drained->verdict, ==, "outside");
+  g_assert_cmpuint (sheet->len, ==, 2);
+  for (guint i = 0; i < sheet->len; i++)
+    {
+      const HsReadingResult *result = g_ptr_array_index (sheet, i);
+      gboolean strength = g_str_equal (result->check, "battery_strength");
+
+      g_assert_cmpstr (result->verdict, ==, strength ? "within" : "outside");
+    }
+}
+
 /* Before the repair the old battery counts, after it the new one; on a later day only the new one. */
 static void
 test_battery_of_the_phase (void)
@@ -410,6 +432,7 @@ main (int argc, char **argv)
   g_test_add_func ("/judge/charge", test_charge);
   g_test_add_func ("/judge/usable-share", test_usable_share);
   g_test_add_func ("/judge/rest-of-the-job", test_rest_of_the_job);
+  g_test_add_func ("/judge/later-rest", test_later_rest);
   g_test_add_func ("/judge/battery-of-the-phase", test_battery_of_the_phase);
   g_test_add_func ("/judge/own-limits", test_own_limits);
   g_test_add_func ("/judge/unknown-on-sheet", test_unknown_on_sheet);
