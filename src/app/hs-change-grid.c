@@ -90,7 +90,7 @@ attach_line (HsChangeGrid *self)
 
   gtk_widget_add_css_class (rule, "hs-rule");
   gtk_widget_set_hexpand (rule, TRUE);
-  gtk_grid_attach (self->grid, rule, 0, self->row++, 6, 1);
+  gtk_grid_attach (self->grid, rule, 0, self->row++, self->narrow ? 3 : 6, 1);
 }
 
 void
@@ -106,7 +106,7 @@ hs_change_grid_append (HsChangeGrid *self, const HsChange *change)
   gtk_widget_add_css_class (arrow, "hs-copper");
   attach_line (self);
   gtk_grid_attach (self->grid, label_new (change->name, self->narrow ? "hs-strong" : NULL), 0, self->row,
-                   self->narrow ? 6 : 1, 1);
+                   self->narrow ? 3 : 1, 1);
   if (self->narrow)
     self->row++;
   gtk_grid_attach (self->grid, label_new (change->before != NULL ? change->before : "—", "hs-strong"), column,

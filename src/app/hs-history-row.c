@@ -15,6 +15,8 @@ struct _HsHistoryRow
 {
   AdwBin parent_instance;
 
+  GtkBox *columns;
+  GtkBox *date;
   GtkLabel *day;
   GtkLabel *year;
   HsGlyph *glyph;
@@ -44,6 +46,8 @@ hs_history_row_class_init (HsHistoryRowClass *klass)
   g_type_ensure (HS_TYPE_GLYPH);
   g_type_ensure (HS_TYPE_CHANGE_GRID);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-history-row.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsHistoryRow, columns);
+  gtk_widget_class_bind_template_child (widget_class, HsHistoryRow, date);
   gtk_widget_class_bind_template_child (widget_class, HsHistoryRow, day);
   gtk_widget_class_bind_template_child (widget_class, HsHistoryRow, year);
   gtk_widget_class_bind_template_child (widget_class, HsHistoryRow, glyph);
@@ -105,6 +109,17 @@ set_more (HsHistoryRow *self, HsLedger *ledger, const HsHistoryEntry *entry)
   set_shown (self->more, lines->str);
 }
 
+/* The day goes over the words instead of beside them. */
+static void
+set_narrow (HsHistoryRow *self)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->columns), GTK_ORIENTATION_VERTICAL);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->date), GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_set_spacing (self->columns, 4);
+  gtk_box_set_spacing (self->date, 8);
+  gtk_widget_set_visible (GTK_WIDGET (self->glyph), FALSE);
+}
+
 static void
 set_changes (HsHistoryRow *self, GPtrArray *readings, gboolean narrow)
 {
@@ -129,6 +144,8 @@ hs_history_row_new (HsLedger *ledger, const HsHistoryEntry *entry, gboolean narr
   g_autofree char *title = is_job ? hs_show_quoted (entry->title) : g_strdup (entry->title);
 
   self->job_id = g_strdup (entry->job_id);
+  if (narrow)
+    set_narrow (self);
   set_day (self, entry->day);
   hs_glyph_set_name (self->glyph, is_job && entry->stage != NULL && hs_glyph_known (entry->stage) ? entry->stage
                                   : entry->kind == HS_HISTORY_OWNER                               ? "turn"

@@ -83,6 +83,10 @@ update_panes (HsVehiclesPage *self)
   gtk_widget_set_hexpand (self->list_pane, narrow);
   gtk_widget_set_size_request (self->list_pane, narrow ? -1 : 335, -1);
   hs_battery_card_set_narrow (self->battery, narrow);
+  if (narrow)
+    gtk_widget_remove_css_class (GTK_WIDGET (self->plate), "hs-large");
+  else
+    gtk_widget_add_css_class (GTK_WIDGET (self->plate), "hs-large");
 }
 
 static void
