@@ -38,6 +38,7 @@ struct _HsPartsPage
   GtkBox *nowhere;
 
   HsQuestion *ask;
+  HsQuestion *places;
 };
 
 G_DEFINE_FINAL_TYPE (HsPartsPage, hs_parts_page, HS_TYPE_PAGE)
@@ -167,6 +168,21 @@ find_line (GtkWidget *parent, const char *id)
   return NULL;
 }
 
+static const char *
+place_name (HsPartsPage *self, const char *code)
+{
+  GPtrArray *places = hs_question_get (self->places);
+
+  for (guint i = 0; places != NULL && i < places->len; i++)
+    {
+      const HsPlace *place = g_ptr_array_index (places, i);
+
+      if (g_strcmp0 (place->code, code) == 0)
+        return place->name;
+    }
+  return NULL;
+}
+
 static void
 fill_slips (HsPartsPage *self, const HsPartsRun *run)
 {
@@ -180,8 +196,9 @@ fill_slips (HsPartsPage *self, const HsPartsRun *run)
                                   narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   for (guint i = 0; i < run->counters->len; i++)
     {
-      GtkWidget *slip = hs_run_slip_new (hs_page_get_ledger (HS_PAGE (self)), run,
-                                         g_ptr_array_index (run->counters, i), narrow);
+      const HsRunCounter *counter = g_ptr_array_index (run->counters, i);
+      GtkWidget *slip = hs_run_slip_new (hs_page_get_ledger (HS_PAGE (self)), run, counter,
+                                         place_name (self, counter->area), narrow);
 
       g_signal_connect_object (slip, "ticked", G_CALLBACK (ticked_cb), self, G_CONNECT_SWAPPED);
       gtk_box_append (self->slips, slip);
@@ -207,6 +224,13 @@ answered_cb (HsPartsPage *self)
   gtk_stack_set_visible_child_name (self->stack, run->counters->len > 0 || run->nowhere->len > 0 ? "run" : "none");
   if (focused != NULL && (line = find_line (GTK_WIDGET (self), focused)) != NULL)
     gtk_widget_child_focus (GTK_WIDGET (line), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+places_cb (HsPartsPage *self)
+{
+  if (hs_question_get (self->ask) != NULL)
+    answered_cb (self);
 }
 
 static void
@@ -248,6 +272,7 @@ shown (HsPage *page)
 {
   HsPartsPage *self = HS_PARTS_PAGE (page);
 
+  hs_question_ask (self->places, NULL);
   hs_question_ask (self->ask, g_variant_new ("(i)", hs_ledger_get_today (hs_page_get_ledger (page))));
 }
 
@@ -257,6 +282,9 @@ hs_parts_page_constructed (GObject *object)
   HsPartsPage *self = HS_PARTS_PAGE (object);
 
   G_OBJECT_CLASS (hs_parts_page_parent_class)->constructed (object);
+  /* Asked for before the run, so that its answer is there when the slips are filled. */
+  self->places = hs_page_ask (HS_PAGE (self), hs_ask_places, (GDestroyNotify) g_ptr_array_unref,
+                              G_CALLBACK (places_cb));
   self->ask = hs_page_ask (HS_PAGE (self), hs_ask_run, (GDestroyNotify) hs_parts_run_free, G_CALLBACK (answered_cb));
 }
 

@@ -154,13 +154,14 @@ set_hours (HsRunSlip *self, HsLedger *ledger, const HsPartsRun *run, const HsRun
 }
 
 static void
-fill_head (HsRunSlip *self, HsLedger *ledger, const HsPartsRun *run, const HsRunCounter *counter)
+fill_head (HsRunSlip *self, HsLedger *ledger, const HsPartsRun *run, const HsRunCounter *counter, const char *place)
 {
   g_autofree char *number = counter->stop_number > 0 ? g_strdup_printf ("%u", counter->stop_number) : g_strdup ("–");
   g_autofree char *arrive = hs_show_clock (ledger, counter->arrive);
   g_autofree char *stay = hs_show_span (counter->stop_seconds);
   g_autofree char *when = *arrive != '\0' ? g_strdup_printf ("%s, %s", arrive, stay) : NULL;
-  g_autofree char *where = hs_show_joined (counter->area != NULL ? counter->area : "", when != NULL ? when : "", NULL);
+  const char *area = place != NULL ? place : counter->area;
+  g_autofree char *where = hs_show_joined (area != NULL ? area : "", when != NULL ? when : "", NULL);
 
   gtk_label_set_label (self->number, number);
   gtk_label_set_label (self->supplier, counter->supplier);
@@ -170,11 +171,12 @@ fill_head (HsRunSlip *self, HsLedger *ledger, const HsPartsRun *run, const HsRun
 }
 
 GtkWidget *
-hs_run_slip_new (HsLedger *ledger, const HsPartsRun *run, const HsRunCounter *counter, gboolean narrow)
+hs_run_slip_new (HsLedger *ledger, const HsPartsRun *run, const HsRunCounter *counter, const char *place,
+                 gboolean narrow)
 {
   HsRunSlip *self = g_object_new (HS_TYPE_RUN_SLIP, NULL);
 
-  fill_head (self, ledger, run, counter);
+  fill_head (self, ledger, run, counter, place);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->columns),
                                   narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_box_set_homogeneous (self->columns, !narrow);

@@ -14,6 +14,11 @@ G_BEGIN_DECLS
 #define HS_TYPE_RUN_SLIP (hs_run_slip_get_type ())
 G_DECLARE_FINAL_TYPE (HsRunSlip, hs_run_slip, HS, RUN_SLIP, AdwBin)
 
-GtkWidget *hs_run_slip_new (HsLedger *ledger, const HsPartsRun *run, const HsRunCounter *counter, gboolean narrow);
+/**
+ * hs_run_slip_new:
+ * @place: (nullable): the name of the counter's area; %NULL shows its code
+ */
+GtkWidget *hs_run_slip_new (HsLedger *ledger, const HsPartsRun *run, const HsRunCounter *counter, const char *place,
+                            gboolean narrow);
 
 G_END_DECLS
