@@ -288,12 +288,6 @@ update_then (HsFindings *self)
 }
 
 static void
-update_reasons (HsFindings *self)
-{
-  gtk_widget_set_visible (self->reasons, self->asks_why);
-}
-
-static void
 say_field (HsFindings *self, const HsReadingResult *result, const char *figure)
 {
   g_autofree char *say = g_strdup_printf ("%s, %s %s", result != NULL ? result->name : "", figure,
@@ -333,7 +327,7 @@ update_entry (HsFindings *self)
   update_verdict (self, shown);
   hs_face_gauge (self->gauge, hs_page_get_ledger (HS_PAGE (self)), get_shot (self), get_check_of (self, result), shown);
   update_then (self);
-  update_reasons (self);
+  gtk_widget_set_visible (self->reasons, self->asks_why);
   say_field (self, result, figure);
 }
 
@@ -612,9 +606,9 @@ room_changed (HsPage *page)
 {
   HsFindings *self = HS_FINDINGS (page);
   gboolean narrow = hs_page_get_narrow (page);
+  GtkOrientation orientation = narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL;
 
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->panes),
-                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->panes), orientation);
   gtk_box_reorder_child_after (self->panes, self->sheet_pane, narrow ? self->entry_pane : NULL);
   gtk_widget_set_vexpand (self->entry_pane, !narrow);
   gtk_widget_set_visible (self->next_pane, !narrow);
@@ -720,6 +714,7 @@ hs_findings_constructed (GObject *object)
   G_OBJECT_CLASS (hs_findings_parent_class)->constructed (object);
   self->judge = hs_page_ask (HS_PAGE (self), hs_ask_judge, (GDestroyNotify) hs_reading_result_free,
                              G_CALLBACK (update_entry));
+  room_changed (HS_PAGE (self));
 }
 
 static void

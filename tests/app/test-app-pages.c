@@ -77,6 +77,17 @@ test_fits_a_phone (AppBook *book, gconstpointer data)
       if (least > 360)
         g_test_fail ();
     }
+  {
+    GtkWidget *page = app_book_show (book, "vehicles");
+    int least;
+
+    /* With a vehicle open instead of the hits. */
+    app_book_type (book, "0121\n");
+    gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+    g_test_message ("vehicle: %d px", least);
+    if (least > 360)
+      g_test_fail ();
+  }
   for (guint i = 0; i < 3; i++)
     {
       static const char *const tabs[] = { "call", "findings", "after" };
@@ -190,7 +201,7 @@ test_parts_run (AppBook *book, gconstpointer data)
   GtkWidget *line;
 
   ASSERT_SAYS (page, "127.50", "278.00", "63.00");
-  ASSERT_SAYS (larch, "Larch & Weir", "118.00", "45.00", "163.00");
+  ASSERT_SAYS (larch, "Larch & Weir", "Old Market · 08:38", "118.00", "45.00", "163.00");
   ASSERT_SAYS (kingpost, "Kingpost", "160.00", "36.00", "46.50", "178.00", "82.50");
 
   line = hs_app_test_find (larch, HS_TYPE_RUN_LINE);
