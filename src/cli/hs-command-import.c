@@ -16,12 +16,10 @@ print_report (HsCli *cli, const char *kind, const HsImportReport *report)
   if (!cli->json)
     {
       if (report->rows > 0 && report->added == 0 && report->changed == 0)
-        hs_cli_print (_("%s: nothing new; the book already holds all of it (%" G_GSIZE_FORMAT ")\n"), kind,
-                      report->rows);
+        hs_cli_print (_("%s: nothing new; the book already holds all of it (%u)\n"), kind, (guint) report->rows);
       else
-        hs_cli_print (_("%s: %" G_GSIZE_FORMAT " added, %" G_GSIZE_FORMAT " changed, %" G_GSIZE_FORMAT
-                        " already there\n"),
-                      kind, report->added, report->changed, report->unchanged);
+        hs_cli_print (_("%s: %u added, %u changed, %u already there\n"), kind, (guint) report->added,
+                      (guint) report->changed, (guint) report->unchanged);
       return;
     }
   g_autoptr (HsJsonOut) out = hs_json_out_new ();

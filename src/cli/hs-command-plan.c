@@ -111,8 +111,8 @@ print_stop (HsCli *cli, guint number, const HsPlannedStop *stop)
   if (stop->is_counter)
     hs_cli_print ("%2u  %s  %s, %s%s\n", number, arrive, stop->id, stop->area, guess);
   else
-    hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s–%s], %" G_GINT64_FORMAT " min spare%s\n"), number, arrive, stop->id,
-                  stop->words, stop->area, from, to, stop->spare_seconds / 60, guess);
+    hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s–%s], %d min spare%s\n"), number, arrive, stop->id, stop->words,
+                  stop->area, from, to, (int) (stop->spare_seconds / 60), guess);
   if (stop->wait_seconds > 0)
     {
       g_autofree char *start = hs_cli_clock_text (cli, stop->start);
@@ -132,10 +132,10 @@ print_plan (HsCli *cli, const HsDayPlan *plan)
       g_autofree char *home = hs_cli_clock_text (cli, plan->home);
       g_autofree char *miles = hs_decimal_format_short (plan->millimiles, 3);
       g_autofree char *cost = hs_cli_money_text (cli, plan->cost_cents);
-      hs_cli_print (_("%s: leave %s, home %s, %" G_GINT64_FORMAT " min driving, %s mi, costs %s (%s)\n"), day, leave,
-                    home, plan->drive_seconds / 60, miles, cost, status_id (plan->status));
+      hs_cli_print (_("%s: leave %s, home %s, %d min driving, %s mi, costs %s (%s)\n"), day, leave, home,
+                    (int) (plan->drive_seconds / 60), miles, cost, status_id (plan->status));
       if (plan->spare_at != NULL)
-        hs_cli_print (_("Least spare time: %" G_GINT64_FORMAT " min at %s\n"), plan->spare_seconds / 60,
+        hs_cli_print (_("Least spare time: %d min at %s\n"), (int) (plan->spare_seconds / 60),
                       plan->spare_at);
     }
   for (guint i = 0; i < plan->stops->len; i++)
