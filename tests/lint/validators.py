@@ -84,8 +84,9 @@ def sandbox(path):
     if manifest["id"] != APP_ID or manifest["command"] != "halfshaft":
         complaints.append(f"{path.name}: id or command is not ours")
     if shutil.which("flatpak-builder"):
-        done = subprocess.run(["flatpak-builder", "--show-manifest", str(path)], text=True, capture_output=True,
-                              check=False)
+        with tempfile.TemporaryDirectory() as folder:
+            done = subprocess.run(["flatpak-builder", "--show-manifest", str(path)], text=True, capture_output=True,
+                                  check=False, cwd=folder)
         if done.returncode != 0 or "nknown" in done.stderr:
             complaints.append(f"{path.name}: {done.stderr.strip()}")
     return complaints
