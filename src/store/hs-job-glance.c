@@ -14,7 +14,6 @@
   " j.owed_cents, j.changed_at, c.id, c.name, a.id, a.name, a.signal, v.id, v.plate," \
   " trim (ifnull (v.make || ' ', '') || ifnull (v.model || ' ', '') || ifnull (v.year, ''))," \
   " ifnull (v.high_voltage, 0), f.number," \
-  " ifnull (f.day, (SELECT date (max (y.arrived_at), 'unixepoch') FROM visit y WHERE y.job_id = f.id))," \
   " (SELECT count (*) FROM need n WHERE n.job_id = j.id AND n.state IN ('wanted', 'asked_for', 'laid_aside'))," \
   " p.name, s.name, n.sure_percent," \
   " (SELECT q.name FROM need m JOIN part q ON q.id = m.part_id WHERE m.job_id = j.id AND m.state = 'in_the_van'" \
@@ -99,26 +98,25 @@ read_who_and_where (HsSql *query, HsJobGlance *glance)
   glance->vehicle = glance->vehicle_id == NULL ? NULL : g_strdup (hs_sql_text (query, 19));
   glance->high_voltage = hs_sql_int (query, 20) == 1;
   glance->follows_number = g_strdup (hs_sql_text (query, 21));
-  glance->follows_day = hs_sql_date (query, 22);
 }
 
 static void
 read_attention (HsSql *query, HsJobGlance *glance)
 {
-  glance->need_count = hs_sql_int (query, 23);
-  glance->need_part = g_strdup (hs_sql_text (query, 24));
-  glance->need_supplier = g_strdup (hs_sql_text (query, 25));
-  glance->need_sure_percent = hs_sql_int (query, 26);
-  glance->van_part = g_strdup (hs_sql_text (query, 27));
-  glance->open_choices = hs_sql_int (query, 28);
-  glance->charges_cents = hs_sql_int (query, 29);
-  glance->ceiling_cents = hs_sql_int (query, 30);
-  glance->invoiced_on = hs_sql_date (query, 31);
-  glance->due_on = hs_sql_date (query, 32);
-  glance->rolling_at = hs_sql_int (query, 33);
-  glance->arrived_at = hs_sql_int (query, 34);
-  glance->left_at = hs_sql_int (query, 35);
-  glance->has_draft = hs_sql_int (query, 36) == 1;
+  glance->need_count = hs_sql_int (query, 22);
+  glance->need_part = g_strdup (hs_sql_text (query, 23));
+  glance->need_supplier = g_strdup (hs_sql_text (query, 24));
+  glance->need_sure_percent = hs_sql_int (query, 25);
+  glance->van_part = g_strdup (hs_sql_text (query, 26));
+  glance->open_choices = hs_sql_int (query, 27);
+  glance->charges_cents = hs_sql_int (query, 28);
+  glance->ceiling_cents = hs_sql_int (query, 29);
+  glance->invoiced_on = hs_sql_date (query, 30);
+  glance->due_on = hs_sql_date (query, 31);
+  glance->rolling_at = hs_sql_int (query, 32);
+  glance->arrived_at = hs_sql_int (query, 33);
+  glance->left_at = hs_sql_int (query, 34);
+  glance->has_draft = hs_sql_int (query, 35) == 1;
 }
 
 static gpointer

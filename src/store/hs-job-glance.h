@@ -13,7 +13,6 @@ G_BEGIN_DECLS
  * @stage: id of the stage
  * @vehicle: (nullable): "Vostle Crag 2016"
  * @follows_number: (nullable): of a return visit, the earlier job
- * @follows_day: its day, or %HS_DATE_NONE
  * @need_count: needs that are neither in the van, installed, going back nor dropped
  * @need_part: (nullable): name of the first of them
  * @need_supplier: (nullable): its counter
@@ -53,7 +52,6 @@ typedef struct
   char *vehicle;
   gboolean high_voltage;
   char *follows_number;
-  HsDate follows_day;
   gint64 need_count;
   char *need_part;
   char *need_supplier;
