@@ -38,30 +38,13 @@ check_slip (HsBook *book, const HsCallSlip *slip, GError **error)
 }
 
 static gboolean
-find_by_name (HsStore *store, const char *name, HsCustomerRow **ret_customer, GError **error)
-{
-  g_autoptr (GPtrArray) customers = NULL;
-
-  if (!hs_customer_row_list (store, &customers, error))
-    return FALSE;
-  for (guint i = 0; i < customers->len; i++)
-    if (g_str_equal (((const HsCustomerRow *) g_ptr_array_index (customers, i))->name, name))
-      {
-        *ret_customer = hs_customer_row_copy (g_ptr_array_index (customers, i));
-        break;
-      }
-  return TRUE;
-}
-
-static gboolean
 find_customer (HsStore *store, const HsCallSlip *slip, HsCustomerRow **ret_customer, GError **error)
 {
   g_autoptr (GPtrArray) customers = NULL;
 
   *ret_customer = NULL;
-  if (hs_text_is_blank (slip->phone))
-    return find_by_name (store, slip->name, ret_customer, error);
-  if (!hs_customer_row_list_by_phone (store, slip->phone, &customers, error))
+  if (hs_text_is_blank (slip->phone) ? !hs_customer_row_list_by_name (store, slip->name, &customers, error)
+                                     : !hs_customer_row_list_by_phone (store, slip->phone, &customers, error))
     return FALSE;
   if (customers->len > 0)
     *ret_customer = hs_customer_row_copy (g_ptr_array_index (customers, 0));

@@ -103,6 +103,13 @@ hs_customer_row_list_by_phone (HsStore *store, const char *phone, GPtrArray **re
 }
 
 gboolean
+hs_customer_row_list_by_name (HsStore *store, const char *name, GPtrArray **ret_rows, GError **error)
+{
+  return hs_table_list (store, &customer_table, (GDestroyNotify) hs_customer_row_free, ret_rows, error,
+                        "WHERE name = ?1 ORDER BY seq", "t", name);
+}
+
+gboolean
 hs_customer_row_middle (HsStore *store, const char *area_id, double *ret_latitude, double *ret_longitude,
                         GError **error)
 {

@@ -62,6 +62,9 @@ gboolean hs_phone_row_list_of (HsStore *store, const char *customer_id, GPtrArra
 /* hs_customer_row_list_by_phone: the customers with exactly these digits, punctuation ignored. */
 gboolean hs_customer_row_list_by_phone (HsStore *store, const char *phone, GPtrArray **ret_rows, GError **error);
 
+/* hs_customer_row_list_by_name: the customers with exactly this name, oldest first. */
+gboolean hs_customer_row_list_by_name (HsStore *store, const char *name, GPtrArray **ret_rows, GError **error);
+
 /**
  * hs_customer_row_middle:
  * @ret_latitude: (out): degrees north, or %HS_REAL_NONE
