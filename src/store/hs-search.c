@@ -38,33 +38,28 @@ is_digits (const char *word)
 static void
 add_and (GString *match, const char *word)
 {
-  gboolean first = match->len == 0 || match->str[match->len - 1] == '(';
-
-  g_string_append_printf (match, "%s\"%s\"*", first ? "" : " AND ", word);
+  g_string_append_printf (match, "%s\"%s\"*", match->len == 0 ? "" : " AND ", word);
 }
 
-/* A number typed in pieces is looked for in one (555 01 21), and in its pieces too if each can be a number
- * of its own (8816 0121). Returns how many words it took. */
+/* A number typed in pieces is looked for in one (555 01 21) and in its pieces (8816 0121). A short piece must be a
+ * whole word then, like that of a house (4 8816), or every second document would do. Returns how many words it took. */
 static guint
 add_number (GString *match, char **words)
 {
   g_autoptr (GString) joined = g_string_new (NULL);
-  gboolean apart = TRUE;
   guint n = 0;
 
   for (; words[n] != NULL && is_digits (words[n]); n++)
-    {
-      g_string_append (joined, words[n]);
-      apart = apart && strlen (words[n]) >= LEAST_NUMBER;
-    }
-  if (n == 1 || !apart)
+    g_string_append (joined, words[n]);
+  if (n == 1)
     {
       add_and (match, joined->str);
       return n;
     }
   g_string_append (match, match->len > 0 ? " AND ((" : "((");
   for (guint i = 0; i < n; i++)
-    add_and (match, words[i]);
+    g_string_append_printf (match, "%s\"%s\"%s", i > 0 ? " AND " : "", words[i],
+                            strlen (words[i]) < LEAST_NUMBER ? "" : "*");
   g_string_append_printf (match, ") OR \"%s\"*)", joined->str);
   return n;
 }

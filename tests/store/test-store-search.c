@@ -200,6 +200,12 @@ static const struct
   { "0121 quay", "crag/rue" },
   { "quay 0121", "crag/rue" },
   { "crag rue 2016", "crag/rue" },
+  /* numbers beside each other, short ones too: a house, a plate, a phone, a year */
+  { "9 0118", "pim/jory crag/jory<2025-08-17" },
+  { "0118 harbor 9", "pim/jory crag/jory<2025-08-17" },
+  { "quay 4 8816", "crag/rue" },
+  { "77 1987", "barn/-" },
+  { "9 0121", "" },
   { "pellam", "pim/jory crag/jory<2025-08-17" },
   { "pellam crag", "crag/jory<2025-08-17" },
   { "jory 8816", "crag/jory<2025-08-17" },
@@ -461,6 +467,7 @@ test_lookups (Place *place, gconstpointer data)
 {
   g_autoptr (GPtrArray) by_plate = NULL;
   g_autoptr (GPtrArray) by_phone = NULL;
+  g_autoptr (GPtrArray) by_name = NULL;
   g_autoptr (GPtrArray) owned = NULL;
   g_autoptr (GPtrArray) owners = NULL;
   g_autoptr (HsOwnershipRow) nobody = NULL;
@@ -472,6 +479,12 @@ test_lookups (Place *place, gconstpointer data)
   g_assert_true (hs_customer_row_list_by_phone (place->store, "5550121", &by_phone, &error));
   g_assert_cmpint (by_phone->len, ==, 1);
   g_assert_cmpstr (((HsCustomerRow *) by_phone->pdata[0])->id, ==, "rue");
+  g_assert_true (hs_customer_row_list_by_name (place->store, "Rue Abernant", &by_name, &error));
+  g_assert_cmpint (by_name->len, ==, 1);
+  g_assert_cmpstr (((HsCustomerRow *) by_name->pdata[0])->id, ==, "rue");
+  g_clear_pointer (&by_name, g_ptr_array_unref);
+  g_assert_true (hs_customer_row_list_by_name (place->store, "Rue", &by_name, &error));
+  g_assert_cmpint (by_name->len, ==, 0);
   g_assert_true (hs_vehicle_row_list_owned (place->store, "jory", &owned, &error));
   g_assert_cmpint (owned->len, ==, 1);
   g_assert_cmpstr (((HsVehicleRow *) owned->pdata[0])->id, ==, "pim");
