@@ -6,6 +6,7 @@
 
 #include "hs-migrate.h"
 
+#include <errno.h>
 #include <glib/gstdio.h>
 #include <unistd.h>
 
@@ -25,26 +26,37 @@ schema_of (sqlite3 *db, const char *path, int *ret_version, GError **error)
   return rc == SQLITE_ROW || hs_store_fail_db (db, path, rc, error);
 }
 
-/* An older copy of that name is as good: it was made before the same step. */
 static gboolean
-keep_copy (sqlite3 *db, const char *path, int next, GError **error)
+write_copy (sqlite3 *db, const char *path, const char *copy, GError **error)
 {
-  g_autofree char *copy = g_strdup_printf ("%s.before-%d", path, next);
   sqlite3_stmt *stmt = NULL;
-  int rc;
+  int rc = sqlite3_prepare_v2 (db, "VACUUM INTO ?1", -1, &stmt, NULL);
 
-  if (g_access (copy, F_OK) == 0)
-    return TRUE;
-  rc = sqlite3_prepare_v2 (db, "VACUUM INTO ?1", -1, &stmt, NULL);
   if (rc == SQLITE_OK)
     rc = sqlite3_bind_text (stmt, 1, copy, -1, SQLITE_TRANSIENT);
   if (rc == SQLITE_OK)
     rc = sqlite3_step (stmt);
   sqlite3_finalize (stmt);
-  if (rc == SQLITE_DONE)
+  return rc == SQLITE_DONE || hs_store_fail_db (db, path, rc, error);
+}
+
+/* An older copy of that name is as good: it was made before the same step, and it gets its name once it is whole. */
+static gboolean
+keep_copy (sqlite3 *db, const char *path, int next, GError **error)
+{
+  g_autofree char *copy = g_strdup_printf ("%s.before-%d", path, next);
+  g_autofree char *part = g_strconcat (copy, ".part", NULL);
+
+  if (g_access (copy, F_OK) == 0)
     return TRUE;
-  hs_store_fail_db (db, path, rc, error);
-  (void) g_unlink (copy);
+  (void) g_unlink (part);
+  if (write_copy (db, path, part, error))
+    {
+      if (g_rename (part, copy) == 0)
+        return TRUE;
+      g_set_error (error, HS_STORE_ERROR, HS_STORE_ERROR_FAILED, "%s: cannot be written: %s", copy, g_strerror (errno));
+    }
+  (void) g_unlink (part);
   return FALSE;
 }
 

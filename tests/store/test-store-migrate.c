@@ -193,6 +193,45 @@ test_killed_step (void)
   test_folder_remove (folder);
 }
 
+/* A copy that is there is a whole one: losing power while it is written leaves none behind that passes for good. */
+static void
+test_killed_copy (void)
+{
+  char *folder = test_folder_make ();
+  g_autofree char *path = g_build_filename (folder, "steps", NULL);
+  g_autofree char *copy = g_strconcat (path, ".before-3", NULL);
+  g_autoptr (GError) error = NULL;
+  sqlite3 *db = test_connect (path, FALSE);
+
+  g_assert_true (hs_migrate (db, path, bad_steps, 2, &error));
+  test_run (db, "CREATE TABLE d (x);"
+                "WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n LIMIT 20000)"
+                " INSERT INTO d SELECT hex (zeroblob (500)) FROM n");
+  sqlite3_close (db);
+  for (guint round = 0; round < 10 && !g_file_test (copy, G_FILE_TEST_EXISTS); round++)
+    {
+      pid_t pid = fork ();
+
+      if (pid == 0)
+        {
+          db = test_connect (path, FALSE);
+          hs_migrate (db, path, bad_steps, 3, NULL);
+          _exit (0);
+        }
+      g_usleep (2000 + round * 4000);
+      g_assert_cmpint (kill (pid, SIGKILL), ==, 0);
+      g_assert_cmpint (waitpid (pid, NULL, 0), ==, pid);
+    }
+  db = test_connect (path, FALSE);
+  assert_refused (hs_migrate (db, path, bad_steps, 3, &error), error, HS_STORE_ERROR_FAILED, "nowhere");
+  sqlite3_close (db);
+  db = test_connect (copy, FALSE);
+  g_assert_cmpint (test_int (db, "SELECT count (*) FROM d"), ==, 20000);
+  g_assert_cmpint (test_int (db, "SELECT integrity_check = 'ok' FROM pragma_integrity_check"), ==, 1);
+  sqlite3_close (db);
+  test_folder_remove (folder);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -208,5 +247,6 @@ main (int argc, char **argv)
   g_test_add_func ("/store/migrate/steps", test_steps);
   g_test_add_func ("/store/migrate/bad-step", test_bad_step);
   g_test_add_func ("/store/migrate/killed-step", test_killed_step);
+  g_test_add_func ("/store/migrate/killed-copy", test_killed_copy);
   return g_test_run ();
 }
