@@ -15,7 +15,7 @@ G_BEGIN_DECLS
 
 /*
  * statements: SQL text → prepared statement that nobody uses just now.
- * depth: how many begins are open; gone: SQLite rolled everything back by itself.
+ * depth: how many begins are open.
  * seen_vehicles, changed_vehicles, changed_customers: ids whose search documents are written before the commit; the
  * values tell their order by counting noted.
  */
