@@ -186,9 +186,20 @@ def try_header(tree, folder):
 def try_walls(tree):
     """The walls let a layer's own headers through, so that a failure is the wall's doing."""
     wanted = {"core": "hs-core-error.h", "plan": "hs-core-error.h", "store": "hs-core-error.h",
-              "ops": "hs-store-error.h", "model": "hs-ops-error.h"}
+              "ops": "hs-store-error.h", "model": "hs-ops-error.h", "cli": "hs-ops-error.h"}
     return [f"{layer}: cannot include {name}" for layer, name in wanted.items()
             if tree.flags(layer) and not nets_compiler.passes(tree, tree.flags(layer), name)]
+
+
+def try_fallen_walls(tree):
+    """Without its wall a layer lets in what lies on every include path, and the net names it."""
+    wanted = {"core": "sqlite3.h", "plan": "gio/gio.h", "store": "gio/gio.h", "ops": "sqlite3.h", "model": "sqlite3.h",
+              "cli": "sqlite3.h"}
+    spoiled = Tree(tree.root, tree.build)
+    spoiled.flags = lambda layer: nets_compiler.without_walls(tree.flags(layer)) if tree.flags(layer) else None
+    heard = nets_compiler.walls(spoiled)
+    return [f"{layer}: <{name}> passed unseen" for layer, name in wanted.items()
+            if tree.flags(layer) and f"src/{layer}: the build lets <{name}> pass" not in heard]
 
 
 def main():
@@ -209,6 +220,7 @@ def main():
         tap.check("include_paths: src", try_include_path(real))
         tap.check("headers: one that leans on another", try_header(real, folder))
         tap.check("walls: own headers pass", try_walls(real))
+        tap.check("walls: one that has fallen", try_fallen_walls(real))
     return tap.done()
 
 
