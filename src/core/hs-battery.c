@@ -7,6 +7,7 @@
 #include "hs-battery.h"
 
 #include "hs-decimal.h"
+#include "hs-text.h"
 #include "hs-words.h"
 
 typedef struct
@@ -140,4 +141,23 @@ hs_battery_may_be_frozen (const HsBatteryCharge *charge, int celsius)
   gboolean flat = charge->at_most || (charge->known && charge->per_mille <= FLAT_PER_MILLE);
 
   return flat && celsius <= HS_BATTERY_FREEZES_CELSIUS;
+}
+
+/* What is sold under the battery's name and is none. */
+static const char *const beside_battery[] = {
+  "acid",   "bolt",   "bolts",    "box",      "bracket",  "cable",    "cables", "case",     "charger",   "clamp",
+  "clamps", "cover",  "fuse",     "ground",   "heater",   "hold",     "holder", "isolator", "lead",      "leads",
+  "light",  "mat",    "monitor",  "negative", "positive", "post",     "posts",  "relay",    "sensor",    "strap",
+  "straps", "switch", "terminal", "terminals", "tester",  "tray",     "vent",   NULL,
+};
+
+gboolean
+hs_battery_is_named (const char *part)
+{
+  g_auto (GStrv) words = hs_text_words (part);
+
+  for (guint i = 0; words[i] != NULL; i++)
+    if (g_str_equal (words[i], "battery"))
+      return words[i + 1] == NULL || !g_strv_contains (beside_battery, words[i + 1]);
+  return FALSE;
 }

@@ -83,6 +83,10 @@ gboolean hs_battery_days_to_no_start (gint64 capacity_milliamp_hours, gint64 usa
  */
 gint64 hs_battery_strength_per_mille (gint64 measured_cca, gint64 rated_cca);
 
+/* hs_battery_is_named: whether the name of a part means a battery ("AGM battery 70 Ah"), and not what belongs to one
+ * ("battery cable"). */
+gboolean hs_battery_is_named (const char *part);
+
 /* From this temperature down a discharged battery may be frozen (US Army TM 5-4210-230-14&P-1). */
 #define HS_BATTERY_FREEZES_CELSIUS (-7)
 

@@ -7,6 +7,7 @@
  * in another unit than its check's.
  */
 
+#include "hs-battery.h"
 #include "hs-check.h"
 #include "hs-import-row.h"
 #include "hs-installed-row.h"
@@ -14,7 +15,6 @@
 #include "hs-odometer.h"
 #include "hs-ops-private.h"
 #include "hs-reading-row.h"
-#include "hs-text.h"
 #include "hs-vehicle-row.h"
 
 #include <string.h>
@@ -118,10 +118,8 @@ static const HsImportColumn installed_columns[] = {
 static gboolean
 is_battery (HsImportRun *run)
 {
-  g_auto (GStrv) words = hs_text_words (run->values[INSTALLED_WHAT].text);
-
   return run->values[INSTALLED_AH].given || run->values[INSTALLED_CCA].given
-         || run->values[INSTALLED_BATTERY_KIND].given || g_strv_contains ((const char *const *) words, "battery");
+         || run->values[INSTALLED_BATTERY_KIND].given || hs_battery_is_named (run->values[INSTALLED_WHAT].text);
 }
 
 static gboolean

@@ -7,6 +7,7 @@
  * stand in for, and a part out of a van that does not carry it.
  */
 
+#include "hs-battery.h"
 #include "hs-bill-private.h"
 #include "hs-finding-row.h"
 #include "hs-installed-row.h"
@@ -47,11 +48,11 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Install, install_clear)
 static gboolean
 is_battery (const Install *install)
 {
-  g_auto (GStrv) words = hs_text_words (install->row->what);
-
-  return install->entry->battery_kind != NULL || install->entry->ah > 0 || install->entry->cca > 0
-         || (install->part != NULL && g_strcmp0 (install->part->kind, "battery") == 0)
-         || g_strv_contains ((const char *const *) words, "battery");
+  if (install->entry->battery_kind != NULL || install->entry->ah > 0 || install->entry->cca > 0)
+    return TRUE;
+  if (install->part != NULL && install->part->kind != NULL)
+    return g_str_equal (install->part->kind, "battery");
+  return hs_battery_is_named (install->row->what);
 }
 
 static gboolean

@@ -219,6 +219,33 @@ test_kinds (void)
   g_assert_cmpint (kind, ==, HS_BATTERY_UNKNOWN);
 }
 
+static void
+test_is_named (void)
+{
+  static const struct
+  {
+    const char *part;
+    gboolean battery;
+  } rows[] = {
+    { "battery", TRUE },
+    { "Battery, 60 Ah flooded", TRUE },
+    { "AGM battery", TRUE },
+    { "starter battery Brackwater 55", TRUE },
+    { "battery with new terminals", TRUE },
+    { "battery cable", FALSE },
+    { "positive battery terminal", FALSE },
+    { "Battery ground strap", FALSE },
+    { "battery hold-down", FALSE },
+    { "starter", FALSE },
+    { "batterylike thing", FALSE },
+    { "", FALSE },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    if (hs_battery_is_named (rows[i].part) != rows[i].battery)
+      g_error ("“%s” is taken for the wrong thing", rows[i].part);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -231,5 +258,6 @@ main (int argc, char **argv)
   g_test_add_func ("/battery/strength", test_strength);
   g_test_add_func ("/battery/may-be-frozen", test_may_be_frozen);
   g_test_add_func ("/battery/kinds", test_kinds);
+  g_test_add_func ("/battery/is-named", test_is_named);
   return g_test_run ();
 }

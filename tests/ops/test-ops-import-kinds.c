@@ -79,6 +79,18 @@ test_good (void)
 }
 
 static void
+test_battery_cable (void)
+{
+  g_autoptr (HsOpsTest) test = hs_ops_test_open ();
+
+  hs_ops_test_fill (test);
+  hs_ops_test_import_ok (test, "installed",
+                         "plate,what,date\nTDM 5508,battery,2024-01-01\nTDM 5508,battery cable,2025-01-01\n", 2, 0, 0);
+  g_assert_cmpint (hs_ops_test_count (test, "installed_part WHERE kind = 'battery' AND removed_on IS NULL"), ==, 1);
+  g_assert_cmpint (hs_ops_test_count (test, "installed_part WHERE what = 'battery cable' AND kind IS NULL"), ==, 1);
+}
+
+static void
 test_known_by (void)
 {
   static const char *const words[] = { "we fitted it", "We installed it", "receipt", "Date stamp",
@@ -414,6 +426,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/import/good", test_good);
+  g_test_add_func ("/import/battery-cable", test_battery_cable);
   g_test_add_func ("/import/known-by", test_known_by);
   g_test_add_func ("/import/bad", test_bad);
   g_test_add_func ("/import/bad-fields", test_bad_fields);

@@ -251,6 +251,23 @@ test_swap (void)
   g_assert_cmpint (swap->removed_on, ==, HS_DATE_NONE);
 }
 
+/* What belongs to a battery does not take its place. */
+static void
+test_battery_cable (void)
+{
+  g_auto (Life) life = life_start ();
+  HsInstallEntry battery = { .what = "battery 70 Ah AGM", .why = "not_known" };
+  HsInstallEntry cable = { .what = "battery cable", .why = "not_known" };
+  g_autofree char *first = install (&life, &battery, HS_OPS_TEST_NOW - 100 * DAY);
+  g_autofree char *second = install (&life, &cable, HS_OPS_TEST_NOW);
+  g_autoptr (HsInstalledRow) old = load_installed (&life, first);
+  g_autoptr (HsInstalledRow) row = load_installed (&life, second);
+
+  g_assert_cmpstr (row->kind, ==, NULL);
+  g_assert_cmpstr (old->kind, ==, "battery");
+  g_assert_cmpint (old->removed_on, ==, HS_DATE_NONE);
+}
+
 static void
 test_not_known (void)
 {
@@ -318,6 +335,7 @@ main (int argc, char **argv)
   g_test_add_func ("/life/go-ahead", test_go_ahead);
   g_test_add_func ("/life/install-from-van", test_install_from_van);
   g_test_add_func ("/life/swap", test_swap);
+  g_test_add_func ("/life/battery-cable", test_battery_cable);
   g_test_add_func ("/life/not-known", test_not_known);
   g_test_add_func ("/life/install-refused", test_install_refused);
   g_test_add_func ("/life/install-needs-vehicle", test_install_needs_vehicle);
