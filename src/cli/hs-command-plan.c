@@ -110,6 +110,8 @@ print_stop (HsCli *cli, guint number, const HsPlannedStop *stop)
   const char *guess = stop->guess ? _(" (guess)") : "";
   if (stop->is_counter)
     hs_cli_print ("%2u  %s  %s, %s%s\n", number, arrive, stop->id, stop->area, guess);
+  else if (stop->window_to == HS_INSTANT_NONE)
+    hs_cli_print (_("%2u  %s  %s  “%s”, %s, any time%s\n"), number, arrive, stop->id, stop->words, stop->area, guess);
   else
     hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s–%s], %d min spare%s\n"), number, arrive, stop->id, stop->words,
                   stop->area, from, to, (int) (stop->spare_seconds / 60), guess);

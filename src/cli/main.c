@@ -168,7 +168,7 @@ main (int argc, char **argv)
   g_autoptr (GError) error = NULL;
   gboolean done = run (&cli, argv, &error);
   clear_cli (&cli);
-  if (done && fflush (stdout) == 0)
+  if (done && fflush (stdout) == 0 && !ferror (stdout))
     return EXIT_DONE;
   if (error == NULL)
     {

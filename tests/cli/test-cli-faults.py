@@ -177,6 +177,15 @@ class Days(DemoCase):
         self.assertEqual([broken["id"] for broken in plan["broken"]], ["A-0031"])
         self.assertIn("area", plan["broken"][0]["why"])
 
+    def test_call_without_window(self):
+        path = self.write_rows("jobs.csv", [
+            ["number", "customer_phone", "words", "stage", "area", "day", "minutes"],
+            ["A-0031", "555-0111", "any time", "promised", "Q", "2026-03-12", "40"]])
+        self.run_cli("import", "jobs", path)
+        told = self.run_cli("plan", "--day", "2026-03-12").stdout
+        self.assertRegex(told, r"A-0031 .*, any time\n")
+        self.assertNotIn("spare", told)
+
     def test_part_that_no_counter_sells(self):
         parts = self.write_rows("p.csv", [["number", "name"], ["RARE-1", "unobtainable relay"]])
         needs = self.write_rows("n.csv", [["job", "part"], ["A-0024", "RARE-1"]])
