@@ -6,7 +6,7 @@
 # Ends with `N passed, N failed` alone on a line and says by its exit code whether all is well.
 #
 #   sh tests/run.sh          the suite
-#   sh tests/run.sh --long   also: sanitizers, valgrind, fuzzing, fresh Debian roots
+#   sh tests/run.sh --long   also: sanitizers, valgrind, fresh Debian roots
 #
 # HS_BUILD_DIR names the build folder (build-tests if unset). Debian gets what is missing installed; elsewhere it is
 # named.

@@ -12,7 +12,7 @@ G_BEGIN_DECLS
  * HsChecks:
  *
  * The catalog of checks: what can be measured, how, and where the limits lie. Made from the text of
- * `data/checks/checks.ini`, which the owner can edit. Never changes once made, so it can be read from any thread.
+ * `data/checks/checks.ini`. Never changes once made, so it can be read from any thread.
  */
 typedef struct _HsChecks HsChecks;
 
