@@ -121,23 +121,31 @@ check_payment (HsBook *book, const HsJobRow *job, gint64 cents, GError **error)
   return TRUE;
 }
 
-gboolean
-hs_payment_add (HsBook *book, const char *job_id, gint64 cents, const char *how, HsInstant at, GError **error)
+static gboolean
+pay (HsBook *book, const char *job_id, gint64 cents, const char *how_id, HsInstant at, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsPaymentRow) payment = hs_payment_row_new ();
   g_autoptr (HsJobRow) job = NULL;
-  const char *how_id;
 
-  if (!hs_ops_word (HS_WORDS_PAID_HOW, how, "cash", &how_id, error)
-      || !hs_job_row_load (store, job_id, &job, error) || !check_payment (book, job, cents, error))
+  if (!hs_job_row_load (store, job_id, &job, error) || !check_payment (book, job, cents, error))
     return FALSE;
   hs_row_set (&payment->job_id, job_id);
   hs_row_set (&payment->how, how_id);
   payment->cents = cents;
   payment->at = at;
   payment->taken = TRUE;
-  if (!fill_fee (book, payment, error) || !hs_store_begin (store, at, error))
+  return fill_fee (book, payment, error) && hs_payment_row_save (store, payment, error);
+}
+
+/* What is owed is looked up inside the transaction: the same money may come in at another program. */
+gboolean
+hs_payment_add (HsBook *book, const char *job_id, gint64 cents, const char *how, HsInstant at, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  const char *how_id;
+
+  if (!hs_ops_word (HS_WORDS_PAID_HOW, how, "cash", &how_id, error) || !hs_store_begin (store, at, error))
     return FALSE;
-  return hs_store_end (store, hs_payment_row_save (store, payment, error), error);
+  return hs_store_end (store, pay (book, job_id, cents, how_id, at, error), error);
 }

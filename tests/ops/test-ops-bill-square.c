@@ -359,6 +359,42 @@ test_frozen_readings (void)
   g_assert_null (strstr (frozen, "74.00"));
 }
 
+/* @data: the same job in another book, held by another program. */
+static gpointer
+pay_elsewhere (gpointer data)
+{
+  const Bill *other = data;
+  GError *error = NULL;
+
+  g_assert_false (hs_payment_add (other->book, other->id, 21101, "card", at (41), &error));
+  return error;
+}
+
+/* Window and command line take the same money: the later one sees that it is paid. */
+static void
+test_paid_twice (void)
+{
+  g_auto (Bill) bill = bill_start ();
+  HsStore *store = hs_book_get_store (bill.book);
+  Bill other = { bill.test, hs_book_open (bill.test->path, HS_BOOK_WRITE, &bill.test->user, NULL), bill.id };
+  GThread *thread;
+  GError *error = NULL;
+
+  battery (&bill);
+  prove (&bill);
+  say_yes (&bill, 22000, 5);
+  accept (&bill);
+  g_assert_true (hs_store_begin (store, at (40), &error));
+  g_assert_true (hs_payment_add (bill.book, bill.id, 21101, "cash", at (40), &error));
+  thread = g_thread_new ("other", pay_elsewhere, &other);
+  g_usleep (300 * 1000);
+  g_assert_true (hs_store_commit (store, &error));
+  error = g_thread_join (thread);
+  hs_book_close (other.book);
+  hs_ops_test_refused (&error, "A-0001 owes 0.00, not more.");
+  hs_ops_test_one (bill.test, "payment WHERE how = 'cash' AND cents = 21101");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -370,6 +406,7 @@ main (int argc, char **argv)
   g_test_add_func ("/square/choices", test_choices);
   g_test_add_func ("/square/due", test_due);
   g_test_add_func ("/square/ways-to-pay", test_ways_to_pay);
+  g_test_add_func ("/square/paid-twice", test_paid_twice);
   g_test_add_func ("/square/what-else", test_what_else);
   g_test_add_func ("/square/frozen-readings", test_frozen_readings);
   return g_test_run ();
