@@ -52,8 +52,7 @@ pair_parse (const HsCheck *check, const char *first, const char *second, HsReadi
   gint64 value, of;
 
   return hs_decimal_parse (first, check->decimals, &value, error)
-         && hs_decimal_parse (second, check->decimals, &of, error)
-         && pair_check (check, value, of, ret_reading, error);
+         && hs_decimal_parse (second, check->decimals, &of, error) && pair_check (check, value, of, ret_reading, error);
 }
 
 static gboolean

@@ -129,8 +129,7 @@ void hs_limit_free (HsLimit *limit);
 void hs_check_record_free (HsCheckRecord *record);
 
 /* hs-check-limit.c: reads one `[limit …]` section. */
-HsLimit *hs_limit_new_from_key_file (GKeyFile *file, const char *section, const HsCheckRecord *record,
-                                     GError **error);
+HsLimit *hs_limit_new_from_key_file (GKeyFile *file, const char *section, const HsCheckRecord *record, GError **error);
 
 /* hs-check-when.c: reads `when=` and asks whether it holds. */
 GArray *hs_when_parse (const char *text, GError **error);

@@ -160,8 +160,7 @@ say_no_such_move (HsStage from, HsStage to)
     hint = "It has to be tested good first.";
   else if (stages[to].rank > stages[HS_STAGE_ON_SITE].rank && stages[from].rank != OFF_THE_ROAD)
     hint = "Arrive at the vehicle first.";
-  return g_strdup_printf ("A job cannot go from “%s” to “%s”. %s", hs_stage_label (from), hs_stage_label (to),
-                          hint);
+  return g_strdup_printf ("A job cannot go from “%s” to “%s”. %s", hs_stage_label (from), hs_stage_label (to), hint);
 }
 
 static char *

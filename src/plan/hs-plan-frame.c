@@ -152,8 +152,7 @@ fill_reach (HsFrame *frame)
     for (guint i = 0; i < nodes; i++)
       for (guint j = 0; j < nodes; j++)
         {
-          gint64 detour
-              = frame->reach[i * nodes + via] + frame->stops[via].service + frame->reach[via * nodes + j];
+          gint64 detour = frame->reach[i * nodes + via] + frame->stops[via].service + frame->reach[via * nodes + j];
 
           frame->reach[i * nodes + j] = MIN (frame->reach[i * nodes + j], detour);
         }

@@ -19,7 +19,6 @@ void hs_tune_order (HsSearch *search, const HsFrame *frame, const HsTerms *terms
 
 /* Of all orders that finish exactly as @best at its leave time, finds the first by ids. Exact unless search->cut, or
  * search->bit because there were too many to try; then @order stays as it is. */
-void hs_ties_settle (HsSearch *search, const HsFrame *frame, const HsBound *bound, const HsFinish *best,
-                     guint *order);
+void hs_ties_settle (HsSearch *search, const HsFrame *frame, const HsBound *bound, const HsFinish *best, guint *order);
 
 G_END_DECLS

@@ -124,8 +124,7 @@ drive_order (HsPlan *plan, const HsFrame *frame, const guint *order, gint64 leav
 
       time += hs_frame_seconds (frame, at, frame->n + 1);
       plan->drive_seconds += (gint32) hs_frame_seconds (frame, at, frame->n + 1);
-      plan->drive_millimiles
-          += g_array_index (day->drive_millimiles, gint64, place * day->n_places + day->end_place);
+      plan->drive_millimiles += g_array_index (day->drive_millimiles, gint64, place * day->n_places + day->end_place);
     }
   plan->home_seconds = (gint32) time;
   plan->cost_units = (time - leave) * frame->second_units

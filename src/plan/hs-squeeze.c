@@ -222,8 +222,7 @@ squeeze_begin (HsSqueeze *squeeze, const HsDay *day, const HsPlan *plan, const H
 }
 
 gboolean
-hs_squeeze_offers (const HsDay *day, const HsPlan *plan, const HsDayStop *call, GPtrArray **ret_offers,
-                   GError **error)
+hs_squeeze_offers (const HsDay *day, const HsPlan *plan, const HsDayStop *call, GPtrArray **ret_offers, GError **error)
 {
   HsSqueeze squeeze = { NULL };
   g_autoptr (GPtrArray) offers = g_ptr_array_new_with_free_func (squeeze_offer_free);

@@ -72,8 +72,7 @@ check_places (const HsTravelPlace *places, guint n_places, GError **error)
     {
       g_autofree char *field = g_strdup_printf ("places[%u]", i);
 
-      if (places[i].has_position
-          && !(fabs (places[i].latitude) <= 90.0 && fabs (places[i].longitude) <= 180.0))
+      if (places[i].has_position && !(fabs (places[i].latitude) <= 90.0 && fabs (places[i].longitude) <= 180.0))
         return refuse (error, field, "its position is off the globe");
     }
   return TRUE;

@@ -65,7 +65,6 @@ gboolean hs_installed_row_list_of_vehicle (HsStore *store, const char *vehicle_i
 gboolean hs_installed_row_list_of_job (HsStore *store, const char *job_id, GPtrArray **ret_rows, GError **error);
 
 /* hs_installed_row_list_batteries: those on the vehicle now, the latest first. */
-gboolean hs_installed_row_list_batteries (HsStore *store, const char *vehicle_id, GPtrArray **ret_rows,
-                                          GError **error);
+gboolean hs_installed_row_list_batteries (HsStore *store, const char *vehicle_id, GPtrArray **ret_rows, GError **error);
 
 G_END_DECLS

@@ -154,8 +154,7 @@ hs_job_row_list_of_vehicle (HsStore *store, const char *vehicle_id, GPtrArray **
 }
 
 gboolean
-hs_job_row_list_of_customer (HsStore *store, const char *customer_id, guint limit, GPtrArray **ret_rows,
-                             GError **error)
+hs_job_row_list_of_customer (HsStore *store, const char *customer_id, guint limit, GPtrArray **ret_rows, GError **error)
 {
   return hs_table_list (store, &job_table, (GDestroyNotify) hs_job_row_free, ret_rows, error,
                         "WHERE customer_id = ?1 ORDER BY seq DESC LIMIT ?2", "ti", customer_id, (gint64) limit);

@@ -352,8 +352,7 @@ write_all (HsStore *store, GError **error)
         || (row && !write_doc (store, HS_INT_NONE, NULL, hs_sql_text (customers, 0), NULL, error)))
       return FALSE;
   for (row = TRUE; row;)
-    if (!hs_sql_step (vehicles, &row, error)
-        || (row && !write_owners (store, hs_sql_text (vehicles, 0), none, error)))
+    if (!hs_sql_step (vehicles, &row, error) || (row && !write_owners (store, hs_sql_text (vehicles, 0), none, error)))
       return FALSE;
   return TRUE;
 }
@@ -368,8 +367,7 @@ hs_search_rebuild (HsStore *store, GError **error)
     return FALSE;
   /* In bulk the documents alone are written; the index is made from them at once. */
   store->bulk = TRUE;
-  done = write_all (store, error)
-         && hs_store_exec (store, "INSERT INTO search (search) VALUES ('rebuild')", error);
+  done = write_all (store, error) && hs_store_exec (store, "INSERT INTO search (search) VALUES ('rebuild')", error);
   store->bulk = bulk;
   g_hash_table_remove_all (store->changed_customers);
   g_hash_table_remove_all (store->changed_vehicles);

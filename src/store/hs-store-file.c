@@ -133,8 +133,7 @@ fill (const char *path, GError **error)
   g_autofree char *mark = g_strdup_printf ("PRAGMA application_id = %d", HS_STORE_APPLICATION_ID);
   gboolean done;
 
-  done = (rc == SQLITE_OK || hs_store_fail_db (db, path, rc, error))
-         && hs_store_exec_db (db, path, mark, error)
+  done = (rc == SQLITE_OK || hs_store_fail_db (db, path, rc, error)) && hs_store_exec_db (db, path, mark, error)
          && hs_migrate (db, NULL, hs_migrations, hs_n_migrations, error)
          && hs_store_exec_db (db, path, "PRAGMA journal_mode = WAL", error);
   rc = sqlite3_close (db);

@@ -237,8 +237,7 @@ next_row (HsSql *query, const HsTable *table, gpointer *ret_row, GError **error)
 }
 
 static HsSql *
-select_rows (HsStore *store, const HsTable *table, const char *tail, const char *types, va_list values,
-             GError **error)
+select_rows (HsStore *store, const HsTable *table, const char *tail, const char *types, va_list values, GError **error)
 {
   g_autofree char *sql = select_sql (table, tail);
   g_autoptr (HsSql) query = hs_sql_new (store, error, sql, "");
@@ -361,8 +360,7 @@ update_row (HsStore *store, const HsTable *table, gconstpointer old, gconstpoint
   g_autoptr (HsSql) query = hs_sql_new (store, error, sql, "t", id_of (table, row));
 
   for (guint i = 1; query != NULL && i < table->n_columns; i++)
-    if (!is_same (&table->columns[i], old, row)
-        && !bind_field (query, (int) i + 1, row, &table->columns[i], error))
+    if (!is_same (&table->columns[i], old, row) && !bind_field (query, (int) i + 1, row, &table->columns[i], error))
       return FALSE;
   return hs_sql_run (query, error) && log_fields (store, table, old, row, error);
 }

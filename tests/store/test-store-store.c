@@ -370,8 +370,7 @@ read_only_work (const char *path)
     _exit (1);
   if (!hs_setting_row_get (store, "zone", &zone, NULL) || g_strcmp0 (zone, "UTC") != 0)
     _exit (2);
-  if (hs_store_begin (store, TEST_NOW, &error)
-      || !g_error_matches (error, HS_STORE_ERROR, HS_STORE_ERROR_READ_ONLY))
+  if (hs_store_begin (store, TEST_NOW, &error) || !g_error_matches (error, HS_STORE_ERROR, HS_STORE_ERROR_READ_ONLY))
     _exit (3);
 }
 
