@@ -12,39 +12,39 @@
 #define NO_SOURCE "nobody: nothing was judged"
 
 void
-hs_judgement_clear (HsJudgement *judgement)
+hs_judgment_clear (HsJudgment *judgment)
 {
-  g_clear_pointer (&judgement->word, g_free);
-  g_clear_pointer (&judgement->figure, g_free);
-  g_clear_pointer (&judgement->why, g_free);
-  g_clear_pointer (&judgement->limit, g_free);
-  g_clear_pointer (&judgement->source, g_free);
-  g_clear_pointer (&judgement->tag, g_free);
-  g_clear_pointer (&judgement->next, g_free);
+  g_clear_pointer (&judgment->word, g_free);
+  g_clear_pointer (&judgment->figure, g_free);
+  g_clear_pointer (&judgment->why, g_free);
+  g_clear_pointer (&judgment->limit, g_free);
+  g_clear_pointer (&judgment->source, g_free);
+  g_clear_pointer (&judgment->tag, g_free);
+  g_clear_pointer (&judgment->next, g_free);
 }
 
 static void
-fill (HsJudgement *judgement, HsVerdict verdict, const char *word, const char *why, const char *next)
+fill (HsJudgment *judgment, HsVerdict verdict, const char *word, const char *why, const char *next)
 {
-  judgement->verdict = verdict;
-  judgement->word = g_strdup (word != NULL ? word : hs_verdict_word (verdict));
-  judgement->why = g_strdup (why);
-  judgement->next = g_strdup (next != NULL ? next : "");
+  judgment->verdict = verdict;
+  judgment->word = g_strdup (word != NULL ? word : hs_verdict_word (verdict));
+  judgment->why = g_strdup (why);
+  judgment->next = g_strdup (next != NULL ? next : "");
 }
 
 static void
-fill_source (HsJudgement *judgement, const char *limit, const char *source, const char *tag)
+fill_source (HsJudgment *judgment, const char *limit, const char *source, const char *tag)
 {
-  judgement->limit = g_strdup (limit);
-  judgement->source = g_strdup (source);
-  judgement->tag = g_strdup (tag);
+  judgment->limit = g_strdup (limit);
+  judgment->source = g_strdup (source);
+  judgment->tag = g_strdup (tag);
 }
 
 static void
-fill_cannot_tell (HsJudgement *judgement, const char *why, const char *next)
+fill_cannot_tell (HsJudgment *judgment, const char *why, const char *next)
 {
-  fill (judgement, HS_VERDICT_CANNOT_TELL, NULL, why, next);
-  fill_source (judgement, "", NO_SOURCE, "");
+  fill (judgment, HS_VERDICT_CANNOT_TELL, NULL, why, next);
+  fill_source (judgment, "", NO_SOURCE, "");
 }
 
 /* The first limit in the file's order whose conditions all hold. */
@@ -221,7 +221,7 @@ limit_text (const HsCheckRecord *record, const HsLimit *limit, const HsCondition
 
 static void
 judge_by_catalog (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading,
-                  HsJudgement *judgement)
+                  HsJudgment *judgment)
 {
   const HsLimit *limit = find_limit (record, conditions);
   const HsLimitBand *band;
@@ -230,36 +230,36 @@ judge_by_catalog (const HsCheckRecord *record, const HsConditions *conditions, c
 
   if (limit == NULL)
     {
-      fill_cannot_tell (judgement, "The list of checks has no limit for these conditions.",
+      fill_cannot_tell (judgment, "The list of checks has no limit for these conditions.",
                         "Give the vehicle a limit of its own, with where it comes from.");
       return;
     }
   if (!scaled_value (record, conditions, reading, &value))
     {
-      fill_cannot_tell (judgement, "It is judged against the battery's rating, and that is not known.",
+      fill_cannot_tell (judgment, "It is judged against the battery's rating, and that is not known.",
                         "Read the CCA on the battery's label and write it down with the vehicle.");
       return;
     }
   band = nth_band (limit, band_of (limit, value, conditions));
   text = limit_text (record, limit, conditions);
-  fill (judgement, band->verdict, band->word, band->why, band->next);
-  fill_source (judgement, text, limit->source, limit->tag);
-  judgement->do_not_drive = band->do_not_drive;
+  fill (judgment, band->verdict, band->word, band->why, band->next);
+  fill_source (judgment, text, limit->source, limit->tag);
+  judgment->do_not_drive = band->do_not_drive;
 }
 
 static void
-judge_by_own (const HsCheck *check, const HsOwnLimits *own, const HsReading *reading, HsJudgement *judgement)
+judge_by_own (const HsCheck *check, const HsOwnLimits *own, const HsReading *reading, HsJudgment *judgment)
 {
   g_autofree char *text = range_text (check->unit, check->decimals, own->has_low ? &own->low : NULL,
                                       own->has_high ? &own->high : NULL);
 
   if (own->has_low && reading->value < own->low)
-    fill (judgement, HS_VERDICT_OUTSIDE, NULL, "It is below this vehicle's own limit.", "Find out why it is low.");
+    fill (judgment, HS_VERDICT_OUTSIDE, NULL, "It is below this vehicle's own limit.", "Find out why it is low.");
   else if (own->has_high && reading->value > own->high)
-    fill (judgement, HS_VERDICT_OUTSIDE, NULL, "It is above this vehicle's own limit.", "Find out why it is high.");
+    fill (judgment, HS_VERDICT_OUTSIDE, NULL, "It is above this vehicle's own limit.", "Find out why it is high.");
   else
-    fill (judgement, HS_VERDICT_WITHIN, NULL, "It keeps to this vehicle's own limit.", NULL);
-  fill_source (judgement, text, own->source, OWN_TAG);
+    fill (judgment, HS_VERDICT_WITHIN, NULL, "It keeps to this vehicle's own limit.", NULL);
+  fill_source (judgment, text, own->source, OWN_TAG);
 }
 
 static gboolean
@@ -270,30 +270,30 @@ has_own (const HsOwnLimits *own)
 
 void
 hs_check_judge (HsChecks *checks, const HsCheck *check, const HsConditions *conditions, const HsOwnLimits *own,
-                const HsReading *reading, HsJudgement *ret_judgement)
+                const HsReading *reading, HsJudgment *ret_judgment)
 {
   const HsCheckRecord *record = hs_check_record (checks, check);
 
-  *ret_judgement = (HsJudgement) { 0 };
+  *ret_judgment = (HsJudgment) { 0 };
   g_return_if_fail (record != NULL);
   if (reading->kind == HS_READING_NOT_MEASURED)
     {
-      fill_cannot_tell (ret_judgement, "It could not be measured.", "Say why, or measure it once it can be.");
+      fill_cannot_tell (ret_judgment, "It could not be measured.", "Say why, or measure it once it can be.");
       return;
     }
   if (reading->kind == HS_READING_OVER_RANGE)
     {
-      fill (ret_judgement, record->over_range, "over range",
+      fill (ret_judgment, record->over_range, "over range",
             record->over_range_why != NULL ? record->over_range_why : "The meter shows more than it can measure.",
             record->over_range_next != NULL ? record->over_range_next : "Check the range, the leads and the contact.");
-      fill_source (ret_judgement, "", "the meter", "");
+      fill_source (ret_judgment, "", "the meter", "");
       return;
     }
   if (has_own (own))
-    judge_by_own (check, own, reading, ret_judgement);
+    judge_by_own (check, own, reading, ret_judgment);
   else
-    judge_by_catalog (record, conditions, reading, ret_judgement);
-  ret_judgement->figure = figure_for (record, conditions, reading, ret_judgement->verdict);
+    judge_by_catalog (record, conditions, reading, ret_judgment);
+  ret_judgment->figure = figure_for (record, conditions, reading, ret_judgment->verdict);
 }
 
 /* A cut in the unit of the check; FALSE where the scale is a share of something unknown. */

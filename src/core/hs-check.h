@@ -222,7 +222,7 @@ typedef struct
 } HsOwnLimits;
 
 /**
- * HsJudgement:
+ * HsJudgment:
  * @verdict: in which box it stands
  * @word: what stands in the box: "within", "charge", "charge first" …
  * @figure: (nullable): what was worked out: "71 %", "3.2 days to no-start"
@@ -233,7 +233,7 @@ typedef struct
  * @next: what to do next, may be empty
  * @do_not_drive: beside the verdict
  *
- * What a reading means. Strings belong to it; clear with hs_judgement_clear().
+ * What a reading means. Strings belong to it; clear with hs_judgment_clear().
  */
 typedef struct
 {
@@ -246,9 +246,9 @@ typedef struct
   char *tag;
   char *next;
   gboolean do_not_drive;
-} HsJudgement;
+} HsJudgment;
 
-void hs_judgement_clear (HsJudgement *judgement);
+void hs_judgment_clear (HsJudgment *judgment);
 
 /**
  * hs_check_judge:
@@ -257,12 +257,12 @@ void hs_judgement_clear (HsJudgement *judgement);
  * @conditions: what is known
  * @own: (nullable): the vehicle's own limits
  * @reading: what was read
- * @ret_judgement: (out caller-allocates): set whatever the verdict is; hs_judgement_clear() when done
+ * @ret_judgment: (out caller-allocates): set whatever the verdict is; hs_judgment_clear() when done
  *
  * A reading exactly on a limit counts as the better of both sides.
  */
 void hs_check_judge (HsChecks *checks, const HsCheck *check, const HsConditions *conditions, const HsOwnLimits *own,
-                     const HsReading *reading, HsJudgement *ret_judgement);
+                     const HsReading *reading, HsJudgment *ret_judgment);
 
 /**
  * HsCheckBand:
@@ -296,6 +296,6 @@ GArray *hs_check_dup_bands (HsChecks *checks, const HsCheck *check, const HsCond
 GArray *hs_check_dup_makers (HsChecks *checks, const HsCheck *check, const HsConditions *conditions);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsChecks, hs_checks_unref)
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HsJudgement, hs_judgement_clear)
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HsJudgment, hs_judgment_clear)
 
 G_END_DECLS

@@ -216,15 +216,15 @@ put_value (HsReadingResult *result, const HsCheck *check, const HsReading *readi
 }
 
 static void
-put_judgement (HsReadingResult *result, const HsJudgement *judgement)
+put_judgment (HsReadingResult *result, const HsJudgment *judgment)
 {
-  result->verdict = g_strdup (hs_verdict_id (judgement->verdict));
-  result->word = g_strdup (judgement->do_not_drive ? HS_DO_NOT_DRIVE_WORD : judgement->word);
-  result->why = g_strdup (judgement->why);
-  result->limit = g_strdup (judgement->limit);
-  result->source = g_strdup (judgement->source);
-  result->next = hs_text_is_blank (judgement->next) ? NULL : g_strdup (judgement->next);
-  result->note = g_strdup (judgement->figure);
+  result->verdict = g_strdup (hs_verdict_id (judgment->verdict));
+  result->word = g_strdup (judgment->do_not_drive ? HS_DO_NOT_DRIVE_WORD : judgment->word);
+  result->why = g_strdup (judgment->why);
+  result->limit = g_strdup (judgment->limit);
+  result->source = g_strdup (judgment->source);
+  result->next = hs_text_is_blank (judgment->next) ? NULL : g_strdup (judgment->next);
+  result->note = g_strdup (judgment->figure);
 }
 
 static gboolean
@@ -276,7 +276,7 @@ hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GErr
   const HsCheck *check = hs_checks_lookup (checks, row->check_id);
   HsConditions conditions = HS_CONDITIONS_INIT;
   HsOwnLimits own = { 0 };
-  g_auto (HsJudgement) judgement = { 0 };
+  g_auto (HsJudgment) judgment = { 0 };
   g_autoptr (HsVehicleRow) vehicle = NULL;
   g_autofree char *own_source = NULL;
   HsReading reading = reading_of (row);
@@ -287,9 +287,9 @@ hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GErr
   if (!gather (scene, row, &vehicle, &conditions, error)
       || !gather_own (scene, check->id, &own, &own_source, error))
     return NULL;
-  hs_check_judge (checks, check, &conditions, own.has_low || own.has_high ? &own : NULL, &reading, &judgement);
+  hs_check_judge (checks, check, &conditions, own.has_low || own.has_high ? &own : NULL, &reading, &judgment);
   result = hs_reading_result_of_check (check, row->phase);
   put_value (result, check, &reading, row);
-  put_judgement (result, &judgement);
+  put_judgment (result, &judgment);
   return result;
 }

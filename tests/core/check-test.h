@@ -36,7 +36,7 @@ the_check (HsChecks *checks, const char *id)
 /* Judges what would be written as @text. */
 static inline void
 judge_text (HsChecks *checks, const char *id, const char *text, const HsConditions *conditions, const HsOwnLimits *own,
-            HsJudgement *ret_judgement)
+            HsJudgment *ret_judgment)
 {
   const HsCheck *check = the_check (checks, id);
   HsReading reading;
@@ -44,5 +44,5 @@ judge_text (HsChecks *checks, const char *id, const char *text, const HsConditio
 
   g_assert_true (hs_check_parse (check, text, &reading, &error));
   g_assert_no_error (error);
-  hs_check_judge (checks, check, conditions, own, &reading, ret_judgement);
+  hs_check_judge (checks, check, conditions, own, &reading, ret_judgment);
 }

@@ -30,14 +30,14 @@ judge_rows (const JudgeRow *rows, gsize n_rows)
 
   for (gsize i = 0; i < n_rows; i++)
     {
-      g_auto (HsJudgement) judgement = { 0 };
+      g_auto (HsJudgment) judgment = { 0 };
 
-      judge_text (checks, rows[i].check, rows[i].text, &rows[i].conditions, NULL, &judgement);
-      if (judgement.verdict != rows[i].verdict)
-        g_test_message ("%s %s: %s", rows[i].check, rows[i].text, judgement.why);
-      g_assert_cmpstr (hs_verdict_id (judgement.verdict), ==, hs_verdict_id (rows[i].verdict));
-      g_assert_cmpstr (judgement.word, ==, rows[i].word != NULL ? rows[i].word : hs_verdict_word (rows[i].verdict));
-      g_assert_cmpstr (judgement.figure, ==, rows[i].figure);
+      judge_text (checks, rows[i].check, rows[i].text, &rows[i].conditions, NULL, &judgment);
+      if (judgment.verdict != rows[i].verdict)
+        g_test_message ("%s %s: %s", rows[i].check, rows[i].text, judgment.why);
+      g_assert_cmpstr (hs_verdict_id (judgment.verdict), ==, hs_verdict_id (rows[i].verdict));
+      g_assert_cmpstr (judgment.word, ==, rows[i].word != NULL ? rows[i].word : hs_verdict_word (rows[i].verdict));
+      g_assert_cmpstr (judgment.figure, ==, rows[i].figure);
     }
 }
 
@@ -377,10 +377,10 @@ test_do_not_drive (void)
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      g_auto (HsJudgement) judgement = { 0 };
+      g_auto (HsJudgment) judgment = { 0 };
 
-      judge_text (checks, rows[i].check, rows[i].text, &nothing_known, NULL, &judgement);
-      g_assert_cmpint (judgement.do_not_drive, ==, rows[i].stop);
+      judge_text (checks, rows[i].check, rows[i].text, &nothing_known, NULL, &judgment);
+      g_assert_cmpint (judgment.do_not_drive, ==, rows[i].stop);
     }
 }
 
@@ -414,12 +414,12 @@ test_who_says_so (void)
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      g_auto (HsJudgement) judgement = { 0 };
+      g_auto (HsJudgment) judgment = { 0 };
 
-      judge_text (checks, rows[i].check, rows[i].text, &rows[i].conditions, NULL, &judgement);
-      g_assert_cmpstr (judgement.limit, ==, rows[i].limit);
-      g_assert_nonnull (strstr (judgement.source, rows[i].source));
-      g_assert_cmpstr (judgement.tag, ==, rows[i].tag);
+      judge_text (checks, rows[i].check, rows[i].text, &rows[i].conditions, NULL, &judgment);
+      g_assert_cmpstr (judgment.limit, ==, rows[i].limit);
+      g_assert_nonnull (strstr (judgment.source, rows[i].source));
+      g_assert_cmpstr (judgment.tag, ==, rows[i].tag);
     }
 }
 
@@ -451,14 +451,14 @@ test_own_limits (void)
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      g_auto (HsJudgement) judgement = { 0 };
+      g_auto (HsJudgment) judgment = { 0 };
 
-      judge_text (checks, rows[i].check, rows[i].text, &nothing_known, &rows[i].own, &judgement);
-      g_assert_cmpint (judgement.verdict, ==, rows[i].verdict);
-      g_assert_cmpstr (judgement.limit, ==, rows[i].limit);
-      g_assert_cmpstr (judgement.source, ==, rows[i].own.source);
-      g_assert_cmpstr (judgement.tag, ==, "own limit");
-      g_assert_nonnull (strstr (judgement.why, rows[i].why));
+      judge_text (checks, rows[i].check, rows[i].text, &nothing_known, &rows[i].own, &judgment);
+      g_assert_cmpint (judgment.verdict, ==, rows[i].verdict);
+      g_assert_cmpstr (judgment.limit, ==, rows[i].limit);
+      g_assert_cmpstr (judgment.source, ==, rows[i].own.source);
+      g_assert_cmpstr (judgment.tag, ==, "own limit");
+      g_assert_nonnull (strstr (judgment.why, rows[i].why));
     }
 }
 
@@ -470,9 +470,9 @@ test_own_limits_aside (void)
   static const HsOwnLimits narrow = { TRUE, 1220, TRUE, 1230, "maker" };
   static const HsConditions nothing_known = { .battery_kind = HS_BATTERY_UNKNOWN };
   g_autoptr (HsChecks) checks = shipped_checks ();
-  g_auto (HsJudgement) first = { 0 };
-  g_auto (HsJudgement) second = { 0 };
-  g_auto (HsJudgement) third = { 0 };
+  g_auto (HsJudgment) first = { 0 };
+  g_auto (HsJudgment) second = { 0 };
+  g_auto (HsJudgment) third = { 0 };
 
   judge_text (checks, "charging", "14.20", &nothing_known, &empty, &first);
   g_assert_cmpint (first.verdict, ==, HS_VERDICT_WITHIN);
@@ -555,13 +555,13 @@ test_no_limit_fits (void)
   static const char text[] = CHECK "[limit a x]\nwhen=loaded:yes\nbands=within\nwhy1=A.\nsource=We\ntag=memory\n";
   static const HsConditions nothing_known = { .battery_kind = HS_BATTERY_UNKNOWN };
   g_autoptr (HsChecks) checks = hs_checks_new_from_data (text, -1, NULL);
-  g_auto (HsJudgement) judgement = { 0 };
+  g_auto (HsJudgment) judgment = { 0 };
   g_autoptr (GArray) bands = NULL;
   g_autoptr (GArray) makers = NULL;
 
-  judge_text (checks, "a", "5", &nothing_known, NULL, &judgement);
-  g_assert_cmpint (judgement.verdict, ==, HS_VERDICT_CANNOT_TELL);
-  g_assert_nonnull (strstr (judgement.why, "no limit for these conditions"));
+  judge_text (checks, "a", "5", &nothing_known, NULL, &judgment);
+  g_assert_cmpint (judgment.verdict, ==, HS_VERDICT_CANNOT_TELL);
+  g_assert_nonnull (strstr (judgment.why, "no limit for these conditions"));
   bands = hs_check_dup_bands (checks, the_check (checks, "a"), &nothing_known, NULL);
   makers = hs_check_dup_makers (checks, the_check (checks, "a"), &nothing_known);
   g_assert_cmpuint (bands->len, ==, 0);
@@ -628,11 +628,11 @@ test_when (void)
                                                      "source=We\ntag=memory\n", rows[i].when);
       g_autoptr (GError) error = NULL;
       g_autoptr (HsChecks) checks = hs_checks_new_from_data (text, -1, &error);
-      g_auto (HsJudgement) judgement = { 0 };
+      g_auto (HsJudgment) judgment = { 0 };
 
       g_assert_no_error (error);
-      judge_text (checks, "a", "5", &rows[i].conditions, NULL, &judgement);
-      g_assert_cmpint (judgement.verdict, ==, rows[i].holds ? HS_VERDICT_WITHIN : HS_VERDICT_OUTSIDE);
+      judge_text (checks, "a", "5", &rows[i].conditions, NULL, &judgment);
+      g_assert_cmpint (judgment.verdict, ==, rows[i].holds ? HS_VERDICT_WITHIN : HS_VERDICT_OUTSIDE);
     }
 }
 
@@ -666,10 +666,10 @@ test_on_the_limit (void)
       g_assert_nonnull (checks);
       for (gsize j = 0; j < G_N_ELEMENTS (readings); j++)
         {
-          g_auto (HsJudgement) judgement = { 0 };
+          g_auto (HsJudgment) judgment = { 0 };
 
-          judge_text (checks, "a", readings[j], &nothing_known, NULL, &judgement);
-          g_assert_cmpstr (hs_verdict_id (judgement.verdict), ==, verdicts[j]);
+          judge_text (checks, "a", readings[j], &nothing_known, NULL, &judgment);
+          g_assert_cmpstr (hs_verdict_id (judgment.verdict), ==, verdicts[j]);
         }
     }
 }

@@ -117,18 +117,18 @@ judge_some (HsChecks *checks, const HsCheck *check, const HsConditions *conditio
     {
       gint64 value = check->least + (check->most - check->least) * i / 8;
       HsReading reading = { HS_READING_VALUE, value, check->entry == HS_CHECK_PAIR ? MAX (value, 1) : 0 };
-      g_auto (HsJudgement) judgement = { 0 };
+      g_auto (HsJudgment) judgment = { 0 };
 
-      hs_check_judge (checks, check, conditions, NULL, &reading, &judgement);
-      g_assert_cmpuint (judgement.verdict, <, HS_N_VERDICTS);
-      g_assert_cmpstr (judgement.word, !=, "");
-      g_assert_true (g_str_has_suffix (judgement.why, "."));
-      g_assert_cmpstr (judgement.source, !=, "");
-      g_assert_cmpstr (judgement.tag, !=, "");
-      g_assert_nonnull (judgement.limit);
-      g_assert_nonnull (judgement.next);
-      if (judgement.verdict == HS_VERDICT_OUTSIDE)
-        g_assert_cmpstr (judgement.next, !=, "");
+      hs_check_judge (checks, check, conditions, NULL, &reading, &judgment);
+      g_assert_cmpuint (judgment.verdict, <, HS_N_VERDICTS);
+      g_assert_cmpstr (judgment.word, !=, "");
+      g_assert_true (g_str_has_suffix (judgment.why, "."));
+      g_assert_cmpstr (judgment.source, !=, "");
+      g_assert_cmpstr (judgment.tag, !=, "");
+      g_assert_nonnull (judgment.limit);
+      g_assert_nonnull (judgment.next);
+      if (judgment.verdict == HS_VERDICT_OUTSIDE)
+        g_assert_cmpstr (judgment.next, !=, "");
     }
 }
 
@@ -162,7 +162,7 @@ bands_agree (HsChecks *checks, const HsCheck *check, const HsConditions *conditi
     {
       HsCheckBand band = g_array_index (bands, HsCheckBand, i);
       HsReading reading = { HS_READING_VALUE, 0, 0 };
-      g_auto (HsJudgement) judgement = { 0 };
+      g_auto (HsJudgment) judgment = { 0 };
 
       g_assert_cmpint (band.low, ==, before);
       before = band.high;
@@ -171,8 +171,8 @@ bands_agree (HsChecks *checks, const HsCheck *check, const HsConditions *conditi
         reading.value = 0;
       if (reading.value <= band.low || reading.value >= band.high)
         continue;
-      hs_check_judge (checks, check, conditions, NULL, &reading, &judgement);
-      g_assert_cmpint (judgement.verdict, ==, band.verdict);
+      hs_check_judge (checks, check, conditions, NULL, &reading, &judgment);
+      g_assert_cmpint (judgment.verdict, ==, band.verdict);
     }
   g_assert_true (bands->len == 0 || before == G_MAXINT64);
 }
