@@ -4,8 +4,8 @@
 
 LOG.json are the logs of `meson test` (one JSON object a line), TESTS.json is the output of `meson introspect --tests`.
 Every TAP line counts by itself; a program without TAP counts once. A program that died, ran out of time or never ran
-counts as a failure even when each line it still wrote was fine. Skips are never passes. Prints the failures, then
-`N passed, N failed` alone on a line, with the skips behind it if there are any; exit code 1 unless all is well.
+counts as a failure even when each line it still wrote was fine. Skips are never passes. Prints the failures and how
+many were skipped, if any, then `N passed, N failed` alone on the last line; exit code 1 unless all is well.
 """
 
 import argparse
@@ -100,7 +100,9 @@ def main():
             print("\n".join([f"-- {entry['name']}"] + reasons(entry.get("stdout") or "")))
     for name in failed:
         print(f"failed: {name}")
-    print(f"{passed} passed, {len(failed)} failed" + (f", {skipped} skipped" if skipped else ""))
+    if skipped:
+        print(f"skipped: {skipped}")
+    print(f"{passed} passed, {len(failed)} failed")
     return 0 if passed and not failed else 1
 
 

@@ -2,7 +2,10 @@
 # SPDX-FileCopyrightText: The Halfshaft authors
 """Proves tests/count.py: what each log must count as. `count-holds.py FOLDER_OF_COUNT`"""
 
+import json
+import subprocess
 import sys
+import tempfile
 
 sys.path.insert(0, sys.argv[1])
 
@@ -46,12 +49,24 @@ def differs(heard, wanted):
     return [] if counts == wanted else [f"counted {counts}, expected {wanted}"]
 
 
+def last_line(log):
+    """What the program itself ends with."""
+    with tempfile.NamedTemporaryFile("w", suffix=".json") as file:
+        file.write(json.dumps({"name": "x", "result": "OK", "stdout": log}) + "\n")
+        file.flush()
+        done = subprocess.run([sys.executable, f"{sys.argv[1]}/count.py", file.name], text=True, capture_output=True,
+                              check=False)
+    return done.stdout.splitlines()[-1]
+
+
 def main():
     tap = Tap()
     for name, text, *wanted in TEXTS:
         tap.check(f"text: {name}", differs(tap_counts(text), tuple(wanted)))
     for name, entries, expected, *wanted in RUNS:
         tap.check(f"run: {name}", differs(total(entries, expected), tuple(wanted)))
+    heard = last_line("ok 1 /a # SKIP no display\nok 2 - b\n")
+    tap.check("the last line is alone, also with skips", [] if heard == "1 passed, 0 failed" else [heard])
     return tap.done()
 
 
