@@ -351,12 +351,27 @@ change_job (HsImportRun *run, const Wanted *wanted, HsJobRow *job)
   return changed ? save_changed (run, job, FALSE) : HS_IMPORT_UNCHANGED;
 }
 
+/* `a21` and `A 21` are A-0021, as everywhere; a number of any other form stays as it is written. */
+static void
+spell_number (HsImportRun *run)
+{
+  HsImportValue *number = &run->values[JOB_NUMBER];
+  char letter;
+  int count;
+
+  if (!hs_job_number_parse (number->text, &letter, &count, NULL))
+    return;
+  g_free (number->text);
+  number->text = hs_job_number_format (letter, count);
+}
+
 static HsImportOutcome
 save_wanted (HsImportRun *run, Wanted *wanted)
 {
   g_autoptr (HsJobRow) job = NULL;
   g_autoptr (GError) missing = NULL;
 
+  spell_number (run);
   if (!read_wanted (run, wanted))
     return HS_IMPORT_BAD;
   if (hs_job_row_find (run->store, run->values[JOB_NUMBER].text, &job, &missing))

@@ -11,6 +11,7 @@
 #include "hs-import-row.h"
 #include "hs-ops-private.h"
 #include "hs-supplier-row.h"
+#include "hs-text.h"
 #include "hs-travel.h"
 
 enum
@@ -157,10 +158,65 @@ fill_supplier (HsImportRun *run, HsSupplierRow *supplier, const char *area_id)
   return changed;
 }
 
+/* A name in letters of any case; one without a letter stays as it is. */
+static char *
+name_key (const char *name)
+{
+  g_autofree char *folded = hs_text_fold (name);
+
+  return *folded == '\0' ? g_strdup (name) : g_steal_pointer (&folded);
+}
+
+/* The suppliers of the book by folded name, read once a file; those of the file join them. */
+static gboolean
+load_suppliers (HsImportRun *run, GError **error)
+{
+  g_autoptr (GPtrArray) suppliers = NULL;
+
+  if (run->in_book != NULL)
+    return TRUE;
+  if (!hs_supplier_row_list (run->store, &suppliers, error))
+    return FALSE;
+  run->in_book = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  for (guint i = 0; i < suppliers->len; i++)
+    {
+      const HsSupplierRow *supplier = g_ptr_array_index (suppliers, i);
+
+      g_hash_table_insert (run->in_book, name_key (supplier->name), g_strdup (supplier->id));
+    }
+  return TRUE;
+}
+
+/* By the very name, else by the name in other letter case: other files find a supplier by either. */
+static gboolean
+find_supplier (HsImportRun *run, const char *folded, HsSupplierRow **ret_supplier, GError **error)
+{
+  GError *missing = NULL;
+  const char *id;
+
+  if (hs_supplier_row_find (run->store, run->values[SUPPLIER_NAME].text, ret_supplier, &missing))
+    return TRUE;
+  if (!hs_ops_only_missing (&missing, error))
+    return FALSE;
+  g_clear_error (&missing);
+  if (!load_suppliers (run, error))
+    return FALSE;
+  id = g_hash_table_lookup (run->in_book, folded);
+  return id == NULL || hs_supplier_row_load (run->store, id, ret_supplier, error);
+}
+
+static void
+remember_supplier (HsImportRun *run, const char *folded, const HsSupplierRow *supplier)
+{
+  if (run->in_book != NULL)
+    g_hash_table_insert (run->in_book, g_strdup (folded), g_strdup (supplier->id));
+}
+
 static HsImportOutcome
 save_supplier (HsImportRun *run)
 {
   g_autoptr (HsSupplierRow) supplier = NULL;
+  g_autofree char *folded = name_key (run->values[SUPPLIER_NAME].text);
   g_autofree char *area_id = NULL;
   GError *error = NULL;
   gboolean is_new, changed;
@@ -168,17 +224,16 @@ save_supplier (HsImportRun *run)
   if (run->values[SUPPLIER_RESTOCK].number % 10 != 0)
     return hs_import_fault (run, SUPPLIER_RESTOCK, "“%s” has more than two decimals",
                             run->values[SUPPLIER_RESTOCK].text);
-  if (!hs_import_claim (run, SUPPLIER_NAME, g_strdup (run->values[SUPPLIER_NAME].text))
-      || !hs_import_find_area (run, SUPPLIER_AREA, &area_id))
+  if (!hs_import_claim (run, SUPPLIER_NAME, g_strdup (folded)) || !hs_import_find_area (run, SUPPLIER_AREA, &area_id))
     return HS_IMPORT_BAD;
-  is_new = !hs_supplier_row_find (run->store, run->values[SUPPLIER_NAME].text, &supplier, &error);
-  if (!hs_import_only_missing (run, SUPPLIER_NAME, &error))
-    return HS_IMPORT_BAD;
+  if (!find_supplier (run, folded, &supplier, &error))
+    return hs_import_fault_error (run, SUPPLIER_NAME, error);
+  is_new = supplier == NULL;
   if (is_new)
     supplier = hs_supplier_row_new ();
   changed = fill_supplier (run, supplier, area_id);
-  if (changed)
-    hs_supplier_row_save (run->store, supplier, &error);
+  if (changed && hs_supplier_row_save (run->store, supplier, &error))
+    remember_supplier (run, folded, supplier);
   return hs_import_outcome (run, is_new, changed, error);
 }
 

@@ -341,6 +341,40 @@ test_out_of_order (void)
   hs_ops_test_one (test, "van WHERE letter = 'A' AND next_number = 31");
 }
 
+/* One and the same, spelled as people spell it: no second one comes of that. */
+static void
+test_spelled_otherwise (void)
+{
+  static const struct
+  {
+    const char *kind;
+    const char *text;
+    const char *found;
+  } rows[] = {
+    { "jobs", "number,customer_phone,words\na-0001,555-0115,roars\n", "job WHERE number = 'A-0001' AND words = 'roars'" },
+    { "jobs", "number,customer_phone,words\nA 1,555-0115,rattles\n", "job WHERE words = 'rattles'" },
+    { "suppliers", "name,core_days\nlarch & weir,60\n", "supplier WHERE core_days = 60" },
+    { "suppliers", "name,core_days\nLarch & Weir,61\n", "supplier WHERE name = 'Larch & Weir' AND core_days = 61" },
+  };
+  g_autoptr (HsOpsTest) test = start ();
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      hs_ops_test_import_ok (test, rows[i].kind, rows[i].text, 0, 1, 0);
+      hs_ops_test_one (test, rows[i].found);
+    }
+  g_assert_cmpint (hs_ops_test_count (test, "job"), ==, 1);
+  g_assert_cmpint (hs_ops_test_count (test, "supplier"), ==, 2);
+  hs_ops_test_import_bad (test, "jobs", "number,customer_phone,words\nA-0009,555-0115,hums\na9,555-0115,roars\n",
+                          "jobs.csv:3: number: row 2 says something else about the same one; keep one of the two\n");
+  hs_ops_test_import_bad (test, "suppliers", "name,core_days\nMill Spares,30\nMILL SPARES,31\n",
+                          "suppliers.csv:3: name: row 2 says something else about the same one; keep one of the two\n");
+  hs_ops_test_import_ok (test, "jobs", "number,customer_phone,words\nJOB 7,555-0115,hums\nb12,555-0115,hums\n", 2, 0,
+                         0);
+  hs_ops_test_one (test, "job WHERE number = 'JOB 7'");
+  hs_ops_test_one (test, "job WHERE number = 'B-0012'");
+}
+
 static void
 import_many (HsOpsTest *test, const char *kind, const char *head, const char *start_of_row, const char *end_of_row)
 {
@@ -378,6 +412,7 @@ main (int argc, char **argv)
   g_test_add_func ("/import/shape/several-lines", test_several_lines);
   g_test_add_func ("/import/shape/letters", test_letters);
   g_test_add_func ("/import/shape/out-of-order", test_out_of_order);
+  g_test_add_func ("/import/shape/spelled-otherwise", test_spelled_otherwise);
   g_test_add_func ("/import/shape/ten-thousand", test_ten_thousand);
   return g_test_run ();
 }
