@@ -249,7 +249,8 @@ test_lines (void)
     { "code\tname\nX\n",
       "areas.csv:2: row: row 2 has 1 fields and the header 2: check for a missing or extra tab\n" },
     { "code,name,\nX,Anvil,\n", "areas.csv:1: header: column 3 of the header has no name: name it or remove it\n" },
-    { "code,name,Code\nX,Anvil,Y\n", "areas.csv:1: header: the header names “Code” twice: remove one of the columns\n" },
+    { "code,name,Code\nX,Anvil,Y\n",
+      "areas.csv:1: header: the header names “Code” twice: remove one of the columns\n" },
     { "code,name\n  , \n",
       "areas.csv:2: code: is empty, but it is needed\nareas.csv:2: name: is empty, but it is needed\n" },
     { "name\nAnvil\n", "areas.csv:1: code: the column is missing, but it is needed\n" },
@@ -351,7 +352,8 @@ test_spelled_otherwise (void)
     const char *text;
     const char *found;
   } rows[] = {
-    { "jobs", "number,customer_phone,words\na-0001,555-0115,roars\n", "job WHERE number = 'A-0001' AND words = 'roars'" },
+    { "jobs", "number,customer_phone,words\na-0001,555-0115,roars\n",
+      "job WHERE number = 'A-0001' AND words = 'roars'" },
     { "jobs", "number,customer_phone,words\nA 1,555-0115,rattles\n", "job WHERE words = 'rattles'" },
     { "suppliers", "name,core_days\nlarch & weir,60\n", "supplier WHERE core_days = 60" },
     { "suppliers", "name,core_days\nLarch & Weir,61\n", "supplier WHERE name = 'Larch & Weir' AND core_days = 61" },
