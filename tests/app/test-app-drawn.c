@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "hs-app-test.h"
+#include "hs-change-grid.h"
 #include "hs-chip.h"
 #include "hs-gauge.h"
 #include "hs-glyph.h"
@@ -133,6 +134,30 @@ test_verdict (void)
         g_assert_true (i == j || !gtk_widget_has_css_class (label, rows[j].css_class));
     }
   g_object_unref (label);
+}
+
+/* A parent with the height to spare asks for the least height at any width, and then for the height at its width. Of
+ * those the first may never be the greater (GTK 4.18 says so when it is). */
+static void
+test_change_grid (void)
+{
+  static const HsChange rows[] = {
+    { "Voltage after a start", "8.94 V", "outside", HS_VERDICT_SHAPE_HEAVY, "10.60 V", "within", HS_VERDICT_SHAPE_THIN },
+    { "Sleeping draw", NULL, NULL, HS_VERDICT_SHAPE_DASHED, "0.02 A", "within", HS_VERDICT_SHAPE_THIN },
+  };
+  GtkWidget *grid = g_object_ref_sink (hs_change_grid_new ());
+  int least, least_at_width, wanted_width;
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    hs_change_grid_append (HS_CHANGE_GRID (grid), &rows[i]);
+  gtk_widget_measure (grid, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &wanted_width, NULL, NULL);
+  gtk_widget_measure (grid, GTK_ORIENTATION_VERTICAL, -1, &least, NULL, NULL, NULL);
+  for (int width = wanted_width; width < wanted_width + 500; width += 100)
+    {
+      gtk_widget_measure (grid, GTK_ORIENTATION_VERTICAL, width, &least_at_width, NULL, NULL, NULL);
+      g_assert_cmpint (least, <=, least_at_width);
+    }
+  g_object_unref (grid);
 }
 
 static void
@@ -340,6 +365,7 @@ main (int   argc,
   g_test_add_func ("/app/drawn/reading-line", test_reading_line);
   g_test_add_func ("/app/drawn/number-pad", test_number_pad);
   g_test_add_func ("/app/drawn/verdict", test_verdict);
+  g_test_add_func ("/app/drawn/change-grid", test_change_grid);
   g_test_add_func ("/app/drawn/key-button", test_key_button);
   g_test_add_func ("/app/drawn/glyphs", test_glyphs);
   g_test_add_func ("/app/drawn/ink", test_ink);
