@@ -27,8 +27,9 @@ def main():
         folder = os.path.join(home, "shots")
         env = dict(os.environ, XDG_DATA_HOME=home, GSK_RENDERER="cairo")
         subprocess.run([APP, "--demo", "--shots", folder], env=env, timeout=170, check=True)
-        pictures = []
+        rows = []
         for mode, size in MODES.items():
+            pictures = []
             for view in VIEWS:
                 path = os.path.join(folder, f"{view}-{mode}.png")
                 found = look(path)
@@ -38,8 +39,8 @@ def main():
                 print(f"{'ok' if good else 'not ok'} {number} - {view} {mode}: {found}", flush=True)
                 if found is not None:
                     pictures.append(path)
-        subprocess.run(["montage", *pictures, "-tile", f"{len(VIEWS)}x", "-geometry", "640x400+6+6", SHEET], check=True,
-                       timeout=120)
+            rows += ["(", *pictures, "-resize", "640x400", "-bordercolor", "white", "-border", "6", "+append", ")"]
+        subprocess.run(["convert", *rows, "-append", SHEET], check=True, timeout=120)
         print("# contact sheet:", SHEET)
     finally:
         shutil.rmtree(home)
