@@ -11,13 +11,13 @@
 #include "hs-call-form.h"
 
 #include <glib/gi18n.h>
-#include <stdlib.h>
 
 #include "hs-ask.h"
 #include "hs-deed.h"
 #include "hs-hit-row.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
+#include "hs-typed.h"
 
 #define MOST_CALLERS 3
 #define MOST_OFFERS 3
@@ -116,25 +116,6 @@ field_of (HsCallForm *self, GtkEditable *entry)
     if (self->entries[i] == entry)
       return i;
   return FIELD_WORDS;
-}
-
-/* "9", "09", "930", "0930", "9:30" are times of day; −1 is none. */
-static int
-parse_clock (const char *text)
-{
-  g_autofree char *spelled = NULL;
-  gsize length = text != NULL ? strlen (text) : 0;
-  int minutes = -1;
-
-  if (length == 0)
-    return -1;
-  if (strchr (text, ':') != NULL)
-    spelled = g_strdup (text);
-  else if (length <= 2)
-    spelled = g_strdup_printf ("%s:00", text);
-  else
-    spelled = g_strdup_printf ("%.*s:%s", (int) length - 2, text, text + length - 2);
-  return hs_clock_parse (spelled, &minutes, NULL) ? minutes : -1;
 }
 
 /* Places and days. */
@@ -250,8 +231,8 @@ ask_offers (HsCallForm *self)
 {
   const HsPlace *place = chosen_place (self);
   HsDate day = chosen_day (self);
-  int from = parse_clock (text_of (self, FIELD_FROM)), to = parse_clock (text_of (self, FIELD_TO));
-  int minutes = text_of (self, FIELD_MINUTES) != NULL ? atoi (text_of (self, FIELD_MINUTES)) : 0;
+  int from = hs_typed_clock (text_of (self, FIELD_FROM)), to = hs_typed_clock (text_of (self, FIELD_TO));
+  int minutes = hs_typed_minutes (text_of (self, FIELD_MINUTES));
 
   if (place == NULL || day == HS_DATE_NONE || minutes <= 0)
     {
@@ -259,8 +240,8 @@ ask_offers (HsCallForm *self)
       gtk_label_set_label (self->fits, _("Place, day and minutes say where it fits."));
       return;
     }
-  hs_question_ask (self->offers, g_variant_new ("(isiiib)", day, place->code, minutes, from >= 0 ? from : 8 * 60,
-                                                to >= 0 ? to : 18 * 60, FALSE));
+  hs_question_ask (self->offers, g_variant_new ("(isiiib)", day, place->code, minutes, MAX (from, 0),
+                                                to >= 0 ? to : HS_MINUTES_PER_DAY, FALSE));
 }
 
 /* Saving. */
@@ -303,7 +284,7 @@ saved_cb (GObject *source, GAsyncResult *result, gpointer data)
 static const char *
 what_is_missing (HsCallForm *self)
 {
-  int from = parse_clock (text_of (self, FIELD_FROM)), to = parse_clock (text_of (self, FIELD_TO));
+  int from = hs_typed_clock (text_of (self, FIELD_FROM)), to = hs_typed_clock (text_of (self, FIELD_TO));
 
   if (text_of (self, FIELD_WORDS) == NULL)
     return _("A few words of the caller make it a job.");
@@ -311,6 +292,8 @@ what_is_missing (HsCallForm *self)
     return _("A number or a name makes it a job.");
   if ((text_of (self, FIELD_FROM) != NULL && from < 0) || (text_of (self, FIELD_TO) != NULL && to < 0))
     return _("A time is written 930 or 9:30.");
+  if (hs_typed_minutes (text_of (self, FIELD_MINUTES)) < 0)
+    return _("Minutes of work are a whole number, at most a week.");
   return NULL;
 }
 
@@ -318,7 +301,7 @@ static void
 save (HsCallForm *self)
 {
   const HsPlace *place = chosen_place (self);
-  int from = parse_clock (text_of (self, FIELD_FROM)), to = parse_clock (text_of (self, FIELD_TO));
+  int from = hs_typed_clock (text_of (self, FIELD_FROM)), to = hs_typed_clock (text_of (self, FIELD_TO));
   HsCallSlip slip = { .job_id = self->job_id };
 
   if (what_is_missing (self) != NULL)
@@ -340,7 +323,7 @@ save (HsCallForm *self)
   /* A window has two ends and a day; until all are there the job has none. */
   slip.window_from = slip.day != HS_DATE_NONE && from >= 0 && to >= 0 ? from : -1;
   slip.window_to = slip.window_from >= 0 ? to : -1;
-  slip.minutes = text_of (self, FIELD_MINUTES) != NULL ? atoi (text_of (self, FIELD_MINUTES)) : 0;
+  slip.minutes = hs_typed_minutes (text_of (self, FIELD_MINUTES));
   self->dirty = FALSE;
   self->saving = TRUE;
   hs_deed_take_call (hs_page_get_ledger (HS_PAGE (self)), &slip, saved_cb, g_object_ref (self));
