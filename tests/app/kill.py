@@ -42,12 +42,25 @@ class Trial:
         book.close()
 
     def start(self, settle=1.2):
+        """Starts the window and waits until it is on the screen; says what it said if it never is."""
         env = dict(os.environ, XDG_DATA_HOME=self.home, GSK_RENDERER="cairo")
-        process = subprocess.Popen([APP, "--book", self.book], env=env, stderr=subprocess.DEVNULL)
-        subprocess.run(["xdotool", "search", "--sync", "--onlyvisible", "--name", "Halfshaft"], check=True,
-                       stdout=subprocess.DEVNULL, timeout=30)
+        with open(os.path.join(self.home, "said"), "w") as said:
+            process = subprocess.Popen([APP, "--book", self.book], env=env, stderr=said)
+        end = time.monotonic() + 30
+        while not self.is_shown():
+            if process.poll() is not None or time.monotonic() > end:
+                with open(os.path.join(self.home, "said")) as said:
+                    print("".join(f"# {line}" for line in said), flush=True)
+                process.kill()
+                raise RuntimeError(f"no window; the program's exit code: {process.wait()}")
+            time.sleep(0.1)
         time.sleep(settle)
         return process
+
+    def is_shown(self):
+        found = subprocess.run(["xdotool", "search", "--onlyvisible", "--name", "Halfshaft"], stdout=subprocess.DEVNULL,
+                               stderr=subprocess.DEVNULL, timeout=10)
+        return found.returncode == 0
 
     def press(self, *keys):
         for key in keys:

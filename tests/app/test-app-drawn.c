@@ -142,7 +142,8 @@ static void
 test_change_grid (void)
 {
   static const HsChange rows[] = {
-    { "Voltage after a start", "8.94 V", "outside", HS_VERDICT_SHAPE_HEAVY, "10.60 V", "within", HS_VERDICT_SHAPE_THIN },
+    { "Voltage after a start", "8.94 V", "outside", HS_VERDICT_SHAPE_HEAVY, "10.60 V", "within",
+      HS_VERDICT_SHAPE_THIN },
     { "Sleeping draw", NULL, NULL, HS_VERDICT_SHAPE_DASHED, "0.02 A", "within", HS_VERDICT_SHAPE_THIN },
   };
   GtkWidget *grid = g_object_ref_sink (hs_change_grid_new ());
