@@ -57,15 +57,12 @@ hs_ops_only_missing (GError **failure, GError **error)
 GBytes *
 hs_ops_load_data (const char *name, GError **error)
 {
-  static gsize registered = 0;
+  static GResource *resource = NULL;
   g_autofree char *path = g_strconcat ("/org/halfshaft/ops/", name, NULL);
 
-  if (g_once_init_enter (&registered))
-    {
-      hs_ops_register_resource ();
-      g_once_init_leave (&registered, 1);
-    }
-  return g_resource_lookup_data (hs_ops_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
+  if (g_once_init_enter (&resource))
+    g_once_init_leave (&resource, hs_ops_get_resource ());
+  return g_resource_lookup_data (resource, path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
 }
 
 const char *
