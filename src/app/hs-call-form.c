@@ -15,6 +15,7 @@
 #include "hs-ask.h"
 #include "hs-deed.h"
 #include "hs-hit-row.h"
+#include "hs-offer-row.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
 #include "hs-typed.h"
@@ -190,35 +191,17 @@ fill_days (HsCallForm *self)
 /* Where it fits. */
 
 static void
-add_offer (HsCallForm *self, GString *text, const HsOffer *offer)
-{
-  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
-  g_autofree char *start = hs_show_clock (ledger, offer->start);
-  g_autofree char *span = hs_show_span (offer->adds_seconds);
-  g_autofree char *cost = hs_show_money (ledger, offer->adds_cents);
-  g_autofree char *miles = hs_show_miles (offer->adds_millimiles);
-  g_autofree char *home = hs_show_clock (ledger, offer->home);
-  const HsBrokenPromise *broken = offer->breaks->len > 0 ? g_ptr_array_index (offer->breaks, 0) : NULL;
-
-  if (text->len > 0)
-    g_string_append_c (text, '\n');
-  if (broken != NULL)
-    g_string_append_printf (text, _("breaks a promise: %s, %d min late, at %s"), broken->id,
-                            (int) (broken->late_seconds / 60), start);
-  else
-    g_string_append_printf (text, _("fits %s, +%s, +%s mi, +%s, home %s"), start, span, miles, cost, home);
-  if (offer->after != NULL)
-    g_string_append_printf (text, _(", after %s"), offer->after);
-}
-
-static void
 offers_cb (HsCallForm *self)
 {
   GPtrArray *offers = hs_question_get (self->offers);
   g_autoptr (GString) text = g_string_new (NULL);
 
   for (guint i = 0; offers != NULL && i < MIN (offers->len, MOST_OFFERS); i++)
-    add_offer (self, text, g_ptr_array_index (offers, i));
+    {
+      g_autofree char *line = hs_offer_row_say (hs_page_get_ledger (HS_PAGE (self)), g_ptr_array_index (offers, i));
+
+      g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", line);
+    }
   if (hs_question_get_trouble (self->offers) != NULL)
     g_string_assign (text, hs_question_get_trouble (self->offers));
   else if (offers != NULL && offers->len == 0)
@@ -521,6 +504,36 @@ hs_call_form_choose_day (HsCallForm *self, HsDate day)
   g_return_if_fail (HS_IS_CALL_FORM (self));
 
   gtk_drop_down_set_selected (self->day, day >= self->first_day ? (guint) (day - self->first_day + 1) : 0);
+}
+
+static void
+propose_clock (HsCallForm *self, guint field, int minutes)
+{
+  g_autofree char *text = minutes >= 0 ? hs_clock_format (minutes) : NULL;
+
+  if (text != NULL)
+    set_text (self, field, text);
+}
+
+void
+hs_call_form_propose (HsCallForm *self, const HsCallSlip *slip)
+{
+  g_autofree char *minutes = g_strdup_printf ("%d", slip->minutes);
+
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+
+  if (slip->area != NULL)
+    {
+      g_free (self->area_name);
+      self->area_name = g_strdup (slip->area);
+      choose_place (self, self->area_name);
+    }
+  if (slip->day != HS_DATE_NONE)
+    hs_call_form_choose_day (self, slip->day);
+  propose_clock (self, FIELD_FROM, slip->window_from);
+  propose_clock (self, FIELD_TO, slip->window_to);
+  if (slip->minutes > 0)
+    set_text (self, FIELD_MINUTES, minutes);
 }
 
 void

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-draft.h"
+#include "hs-job-op.h"
 #include "hs-page.h"
 
 G_BEGIN_DECLS
@@ -29,6 +30,9 @@ void hs_call_form_take_first_caller (HsCallForm *self);
 
 /** hs_call_form_choose_day: %HS_DATE_NONE: not given. */
 void hs_call_form_choose_day (HsCallForm *self, HsDate day);
+
+/** hs_call_form_propose: see hs_call_slip_window_propose (). */
+void hs_call_form_propose (HsCallForm *self, const HsCallSlip *slip);
 
 /** hs_call_form_flush: saves what is not saved yet. */
 void hs_call_form_flush (HsCallForm *self);

@@ -141,3 +141,13 @@ hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
   hs_call_form_go (self->form, NULL, NULL);
   return self;
 }
+
+void
+hs_call_slip_window_propose (HsCallSlipWindow *self, const HsCallSlip *slip)
+{
+  g_return_if_fail (HS_IS_CALL_SLIP_WINDOW (self));
+
+  /* What was interrupted comes back first, so that it does not write over the proposal. */
+  hs_ledger_wait (self->ledger);
+  hs_call_form_propose (self->form, slip);
+}

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-draft.h"
+#include "hs-job-op.h"
 #include "hs-ledger.h"
 #include "hs-window.h"
 
@@ -21,5 +22,9 @@ G_DECLARE_FINAL_TYPE (HsCallSlipWindow, hs_call_slip_window, HS, CALL_SLIP_WINDO
  * Returns: (transfer none): the slip
  */
 HsCallSlipWindow *hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft);
+
+/** hs_call_slip_window_propose: @slip: its area, day, window and minutes go into the fields; what is not there (%NULL,
+ * %HS_DATE_NONE, −1, 0) leaves them as they are. */
+void hs_call_slip_window_propose (HsCallSlipWindow *self, const HsCallSlip *slip);
 
 G_END_DECLS

@@ -24,6 +24,7 @@
 #include "hs-parts-page.h"
 #include "hs-question.h"
 #include "hs-show.h"
+#include "hs-squeeze-window.h"
 #include "hs-today-page.h"
 #include "hs-vehicles-page.h"
 
@@ -133,6 +134,18 @@ call_slip_cb (HsShop *self)
 {
   if (hs_ledger_is_open (self->ledger))
     hs_call_slip_window_present (self->window, self->ledger, self->draft);
+}
+
+/* Into the day that is looked at, or else today. */
+static void
+squeeze_in_cb (HsShop *self)
+{
+  GtkWidget *page = hs_window_get_visible_page (self->window);
+
+  if (hs_ledger_is_open (self->ledger))
+    hs_squeeze_window_present (self->window, self->ledger, self->draft,
+                               HS_IS_TODAY_PAGE (page) ? hs_today_page_get_day (HS_TODAY_PAGE (page))
+                                                       : hs_ledger_get_today (self->ledger));
 }
 
 /* Views. */
@@ -423,6 +436,7 @@ hs_shop_new (HsWindow *window)
   g_signal_connect_object (self->ledger, "notify::message", G_CALLBACK (message_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "where-was-i", G_CALLBACK (where_was_i_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "call-slip", G_CALLBACK (call_slip_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window, "squeeze-in", G_CALLBACK (squeeze_in_cb), self, G_CONNECT_SWAPPED);
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), self);
   g_object_set_data_full (G_OBJECT (window), SHOP_KEY, self, g_object_unref);
   return self;

@@ -506,13 +506,6 @@ why_action (GtkWidget *widget, const char *name, GVariant *parameter)
                            get_plan (self));
 }
 
-/* The call slip says where a call fits as soon as it knows place, day and minutes. */
-static void
-squeeze_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  gtk_widget_activate_action (widget, "win.call-slip", NULL);
-}
-
 static void
 side_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -670,7 +663,6 @@ install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "page.previous-day", NULL, day_action);
   gtk_widget_class_install_action (widget_class, "page.this-day", NULL, this_day_action);
   gtk_widget_class_install_action (widget_class, "page.why", NULL, why_action);
-  gtk_widget_class_install_action (widget_class, "page.squeeze-in", NULL, squeeze_action);
   gtk_widget_class_install_action (widget_class, "page.side", NULL, side_action);
   gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);
 }

@@ -20,7 +20,6 @@ typedef struct
 
 static const Forward forwards[] = {
   { "win.next-stage", "page.next-stage" },
-  { "win.squeeze-in", "page.squeeze-in" },
   { "win.why", "page.why" },
   { "win.customer", "page.customer" },
   { "win.lock", "page.lock" },
@@ -61,6 +60,14 @@ call_slip (GtkWidget  *widget,
            GVariant   *parameter)
 {
   g_signal_emit_by_name (widget, "call-slip");
+}
+
+static void
+squeeze_in (GtkWidget  *widget,
+            const char *name,
+            GVariant   *parameter)
+{
+  g_signal_emit_by_name (widget, "squeeze-in");
 }
 
 static void
@@ -121,10 +128,12 @@ hs_window_install_actions (GtkWidgetClass *widget_class)
   GType type = G_TYPE_FROM_CLASS (widget_class);
 
   g_signal_new ("call-slip", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  g_signal_new ("squeeze-in", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_signal_new ("where-was-i", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   for (guint i = 0; i < G_N_ELEMENTS (forwards); i++)
     gtk_widget_class_install_action (widget_class, forwards[i].window_action, NULL, forward);
   gtk_widget_class_install_action (widget_class, "win.call-slip", NULL, call_slip);
+  gtk_widget_class_install_action (widget_class, "win.squeeze-in", NULL, squeeze_in);
   gtk_widget_class_install_action (widget_class, "win.where-was-i", NULL, where_was_i);
   gtk_widget_class_install_action (widget_class, "win.search", NULL, search);
   gtk_widget_class_install_action (widget_class, "win.show-page", "s", show_page);

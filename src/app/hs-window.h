@@ -15,7 +15,7 @@ G_BEGIN_DECLS
  * where-age.
  *
  * A page is a plain widget. It takes a function key by installing the action of the same meaning on its class:
- * `page.next-stage` (F4), `page.squeeze-in` (F5), `page.why` (F6), `page.customer` (F7), `page.lock` (F8), `page.side`
+ * `page.next-stage` (F4), `page.why` (F6), `page.customer` (F7), `page.lock` (F8), `page.side`
  * (F9), `page.print` (F12), `page.search` (Ctrl+F), `page.find-next`, `page.undo` (Ctrl+Z), `page.redo`. The window
  * looks for the action from the focused widget upward, then on the visible page.
  *

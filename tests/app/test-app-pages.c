@@ -17,6 +17,7 @@
 #include "hs-run-line.h"
 #include "hs-run-slip.h"
 #include "hs-shop.h"
+#include "hs-squeeze-window.h"
 #include "hs-tag.h"
 #include "hs-why-window.h"
 
@@ -369,6 +370,54 @@ test_call_slip (AppBook *book, gconstpointer data)
   ASSERT_SAYS (app_book_show (book, "jobs"), "clicks, won’t turn over");
 }
 
+/* Story 7: a new 40-minute Old Market call, 09:00–17:00. What breaks a promise costs less and is listed last. */
+static void
+test_squeeze_in (AppBook *book, gconstpointer data)
+{
+  HsDraft *draft = hs_shop_get_draft (hs_shop_of (book->window));
+  HsDate today = hs_ledger_get_today (book->ledger);
+  HsSqueezeWindow *squeeze;
+  HsCallSlipWindow *slip;
+  GtkWidget *list, *form;
+  guint n = 0, n_broken = 0;
+
+  app_book_show (book, "today");
+  squeeze = hs_squeeze_window_present (book->window, book->ledger, draft, today);
+  app_book_settle (book);
+  ASSERT_SAYS (GTK_WIDGET (squeeze), "Tuesday, March 10, 2026", "Area and minutes say where it fits.");
+  hs_squeeze_window_fill (squeeze, "Old Market", "40x", "9", "1700");
+  ASSERT_SAYS (GTK_WIDGET (squeeze), "Minutes of work are a whole number");
+  hs_squeeze_window_fill (squeeze, "Old Market", "40", "9", "17h");
+  ASSERT_SAYS (GTK_WIDGET (squeeze), "A time is written 930 or 9:30.");
+  hs_squeeze_window_fill (squeeze, "Old Market", "40", "9", "1700");
+  app_book_settle (book);
+  list = hs_app_test_find (GTK_WIDGET (squeeze), GTK_TYPE_LIST_BOX);
+  ASSERT_SAYS (gtk_widget_get_first_child (list), "10:41", "after A-0022", "+44 min", "+1.1 mi", "home 17:04", "70.86");
+  g_assert_false (says_part (gtk_widget_get_first_child (list), "breaks a promise"));
+  for (GtkWidget *row = gtk_widget_get_first_child (list); row != NULL; row = gtk_widget_get_next_sibling (row), n++)
+    if (says_part (row, "breaks a promise"))
+      {
+        n_broken++;
+        if (says_part (row, "after A-0021"))
+          ASSERT_SAYS (row, "A-0022 8 min late", "69.14");
+      }
+    else
+      g_assert_cmpuint (n_broken, ==, 0);
+  g_assert_cmpuint (n_broken, >, 0);
+  g_assert_cmpuint (n_broken, <, n);
+
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (squeeze), "squeeze.write", NULL));
+  app_book_settle (book);
+  slip = hs_call_slip_window_present (book->window, book->ledger, draft);
+  form = hs_app_test_find (GTK_WIDGET (slip), HS_TYPE_CALL_FORM);
+  hs_call_form_go (HS_CALL_FORM (form), "phone", "555-0115");
+  hs_call_form_go (HS_CALL_FORM (form), "words", "clicks, won’t turn over");
+  app_book_settle (book);
+  ASSERT_SAYS (form, "fits 10:41", "+70.86");
+  gtk_window_close (GTK_WINDOW (slip));
+  app_book_settle (book);
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -390,6 +439,7 @@ main (int argc, char *argv[])
   ADD ("/pages/stage-moves-and-refusals", test_stage_moves_and_refusals);
   ADD ("/pages/other-program-is-seen", test_other_program_is_seen);
   ADD ("/pages/call-slip", test_call_slip);
+  ADD ("/pages/squeeze-in", test_squeeze_in);
   ADD ("/pages/fits-a-phone", test_fits_a_phone);
   return g_test_run ();
 }

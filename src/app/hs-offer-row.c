@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* One place in a day where a call could go. What breaks a promise is boxed and named; it is never hidden, because the
+ * owner may ring and move that promise. */
+
+#include "hs-offer-row.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-show.h"
+#include "hs-verdict-label.h"
+
+struct _HsOfferRow
+{
+  AdwBin parent_instance;
+
+  GtkLabel *start;
+  GtkLabel *place;
+  GtkLabel *detail;
+  GtkLabel *cost;
+  HsVerdictLabel *broken;
+};
+
+G_DEFINE_FINAL_TYPE (HsOfferRow, hs_offer_row, ADW_TYPE_BIN)
+
+static void
+hs_offer_row_class_init (HsOfferRowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  g_type_ensure (HS_TYPE_VERDICT_LABEL);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-offer-row.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsOfferRow, start);
+  gtk_widget_class_bind_template_child (widget_class, HsOfferRow, place);
+  gtk_widget_class_bind_template_child (widget_class, HsOfferRow, detail);
+  gtk_widget_class_bind_template_child (widget_class, HsOfferRow, cost);
+  gtk_widget_class_bind_template_child (widget_class, HsOfferRow, broken);
+}
+
+static void
+hs_offer_row_init (HsOfferRow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+static char *
+place_text (const HsOffer *offer)
+{
+  if (offer->replanned)
+    return offer->after != NULL ? g_strdup_printf (_("day timed anew, after %s"), offer->after)
+                                : g_strdup (_("day timed anew, first stop"));
+  return offer->after != NULL ? g_strdup_printf (_("after %s"), offer->after) : g_strdup (_("first stop of the day"));
+}
+
+/* "A-0022 8 min late, A-0024 3 min late"; %NULL where every promise is kept. */
+static char *
+broken_text (const HsOffer *offer)
+{
+  g_autoptr (GString) text = NULL;
+
+  for (guint i = 0; i < offer->breaks->len; i++)
+    {
+      const HsBrokenPromise *broken = g_ptr_array_index (offer->breaks, i);
+
+      if (text == NULL)
+        text = g_string_new (NULL);
+      else
+        g_string_append (text, ", ");
+      if (broken->late_seconds > 0)
+        g_string_append_printf (text, _("%s %d min late"), broken->id, (int) ((broken->late_seconds + 59) / 60));
+      else
+        g_string_append (text, broken->id);
+    }
+  return text != NULL ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
+}
+
+GtkWidget *
+hs_offer_row_new (HsLedger *ledger, const HsOffer *offer)
+{
+  HsOfferRow *self = g_object_new (HS_TYPE_OFFER_ROW, NULL);
+  g_autofree char *start = hs_show_clock (ledger, offer->start);
+  g_autofree char *place = place_text (offer);
+  g_autofree char *broken = broken_text (offer);
+  g_autofree char *span = hs_show_span (offer->adds_seconds);
+  g_autofree char *miles = hs_show_miles (offer->adds_millimiles);
+  g_autofree char *home = hs_show_clock (ledger, offer->home);
+  g_autofree char *adds = g_strdup_printf (_("+%s, +%s mi, home %s"), span, miles, home);
+  g_autofree char *detail = hs_show_joined (broken != NULL ? broken : "", adds, NULL);
+  g_autofree char *cents = hs_show_money (ledger, offer->adds_cents);
+  g_autofree char *cost = g_strconcat ("+", cents, NULL);
+
+  gtk_label_set_label (self->start, start);
+  gtk_label_set_label (self->place, place);
+  gtk_label_set_label (self->detail, detail);
+  gtk_label_set_label (self->cost, cost);
+  gtk_widget_set_visible (GTK_WIDGET (self->broken), broken != NULL);
+  if (broken != NULL)
+    hs_verdict_label_set (self->broken, _("breaks a promise"), HS_VERDICT_SHAPE_HEAVY);
+  return GTK_WIDGET (self);
+}
+
+char *
+hs_offer_row_say (HsLedger *ledger, const HsOffer *offer)
+{
+  g_autofree char *start = hs_show_clock (ledger, offer->start);
+  g_autofree char *span = hs_show_span (offer->adds_seconds);
+  g_autofree char *cost = hs_show_money (ledger, offer->adds_cents);
+  g_autofree char *miles = hs_show_miles (offer->adds_millimiles);
+  g_autofree char *home = hs_show_clock (ledger, offer->home);
+  g_autofree char *place = place_text (offer);
+  g_autofree char *broken = broken_text (offer);
+
+  if (broken != NULL)
+    return g_strdup_printf (_("breaks a promise at %s: %s, %s"), start, broken, place);
+  return g_strdup_printf (_("fits %s, +%s, +%s mi, +%s, home %s, %s"), start, span, miles, cost, home, place);
+}

@@ -1,0 +1,330 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Where one more call fits a day.
+ *
+ *   area, minutes, window ─▶ hs_ask_offers ─▶ HsOfferRow …      Enter on one ─▶ call slip with the same fields
+ *
+ * It writes nothing itself and asks again when the book changes. The order that stands is kept; days timed anew are
+ * asked for by their own switch, since they move what callers were told. */
+
+#include "hs-squeeze-window.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-ask.h"
+#include "hs-call-slip-window.h"
+#include "hs-key-button.h"
+#include "hs-offer-row.h"
+#include "hs-question.h"
+#include "hs-show.h"
+#include "hs-spoken.h"
+#include "hs-typed.h"
+
+struct _HsSqueezeWindow
+{
+  AdwWindow parent_instance;
+
+  GtkDropDown *area;
+  GtkEditable *minutes;
+  GtkEditable *from;
+  GtkEditable *to;
+  GtkCheckButton *anew;
+  GtkLabel *day_label;
+  GtkLabel *state;
+  GtkWidget *frame;
+  GtkListBox *list;
+
+  HsWindow *behind; /* weak: destroyed with us as its transient */
+  HsLedger *ledger;
+  HsDraft *draft;
+  HsQuestion *places;
+  HsQuestion *offers;
+  HsDate day;
+  char *wanted_area;
+};
+
+G_DEFINE_FINAL_TYPE (HsSqueezeWindow, hs_squeeze_window, ADW_TYPE_WINDOW)
+
+#define SQUEEZE_KEY "hs-squeeze"
+
+static const HsPlace *
+chosen_place (HsSqueezeWindow *self)
+{
+  GPtrArray *places = hs_question_get (self->places);
+  guint at = gtk_drop_down_get_selected (self->area);
+
+  /* The first line says that none is chosen. */
+  return places != NULL && at > 0 && at <= places->len ? g_ptr_array_index (places, at - 1) : NULL;
+}
+
+static void
+choose_wanted (HsSqueezeWindow *self)
+{
+  GPtrArray *places = hs_question_get (self->places);
+
+  for (guint i = 0; places != NULL && self->wanted_area != NULL && i < places->len; i++)
+    {
+      const HsPlace *place = g_ptr_array_index (places, i);
+
+      if (g_strcmp0 (place->name, self->wanted_area) == 0 || g_strcmp0 (place->code, self->wanted_area) == 0)
+        gtk_drop_down_set_selected (self->area, i + 1);
+    }
+}
+
+static void
+places_cb (HsSqueezeWindow *self)
+{
+  GPtrArray *places = hs_question_get (self->places);
+  const HsPlace *chosen = chosen_place (self);
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+
+  if (chosen != NULL)
+    {
+      g_free (self->wanted_area);
+      self->wanted_area = g_strdup (chosen->code);
+    }
+  gtk_string_list_append (names, _("not said yet"));
+  for (guint i = 0; places != NULL && i < places->len; i++)
+    gtk_string_list_append (names, ((const HsPlace *) g_ptr_array_index (places, i))->name);
+  gtk_drop_down_set_model (self->area, G_LIST_MODEL (names));
+  choose_wanted (self);
+}
+
+/* What keeps the question from being asked; %NULL when nothing does. */
+static const char *
+what_is_missing (HsSqueezeWindow *self)
+{
+  const char *from = gtk_editable_get_text (self->from), *to = gtk_editable_get_text (self->to);
+  int minutes = hs_typed_minutes (gtk_editable_get_text (self->minutes));
+
+  if (minutes < 0)
+    return _("Minutes of work are a whole number, at most a week.");
+  if ((*from != '\0' && hs_typed_clock (from) < 0) || (*to != '\0' && hs_typed_clock (to) < 0))
+    return _("A time is written 930 or 9:30.");
+  if (chosen_place (self) == NULL || minutes == 0)
+    return _("Area and minutes say where it fits.");
+  return NULL;
+}
+
+static void
+show_state (HsSqueezeWindow *self, const char *text)
+{
+  gtk_label_set_label (self->state, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->state), text != NULL);
+  gtk_widget_set_visible (self->frame, text == NULL);
+}
+
+static void
+ask_offers (HsSqueezeWindow *self)
+{
+  int from = hs_typed_clock (gtk_editable_get_text (self->from));
+  int to = hs_typed_clock (gtk_editable_get_text (self->to));
+
+  if (what_is_missing (self) != NULL)
+    {
+      hs_question_forget (self->offers);
+      show_state (self, what_is_missing (self));
+      return;
+    }
+  hs_question_ask (self->offers, g_variant_new ("(isiiib)", self->day, chosen_place (self)->code,
+                                                hs_typed_minutes (gtk_editable_get_text (self->minutes)),
+                                                MAX (from, 0), to >= 0 ? to : HS_MINUTES_PER_DAY,
+                                                gtk_check_button_get_active (self->anew)));
+}
+
+static void
+offers_cb (HsSqueezeWindow *self)
+{
+  GPtrArray *offers = hs_question_get (self->offers);
+  GtkListBoxRow *old;
+
+  while ((old = gtk_list_box_get_row_at_index (self->list, 0)) != NULL)
+    gtk_list_box_remove (self->list, GTK_WIDGET (old));
+  if (hs_question_get_trouble (self->offers) != NULL || offers == NULL || offers->len == 0)
+    {
+      show_state (self, hs_question_get_trouble (self->offers) != NULL ? hs_question_get_trouble (self->offers)
+                                                                      : _("It fits nowhere on this day."));
+      return;
+    }
+  for (guint i = 0; i < offers->len; i++)
+    {
+      const HsOffer *offer = g_ptr_array_index (offers, i);
+      GtkWidget *row = gtk_list_box_row_new ();
+      g_autofree char *say = hs_offer_row_say (self->ledger, offer);
+
+      gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), hs_offer_row_new (self->ledger, offer));
+      gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
+      gtk_list_box_append (self->list, row);
+    }
+  show_state (self, NULL);
+}
+
+static void
+changed_cb (HsSqueezeWindow *self)
+{
+  if (self->offers != NULL)
+    ask_offers (self);
+}
+
+/* Enter in a field goes on to the offers. */
+static void
+entered_cb (HsSqueezeWindow *self)
+{
+  GtkListBoxRow *first = gtk_list_box_get_row_at_index (self->list, 0);
+
+  if (first != NULL && gtk_widget_get_visible (self->frame))
+    gtk_widget_grab_focus (GTK_WIDGET (first));
+  else
+    gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+write_slip (HsSqueezeWindow *self)
+{
+  const HsPlace *place = chosen_place (self);
+  g_autoptr (HsWindow) behind = g_object_ref (self->behind);
+  g_autoptr (HsLedger) ledger = g_object_ref (self->ledger);
+  g_autoptr (HsDraft) draft = g_object_ref (self->draft);
+  HsCallSlip slip = { .day = self->day };
+  g_autofree char *area = g_strdup (place->code);
+
+  slip.area = area;
+  slip.window_from = hs_typed_clock (gtk_editable_get_text (self->from));
+  slip.window_to = hs_typed_clock (gtk_editable_get_text (self->to));
+  slip.minutes = hs_typed_minutes (gtk_editable_get_text (self->minutes));
+  gtk_window_close (GTK_WINDOW (self));
+  hs_call_slip_window_propose (hs_call_slip_window_present (behind, ledger, draft), &slip);
+}
+
+static void
+activated_cb (HsSqueezeWindow *self)
+{
+  if (what_is_missing (self) == NULL)
+    write_slip (self);
+}
+
+static void
+close_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  gtk_window_close (GTK_WINDOW (widget));
+}
+
+static void
+write_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  activated_cb (HS_SQUEEZE_WINDOW (widget));
+}
+
+static gboolean
+close_request_cb (HsSqueezeWindow *self)
+{
+  g_object_set_data (G_OBJECT (self->behind), SQUEEZE_KEY, NULL);
+  return FALSE;
+}
+
+static void
+hs_squeeze_window_dispose (GObject *object)
+{
+  HsSqueezeWindow *self = HS_SQUEEZE_WINDOW (object);
+
+  g_clear_object (&self->places);
+  g_clear_object (&self->offers);
+  g_clear_object (&self->draft);
+  g_clear_object (&self->ledger);
+  G_OBJECT_CLASS (hs_squeeze_window_parent_class)->dispose (object);
+}
+
+static void
+hs_squeeze_window_finalize (GObject *object)
+{
+  g_free (HS_SQUEEZE_WINDOW (object)->wanted_area);
+  G_OBJECT_CLASS (hs_squeeze_window_parent_class)->finalize (object);
+}
+
+static void
+hs_squeeze_window_class_init (HsSqueezeWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hs_squeeze_window_dispose;
+  G_OBJECT_CLASS (klass)->finalize = hs_squeeze_window_finalize;
+  g_type_ensure (HS_TYPE_KEY_BUTTON);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-squeeze-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, area);
+  gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, minutes);
+  gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, from);
+  gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, to);
+  gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, anew);
+  gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, day_label);
+  gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, state);
+  gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, frame);
+  gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, list);
+  gtk_widget_class_bind_template_callback (widget_class, changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, entered_cb);
+  gtk_widget_class_bind_template_callback (widget_class, activated_cb);
+  gtk_widget_class_bind_template_callback (widget_class, close_request_cb);
+  gtk_widget_class_install_action (widget_class, "squeeze.close", NULL, close_action);
+  gtk_widget_class_install_action (widget_class, "squeeze.write", NULL, write_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "squeeze.close", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F5, 0, "squeeze.close", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F3, 0, "squeeze.write", NULL);
+}
+
+static void
+hs_squeeze_window_init (HsSqueezeWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  hs_spoken_name_drop_down (self->area, _("Area"));
+}
+
+static void
+start (HsSqueezeWindow *self)
+{
+  g_autofree char *day = hs_show_full_day (self->day);
+
+  gtk_label_set_label (self->day_label, day);
+  self->places = hs_question_new (self->ledger, hs_ask_places, (GDestroyNotify) g_ptr_array_unref);
+  self->offers = hs_question_new (self->ledger, hs_ask_offers, (GDestroyNotify) g_ptr_array_unref);
+  g_signal_connect_object (self->places, "answered", G_CALLBACK (places_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->offers, "answered", G_CALLBACK (offers_cb), self, G_CONNECT_SWAPPED);
+  hs_question_ask (self->places, NULL);
+  ask_offers (self);
+}
+
+HsSqueezeWindow *
+hs_squeeze_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft, HsDate day)
+{
+  HsSqueezeWindow *self;
+
+  g_return_val_if_fail (HS_IS_WINDOW (parent), NULL);
+
+  self = g_object_get_data (G_OBJECT (parent), SQUEEZE_KEY);
+  if (self == NULL)
+    {
+      self = g_object_new (HS_TYPE_SQUEEZE_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE, NULL);
+      self->behind = parent;
+      self->ledger = g_object_ref (ledger);
+      self->draft = g_object_ref (draft);
+      self->day = day;
+      g_object_set_data (G_OBJECT (parent), SQUEEZE_KEY, self);
+      start (self);
+    }
+  gtk_window_present (GTK_WINDOW (self));
+  gtk_widget_grab_focus (GTK_WIDGET (self->area));
+  return self;
+}
+
+void
+hs_squeeze_window_fill (HsSqueezeWindow *self, const char *area, const char *minutes, const char *from,
+                        const char *to)
+{
+  g_return_if_fail (HS_IS_SQUEEZE_WINDOW (self));
+
+  g_free (self->wanted_area);
+  self->wanted_area = g_strdup (area);
+  choose_wanted (self);
+  gtk_editable_set_text (self->minutes, minutes);
+  gtk_editable_set_text (self->from, from);
+  gtk_editable_set_text (self->to, to);
+}
