@@ -44,6 +44,16 @@ hs_draft_saved_cb (GObject *source, GAsyncResult *result, gpointer data)
 }
 
 static void
+hs_draft_forgotten_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsDraft) self = HS_DRAFT (data);
+
+  /* What was typed is in the book as such; a draft that stays behind is only offered once more. */
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, NULL) && !self->dirty)
+    g_signal_emit (self, signals[SAVED], 0);
+}
+
+static void
 hs_draft_save (HsDraft *self)
 {
   self->dirty = FALSE;
@@ -116,6 +126,12 @@ hs_draft_take (char **place, const char *text)
   return TRUE;
 }
 
+static gboolean
+hs_draft_is_at (HsDraft *self, const char *job_id, const char *page)
+{
+  return g_strcmp0 (self->job_id, job_id) == 0 && g_strcmp0 (self->page, page) == 0;
+}
+
 void
 hs_draft_note (HsDraft *self, const char *job_id, const char *page, const char *field, const char *text)
 {
@@ -123,6 +139,9 @@ hs_draft_note (HsDraft *self, const char *job_id, const char *page, const char *
 
   g_return_if_fail (HS_IS_DRAFT (self));
 
+  /* The field that was left must not go with its wait: the next one would be written over it. */
+  if (self->dirty && (!hs_draft_is_at (self, job_id, page) || g_strcmp0 (self->field, field) != 0))
+    hs_draft_flush (self);
   changed = hs_draft_take (&self->job_id, job_id);
   changed |= hs_draft_take (&self->page, page);
   changed |= hs_draft_take (&self->field, field);
@@ -142,4 +161,27 @@ hs_draft_flush (HsDraft *self)
   g_clear_handle_id (&self->source, g_source_remove);
   if (self->dirty)
     hs_draft_save (self);
+}
+
+gboolean
+hs_draft_is_kept (HsDraft *self)
+{
+  g_return_val_if_fail (HS_IS_DRAFT (self), FALSE);
+
+  return !self->dirty;
+}
+
+void
+hs_draft_forget (HsDraft *self, const char *job_id, const char *page)
+{
+  g_return_if_fail (HS_IS_DRAFT (self));
+
+  if (hs_draft_is_at (self, job_id, page))
+    {
+      g_clear_handle_id (&self->source, g_source_remove);
+      self->dirty = FALSE;
+      g_clear_pointer (&self->field, g_free);
+      g_clear_pointer (&self->text, g_free);
+    }
+  hs_deed_save_where (self->ledger, job_id, page, NULL, NULL, hs_draft_forgotten_cb, g_object_ref (self));
 }

@@ -32,11 +32,19 @@ HsDraft *hs_draft_new (HsLedger *ledger);
  * @field: (nullable): what is being typed, e.g. a check's id
  * @text: (nullable): what stands there
  *
- * On disk at most %HS_DRAFT_MILLISECONDS later, however fast the typing goes on. The same as before is not written.
+ * On disk at most %HS_DRAFT_MILLISECONDS later, however fast the typing goes on; at once when the next field begins. The
+ * same as before is not written.
  */
 void hs_draft_note (HsDraft *draft, const char *job_id, const char *page, const char *field, const char *text);
 
 /* hs_draft_flush: writes now what has not been written. */
 void hs_draft_flush (HsDraft *draft);
+
+/* hs_draft_is_kept: whether the book has everything that was noted; after a flush and hs_ledger_wait() %FALSE means
+ * that it could not be written. */
+gboolean hs_draft_is_kept (HsDraft *draft);
+
+/* hs_draft_forget: what was typed on that page stands in the book as such: its drafts go, also one still on its way. */
+void hs_draft_forget (HsDraft *draft, const char *job_id, const char *page);
 
 G_END_DECLS

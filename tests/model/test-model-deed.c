@@ -247,6 +247,50 @@ test_draft (ModelBook *book, gconstpointer data)
   g_assert_cmpstr (later->field, ==, "battery_strength");
 }
 
+static const char *
+draft_text (GPtrArray *drafts, const char *field)
+{
+  for (guint i = 0; i < drafts->len; i++)
+    {
+      const HsWhere *draft = g_ptr_array_index (drafts, i);
+
+      if (g_strcmp0 (draft->page, "slip") == 0 && g_strcmp0 (draft->field, field) == 0)
+        return draft->text;
+    }
+  return NULL;
+}
+
+/* Fields typed faster than the wait: each of them reaches the book. */
+static void
+test_draft_of_each_field (ModelBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *field;
+    const char *text;
+  } rows[] = { { "phone", "5550188" }, { "name", "Jude Penhale" }, { "plate", "ZZ 4" }, { "street", "9 Coble Walk" } };
+  g_autoptr (HsDraft) draft = hs_draft_new (book->ledger);
+  g_autoptr (GPtrArray) drafts = NULL, later = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    hs_draft_note (draft, NULL, "slip", rows[i].field, rows[i].text);
+  g_assert_false (hs_draft_is_kept (draft));
+  hs_draft_flush (draft);
+  hs_ledger_wait (book->ledger);
+  g_assert_true (hs_draft_is_kept (draft));
+  drafts = model_ask (book->ledger, hs_ask_drafts, g_variant_new ("(ms)", NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    g_assert_cmpstr (draft_text (drafts, rows[i].field), ==, rows[i].text);
+
+  /* Forgotten with the one that was still waiting. */
+  hs_draft_note (draft, NULL, "slip", "minutes", "40");
+  hs_draft_forget (draft, NULL, "slip");
+  hs_draft_flush (draft);
+  hs_ledger_wait (book->ledger);
+  later = model_ask (book->ledger, hs_ask_drafts, g_variant_new ("(ms)", NULL));
+  g_assert_cmpuint (later->len, ==, 0);
+}
+
 #define ADD(name, func) g_test_add (name, ModelBook, NULL, model_book_open, func, model_book_close)
 
 int
@@ -263,5 +307,6 @@ main (int argc, char *argv[])
   ADD ("/deed/call", test_call);
   ADD ("/deed/stage-lock-accept-group", test_stage_lock_accept_group);
   ADD ("/draft", test_draft);
+  ADD ("/draft/each-field", test_draft_of_each_field);
   return g_test_run ();
 }
