@@ -35,16 +35,21 @@ enum
   FIELD_TO,
   FIELD_MINUTES,
   N_FIELDS,
+  /* Picked, not typed. */
+  FIELD_AREA = N_FIELDS,
+  FIELD_DAY,
+  N_NAMED,
 };
 
 static const struct
 {
   const char *id;
   const char *title;
-} fields[N_FIELDS] = {
+} fields[N_NAMED] = {
   { "phone", N_("Phone") },   { "name", N_("Name") },        { "words", N_("What the caller says") },
   { "plate", N_("Plate") },   { "street", N_("Street") },    { "from", N_("Between") },
   { "to", N_("and") },        { "minutes", N_("Minutes of work") },
+  { "area", N_("Area") },     { "day", N_("Day") },
 };
 
 struct _HsCallForm
@@ -96,7 +101,7 @@ static guint signals[N_SIGNALS];
 const char *
 hs_call_form_field_title (const char *field)
 {
-  for (guint i = 0; i < N_FIELDS; i++)
+  for (guint i = 0; i < N_NAMED; i++)
     if (g_strcmp0 (fields[i].id, field) == 0)
       return _(fields[i].title);
   return "";
@@ -232,12 +237,10 @@ ask_offers (HsCallForm *self)
 static void save (HsCallForm *self);
 
 static void
-forget_drafts_cb (GObject *source, GAsyncResult *result, gpointer data)
+note (HsCallForm *self, guint field, const char *text)
 {
-  g_autoptr (GError) error = NULL;
-
-  /* The job is saved; a draft that stays behind is only offered once more. */
-  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  if (self->draft != NULL)
+    hs_draft_note (self->draft, self->job_id, self->job_id != NULL ? "call" : "slip", fields[field].id, text);
 }
 
 static void
@@ -250,11 +253,12 @@ saved_cb (GObject *source, GAsyncResult *result, gpointer data)
   self->saving = FALSE;
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &job_id, &error))
     {
+      self->dirty = TRUE;
       gtk_label_set_label (self->status, error->message);
       return;
     }
-  if (self->job_id == NULL)
-    hs_deed_save_where (HS_LEDGER (source), NULL, "slip", NULL, NULL, forget_drafts_cb, NULL);
+  if (self->job_id == NULL && self->draft != NULL)
+    hs_draft_forget (self->draft, NULL, "slip");
   g_free (self->job_id);
   self->job_id = job_id;
   gtk_label_set_label (self->status, _("Written down."));
@@ -263,18 +267,22 @@ saved_cb (GObject *source, GAsyncResult *result, gpointer data)
     save (self);
 }
 
-/* What is missing before it can be a job; %NULL when nothing is. */
+/* What is missing before it can be a job, and where; %NULL when nothing is. */
 static const char *
-what_is_missing (HsCallForm *self)
+what_is_missing (HsCallForm *self, guint *ret_field)
 {
   int from = hs_typed_clock (text_of (self, FIELD_FROM)), to = hs_typed_clock (text_of (self, FIELD_TO));
 
+  *ret_field = FIELD_WORDS;
   if (text_of (self, FIELD_WORDS) == NULL)
     return _("A few words of the caller make it a job.");
+  *ret_field = FIELD_PHONE;
   if (text_of (self, FIELD_PHONE) == NULL && text_of (self, FIELD_NAME) == NULL)
     return _("A number or a name makes it a job.");
+  *ret_field = text_of (self, FIELD_FROM) != NULL && from < 0 ? FIELD_FROM : FIELD_TO;
   if ((text_of (self, FIELD_FROM) != NULL && from < 0) || (text_of (self, FIELD_TO) != NULL && to < 0))
     return _("A time is written 930 or 9:30.");
+  *ret_field = FIELD_MINUTES;
   if (hs_typed_minutes (text_of (self, FIELD_MINUTES)) < 0)
     return _("Minutes of work are a whole number, at most a week.");
   return NULL;
@@ -286,10 +294,11 @@ save (HsCallForm *self)
   const HsPlace *place = chosen_place (self);
   int from = hs_typed_clock (text_of (self, FIELD_FROM)), to = hs_typed_clock (text_of (self, FIELD_TO));
   HsCallSlip slip = { .job_id = self->job_id };
+  guint field;
 
-  if (what_is_missing (self) != NULL)
+  if (what_is_missing (self, &field) != NULL)
     {
-      gtk_label_set_label (self->status, what_is_missing (self));
+      gtk_label_set_label (self->status, what_is_missing (self, &field));
       return;
     }
   if (self->saving)
@@ -331,9 +340,7 @@ changed_cb (HsCallForm *self, GtkEditable *entry)
   if (self->filling)
     return;
   self->dirty = TRUE;
-  if (self->draft != NULL)
-    hs_draft_note (self->draft, self->job_id, self->job_id != NULL ? "call" : "slip", fields[field].id,
-                   gtk_editable_get_text (entry));
+  note (self, field, gtk_editable_get_text (entry));
   if (field == FIELD_PHONE || field == FIELD_NAME || field == FIELD_PLATE)
     {
       if (text_of (self, field) != NULL)
@@ -354,11 +361,23 @@ left_cb (HsCallForm *self)
   hs_call_form_flush (self);
 }
 
+/* The places are asked for anew with each change of the book; what was picked is picked again by its code. */
 static void
 chosen_cb (HsCallForm *self)
 {
+  const HsPlace *place = chosen_place (self);
+  HsDate day = chosen_day (self);
+  g_autofree char *date = day != HS_DATE_NONE ? hs_date_format (day) : g_strdup ("");
+
   if (self->filling)
     return;
+  if (place != NULL || self->area_name != NULL)
+    note (self, FIELD_AREA, place != NULL ? place->code : "");
+  if (day != self->wanted_day)
+    note (self, FIELD_DAY, date);
+  g_free (self->area_name);
+  self->area_name = g_strdup (place != NULL ? place->code : NULL);
+  self->wanted_day = day;
   self->dirty = TRUE;
   ask_offers (self);
   save (self);
@@ -400,6 +419,32 @@ caller_activated_cb (HsCallForm *self, GtkListBoxRow *row)
   hs_question_ask (self->caller, g_variant_new ("(s)", g_object_get_data (G_OBJECT (row), "vehicle")));
 }
 
+/* To the caller's words, at their end, with what was typed already. */
+static void
+go_on_with_words (HsCallForm *self, const char *typed)
+{
+  int at = -1;
+
+  gtk_entry_grab_focus_without_selecting (GTK_ENTRY (self->words));
+  if (typed != NULL)
+    gtk_editable_insert_text (self->words, typed, -1, &at);
+  gtk_editable_set_position (self->words, -1);
+}
+
+/* Who goes on writing while a known caller has the focus means the words; Enter alone takes the caller. */
+static gboolean
+caller_key_cb (HsCallForm *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  gunichar letter = gdk_keyval_to_unicode (keyval);
+  char typed[7] = { 0 };
+
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || !g_unichar_isprint (letter))
+    return GDK_EVENT_PROPAGATE;
+  g_unichar_to_utf8 (letter, typed);
+  go_on_with_words (self, typed);
+  return GDK_EVENT_STOP;
+}
+
 /* Enter in the phone field takes the first of them. */
 static void
 phone_activated_cb (HsCallForm *self)
@@ -439,15 +484,23 @@ caller_cb (HsCallForm *self)
   set_text (self, FIELD_PHONE, history->phone);
   set_text (self, FIELD_NAME, history->customer);
   set_text (self, FIELD_PLATE, history->plate);
-  choose_place (self, history->area);
+  if (history->area != NULL)
+    {
+      g_free (self->area_name);
+      self->area_name = g_strdup (history->area);
+      choose_place (self, self->area_name);
+    }
   self->filling = FALSE;
+  for (guint i = 0; i < N_FIELDS; i++)
+    if (i == FIELD_PHONE || i == FIELD_NAME || i == FIELD_PLATE)
+      note (self, i, gtk_editable_get_text (self->entries[i]));
   self->dirty = TRUE;
   hs_question_forget (self->caller);
   hs_question_forget (self->find);
   gtk_widget_set_visible (self->callers_box, FALSE);
   ask_offers (self);
   save (self);
-  gtk_widget_grab_focus (GTK_WIDGET (self->words));
+  go_on_with_words (self, NULL);
 }
 
 /* A job that is there. */
@@ -544,6 +597,28 @@ hs_call_form_set_draft (HsCallForm *self, HsDraft *draft)
   g_set_object (&self->draft, draft);
 }
 
+static void
+go_to_area (HsCallForm *self, const char *code)
+{
+  if (code != NULL && *code != '\0')
+    {
+      g_free (self->area_name);
+      self->area_name = g_strdup (code);
+      choose_place (self, code);
+    }
+  gtk_widget_grab_focus (GTK_WIDGET (self->area));
+}
+
+static void
+go_to_day (HsCallForm *self, const char *date)
+{
+  HsDate day;
+
+  if (date != NULL && hs_date_parse (date, &day, NULL))
+    hs_call_form_choose_day (self, day);
+  gtk_widget_grab_focus (GTK_WIDGET (self->day));
+}
+
 void
 hs_call_form_go (HsCallForm *self, const char *field, const char *text)
 {
@@ -557,7 +632,68 @@ hs_call_form_go (HsCallForm *self, const char *field, const char *text)
         gtk_widget_grab_focus (GTK_WIDGET (self->entries[i]));
         return;
       }
-  gtk_widget_grab_focus (GTK_WIDGET (self->phone));
+  if (g_strcmp0 (field, fields[FIELD_AREA].id) == 0)
+    go_to_area (self, text);
+  else if (g_strcmp0 (field, fields[FIELD_DAY].id) == 0)
+    go_to_day (self, text);
+  else
+    gtk_widget_grab_focus (GTK_WIDGET (self->phone));
+}
+
+const char *
+hs_call_form_get_words (HsCallForm *self)
+{
+  g_return_val_if_fail (HS_IS_CALL_FORM (self), "");
+
+  return gtk_editable_get_text (self->words);
+}
+
+void
+hs_call_form_tell (HsCallForm *self, const char *text)
+{
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+
+  gtk_label_set_label (self->status, text);
+  gtk_widget_add_css_class (GTK_WIDGET (self->status), "hs-strong");
+}
+
+void
+hs_call_form_point_at_missing (HsCallForm *self)
+{
+  const char *missing;
+  guint field;
+
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+
+  missing = what_is_missing (self, &field);
+  if (missing == NULL)
+    return;
+  hs_call_form_tell (self, missing);
+  gtk_widget_grab_focus (GTK_WIDGET (self->entries[field]));
+}
+
+gboolean
+hs_call_form_is_touched (HsCallForm *self)
+{
+  g_return_val_if_fail (HS_IS_CALL_FORM (self), FALSE);
+
+  return self->dirty || self->job_id != NULL;
+}
+
+gboolean
+hs_call_form_finish (HsCallForm *self)
+{
+  g_return_val_if_fail (HS_IS_CALL_FORM (self), TRUE);
+
+  /* A ring that said nothing yet is a call all the same: somebody waits to be rung back. */
+  if (self->dirty && text_of (self, FIELD_WORDS) == NULL && text_of (self, FIELD_PHONE) != NULL)
+    set_text (self, FIELD_WORDS, _("said nothing yet"));
+  hs_call_form_flush (self);
+  if (self->draft != NULL)
+    hs_draft_flush (self->draft);
+  hs_ledger_wait (hs_page_get_ledger (HS_PAGE (self)));
+  /* Either a job has it or the drafts have. */
+  return !self->dirty || self->draft == NULL || hs_draft_is_kept (self->draft);
 }
 
 const char *
@@ -629,6 +765,7 @@ hs_call_form_class_init (HsCallFormClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, left_cb);
   gtk_widget_class_bind_template_callback (widget_class, chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, caller_activated_cb);
+  gtk_widget_class_bind_template_callback (widget_class, caller_key_cb);
   gtk_widget_class_bind_template_callback (widget_class, phone_activated_cb);
 }
 

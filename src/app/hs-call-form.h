@@ -37,8 +37,29 @@ void hs_call_form_propose (HsCallForm *self, const HsCallSlip *slip);
 /** hs_call_form_flush: saves what is not saved yet. */
 void hs_call_form_flush (HsCallForm *self);
 
+/** hs_call_form_tell: says @text under the fields, where a refusal is looked for. */
+void hs_call_form_tell (HsCallForm *self, const char *text);
+
+/** hs_call_form_point_at_missing: says what is still missing before it can be a job and puts the cursor there. */
+void hs_call_form_point_at_missing (HsCallForm *self);
+
+/** hs_call_form_is_touched: whether anything was typed or saved here. */
+gboolean hs_call_form_is_touched (HsCallForm *self);
+
+/**
+ * hs_call_form_finish:
+ *
+ * Saves as much as can be saved, also a number without words, and waits for it.
+ *
+ * Returns: %FALSE when something is only on the screen: the book could not be written
+ */
+gboolean hs_call_form_finish (HsCallForm *self);
+
 /** hs_call_form_get_job_id: (transfer none) (nullable): the job, once there is one. */
 const char *hs_call_form_get_job_id (HsCallForm *self);
+
+/** hs_call_form_get_words: (transfer none): what the caller says, as it stands there. */
+const char *hs_call_form_get_words (HsCallForm *self);
 
 /** hs_call_form_field_title: (transfer none): the label of a field's id, for "Where was I". */
 const char *hs_call_form_field_title (const char *field);

@@ -22,6 +22,7 @@ struct _HsCallSlipWindow
   HsLedger *ledger;
   HsQuestion *drafts;
   HsWindow *behind; /* weak: destroyed with us as its transient */
+  gboolean warned;
 };
 
 G_DEFINE_FINAL_TYPE (HsCallSlipWindow, hs_call_slip_window, ADW_TYPE_WINDOW)
@@ -34,45 +35,76 @@ close_action (GtkWidget *widget, const char *name, GVariant *parameter)
   gtk_window_close (GTK_WINDOW (widget));
 }
 
+/* A slip that cannot be written stays, once: what is typed is nowhere else. */
 static gboolean
 close_request_cb (HsCallSlipWindow *self)
 {
-  hs_call_form_flush (self->form);
+  if (!hs_call_form_finish (self->form) && !self->warned)
+    {
+      self->warned = TRUE;
+      hs_call_form_tell (self->form, _("Not saved, so it stays here. Esc again throws it away."));
+      return TRUE;
+    }
   g_object_set_data (G_OBJECT (self->behind), SLIP_KEY, NULL);
   return FALSE;
 }
 
+typedef struct
+{
+  HsCallSlipWindow *self;
+  HsStage to;
+} Giving;
+
+/* A refusal leaves the slip open: what is to be mended stands in it. */
 static void
 moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsWindow) window = HS_WINDOW (data);
+  g_autofree Giving *giving = data;
+  g_autoptr (HsCallSlipWindow) self = giving->self;
   g_autoptr (GError) error = NULL;
+  g_autofree char *done = NULL;
 
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
-    hs_window_toast (window, error->message, NULL, NULL);
+    {
+      if (self->ledger != NULL)
+        hs_call_form_tell (self->form, error->message);
+      return;
+    }
+  if (self->ledger == NULL)
+    return;
+  /* Translators: a call's time was given or penciled in; then the caller's words. */
+  done = g_strdup_printf (_("%s: “%s”"), _(hs_stage_label (giving->to)), hs_call_form_get_words (self->form));
+  hs_window_toast (self->behind, done, NULL, NULL);
+  gtk_window_close (GTK_WINDOW (self));
 }
 
 static void
 give_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsCallSlipWindow *self = HS_CALL_SLIP_WINDOW (widget);
-  HsStage to = g_str_equal (name, "slip.promise") ? HS_STAGE_PROMISED : HS_STAGE_PENCILED;
+  Giving *giving;
 
   hs_call_form_flush (self->form);
   hs_ledger_wait (self->ledger);
   if (hs_call_form_get_job_id (self->form) == NULL)
-    return;
-  hs_deed_move_stage (self->ledger, hs_call_form_get_job_id (self->form), to, NULL, moved_cb,
-                      g_object_ref (self->behind));
-  gtk_window_close (GTK_WINDOW (self));
+    {
+      hs_call_form_point_at_missing (self->form);
+      return;
+    }
+  giving = g_new0 (Giving, 1);
+  giving->self = g_object_ref (self);
+  giving->to = g_str_equal (name, "slip.promise") ? HS_STAGE_PROMISED : HS_STAGE_PENCILED;
+  hs_deed_move_stage (self->ledger, hs_call_form_get_job_id (self->form), giving->to, NULL, moved_cb, giving);
 }
 
 static void
 drafts_cb (HsCallSlipWindow *self)
 {
   GPtrArray *drafts = hs_question_get (self->drafts);
+  gboolean touched = hs_call_form_is_touched (self->form);
 
-  for (guint i = 0; drafts != NULL && i < drafts->len; i++)
+  /* Digits typed already belong to the ring of now. */
+  for (guint i = 0; drafts != NULL && !touched && i < drafts->len; i++)
     {
       const HsWhere *draft = g_ptr_array_index (drafts, i);
 
@@ -116,6 +148,18 @@ hs_call_slip_window_init (HsCallSlipWindow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
 }
 
+/* Never wider or higher than what it lies over: that may be all of a small screen. */
+static void
+fit_to_parent (HsCallSlipWindow *self, GtkWidget *parent)
+{
+  int width, height;
+
+  gtk_window_get_default_size (GTK_WINDOW (self), &width, &height);
+  if (gtk_widget_get_width (parent) > 0)
+    gtk_window_set_default_size (GTK_WINDOW (self), MIN (width, gtk_widget_get_width (parent)),
+                                 MIN (height, gtk_widget_get_height (parent)));
+}
+
 HsCallSlipWindow *
 hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
 {
@@ -133,6 +177,7 @@ hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
       hs_call_form_set_draft (self->form, draft);
       adw_bin_set_child (self->form_bin, GTK_WIDGET (self->form));
       g_object_set_data (G_OBJECT (parent), SLIP_KEY, self);
+      fit_to_parent (self, GTK_WIDGET (parent));
       self->drafts = hs_question_new (ledger, hs_ask_drafts, (GDestroyNotify) g_ptr_array_unref);
       g_signal_connect_object (self->drafts, "answered", G_CALLBACK (drafts_cb), self, G_CONNECT_SWAPPED);
       hs_question_ask (self->drafts, g_variant_new ("(ms)", NULL));

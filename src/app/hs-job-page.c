@@ -272,6 +272,7 @@ answered_cb (HsJobPage *self)
       return;
     }
   update_head (self, shot);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->call), TRUE);
   hs_call_form_set_job (self->call, hs_question_get_snapshot (self->ask));
   hs_findings_set_job (self->findings, self->job_id, hs_question_get_snapshot (self->ask));
   update_choices (self, shot->view);
@@ -329,6 +330,8 @@ add_tabs (HsJobPage *self)
 
   self->call = g_object_new (HS_TYPE_CALL_FORM, "ledger", ledger, NULL);
   self->findings = g_object_new (HS_TYPE_FINDINGS, "ledger", ledger, NULL);
+  /* Nothing is typed over a job that is not read yet: blank fields would be taken for its own. */
+  gtk_widget_set_sensitive (GTK_WIDGET (self->call), FALSE);
   adw_bin_set_child (self->call_bin, GTK_WIDGET (self->call));
   adw_bin_set_child (self->findings_bin, GTK_WIDGET (self->findings));
   for (guint i = 0; i < 2; i++)

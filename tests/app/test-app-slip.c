@@ -1,0 +1,198 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The call slip under a hurried hand: nothing that was typed goes astray, whatever else happens meanwhile. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-ask.h"
+#include "hs-board.h"
+#include "hs-call-form.h"
+#include "hs-call-slip-window.h"
+#include "hs-shop.h"
+
+static HsCallSlipWindow *
+open_slip (AppBook *book, HsCallForm **ret_form)
+{
+  HsDraft *draft = hs_shop_get_draft (hs_shop_of (book->window));
+  HsCallSlipWindow *slip = hs_call_slip_window_present (book->window, book->ledger, draft);
+
+  app_book_settle (book);
+  *ret_form = g_object_ref (HS_CALL_FORM (hs_app_test_find (GTK_WIDGET (slip), HS_TYPE_CALL_FORM)));
+  return slip;
+}
+
+static HsQuestion *
+ask (AppBook *book, HsLedgerFunc question, GVariant *args, GDestroyNotify free_answer)
+{
+  g_autoptr (HsQuestion) asked = hs_question_new (book->ledger, question, free_answer);
+
+  hs_question_ask (asked, args);
+  app_book_settle (book);
+  g_assert_null (hs_question_get_trouble (asked));
+  return g_steal_pointer (&asked);
+}
+
+static char *
+dup_draft (AppBook *book, const char *field)
+{
+  g_autoptr (HsQuestion) asked = ask (book, hs_ask_drafts, g_variant_new ("(ms)", NULL),
+                                      (GDestroyNotify) g_ptr_array_unref);
+  GPtrArray *drafts = hs_question_get (asked);
+
+  for (guint i = 0; i < drafts->len; i++)
+    {
+      const HsWhere *draft = g_ptr_array_index (drafts, i);
+
+      if (g_strcmp0 (draft->field, field) == 0 && g_strcmp0 (draft->page, "slip") == 0)
+        return g_strdup (draft->text);
+    }
+  return NULL;
+}
+
+static const HsBoardRow *
+job_of (AppBook *book, HsCallForm *form, HsQuestion **ret_asked)
+{
+  const HsJobShot *shot;
+
+  g_assert_nonnull (hs_call_form_get_job_id (form));
+  *ret_asked = ask (book, hs_ask_job, g_variant_new ("(s)", hs_call_form_get_job_id (form)),
+                    (GDestroyNotify) hs_job_shot_free);
+  shot = hs_question_get (*ret_asked);
+  return shot->view->tag;
+}
+
+/* The area of a caller who is new is picked, then the book changes: it stays picked. */
+static void
+test_area_stays (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsQuestion) asked = NULL;
+  g_autoptr (HsCallForm) form = NULL;
+  GtkWindow *slip = GTK_WINDOW (open_slip (book, &form));
+  const HsBoardRow *tag;
+  GtkDropDown *area;
+
+  hs_call_form_go (form, "phone", "555-0191");
+  hs_call_form_go (form, "words", "leaks under the front");
+  /* Not said yet, Tannery Row, Quayside, Old Market. */
+  area = GTK_DROP_DOWN (hs_app_test_find (GTK_WIDGET (form), GTK_TYPE_DROP_DOWN));
+  gtk_drop_down_set_selected (area, 3);
+  app_book_settle (book);
+  g_assert_cmpuint (gtk_drop_down_get_selected (area), ==, 3);
+  hs_call_form_go (form, "minutes", "40");
+  hs_call_form_choose_day (form, hs_ledger_get_today (book->ledger));
+  app_book_settle (book);
+  gtk_window_close (slip);
+  app_book_settle (book);
+  tag = job_of (book, form, &asked);
+  g_assert_cmpstr (tag->area, ==, "Old Market");
+  g_assert_cmpint (tag->minutes, ==, 40);
+}
+
+/* Writing on over the callers who may be meant: every letter lands in the words, and nobody is taken for known. */
+static void
+test_writing_over_known_callers (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsCallForm) form = NULL;
+  GtkWindow *slip = GTK_WINDOW (open_slip (book, &form));
+  GtkWidget *row;
+
+  hs_call_form_go (form, "phone", "0115");
+  app_book_settle (book);
+  row = hs_app_test_find (GTK_WIDGET (form), GTK_TYPE_LIST_BOX_ROW);
+  g_assert_nonnull (row);
+  gtk_widget_grab_focus (row);
+  g_assert_true (gtk_root_get_focus (GTK_ROOT (slip)) == row);
+  g_assert_true (hs_app_test_key (row, GDK_KEY_c, 0));
+  g_assert_cmpstr (hs_call_form_get_words (form), ==, "c");
+  gtk_widget_grab_focus (row);
+  g_assert_true (hs_app_test_key (row, GDK_KEY_space, 0));
+  g_assert_cmpstr (hs_call_form_get_words (form), ==, "c ");
+  gtk_widget_grab_focus (row);
+  g_assert_false (hs_app_test_key (row, GDK_KEY_Return, 0));
+  gtk_window_close (slip);
+  app_book_settle (book);
+}
+
+/* Given at once, with the last field still on its way: no ghost of it is offered afterwards. */
+static void
+test_given_leaves_no_draft (AppBook *book, gconstpointer data)
+{
+  g_autofree char *left = NULL;
+  g_autoptr (HsQuestion) asked = NULL;
+  g_autoptr (HsCallForm) form = NULL;
+  HsCallSlipWindow *slip = open_slip (book, &form);
+  const HsBoardRow *tag;
+
+  hs_call_form_go (form, "name", "Dee Brindle");
+  hs_call_form_go (form, "words", "one click");
+  hs_call_form_go (form, "area", "Q");
+  hs_call_form_choose_day (form, hs_ledger_get_today (book->ledger) + 1);
+  hs_call_form_go (form, "from", "1600");
+  hs_call_form_go (form, "to", "1730");
+  hs_call_form_go (form, "minutes", "45");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
+  app_book_settle (book);
+  tag = job_of (book, form, &asked);
+  g_assert_cmpint (tag->stage, ==, HS_STAGE_PROMISED);
+  hs_draft_flush (hs_shop_get_draft (hs_shop_of (book->window)));
+  app_book_settle (book);
+  left = dup_draft (book, "to");
+  g_assert_null (left);
+}
+
+/* A refused promise leaves the slip open and says why. */
+static void
+test_refused_stays_open (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsCallForm) form = NULL;
+  HsCallSlipWindow *slip = open_slip (book, &form);
+
+  hs_call_form_go (form, "phone", "555-0192");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says (GTK_WIDGET (slip), "A few words of the caller make it a job."));
+  g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (slip)), GTK_WIDGET (form)));
+  hs_call_form_go (form, "words", "horn stuck");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
+  app_book_settle (book);
+  /* Neither day nor window. */
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (slip)));
+  gtk_window_close (GTK_WINDOW (slip));
+  app_book_settle (book);
+}
+
+/* A number alone, the slip shut: somebody waits to be rung back. The next ring finds a blank slip. */
+static void
+test_number_alone (AppBook *book, gconstpointer data)
+{
+  g_autofree char *phone = NULL;
+  g_autoptr (HsCallForm) form = NULL;
+
+  open_slip (book, &form);
+  hs_call_form_go (form, "phone", "555-0193");
+  g_assert_true (hs_call_form_finish (form));
+  g_assert_nonnull (hs_call_form_get_job_id (form));
+  gtk_window_close (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (form))));
+  app_book_settle (book);
+  g_clear_object (&form);
+  open_slip (book, &form);
+  g_assert_false (hs_call_form_is_touched (form));
+  g_assert_cmpstr (hs_call_form_get_words (form), ==, "");
+  phone = dup_draft (book, "phone");
+  g_assert_null (phone);
+}
+
+#define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("/slip/area-stays", test_area_stays);
+  ADD ("/slip/writing-over-known-callers", test_writing_over_known_callers);
+  ADD ("/slip/given-leaves-no-draft", test_given_leaves_no_draft);
+  ADD ("/slip/refused-stays-open", test_refused_stays_open);
+  ADD ("/slip/number-alone", test_number_alone);
+  return g_test_run ();
+}
