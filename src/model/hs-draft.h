@@ -32,8 +32,8 @@ HsDraft *hs_draft_new (HsLedger *ledger);
  * @field: (nullable): what is being typed, e.g. a check's id
  * @text: (nullable): what stands there
  *
- * On disk at most %HS_DRAFT_MILLISECONDS later, however fast the typing goes on; at once when the next field begins. The
- * same as before is not written.
+ * On disk at most %HS_DRAFT_MILLISECONDS later, however fast the typing goes on; at once when the next field begins.
+ * The same as before is not written.
  */
 void hs_draft_note (HsDraft *draft, const char *job_id, const char *page, const char *field, const char *text);
 
