@@ -106,6 +106,17 @@ hs_application_startup (GApplication *application)
     gtk_application_set_accels_for_action (GTK_APPLICATION (application), keys[i].action, keys[i].accels);
 }
 
+static GtkWindow *
+new_window (HsApplication *self)
+{
+  g_autoptr (GTimeZone) zone = g_time_zone_new_local ();
+  g_autoptr (HsClock) clock = hs_clock_new (zone);
+  GtkWindow *window = GTK_WINDOW (hs_window_new (GTK_APPLICATION (self), clock));
+
+  self->fill (self, HS_WINDOW (window), self->user_data);
+  return window;
+}
+
 static void
 hs_application_activate (GApplication *application)
 {
@@ -113,18 +124,34 @@ hs_application_activate (GApplication *application)
   GtkWindow *window = top_window (self);
 
   if (window == NULL)
-    {
-      g_autoptr (GTimeZone) zone = g_time_zone_new_local ();
-      g_autoptr (HsClock) clock = hs_clock_new (zone);
-
-      window = GTK_WINDOW (hs_window_new (GTK_APPLICATION (self), clock));
-      self->fill (self, HS_WINDOW (window), self->user_data);
-    }
+    window = new_window (self);
   if (self->measure)
     hs_paint_meter_start (window);
   gtk_window_present (window);
   if (self->shots != NULL)
     hs_shots_start (HS_WINDOW (window), self->shots);
+}
+
+/* A book named on the command line, or picked in a file manager; another one gets a window of its own. */
+static void
+hs_application_open (GApplication  *application,
+                     GFile        **files,
+                     int            n_files,
+                     const char    *hint)
+{
+  HsApplication *self = HS_APPLICATION (application);
+
+  for (int i = 0; i < n_files; i++)
+    {
+      char *path = g_file_get_path (files[i]);
+      gboolean shown = top_window (self) != NULL && g_strcmp0 (path, self->book) == 0;
+
+      g_free (self->book);
+      self->book = path;
+      if (!shown)
+        gtk_window_present (new_window (self));
+    }
+  g_application_activate (application);
 }
 
 static int
@@ -168,6 +195,7 @@ hs_application_class_init (HsApplicationClass *klass)
   G_OBJECT_CLASS (klass)->finalize = hs_application_finalize;
   application_class->startup = hs_application_startup;
   application_class->activate = hs_application_activate;
+  application_class->open = hs_application_open;
   application_class->handle_local_options = hs_application_handle_local_options;
 }
 
@@ -196,7 +224,7 @@ hs_application_new (HsApplicationFill fill,
   g_return_val_if_fail (fill != NULL, NULL);
 
   self = g_object_new (HS_TYPE_APPLICATION, "application-id", HS_APP_ID, "resource-base-path",
-                       "/org/halfshaft/Halfshaft", NULL);
+                       "/org/halfshaft/Halfshaft", "flags", G_APPLICATION_HANDLES_OPEN, NULL);
   self->fill = fill;
   self->user_data = user_data;
   return self;

@@ -554,7 +554,12 @@ key_cb (HsFindings *self, guint keyval, guint keycode, GdkModifierType state)
   /* Enter on a button is the button's. */
   if ((keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter) && !is_in_findings (self, focus))
     return GDK_EVENT_PROPAGATE;
-  return hs_findings_press (self, keyval) ? GDK_EVENT_STOP : GDK_EVENT_PROPAGATE;
+  if (!hs_findings_press (self, keyval))
+    return GDK_EVENT_PROPAGATE;
+  /* Also when a tab or a button had the focus: the Enter that follows belongs to the figure. */
+  if (get_result (self) != NULL && focus != self->field)
+    gtk_widget_grab_focus (self->field);
+  return GDK_EVENT_STOP;
 }
 
 static void

@@ -14,8 +14,11 @@
 #include "hs-change-grid.h"
 #include "hs-chip.h"
 #include "hs-glyph.h"
+#include "hs-key-button.h"
+#include "hs-key-row.h"
 #include "hs-mover.h"
 #include "hs-show.h"
+#include "hs-stage-window.h"
 #include "hs-window.h"
 
 struct _HsJobPage
@@ -27,10 +30,12 @@ struct _HsJobPage
   HsPlateChip *plate;
   GtkLabel *words;
   GtkLabel *vehicle;
-  GtkLabel *stage;
+  HsKeyButton *stage;
   GtkStack *stack;
   AdwBin *call_bin;
   AdwBin *findings_bin;
+  GtkWidget *pad_bar;
+  HsKeyRow *pad_keys;
   GtkBox *choices;
   GtkBox *bill;
   HsChangeGrid *changes;
@@ -73,7 +78,7 @@ update_head (HsJobPage *self, const HsJobShot *shot)
   hs_chip_set_text (HS_CHIP (self->plate), tag->plate);
   gtk_label_set_label (self->words, words);
   gtk_label_set_label (self->vehicle, vehicle);
-  gtk_label_set_label (self->stage, _(hs_stage_label (tag->stage)));
+  hs_key_button_set_text (self->stage, _(hs_stage_label (tag->stage)));
   if (HS_IS_WINDOW (root))
     hs_window_set_job_title (HS_WINDOW (root), tag->number);
 }
@@ -304,6 +309,20 @@ unmap_cb (HsJobPage *self)
 }
 
 static void
+stages_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsJobPage *self = HS_JOB_PAGE (widget);
+  const HsJobShot *shot = get_shot (self);
+  HsStage next;
+
+  if (shot == NULL)
+    return;
+  next = shot->view->tag->stage;
+  hs_stage_next (shot->view->tag->stage, &next);
+  hs_stage_window_present (HS_PAGE (self), self->job_id, shot->view->tag->stage, next, NULL);
+}
+
+static void
 next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsJobPage *self = HS_JOB_PAGE (widget);
@@ -319,8 +338,22 @@ room_changed (HsPage *page)
   HsJobPage *self = HS_JOB_PAGE (page);
 
   gtk_widget_set_visible (self->head, !hs_page_get_narrow (page));
+  /* A narrow page has its keys as buttons; a cramped one needs the height. */
+  gtk_widget_set_visible (self->pad_bar, !hs_page_get_narrow (page) && !hs_page_get_cramped (page));
   if (self->ask != NULL && get_shot (self) != NULL)
     update_changes (self, get_shot (self));
+}
+
+/* What the number pad does over the readings. */
+static void
+set_pad_keys (HsJobPage *self)
+{
+  const HsKeyHint hints[] = {
+    { "0–9", _("value"), NULL },          { "Enter", _("store, next"), NULL }, { "/", _("over range"), NULL },
+    { "*", _("not measured"), NULL },     { "−", _("back"), NULL },            { "+", _("before / after"), NULL },
+  };
+
+  hs_key_row_set (self->pad_keys, hints, G_N_ELEMENTS (hints));
 }
 
 static void
@@ -350,6 +383,7 @@ hs_job_page_constructed (GObject *object)
 
   G_OBJECT_CLASS (hs_job_page_parent_class)->constructed (object);
   add_tabs (self);
+  set_pad_keys (self);
   self->ask = hs_page_ask (HS_PAGE (self), hs_ask_job, (GDestroyNotify) hs_job_shot_free, G_CALLBACK (answered_cb));
   g_signal_connect (self, "unmap", G_CALLBACK (unmap_cb), NULL);
 }
@@ -378,6 +412,8 @@ hs_job_page_class_init (HsJobPageClass *klass)
   g_type_ensure (HS_TYPE_GLYPH);
   g_type_ensure (HS_TYPE_PLATE_CHIP);
   g_type_ensure (HS_TYPE_CHANGE_GRID);
+  g_type_ensure (HS_TYPE_KEY_BUTTON);
+  g_type_ensure (HS_TYPE_KEY_ROW);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-job-page.ui");
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, head);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, glyph);
@@ -388,12 +424,15 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, stack);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, call_bin);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, findings_bin);
+  gtk_widget_class_bind_template_child (widget_class, HsJobPage, pad_bar);
+  gtk_widget_class_bind_template_child (widget_class, HsJobPage, pad_keys);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, choices);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, bill);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, changes);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, changes_none);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, because);
   gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);
+  gtk_widget_class_install_action (widget_class, "page.stages", NULL, stages_action);
 }
 
 static void

@@ -8,10 +8,13 @@
 #include <glib/gi18n.h>
 
 #include "hs-deed.h"
+#include "hs-stage-window.h"
 
 typedef struct
 {
   HsPage *page;
+  char *job_id;
+  HsStage from;
   HsStage to;
 } Move;
 
@@ -20,16 +23,19 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autofree Move *move = data;
   g_autoptr (HsPage) page = move->page;
+  g_autofree char *job_id = move->job_id;
   g_autoptr (GError) error = NULL;
   g_autofree char *done = NULL;
 
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
-      hs_page_tell (page, error->message);
+      /* Refused: why, and the other ways there are. */
+      if (gtk_widget_get_root (GTK_WIDGET (page)) != NULL)
+        hs_stage_window_present (page, job_id, move->from, move->to, error->message);
       return;
     }
   /* Translators: a job has reached this stage. */
-  done = g_strdup_printf (_("Now: %s"), hs_stage_label (move->to));
+  done = g_strdup_printf (_("Now: %s"), _(hs_stage_label (move->to)));
   hs_page_tell (page, done);
 }
 
@@ -44,11 +50,13 @@ hs_mover_next (HsPage *page, const char *job_id, HsStage from)
 
   if (!hs_stage_next (from, &to))
     {
-      hs_page_tell (page, _("This job is at the end of its road."));
+      hs_stage_window_present (page, job_id, from, from, _("This job is at the end of its road."));
       return;
     }
   move = g_new0 (Move, 1);
   move->page = g_object_ref (page);
+  move->job_id = g_strdup (job_id);
+  move->from = from;
   move->to = to;
   hs_deed_move_stage (hs_page_get_ledger (page), job_id, to, NULL, moved_cb, move);
 }

@@ -25,6 +25,7 @@ struct _HsWindow
   AdwApplicationWindow parent_instance;
 
   AdwToastOverlay *toasts;
+  AdwToast *toast; /* weak: the one that is shown */
   HsRoom *room;
   AdwHeaderBar *header;
   GtkStack *title_stack;
@@ -243,6 +244,7 @@ hs_window_dispose (GObject *object)
 {
   HsWindow *self = HS_WINDOW (object);
 
+  g_clear_weak_pointer (&self->toast);
   g_clear_object (&self->job_stack);
   g_clear_object (&self->clock);
   G_OBJECT_CLASS (hs_window_parent_class)->dispose (object);
@@ -584,6 +586,10 @@ hs_window_toast (HsWindow   *self,
       adw_toast_set_button_label (toast, button);
       adw_toast_set_detailed_action_name (toast, action);
     }
+  /* The latest word counts: one that waits for the former to go would answer a key long after it. */
+  if (self->toast != NULL)
+    adw_toast_dismiss (self->toast);
+  g_set_weak_pointer (&self->toast, toast);
   adw_toast_overlay_add_toast (self->toasts, toast);
 }
 

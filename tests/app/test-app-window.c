@@ -157,6 +157,20 @@ test_notices (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* A key's answer is not kept waiting by the answer to the key before. */
+static void
+test_latest_toast (void)
+{
+  HsWindow *window = create_window ();
+
+  hs_app_test_show (GTK_WIDGET (window), 900, 600);
+  hs_window_toast (window, "first word", NULL, NULL);
+  hs_app_test_wait (hs_app_test_says (GTK_WIDGET (window), "first word"));
+  hs_window_toast (window, "second word", NULL, NULL);
+  hs_app_test_wait (hs_app_test_says (GTK_WIDGET (window), "second word"));
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 static void
 test_room (void)
 {
@@ -217,6 +231,7 @@ main (int   argc,
   g_test_add_func ("/app/window/keys", test_keys);
   g_test_add_func ("/app/window/where", test_where);
   g_test_add_func ("/app/window/notices", test_notices);
+  g_test_add_func ("/app/window/latest-toast", test_latest_toast);
   g_test_add_func ("/app/window/room", test_room);
   g_test_add_func ("/app/window/clock", test_clock);
   return g_test_run ();

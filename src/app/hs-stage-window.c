@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Every stage that a job may go to, back ones and those off the road too. Use it where the one key to the next stage
+ * is refused, or where another stage is meant. It only offers what the table of moves knows; the book has the last
+ * word, and its words are shown as they are. */
+
+#include "hs-stage-window.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-deed.h"
+#include "hs-key-button.h"
+#include "hs-spoken.h"
+
+struct _HsStageWindow
+{
+  AdwWindow parent_instance;
+
+  GtkLabel *refusal;
+  GtkEditable *reason;
+  GtkFlowBox *stages;
+
+  HsPage *page; /* weak: under us, in the window that destroys us */
+  char *job_id;
+  HsStage from;
+};
+
+G_DEFINE_FINAL_TYPE (HsStageWindow, hs_stage_window, ADW_TYPE_WINDOW)
+
+typedef struct
+{
+  HsStageWindow *self;
+  HsStage to;
+} Move;
+
+static void
+tell (HsStageWindow *self, const char *text)
+{
+  gtk_label_set_label (self->refusal, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->refusal), text != NULL);
+}
+
+static void
+moved_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autofree Move *move = data;
+  g_autoptr (HsStageWindow) self = move->self;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *done = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    {
+      tell (self, error->message);
+      gtk_widget_grab_focus (GTK_WIDGET (self->reason));
+      return;
+    }
+  /* Translators: a job has reached this stage. */
+  done = g_strdup_printf (_("Now: %s"), _(hs_stage_label (move->to)));
+  if (self->page != NULL)
+    hs_page_tell (self->page, done);
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+void
+hs_stage_window_move (HsStageWindow *self, HsStage to)
+{
+  const char *reason;
+  Move *move;
+
+  g_return_if_fail (HS_IS_STAGE_WINDOW (self));
+
+  if (self->page == NULL)
+    return;
+  reason = gtk_editable_get_text (self->reason);
+  move = g_new0 (Move, 1);
+  move->self = g_object_ref (self);
+  move->to = to;
+  hs_deed_move_stage (hs_page_get_ledger (self->page), self->job_id, to, *reason != '\0' ? reason : NULL, moved_cb, move);
+}
+
+void
+hs_stage_window_set_reason (HsStageWindow *self, const char *reason)
+{
+  g_return_if_fail (HS_IS_STAGE_WINDOW (self));
+
+  gtk_editable_set_text (self->reason, reason);
+}
+
+static HsStage
+stage_of (GtkWidget *button)
+{
+  return GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "stage"));
+}
+
+static void
+stage_clicked_cb (HsStageWindow *self, GtkWidget *button)
+{
+  hs_stage_window_move (self, stage_of (button));
+}
+
+/* A digit picks a stage unless it is part of the reason. */
+static gboolean
+key_cb (HsStageWindow *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  gunichar letter = gdk_keyval_to_unicode (keyval);
+  GtkFlowBoxChild *child;
+
+  if (keyval == GDK_KEY_Escape)
+    {
+      gtk_window_close (GTK_WINDOW (self));
+      return GDK_EVENT_STOP;
+    }
+  if (letter < '1' || letter > '9' || (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->reason))))
+    return GDK_EVENT_PROPAGATE;
+  child = gtk_flow_box_get_child_at_index (self->stages, (int) (letter - '1'));
+  if (child == NULL)
+    return GDK_EVENT_PROPAGATE;
+  stage_clicked_cb (self, gtk_flow_box_child_get_child (child));
+  return GDK_EVENT_STOP;
+}
+
+static void
+fill (HsStageWindow *self, HsStage wanted)
+{
+  GtkWidget *first = NULL;
+  guint n = 0;
+
+  for (guint to = 0; to < HS_N_STAGES; to++)
+    {
+      g_autofree char *key = NULL;
+      GtkWidget *button;
+
+      if (to == self->from || !hs_stage_may_move (self->from, to))
+        continue;
+      n++;
+      key = n <= 9 ? g_strdup_printf ("%u", n) : NULL;
+      button = hs_key_button_new (key, _(hs_stage_label (to)), NULL);
+      g_object_set_data (G_OBJECT (button), "stage", GUINT_TO_POINTER (to));
+      g_signal_connect_object (button, "clicked", G_CALLBACK (stage_clicked_cb), self, G_CONNECT_SWAPPED);
+      gtk_flow_box_append (self->stages, button);
+      gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
+      hs_spoken_name (gtk_widget_get_parent (button), _(hs_stage_label (to)));
+      if (first == NULL || to == wanted)
+        first = button;
+    }
+  if (first != NULL)
+    gtk_widget_grab_focus (first);
+}
+
+static void
+hs_stage_window_dispose (GObject *object)
+{
+  HsStageWindow *self = HS_STAGE_WINDOW (object);
+
+  g_clear_weak_pointer (&self->page);
+  g_clear_pointer (&self->job_id, g_free);
+  G_OBJECT_CLASS (hs_stage_window_parent_class)->dispose (object);
+}
+
+static void
+hs_stage_window_class_init (HsStageWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hs_stage_window_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-stage-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsStageWindow, refusal);
+  gtk_widget_class_bind_template_child (widget_class, HsStageWindow, reason);
+  gtk_widget_class_bind_template_child (widget_class, HsStageWindow, stages);
+  gtk_widget_class_bind_template_callback (widget_class, key_cb);
+}
+
+static void
+hs_stage_window_init (HsStageWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+HsStageWindow *
+hs_stage_window_present (HsPage *page, const char *job_id, HsStage from, HsStage wanted, const char *refusal)
+{
+  HsStageWindow *self;
+  GtkRoot *root;
+
+  g_return_val_if_fail (HS_IS_PAGE (page), NULL);
+  g_return_val_if_fail (job_id != NULL, NULL);
+
+  root = gtk_widget_get_root (GTK_WIDGET (page));
+  self = g_object_new (HS_TYPE_STAGE_WINDOW, "transient-for", root, "destroy-with-parent", TRUE, NULL);
+  g_set_weak_pointer (&self->page, page);
+  self->job_id = g_strdup (job_id);
+  self->from = from;
+  if (root != NULL && gtk_widget_get_width (GTK_WIDGET (root)) > 0)
+    gtk_window_set_default_size (GTK_WINDOW (self), MIN (560, gtk_widget_get_width (GTK_WIDGET (root))),
+                                 MIN (440, gtk_widget_get_height (GTK_WIDGET (root))));
+  tell (self, refusal);
+  fill (self, wanted);
+  gtk_window_present (GTK_WINDOW (self));
+  return self;
+}

@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* A job through its stages by the owner's hand: each refusal says why at once and takes the reason where it is told. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-ask.h"
+#include "hs-findings.h"
+#include "hs-job-page.h"
+#include "hs-question.h"
+#include "hs-stage-window.h"
+
+static HsStage
+stage_of (AppBook *book, GtkWidget *page)
+{
+  g_autoptr (HsQuestion) asked = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
+
+  hs_question_ask (asked, g_variant_new ("(s)", hs_job_page_get_job_id (HS_JOB_PAGE (page))));
+  app_book_settle (book);
+  return ((const HsJobShot *) hs_question_get (asked))->view->tag->stage;
+}
+
+static HsStageWindow *
+find_stage_window (void)
+{
+  g_autoptr (GList) tops = gtk_window_list_toplevels ();
+
+  for (GList *at = tops; at != NULL; at = at->next)
+    if (HS_IS_STAGE_WINDOW (at->data) && gtk_widget_get_visible (at->data))
+      return at->data;
+  return NULL;
+}
+
+static void
+press_next (AppBook *book, GtkWidget *page)
+{
+  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
+  app_book_settle (book);
+}
+
+/* F4, F4, F4: the third is refused for want of an after-reading. A reason lets it through. */
+static void
+test_refused_then_reason (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  HsStageWindow *window;
+
+  press_next (book, page);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_ROLLING);
+  press_next (book, page);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_ON_SITE);
+  g_assert_null (find_stage_window ());
+  press_next (book, page);
+  window = find_stage_window ();
+  g_assert_nonnull (window);
+  g_assert_true (hs_app_test_says (GTK_WIDGET (window), "There is no reading after the repair. Take one, or write down "
+                                                        "why it could not be tested."));
+  hs_stage_window_move (window, HS_STAGE_PROVEN);
+  app_book_settle (book);
+  g_assert_true (find_stage_window () == window);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_ON_SITE);
+  hs_stage_window_set_reason (window, "customer drove off");
+  hs_stage_window_move (window, HS_STAGE_PROVEN);
+  app_book_settle (book);
+  g_assert_null (find_stage_window ());
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_PROVEN);
+}
+
+/* The stages beside the road are a digit away; calling off asks why. */
+static void
+test_other_stages (AppBook *book, gconstpointer data)
+{
+  static const char *const there[] = { "Just called", "Penciled in", "Rolling", "At the vehicle", "Called off",
+                                       "Passed on" };
+  static const char *const not_there[] = { "Time given", "Tested good", "Squared up", "Needs a part", "Needs a yes" };
+  GtkWidget *page = app_book_open_job (book, "A-0023", "call");
+  HsStageWindow *window;
+
+  g_assert_true (gtk_widget_activate_action (page, "page.stages", NULL));
+  window = find_stage_window ();
+  g_assert_nonnull (window);
+  for (guint i = 0; i < G_N_ELEMENTS (there); i++)
+    g_assert_true (hs_app_test_says (GTK_WIDGET (window), there[i]));
+  for (guint i = 0; i < G_N_ELEMENTS (not_there); i++)
+    g_assert_false (hs_app_test_says (GTK_WIDGET (window), not_there[i]));
+  hs_stage_window_move (window, HS_STAGE_CALLED_OFF);
+  app_book_settle (book);
+  g_assert_true (find_stage_window () == window);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_PROMISED);
+  hs_stage_window_set_reason (window, "vans sold");
+  /* In the reason a digit is a digit. */
+  gtk_widget_grab_focus (hs_app_test_find (GTK_WIDGET (window), GTK_TYPE_ENTRY));
+  g_assert_false (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), GDK_KEY_5, 0));
+  gtk_widget_grab_focus (hs_app_test_find (hs_app_test_find (GTK_WIDGET (window), GTK_TYPE_FLOW_BOX), GTK_TYPE_BUTTON));
+  g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), GDK_KEY_5, 0));
+  app_book_settle (book);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_CALLED_OFF);
+  g_assert_null (find_stage_window ());
+}
+
+/* A phase picked with the pointer, then digits: Enter is theirs, not the tab's. */
+static void
+test_enter_after_a_tab (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0022", "findings");
+  HsFindings *findings = hs_job_page_get_findings (HS_JOB_PAGE (page));
+  GtkWidget *tab;
+
+  app_book_type (book, "1");
+  tab = hs_app_test_find (GTK_WIDGET (findings), GTK_TYPE_TOGGLE_BUTTON);
+  gtk_widget_grab_focus (tab);
+  g_assert_true (gtk_root_get_focus (GTK_ROOT (book->window)) == tab);
+  app_book_type (book, "1268");
+  g_assert_cmpstr (hs_findings_get_text (findings), ==, "1268");
+  app_book_type (book, "\n");
+  g_assert_cmpstr (hs_findings_get_text (findings), ==, "");
+  g_assert_true (hs_app_test_says (page, "12.68"));
+}
+
+#define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("/stage/refused-then-reason", test_refused_then_reason);
+  ADD ("/stage/other-stages", test_other_stages);
+  ADD ("/stage/enter-after-a-tab", test_enter_after_a_tab);
+  return g_test_run ();
+}
