@@ -76,7 +76,8 @@ hs_stage_window_move (HsStageWindow *self, HsStage to)
   move = g_new0 (Move, 1);
   move->self = g_object_ref (self);
   move->to = to;
-  hs_deed_move_stage (hs_page_get_ledger (self->page), self->job_id, to, *reason != '\0' ? reason : NULL, moved_cb, move);
+  hs_deed_move_stage (hs_page_get_ledger (self->page), self->job_id, to, *reason != '\0' ? reason : NULL, moved_cb,
+                      move);
 }
 
 void
