@@ -61,22 +61,37 @@ unscaled (const HsCheck *check, gint64 value)
   return (double) value / (double) hs_decimal_power (check->decimals);
 }
 
-/* The ends of the scale: all limits and the reading, with as much room outside the limits as between them. */
+/* Between which values something is decided: the ends of all bands but those that are outside on both sides, as a dead
+ * cell's or a reversed lead's. @all: those too. */
 static gboolean
-get_ends (const HsCheck *check, GArray *bands, const HsReadingResult *shown, double *ret_from, double *ret_to)
+get_limits (const HsCheck *check, GArray *bands, gboolean all, double *ret_low, double *ret_high)
 {
-  double low = INFINITY, high = -INFINITY, room;
+  double low = INFINITY, high = -INFINITY;
 
   for (guint i = 0; i < bands->len; i++)
     {
       const HsCheckBand *band = &g_array_index (bands, HsCheckBand, i);
 
+      if (!all && band->verdict == HS_VERDICT_OUTSIDE)
+        continue;
       if (band->low != G_MININT64)
         low = MIN (low, unscaled (check, band->low)), high = MAX (high, unscaled (check, band->low));
       if (band->high != G_MAXINT64)
         low = MIN (low, unscaled (check, band->high)), high = MAX (high, unscaled (check, band->high));
     }
-  if (!isfinite (low))
+  *ret_low = low;
+  *ret_high = high;
+  return isfinite (low);
+}
+
+/* The ends of the scale: the limits and the reading, with as much room outside the limits as between them. A reading far
+ * off stands at the end: drawn in, it would leave the limits no room to be read. */
+static gboolean
+get_ends (const HsCheck *check, GArray *bands, const HsReadingResult *shown, double *ret_from, double *ret_to)
+{
+  double low, high, room;
+
+  if (!get_limits (check, bands, FALSE, &low, &high) && !get_limits (check, bands, TRUE, &low, &high))
     return FALSE;
   if (check->log_scale && high > 0)
     {
@@ -93,8 +108,10 @@ get_ends (const HsCheck *check, GArray *bands, const HsReadingResult *shown, dou
   *ret_to = MIN (high + room, unscaled (check, check->most));
   if (shown != NULL && shown->has_value)
     {
-      *ret_from = MIN (*ret_from, shown->value - room * 0.1);
-      *ret_to = MAX (*ret_to, shown->value + room * 0.1);
+      double most = *ret_to - *ret_from;
+
+      *ret_from = MAX (MIN (*ret_from, shown->value - room * 0.1), *ret_from - most);
+      *ret_to = MIN (MAX (*ret_to, shown->value + room * 0.1), *ret_to + most);
     }
   return *ret_to > *ret_from;
 }

@@ -11,6 +11,7 @@
 #include "hs-call-slip-window.h"
 #include "hs-demo.h"
 #include "hs-findings.h"
+#include "hs-gauge.h"
 #include "hs-job-op.h"
 #include "hs-job-page.h"
 #include "hs-page.h"
@@ -248,6 +249,30 @@ test_findings_by_number_pad (AppBook *book, gconstpointer data)
   }
 }
 
+/* On a battery's gauge the decision is what is seen: neither a dead cell's limits nor a reading far off take its room. */
+static void
+test_gauge_shows_the_limits (AppBook *book, gconstpointer data)
+{
+  static const char *const typed[] = { "", "1242", "123", "9999" };
+  GtkWidget *page = app_book_open_job (book, "A-0022", "findings");
+  HsGauge *gauge;
+
+  app_book_type (book, "1");
+  gauge = HS_GAUGE (hs_app_test_find (page, HS_TYPE_GAUGE));
+  for (guint i = 0; i < G_N_ELEMENTS (typed); i++)
+    {
+      app_book_type (book, typed[i]);
+      g_test_message ("“%s”: 12.20 at %.2f, 12.40 at %.2f", typed[i], hs_gauge_get_fraction (gauge, 12.2),
+                      hs_gauge_get_fraction (gauge, 12.4));
+      g_assert_cmpfloat (hs_gauge_get_fraction (gauge, 12.2), >, 0.02);
+      g_assert_cmpfloat (hs_gauge_get_fraction (gauge, 12.4) - hs_gauge_get_fraction (gauge, 12.2), >, 0.05);
+      g_assert_cmpfloat (hs_gauge_get_fraction (gauge, 12.4), <, 0.8);
+      for (guint n = strlen (typed[i]); n > 0; n--)
+        app_book_press (book, GDK_KEY_BackSpace);
+      app_book_settle (book);
+    }
+}
+
 static void
 test_over_range_not_measured_back (AppBook *book, gconstpointer data)
 {
@@ -429,6 +454,7 @@ main (int argc, char *argv[])
   ADD ("/pages/other-days", test_other_days);
   ADD ("/pages/parts-run", test_parts_run);
   ADD ("/pages/findings-by-number-pad", test_findings_by_number_pad);
+  ADD ("/pages/gauge-shows-the-limits", test_gauge_shows_the_limits);
   ADD ("/pages/over-range-not-measured-back", test_over_range_not_measured_back);
   ADD ("/pages/reopens-where-it-was", test_reopens_where_it_was);
   ADD ("/pages/stage-moves-and-refusals", test_stage_moves_and_refusals);
