@@ -168,6 +168,13 @@ hs_tag_snapshot (GtkWidget   *widget,
   gtk_widget_snapshot_child (widget, self->content, snapshot);
 }
 
+/* Without it the width is not handed to the measuring, and a tag whose lines wrap is too low for them. */
+static GtkSizeRequestMode
+hs_tag_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
 static void
 hs_tag_measure (GtkWidget      *widget,
                 GtkOrientation  orientation,
@@ -299,6 +306,7 @@ hs_tag_class_init (HsTagClass *klass)
   object_class->dispose = hs_tag_dispose;
   object_class->finalize = hs_tag_finalize;
   widget_class->snapshot = hs_tag_snapshot;
+  widget_class->get_request_mode = hs_tag_get_request_mode;
   widget_class->measure = hs_tag_measure;
   widget_class->size_allocate = hs_tag_size_allocate;
   properties[PROP_CHOSEN] = g_param_spec_boolean ("chosen", NULL, NULL, FALSE,

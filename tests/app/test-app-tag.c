@@ -158,6 +158,54 @@ test_side_by_side (void)
   gtk_window_destroy (window);
 }
 
+static GtkWidget *
+find_label (GtkWidget  *widget,
+            const char *text)
+{
+  if (GTK_IS_LABEL (widget) && g_str_equal (gtk_label_get_text (GTK_LABEL (widget)), text))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_label (child, text);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+/* The tallest tag a morning brings: words and what it waits for both in two lines, and an act. All of it is on the
+ * paper, with the margin below. */
+static void
+test_nothing_runs_out (void)
+{
+  static const char *const lines[] = { "starter", "starter, Larch & Weir Auto Electrical, 38 % sure" };
+  static const char *const words[] = { "“one click”", "“slow to crank on cold mornings, and the lamp is on”" };
+
+  for (guint i = 0; i < 4; i++)
+    {
+      GtkWidget *board = hs_tag_board_new (), *wire = create_wire (3);
+      GtkWidget *tag = hs_wire_get_tag (HS_WIRE (wire), 0), *act;
+      HsTagFace tall = face;
+      GtkWindow *window;
+      graphene_rect_t bounds;
+
+      tall.line = lines[i % 2];
+      tall.words = words[i / 2];
+      hs_tag_set_face (HS_TAG (tag), &tall);
+      hs_tag_board_append (HS_TAG_BOARD (board), wire);
+      window = hs_app_test_show (board, 1240, 800);
+      act = find_label (tag, "Bring the starter");
+      g_assert_nonnull (act);
+      g_assert_true (gtk_widget_compute_bounds (act, tag, &bounds));
+      g_test_message ("%u: act ends at %.0f of %d", i, bounds.origin.y + bounds.size.height,
+                      gtk_widget_get_height (tag));
+      g_assert_cmpfloat (bounds.origin.y + bounds.size.height + 5, <=, gtk_widget_get_height (tag));
+      gtk_window_destroy (window);
+    }
+}
+
 int
 main (int   argc,
       char *argv[])
@@ -165,6 +213,7 @@ main (int   argc,
   hs_app_test_init (&argc, &argv);
   g_test_add_func ("/app/tag/face", test_face);
   g_test_add_func ("/app/tag/activated", test_activated);
+  g_test_add_func ("/app/tag/nothing-runs-out", test_nothing_runs_out);
   g_test_add_func ("/app/tag/columns", test_columns);
   g_test_add_func ("/app/tag/side-by-side", test_side_by_side);
   return g_test_run ();
