@@ -432,6 +432,7 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, changes_none);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, because);
   gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "win.back", NULL);
   gtk_widget_class_install_action (widget_class, "page.stages", NULL, stages_action);
 }
 

@@ -22,6 +22,7 @@ struct _HsNextCard
   GtkWidget *act_box;
   GtkLabel *act;
   GtkLabel *counts;
+  GtkWidget *buttons;
   HsKeyButton *next_button;
   HsKeyButton *why_button;
 };
@@ -42,6 +43,7 @@ hs_next_card_class_init (HsNextCardClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsNextCard, act_box);
   gtk_widget_class_bind_template_child (widget_class, HsNextCard, act);
   gtk_widget_class_bind_template_child (widget_class, HsNextCard, counts);
+  gtk_widget_class_bind_template_child (widget_class, HsNextCard, buttons);
   gtk_widget_class_bind_template_child (widget_class, HsNextCard, next_button);
   gtk_widget_class_bind_template_child (widget_class, HsNextCard, why_button);
 }
@@ -177,21 +179,49 @@ set_next (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot, guint ind
   gtk_widget_set_visible (self->act_box, *gtk_label_get_label (self->act) != '\0');
 }
 
+/* Why nothing is planned although something may be promised; %NULL if nothing is. */
+static const char *
+what_hinders (const HsBoardShot *shot)
+{
+  if (shot == NULL || shot->plan == NULL)
+    return shot != NULL ? shot->trouble : NULL;
+  if (shot->plan->stops->len > 0 || shot->plan->broken->len == 0)
+    return NULL;
+  return ((const HsBrokenPromise *) g_ptr_array_index (shot->plan->broken, 0))->why;
+}
+
 static void
 set_nothing (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
 {
   gboolean planned = shot != NULL && shot->plan != NULL && shot->plan->stops->len > 0;
   g_autofree char *home = planned ? hs_show_clock (ledger, shot->plan->home) : g_strdup ("—");
+  const char *hindrance = what_hinders (shot);
 
   gtk_label_set_label (self->time, home);
-  gtk_label_set_label (self->title, planned ? _("Home") : _("Nothing promised today"));
-  gtk_label_set_label (self->detail, planned ? _("no stop is left") : _("F3 takes a call"));
+  gtk_label_set_label (self->title, planned             ? _("Home")
+                                    : hindrance != NULL ? _("The day is not planned yet")
+                                                        : _("Nothing promised today"));
+  gtk_label_set_label (self->detail, planned             ? _("no stop is left")
+                                     : hindrance != NULL ? hindrance
+                                                         : _("F3 takes a call"));
   gtk_widget_set_visible (self->act_box, FALSE);
   if (!planned)
     {
       gtk_label_set_label (self->counts, "");
       gtk_label_set_label (self->spare, "");
     }
+}
+
+/* A call that is under way is not the stop that comes next: the button names it, and takes a line of its own. */
+static void
+set_act (HsNextCard *self, const HsBoardRow *job, const char *label)
+{
+  gboolean under_way = job != NULL && is_under_way (job->stage);
+  g_autofree char *text = under_way ? g_strdup_printf ("%s: %s", job->number, _(label)) : g_strdup (_(label));
+
+  hs_key_button_set_text (self->next_button, text);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->buttons),
+                                  under_way ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
 }
 
 void
@@ -209,7 +239,7 @@ hs_next_card_set (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
   else
     set_nothing (self, ledger, shot);
   gtk_widget_set_sensitive (GTK_WIDGET (self->next_button), label != NULL);
-  hs_key_button_set_text (self->next_button, label != NULL ? label : hs_stage_label (HS_STAGE_ROLLING));
+  set_act (self, job, label != NULL ? label : hs_stage_label (HS_STAGE_ROLLING));
 }
 
 void

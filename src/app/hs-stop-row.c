@@ -123,6 +123,13 @@ hs_stop_row_snapshot (GtkWidget   *widget,
   gtk_widget_snapshot_child (widget, content_of (self), snapshot);
 }
 
+/* Without it the width is not handed to the measuring. */
+static GtkSizeRequestMode
+hs_stop_row_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
 static void
 hs_stop_row_measure (GtkWidget      *widget,
                      GtkOrientation  orientation,
@@ -178,6 +185,7 @@ hs_stop_row_class_init (HsStopRowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hs_stop_row_dispose;
   widget_class->snapshot = hs_stop_row_snapshot;
+  widget_class->get_request_mode = hs_stop_row_get_request_mode;
   widget_class->measure = hs_stop_row_measure;
   widget_class->size_allocate = hs_stop_row_size_allocate;
   g_type_ensure (HS_TYPE_GLYPH);

@@ -30,6 +30,7 @@ struct _HsTodayPage
 
   GtkLabel *day_label;
   GtkWidget *day_bar;
+  HsSnapshot *before; /* the plan that stands, while another is looked at */
   GtkWidget *figures;
   GtkLabel *leave;
   GtkLabel *leave_note;
@@ -52,6 +53,7 @@ struct _HsTodayPage
   GtkListView *list;
   GtkWidget *list_frame;
   GtkWidget *none;
+  GtkLabel *none_head;
   GtkLabel *none_text;
   GtkLabel *penciled;
   GtkWidget *sketch_frame;
@@ -161,7 +163,11 @@ update_broken (HsTodayPage *self, const HsDayPlan *plan)
     {
       const HsBrokenPromise *broken = g_ptr_array_index (plan->broken, i);
 
-      g_string_append_printf (text, "%s%s: %s", i > 0 ? "\n" : "", broken->id, broken->why);
+      /* Some reasons name the call themselves. */
+      if (g_str_has_prefix (broken->why, broken->id))
+        g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", broken->why);
+      else
+        g_string_append_printf (text, "%s%s: %s", i > 0 ? "\n" : "", broken->id, broken->why);
     }
   gtk_label_set_label (self->broken, text->str);
   gtk_widget_set_visible (self->broken_box, text->len > 0);
@@ -171,7 +177,13 @@ static void
 update_accept (HsTodayPage *self, const HsDayPlan *plan)
 {
   gtk_widget_set_visible (self->accept_box, self->anew && plan->stops->len > 0);
-  gtk_label_set_label (self->accept_label, _("Planned anew. It stands once it is accepted."));
+  if (self->anew && self->before != NULL)
+    {
+      g_autofree char *change = hs_why_window_dup_change (hs_page_get_ledger (HS_PAGE (self)),
+                                                          hs_snapshot_get (self->before), plan);
+
+      gtk_label_set_label (self->accept_label, change);
+    }
 }
 
 static void
@@ -211,6 +223,7 @@ update_room (HsTodayPage *self)
   gboolean narrow = hs_page_get_narrow (HS_PAGE (self)), cramped = hs_page_get_cramped (HS_PAGE (self));
   const HsDayPlan *plan = get_plan (self);
   gboolean any = plan != NULL && plan->stops->len > 0;
+  const char *trouble = plan == NULL ? hs_question_get_trouble (self->ask) : NULL;
 
   hs_time_strip_set_form (self->strip, narrow ? HS_STRIP_FORM_COMPACT : cramped ? HS_STRIP_FORM_TIGHT
                                                                               : HS_STRIP_FORM_FULL);
@@ -223,7 +236,15 @@ update_room (HsTodayPage *self)
   gtk_widget_set_visible (self->sketch_frame, any && !narrow && cramped == self->sketch_wanted);
   gtk_widget_set_visible (GTK_WIDGET (self->strip), any);
   gtk_widget_set_visible (self->list_frame, any);
-  gtk_widget_set_visible (self->none, plan != NULL && !any);
+  gtk_widget_set_visible (self->none, (plan != NULL || trouble != NULL) && !any);
+  gtk_widget_set_visible (self->figures, trouble == NULL);
+  gtk_label_set_label (self->none_head, trouble != NULL ? _("The day cannot be planned yet")
+                                        : plan != NULL && plan->broken->len > 0
+                                          ? _("No promise has a place in the day yet")
+                                          : _("Nothing is promised on this day"));
+  gtk_label_set_label (self->none_text, trouble != NULL ? trouble
+                                                        : _("A call whose time is given appears here with its drive, its "
+                                                            "parts and its spare time."));
 }
 
 static void
@@ -295,10 +316,14 @@ answered_cb (HsTodayPage *self)
   guint at;
 
   update_day_label (self);
+  if (plan == NULL)
+    {
+      /* Told on the page itself, for as long as it is so. */
+      update_room (self);
+      return;
+    }
   if (hs_question_get_trouble (self->ask) != NULL)
     hs_page_tell (HS_PAGE (self), hs_question_get_trouble (self->ask));
-  if (plan == NULL)
-    return;
   hs_items_set (self->stops, hs_question_get_snapshot (self->ask), plan->stops);
   at = hs_items_find (self->stops, chosen_id);
   if (at != G_MAXUINT)
@@ -448,6 +473,12 @@ replan_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsTodayPage *self = HS_TODAY_PAGE (widget);
 
+  /* What stands is kept to be compared with. */
+  if (!self->anew && get_plan (self) != NULL)
+    {
+      g_clear_pointer (&self->before, hs_snapshot_unref);
+      self->before = hs_snapshot_ref (hs_question_get_snapshot (self->ask));
+    }
   self->anew = !self->anew;
   ask (self);
 }
@@ -611,6 +642,7 @@ hs_today_page_dispose (GObject *object)
 
   g_clear_object (&self->selection);
   g_clear_object (&self->stops);
+  g_clear_pointer (&self->before, hs_snapshot_unref);
   G_OBJECT_CLASS (hs_today_page_parent_class)->dispose (object);
 }
 
@@ -641,6 +673,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, list);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, list_frame);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, none);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, none_head);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, none_text);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, penciled);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, sketch_frame);

@@ -95,6 +95,36 @@ hs_why_window_dup_text (HsLedger *ledger, const HsDayPlan *plan)
 }
 
 static gboolean
+is_same_order (const HsDayPlan *a, const HsDayPlan *b)
+{
+  if (a->stops->len != b->stops->len)
+    return FALSE;
+  for (guint i = 0; i < a->stops->len; i++)
+    if (g_strcmp0 (((const HsPlannedStop *) g_ptr_array_index (a->stops, i))->id,
+                   ((const HsPlannedStop *) g_ptr_array_index (b->stops, i))->id) != 0)
+      return FALSE;
+  return TRUE;
+}
+
+char *
+hs_why_window_dup_change (HsLedger *ledger, const HsDayPlan *before, const HsDayPlan *anew)
+{
+  g_autofree char *old_home = hs_show_clock (ledger, before->home), *home = hs_show_clock (ledger, anew->home);
+  g_autofree char *old_leave = hs_show_clock (ledger, before->leave), *leave = hs_show_clock (ledger, anew->leave);
+  g_autofree char *old_cost = hs_show_money (ledger, before->cost_cents);
+  g_autofree char *cost = hs_show_money (ledger, anew->cost_cents);
+  gboolean same = is_same_order (before, anew);
+
+  if (same && before->leave == anew->leave && before->home == anew->home)
+    return g_strdup (_("Planned anew: nothing is better, the order stays as it is."));
+  return g_strdup_printf (same ? _("Planned anew, the same order: leave %s → %s, home %s → %s, %s → %s. It stands once it "
+                                   "is accepted.")
+                               : _("Planned anew, another order: leave %s → %s, home %s → %s, %s → %s. It stands once it "
+                                   "is accepted."),
+                          old_leave, leave, old_home, home, old_cost, cost);
+}
+
+static gboolean
 key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state, gpointer data)
 {
   if (keyval != GDK_KEY_Escape && keyval != GDK_KEY_F6)
@@ -133,4 +163,6 @@ hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan *pla
   g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), window);
   gtk_widget_add_controller (window, keys);
   gtk_window_present (GTK_WINDOW (window));
+  /* The focus would have all of it marked. */
+  gtk_label_select_region (GTK_LABEL (label), 0, 0);
 }

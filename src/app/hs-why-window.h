@@ -16,4 +16,13 @@ void hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan
 /** hs_why_window_dup_text: (transfer full): the same words as one text, for tests and for the clipboard. */
 char *hs_why_window_dup_text (HsLedger *ledger, const HsDayPlan *plan);
 
+/**
+ * hs_why_window_dup_change:
+ * @before: the plan that stands
+ * @anew: the plan that was made anew
+ *
+ * Returns: (transfer full): in one sentence, what the new one changes
+ */
+char *hs_why_window_dup_change (HsLedger *ledger, const HsDayPlan *before, const HsDayPlan *anew);
+
 G_END_DECLS

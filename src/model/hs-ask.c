@@ -18,6 +18,7 @@ hs_board_shot_free (HsBoardShot *shot)
     return;
   hs_board_free (shot->board);
   g_clear_pointer (&shot->plan, hs_day_plan_free);
+  g_free (shot->trouble);
   g_free (shot);
 }
 
@@ -39,12 +40,13 @@ hs_ask_board (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   HsDate today;
   g_autoptr (HsDayPlan) plan = NULL;
+  g_autoptr (GError) trouble = NULL;
   HsBoard *board;
   HsBoardShot *shot;
 
   hs_instant_to_local (hs_book_get_zone (book), now, &today, NULL);
-  /* A day that cannot be planned is Today's to explain; the board shows its tags without arrival times. */
-  plan = hs_day_plan_standing (book, today, NULL, NULL);
+  /* A day that cannot be planned is no reason to hide the board; it shows its tags without arrival times. */
+  plan = hs_day_plan_standing (book, today, NULL, &trouble);
   board = hs_board_load (book, plan, now, error);
   if (board == NULL)
     return NULL;
@@ -52,6 +54,7 @@ hs_ask_board (HsBook *book, GVariant *args, HsInstant now, GError **error)
   shot = g_new0 (HsBoardShot, 1);
   shot->board = board;
   shot->plan = g_steal_pointer (&plan);
+  shot->trouble = trouble != NULL ? g_strdup (trouble->message) : NULL;
   shot->today = today;
   return shot;
 }

@@ -18,12 +18,14 @@ G_BEGIN_DECLS
  * HsBoardShot:
  * @board: the jobs
  * @plan: (nullable): the plan that stands for @today; %NULL if it cannot be made
+ * @trouble: (nullable): why it cannot be made
  * @today: the day that was asked for
  */
 typedef struct
 {
   HsBoard *board;
   HsDayPlan *plan;
+  char *trouble;
   HsDate today;
 } HsBoardShot;
 
