@@ -84,8 +84,8 @@ get_limits (const HsCheck *check, GArray *bands, gboolean all, double *ret_low, 
   return isfinite (low);
 }
 
-/* The ends of the scale: the limits and the reading, with as much room outside the limits as between them. A reading far
- * off stands at the end: drawn in, it would leave the limits no room to be read. */
+/* The ends of the scale: the limits and the reading, with as much room outside the limits as between them. A reading
+ * far off stands at the end: drawn in, it would leave the limits no room to be read. */
 static gboolean
 get_ends (const HsCheck *check, GArray *bands, const HsReadingResult *shown, double *ret_from, double *ret_to)
 {

@@ -187,7 +187,8 @@ set_keys (HsShop *self)
   const HsKeyHint vehicles[] = { { "↓", _("Next hit"), NULL }, { "Enter", _("Open"), "page.open" },
                                  { "Esc", _("Clear"), "page.clear" } };
   const HsKeyHint money[] = { { "Enter", _("Open job"), NULL }, { "F3", _("Call slip"), "win.call-slip" } };
-  const HsKeyHint job[] = { { "Esc", _("Back"), "win.back" }, { "F3", _("Call slip"), "win.call-slip" }, { "F4", _("Next stage"), "win.next-stage" } };
+  const HsKeyHint job[] = { { "Esc", _("Back"), "win.back" }, { "F3", _("Call slip"), "win.call-slip" },
+                            { "F4", _("Next stage"), "win.next-stage" } };
 
   hs_window_set_keys (self->window, "jobs", jobs, G_N_ELEMENTS (jobs));
   hs_window_set_keys (self->window, "today", today, G_N_ELEMENTS (today));

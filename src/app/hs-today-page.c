@@ -242,9 +242,9 @@ update_room (HsTodayPage *self)
                                         : plan != NULL && plan->broken->len > 0
                                           ? _("No promise has a place in the day yet")
                                           : _("Nothing is promised on this day"));
-  gtk_label_set_label (self->none_text, trouble != NULL ? trouble
-                                                        : _("A call whose time is given appears here with its drive, its "
-                                                            "parts and its spare time."));
+  gtk_label_set_label (self->none_text,
+                       trouble != NULL ? trouble : _("A call whose time is given appears here with its drive, its "
+                                                     "parts and its spare time."));
 }
 
 static void

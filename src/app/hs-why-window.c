@@ -117,10 +117,10 @@ hs_why_window_dup_change (HsLedger *ledger, const HsDayPlan *before, const HsDay
 
   if (same && before->leave == anew->leave && before->home == anew->home)
     return g_strdup (_("Planned anew: nothing is better, the order stays as it is."));
-  return g_strdup_printf (same ? _("Planned anew, the same order: leave %s → %s, home %s → %s, %s → %s. It stands once it "
-                                   "is accepted.")
-                               : _("Planned anew, another order: leave %s → %s, home %s → %s, %s → %s. It stands once it "
-                                   "is accepted."),
+  return g_strdup_printf (same ? _("Planned anew, the same order: leave %s → %s, home %s → %s, %s → %s. It stands once "
+                                   "it is accepted.")
+                               : _("Planned anew, another order: leave %s → %s, home %s → %s, %s → %s. It stands once "
+                                   "it is accepted."),
                           old_leave, leave, old_home, home, old_cost, cost);
 }
 

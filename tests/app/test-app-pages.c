@@ -171,7 +171,7 @@ test_lock_and_replan (AppBook *book, gconstpointer data)
 
   app_book_press (book, GDK_KEY_0);
   app_book_settle (book);
-  ASSERT_SAYS (page, "Planned anew");
+  ASSERT_SAYS (page, "Planned anew: nothing is better, the order stays as it is.");
   g_assert_true (gtk_widget_activate_action (page, "page.accept", NULL));
   app_book_settle (book);
   g_assert_false (says_part (page, "Planned anew"));
@@ -338,6 +338,28 @@ test_stage_moves_and_refusals (AppBook *book, gconstpointer data)
   ASSERT_SAYS (page, "At the vehicle");
 }
 
+/* A promise without a place: neither view says that nothing is promised, both say what is missing. */
+static void
+test_promise_without_a_place (AppBook *book, gconstpointer data)
+{
+  HsBookUser user = { "halfshaft-cli", "here", 1, hs_demo_get_now () };
+  HsDate next = hs_ledger_get_today (book->ledger) + 1;
+  HsCallSlip slip = { .phone = "555-0194", .words = "horn stuck", .day = next, .window_from = 540, .window_to = 660,
+                      .minutes = 30 };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_WRITE, &user, NULL);
+  g_autofree char *id = hs_call_take (other, &slip, hs_demo_get_now (), NULL);
+  GtkWidget *page;
+
+  g_assert_nonnull (id);
+  g_assert_true (hs_job_move_stage (other, id, HS_STAGE_PROMISED, NULL, hs_demo_get_now (), NULL));
+  page = app_book_show (book, "today");
+  g_assert_true (gtk_widget_activate_action (page, "page.next-day", NULL));
+  hs_app_test_wait (says_part (page, "No promise has a place in the day yet"));
+  ASSERT_SAYS (page, "A-0027 has no area");
+  g_assert_false (says_part (page, "A-0027: A-0027"));
+  g_assert_false (says_part (page, "Nothing is promised"));
+}
+
 /* Another program writes: shown within a second. */
 static void
 test_other_program_is_seen (AppBook *book, gconstpointer data)
@@ -459,6 +481,7 @@ main (int argc, char *argv[])
   ADD ("/pages/reopens-where-it-was", test_reopens_where_it_was);
   ADD ("/pages/stage-moves-and-refusals", test_stage_moves_and_refusals);
   ADD ("/pages/other-program-is-seen", test_other_program_is_seen);
+  ADD ("/pages/promise-without-a-place", test_promise_without_a_place);
   ADD ("/pages/call-slip", test_call_slip);
   ADD ("/pages/squeeze-in", test_squeeze_in);
   ADD ("/pages/fits-a-phone", test_fits_a_phone);
