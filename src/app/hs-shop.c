@@ -23,6 +23,7 @@
 #include "hs-money-page.h"
 #include "hs-parts-page.h"
 #include "hs-question.h"
+#include "hs-set-up-window.h"
 #include "hs-show.h"
 #include "hs-squeeze-window.h"
 #include "hs-today-page.h"
@@ -320,6 +321,15 @@ open_book_cb (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
+set_up_cb (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  HsShop *self = HS_SHOP (data);
+
+  if (hs_ledger_is_open (self->ledger))
+    hs_set_up_window_present (self->window, self->ledger);
+}
+
+static void
 open_job_cb (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   const char *job_id, *page;
@@ -367,6 +377,7 @@ static const GActionEntry entries[] = {
   { "make-book", make_book_cb },
   { "open-book", open_book_cb },
   { "open-demo", open_demo_cb },
+  { "set-up", set_up_cb },
   { "open-job", open_job_cb, "(ss)" },
   { "open-number", open_number_cb, "s" },
 };

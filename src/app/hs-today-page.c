@@ -54,6 +54,7 @@ struct _HsTodayPage
   GtkWidget *list_frame;
   GtkWidget *none;
   GtkLabel *none_head;
+  GtkWidget *set_up_button;
   GtkLabel *none_text;
   GtkLabel *penciled;
   GtkWidget *sketch_frame;
@@ -238,6 +239,7 @@ update_room (HsTodayPage *self)
   gtk_widget_set_visible (self->list_frame, any);
   gtk_widget_set_visible (self->none, (plan != NULL || trouble != NULL) && !any);
   gtk_widget_set_visible (self->figures, trouble == NULL);
+  gtk_widget_set_visible (self->set_up_button, trouble != NULL);
   gtk_label_set_label (self->none_head, trouble != NULL ? _("The day cannot be planned yet")
                                         : plan != NULL && plan->broken->len > 0
                                           ? _("No promise has a place in the day yet")
@@ -674,6 +676,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, list_frame);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, none);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, none_head);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, set_up_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, none_text);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, penciled);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, sketch_frame);

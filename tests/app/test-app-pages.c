@@ -249,7 +249,8 @@ test_findings_by_number_pad (AppBook *book, gconstpointer data)
   }
 }
 
-/* On a battery's gauge the decision is what is seen: neither a dead cell's limits nor a reading far off take its room. */
+/* On a battery's gauge the decision is what is seen: neither a dead cell's limits nor a reading far off take its
+ * room. */
 static void
 test_gauge_shows_the_limits (AppBook *book, gconstpointer data)
 {

@@ -1,0 +1,322 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* A book's settings, places and drives.
+ *
+ *   hs_ask_settings ─▶ one row each      leave a field ─▶ hs_deed_set ─▶ the book's own rule judges
+ *   hs_ask_places ─▶ the places there are
+ *
+ * Use it for a new book and whenever a rate changes. It knows no key itself: what there is, what it means and what is
+ * refused come from the book. */
+
+#include "hs-set-up-window.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-ask.h"
+#include "hs-deed-setup.h"
+#include "hs-key-button.h"
+#include "hs-question.h"
+
+struct _HsSetUpWindow
+{
+  AdwWindow parent_instance;
+
+  GtkLabel *places_there;
+  GtkLabel *status;
+  GtkEditable *place_code;
+  GtkEditable *place_name;
+  GtkEditable *drive_from;
+  GtkEditable *drive_to;
+  GtkEditable *drive_minutes;
+  GtkEditable *drive_miles;
+  GtkBox *rows;
+
+  HsLedger *ledger;
+  HsQuestion *settings;
+  HsQuestion *places;
+  GHashTable *entries; /* key → GtkEditable of its row */
+};
+
+G_DEFINE_FINAL_TYPE (HsSetUpWindow, hs_set_up_window, ADW_TYPE_WINDOW)
+
+static gboolean
+finish (HsSetUpWindow *self, GObject *source, GAsyncResult *result)
+{
+  g_autoptr (GError) error = NULL;
+  gboolean good = hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+
+  gtk_label_set_label (self->status, good ? _("Written down.") : error->message);
+  return good && self->entries != NULL;
+}
+
+static void
+done_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsSetUpWindow) self = HS_SET_UP_WINDOW (data);
+
+  finish (self, source, result);
+}
+
+/* Ready for the next one; a refused one stays to be mended. */
+static void
+place_done_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsSetUpWindow) self = HS_SET_UP_WINDOW (data);
+
+  if (!finish (self, source, result))
+    return;
+  gtk_editable_set_text (self->place_code, "");
+  gtk_editable_set_text (self->place_name, "");
+  gtk_widget_grab_focus (GTK_WIDGET (self->place_code));
+}
+
+static void
+drive_done_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsSetUpWindow) self = HS_SET_UP_WINDOW (data);
+
+  if (!finish (self, source, result))
+    return;
+  gtk_editable_set_text (self->drive_to, "");
+  gtk_editable_set_text (self->drive_minutes, "");
+  gtk_editable_set_text (self->drive_miles, "");
+  gtk_widget_grab_focus (GTK_WIDGET (self->drive_to));
+}
+
+/* Settings. */
+
+static const HsSetting *
+find_setting (HsSetUpWindow *self, const char *key)
+{
+  GPtrArray *settings = self->settings != NULL ? hs_question_get (self->settings) : NULL;
+
+  for (guint i = 0; settings != NULL && i < settings->len; i++)
+    if (g_str_equal (((const HsSetting *) g_ptr_array_index (settings, i))->key, key))
+      return g_ptr_array_index (settings, i);
+  return NULL;
+}
+
+static void
+save_entry (HsSetUpWindow *self, GtkWidget *entry)
+{
+  const char *key = g_object_get_data (G_OBJECT (entry), "key");
+  const char *text = gtk_editable_get_text (GTK_EDITABLE (entry));
+  const HsSetting *setting = find_setting (self, key);
+
+  if (setting != NULL && !g_str_equal (setting->value, text))
+    hs_deed_set (self->ledger, key, text, done_cb, g_object_ref (self));
+}
+
+static void
+entry_left_cb (HsSetUpWindow *self, GtkEventController *controller)
+{
+  save_entry (self, gtk_event_controller_get_widget (controller));
+}
+
+static void
+add_row (HsSetUpWindow *self, const HsSetting *setting)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2), *label = gtk_label_new (setting->help);
+  GtkWidget *entry = gtk_entry_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_widget_add_css_class (label, "hs-caption");
+  g_object_set_data (G_OBJECT (entry), "key", (gpointer) setting->key);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, setting->help, -1);
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), 8);
+  g_signal_connect_object (entry, "activate", G_CALLBACK (save_entry), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (entry_left_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (entry, focus);
+  gtk_box_append (GTK_BOX (row), label);
+  gtk_box_append (GTK_BOX (row), entry);
+  gtk_box_append (self->rows, row);
+  g_hash_table_insert (self->entries, g_strdup (setting->key), entry);
+}
+
+/* A field that is being typed in stays as it is. */
+static void
+settings_cb (HsSetUpWindow *self)
+{
+  GPtrArray *settings = hs_question_get (self->settings);
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  for (guint i = 0; settings != NULL && i < settings->len; i++)
+    {
+      const HsSetting *setting = g_ptr_array_index (settings, i);
+      GtkWidget *entry = g_hash_table_lookup (self->entries, setting->key);
+
+      if (entry == NULL)
+        {
+          add_row (self, setting);
+          entry = g_hash_table_lookup (self->entries, setting->key);
+        }
+      if (focus == NULL || !gtk_widget_is_ancestor (focus, entry))
+        gtk_editable_set_text (GTK_EDITABLE (entry), setting->value);
+    }
+}
+
+/* Places and drives. */
+
+static void
+places_cb (HsSetUpWindow *self)
+{
+  GPtrArray *places = hs_question_get (self->places);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; places != NULL && i < places->len; i++)
+    {
+      const HsPlace *place = g_ptr_array_index (places, i);
+
+      g_string_append_printf (text, "%s%s %s", i > 0 ? " · " : "", place->code, place->name);
+    }
+  gtk_label_set_label (self->places_there, text->len > 0 ? text->str : _("No place yet. Give the yard a short code, "
+                                                                         "then set it as the first setting below."));
+}
+
+static void
+add_place_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsSetUpWindow *self = HS_SET_UP_WINDOW (widget);
+
+  hs_deed_add_place (self->ledger, gtk_editable_get_text (self->place_code), gtk_editable_get_text (self->place_name),
+                     place_done_cb, g_object_ref (self));
+}
+
+static void
+add_drive_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsSetUpWindow *self = HS_SET_UP_WINDOW (widget);
+
+  hs_deed_add_drive (self->ledger, gtk_editable_get_text (self->drive_from), gtk_editable_get_text (self->drive_to),
+                     gtk_editable_get_text (self->drive_minutes), gtk_editable_get_text (self->drive_miles),
+                     drive_done_cb, g_object_ref (self));
+}
+
+static void
+add_place_cb (HsSetUpWindow *self)
+{
+  gtk_widget_activate_action (GTK_WIDGET (self), "setup.add-place", NULL);
+}
+
+static void
+add_drive_cb (HsSetUpWindow *self)
+{
+  gtk_widget_activate_action (GTK_WIDGET (self), "setup.add-drive", NULL);
+}
+
+/* The field that has the focus is left only now. */
+static gboolean
+close_request_cb (HsSetUpWindow *self)
+{
+  GHashTableIter iter;
+  gpointer entry;
+
+  g_hash_table_iter_init (&iter, self->entries);
+  while (g_hash_table_iter_next (&iter, NULL, &entry))
+    save_entry (self, entry);
+  return FALSE;
+}
+
+static void
+close_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  gtk_window_close (GTK_WINDOW (widget));
+}
+
+static void
+hs_set_up_window_dispose (GObject *object)
+{
+  HsSetUpWindow *self = HS_SET_UP_WINDOW (object);
+
+  g_clear_object (&self->settings);
+  g_clear_object (&self->places);
+  g_clear_object (&self->ledger);
+  g_clear_pointer (&self->entries, g_hash_table_unref);
+  G_OBJECT_CLASS (hs_set_up_window_parent_class)->dispose (object);
+}
+
+static void
+bind_children (GtkWidgetClass *widget_class)
+{
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, places_there);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, status);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, place_code);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, place_name);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_from);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_to);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_minutes);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_miles);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, rows);
+  gtk_widget_class_bind_template_callback (widget_class, add_place_cb);
+  gtk_widget_class_bind_template_callback (widget_class, add_drive_cb);
+  gtk_widget_class_bind_template_callback (widget_class, close_request_cb);
+}
+
+static void
+hs_set_up_window_class_init (HsSetUpWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hs_set_up_window_dispose;
+  g_type_ensure (HS_TYPE_KEY_BUTTON);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-set-up-window.ui");
+  bind_children (widget_class);
+  gtk_widget_class_install_action (widget_class, "setup.close", NULL, close_action);
+  gtk_widget_class_install_action (widget_class, "setup.add-place", NULL, add_place_action);
+  gtk_widget_class_install_action (widget_class, "setup.add-drive", NULL, add_drive_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "setup.close", NULL);
+}
+
+static void
+hs_set_up_window_init (HsSetUpWindow *self)
+{
+  self->entries = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+static HsQuestion *
+ask (HsSetUpWindow *self, HsLedgerFunc func, GCallback answered)
+{
+  HsQuestion *question = hs_question_new (self->ledger, func, (GDestroyNotify) g_ptr_array_unref);
+
+  g_signal_connect_object (question, "answered", answered, self, G_CONNECT_SWAPPED);
+  hs_question_ask (question, NULL);
+  return question;
+}
+
+HsSetUpWindow *
+hs_set_up_window_present (HsWindow *parent, HsLedger *ledger)
+{
+  HsSetUpWindow *self;
+
+  g_return_val_if_fail (HS_IS_WINDOW (parent), NULL);
+  g_return_val_if_fail (HS_IS_LEDGER (ledger), NULL);
+
+  self = g_object_new (HS_TYPE_SET_UP_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE, NULL);
+  self->ledger = g_object_ref (ledger);
+  if (gtk_widget_get_width (GTK_WIDGET (parent)) > 0)
+    gtk_window_set_default_size (GTK_WINDOW (self), MIN (680, gtk_widget_get_width (GTK_WIDGET (parent))),
+                                 MIN (720, gtk_widget_get_height (GTK_WIDGET (parent))));
+  self->settings = ask (self, hs_ask_settings, G_CALLBACK (settings_cb));
+  self->places = ask (self, hs_ask_places, G_CALLBACK (places_cb));
+  gtk_window_present (GTK_WINDOW (self));
+  gtk_widget_grab_focus (GTK_WIDGET (self->place_code));
+  return self;
+}
+
+GtkEditable *
+hs_set_up_window_get_entry (HsSetUpWindow *self, const char *name)
+{
+  g_return_val_if_fail (HS_IS_SET_UP_WINDOW (self), NULL);
+
+  if (g_str_has_prefix (name, "place_") || g_str_has_prefix (name, "drive_"))
+    {
+      GObject *child = gtk_widget_get_template_child (GTK_WIDGET (self), HS_TYPE_SET_UP_WINDOW, name);
+
+      return GTK_IS_EDITABLE (child) ? GTK_EDITABLE (child) : NULL;
+    }
+  return g_hash_table_lookup (self->entries, name);
+}

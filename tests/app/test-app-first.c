@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The first day: an empty book becomes one that plans, without a command line. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-set-up-window.h"
+#include "hs-shop.h"
+
+static void
+open_new (AppBook *book, gconstpointer data)
+{
+  g_autoptr (GTimeZone) zone = g_time_zone_new_utc ();
+  g_autoptr (HsClock) clock = hs_clock_new (zone);
+  HsShop *shop;
+
+  book->folder = g_dir_make_tmp ("halfshaft-first-XXXXXX", NULL);
+  book->path = g_build_filename (book->folder, "mine.hsbook", NULL);
+  book->window = hs_window_new (NULL, clock);
+  shop = hs_shop_new (book->window);
+  book->ledger = hs_shop_get_ledger (shop);
+  hs_shop_freeze (shop, "2026-03-10T07:52");
+  hs_shop_open (shop, book->path, HS_LEDGER_NEW);
+  hs_app_test_show (GTK_WIDGET (book->window), 1280, 800);
+  hs_app_test_wait (hs_ledger_is_open (book->ledger));
+  app_book_settle (book);
+}
+
+static void
+write_in (AppBook *book, HsSetUpWindow *window, const char *name, const char *text)
+{
+  GtkEditable *entry = hs_set_up_window_get_entry (window, name);
+
+  g_assert_nonnull (entry);
+  gtk_widget_grab_focus (GTK_WIDGET (entry));
+  gtk_editable_set_text (entry, text);
+  app_book_settle (book);
+}
+
+/* Today says what is missing and offers to set it; afterwards it is an ordinary day with nothing on it. */
+static void
+test_set_up (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+  HsSetUpWindow *window;
+
+  g_assert_true (hs_app_test_says (page, "The day cannot be planned yet"));
+  g_assert_true (hs_app_test_says (page, "Set Up This Book"));
+  g_assert_false (hs_app_test_says (page, "the day away costs"));
+  window = hs_set_up_window_present (book->window, book->ledger);
+  app_book_settle (book);
+  write_in (book, window, "place_code", "Y");
+  write_in (book, window, "place_name", "Yard Street");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "setup.add-place", NULL));
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says (GTK_WIDGET (window), "Y Yard Street"));
+  g_assert_cmpstr (gtk_editable_get_text (hs_set_up_window_get_entry (window, "place_code")), ==, "");
+  write_in (book, window, "drive_from", "Y");
+  write_in (book, window, "drive_to", "Y");
+  write_in (book, window, "drive_minutes", "4");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "setup.add-drive", NULL));
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says (GTK_WIDGET (window), "miles: is empty, but it is needed"));
+  g_assert_cmpstr (gtk_editable_get_text (hs_set_up_window_get_entry (window, "drive_minutes")), ==, "4");
+  write_in (book, window, "base_area", "Y");
+  /* Shut with the cursor still in the field. */
+  gtk_window_close (GTK_WINDOW (window));
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says (page, "Nothing is promised on this day"));
+  g_assert_false (hs_app_test_says (page, "Set Up This Book"));
+}
+
+#define ADD(name, func) g_test_add (name, AppBook, NULL, open_new, func, app_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("/first/set-up", test_set_up);
+  return g_test_run ();
+}

@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Setting a book up: what is taken, and what is refused in which words. */
+
+#include "hs-ask.h"
+#include "hs-deed-setup.h"
+#include "model-book.h"
+
+typedef struct
+{
+  gboolean done;
+  char *message;
+} Outcome;
+
+static void
+outcome_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  Outcome *outcome = data;
+  g_autoptr (GError) error = NULL;
+
+  outcome->done = hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  outcome->message = error != NULL ? g_strdup (error->message) : NULL;
+}
+
+static char *
+setting_of (ModelBook *book, const char *key)
+{
+  g_autoptr (GPtrArray) settings = model_ask (book->ledger, hs_ask_settings, NULL);
+
+  for (guint i = 0; i < settings->len; i++)
+    {
+      const HsSetting *setting = g_ptr_array_index (settings, i);
+
+      if (g_str_equal (setting->key, key))
+        return g_strdup (setting->value);
+    }
+  return NULL;
+}
+
+static void
+test_set (ModelBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *key;
+    const char *value;
+    const char *after;
+    const char *says;
+  } rows[] = {
+    { "spare_minutes", "45", "45", NULL },
+    { "spare_minutes", "many", "45", "spare_minutes" },
+    { "leave_from", "6:00", "06:00", NULL },
+    { "leave_from", "25:00", "06:00", "leave_from" },
+    { "base_area", "Q", "Q", NULL },
+    { "no_such", "1", NULL, "There is no setting" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      Outcome outcome = { FALSE, NULL };
+      g_autofree char *after = NULL;
+
+      hs_deed_set (book->ledger, rows[i].key, rows[i].value, outcome_cb, &outcome);
+      hs_ledger_wait (book->ledger);
+      g_assert_true (outcome.done == (rows[i].says == NULL));
+      g_assert_true (rows[i].says == NULL || strstr (outcome.message, rows[i].says) != NULL);
+      after = setting_of (book, rows[i].key);
+      g_assert_cmpstr (after, ==, rows[i].after);
+      g_free (outcome.message);
+    }
+}
+
+static gboolean
+is_place (ModelBook *book, const char *code, const char *name)
+{
+  g_autoptr (GPtrArray) places = model_ask (book->ledger, hs_ask_places, NULL);
+
+  for (guint i = 0; i < places->len; i++)
+    {
+      const HsPlace *place = g_ptr_array_index (places, i);
+
+      if (g_str_equal (place->code, code))
+        return g_strcmp0 (place->name, name) == 0;
+    }
+  return FALSE;
+}
+
+static void
+test_places (ModelBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *code;
+    const char *name;
+    gboolean good;
+  } rows[] = { { "N", "North Lock", TRUE }, { "W", "The \"Wharf\", lower", TRUE }, { "", "Nowhere", FALSE },
+               { "E", "", FALSE }, { "N", "North Lock Road", TRUE } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      Outcome outcome = { FALSE, NULL };
+
+      hs_deed_add_place (book->ledger, rows[i].code, rows[i].name, outcome_cb, &outcome);
+      hs_ledger_wait (book->ledger);
+      g_assert_true (outcome.done == rows[i].good);
+      g_assert_true (is_place (book, rows[i].code, rows[i].name) == rows[i].good);
+      /* There is no file to speak of. */
+      g_assert_true (rows[i].good || strstr (outcome.message, ":2:") == NULL);
+      g_free (outcome.message);
+    }
+}
+
+static void
+test_drives (ModelBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *from;
+    const char *to;
+    const char *minutes;
+    const char *miles;
+    const char *says;
+  } rows[] = { { "T", "Q", "11", "3.4", NULL }, { "Q", "Q", "3", "0.9", NULL }, { "T", "Z", "11", "3.4", "to" },
+               { "T", "Q", "x", "3.4", "minutes" }, { "T", "Q", "11", "", "miles" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      Outcome outcome = { FALSE, NULL };
+
+      hs_deed_add_drive (book->ledger, rows[i].from, rows[i].to, rows[i].minutes, rows[i].miles, outcome_cb, &outcome);
+      hs_ledger_wait (book->ledger);
+      g_assert_true (outcome.done == (rows[i].says == NULL));
+      if (rows[i].says != NULL)
+        g_assert_true (g_str_has_prefix (outcome.message, rows[i].says));
+      g_free (outcome.message);
+    }
+}
+
+#define ADD(name, func) g_test_add (name, ModelBook, NULL, model_book_open, func, model_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  ADD ("/setup/set", test_set);
+  ADD ("/setup/places", test_places);
+  ADD ("/setup/drives", test_drives);
+  return g_test_run ();
+}
