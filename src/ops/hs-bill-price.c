@@ -183,18 +183,26 @@ price_job (HsBook *book, const char *job_id, const char *goodwill, gint64 minute
   return save_lines (store, lines, error);
 }
 
+static gboolean
+price_open_job (HsBook *book, const char *job_id, const char *goodwill, HsInstant now, GError **error)
+{
+  g_autoptr (HsJobRow) job = NULL;
+  gint64 seconds;
+
+  if (!hs_job_row_load (hs_book_get_store (book), job_id, &job, error)
+      || !hs_visit_seconds (book, job_id, now, &seconds, error))
+    return FALSE;
+  if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
+    return hs_ops_refuse (error, "%s is squared up; its invoice stays as it is. Write a credit.", job->number);
+  return price_job (book, job_id, goodwill, (seconds + 59) / 60, error);
+}
+
 gboolean
 hs_job_price (HsBook *book, const char *job_id, const char *goodwill, HsInstant now, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
-  g_autoptr (HsJobRow) job = NULL;
-  gint64 seconds;
 
-  if (!hs_job_row_load (store, job_id, &job, error) || !hs_visit_seconds (book, job_id, now, &seconds, error))
-    return FALSE;
-  if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
-    return hs_ops_refuse (error, "%s is squared up; its invoice stays as it is. Write a credit.", job->number);
   if (!hs_store_begin (store, now, error))
     return FALSE;
-  return hs_store_end (store, price_job (book, job_id, goodwill, (seconds + 59) / 60, error), error);
+  return hs_store_end (store, price_open_job (book, job_id, goodwill, now, error), error);
 }

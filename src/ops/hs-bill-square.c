@@ -87,9 +87,10 @@ hs_job_square (HsBook *book, const char *job_id, HsInstant now, GError **error)
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsJobRow) job = NULL;
 
-  if (!hs_job_row_load (store, job_id, &job, error) || !hs_store_begin (store, now, error))
+  if (!hs_store_begin (store, now, error))
     return FALSE;
-  return hs_store_end (store, square_job (book, job, now, error), error);
+  return hs_store_end (store, hs_job_row_load (store, job_id, &job, error) && square_job (book, job, now, error),
+                       error);
 }
 
 static gboolean

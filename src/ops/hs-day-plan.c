@@ -351,9 +351,9 @@ hs_day_plan_accept (HsBook *book, const HsDayPlan *plan, HsInstant now, GError *
          && hs_store_end (store, hs_plan_row_accept (store, row, stops, error), error);
 }
 
-gboolean
-hs_day_plan_lock (HsBook *book, HsDate day, const char *van, const char *stop_id, gboolean locked, HsInstant now,
-                  GError **error)
+static gboolean
+lock_stop (HsBook *book, HsDate day, const char *van, const char *stop_id, gboolean locked, HsInstant now,
+           GError **error)
 {
   g_autoptr (HsDayPlan) plan = hs_day_plan_standing (book, day, van, error);
 
@@ -370,4 +370,15 @@ hs_day_plan_lock (HsBook *book, HsDate day, const char *van, const char *stop_id
     }
   g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_NOT_FOUND, "The plan of the day has no stop “%s”", stop_id);
   return FALSE;
+}
+
+gboolean
+hs_day_plan_lock (HsBook *book, HsDate day, const char *van, const char *stop_id, gboolean locked, HsInstant now,
+                  GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  if (!hs_store_begin (store, now, error))
+    return FALSE;
+  return hs_store_end (store, lock_stop (book, day, van, stop_id, locked, now, error), error);
 }

@@ -113,23 +113,32 @@ hs_core_credit (HsBook *book, const char *core_id, HsDate on, const char *refere
   return hs_store_end (store, credit_core (store, core_id, on, reference, error), error);
 }
 
+static gboolean
+save_follow_up (HsStore *store, HsChaseRow *row, const char *job_id, GError **error)
+{
+  g_autoptr (HsJobRow) job = NULL;
+
+  if (!hs_job_row_load (store, job_id, &job, error))
+    return FALSE;
+  hs_row_set (&row->job_id, job->id);
+  hs_row_set (&row->customer_id, job->customer_id);
+  hs_row_set (&row->vehicle_id, job->vehicle_id);
+  return hs_chase_row_save (store, row, error);
+}
+
 char *
 hs_follow_up_add (HsBook *book, const char *job_id, const char *kind, HsDate due, HsInstant now, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsChaseRow) row = hs_chase_row_new ();
-  g_autoptr (HsJobRow) job = NULL;
   const char *kind_id;
 
   if (!hs_ops_word (HS_WORDS_FOLLOW_UP, kind, "how_is_it_running", &kind_id, error)
-      || !hs_job_row_load (store, job_id, &job, error) || !hs_store_begin (store, now, error))
+      || !hs_store_begin (store, now, error))
     return NULL;
   hs_row_set (&row->kind, kind_id);
-  hs_row_set (&row->job_id, job->id);
-  hs_row_set (&row->customer_id, job->customer_id);
-  hs_row_set (&row->vehicle_id, job->vehicle_id);
   row->due_on = due;
-  if (!hs_store_end (store, hs_chase_row_save (store, row, error), error))
+  if (!hs_store_end (store, save_follow_up (store, row, job_id, error), error))
     return NULL;
   return g_strdup (row->id);
 }

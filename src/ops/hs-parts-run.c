@@ -670,7 +670,8 @@ hs_parts_run_tick (HsBook *book, HsDate day, const char *list, const char *row_i
   HsStore *store = hs_book_get_store (book);
   const char *kind = g_str_equal (list, "maybe") ? "drop_off" : list;
 
-  if (!check_row (store, list, row_id, error) || !hs_store_begin (store, now, error))
+  if (!hs_store_begin (store, now, error))
     return FALSE;
-  return hs_store_end (store, hs_tick_row_put (store, day, kind, row_id, done, error), error);
+  return hs_store_end (store, check_row (store, list, row_id, error)
+                                && hs_tick_row_put (store, day, kind, row_id, done, error), error);
 }

@@ -172,9 +172,10 @@ hs_visit_pause (HsBook *book, const char *job_id, HsInstant now, GError **error)
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsVisitRow) visit = NULL;
 
-  if (!load_running_visit (store, job_id, &visit, error) || !hs_store_begin (store, now, error))
+  if (!hs_store_begin (store, now, error))
     return FALSE;
-  return hs_store_end (store, start_pause (store, visit->id, NULL, now, error), error);
+  return hs_store_end (store, load_running_visit (store, job_id, &visit, error)
+                                && start_pause (store, visit->id, NULL, now, error), error);
 }
 
 gboolean
@@ -183,9 +184,10 @@ hs_visit_resume (HsBook *book, const char *job_id, HsInstant now, GError **error
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsVisitRow) visit = NULL;
 
-  if (!load_running_visit (store, job_id, &visit, error) || !hs_store_begin (store, now, error))
+  if (!hs_store_begin (store, now, error))
     return FALSE;
-  return hs_store_end (store, end_pause (store, visit->id, now, error), error);
+  return hs_store_end (store, load_running_visit (store, job_id, &visit, error)
+                                && end_pause (store, visit->id, now, error), error);
 }
 
 static gboolean
