@@ -14,7 +14,6 @@
 #include "hs-show.h"
 #include "hs-sparkline.h"
 #include "hs-verdict-label.h"
-#include "hs-words.h"
 
 #define USUAL_LIFE_MONTHS 48
 #define SCALE_MONTHS 60
@@ -102,12 +101,11 @@ set_facts (HsBatteryCard *self, const HsBatteryFact *fact)
   g_autofree char *installed = *day != '\0' ? g_strdup_printf (_("installed %s"), day) : NULL;
   g_autofree char *ah = fact->ah > 0 ? g_strdup_printf (_("%g Ah"), fact->ah) : NULL;
   g_autofree char *cca = fact->cca > 0 ? g_strdup_printf (_("%g A CCA"), fact->cca) : NULL;
-  g_autofree char *what = hs_show_joined (ah != NULL ? ah : "", hs_words_label (HS_WORDS_BATTERY_KIND, fact->kind),
+  g_autofree char *what = hs_show_joined (ah != NULL ? ah : "", hs_show_word (HS_WORDS_BATTERY_KIND, fact->kind),
                                           cca != NULL ? cca : "", NULL);
   g_autofree char *place = hs_show_joined (fact->maker != NULL ? fact->maker : "",
                                            fact->place != NULL ? fact->place : "", NULL);
-  g_autofree char *known = hs_show_joined (fact->known_by != NULL ? hs_words_label (HS_WORDS_KNOWN_BY, fact->known_by)
-                                                                  : "",
+  g_autofree char *known = hs_show_joined (hs_show_word (HS_WORDS_KNOWN_BY, fact->known_by),
                                            fact->job_number != NULL ? fact->job_number : "", NULL);
 
   gtk_label_set_label (self->months, months);
@@ -126,7 +124,7 @@ set_age (HsBatteryCard *self, HsLedger *ledger, const HsBatteryFact *fact)
   int cover = has_cover ? hs_date_months_between (fact->installed_on, hs_date_add_days (fact->warranty_until, 1)) : 0;
   int end = MAX (SCALE_MONTHS, fact->age_months + 6);
   g_autofree char *until = has_cover ? hs_date_format (fact->warranty_until) : NULL;
-  g_autofree char *say = g_strdup_printf (_("%d months"), fact->age_months);
+  g_autofree char *say = hs_show_months (fact->age_months);
   g_autofree char *cover_text = NULL;
 
   gtk_widget_set_visible (self->age, fact->age_months >= 0);

@@ -61,19 +61,27 @@ get_shot (HsJobPage *self)
   return hs_question_get (self->ask);
 }
 
+/* "55 Ah, flooded, 29 months", as far as it is known. */
+static char *
+dup_battery_text (const HsBatteryFact *fact)
+{
+  g_autofree char *ah = fact->ah > 0 ? g_strdup_printf (_("%g Ah"), fact->ah) : g_strdup ("");
+  g_autofree char *months = hs_show_months (fact->age_months);
+
+  return hs_show_joined (ah, hs_show_word (HS_WORDS_BATTERY_KIND, fact->kind), months, NULL);
+}
+
 static void
 update_head (HsJobPage *self, const HsJobShot *shot)
 {
   const HsBoardRow *tag = shot->view->tag;
   g_autofree char *words = hs_show_quoted (tag->words);
-  g_autofree char *battery = NULL, *vehicle = NULL;
+  g_autofree char *battery = shot->battery != NULL ? dup_battery_text (shot->battery) : g_strdup ("");
+  g_autofree char *vehicle = NULL;
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
 
-  if (shot->battery != NULL && shot->battery->age_months >= 0)
-    battery = g_strdup_printf (_("%g Ah %s, %d months"), shot->battery->ah, shot->battery->kind,
-                               shot->battery->age_months);
   vehicle = hs_show_joined (tag->vehicle != NULL ? tag->vehicle : "", tag->customer != NULL ? tag->customer : "",
-                            battery != NULL ? battery : "", tag->high_voltage ? _("high voltage") : "", NULL);
+                            battery, tag->high_voltage ? _("high voltage") : "", NULL);
   hs_glyph_set_name (self->glyph, hs_stage_id (tag->stage));
   hs_chip_set_text (HS_CHIP (self->plate), tag->plate);
   gtk_label_set_label (self->words, words);

@@ -8,7 +8,6 @@
 #include <glib/gi18n.h>
 
 #include "hs-show.h"
-#include "hs-words.h"
 
 struct _HsRunLine
 {
@@ -85,7 +84,7 @@ detail_of (HsLedger *ledger, const HsRunRow *row)
   g_autofree char *due = *day != '\0' ? g_strdup_printf (_("due %s"), day) : NULL;
 
   return hs_show_joined (row->job_number != NULL ? row->job_number : "", sure != NULL ? sure : "",
-                         row->where_now != NULL ? hs_words_label (HS_WORDS_CORE_PLACE, row->where_now) : "",
+                         hs_show_word (HS_WORDS_CORE_PLACE, row->where_now),
                          deposit != NULL ? deposit : "", due != NULL ? due : "", NULL);
 }
 

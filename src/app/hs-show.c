@@ -121,6 +121,18 @@ hs_show_age (gint64 seconds)
 }
 
 char *
+hs_show_months (int months)
+{
+  return months >= 0 ? g_strdup_printf (ngettext ("%d month", "%d months", (gulong) months), months) : g_strdup ("");
+}
+
+const char *
+hs_show_word (HsWords words, const char *id)
+{
+  return id != NULL ? hs_words_label (words, id) : "";
+}
+
+char *
 hs_show_quoted (const char *words)
 {
   if (words == NULL || *words == '\0')

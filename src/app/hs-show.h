@@ -5,11 +5,12 @@
 
 #include "hs-ledger.h"
 #include "hs-verdict-label.h"
+#include "hs-words.h"
 
 G_BEGIN_DECLS
 
-/* How facts of the book are written on a page. All return new text (transfer full) and never %NULL; what is not known
- * is shown as an empty text. Times are in the book's zone. */
+/* How facts of the book are written on a page. All return new text (transfer full) unless said, and never %NULL; what
+ * is not known is shown as an empty text. Times are in the book's zone. */
 
 /* hs_show_clock: "08:31". */
 char *hs_show_clock (HsLedger *ledger, HsInstant instant);
@@ -40,6 +41,12 @@ char *hs_show_span (gint64 seconds);
 
 /* hs_show_age: "just now", "6 min ago", "2 h 16 min ago", "3 days ago". */
 char *hs_show_age (gint64 seconds);
+
+/* hs_show_months: "29 months"; empty for less than none. */
+char *hs_show_months (int months);
+
+/* hs_show_word: (transfer none): a word of the book as it is read; empty for %NULL. */
+const char *hs_show_word (HsWords words, const char *id);
 
 /* hs_show_quoted: a caller's words between quotation marks. */
 char *hs_show_quoted (const char *words);
