@@ -251,23 +251,22 @@ update_verdict (HsFindings *self, const HsReadingResult *shown)
 {
   g_autofree char *limit = NULL, *source = NULL;
 
-  if (self->trouble != NULL)
-    {
-      hs_verdict_label_set (self->verdict, NULL, HS_VERDICT_SHAPE_PLAIN);
-      set_shown (self->limit, self->trouble);
-      return;
-    }
-  if (shown == NULL || shown->value_text == NULL)
+  if (self->trouble != NULL || shown == NULL || shown->value_text == NULL)
     hs_verdict_label_set (self->verdict, NULL, HS_VERDICT_SHAPE_PLAIN);
   else
     hs_verdict_label_set (self->verdict, shown->word, hs_show_verdict_shape (shown->verdict));
+  if (self->trouble != NULL)
+    {
+      set_shown (self->limit, self->trouble);
+      return;
+    }
   if (shown != NULL && shown->limit != NULL && *shown->limit != '\0')
     limit = g_strdup_printf (_("limit %s"), shown->limit);
   if (shown != NULL && shown->source != NULL && *shown->source != '\0')
     source = g_markup_printf_escaped (_("<b>Who says so</b> %s"), shown->source);
   set_shown (self->limit, limit);
   set_shown (self->note, shown != NULL ? shown->note : NULL);
-  gtk_label_set_markup (self->source, source != NULL ? source : "");
+  set_shown (self->source, source);
   set_shown (self->next, shown != NULL ? shown->next : NULL);
 }
 
@@ -611,10 +610,11 @@ room_changed (HsPage *page)
 {
   HsFindings *self = HS_FINDINGS (page);
   gboolean narrow = hs_page_get_narrow (page);
-  GtkOrientation orientation = narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL;
 
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->panes), orientation);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->panes),
+                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_box_reorder_child_after (self->panes, self->sheet_pane, narrow ? self->entry_pane : NULL);
+  gtk_box_set_spacing (self->panes, narrow ? 0 : 20);
   gtk_widget_set_vexpand (self->entry_pane, !narrow);
   gtk_widget_set_visible (self->next_pane, !narrow);
   gtk_widget_set_size_request (self->sheet_pane, narrow ? -1 : 500, -1);
