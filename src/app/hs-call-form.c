@@ -83,6 +83,7 @@ struct _HsCallForm
   char *area_name;
   HsDate first_day;
   HsDate wanted_day;
+  gboolean placed; /* in an order of the day already, or past it */
   gboolean filling;
   gboolean dirty;
   gboolean saving;
@@ -222,10 +223,10 @@ ask_offers (HsCallForm *self)
   int from = hs_typed_clock (text_of (self, FIELD_FROM)), to = hs_typed_clock (text_of (self, FIELD_TO));
   int minutes = hs_typed_minutes (text_of (self, FIELD_MINUTES));
 
-  if (place == NULL || day == HS_DATE_NONE || minutes <= 0)
+  if (self->placed || place == NULL || day == HS_DATE_NONE || minutes <= 0)
     {
       hs_question_forget (self->offers);
-      gtk_label_set_label (self->fits, _("Place, day and minutes say where it fits."));
+      gtk_label_set_label (self->fits, self->placed ? "" : _("Place, day and minutes say where it fits."));
       return;
     }
   hs_question_ask (self->offers, g_variant_new ("(isiiib)", day, place->code, minutes, MAX (from, 0),
@@ -549,6 +550,8 @@ hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot)
   choose_place (self, self->area_name);
   fill_days (self);
   self->filling = FALSE;
+  self->placed = view->tag->stage != HS_STAGE_CALLED_IN && view->tag->stage != HS_STAGE_PENCILED;
+  ask_offers (self);
 }
 
 void

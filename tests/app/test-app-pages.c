@@ -22,6 +22,8 @@
 #include "hs-tag.h"
 #include "hs-why-window.h"
 
+#define BAR_PX 50 /* a header or a footer has at least this */
+
 static const char *const views[] = { "jobs", "today", "parts", "vehicles", "money" };
 
 static gboolean
@@ -61,6 +63,32 @@ test_views_are_filled (AppBook *book, gconstpointer data)
       g_assert_true (HS_IS_PAGE (page));
       g_assert_cmpstr (hs_window_get_page (book->window), ==, views[i]);
       g_assert_nonnull (hs_app_test_find (page, GTK_TYPE_LABEL));
+    }
+}
+
+/* A page that asks for more height than there is pushes the tabs, or the bar with the keys, out of the window. */
+static void
+test_fits_low_windows (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    int width, height;
+  } rows[] = { { 360, 700 }, { 1024, 600 } };
+  static const char *const tabs[] = { "call", "findings", "choices", "bill", "after" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      gtk_window_set_default_size (GTK_WINDOW (book->window), rows[i].width, rows[i].height);
+      hs_app_test_wait (gtk_widget_get_height (GTK_WIDGET (book->window)) == rows[i].height);
+      for (guint j = 0; j < G_N_ELEMENTS (tabs); j++)
+        {
+          GtkWidget *page = app_book_open_job (book, "A-0014", tabs[j]);
+
+          app_book_settle (book);
+          hs_app_test_wait (gtk_widget_get_height (page) > 1);
+          g_test_message ("%s: page of %d px in %d px", tabs[j], gtk_widget_get_height (page), rows[i].height);
+          g_assert_cmpint (gtk_widget_get_height (page), <=, rows[i].height - 2 * BAR_PX);
+        }
     }
 }
 
@@ -413,6 +441,24 @@ test_call_slip (AppBook *book, gconstpointer data)
   ASSERT_SAYS (app_book_show (book, "jobs"), "clicks, won’t turn over");
 }
 
+/* A call that stands in the day's order is not offered a second place in it; one that does not is. */
+static void
+test_offers_before_a_promise (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  HsBookUser user = { "halfshaft-cli", "here", 1, hs_demo_get_now () };
+  HsCallSlip slip = { .phone = "555-0115", .words = "clicks", .area = "O", .minutes = 40, .window_from = 540,
+                      .window_to = 1020, .day = hs_ledger_get_today (book->ledger) };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_WRITE, &user, NULL);
+  g_autofree char *id = hs_call_take (other, &slip, hs_demo_get_now (), NULL);
+
+  app_book_settle (book);
+  g_assert_false (says_part (page, "say where it fits"));
+  g_assert_false (says_part (page, "fits "));
+  hs_shop_open_job (hs_shop_of (book->window), id, "call", NULL, NULL);
+  hs_app_test_wait (says_part (hs_window_get_job (book->window), "fits 10:41"));
+}
+
 /* Story 7: a new 40-minute Old Market call, 09:00–17:00. What breaks a promise costs less and is listed last. */
 static void
 test_squeeze_in (AppBook *book, gconstpointer data)
@@ -484,7 +530,9 @@ main (int argc, char *argv[])
   ADD ("/pages/other-program-is-seen", test_other_program_is_seen);
   ADD ("/pages/promise-without-a-place", test_promise_without_a_place);
   ADD ("/pages/call-slip", test_call_slip);
+  ADD ("/pages/offers-before-a-promise", test_offers_before_a_promise);
   ADD ("/pages/squeeze-in", test_squeeze_in);
+  ADD ("/pages/fits-low-windows", test_fits_low_windows);
   ADD ("/pages/fits-a-phone", test_fits_a_phone);
   return g_test_run ();
 }
