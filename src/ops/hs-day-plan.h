@@ -117,7 +117,8 @@ HsDayPlan *hs_day_plan_make (HsBook *book, HsDate day, const char *van, GError *
 /** hs_day_plan_accept: keeps order and leave time as the plan that stands, with its locked stops. */
 gboolean hs_day_plan_accept (HsBook *book, const HsDayPlan *plan, HsInstant now, GError **error);
 
-/** hs_day_plan_standing: the accepted plan timed again on today's rows, or a fresh one where none stands. */
+/** hs_day_plan_standing: the accepted plan timed again on today's rows, with calls promised since in the cheapest place
+ * that makes nobody late; a fresh one where none stands or a call fits nowhere. */
 HsDayPlan *hs_day_plan_standing (HsBook *book, HsDate day, const char *van, GError **error);
 
 /** hs_day_plan_lock: locks or frees one stop of the standing plan; a locked stop keeps its place on re-planning. */

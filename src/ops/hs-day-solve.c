@@ -4,7 +4,8 @@
 /*
  * Takes a day from the book through the planner. Use it where a day is planned anew (locked stops keep their place
  * number) or where the order that the owner accepted is timed on today's rows. That order holds while its stops are
- * those of the day; once the day has begun, what is done stays in it. Where it no longer fits, the day is planned anew.
+ * those of the day; once the day has begun, what is done stays in it. Calls promised since are put into it where they
+ * cost least and make nobody late, as they were offered on the phone. Where it no longer fits, the day is planned anew.
  */
 
 #include "hs-day-solve.h"
@@ -111,14 +112,14 @@ day_has_begun (const HsDayFacts *facts)
   return FALSE;
 }
 
-/* The accepted order as indexes of the day; %NULL where its stops are no longer those of the day. */
+/* The accepted order as indexes of the day, without calls promised since; %NULL where its stops are no longer on it. */
 static GArray *
 standing_order (const HsDaySolved *solved)
 {
   g_autoptr (GArray) order = g_array_new (FALSE, FALSE, sizeof (guint));
   gboolean begun = day_has_begun (solved->facts);
 
-  if (solved->standing->rows->len != solved->build->refs->len)
+  if (solved->standing->rows->len > solved->build->refs->len)
     return NULL;
   for (guint i = 0; i < solved->standing->rows->len; i++)
     {
@@ -134,6 +135,74 @@ standing_order (const HsDaySolved *solved)
       g_array_append_val (order, index);
     }
   return g_steal_pointer (&order);
+}
+
+/* The first place in @order that is still ahead of the van and behind all that @stop has to come after. */
+static guint
+first_free_place (const HsDaySolved *solved, const GArray *order, guint stop)
+{
+  guint64 after = hs_day_get_stop (solved->build->day, stop)->after;
+  guint first = 0;
+
+  for (guint i = 0; i < order->len; i++)
+    {
+      guint before = g_array_index (order, guint, i);
+      const HsDayCall *call = g_array_index (solved->build->refs, HsDayStopRef, before).call;
+
+      if ((after & ((guint64) 1 << before)) != 0 || (call != NULL && call->stage != HS_STAGE_PROMISED))
+        first = i + 1;
+    }
+  return first;
+}
+
+/* Puts @stop where it costs least and makes nobody late who was not; %FALSE in @ret_fits if there is no such place. */
+static gboolean
+insert_cheapest (const HsDaySolved *solved, GArray *order, guint stop, gint32 leave, gboolean *ret_fits, GError **error)
+{
+  const HsDay *day = solved->build->day;
+  g_autoptr (HsPlan) before = NULL;
+  gint64 least = G_MAXINT64;
+  guint best = 0;
+
+  if (!hs_plan_drive_order (day, (const guint *) (gpointer) order->data, order->len, leave, &before, error))
+    return FALSE;
+  for (guint at = first_free_place (solved, order, stop); at <= order->len; at++)
+    {
+      g_autoptr (GArray) tried = g_array_copy (order);
+      g_autoptr (HsPlan) plan = NULL;
+
+      g_array_insert_val (tried, at, stop);
+      if (!hs_plan_drive_order (day, (const guint *) (gpointer) tried->data, tried->len, leave, &plan, error))
+        return FALSE;
+      if (plan->broken->len > before->broken->len || plan->cost_units >= least)
+        continue;
+      least = plan->cost_units;
+      best = at;
+    }
+  *ret_fits = least != G_MAXINT64;
+  if (*ret_fits)
+    g_array_insert_val (order, best, stop);
+  return TRUE;
+}
+
+/* Calls promised since the order was accepted find their place in it; a counter that they need would change the way of
+ * the whole day, and is no matter of one place. */
+static gboolean
+squeeze_new_calls (const HsDaySolved *solved, GArray *order, gint32 leave, gboolean *ret_fit, GError **error)
+{
+  *ret_fit = TRUE;
+  for (guint i = 0; *ret_fit && i < solved->build->refs->len; i++)
+    {
+      const HsDayStopRef *ref = &g_array_index (solved->build->refs, HsDayStopRef, i);
+
+      if (g_ptr_array_find_with_equal_func (solved->standing->rows, ref_row_id (ref), g_str_equal, NULL))
+        continue;
+      if (ref->counter != NULL)
+        *ret_fit = FALSE;
+      else if (!insert_cheapest (solved, order, i, leave, ret_fit, error))
+        return FALSE;
+    }
+  return TRUE;
 }
 
 /* Loads the day's rows and makes numbers of them. */
@@ -178,6 +247,7 @@ solve_standing (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *v
                 GError **error)
 {
   g_autoptr (GArray) order = NULL;
+  gboolean fit;
   gint32 leave;
 
   if (!prepare (solved, book, day, van, solved->standing->rows, extra_area, error))
@@ -187,6 +257,10 @@ solve_standing (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *v
     return TRUE;
   lock_positions (solved);
   leave = (gint32) (solved->standing->leave_at - solved->facts->starts_at);
+  if (!squeeze_new_calls (solved, order, leave, &fit, error))
+    return FALSE;
+  if (!fit)
+    return TRUE;
   solved->accepted = TRUE;
   return hs_plan_drive_order (solved->build->day, (const guint *) (gpointer) order->data, order->len, leave,
                               &solved->plan, error);

@@ -408,6 +408,17 @@ test_other_program_is_seen (AppBook *book, gconstpointer data)
   g_assert_cmpint (g_get_monotonic_time () - start, <, G_USEC_PER_SEC);
 }
 
+static void
+press_next_to (AppBook *book, GtkWidget *page, HsStage stage)
+{
+  for (guint i = 0; i < 2 && !says_part (page, hs_stage_label (stage)); i++)
+    {
+      g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
+      app_book_settle (book);
+    }
+  ASSERT_SAYS (page, hs_stage_label (stage));
+}
+
 /* Story 7, in the call slip: the best place and its price stand there before the phone is put down. */
 static void
 test_call_slip (AppBook *book, gconstpointer data)
@@ -439,6 +450,11 @@ test_call_slip (AppBook *book, gconstpointer data)
   g_assert_true (gtk_root_get_focus (GTK_ROOT (book->window)) == before);
   g_assert_true (hs_window_get_job (book->window) == page);
   ASSERT_SAYS (app_book_show (book, "jobs"), "clicks, won’t turn over");
+  /* On its own page the offers stand at once, until its time is given: then it would be fitted in beside itself. */
+  page = app_book_open_job (book, "A-0027", "call");
+  ASSERT_SAYS (page, "fits 10:41");
+  press_next_to (book, page, HS_STAGE_PROMISED);
+  g_assert_false (says_part (page, "fits 10:41"));
 }
 
 /* A call that stands in the day's order is not offered a second place in it; one that does not is. */

@@ -465,11 +465,73 @@ test_standing (void)
   assert_order (kept, morning_order);
   ops_town_assert_clock (town, kept->leave, "08:31");
   ops_town_assert_clock (town, stop_at (kept, 3)->arrive, "10:56");
-  /* One more promise is one more stop: the day is planned anew. */
-  ops_town_add (town, "jobs", JOBS "A-0027,555-0115,e,repair,promised,O," MORNING ",09:00,17:00,40\n");
+  /* A promise that fits nowhere on the way: the day is planned anew. */
+  ops_town_add (town, "jobs", JOBS "A-0027,555-0115,e,repair,promised,O," MORNING ",08:00,08:20,10\n");
   changed = standing (town, MORNING);
   g_assert_false (changed->accepted);
   g_assert_cmpuint (changed->stops->len, ==, 9);
+}
+
+/* Story 7 goes on: what was offered on the phone is what the day then is, by the same leave time, and a lock stays. */
+static void
+test_standing_squeezed (void)
+{
+  static const char *const order[] = { L, "A-0021", "A-0022", "A-0027", K, "A-0023", "A-0025", "A-0024", "A-0026",
+                                       NULL };
+  g_autoptr (OpsTown) town = ops_town_new ();
+  g_autoptr (HsDayPlan) fresh = NULL;
+  g_autoptr (HsDayPlan) squeezed = NULL;
+  g_autoptr (HsDayPlan) more = NULL;
+
+  ops_town_add_morning (town);
+  fresh = make (town, MORNING, NULL);
+  accept (town, fresh);
+  lock (town, MORNING, "A-0023", TRUE);
+  ops_town_add (town, "jobs", JOBS "A-0027,555-0115,e,repair,promised,O," MORNING ",09:00,17:00,40\n");
+  squeezed = standing (town, MORNING);
+  g_assert_true (squeezed->accepted);
+  assert_order (squeezed, order);
+  ops_town_assert_clock (town, squeezed->leave, "08:31");
+  ops_town_assert_clock (town, stop_at (squeezed, 3)->start, "10:41");
+  ops_town_assert_clock (town, squeezed->home, "17:04");
+  g_assert_cmpint (squeezed->cost_cents, ==, 76439 + 7086);
+  g_assert_cmpuint (squeezed->broken->len, ==, 0);
+  g_assert_true (stop_at (squeezed, 5)->locked);
+  /* A part that only another counter has is no matter of one place. */
+  ops_town_add (town, "jobs", JOBS "A-0028,555-0111,f,repair,promised,Q," MORNING ",09:00,17:00,10\n");
+  ops_town_add (town, "needs", NEEDS "A-0028,PAD-3316,1,Ridgeback Salvage Yard,20.00\n");
+  more = standing (town, MORNING);
+  g_assert_false (more->accepted);
+  g_assert_cmpuint (more->stops->len, ==, 11);
+}
+
+/* What is behind the van stays behind it: a call that rings on the way never comes before one that has begun. */
+static void
+test_standing_squeezed_on_the_way (void)
+{
+  g_autoptr (OpsTown) town = ops_town_new ();
+  g_autoptr (HsDayPlan) fresh = NULL;
+  g_autoptr (HsDayPlan) squeezed = NULL;
+  g_autofree char *job = NULL;
+  g_autoptr (GError) error = NULL;
+  guint at = G_MAXUINT, begun = G_MAXUINT;
+
+  ops_town_add_morning (town);
+  fresh = make (town, MORNING, NULL);
+  accept (town, fresh);
+  job = ops_town_job (town, "A-0023");
+  hs_job_move_stage (town->book, job, HS_STAGE_ROLLING, NULL, ops_town_at (town, "2026-03-10T10:50"), &error);
+  g_assert_no_error (error);
+  ops_town_add (town, "jobs", JOBS "A-0027,555-0115,e,repair,promised,O," MORNING ",09:00,18:00,10\n");
+  squeezed = standing (town, MORNING);
+  g_assert_true (squeezed->accepted);
+  for (guint i = 0; i < squeezed->stops->len; i++)
+    {
+      at = g_str_equal (stop_at (squeezed, i)->id, "A-0027") ? i : at;
+      begun = g_str_equal (stop_at (squeezed, i)->id, "A-0023") ? i : begun;
+    }
+  g_assert_cmpuint (at, >, begun);
+  g_assert_cmpuint (at, <, squeezed->stops->len);
 }
 
 static void
@@ -571,6 +633,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-plan/clock-change", test_clock_change);
   g_test_add_func ("/ops/day-plan/settings", test_settings);
   g_test_add_func ("/ops/day-plan/standing", test_standing);
+  g_test_add_func ("/ops/day-plan/standing/squeezed", test_standing_squeezed);
+  g_test_add_func ("/ops/day-plan/standing/squeezed-on-the-way", test_standing_squeezed_on_the_way);
   g_test_add_func ("/ops/day-plan/begun", test_begun);
   g_test_add_func ("/ops/day-plan/lock", test_lock);
   g_test_add_func ("/ops/day-plan/lock-against-parts", test_lock_against_parts);
