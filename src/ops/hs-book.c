@@ -13,8 +13,6 @@
 #include "hs-setting-row.h"
 #include "hs-settings-op.h"
 
-#include <glib/gstdio.h>
-
 struct _HsBook
 {
   HsStore *store;
@@ -220,6 +218,6 @@ hs_book_new (const char *path, const char *zone, const HsBookUser *user, GError 
   if (book == NULL || prepare_new (book, zone, user->now, error))
     return g_steal_pointer (&book);
   g_clear_pointer (&book, hs_book_close);
-  g_unlink (path);
+  hs_store_remove (path);
   return NULL;
 }

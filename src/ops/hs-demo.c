@@ -22,8 +22,6 @@
 #include "hs-area-row.h"
 #include "hs-vehicle-row.h"
 
-#include <glib/gstdio.h>
-
 /* Own trips that stand behind each drive of the demo. */
 #define DEMO_SAMPLES 8
 
@@ -332,6 +330,6 @@ hs_demo_make (const char *path, const HsBookUser *user, GError **error)
   if (read_clock (&demo, error) && tell_all (&demo, error))
     return g_steal_pointer (&book);
   g_clear_pointer (&book, hs_book_close);
-  g_unlink (path);
+  hs_store_remove (path);
   return NULL;
 }

@@ -242,6 +242,19 @@ hs_store_close (HsStore *store)
   store_free (store);
 }
 
+void
+hs_store_remove (const char *path)
+{
+  static const char *const tails[] = { "", "-wal", "-shm" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (tails); i++)
+    {
+      g_autofree char *part = g_strconcat (path, tails[i], NULL);
+
+      (void) g_unlink (part);
+    }
+}
+
 const char *
 hs_store_get_path (HsStore *store)
 {

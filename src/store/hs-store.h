@@ -80,6 +80,10 @@ HsStore *hs_store_open (const char *path, HsStoreMode mode, const HsStoreUser *u
 void hs_store_close (HsStore *store);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsStore, hs_store_close)
 
+/* hs_store_remove: takes away a book that could not be made, shut before: also the log that a full disk kept from being
+ * folded in, which would fill that disk and lie in wait for the next book of this name. */
+void hs_store_remove (const char *path);
+
 const char *hs_store_get_path (HsStore *store);
 gboolean hs_store_is_read_only (HsStore *store);
 

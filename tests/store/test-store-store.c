@@ -693,6 +693,29 @@ test_damage_is_told (Place *place, gconstpointer data)
   assert_refused (hs_store_check (store, TRUE, &error), error, HS_STORE_ERROR_NOT_A_BOOK, "phone");
 }
 
+static void
+test_remove (Place *place, gconstpointer data)
+{
+  static const char *const tails[] = { "", "-wal", "-shm" };
+  g_autofree char *other = g_strconcat (place->path, ".kept", NULL);
+
+  write_bytes (other, "x", 1);
+  for (guint i = 0; i < G_N_ELEMENTS (tails); i++)
+    {
+      g_autofree char *part = g_strconcat (place->path, tails[i], NULL);
+
+      write_bytes (part, "x", 1);
+    }
+  hs_store_remove (place->path);
+  for (guint i = 0; i < G_N_ELEMENTS (tails); i++)
+    {
+      g_autofree char *part = g_strconcat (place->path, tails[i], NULL);
+
+      g_assert_false (g_file_test (part, G_FILE_TEST_EXISTS));
+    }
+  g_assert_true (g_file_test (other, G_FILE_TEST_EXISTS));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -721,6 +744,7 @@ main (int argc, char **argv)
     { "may-not-grow", test_may_not_grow },
     { "recipe", test_recipe },
     { "damage-is-told", test_damage_is_told },
+    { "remove", test_remove },
   };
 
   g_test_init (&argc, &argv, NULL);
