@@ -17,7 +17,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (HsRoom, hs_room, HS, ROOM, GtkWidget)
 
 #define HS_ROOM_NARROW_PX 700
-#define HS_ROOM_CRAMPED_PX 1100
+#define HS_ROOM_CRAMPED_PX 1180
 #define HS_ROOM_CRAMPED_HEIGHT_PX 660
 
 GtkWidget *hs_room_new (GtkWidget *child);

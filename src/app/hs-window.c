@@ -35,7 +35,6 @@ struct _HsWindow
   HsTabs *bottom_tabs;
   GtkWidget *view_buttons;
   GtkWidget *job_buttons;
-  GtkWidget *customer_button;
   GtkLabel *job_title;
   GtkLabel *time_label;
   GtkLabel *date_label;
@@ -146,7 +145,6 @@ update_frame (HsWindow *self)
   gtk_widget_set_visible (GTK_WIDGET (self->title_stack), !cover);
   gtk_widget_set_visible (self->job_buttons, job);
   gtk_widget_set_visible (GTK_WIDGET (self->job_title), job && !narrow);
-  gtk_widget_set_visible (self->customer_button, job);
   gtk_widget_set_visible (GTK_WIDGET (self->date_label), !narrow);
   gtk_stack_set_visible_child_name (self->title_stack, narrow ? "narrow" : job ? "job" : "views");
   hs_tabs_set_stack (self->bottom_tabs, stack);
@@ -156,7 +154,8 @@ update_frame (HsWindow *self)
                                   narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_box_set_spacing (self->where_words, narrow ? 0 : 12);
   gtk_widget_set_hexpand (self->where_box, narrow);
-  adw_header_bar_set_decoration_layout (self->header, narrow ? ":close" : NULL);
+  /* On a small screen a window is never made smaller or larger; the tabs need the room. */
+  adw_header_bar_set_decoration_layout (self->header, narrow || hs_room_get_cramped (self->room) ? ":close" : NULL);
   gtk_widget_set_visible (self->footer, !cover && (!narrow || (self->where_place != NULL && !job)));
   update_narrow_title (self);
 }
@@ -274,7 +273,6 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsWindow, bottom_tabs);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, view_buttons);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, job_buttons);
-  gtk_widget_class_bind_template_child (widget_class, HsWindow, customer_button);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, job_title);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, time_label);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, date_label);

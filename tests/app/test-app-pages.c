@@ -15,6 +15,7 @@
 #include "hs-job-op.h"
 #include "hs-job-page.h"
 #include "hs-page.h"
+#include "hs-room.h"
 #include "hs-run-line.h"
 #include "hs-run-slip.h"
 #include "hs-shop.h"
@@ -129,6 +130,46 @@ test_fits_a_phone (AppBook *book, gconstpointer data)
       if (least > 360)
         g_test_fail ();
     }
+}
+
+/* The window as a whole, bars included, at the size of a small laptop: what needs more would be cut off. */
+static void
+assert_least_width (AppBook *book, const char *what, int most)
+{
+  GtkWidget *content = gtk_widget_get_first_child (hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_ROOM));
+  int least;
+
+  app_book_settle (book);
+  gtk_widget_measure (content, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  g_test_message ("%s: %d px", what, least);
+  if (least > most)
+    g_test_fail ();
+}
+
+static void
+test_fits_a_small_laptop (AppBook *book, gconstpointer data)
+{
+  static const char *const tabs[] = { "call", "findings", "choices", "bill", "after" };
+
+  GtkSettings *settings = gtk_settings_get_default ();
+  g_autofree char *layout = NULL;
+
+  /* Some desks have three buttons in the bar. */
+  g_object_get (settings, "gtk-decoration-layout", &layout, NULL);
+  g_object_set (settings, "gtk-decoration-layout", ":minimize,maximize,close", NULL);
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 1024, 600);
+  hs_app_test_wait (hs_window_get_cramped (book->window));
+  for (guint i = 0; i < G_N_ELEMENTS (views); i++)
+    {
+      app_book_show (book, views[i]);
+      assert_least_width (book, views[i], 1024);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (tabs); i++)
+    {
+      app_book_open_job (book, "A-0014", tabs[i]);
+      assert_least_width (book, tabs[i], 1024);
+    }
+  g_object_set (settings, "gtk-decoration-layout", layout, NULL);
 }
 
 /* Story 1: 0, 1, 2, 1, Enter. */
@@ -550,5 +591,6 @@ main (int argc, char *argv[])
   ADD ("/pages/squeeze-in", test_squeeze_in);
   ADD ("/pages/fits-low-windows", test_fits_low_windows);
   ADD ("/pages/fits-a-phone", test_fits_a_phone);
+  ADD ("/pages/fits-a-small-laptop", test_fits_a_small_laptop);
   return g_test_run ();
 }
