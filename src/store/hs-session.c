@@ -44,7 +44,6 @@ hs_session_leave (HsStore *store)
 
   if (!store->announced)
     return;
-  (void) sqlite3_busy_timeout (store->db, 0);
   query = hs_sql_new (store, NULL, "DELETE FROM session WHERE id = ?1", "t", store->session_id);
   /* If another program writes just now the row stays; the next one to have the book alone takes it away. */
   (void) hs_sql_run (query, NULL);

@@ -16,6 +16,7 @@
 #include "hs-store-file.h"
 
 #define BUSY_MILLISECONDS 5000
+#define ANNOUNCE_MILLISECONDS 500
 
 static void
 finalize (gpointer stmt)
@@ -99,6 +100,12 @@ connect_file (HsStore *store, HsStoreMode mode, GError **error)
   return rc == SQLITE_OK || hs_store_fail (store, rc, error);
 }
 
+static int
+patience (const HsStoreUser *user)
+{
+  return user->busy_milliseconds > 0 ? (int) user->busy_milliseconds : BUSY_MILLISECONDS;
+}
+
 static gboolean
 configure (HsStore *store, const HsStoreUser *user, GError **error)
 {
@@ -121,8 +128,7 @@ configure (HsStore *store, const HsStoreUser *user, GError **error)
   for (guint i = 0; rc == SQLITE_OK && i < G_N_ELEMENTS (switches); i++)
     rc = sqlite3_db_config (store->db, switches[i].what, switches[i].on, NULL);
   if (rc == SQLITE_OK)
-    rc = sqlite3_busy_timeout (store->db,
-                               user->busy_milliseconds > 0 ? (int) user->busy_milliseconds : BUSY_MILLISECONDS);
+    rc = sqlite3_busy_timeout (store->db, patience (user));
   if (rc != SQLITE_OK)
     return hs_store_fail (store, rc, error);
   return hs_store_exec (store,
@@ -187,15 +193,20 @@ bring_up_to_date (HsStore *store, GError **error)
   return FALSE;
 }
 
-/* Being busy is no reason not to open: the row is written with the first change then. */
+/* Being busy is no reason not to open: the row is written with the first change then. So this waits only as long as
+ * another program's change usually takes; the patience is kept for the user's own change. */
 static gboolean
-announce (HsStore *store, gboolean alone, HsInstant now, GError **error)
+announce (HsStore *store, gboolean alone, const HsStoreUser *user, GError **error)
 {
   g_autoptr (GError) local = NULL;
+  gboolean done;
 
   if (store->read_only)
     return hs_store_exec (store, "PRAGMA query_only = ON", error);
-  if ((!alone || hs_session_forget_all (store, &local)) && hs_session_announce (store, now, &local))
+  (void) sqlite3_busy_timeout (store->db, MIN (patience (user), ANNOUNCE_MILLISECONDS));
+  done = (!alone || hs_session_forget_all (store, &local)) && hs_session_announce (store, user->now, &local);
+  (void) sqlite3_busy_timeout (store->db, patience (user));
+  if (done)
     return TRUE;
   if (g_error_matches (local, HS_STORE_ERROR, HS_STORE_ERROR_BUSY)
       || g_error_matches (local, HS_STORE_ERROR, HS_STORE_ERROR_FULL))
@@ -217,7 +228,7 @@ hs_store_open (const char *path, HsStoreMode mode, const HsStoreUser *user, GErr
     return NULL;
   store = store_new (path, user);
   if (g_stat (path, &store->opened) == 0 && connect_file (store, mode, error) && configure (store, user, error)
-      && verify (store, error) && bring_up_to_date (store, error) && announce (store, alone, user->now, error))
+      && verify (store, error) && bring_up_to_date (store, error) && announce (store, alone, user, error))
     return store;
   if (error != NULL && *error == NULL)
     g_set_error (error, HS_STORE_ERROR, HS_STORE_ERROR_NOT_FOUND, "%s: the file has just been taken away", path);
@@ -232,6 +243,8 @@ hs_store_close (HsStore *store)
     return;
   while (store->depth > 0)
     hs_store_rollback (store);
+  /* Nothing that is done on leaving is worth waiting for. */
+  (void) sqlite3_busy_timeout (store->db, 0);
   hs_session_leave (store);
   /* A reader too may be the last one to leave, and then tidies up the log. */
   if (store->read_only && !store->immutable)
