@@ -370,7 +370,8 @@ set_rules (HsDayBuild *build)
 
   day->leave_from_seconds = hs_day_build_seconds (build->facts, rules->leave_from);
   day->leave_to_seconds = hs_day_build_seconds (build->facts, rules->leave_to);
-  day->home_by_seconds = hs_day_build_seconds (build->facts, rules->home_by);
+  day->home_by_seconds = rules->home_by < HS_MINUTES_PER_DAY ? hs_day_build_seconds (build->facts, rules->home_by)
+                                                             : HS_DAY_NO_HOME_BY;
   day->minute_cents = rules->minute_cents;
   day->mile_cents = rules->mile_cents;
   day->spare_seconds = (gint32) rules->spare_seconds;

@@ -13,6 +13,9 @@ G_BEGIN_DECLS
  * which the clocks change is the caller's business and not ours. */
 
 #define HS_DAY_MAX_STOPS 64
+
+/* Ten days: as long as a day can be. */
+#define HS_DAY_NO_HOME_BY (10 * 24 * 3600)
 #define HS_DAY_MAX_PLACES 256
 #define HS_DAY_MAX_SPANS 24
 #define HS_DAY_NO_STOP (-1)
@@ -73,7 +76,7 @@ typedef struct
  * @end_place: where it goes at the end
  * @leave_from_seconds: earliest leave
  * @leave_to_seconds: latest leave
- * @home_by_seconds: latest arrival at @end_place
+ * @home_by_seconds: latest arrival at @end_place; %HS_DAY_NO_HOME_BY: whenever
  * @minute_cents: what a minute away costs
  * @mile_cents: what a mile costs
  * @spare_seconds: spare time asked: every call should start at least this long before its window ends

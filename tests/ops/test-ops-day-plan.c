@@ -422,6 +422,23 @@ test_clock_change (void)
     }
 }
 
+/* 24:00 is no limit, not a limit at midnight. */
+static void
+test_no_limit (void)
+{
+  g_autoptr (OpsTown) town = ops_town_new ();
+  g_autoptr (HsDayPlan) plan = NULL;
+
+  ops_town_add_morning (town);
+  ops_town_set (town, "home_by", "24:00");
+  ops_town_add (town, "jobs",
+                JOBS "A-0029,555-0122,late,repair,promised,O," MORNING ",23:30,24:00,60\n");
+  plan = make (town, MORNING, NULL);
+  g_assert_cmpint (plan->status, ==, HS_PLAN_OPTIMAL);
+  g_assert_cmpint (plan->broken->len, ==, 0);
+  ops_town_assert_clock (town, plan->home, "00:37");
+}
+
 static void
 test_settings (void)
 {
@@ -631,6 +648,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-plan/impossible", test_impossible);
   g_test_add_func ("/ops/day-plan/two-vans", test_two_vans);
   g_test_add_func ("/ops/day-plan/clock-change", test_clock_change);
+  g_test_add_func ("/ops/day-plan/no-limit", test_no_limit);
   g_test_add_func ("/ops/day-plan/settings", test_settings);
   g_test_add_func ("/ops/day-plan/standing", test_standing);
   g_test_add_func ("/ops/day-plan/standing/squeezed", test_standing_squeezed);
