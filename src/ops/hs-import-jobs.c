@@ -11,6 +11,8 @@
 #include "hs-customer-row.h"
 #include "hs-ident.h"
 #include "hs-import-row.h"
+#include "hs-job-op.h"
+#include "hs-ops-error.h"
 #include "hs-ops-private.h"
 #include "hs-reach.h"
 #include "hs-settings-op.h"
@@ -351,34 +353,56 @@ change_job (HsImportRun *run, const Wanted *wanted, HsJobRow *job)
   return changed ? save_changed (run, job, FALSE) : HS_IMPORT_UNCHANGED;
 }
 
-/* `a21` and `A 21` are A-0021, as everywhere; a number of any other form stays as it is written. */
-static void
-spell_number (HsImportRun *run)
+/* `A-7`, or `J7` where there is no van J: somebody's own way of numbering. `a7` is only short for A-0007. */
+static gboolean
+is_own_way (HsImportRun *run, const char *number)
+{
+  const char letter[] = { number[0], '\0' };
+  g_autoptr (HsVanRow) van = NULL;
+
+  if (!g_ascii_isupper (number[0]))
+    return FALSE;
+  return (number[1] == '-' && g_ascii_isdigit (number[2])) || !hs_van_row_find (run->store, letter, &van, NULL);
+}
+
+/* `a21` and `A 21` are the job A-0021, as everywhere. A new number stays as it is written unless it is short for one
+ * that the book itself would give. */
+static gboolean
+spell_number (HsImportRun *run, HsJobRow **ret_job, GError **error)
 {
   HsImportValue *number = &run->values[JOB_NUMBER];
+  g_autoptr (GError) missing = NULL;
+  g_autofree char *job_id = hs_job_find (run->book, number->text, &missing);
   char letter;
   int count;
 
-  if (!hs_job_number_parse (number->text, &letter, &count, NULL))
-    return;
+  if (job_id != NULL && hs_job_row_load (run->store, job_id, ret_job, error))
+    hs_row_set (&number->text, (*ret_job)->number);
+  if (job_id != NULL)
+    return *ret_job != NULL;
+  if (!g_error_matches (missing, HS_OPS_ERROR, HS_OPS_ERROR_NOT_FOUND))
+    {
+      g_propagate_error (error, g_steal_pointer (&missing));
+      return FALSE;
+    }
+  if (is_own_way (run, number->text) || !hs_job_number_parse (number->text, &letter, &count, NULL))
+    return TRUE;
   g_free (number->text);
   number->text = hs_job_number_format (letter, count);
+  return TRUE;
 }
 
 static HsImportOutcome
 save_wanted (HsImportRun *run, Wanted *wanted)
 {
   g_autoptr (HsJobRow) job = NULL;
-  g_autoptr (GError) missing = NULL;
+  GError *error = NULL;
 
-  spell_number (run);
+  if (!spell_number (run, &job, &error))
+    return hs_import_fault_error (run, JOB_NUMBER, error);
   if (!read_wanted (run, wanted))
     return HS_IMPORT_BAD;
-  if (hs_job_row_find (run->store, run->values[JOB_NUMBER].text, &job, &missing))
-    return change_job (run, wanted, job);
-  if (hs_ops_is_not_found (missing))
-    return add_job (run, wanted);
-  return hs_import_fault_error (run, JOB_NUMBER, g_steal_pointer (&missing));
+  return job != NULL ? change_job (run, wanted, job) : add_job (run, wanted);
 }
 
 static HsImportOutcome

@@ -23,30 +23,42 @@ hs_job_next_stage (HsStage from)
   return next;
 }
 
-/* `a21` and `A 21` mean A-0021. */
-static char *
-usual_number (const char *number)
+/* `a21` and `A 21` mean A-0021, or a job whose number was written with fewer zeros. */
+static gboolean
+find_spelled (HsStore *store, const char *number, HsJobRow **ret_job, GError **error)
 {
+  static const struct
+  {
+    const char *dash;
+    int digits;
+  } forms[] = { { "-", 4 }, { "-", 3 }, { "-", 2 }, { "-", 1 }, { "", 1 } };
+  g_autoptr (GError) missing = NULL;
   char letter;
   int count;
 
-  return hs_job_number_parse (number, &letter, &count, NULL) ? hs_job_number_format (letter, count) : NULL;
+  if (hs_job_row_find (store, number, ret_job, &missing))
+    return TRUE;
+  for (guint i = 0; hs_job_number_parse (number, &letter, &count, NULL) && i < G_N_ELEMENTS (forms); i++)
+    {
+      g_autofree char *spelled = g_strdup_printf ("%c%s%0*d", letter, forms[i].dash, forms[i].digits, count);
+
+      if (!hs_ops_is_not_found (missing))
+        break;
+      g_clear_error (&missing);
+      if (hs_job_row_find (store, spelled, ret_job, &missing))
+        return TRUE;
+    }
+  g_propagate_error (error, g_steal_pointer (&missing));
+  return FALSE;
 }
 
 char *
 hs_job_find (HsBook *book, const char *number, GError **error)
 {
-  HsStore *store = hs_book_get_store (book);
   g_autoptr (HsJobRow) job = NULL;
   g_autoptr (GError) missing = NULL;
-  g_autofree char *usual = usual_number (number);
 
-  if (!hs_job_row_find (store, number, &job, &missing) && hs_ops_is_not_found (missing) && usual != NULL)
-    {
-      g_clear_error (&missing);
-      hs_job_row_find (store, usual, &job, &missing);
-    }
-  if (job != NULL)
+  if (find_spelled (hs_book_get_store (book), number, &job, &missing))
     return g_strdup (job->id);
   if (hs_ops_only_missing (&missing, error))
     hs_ops_not_found (error, "There is no job %s in this book.", number);

@@ -375,6 +375,11 @@ test_spelled_otherwise (void)
                          0);
   hs_ops_test_one (test, "job WHERE number = 'JOB 7'");
   hs_ops_test_one (test, "job WHERE number = 'B-0012'");
+  hs_ops_test_import_ok (test, "jobs", "number,customer_phone,words\nA-7,555-0115,hums\nM7,555-0115,hums\n", 2, 0, 0);
+  hs_ops_test_one (test, "job WHERE number = 'A-7'");
+  hs_ops_test_one (test, "job WHERE number = 'M7'");
+  hs_ops_test_import_ok (test, "jobs", "number,customer_phone,words\nA-0007,555-0115,hums\nm-7,555-0115,hums\n", 0, 0,
+                         2);
 }
 
 static void
