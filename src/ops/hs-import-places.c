@@ -63,7 +63,7 @@ enum
 static const HsImportColumn travel_columns[] = {
   [TRAVEL_FROM] = { "from", HS_IMPORT_TEXT, TRUE },
   [TRAVEL_TO] = { "to", HS_IMPORT_TEXT, TRUE },
-  [TRAVEL_MINUTES] = { "minutes", HS_IMPORT_THOUSANDTHS, TRUE, 1, 1440 * 1000 },
+  [TRAVEL_MINUTES] = { "minutes", HS_IMPORT_THOUSANDTHS, TRUE, 0, 1440 * 1000 },
   [TRAVEL_MILES] = { "miles", HS_IMPORT_THOUSANDTHS, TRUE, 0, 10000 * 1000 },
 };
 
@@ -137,7 +137,7 @@ static const HsImportColumn supplier_columns[] = {
   [SUPPLIER_RETURN_DAYS] = { "return_days", HS_IMPORT_WHOLE, FALSE, 0, 3650 },
   [SUPPLIER_RESTOCK] = { "restock_percent", HS_IMPORT_THOUSANDTHS, FALSE, 0, 100 * 1000 },
   [SUPPLIER_CORE_DAYS] = { "core_days", HS_IMPORT_WHOLE, FALSE, 0, 3650 },
-  [SUPPLIER_STOP_MINUTES] = { "stop_minutes", HS_IMPORT_THOUSANDTHS, FALSE, 1, 1440 * 1000 },
+  [SUPPLIER_STOP_MINUTES] = { "stop_minutes", HS_IMPORT_THOUSANDTHS, FALSE, 0, 1440 * 1000 },
 };
 
 static gboolean

@@ -118,8 +118,8 @@ typedef struct
 static const Bad bad_rows[] = {
   { "travel", "from,to,minutes,miles\nT,X,4,1\n",
     "travel.csv:2: to: there is no area “X” in the book; import areas first\n" },
-  { "travel", "from,to,minutes,miles\nT,H,0,1\n",
-    "travel.csv:2: minutes: “0” must lie between 0.001 and 1440\n" },
+  { "travel", "from,to,minutes,miles\nT,H,-5,1\n",
+    "travel.csv:2: minutes: “-5” must lie between 0 and 1440\n" },
   { "travel", "from,to,minutes,miles\nT,H,4,1\nH,T,5,1\n",
     "travel.csv:3: to: row 2 says something else about the same one; keep one of the two\n" },
   { "customers", "name,phone,reach_from,reach_to\nX,555-0199,12:00,11:00\n",
