@@ -97,12 +97,15 @@ hs_check_read_pad (const HsCheck *check, const char *keys, HsReading *ret_readin
 {
   g_autofree char *typed = g_strstrip (g_strdup (keys));
   gboolean has_point = strchr (typed, '.') != NULL;
+  gboolean in_words = strchr (typed, ' ') != NULL;
 
   if (g_str_equal (typed, "/") || g_str_equal (typed, "*"))
     {
       *ret_reading = (HsReading) { *typed == '/' ? HS_READING_OVER_RANGE : HS_READING_NOT_MEASURED, 0, 0 };
       return TRUE;
     }
+  if (in_words)
+    return hs_check_parse (check, typed, ret_reading, error);
   if (check->entry == HS_CHECK_PAIR)
     return pair_read_pad (check, typed, ret_reading, error);
   /* Digits without a point are the scaled value itself. */

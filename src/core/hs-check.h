@@ -131,7 +131,8 @@ typedef struct
  * @error: return location, %HS_CORE_ERROR_BAD_VALUE
  *
  * `1242` with two decimals is 12.42; `12.4` with a point says itself where it stands; `/` over range; `*` could not
- * measure. A minus in front is taken where the check allows values below zero. For a pair: an even number of digits is
+ * measure. What hs_check_parse() takes in words, `5 of 5` or `over range`, is taken too. A minus in front is taken
+ * where the check allows values below zero. For a pair: an even number of digits is
  * cut in half (`55` is 5 of 5, `6190` is 61 of 90), or both numbers are typed with a point between them (`9.12`).
  *
  * Returns: %TRUE if it can be stored
