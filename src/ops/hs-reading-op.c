@@ -14,11 +14,18 @@
 static const HsCheck *
 find_check (HsBook *book, const char *id, GError **error)
 {
-  const HsCheck *check = id == NULL ? NULL : hs_checks_lookup (hs_book_get_checks (book), id);
+  HsChecks *checks = hs_book_get_checks (book);
+  const HsCheck *check = id == NULL ? NULL : hs_checks_lookup (checks, id);
+  g_autoptr (GString) known = NULL;
+  const HsCheck *each;
 
-  if (check == NULL)
-    hs_ops_not_found (error, "There is no check “%s”.", id == NULL ? "" : id);
-  return check;
+  if (check != NULL)
+    return check;
+  known = g_string_new (NULL);
+  for (guint i = 0; (each = hs_checks_get_nth (checks, i)) != NULL; i++)
+    g_string_append_printf (known, "%s%s", i == 0 ? "" : ", ", each->id);
+  hs_ops_not_found (error, "There is no check “%s”. There are: %s.", id == NULL ? "" : id, known->str);
+  return NULL;
 }
 
 static gboolean
