@@ -26,13 +26,28 @@ hs_cli_usage (GError **error, const char *format, ...)
   return FALSE;
 }
 
-/* GOptionContext wants a program name in front and leaves it there. */
+/* Stands before a word that only looks like an option. */
+#define VEIL '\1'
+
+static gboolean
+is_below_zero (const char *word)
+{
+  return word[0] == '-' && (g_ascii_isdigit (word[1]) || (word[1] == '.' && g_ascii_isdigit (word[2])));
+}
+
+/* GOptionContext wants a program name in front and leaves it there. It takes `-7` for an option, so a number below
+ * zero is veiled from it, unless it is an option's value. */
 static char **
-with_program_name (char **words)
+dress_words (char **words)
 {
   g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
   g_strv_builder_add (builder, g_get_prgname ());
-  g_strv_builder_addv (builder, (const char **) words);
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      g_autofree char *veiled = g_strdup_printf ("%c%s", VEIL, words[i]);
+      gboolean value = i > 0 && g_str_has_prefix (words[i - 1], "--");
+      g_strv_builder_add (builder, is_below_zero (words[i]) && !value ? veiled : words[i]);
+    }
   return g_strv_builder_end (builder);
 }
 
@@ -44,7 +59,7 @@ hs_cli_parse (char **words, const GOptionEntry *entries, guint least, guint most
   if (entries != NULL)
     g_option_context_add_main_entries (context, entries, NULL);
 
-  g_auto (GStrv) parsed = with_program_name (words);
+  g_auto (GStrv) parsed = dress_words (words);
   g_autoptr (GError) local = NULL;
   if (!g_option_context_parse_strv (context, &parsed, &local))
     return hs_cli_usage (error, "%s", local->message);
@@ -59,13 +74,14 @@ hs_cli_parse (char **words, const GOptionEntry *entries, guint least, guint most
           only_words = TRUE;
           continue;
         }
-      g_strv_builder_add (left, parsed[i]);
+      g_strv_builder_add (left, parsed[i] + (*parsed[i] == VEIL ? 1 : 0));
       count++;
     }
   if (count < least)
     return hs_cli_usage (error, _("something is missing"));
+  const char *last = parsed[g_strv_length (parsed) - 1];
   if (count > most)
-    return hs_cli_usage (error, _("one word too many: “%s”"), parsed[g_strv_length (parsed) - 1]);
+    return hs_cli_usage (error, _("one word too many: “%s”"), last + (*last == VEIL ? 1 : 0));
 
   *ret_words = g_strv_builder_end (left);
   return TRUE;
@@ -151,6 +167,45 @@ hs_cli_clock_text (HsCli *cli, HsInstant instant)
   int seconds;
   hs_instant_to_local (hs_book_get_zone (cli->book), instant, &day, &seconds);
   return hs_clock_format (seconds / 60);
+}
+
+/* A window that ends at midnight ends with its own day. */
+char *
+hs_cli_until_text (HsCli *cli, HsInstant from, HsInstant to)
+{
+  g_autofree char *text = hs_cli_clock_text (cli, to);
+  return g_strdup (from < to && g_str_equal (text, "00:00") ? "24:00" : text);
+}
+
+char *
+hs_cli_one_line (const char *text)
+{
+  g_auto (GStrv) words = g_strsplit_set (text != NULL ? text : "", " \t\r\n", -1);
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  for (guint i = 0; words[i] != NULL; i++)
+    if (*words[i] != '\0')
+      g_strv_builder_add (builder, words[i]);
+  g_auto (GStrv) kept = g_strv_builder_end (builder);
+  return g_strjoinv (" ", kept);
+}
+
+char *
+hs_cli_join (const char *first, const char *second, const char *third)
+{
+  const char *texts[] = { first, second, third };
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    if (texts[i] != NULL && *texts[i] != '\0')
+      g_strv_builder_add (builder, texts[i]);
+  g_auto (GStrv) said = g_strv_builder_end (builder);
+  return said[0] != NULL ? g_strjoinv (" · ", said) : g_strdup ("–");
+}
+
+char *
+hs_cli_miles_text (gint64 millimiles)
+{
+  gint64 tenths = 0;
+  return hs_ratio_half_up (millimiles, 1, 100, &tenths) ? hs_decimal_format (tenths, 1) : g_strdup ("–");
 }
 
 char *

@@ -104,7 +104,16 @@ void hs_cli_print_json (HsJsonOut *out);
 
 /* Values as text and as JSON; each returned text is the caller's. */
 char *hs_cli_clock_text (HsCli *cli, HsInstant instant);
+char *hs_cli_until_text (HsCli *cli, HsInstant from, HsInstant to);
+char *hs_cli_miles_text (gint64 millimiles);
 char *hs_cli_money_text (HsCli *cli, gint64 cents);
+
+/** hs_cli_one_line: @text with every run of blanks and line breaks as one blank; "" for %NULL. */
+char *hs_cli_one_line (const char *text);
+
+/** hs_cli_join: those of @first, @second and @third that say something, with middle dots between; "–" if none does. */
+char *hs_cli_join (const char *first, const char *second, const char *third);
+
 void hs_cli_json_clock (HsCli *cli, HsJsonOut *out, const char *name, HsInstant instant);
 void hs_cli_json_date (HsJsonOut *out, const char *name, HsDate date);
 void hs_cli_json_miles (HsJsonOut *out, const char *name, gint64 millimiles);

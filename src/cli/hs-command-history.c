@@ -96,7 +96,8 @@ static void
 print_entry (HsCli *cli, const HsHistoryEntry *entry)
 {
   g_autofree char *day = hs_date_format (entry->day);
-  hs_cli_print ("%s  %s%s%s\n", day, entry->title, entry->job_number != NULL ? "  " : "",
+  g_autofree char *title = hs_cli_one_line (entry->title);
+  hs_cli_print ("%s  %s%s%s\n", day, title, entry->job_number != NULL ? "  " : "",
                 entry->job_number != NULL ? entry->job_number : "");
   if (entry->detail != NULL)
     hs_cli_print ("            %s\n", entry->detail);
@@ -132,8 +133,9 @@ hs_command_history (HsCli *cli, char **words, GError **error)
       hs_cli_print_json (out);
       return TRUE;
     }
-  hs_cli_print ("%s  %s · %s\n", history->plate, history->vehicle,
-                history->customer != NULL ? history->customer : _("no present owner"));
+  g_autofree char *who = hs_cli_join (history->vehicle,
+                                      history->customer != NULL ? history->customer : _("no present owner"), NULL);
+  hs_cli_print ("%s  %s\n", history->plate, who);
   hs_cli_print ("%s\n\n", history->battery != NULL ? history->battery->say : _("No battery on record."));
   for (guint i = 0; i < history->entries->len; i++)
     print_entry (cli, g_ptr_array_index (history->entries, i));

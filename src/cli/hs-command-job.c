@@ -87,9 +87,8 @@ static void
 print_view (HsCli *cli, const HsJobView *view)
 {
   const HsBoardRow *tag = view->tag;
-  hs_cli_print ("%s  %s  %s · %s · %s\n“%s”\n", tag->number, hs_stage_label (tag->stage),
-                tag->plate != NULL ? tag->plate : "–", tag->vehicle != NULL ? tag->vehicle : "–",
-                tag->customer != NULL ? tag->customer : "–", tag->words);
+  g_autofree char *who = hs_cli_join (tag->plate, tag->vehicle, tag->customer);
+  hs_cli_print ("%s  %s  %s\n“%s”\n", tag->number, hs_stage_label (tag->stage), who, tag->words);
   if (tag->act != NULL)
     hs_cli_print ("▌ %s\n", tag->act);
   if (tag->waits_for != NULL)

@@ -94,7 +94,10 @@ print_counter (HsCli *cli, const HsRunCounter *counter)
   g_autofree char *parts = hs_cli_money_text (cli, counter->pick_up_cents);
   g_autofree char *deposits = hs_cli_money_text (cli, counter->deposit_cents);
   g_autofree char *back = hs_cli_money_text (cli, counter->drop_off_cents + counter->give_back_cents);
-  hs_cli_print (_("%u  %s, %s\n"), counter->stop_number, counter->supplier, arrive);
+  if (counter->arrive == HS_INSTANT_NONE)
+    hs_cli_print (_("–  %s, cannot be visited\n"), counter->supplier);
+  else
+    hs_cli_print (_("%u  %s, %s\n"), counter->stop_number, counter->supplier, arrive);
   print_rows (cli, _("pick up"), counter->pick_up);
   print_rows (cli, _("drop off"), counter->drop_off);
   print_rows (cli, _("return"), counter->give_back);

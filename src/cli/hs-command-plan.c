@@ -6,7 +6,6 @@
 #include "hs-cli.h"
 
 #include "hs-day-plan.h"
-#include "hs-decimal.h"
 
 #include <glib/gi18n.h>
 
@@ -41,7 +40,8 @@ write_stop (HsCli *cli, HsJsonOut *out, const HsPlannedStop *stop)
     {
       hs_json_out_begin_array (out, "window");
       hs_cli_json_clock (cli, out, NULL, stop->window_from);
-      hs_cli_json_clock (cli, out, NULL, stop->window_to);
+      g_autofree char *to = hs_cli_until_text (cli, stop->window_from, stop->window_to);
+      hs_json_out_string (out, NULL, to);
       hs_json_out_end_array (out);
     }
   if (stop->is_counter || stop->window_from == HS_INSTANT_NONE)
@@ -106,14 +106,15 @@ print_stop (HsCli *cli, guint number, const HsPlannedStop *stop)
 {
   g_autofree char *arrive = hs_cli_clock_text (cli, stop->arrive);
   g_autofree char *from = hs_cli_clock_text (cli, stop->window_from);
-  g_autofree char *to = hs_cli_clock_text (cli, stop->window_to);
+  g_autofree char *to = hs_cli_until_text (cli, stop->window_from, stop->window_to);
+  g_autofree char *words = hs_cli_one_line (stop->words);
   const char *guess = stop->guess ? _(" (guess)") : "";
   if (stop->is_counter)
     hs_cli_print ("%2u  %s  %s, %s%s\n", number, arrive, stop->id, stop->area, guess);
   else if (stop->window_to == HS_INSTANT_NONE)
-    hs_cli_print (_("%2u  %s  %s  “%s”, %s, any time%s\n"), number, arrive, stop->id, stop->words, stop->area, guess);
+    hs_cli_print (_("%2u  %s  %s  “%s”, %s, any time%s\n"), number, arrive, stop->id, words, stop->area, guess);
   else
-    hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s–%s], %d min spare%s\n"), number, arrive, stop->id, stop->words,
+    hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s–%s], %d min spare%s\n"), number, arrive, stop->id, words,
                   stop->area, from, to, (int) (stop->spare_seconds / 60), guess);
   if (stop->wait_seconds > 0)
     {
@@ -127,12 +128,13 @@ print_plan (HsCli *cli, const HsDayPlan *plan)
 {
   g_autofree char *day = hs_date_format (plan->day);
   if (plan->stops->len == 0)
-    hs_cli_print (_("%s: no promised calls.\n"), day);
+    hs_cli_print (plan->broken->len > 0 ? _("%s: none of the promised calls can be planned.\n")
+                                        : _("%s: no promised calls.\n"), day);
   else
     {
       g_autofree char *leave = hs_cli_clock_text (cli, plan->leave);
       g_autofree char *home = hs_cli_clock_text (cli, plan->home);
-      g_autofree char *miles = hs_decimal_format_short (plan->millimiles, 3);
+      g_autofree char *miles = hs_cli_miles_text (plan->millimiles);
       g_autofree char *cost = hs_cli_money_text (cli, plan->cost_cents);
       hs_cli_print (_("%s: leave %s, home %s, %d min driving, %s mi, costs %s (%s)\n"), day, leave, home,
                     (int) (plan->drive_seconds / 60), miles, cost, status_id (plan->status));

@@ -41,7 +41,7 @@ print_offer (HsCli *cli, const HsOffer *offer)
 {
   g_autofree char *start = hs_cli_clock_text (cli, offer->start);
   g_autofree char *home = hs_cli_clock_text (cli, offer->home);
-  g_autofree char *miles = hs_decimal_format_short (offer->adds_millimiles, 3);
+  g_autofree char *miles = hs_cli_miles_text (offer->adds_millimiles);
   g_autofree char *cost = hs_cli_money_text (cli, offer->adds_cents);
   hs_cli_print (_("%s  after %s: adds %d min, %s mi, %s; home %s%s\n"), start,
                 offer->after != NULL ? offer->after : _("leaving"), (int) (offer->adds_seconds / 60), miles, cost, home,

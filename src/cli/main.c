@@ -33,7 +33,8 @@ static const HsCommand commands[] = {
     N_ ("Say where one more call fits"), hs_command_squeeze },
   { "job", N_ ("NUMBER | NUMBER STAGE [--reason WORDS] | take --phone P --words W …"),
     N_ ("Show a job, move it on, or take a call"), hs_command_job },
-  { "reading", N_ ("JOB CHECK VALUE [--phase PHASE] [--place PLACE] [--unit UNIT]"),
+  { "reading", N_ ("JOB CHECK VALUE [--phase PHASE] [--place PLACE] [--unit UNIT] [--at TIME] [--conditions WORDS]"
+                   " [--why-not WORDS]"),
     N_ ("Store a reading and say the verdict"), hs_command_reading },
   { "check", N_ ("[CHECK VALUE [--plate PLATE]]"), N_ ("Check the book, or judge a value without storing it"),
     hs_command_check },
@@ -87,12 +88,13 @@ static gboolean
 split_words (HsCli *cli, char **argv, char ***ret_words, gboolean *ret_help, gboolean *ret_version, GError **error)
 {
   g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  gboolean started = FALSE;
   for (guint i = 1; argv[i] != NULL; i++)
     {
       gboolean matched = FALSE;
       if (g_str_equal (argv[i], "--"))
         {
-          for (; argv[i] != NULL; i++)
+          for (i += started ? 0 : 1; argv[i] != NULL; i++)
             g_strv_builder_add (builder, argv[i]);
           break;
         }
@@ -109,7 +111,10 @@ split_words (HsCli *cli, char **argv, char ***ret_words, gboolean *ret_help, gbo
       else if (g_str_equal (argv[i], "--version"))
         *ret_version = TRUE;
       else
-        g_strv_builder_add (builder, argv[i]);
+        {
+          g_strv_builder_add (builder, argv[i]);
+          started = TRUE;
+        }
     }
   *ret_words = g_strv_builder_end (builder);
   return TRUE;

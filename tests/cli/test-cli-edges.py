@@ -1,0 +1,217 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# SPDX-FileCopyrightText: The Halfshaft authors
+"""Days at their edges: midnight, empty days, odd numbers and spellings, and what the printed lines then look like.
+Expected figures are counted by hand from the few rows of each case."""
+
+import time
+import sqlite3
+
+import tap
+from halfshaft import BookCase, DemoCase
+
+DAY = "2026-06-17"
+
+AREAS = [["code", "name"], ["T", "Town"], ["X", "Mill End"]]
+TRAVEL = [["from", "to", "minutes", "miles"], ["T", "T", 4, 1], ["T", "X", 10, "4.0"], ["X", "X", 3, "0.5"]]
+CUSTOMERS = [["name", "phone", "area", "reach_from", "reach_to"], ["Orla Venn", "555-0170", "X", "", ""],
+             ["Sib Carrow", "555-0171", "", "18:00", "20:00"]]
+JOBS = ["number", "customer_phone", "words", "stage", "day", "window_from", "window_to", "minutes"]
+
+
+def job(number, start, end, minutes=30, phone="555-0170", words="no crank"):
+    return [number, phone, words, "promised", DAY, start, end, minutes]
+
+
+class TownCase(BookCase):
+    """Two areas ten minutes and four miles apart, and one customer who lives in the far one."""
+
+    def setUp(self):
+        super().setUp()
+        self.now = DAY + "T06:00"
+        self.run_cli("new", "--zone", "America/New_York")
+        for kind, rows in (("areas", AREAS), ("travel", TRAVEL), ("customers", CUSTOMERS)):
+            self.bring(kind, rows)
+        self.run_cli("set", "base_area", "T")
+
+    def bring(self, kind, rows, status=0):
+        return self.run_cli("import", kind, self.write_rows(kind + ".csv", rows), status=status)
+
+    def plan(self):
+        return self.ask("plan", "--day", DAY)
+
+    def plan_text(self):
+        return self.run_cli("plan", "--day", DAY).stdout
+
+
+class Midnight(TownCase):
+    def test_a_window_ends_with_its_day(self):
+        self.bring("jobs", [JOBS, job("A-0001", "22:00", "24:00")])
+        self.assertEqual(self.plan()["stops"][0]["window"], ["22:00", "24:00"])
+        self.assertIn("[22:00–24:00]", self.plan_text())
+
+    def test_home_after_midnight_is_no_fault_without_a_limit(self):
+        self.bring("jobs", [JOBS, job("A-0001", "23:30", "24:00", 60)])
+        plan = self.plan()
+        self.assertEqual((plan["status"], plan["home"], plan["broken"]), ("optimal", "00:40", []))
+
+    def test_a_limit_is_one(self):
+        self.bring("jobs", [JOBS, job("A-0001", "20:30", "22:00", 60)])
+        self.run_cli("set", "home_by", "21:00")
+        plan = self.plan()
+        self.assertEqual(plan["status"], "impossible")
+        self.assertEqual([(broken["id"], broken["late_minutes"]) for broken in plan["broken"]], [("home", 40)])
+
+
+class Lines(TownCase):
+    def test_words_of_several_lines_stay_on_one(self):
+        self.bring("jobs", [JOBS, job("A-0001", "08:00", "10:00", words="no crank;\n\n  lamps   dim")])
+        self.assertIn("“no crank; lamps dim”", self.plan_text())
+        self.assertEqual(self.ask("job", "A-0001")["words"], "no crank;\n\n  lamps   dim")
+
+    def test_miles_have_one_decimal(self):
+        self.bring("travel", [TRAVEL[0], ["X", "T", 10, "4.123"]])
+        self.bring("jobs", [JOBS, job("A-0001", "08:00", "10:00")])
+        self.assertIn(" 8.2 mi,", self.plan_text())
+        self.assertEqual(self.plan()["miles"], 8.2)
+
+    def test_a_promise_that_cannot_be_placed_is_not_passed_over(self):
+        self.bring("jobs", [JOBS, job("A-0001", "08:00", "10:00", phone="555-0171")])
+        text = self.plan_text()
+        self.assertNotIn("no promised calls", text)
+        self.assertIn("none of the promised calls can be planned", text)
+        self.assertIn("A-0001 has no area", text)
+
+    def test_what_a_vehicle_lacks_leaves_no_gap(self):
+        self.bring("vehicles", [["plate", "owner_phone"], ["TDM 1001", "555-0170"]])
+        self.assertIn("TDM 1001   Orla Venn\n", self.run_cli("find", "1001").stdout)
+        self.assertTrue(self.run_cli("history", "TDM1001").stdout.startswith("TDM 1001  Orla Venn\n"))
+        self.bring("jobs", [JOBS, job("A-0001", "08:00", "10:00")])
+        self.assertIn("A-0001  Time given  Orla Venn\n", self.run_cli("job", "A-0001").stdout)
+
+    def test_a_counter_that_stays_shut(self):
+        self.bring("suppliers", [["name", "area"], ["Shut Today", "T"]])
+        self.bring("hours", [["supplier", "weekday", "opens", "shuts"], ["Shut Today", "thu", "08:00", "17:00"]])
+        self.bring("parts", [["number", "name"], ["P1", "relay"]])
+        self.bring("jobs", [JOBS, job("A-0001", "08:00", "10:00")])
+        self.bring("needs", [["job", "part", "supplier"], ["A-0001", "P1", "Shut Today"]])
+        self.assertIn("–  Shut Today, cannot be visited\n", self.run_cli("parts", "--day", DAY).stdout)
+        self.assertEqual(self.plan()["status"], "impossible")
+
+
+class Numbers(TownCase):
+    def numbers(self):
+        return [stop["id"] for stop in self.plan()["stops"]]
+
+    def test_a_number_stays_as_it_is_written(self):
+        rows = [JOBS] + [job(number, "08:00", "17:00") for number in ("A-7", "M-12", "J3", "310", "WO/9")]
+        self.bring("jobs", rows)
+        self.assertEqual(sorted(self.numbers()), ["310", "A-7", "J3", "M-12", "WO/9"])
+        again = self.bring("jobs", rows)
+        self.assertIn("nothing new", again.stdout)
+
+    def test_any_spelling_finds_it(self):
+        self.bring("jobs", [JOBS, job("A-7", "08:00", "17:00"), job("A-0008", "08:00", "17:00")])
+        for spelling, number in (("a7", "A-7"), ("A-0007", "A-7"), ("a 7", "A-7"), ("a8", "A-0008"),
+                                 ("A-8", "A-0008")):
+            with self.subTest(spelling=spelling):
+                self.assertEqual(self.ask("job", spelling)["number"], number)
+        report = self.bring("jobs", [JOBS, job("A-0007", "09:00", "17:00")])
+        self.assertIn("0 added, 1 changed", report.stdout)
+        self.assertEqual(sorted(self.numbers()), ["A-0008", "A-7"])
+
+    def test_a_short_number_of_a_van_is_spelled_out(self):
+        self.bring("jobs", [JOBS, job("a9", "08:00", "17:00")])
+        self.assertEqual(self.numbers(), ["A-0009"])
+
+    def test_the_next_call_goes_on_from_there(self):
+        self.bring("jobs", [JOBS, job("A-7", "08:00", "17:00")])
+        taken = self.ask("job", "take", "--phone", "555-0170", "--words", "clicks")
+        self.assertEqual(taken["number"], "A-0008")
+
+
+class Nothing(TownCase):
+    """Zero is a length of time too."""
+
+    def test_a_hop_and_a_stop_of_no_minutes(self):
+        self.bring("travel", [TRAVEL[0], ["X", "X", 0, 0]])
+        self.bring("suppliers", [["name", "area", "stop_minutes"], ["Hatch", "X", 0]])
+        self.bring("parts", [["number", "name"], ["P1", "relay"]])
+        self.bring("hours", [["supplier", "weekday", "opens", "shuts"], ["Hatch", "wed", "08:00", "17:00"]])
+        self.bring("jobs", [JOBS, job("A-0001", "08:00", "17:00")])
+        self.bring("needs", [["job", "part", "supplier"], ["A-0001", "P1", "Hatch"]])
+        plan = self.plan()
+        self.assertEqual([(stop["id"], stop["arrive"], stop["depart"]) for stop in plan["stops"]],
+                         [("Hatch", "08:00", "08:00"), ("A-0001", "08:00", "08:30")])
+        self.assertEqual((plan["leave"], plan["home"], plan["drive_minutes"]), ("07:50", "08:40", 20))
+
+    def test_less_than_nothing_is_refused(self):
+        for kind, rows in (("travel", [TRAVEL[0], ["X", "X", -1, 0]]),
+                           ("suppliers", [["name", "stop_minutes"], ["Hatch", -1]])):
+            self.assertIn("-1", self.bring(kind, rows, status=1).stderr)
+
+
+class Notes(TownCase):
+    """A promise outside the hours at which the customer can be reached is taken, and said."""
+
+    def test_a_clash_of_hours_is_noted_and_saved(self):
+        rows = [JOBS, job("A-0001", "08:00", "10:00"), job("A-0002", "17:00", "19:00", phone="555-0171")]
+        first = self.bring("jobs", rows)
+        self.assertIn("2 added", first.stdout)
+        self.assertEqual(first.stderr, "jobs.csv:3: window_from: 17:00 to 19:00 is outside the hours at which "
+                                       "Sib Carrow can be reached, 18:00 to 20:00\n")
+        again = self.bring("jobs", rows)
+        self.assertIn("nothing new", again.stdout)
+        self.assertEqual(again.stderr, "", "what is already there is not noted again")
+
+    def test_within_the_hours_nothing_is_said(self):
+        self.assertEqual(self.bring("jobs", [JOBS, job("A-0002", "18:00", "20:00", phone="555-0171")]).stderr, "")
+
+
+class BelowZero(DemoCase):
+    def test_a_reading(self):
+        stored = self.ask("reading", "A-0024", "battery_rest", "-7")
+        self.assertEqual((stored["value"], stored["unit"]), (-0.07, "V"))
+
+    def test_two_dashes_end_the_options(self):
+        self.now = None
+        for words in (("--", "reading", "A-0024", "battery_rest", "-8"),
+                      ("reading", "--", "A-0024", "battery_rest", "-8")):
+            with self.subTest(words=words):
+                self.assertEqual(self.ask("--now", "2026-03-10T06:45", *words)["value"], -0.08)
+
+    def test_a_setting_says_what_is_wrong(self):
+        self.assertIn("spare_minutes", self.refuse("set", "spare_minutes", "-1"))
+
+    def test_an_option_is_still_one(self):
+        self.assertIn("-x", self.refuse("find", "-x", status=2))
+        self.assertIn("--minutes", self.refuse("squeeze", "--area", "O", "--minutes", "-5", "--window",
+                                               "09:00-17:00", status=2))
+
+    def test_readings_in_words(self):
+        for check, words in (("glow_plug", "over range"), ("battery_rest", "not measured"),
+                             ("starts_good", "5 of 5")):
+            with self.subTest(check=check):
+                stored = self.ask("reading", "A-0024", check, words, "--why-not", "no light")
+                self.assertEqual(stored["text"], words)
+
+    def test_a_check_that_is_not_there_lists_those_that_are(self):
+        message = self.refuse("reading", "A-0024", "battery_temperature", "20")
+        self.assertIn("battery_rest, ", message)
+
+
+class Patience(DemoCase):
+    def test_one_wait_not_two(self):
+        holder = sqlite3.connect(self.book, isolation_level=None)
+        holder.execute("BEGIN IMMEDIATE")
+        try:
+            started = time.monotonic()
+            self.refuse("set", "spare_minutes", "20")
+            waited = time.monotonic() - started
+        finally:
+            holder.rollback()
+            holder.close()
+        self.assertLess(waited, 8, "briefly is not twice five seconds")
+
+
+if __name__ == "__main__":
+    tap.main()
