@@ -178,6 +178,13 @@ hs_cli_until_text (HsCli *cli, HsInstant from, HsInstant to)
 }
 
 char *
+hs_cli_pad (const char *text, int columns)
+{
+  int blanks = MAX (0, ABS (columns) - (int) g_utf8_strlen (text, -1));
+  return columns < 0 ? g_strdup_printf ("%*s%s", blanks, "", text) : g_strdup_printf ("%s%*s", text, blanks, "");
+}
+
+char *
 hs_cli_one_line (const char *text)
 {
   g_auto (GStrv) words = g_strsplit_set (text != NULL ? text : "", " \t\r\n", -1);

@@ -108,6 +108,10 @@ char *hs_cli_until_text (HsCli *cli, HsInstant from, HsInstant to);
 char *hs_cli_miles_text (gint64 millimiles);
 char *hs_cli_money_text (HsCli *cli, gint64 cents);
 
+/** hs_cli_pad: @text filled with blanks to @columns letters, on the left where @columns is below zero; what is longer
+ * stays whole. printf() counts bytes, so that an accent shifts what follows. */
+char *hs_cli_pad (const char *text, int columns);
+
 /** hs_cli_one_line: @text with every run of blanks and line breaks as one blank; "" for %NULL. */
 char *hs_cli_one_line (const char *text);
 

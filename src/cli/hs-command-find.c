@@ -72,7 +72,8 @@ print_hit (const HsHit *hit)
   g_autofree char *until = hit->until != HS_DATE_NONE ? hs_date_format (hit->until) : NULL;
   g_autofree char *past = until != NULL ? g_strdup_printf (_(", until %s"), until) : g_strdup ("");
   g_autofree char *who = hs_cli_join (hit->vehicle != NULL ? hit->vehicle : _("no vehicle"), hit->customer, NULL);
-  hs_cli_print ("%-10s %s%s\n", hit->plate != NULL ? hit->plate : "–", who, past);
+  g_autofree char *plate = hs_cli_pad (hit->plate != NULL ? hit->plate : "–", 10);
+  hs_cli_print ("%s %s%s\n", plate, who, past);
   hs_cli_print ("           %s\n", hit->battery != NULL ? hit->battery->say : _("No battery on record."));
 }
 

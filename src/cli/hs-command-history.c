@@ -87,8 +87,11 @@ or_else (const char *text, const char *otherwise)
 static void
 print_reading (const HsHistoryReading *reading)
 {
-  hs_cli_print ("            %-26s %10s %-14s → %10s %s\n", reading->name,
-                or_else (reading->before, "–"), or_else (reading->before_word, ""), or_else (reading->after, "–"),
+  g_autofree char *name = hs_cli_pad (reading->name, 26);
+  g_autofree char *before = hs_cli_pad (or_else (reading->before, "–"), -10);
+  g_autofree char *before_word = hs_cli_pad (or_else (reading->before_word, ""), 14);
+  g_autofree char *after = hs_cli_pad (or_else (reading->after, "–"), -10);
+  hs_cli_print ("            %s %s %s → %s %s\n", name, before, before_word, after,
                 or_else (reading->after_word, ""));
 }
 

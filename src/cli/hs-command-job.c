@@ -80,7 +80,10 @@ static void
 print_strings (const char *title, GPtrArray *strings)
 {
   for (guint i = 0; strings != NULL && i < strings->len; i++)
-    hs_cli_print ("%-10s %s\n", i == 0 ? title : "", (const char *) g_ptr_array_index (strings, i));
+    {
+      g_autofree char *padded = hs_cli_pad (i == 0 ? title : "", 10);
+      hs_cli_print ("%s %s\n", padded, (const char *) g_ptr_array_index (strings, i));
+    }
 }
 
 static void

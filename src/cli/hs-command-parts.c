@@ -81,8 +81,11 @@ print_rows (HsCli *cli, const char *title, GPtrArray *rows)
       g_autofree char *cents = row->cents >= 0 ? hs_cli_money_text (cli, row->cents) : g_strdup (_("no price"));
       char quantity[G_ASCII_DTOSTR_BUF_SIZE];
       g_ascii_formatd (quantity, sizeof quantity, "%g", row->quantity);
-      hs_cli_print ("  %-9s %s %s × %-32s %9s  %s%s%s\n", i == 0 ? title : "", row->ticked ? "[x]" : "[ ]", quantity,
-                    row->part, cents, row->job_number != NULL ? row->job_number : "",
+      g_autofree char *padded_title = hs_cli_pad (i == 0 ? title : "", 9);
+      g_autofree char *part = hs_cli_pad (row->part, 36);
+      g_autofree char *sum = hs_cli_pad (cents, -9);
+      hs_cli_print ("  %s %s %s × %s %s  %s%s%s\n", padded_title, row->ticked ? "[x]" : "[ ]", quantity, part, sum,
+                    row->job_number != NULL ? row->job_number : "",
                     row->note != NULL ? " · " : "", row->note != NULL ? row->note : "");
     }
 }

@@ -15,8 +15,9 @@ print_list (HsCli *cli, GPtrArray *settings)
       for (guint i = 0; i < settings->len; i++)
         {
           const HsSetting *setting = g_ptr_array_index (settings, i);
-          hs_cli_print ("%-22s %-22s %s\n", setting->key, *setting->value != '\0' ? setting->value : "–",
-                        setting->help);
+          g_autofree char *key = hs_cli_pad (setting->key, 22);
+          g_autofree char *value = hs_cli_pad (*setting->value != '\0' ? setting->value : "–", 22);
+          hs_cli_print ("%s %s %s\n", key, value, setting->help);
         }
       return;
     }

@@ -40,7 +40,10 @@ static void
 print_line (const char *title, const char *text)
 {
   if (text != NULL && *text != '\0')
-    hs_cli_print ("    %-12s %s\n", title, text);
+    {
+      g_autofree char *padded = hs_cli_pad (title, 12);
+      hs_cli_print ("    %s %s\n", padded, text);
+    }
 }
 
 void

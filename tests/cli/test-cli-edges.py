@@ -88,6 +88,11 @@ class Lines(TownCase):
         self.bring("jobs", [JOBS, job("A-0001", "08:00", "10:00")])
         self.assertIn("A-0001  Time given  Orla Venn\n", self.run_cli("job", "A-0001").stdout)
 
+    def test_accents_take_one_column(self):
+        self.bring("vehicles", [["plate", "owner_phone"], ["TDÉ 1002", "555-0170"], ["TDM 1001", "555-0170"]])
+        columns = {line.index("Orla") for line in self.run_cli("find", "venn").stdout.splitlines() if "Orla" in line}
+        self.assertEqual(columns, {11})
+
     def test_a_counter_that_stays_shut(self):
         self.bring("suppliers", [["name", "area"], ["Shut Today", "T"]])
         self.bring("hours", [["supplier", "weekday", "opens", "shuts"], ["Shut Today", "thu", "08:00", "17:00"]])
