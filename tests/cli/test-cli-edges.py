@@ -3,8 +3,10 @@
 """Days at their edges: midnight, empty days, odd numbers and spellings, and what the printed lines then look like.
 Expected figures are counted by hand from the few rows of each case."""
 
-import time
+import os
+import re
 import sqlite3
+import time
 
 import tap
 from halfshaft import BookCase, DemoCase
@@ -170,6 +172,43 @@ class Notes(TownCase):
 
     def test_within_the_hours_nothing_is_said(self):
         self.assertEqual(self.bring("jobs", [JOBS, job("A-0002", "18:00", "20:00", phone="555-0171")]).stderr, "")
+
+
+class Manual(BookCase):
+    """The manual page and the program's own help name the same things."""
+
+    def setUp(self):
+        super().setUp()
+        with open(os.environ["HS_CLI_MANUAL"], encoding="utf-8") as file:
+            source = file.read()
+        self.heads = re.findall(r'^\.TP\n\.B[IR] "?([a-z]+)', source, re.MULTILINE)
+        # Without the marks for bold and slanted type.
+        self.page = re.sub(r"\\f[A-Z]", "", source.replace("\\-", "-"))
+
+    def options(self, text):
+        return set(re.findall(r"--[a-z]+(?:-[a-z]+)*", text))
+
+    def test_commands(self):
+        told = re.findall(r"^  ([a-z]+)\b", self.run_cli("--help").stdout, re.MULTILINE)
+        self.assertEqual(sorted(set(self.heads)), sorted(told))
+
+    def test_options(self):
+        self.assertEqual(self.options(self.run_cli("--help").stdout) - self.options(self.page), set())
+
+    def test_kinds_of_file(self):
+        self.run_cli("new")
+        kinds = self.refuse("import", "moons", "x.csv", status=2).split("the kinds are ")[1].strip().split(", ")
+        self.assertGreater(len(kinds), 10)
+        for kind in kinds:
+            with self.subTest(kind=kind):
+                self.assertRegex(self.page, rf"\b{kind}\b")
+
+    def test_options_of_a_call_are_taken(self):
+        named = self.options(self.page.split("Take a call.\n")[1].split(".TP")[0])
+        self.assertIn("--street", named)
+        for option in named:
+            with self.subTest(option=option):
+                self.assertNotIn("Unknown option", self.refuse("job", "take", option, "1", status=2))
 
 
 class BelowZero(DemoCase):
