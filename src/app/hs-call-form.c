@@ -154,8 +154,11 @@ choose_place (HsCallForm *self, const char *name)
     {
       const HsPlace *place = g_ptr_array_index (places, i);
 
-      if (g_strcmp0 (place->name, name) == 0 || g_strcmp0 (place->code, name) == 0)
-        gtk_drop_down_set_selected (self->area, i + 1);
+      if (g_strcmp0 (place->name, name) != 0 && g_strcmp0 (place->code, name) != 0)
+        continue;
+      /* Whoever hears of it may let go of @name. */
+      gtk_drop_down_set_selected (self->area, i + 1);
+      return;
     }
 }
 

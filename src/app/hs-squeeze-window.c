@@ -67,8 +67,10 @@ choose_wanted (HsSqueezeWindow *self)
     {
       const HsPlace *place = g_ptr_array_index (places, i);
 
-      if (g_strcmp0 (place->name, self->wanted_area) == 0 || g_strcmp0 (place->code, self->wanted_area) == 0)
-        gtk_drop_down_set_selected (self->area, i + 1);
+      if (g_strcmp0 (place->name, self->wanted_area) != 0 && g_strcmp0 (place->code, self->wanted_area) != 0)
+        continue;
+      gtk_drop_down_set_selected (self->area, i + 1);
+      return;
     }
 }
 
