@@ -51,6 +51,8 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
+      if (!gtk_widget_get_visible (GTK_WIDGET (self)) && self->page != NULL)
+        hs_page_tell (self->page, error->message);
       tell (self, error->message);
       gtk_widget_grab_focus (GTK_WIDGET (self->reason));
       return;

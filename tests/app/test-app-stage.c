@@ -99,6 +99,22 @@ test_other_stages (AppBook *book, gconstpointer data)
   g_assert_null (find_stage_window ());
 }
 
+/* Esc before the answer: the refusal is told where the owner now looks. */
+static void
+test_refused_after_closing (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0023", "call");
+  HsStageWindow *window;
+
+  g_assert_true (gtk_widget_activate_action (page, "page.stages", NULL));
+  window = find_stage_window ();
+  hs_stage_window_move (window, HS_STAGE_CALLED_OFF);
+  gtk_window_close (GTK_WINDOW (window));
+  app_book_settle (book);
+  g_assert_null (find_stage_window ());
+  g_assert_true (hs_app_test_says (GTK_WIDGET (book->window), "“Called off” needs a reason. Write it down first."));
+}
+
 /* A phase picked with the pointer, then digits: Enter is theirs, not the tab's. */
 static void
 test_enter_after_a_tab (AppBook *book, gconstpointer data)
@@ -126,6 +142,7 @@ main (int argc, char *argv[])
   hs_app_test_init (&argc, &argv);
   ADD ("/stage/refused-then-reason", test_refused_then_reason);
   ADD ("/stage/other-stages", test_other_stages);
+  ADD ("/stage/refused-after-closing", test_refused_after_closing);
   ADD ("/stage/enter-after-a-tab", test_enter_after_a_tab);
   return g_test_run ();
 }
