@@ -36,6 +36,8 @@ struct _HsSetUpWindow
   HsQuestion *settings;
   HsQuestion *places;
   GHashTable *entries; /* key → GtkEditable of its row */
+  char *refused;       /* why the latest value was not taken, since the window was last asked to close */
+  gboolean warned;
 };
 
 G_DEFINE_FINAL_TYPE (HsSetUpWindow, hs_set_up_window, ADW_TYPE_WINDOW)
@@ -47,6 +49,11 @@ finish (HsSetUpWindow *self, GObject *source, GAsyncResult *result)
   gboolean good = hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
 
   gtk_label_set_label (self->status, good ? _("Written down.") : error->message);
+  if (!good)
+    {
+      g_free (self->refused);
+      self->refused = g_strdup (error->message);
+    }
   return good && self->entries != NULL;
 }
 
@@ -207,17 +214,25 @@ add_drive_cb (HsSetUpWindow *self)
   gtk_widget_activate_action (GTK_WIDGET (self), "setup.add-drive", NULL);
 }
 
-/* The field that has the focus is left only now. */
+/* The field that has the focus is left only now; what is refused keeps the window, once. */
 static gboolean
 close_request_cb (HsSetUpWindow *self)
 {
   GHashTableIter iter;
   gpointer entry;
+  g_autofree char *text = NULL;
 
+  g_clear_pointer (&self->refused, g_free);
   g_hash_table_iter_init (&iter, self->entries);
   while (g_hash_table_iter_next (&iter, NULL, &entry))
     save_entry (self, entry);
-  return FALSE;
+  hs_ledger_wait (self->ledger);
+  if (self->refused == NULL || self->warned)
+    return FALSE;
+  self->warned = TRUE;
+  text = g_strconcat (self->refused, "\n", _("Not saved, so it stays here. Esc again throws it away."), NULL);
+  gtk_label_set_label (self->status, text);
+  return TRUE;
 }
 
 static void
@@ -235,6 +250,7 @@ hs_set_up_window_dispose (GObject *object)
   g_clear_object (&self->places);
   g_clear_object (&self->ledger);
   g_clear_pointer (&self->entries, g_hash_table_unref);
+  g_clear_pointer (&self->refused, g_free);
   G_OBJECT_CLASS (hs_set_up_window_parent_class)->dispose (object);
 }
 

@@ -71,6 +71,28 @@ test_set_up (AppBook *book, gconstpointer data)
   g_assert_false (hs_app_test_says (page, "Set Up This Book"));
 }
 
+/* Esc with a refused value in the field: the window stays, once, and says why. */
+static void
+test_refused_on_closing (AppBook *book, gconstpointer data)
+{
+  HsSetUpWindow *window = hs_set_up_window_present (book->window, book->ledger);
+  GObject *status;
+
+  app_book_settle (book);
+  g_object_ref (window);
+  write_in (book, window, "leave_from", "25:00");
+  gtk_window_close (GTK_WINDOW (window));
+  app_book_settle (book);
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (window)));
+  status = gtk_widget_get_template_child (GTK_WIDGET (window), HS_TYPE_SET_UP_WINDOW, "status");
+  g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (status)), "25:00"));
+  g_assert_nonnull (strstr (gtk_label_get_label (GTK_LABEL (status)), "Esc again throws it away."));
+  gtk_window_close (GTK_WINDOW (window));
+  app_book_settle (book);
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (window)));
+  g_object_unref (window);
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, open_new, func, app_book_close)
 
 int
@@ -78,5 +100,6 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/first/set-up", test_set_up);
+  ADD ("/first/refused-on-closing", test_refused_on_closing);
   return g_test_run ();
 }
