@@ -21,8 +21,9 @@ struct _HsCallSlipWindow
   HsCallForm *form;
   HsLedger *ledger;
   HsQuestion *drafts;
-  HsWindow *behind; /* weak: destroyed with us as its transient */
+  HsWindow *behind; /* weak: it may go while an answer to us is on its way */
   gboolean warned;
+  gboolean giving;
 };
 
 G_DEFINE_FINAL_TYPE (HsCallSlipWindow, hs_call_slip_window, ADW_TYPE_WINDOW)
@@ -35,17 +36,28 @@ close_action (GtkWidget *widget, const char *name, GVariant *parameter)
   gtk_window_close (GTK_WINDOW (widget));
 }
 
-/* A slip that cannot be written stays, once: what is typed is nowhere else. */
+/* The next call gets a slip of its own. */
+static void
+step_aside (HsCallSlipWindow *self)
+{
+  if (self->behind != NULL && g_object_get_data (G_OBJECT (self->behind), SLIP_KEY) == self)
+    g_object_set_data (G_OBJECT (self->behind), SLIP_KEY, NULL);
+}
+
+/* A slip that cannot be written stays, once: what is typed is nowhere else. One whose time is being given shuts by
+ * itself when it is given, or else shows why not. */
 static gboolean
 close_request_cb (HsCallSlipWindow *self)
 {
+  if (self->giving)
+    return TRUE;
   if (!hs_call_form_finish (self->form) && !self->warned)
     {
       self->warned = TRUE;
       hs_call_form_tell (self->form, _("Not saved, so it stays here. Esc again throws it away."));
       return TRUE;
     }
-  g_object_set_data (G_OBJECT (self->behind), SLIP_KEY, NULL);
+  step_aside (self);
   return FALSE;
 }
 
@@ -64,13 +76,13 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
   g_autofree char *done = NULL;
 
+  self->giving = FALSE;
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
-      if (self->ledger != NULL)
-        hs_call_form_tell (self->form, error->message);
+      hs_call_form_tell (self->form, error->message);
       return;
     }
-  if (self->ledger == NULL)
+  if (self->behind == NULL)
     return;
   /* Translators: a call's time was given or penciled in; then the caller's words. */
   done = g_strdup_printf (_("%s: “%s”"), _(hs_stage_label (giving->to)), hs_call_form_get_words (self->form));
@@ -81,13 +93,18 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 static void
 give_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  HsCallSlipWindow *self = HS_CALL_SLIP_WINDOW (widget);
+  /* Keys go on during the wait; whatever they shut stays until the answer is here. */
+  g_autoptr (HsCallSlipWindow) self = g_object_ref (HS_CALL_SLIP_WINDOW (widget));
   Giving *giving;
 
+  if (self->giving)
+    return;
+  self->giving = TRUE;
   hs_call_form_flush (self->form);
   hs_ledger_wait (self->ledger);
   if (hs_call_form_get_job_id (self->form) == NULL)
     {
+      self->giving = FALSE;
       hs_call_form_point_at_missing (self->form);
       return;
     }
@@ -119,6 +136,8 @@ hs_call_slip_window_dispose (GObject *object)
 {
   HsCallSlipWindow *self = HS_CALL_SLIP_WINDOW (object);
 
+  step_aside (self);
+  g_clear_weak_pointer (&self->behind);
   g_clear_object (&self->drafts);
   g_clear_object (&self->ledger);
   G_OBJECT_CLASS (hs_call_slip_window_parent_class)->dispose (object);
@@ -171,7 +190,7 @@ hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
   if (self == NULL)
     {
       self = g_object_new (HS_TYPE_CALL_SLIP_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE, NULL);
-      self->behind = parent;
+      g_set_weak_pointer (&self->behind, parent);
       self->ledger = g_object_ref (ledger);
       self->form = g_object_new (HS_TYPE_CALL_FORM, "ledger", ledger, NULL);
       hs_call_form_set_draft (self->form, draft);
@@ -190,9 +209,12 @@ hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
 void
 hs_call_slip_window_propose (HsCallSlipWindow *self, const HsCallSlip *slip)
 {
+  g_autoptr (HsCallSlipWindow) held = NULL;
+
   g_return_if_fail (HS_IS_CALL_SLIP_WINDOW (self));
 
   /* What was interrupted comes back first, so that it does not write over the proposal. */
+  held = g_object_ref (self);
   hs_ledger_wait (self->ledger);
   hs_call_form_propose (self->form, slip);
 }

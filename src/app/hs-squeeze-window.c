@@ -35,7 +35,7 @@ struct _HsSqueezeWindow
   GtkWidget *frame;
   GtkListBox *list;
 
-  HsWindow *behind; /* weak: destroyed with us as its transient */
+  HsWindow *behind; /* weak */
   HsLedger *ledger;
   HsDraft *draft;
   HsQuestion *places;
@@ -218,10 +218,17 @@ write_action (GtkWidget *widget, const char *name, GVariant *parameter)
   activated_cb (HS_SQUEEZE_WINDOW (widget));
 }
 
+static void
+step_aside (HsSqueezeWindow *self)
+{
+  if (self->behind != NULL && g_object_get_data (G_OBJECT (self->behind), SQUEEZE_KEY) == self)
+    g_object_set_data (G_OBJECT (self->behind), SQUEEZE_KEY, NULL);
+}
+
 static gboolean
 close_request_cb (HsSqueezeWindow *self)
 {
-  g_object_set_data (G_OBJECT (self->behind), SQUEEZE_KEY, NULL);
+  step_aside (self);
   return FALSE;
 }
 
@@ -230,6 +237,8 @@ hs_squeeze_window_dispose (GObject *object)
 {
   HsSqueezeWindow *self = HS_SQUEEZE_WINDOW (object);
 
+  step_aside (self);
+  g_clear_weak_pointer (&self->behind);
   g_clear_object (&self->places);
   g_clear_object (&self->offers);
   g_clear_object (&self->draft);
@@ -305,7 +314,7 @@ hs_squeeze_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft, H
   if (self == NULL)
     {
       self = g_object_new (HS_TYPE_SQUEEZE_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE, NULL);
-      self->behind = parent;
+      g_set_weak_pointer (&self->behind, parent);
       self->ledger = g_object_ref (ledger);
       self->draft = g_object_ref (draft);
       self->day = day;

@@ -183,6 +183,98 @@ test_number_alone (AppBook *book, gconstpointer data)
   g_assert_null (phone);
 }
 
+static void
+fill_promise (AppBook *book, HsCallForm *form, const char *name)
+{
+  hs_call_form_go (form, "name", name);
+  hs_call_form_go (form, "words", "one click");
+  hs_call_form_go (form, "area", "Q");
+  hs_call_form_choose_day (form, hs_ledger_get_today (book->ledger) + 1);
+  hs_call_form_go (form, "from", "1600");
+  hs_call_form_go (form, "to", "1730");
+  hs_call_form_go (form, "minutes", "45");
+}
+
+/* Everything is shut while the time is still being given: the answer finds nobody to tell. */
+static void
+test_shut_while_giving (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsCallForm) form = NULL;
+  HsCallSlipWindow *slip = open_slip (book, &form);
+  g_autoptr (HsLedger) ledger = g_object_ref (book->ledger);
+  HsWindow *window = book->window;
+
+  fill_promise (book, form, "Dee Brindle");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
+  g_clear_object (&form);
+  g_object_add_weak_pointer (G_OBJECT (window), (gpointer *) &window);
+  app_book_close_window (book);
+  g_assert_null (window);
+  hs_ledger_wait (ledger);
+  app_book_open_window (book);
+}
+
+/* F4 twice, and Esc behind it: given once, and nothing is refused. */
+static void
+test_given_twice (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsQuestion) asked = NULL;
+  g_autoptr (HsCallForm) form = NULL;
+  HsCallSlipWindow *slip = open_slip (book, &form);
+
+  fill_promise (book, form, "Ira Holt");
+  g_object_ref (slip);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
+  gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL);
+  gtk_window_close (GTK_WINDOW (slip));
+  app_book_settle (book);
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (slip)));
+  g_object_unref (slip);
+  g_assert_cmpint (job_of (book, form, &asked)->stage, ==, HS_STAGE_PROMISED);
+  g_assert_true (hs_app_test_says (GTK_WIDGET (book->window), "Time given: “one click”"));
+}
+
+/* F4 without a day, and Esc before the answer: the refusal is seen. */
+static void
+test_refusal_outlasts_escape (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsCallForm) form = NULL;
+  HsCallSlipWindow *slip = open_slip (book, &form);
+
+  hs_call_form_go (form, "phone", "555-0194");
+  hs_call_form_go (form, "words", "horn stuck");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
+  gtk_window_close (GTK_WINDOW (slip));
+  app_book_settle (book);
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (form)) && gtk_widget_get_mapped (GTK_WIDGET (form)));
+  gtk_window_close (GTK_WINDOW (slip));
+  app_book_settle (book);
+  g_assert_false (gtk_widget_get_mapped (GTK_WIDGET (form)));
+}
+
+static gboolean
+destroy_cb (gpointer slip)
+{
+  gtk_window_destroy (GTK_WINDOW (slip));
+  return G_SOURCE_REMOVE;
+}
+
+/* Keys go on while the slip waits for the book; one of them may shut it. */
+static void
+test_shut_while_waiting (AppBook *book, gconstpointer data)
+{
+  HsDraft *draft = hs_shop_get_draft (hs_shop_of (book->window));
+  HsCallSlipWindow *slip = hs_call_slip_window_present (book->window, book->ledger, draft);
+  const HsCallSlip proposal = { .area = (char *) "Q", .day = HS_DATE_NONE, .window_from = -1, .window_to = -1 };
+  g_autoptr (HsCallForm) form = NULL;
+
+  g_idle_add_full (G_PRIORITY_HIGH, destroy_cb, slip, NULL);
+  hs_call_slip_window_propose (slip, &proposal);
+  app_book_settle (book);
+  /* The next one is a new one. */
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (open_slip (book, &form))));
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -194,5 +286,9 @@ main (int argc, char *argv[])
   ADD ("/slip/given-leaves-no-draft", test_given_leaves_no_draft);
   ADD ("/slip/refused-stays-open", test_refused_stays_open);
   ADD ("/slip/number-alone", test_number_alone);
+  ADD ("/slip/shut-while-giving", test_shut_while_giving);
+  ADD ("/slip/given-twice", test_given_twice);
+  ADD ("/slip/refusal-outlasts-escape", test_refusal_outlasts_escape);
+  ADD ("/slip/shut-while-waiting", test_shut_while_waiting);
   return g_test_run ();
 }
