@@ -214,7 +214,14 @@ add_drive_cb (HsSetUpWindow *self)
   gtk_widget_activate_action (GTK_WIDGET (self), "setup.add-drive", NULL);
 }
 
-/* The field that has the focus is left only now; what is refused keeps the window, once. */
+static gboolean
+is_typed (GtkEditable *entry)
+{
+  return *gtk_editable_get_text (entry) != '\0';
+}
+
+/* The field that has the focus is left only now, and what was not added yet is added; what is refused keeps the window,
+ * once. */
 static gboolean
 close_request_cb (HsSetUpWindow *self)
 {
@@ -223,6 +230,10 @@ close_request_cb (HsSetUpWindow *self)
   g_autofree char *text = NULL;
 
   g_clear_pointer (&self->refused, g_free);
+  if (is_typed (self->place_code) || is_typed (self->place_name))
+    add_place_cb (self);
+  if (is_typed (self->drive_to) || is_typed (self->drive_minutes) || is_typed (self->drive_miles))
+    add_drive_cb (self);
   g_hash_table_iter_init (&iter, self->entries);
   while (g_hash_table_iter_next (&iter, NULL, &entry))
     save_entry (self, entry);

@@ -63,12 +63,41 @@ test_set_up (AppBook *book, gconstpointer data)
   app_book_settle (book);
   g_assert_true (hs_app_test_says (GTK_WIDGET (window), "miles: is empty, but it is needed"));
   g_assert_cmpstr (gtk_editable_get_text (hs_set_up_window_get_entry (window, "drive_minutes")), ==, "4");
+  write_in (book, window, "drive_miles", "1.5");
   write_in (book, window, "base_area", "Y");
   /* Shut with the cursor still in the field. */
   gtk_window_close (GTK_WINDOW (window));
   app_book_settle (book);
   g_assert_true (hs_app_test_says (page, "Nothing is promised on this day"));
   g_assert_false (hs_app_test_says (page, "Set Up This Book"));
+}
+
+/* What was typed but not added is added on the way out. */
+static void
+test_added_on_closing (AppBook *book, gconstpointer data)
+{
+  HsSetUpWindow *window = hs_set_up_window_present (book->window, book->ledger);
+
+  app_book_settle (book);
+  write_in (book, window, "place_code", "Y");
+  write_in (book, window, "place_name", "Yard Street");
+  gtk_window_close (GTK_WINDOW (window));
+  app_book_settle (book);
+  window = hs_set_up_window_present (book->window, book->ledger);
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says (GTK_WIDGET (window), "Y Yard Street"));
+  g_object_ref (window);
+  /* A drive without its miles cannot be added. */
+  write_in (book, window, "drive_from", "Y");
+  write_in (book, window, "drive_to", "Y");
+  gtk_window_close (GTK_WINDOW (window));
+  app_book_settle (book);
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (window)));
+  g_assert_cmpstr (gtk_editable_get_text (hs_set_up_window_get_entry (window, "drive_to")), ==, "Y");
+  gtk_window_close (GTK_WINDOW (window));
+  app_book_settle (book);
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (window)));
+  g_object_unref (window);
 }
 
 /* Esc with a refused value in the field: the window stays, once, and says why. */
@@ -100,6 +129,7 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/first/set-up", test_set_up);
+  ADD ("/first/added-on-closing", test_added_on_closing);
   ADD ("/first/refused-on-closing", test_refused_on_closing);
   return g_test_run ();
 }
