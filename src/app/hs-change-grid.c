@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-glyph.h"
+#include "hs-wide-layout.h"
 
 struct _HsChangeGrid
 {
@@ -32,44 +33,13 @@ hs_change_grid_dispose (GObject *object)
   G_OBJECT_CLASS (hs_change_grid_parent_class)->dispose (object);
 }
 
-/* GtkGrid answers "how high at least?" for its narrowest width, where names wrap; a parent means any width. */
-static void
-hs_change_grid_measure (GtkWidget      *widget,
-                        GtkOrientation  orientation,
-                        int             for_size,
-                        int            *minimum,
-                        int            *natural,
-                        int            *minimum_baseline,
-                        int            *natural_baseline)
-{
-  GtkWidget *grid = GTK_WIDGET (HS_CHANGE_GRID (widget)->grid);
-
-  if (orientation == GTK_ORIENTATION_VERTICAL && for_size < 0)
-    gtk_widget_measure (grid, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &for_size, NULL, NULL);
-  gtk_widget_measure (grid, orientation, for_size, minimum, natural, NULL, NULL);
-}
-
-static void
-hs_change_grid_size_allocate (GtkWidget *widget, int width, int height, int baseline)
-{
-  gtk_widget_allocate (GTK_WIDGET (HS_CHANGE_GRID (widget)->grid), width, height, baseline, NULL);
-}
-
-static GtkSizeRequestMode
-hs_change_grid_get_request_mode (GtkWidget *widget)
-{
-  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
-}
-
 static void
 hs_change_grid_class_init (HsChangeGridClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hs_change_grid_dispose;
-  widget_class->measure = hs_change_grid_measure;
-  widget_class->size_allocate = hs_change_grid_size_allocate;
-  widget_class->get_request_mode = hs_change_grid_get_request_mode;
+  gtk_widget_class_set_layout_manager_type (widget_class, HS_TYPE_WIDE_LAYOUT);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
 }
 

@@ -14,6 +14,7 @@
 #include "hs-chip.h"
 #include "hs-glyph.h"
 #include "hs-ink.h"
+#include "hs-wide-layout.h"
 
 #define GUTTER_PX 90
 #define NARROW_GUTTER_PX 74
@@ -189,6 +190,7 @@ hs_stop_row_class_init (HsStopRowClass *klass)
   widget_class->measure = hs_stop_row_measure;
   widget_class->size_allocate = hs_stop_row_size_allocate;
   g_type_ensure (HS_TYPE_GLYPH);
+  g_type_ensure (HS_TYPE_WIDE_LAYOUT);
   g_type_ensure (HS_TYPE_PLATE_CHIP);
   g_type_ensure (HS_TYPE_BRACKET);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-stop-row.ui");

@@ -186,7 +186,7 @@ hs_tag_measure (GtkWidget      *widget,
 {
   HsTag *self = HS_TAG (widget);
   double u = hs_ink_unit (widget);
-  int strip = (int) ((STRIP_PX + 12) * u), least, wanted;
+  int strip = (int) ((STRIP_PX + 12) * u), least_width, least, wanted;
 
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
@@ -196,8 +196,9 @@ hs_tag_measure (GtkWidget      *widget,
     }
   else
     {
-      gtk_widget_measure (self->content, orientation, for_size > strip ? for_size - strip : -1, &least, &wanted, NULL,
-                          NULL);
+      gtk_widget_measure (self->content, GTK_ORIENTATION_HORIZONTAL, -1, &least_width, NULL, NULL, NULL);
+      gtk_widget_measure (self->content, orientation, for_size > strip ? MAX (least_width, for_size - strip) : -1,
+                          &least, &wanted, NULL, NULL);
       *minimum = MAX (least, (int) (LEAST_HEIGHT_PX * u));
       *natural = MAX (wanted, *minimum);
     }
