@@ -204,6 +204,10 @@ hs_clock_dup_date_text (HsClock *self)
 {
   g_return_val_if_fail (HS_IS_CLOCK (self), NULL);
 
-  /* Translators: weekday, month and day under the clock, by the letters of g_date_time_format(). */
-  return format_now (self, self->demo ? _("Demo, %a, %b %-d") : _("%a, %b %-d"));
+  if (self->demo)
+    /* Translators: weekday, month and day under the clock, by the letters of g_date_time_format().
+     * xgettext:no-c-format */
+    return format_now (self, _("Demo, %a, %b %-d"));
+  /* xgettext:no-c-format */
+  return format_now (self, _("%a, %b %-d"));
 }

@@ -51,6 +51,7 @@ char *
 hs_show_day (HsDate day)
 {
   /* Translators: month and day, by the letters of g_date_time_format(). */
+  /* xgettext:no-c-format */
   return show_day_by (day, _("%b %-d"));
 }
 
@@ -58,6 +59,7 @@ char *
 hs_show_full_day (HsDate day)
 {
   /* Translators: a full date, by the letters of g_date_time_format(). */
+  /* xgettext:no-c-format */
   return show_day_by (day, _("%A, %B %-d, %Y"));
 }
 
