@@ -7,8 +7,8 @@
 
 G_BEGIN_DECLS
 
-/** Lays its one child out over the whole widget, and knows how low it can be at any width: for a GtkGrid with words that
- * wrap. */
+/** Lays its one child out over the whole widget, and knows how low it can be at any width: for a GtkGrid with words
+ * that wrap. */
 #define HS_TYPE_WIDE_LAYOUT (hs_wide_layout_get_type ())
 G_DECLARE_FINAL_TYPE (HsWideLayout, hs_wide_layout, HS, WIDE_LAYOUT, GtkLayoutManager)
 
