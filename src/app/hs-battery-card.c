@@ -268,10 +268,12 @@ hs_battery_card_set (HsBatteryCard *self, HsLedger *ledger, const HsBatteryFact 
 }
 
 void
-hs_battery_card_set_narrow (HsBatteryCard *self, gboolean narrow)
+hs_battery_card_set_room (HsBatteryCard *self, gboolean narrow, gboolean cramped)
 {
   g_return_if_fail (HS_IS_BATTERY_CARD (self));
 
+  gtk_box_set_spacing (self->columns, cramped ? 14 : 28);
+  gtk_widget_set_size_request (self->readings, cramped ? -1 : 220, -1);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->columns),
                                   narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   hs_gauge_set_compact (self->gauge, narrow);

@@ -20,6 +20,6 @@ G_DECLARE_FINAL_TYPE (HsBatteryCard, hs_battery_card, HS, BATTERY_CARD, AdwBin)
  * @entries: (element-type HsHistoryEntry): for the latest readings of it
  */
 void hs_battery_card_set (HsBatteryCard *self, HsLedger *ledger, const HsBatteryFact *fact, GPtrArray *entries);
-void hs_battery_card_set_narrow (HsBatteryCard *self, gboolean narrow);
+void hs_battery_card_set_room (HsBatteryCard *self, gboolean narrow, gboolean cramped);
 
 G_END_DECLS

@@ -74,15 +74,15 @@ hit_key (gconstpointer data)
 static void
 update_panes (HsVehiclesPage *self)
 {
-  gboolean narrow = hs_page_get_narrow (HS_PAGE (self));
+  gboolean narrow = hs_page_get_narrow (HS_PAGE (self)), cramped = hs_page_get_cramped (HS_PAGE (self));
 
   gtk_widget_set_visible (self->list_pane, !narrow || !self->detail_shown);
   gtk_widget_set_visible (self->pane_edge, !narrow);
   gtk_widget_set_visible (self->detail_pane, !narrow || self->detail_shown);
   gtk_widget_set_visible (self->back_button, narrow);
   gtk_widget_set_hexpand (self->list_pane, narrow);
-  gtk_widget_set_size_request (self->list_pane, narrow ? -1 : 335, -1);
-  hs_battery_card_set_narrow (self->battery, narrow);
+  gtk_widget_set_size_request (self->list_pane, narrow ? -1 : cramped ? 240 : 335, -1);
+  hs_battery_card_set_room (self->battery, narrow, cramped);
   if (narrow)
     gtk_widget_remove_css_class (GTK_WIDGET (self->plate), "hs-large");
   else

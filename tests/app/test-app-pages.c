@@ -164,6 +164,9 @@ test_fits_a_small_laptop (AppBook *book, gconstpointer data)
       app_book_show (book, views[i]);
       assert_least_width (book, views[i], 1024);
     }
+  app_book_show (book, "vehicles");
+  app_book_type (book, "0121\n");
+  assert_least_width (book, "vehicle", 1024);
   for (guint i = 0; i < G_N_ELEMENTS (tabs); i++)
     {
       app_book_open_job (book, "A-0014", tabs[i]);
