@@ -167,18 +167,6 @@ hs_call_slip_window_init (HsCallSlipWindow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
 }
 
-/* Never wider or higher than what it lies over: that may be all of a small screen. */
-static void
-fit_to_parent (HsCallSlipWindow *self, GtkWidget *parent)
-{
-  int width, height;
-
-  gtk_window_get_default_size (GTK_WINDOW (self), &width, &height);
-  if (gtk_widget_get_width (parent) > 0)
-    gtk_window_set_default_size (GTK_WINDOW (self), MIN (width, gtk_widget_get_width (parent)),
-                                 MIN (height, gtk_widget_get_height (parent)));
-}
-
 HsCallSlipWindow *
 hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
 {
@@ -196,7 +184,7 @@ hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
       hs_call_form_set_draft (self->form, draft);
       adw_bin_set_child (self->form_bin, GTK_WIDGET (self->form));
       g_object_set_data (G_OBJECT (parent), SLIP_KEY, self);
-      fit_to_parent (self, GTK_WIDGET (parent));
+      hs_window_fit_over (GTK_WINDOW (self));
       self->drafts = hs_question_new (ledger, hs_ask_drafts, (GDestroyNotify) g_ptr_array_unref);
       g_signal_connect_object (self->drafts, "answered", G_CALLBACK (drafts_cb), self, G_CONNECT_SWAPPED);
       hs_question_ask (self->drafts, g_variant_new ("(ms)", NULL));

@@ -324,9 +324,7 @@ hs_set_up_window_present (HsWindow *parent, HsLedger *ledger)
 
   self = g_object_new (HS_TYPE_SET_UP_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE, NULL);
   self->ledger = g_object_ref (ledger);
-  if (gtk_widget_get_width (GTK_WIDGET (parent)) > 0)
-    gtk_window_set_default_size (GTK_WINDOW (self), MIN (680, gtk_widget_get_width (GTK_WIDGET (parent))),
-                                 MIN (720, gtk_widget_get_height (GTK_WIDGET (parent))));
+  hs_window_fit_over (GTK_WINDOW (self));
   self->settings = ask (self, hs_ask_settings, G_CALLBACK (settings_cb));
   self->places = ask (self, hs_ask_places, G_CALLBACK (places_cb));
   gtk_window_present (GTK_WINDOW (self));

@@ -318,6 +318,7 @@ hs_squeeze_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft, H
       self->ledger = g_object_ref (ledger);
       self->draft = g_object_ref (draft);
       self->day = day;
+      hs_window_fit_over (GTK_WINDOW (self));
       g_object_set_data (G_OBJECT (parent), SQUEEZE_KEY, self);
       start (self);
     }

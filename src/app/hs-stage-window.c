@@ -12,6 +12,7 @@
 #include "hs-deed.h"
 #include "hs-key-button.h"
 #include "hs-spoken.h"
+#include "hs-window.h"
 
 struct _HsStageWindow
 {
@@ -195,9 +196,8 @@ hs_stage_window_present (HsPage *page, const char *job_id, HsStage from, HsStage
   g_set_weak_pointer (&self->page, page);
   self->job_id = g_strdup (job_id);
   self->from = from;
-  if (root != NULL && gtk_widget_get_width (GTK_WIDGET (root)) > 0)
-    gtk_window_set_default_size (GTK_WINDOW (self), MIN (560, gtk_widget_get_width (GTK_WIDGET (root))),
-                                 MIN (440, gtk_widget_get_height (GTK_WIDGET (root))));
+  gtk_window_set_default_size (GTK_WINDOW (self), 560, 440);
+  hs_window_fit_over (GTK_WINDOW (self));
   tell (self, refusal);
   fill (self, wanted);
   gtk_window_present (GTK_WINDOW (self));

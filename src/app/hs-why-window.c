@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-show.h"
+#include "hs-window.h"
 
 static void
 add_line (GString *text, const char *line)
@@ -159,6 +160,7 @@ hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan *pla
   gtk_window_set_transient_for (GTK_WINDOW (window), parent);
   gtk_window_set_modal (GTK_WINDOW (window), TRUE);
   gtk_window_set_default_size (GTK_WINDOW (window), 620, 520);
+  hs_window_fit_over (GTK_WINDOW (window));
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), window);
   gtk_widget_add_controller (window, keys);

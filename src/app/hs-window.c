@@ -606,3 +606,18 @@ hs_window_get_cramped (HsWindow *self)
 
   return hs_room_get_cramped (self->room);
 }
+
+void
+hs_window_fit_over (GtkWindow *over)
+{
+  GtkWidget *beneath;
+  int width, height;
+
+  g_return_if_fail (GTK_IS_WINDOW (over));
+
+  beneath = GTK_WIDGET (gtk_window_get_transient_for (over));
+  gtk_window_get_default_size (over, &width, &height);
+  if (beneath != NULL && gtk_widget_get_width (beneath) > 0)
+    gtk_window_set_default_size (over, MIN (width, gtk_widget_get_width (beneath)),
+                                 MIN (height, gtk_widget_get_height (beneath)));
+}

@@ -111,4 +111,12 @@ void hs_window_toast (HsWindow *self, const char *text, const char *button, cons
 gboolean hs_window_get_narrow (HsWindow *self);
 gboolean hs_window_get_cramped (HsWindow *self);
 
+/**
+ * hs_window_fit_over:
+ * @over: a window with its default size and what it is transient for
+ *
+ * Makes it no wider or higher than what it lies over: that may be all of a small screen.
+ */
+void hs_window_fit_over (GtkWindow *over);
+
 G_END_DECLS

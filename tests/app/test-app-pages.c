@@ -531,8 +531,12 @@ test_squeeze_in (AppBook *book, gconstpointer data)
   guint n = 0, n_broken = 0;
 
   app_book_show (book, "today");
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 360, 700);
+  hs_app_test_wait (hs_window_get_narrow (book->window));
   squeeze = hs_squeeze_window_present (book->window, book->ledger, draft, today);
   app_book_settle (book);
+  hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (squeeze)) > 0);
+  g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (squeeze)), <=, 360);
   ASSERT_SAYS (GTK_WIDGET (squeeze), "Tuesday, March 10, 2026", "Area and minutes say where it fits.");
   hs_squeeze_window_fill (squeeze, "Old Market", "40x", "9", "1700");
   ASSERT_SAYS (GTK_WIDGET (squeeze), "Minutes of work are a whole number");
