@@ -105,7 +105,7 @@ hs_need ()
 # Sets XDG_* and prints nothing; the caller removes "$hs_private" at the end.
 hs_make_private ()
 {
-  hs_private=$(mktemp -d "${TMPDIR:-/tmp}/halfshaft.XXXXXX")
+  hs_private=$(mktemp -d)
   mkdir -p "$hs_private/config/gtk-4.0" "$hs_private/data" "$hs_private/cache" "$hs_private/state" \
     "$hs_private/runtime"
   chmod 700 "$hs_private/runtime"

@@ -74,7 +74,7 @@ inside ()
 failed=0
 for suite in "$@"; do
   bare "$suite"
-  try=$(mktemp -d "$roots/try-$suite.XXXXXX")
+  try=$(mktemp -d -p "$roots")
   cp -a "$roots/$suite/." "$try/"
   chmod 755 "$try"
   mkdir "$try/root-of-try"

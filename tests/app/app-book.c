@@ -24,8 +24,8 @@ app_book_settle (AppBook *book)
     }
 }
 
-void
-app_book_open_window (AppBook *book)
+static void
+open_window (AppBook *book, HsLedgerOpen how)
 {
   g_autoptr (GTimeZone) zone = g_time_zone_new_utc ();
   g_autoptr (HsClock) clock = hs_clock_new (zone);
@@ -35,10 +35,16 @@ app_book_open_window (AppBook *book)
   shop = hs_shop_new (book->window);
   book->ledger = hs_shop_get_ledger (shop);
   hs_shop_freeze (shop, "2026-03-10T07:52");
-  hs_shop_open (shop, book->path, HS_LEDGER_DEMO);
+  hs_shop_open (shop, book->path, how);
   hs_app_test_show (GTK_WIDGET (book->window), 1280, 800);
   hs_app_test_wait (hs_ledger_is_open (book->ledger));
   app_book_settle (book);
+}
+
+void
+app_book_open_window (AppBook *book)
+{
+  open_window (book, HS_LEDGER_DEMO);
 }
 
 void
@@ -49,15 +55,27 @@ app_book_close_window (AppBook *book)
     ;
 }
 
-void
-app_book_open (AppBook *book, gconstpointer data)
+static void
+open_in_folder (AppBook *book, const char *name, HsLedgerOpen how)
 {
   g_autoptr (GError) error = NULL;
 
-  book->folder = g_dir_make_tmp ("halfshaft-app-XXXXXX", &error);
+  book->folder = g_dir_make_tmp (NULL, &error);
   g_assert_no_error (error);
-  book->path = g_build_filename (book->folder, "demo.hsbook", NULL);
-  app_book_open_window (book);
+  book->path = g_build_filename (book->folder, name, NULL);
+  open_window (book, how);
+}
+
+void
+app_book_open (AppBook *book, gconstpointer data)
+{
+  open_in_folder (book, "demo.hsbook", HS_LEDGER_DEMO);
+}
+
+void
+app_book_open_new (AppBook *book, gconstpointer data)
+{
+  open_in_folder (book, "mine.hsbook", HS_LEDGER_NEW);
 }
 
 void

@@ -16,6 +16,8 @@ typedef struct
 } AppBook;
 
 void app_book_open (AppBook *book, gconstpointer data);
+/* The same on a new, empty book. */
+void app_book_open_new (AppBook *book, gconstpointer data);
 void app_book_close (AppBook *book, gconstpointer data);
 
 /* Opens the window again on the same file, as after a kill: what was open is simply forgotten. */

@@ -6,26 +6,6 @@
 #include "app-book.h"
 #include "hs-app-test.h"
 #include "hs-set-up-window.h"
-#include "hs-shop.h"
-
-static void
-open_new (AppBook *book, gconstpointer data)
-{
-  g_autoptr (GTimeZone) zone = g_time_zone_new_utc ();
-  g_autoptr (HsClock) clock = hs_clock_new (zone);
-  HsShop *shop;
-
-  book->folder = g_dir_make_tmp ("halfshaft-first-XXXXXX", NULL);
-  book->path = g_build_filename (book->folder, "mine.hsbook", NULL);
-  book->window = hs_window_new (NULL, clock);
-  shop = hs_shop_new (book->window);
-  book->ledger = hs_shop_get_ledger (shop);
-  hs_shop_freeze (shop, "2026-03-10T07:52");
-  hs_shop_open (shop, book->path, HS_LEDGER_NEW);
-  hs_app_test_show (GTK_WIDGET (book->window), 1280, 800);
-  hs_app_test_wait (hs_ledger_is_open (book->ledger));
-  app_book_settle (book);
-}
 
 static void
 write_in (AppBook *book, HsSetUpWindow *window, const char *name, const char *text)
@@ -122,7 +102,7 @@ test_refused_on_closing (AppBook *book, gconstpointer data)
   g_object_unref (window);
 }
 
-#define ADD(name, func) g_test_add (name, AppBook, NULL, open_new, func, app_book_close)
+#define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open_new, func, app_book_close)
 
 int
 main (int argc, char *argv[])

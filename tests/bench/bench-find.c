@@ -112,7 +112,7 @@ main (int argc, char **argv)
 {
   guint n_vehicles = argc > 1 ? (guint) g_ascii_strtoull (argv[1], NULL, 10) : 200000;
   guint n_jobs = argc > 2 ? (guint) g_ascii_strtoull (argv[2], NULL, 10) : 1000000;
-  g_autofree char *folder = argc > 3 ? NULL : g_dir_make_tmp ("hs-bench-XXXXXX", NULL);
+  g_autofree char *folder = argc > 3 ? NULL : g_dir_make_tmp (NULL, NULL);
   g_autofree char *path = argc > 3 ? g_strdup (argv[3]) : g_build_filename (folder, "large.hsbook", NULL);
   g_autoptr (GError) error = NULL;
   gboolean done = run (path, n_vehicles, n_jobs, &error);

@@ -29,7 +29,7 @@ model_book_open (ModelBook *book, gconstpointer data)
 {
   g_autoptr (GError) error = NULL;
 
-  book->folder = g_dir_make_tmp ("halfshaft-model-XXXXXX", &error);
+  book->folder = g_dir_make_tmp (NULL, &error);
   g_assert_no_error (error);
   book->path = g_build_filename (book->folder, "demo.hsbook", NULL);
   book->ledger = hs_ledger_new (model_now, NULL, NULL, "test", 1);

@@ -14,7 +14,7 @@ hs_ops_test_folder (void)
 {
   HsOpsTest *test = g_new0 (HsOpsTest, 1);
 
-  test->folder = g_dir_make_tmp ("halfshaft-ops-XXXXXX", NULL);
+  test->folder = g_dir_make_tmp (NULL, NULL);
   g_assert_nonnull (test->folder);
   test->path = g_build_filename (test->folder, "test.hsbook", NULL);
   test->user = (HsBookUser) { "test", "bench", 1, HS_OPS_TEST_NOW };

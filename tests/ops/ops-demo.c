@@ -23,7 +23,7 @@ ops_demo_book (void)
 
   if (demo_book != NULL)
     return demo_book;
-  demo_folder = g_dir_make_tmp ("hs-demo-XXXXXX", &error);
+  demo_folder = g_dir_make_tmp (NULL, &error);
   g_assert_no_error (error);
   path = g_build_filename (demo_folder, "demo.hsbook", NULL);
   demo_book = hs_demo_make (path, &user, &error);

@@ -50,7 +50,7 @@ char *
 test_folder_make (void)
 {
   g_autoptr (GError) error = NULL;
-  char *folder = g_dir_make_tmp ("hs-store-XXXXXX", &error);
+  char *folder = g_dir_make_tmp (NULL, &error);
 
   g_assert_no_error (error);
   return folder;
