@@ -75,6 +75,7 @@ typedef struct _HsReference HsReference;
  * HsCalcScene:
  * @checks: the catalog: a calculator takes its limits from there
  * @reference: (nullable): tables that are data: makers, trouble codes, mileage rates; see hs-reference.h
+ * @currency: of amounts, ISO 4217
  * @today: what `today` means
  *
  * What a calculator may look at besides its inputs.
@@ -83,6 +84,7 @@ typedef struct
 {
   HsChecks *checks;
   HsReference *reference;
+  const char *currency;
   HsDate today;
 } HsCalcScene;
 
@@ -175,7 +177,7 @@ HsDate hs_calc_date (const HsCalcInput *input, const char *id);
 void hs_calc_put_number (HsCalcResult *result, const char *id, const char *label, double value, const char *unit,
                          guint decimals);
 void hs_calc_put_integer (HsCalcResult *result, const char *id, const char *label, gint64 value, const char *unit);
-/* hs_calc_put_money: minor units of US dollars. */
+/* hs_calc_put_money: minor units of the scene's currency. */
 void hs_calc_put_money (HsCalcResult *result, const char *id, const char *label, gint64 minor);
 void hs_calc_put_boolean (HsCalcResult *result, const char *id, const char *label, gboolean value);
 /* hs_calc_put_text: @text %NULL is none. */
