@@ -5,6 +5,7 @@
 
 #include "hs-check.h"
 #include "hs-date.h"
+#include "hs-decimal.h"
 
 G_BEGIN_DECLS
 
@@ -15,7 +16,7 @@ G_BEGIN_DECLS
 
 /**
  * HsCalcKind:
- * @HS_CALC_NUMBER: a decimal number
+ * @HS_CALC_NUMBER: a decimal number of at most %HS_DECIMAL_MOST decimals
  * @HS_CALC_NUMBERS: decimal numbers with commas between, one or more
  * @HS_CALC_MONEY: an amount, 0 to the currency's decimals
  * @HS_CALC_AMOUNTS: amounts with commas between
@@ -42,7 +43,7 @@ typedef enum
  * @label: as it is shown
  * @kind: what it is
  * @unit: (nullable): shown behind it
- * @decimals: for a number: most decimals taken; the number pad fills them from the right
+ * @decimals: for a number: places that the number pad fills from the right; more may be typed
  * @least: smallest number taken (each of several)
  * @most: largest number taken
  * @below: (nullable): what it means if the number is below @least, "leads swapped or battery reversed: stop"
@@ -131,7 +132,7 @@ const HsCalc *hs_calc_get_nth (guint nth);
 /* hs_calc_find_key: (transfer none) (nullable) */
 const HsCalcKey *hs_calc_find_key (const HsCalc *calc, const char *id);
 
-/* hs_calc_key_dup_range: (transfer full): what the key takes, in words: "0 to 20 V, at most 3 decimals". */
+/* hs_calc_key_dup_range: (transfer full): what the key takes, in words: "0 to 20 V". */
 char *hs_calc_key_dup_range (const HsCalcKey *key);
 
 /**
@@ -155,7 +156,7 @@ gboolean hs_calc_has (const HsCalcInput *input, const char *id);
 /* hs_calc_number: the number; 0 if it was left out. */
 double hs_calc_number (const HsCalcInput *input, const char *id);
 
-/* hs_calc_scaled: the same, exactly, scaled by the key's decimals (for an amount: minor units). */
+/* hs_calc_scaled: the same, exactly, × 10^%HS_DECIMAL_MOST; for an amount, minor units. */
 gint64 hs_calc_scaled (const HsCalcInput *input, const char *id);
 
 /* hs_calc_numbers: (transfer none) (array length=ret_length): for amounts use hs_calc_scaled_list(). */

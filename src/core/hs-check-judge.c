@@ -98,15 +98,17 @@ nth_band (const HsLimit *limit, guint nth)
   return &g_array_index (limit->bands, HsLimitBand, nth);
 }
 
-/* Which stretch of the scale @value lies in; on a cut, the better of both sides. */
+/* Which stretch of the scale @value lies in; on a cut, the better of both sides. @finer: places that the value has
+ * more than the cuts. */
 static guint
-band_of (const HsLimit *limit, gint64 value, const HsConditions *conditions)
+band_of (const HsLimit *limit, gint64 value, guint finer, const HsConditions *conditions)
 {
+  gint64 power = hs_decimal_power (finer);
   guint band = 0;
 
   for (guint i = 0; i < limit->cuts->len; i++)
     {
-      gint64 cut = cut_value (limit, i, conditions);
+      gint64 cut = cut_value (limit, i, conditions) * power;
       HsVerdict above = nth_band (limit, i + 1)->verdict;
 
       if (value > cut || (value == cut && hs_verdict_better (nth_band (limit, band)->verdict, above) == above))
@@ -115,11 +117,18 @@ band_of (const HsLimit *limit, gint64 value, const HsConditions *conditions)
   return band;
 }
 
+/* Places of the reading's number. */
+static guint
+reading_decimals (const HsCheckRecord *record, const HsReading *reading)
+{
+  return record->shown.decimals + reading->finer;
+}
+
 /* Where the value lies on the scale of the limits; FALSE if what it is a share of is not known. */
 static gboolean
 scaled_value (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading, gint64 *ret_value)
 {
-  gint64 power = hs_decimal_power (record->shown.decimals);
+  gint64 power = hs_decimal_power (reading_decimals (record, reading));
 
   switch (record->by)
     {
@@ -141,7 +150,7 @@ figure_charge (const HsCheckRecord *record, const HsConditions *conditions, cons
   HsBatteryCharge charge;
   gint64 millivolts;
 
-  if (!hs_ratio_half_up (reading->value, 1000, hs_decimal_power (record->shown.decimals), &millivolts))
+  if (!hs_ratio_half_up (reading->value, 1000, hs_decimal_power (reading_decimals (record, reading)), &millivolts))
     return NULL;
   charge = hs_battery_charge (conditions->battery_kind, millivolts);
   return hs_battery_charge_text (&charge);
@@ -154,7 +163,7 @@ figure_days (const HsCheckRecord *record, const HsConditions *conditions, const 
   gint64 milliamps, tenths;
   g_autofree char *days = NULL;
 
-  if (!hs_ratio_half_up (reading->value, 1000, hs_decimal_power (record->shown.decimals), &milliamps)
+  if (!hs_ratio_half_up (reading->value, 1000, hs_decimal_power (reading_decimals (record, reading)), &milliamps)
       || !hs_battery_days_to_no_start (conditions->capacity_milliamp_hours, usable, milliamps, &tenths))
     return NULL;
   days = hs_decimal_format (tenths, 1);
@@ -240,7 +249,7 @@ judge_by_catalog (const HsCheckRecord *record, const HsConditions *conditions, c
                         "Read the CCA on the battery's label and write it down with the vehicle.");
       return;
     }
-  band = nth_band (limit, band_of (limit, value, conditions));
+  band = nth_band (limit, band_of (limit, value, record->by == HS_CHECK_BY_VALUE ? reading->finer : 0, conditions));
   text = limit_text (record, limit, conditions);
   fill (judgment, band->verdict, band->word, band->why, band->next);
   fill_source (judgment, text, limit->source, limit->tag);
@@ -252,10 +261,11 @@ judge_by_own (const HsCheck *check, const HsOwnLimits *own, const HsReading *rea
 {
   g_autofree char *text = range_text (check->unit, check->decimals, own->has_low ? &own->low : NULL,
                                       own->has_high ? &own->high : NULL);
+  gint64 power = hs_decimal_power (reading->finer);
 
-  if (own->has_low && reading->value < own->low)
+  if (own->has_low && reading->value < own->low * power)
     fill (judgment, HS_VERDICT_OUTSIDE, NULL, "It is below this vehicle's own limit.", "Find out why it is low.");
-  else if (own->has_high && reading->value > own->high)
+  else if (own->has_high && reading->value > own->high * power)
     fill (judgment, HS_VERDICT_OUTSIDE, NULL, "It is above this vehicle's own limit.", "Find out why it is high.");
   else
     fill (judgment, HS_VERDICT_WITHIN, NULL, "It keeps to this vehicle's own limit.", NULL);

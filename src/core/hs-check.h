@@ -115,12 +115,16 @@ typedef enum
  * @kind: what was found
  * @value: scaled by the check's decimals; 0 unless @kind is %HS_READING_VALUE
  * @of: for a pair, the second number, scaled alike; 0 otherwise
+ * @finer: places that both numbers have more than the check's decimals, for a value that was worked out and must not
+ *   be rounded before it is judged; 0 for what a meter shows. Decimals and @finer together are at most
+ *   %HS_DECIMAL_MOST
  */
 typedef struct
 {
   HsReadingKind kind;
   gint64 value;
   gint64 of;
+  guint finer;
 } HsReading;
 
 /**
