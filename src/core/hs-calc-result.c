@@ -101,14 +101,13 @@ hs_calc_put_number (HsCalcResult *result, const char *id, const char *label, dou
                     guint decimals)
 {
   char buffer[G_ASCII_DTOSTR_BUF_SIZE * 8];
-  char format[] = "%.0f";
+  char format[] = { '%', '.', (char) ('0' + MIN (decimals, HS_DECIMAL_MOST)), 'f', '\0' };
 
   if (!isfinite (value))
     {
       hs_calc_put_none (result, id, label);
       return;
     }
-  format[2] = (char) ('0' + MIN (decimals, 9));
   /* Minus zero is zero. */
   value += 0.0;
   g_ascii_formatd (buffer, sizeof buffer, format, value);
@@ -137,7 +136,8 @@ void
 hs_calc_put_boolean (HsCalcResult *result, const char *id, const char *label, gboolean value)
 {
   put (result, id, label,
-       (HsCalcItem) { .shape = HS_CALC_IS_BOOLEAN, .integer = value ? 1 : 0, .shown = g_strdup (value ? "yes" : "no") });
+       (HsCalcItem) { .shape = HS_CALC_IS_BOOLEAN, .integer = value ? 1 : 0,
+                      .shown = g_strdup (value ? "yes" : "no") });
 }
 
 void
