@@ -8,6 +8,7 @@
 
 #include "hs-book.h"
 
+#include "hs-data.h"
 #include "hs-ops-private.h"
 #include "hs-reading-row.h"
 #include "hs-setting-row.h"
@@ -81,19 +82,6 @@ hs_book_refresh (HsBook *book, GError **error)
   return TRUE;
 }
 
-static HsChecks *
-load_checks (GError **error)
-{
-  g_autoptr (GBytes) bytes = hs_ops_load_data ("checks/checks.ini", error);
-  gsize length;
-  const char *data;
-
-  if (bytes == NULL)
-    return NULL;
-  data = g_bytes_get_data (bytes, &length);
-  return hs_checks_new_from_data (data, (gssize) length, error);
-}
-
 static const HsCheckKindRow *
 find_check_kind (GPtrArray *rows, const char *id)
 {
@@ -160,7 +148,7 @@ open_store (const char *path, HsStoreMode mode, const HsBookUser *user, GError *
   HsStoreUser store_user = { .program = user->program, .host = user->host, .pid = user->pid, .now = user->now };
   g_autoptr (HsBook) book = g_new0 (HsBook, 1);
 
-  book->checks = load_checks (error);
+  book->checks = hs_data_load_checks (error);
   if (book->checks == NULL)
     return NULL;
   book->store = hs_store_open (path, mode, &store_user, error);
