@@ -228,14 +228,36 @@ limit_text (const HsCheckRecord *record, const HsLimit *limit, const HsCondition
   return g_strdup ("");
 }
 
+/* The band that a reading lies in; NULL if no limit holds or the value it is a share of is not known. */
+static const HsLimitBand *
+find_band (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading,
+           const HsLimit **ret_limit)
+{
+  const HsLimit *limit = find_limit (record, conditions);
+  gint64 value;
+
+  *ret_limit = limit;
+  if (limit == NULL || !scaled_value (record, conditions, reading, &value))
+    return NULL;
+  return nth_band (limit, band_of (limit, value, record->by == HS_CHECK_BY_VALUE ? reading->finer : 0, conditions));
+}
+
+static HsVerdict
+catalog_verdict (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading)
+{
+  const HsLimit *limit;
+  const HsLimitBand *band = find_band (record, conditions, reading, &limit);
+
+  return band == NULL ? HS_VERDICT_CANNOT_TELL : band->verdict;
+}
+
 static void
 judge_by_catalog (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading,
                   HsJudgment *judgment)
 {
-  const HsLimit *limit = find_limit (record, conditions);
-  const HsLimitBand *band;
+  const HsLimit *limit;
+  const HsLimitBand *band = find_band (record, conditions, reading, &limit);
   g_autofree char *text = NULL;
-  gint64 value;
 
   if (limit == NULL)
     {
@@ -243,17 +265,27 @@ judge_by_catalog (const HsCheckRecord *record, const HsConditions *conditions, c
                         "Give the vehicle a limit of its own, with where it comes from.");
       return;
     }
-  if (!scaled_value (record, conditions, reading, &value))
+  if (band == NULL)
     {
       fill_cannot_tell (judgment, "It is judged against the battery's rating, and that is not known.",
                         "Read the CCA on the battery's label and write it down with the vehicle.");
       return;
     }
-  band = nth_band (limit, band_of (limit, value, record->by == HS_CHECK_BY_VALUE ? reading->finer : 0, conditions));
   text = limit_text (record, limit, conditions);
   fill (judgment, band->verdict, band->word, band->why, band->next);
   fill_source (judgment, text, limit->source, limit->tag);
   judgment->do_not_drive = band->do_not_drive;
+}
+
+/* Below 0 if the reading is under the vehicle's own limits, above 0 if over them. */
+static int
+own_side (const HsOwnLimits *own, const HsReading *reading)
+{
+  gint64 power = hs_decimal_power (reading->finer);
+
+  if (own->has_low && reading->value < own->low * power)
+    return -1;
+  return own->has_high && reading->value > own->high * power ? 1 : 0;
 }
 
 static void
@@ -261,11 +293,11 @@ judge_by_own (const HsCheck *check, const HsOwnLimits *own, const HsReading *rea
 {
   g_autofree char *text = range_text (check->unit, check->decimals, own->has_low ? &own->low : NULL,
                                       own->has_high ? &own->high : NULL);
-  gint64 power = hs_decimal_power (reading->finer);
+  int side = own_side (own, reading);
 
-  if (own->has_low && reading->value < own->low * power)
+  if (side < 0)
     fill (judgment, HS_VERDICT_OUTSIDE, NULL, "It is below this vehicle's own limit.", "Find out why it is low.");
-  else if (own->has_high && reading->value > own->high * power)
+  else if (side > 0)
     fill (judgment, HS_VERDICT_OUTSIDE, NULL, "It is above this vehicle's own limit.", "Find out why it is high.");
   else
     fill (judgment, HS_VERDICT_WITHIN, NULL, "It keeps to this vehicle's own limit.", NULL);
@@ -304,6 +336,22 @@ hs_check_judge (HsChecks *checks, const HsCheck *check, const HsConditions *cond
   else
     judge_by_catalog (record, conditions, reading, ret_judgment);
   ret_judgment->figure = figure_for (record, conditions, reading, ret_judgment->verdict);
+}
+
+HsVerdict
+hs_check_verdict (HsChecks *checks, const HsCheck *check, const HsConditions *conditions, const HsOwnLimits *own,
+                  const HsReading *reading)
+{
+  const HsCheckRecord *record = hs_check_record (checks, check);
+
+  g_return_val_if_fail (record != NULL, HS_VERDICT_CANNOT_TELL);
+  if (reading->kind == HS_READING_NOT_MEASURED)
+    return HS_VERDICT_CANNOT_TELL;
+  if (reading->kind == HS_READING_OVER_RANGE)
+    return record->over_range;
+  if (has_own (own))
+    return own_side (own, reading) == 0 ? HS_VERDICT_WITHIN : HS_VERDICT_OUTSIDE;
+  return catalog_verdict (record, conditions, reading);
 }
 
 /* A cut in the unit of the check; FALSE where the scale is a share of something unknown. */

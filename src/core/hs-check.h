@@ -270,6 +270,14 @@ void hs_check_judge (HsChecks *checks, const HsCheck *check, const HsConditions 
                      const HsReading *reading, HsJudgment *ret_judgment);
 
 /**
+ * hs_check_verdict:
+ *
+ * The verdict of hs_check_judge() alone, without the words: no memory is taken.
+ */
+HsVerdict hs_check_verdict (HsChecks *checks, const HsCheck *check, const HsConditions *conditions,
+                            const HsOwnLimits *own, const HsReading *reading);
+
+/**
  * HsCheckBand:
  * @verdict: between @low and @high
  * @low: scaled by the check's decimals, %G_MININT64 if open

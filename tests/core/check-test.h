@@ -33,7 +33,7 @@ the_check (HsChecks *checks, const char *id)
   return check;
 }
 
-/* Judges what would be written as @text. */
+/* Judges what would be written as @text; the verdict is the same without the words, and with zeros behind the value. */
 static inline void
 judge_text (HsChecks *checks, const char *id, const char *text, const HsConditions *conditions, const HsOwnLimits *own,
             HsJudgment *ret_judgment)
@@ -45,4 +45,9 @@ judge_text (HsChecks *checks, const char *id, const char *text, const HsConditio
   g_assert_true (hs_check_parse (check, text, &reading, &error));
   g_assert_no_error (error);
   hs_check_judge (checks, check, conditions, own, &reading, ret_judgment);
+  g_assert_cmpint (hs_check_verdict (checks, check, conditions, own, &reading), ==, ret_judgment->verdict);
+  reading.finer = 3;
+  reading.value *= 1000;
+  reading.of *= 1000;
+  g_assert_cmpint (hs_check_verdict (checks, check, conditions, own, &reading), ==, ret_judgment->verdict);
 }
