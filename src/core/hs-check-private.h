@@ -40,9 +40,10 @@ typedef enum
   HS_WHEN_FULL_CHARGE,
   HS_WHEN_SMART_CHARGING,
   HS_WHEN_LOADED,
+  HS_WHEN_PLACE,
 } HsWhenKey;
 
-#define HS_N_WHEN_KEYS (HS_WHEN_LOADED + 1)
+#define HS_N_WHEN_KEYS (HS_WHEN_PLACE + 1)
 
 /* One condition. For words and yes-or-no @mask has a bit for each that is meant; for numbers @low to @high are. */
 typedef struct

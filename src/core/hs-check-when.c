@@ -34,6 +34,7 @@ static const struct
   [HS_WHEN_FULL_CHARGE] = { "full_charge", ASKS_YES_NO, 0, 0 },
   [HS_WHEN_SMART_CHARGING] = { "smart_charging", ASKS_YES_NO, 0, 0 },
   [HS_WHEN_LOADED] = { "loaded", ASKS_YES_NO, 0, 0 },
+  [HS_WHEN_PLACE] = { "place", ASKS_WORD, HS_WORDS_DROP_PLACE, 0 },
 };
 
 static gboolean
@@ -149,17 +150,25 @@ known_holds (const HsWhen *when, HsKnown known)
 }
 
 static gboolean
+word_holds (const HsWhen *when, const char *word)
+{
+  int index = hs_words_index (keys[when->key].words, word);
+
+  return index < 0 ? when->unknown : (when->mask & (1u << index)) != 0;
+}
+
+static gboolean
 one_holds (const HsWhen *when, const HsConditions *conditions)
 {
-  int fuel;
 
   switch (when->key)
     {
     case HS_WHEN_BATTERY_KIND:
       return (when->mask & (1u << conditions->battery_kind)) != 0;
     case HS_WHEN_FUEL:
-      fuel = hs_words_index (HS_WORDS_FUEL, conditions->fuel);
-      return fuel < 0 ? when->unknown : (when->mask & (1u << fuel)) != 0;
+      return word_holds (when, conditions->fuel);
+    case HS_WHEN_PLACE:
+      return word_holds (when, conditions->place);
     case HS_WHEN_TEMPERATURE:
       return number_holds (when, conditions->has_temperature, conditions->celsius);
     case HS_WHEN_REST:

@@ -184,6 +184,7 @@ typedef enum
  * @full_charge: charged fully before this reading
  * @smart_charging: the vehicle varies its charging voltage
  * @loaded: the circuit carried its current while it was measured
+ * @place: (nullable): where a drop was measured, id of %HS_WORDS_DROP_PLACE
  *
  * What is known about the vehicle and the moment. All zero means "nothing known" but for the battery's kind: use
  * %HS_CONDITIONS_INIT.
@@ -203,6 +204,7 @@ typedef struct
   HsKnown full_charge;
   HsKnown smart_charging;
   HsKnown loaded;
+  const char *place;
 } HsConditions;
 
 #define HS_CONDITIONS_INIT ((HsConditions) { .battery_kind = HS_BATTERY_UNKNOWN })

@@ -198,6 +198,21 @@ static const HsWord stages[] = {
 };
 
 /* In the order of HsVerdict. */
+/* Where a drop is measured, each with a limit of its own (US Army TM 5-3820-256-24-4 and others). */
+static const HsWord drop_places[] = {
+  { "connection", "One connection", "joint" },
+  { "short-cable", "Cable under 3 ft", NULL },
+  { "cable", "Cable, 3 to 6 ft", NULL },
+  { "mechanical-switch", "Mechanical switch", NULL },
+  { "solenoid-switch", "Solenoid switch", NULL },
+  { "magnetic-switch", "Magnetic switch", NULL },
+  { "ground", "Ground side", NULL },
+  { "starter-positive", "Starter feed side, whole", NULL },
+  { "starter-negative", "Starter ground side, whole", NULL },
+  { "charging-positive", "Alternator stud to battery +", NULL },
+  { "charging-negative", "Alternator case to battery −", NULL },
+};
+
 static const HsWord verdicts[] = {
   { "within", "within", NULL },
   { "watch", "watch", NULL },
@@ -238,6 +253,7 @@ static const struct
   [HS_WORDS_ODOMETER_UNIT] = LIST ("unit of an odometer", odometer_units),
   [HS_WORDS_STAGE] = LIST ("stage of a job", stages),
   [HS_WORDS_VERDICT] = LIST ("verdict", verdicts),
+  [HS_WORDS_DROP_PLACE] = LIST ("place of a voltage drop", drop_places),
 };
 
 const HsWord *

@@ -51,10 +51,11 @@ typedef enum
   HS_WORDS_ODOMETER_UNIT,
   HS_WORDS_STAGE,
   HS_WORDS_VERDICT,
+  HS_WORDS_DROP_PLACE,
 } HsWords;
 
 /* How many lists there are. */
-#define HS_N_WORDS (HS_WORDS_VERDICT + 1)
+#define HS_N_WORDS (HS_WORDS_DROP_PLACE + 1)
 
 /**
  * hs_words_get:

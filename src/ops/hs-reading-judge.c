@@ -15,6 +15,7 @@
 #include "hs-settings-op.h"
 #include "hs-text.h"
 #include "hs-vehicle-row.h"
+#include "hs-words.h"
 
 #include <math.h>
 #include <string.h>
@@ -143,6 +144,8 @@ put_condition (const char *key, const char *value, HsConditions *conditions)
     conditions->smart_charging = known_of (value);
   else if (g_str_equal (key, "loaded"))
     conditions->loaded = known_of (value);
+  else if (g_str_equal (key, "place"))
+    hs_words_parse (HS_WORDS_DROP_PLACE, value, &conditions->place, NULL);
 }
 
 static void

@@ -256,6 +256,49 @@ test_drops (void)
   judge_rows (rows, G_N_ELEMENTS (rows));
 }
 
+#define AT(where) { .battery_kind = HS_BATTERY_UNKNOWN, .place = where }
+
+/* One check for every place: the limits of US Army TM 5-3820-256-24-4 (12 V cranking circuit), NAVEDTRA 14050 and TM
+ * 5-3895-382-24 Table 30; the charging side by a carmaker's manual and training text. */
+static void
+test_drop_by_place (void)
+{
+  static const JudgeRow rows[] = {
+    { "drop", "0.00", AT ("connection"), W, NULL, NULL },
+    { "drop", "0.01", AT ("connection"), D, "makers differ", NULL },
+    { "drop", "0.10", AT ("connection"), D, "makers differ", NULL },
+    { "drop", "0.11", AT ("connection"), O, NULL, NULL },
+    { "drop", "0.10", AT ("short-cable"), W, NULL, NULL },
+    { "drop", "0.11", AT ("short-cable"), O, NULL, NULL },
+    { "drop", "0.20", AT ("cable"), W, NULL, NULL },
+    { "drop", "0.21", AT ("cable"), O, NULL, NULL },
+    { "drop", "0.10", AT ("mechanical-switch"), W, NULL, NULL },
+    { "drop", "0.11", AT ("mechanical-switch"), O, NULL, NULL },
+    { "drop", "0.20", AT ("solenoid-switch"), W, NULL, NULL },
+    { "drop", "0.21", AT ("solenoid-switch"), O, NULL, NULL },
+    { "drop", "0.30", AT ("magnetic-switch"), W, NULL, NULL },
+    { "drop", "0.31", AT ("magnetic-switch"), O, NULL, NULL },
+    { "drop", "0.20", AT ("ground"), W, NULL, NULL },
+    { "drop", "0.22", AT ("ground"), O, NULL, NULL },
+    { "drop", "0.50", AT ("starter-positive"), W, NULL, NULL },
+    { "drop", "0.51", AT ("starter-positive"), O, NULL, NULL },
+    { "drop", "0.20", AT ("starter-negative"), W, NULL, NULL },
+    { "drop", "0.21", AT ("starter-negative"), O, NULL, NULL },
+    { "drop", "0.70", { .fuel = "diesel", .place = "starter-negative" }, D, "makers differ", NULL },
+    { "drop", "0.71", { .fuel = "diesel", .place = "starter-negative" }, O, NULL, NULL },
+    { "drop", "0.20", AT ("charging-positive"), W, NULL, NULL },
+    { "drop", "0.50", AT ("charging-positive"), A, "check", NULL },
+    { "drop", "0.51", AT ("charging-positive"), O, NULL, NULL },
+    { "drop", "0.20", AT ("charging-negative"), W, NULL, NULL },
+    { "drop", "0.21", AT ("charging-negative"), O, NULL, NULL },
+    { "drop", "0.05", AT (NULL), C, NULL, NULL },
+    { "drop", "0.51", AT (NULL), O, NULL, NULL },
+    { "drop", "0.05", { .place = "ground", .loaded = HS_NO }, C, NULL, NULL },
+  };
+
+  judge_rows (rows, G_N_ELEMENTS (rows));
+}
+
 /* Conventional charging: 13.5 to 14.7 within, 13.0 to 13.5 and 14.7 to 15.5 watch. Output: 85 % of the rating. */
 static void
 test_charging (void)
@@ -616,6 +659,11 @@ test_when (void)
     { "smart_charging:unknown", { .smart_charging = HS_NO }, FALSE },
     { "loaded:no", { .loaded = HS_NO }, TRUE },
     { "loaded:no", { .loaded = HS_YES }, FALSE },
+    { "place:ground", { .place = "ground" }, TRUE },
+    { "place:ground,cable", { .place = "cable" }, TRUE },
+    { "place:ground", { .place = "cable" }, FALSE },
+    { "place:ground", UNKNOWN, FALSE },
+    { "place:unknown", UNKNOWN, TRUE },
     { "loaded:no; fuel:gas", { .loaded = HS_NO, .fuel = "gas" }, TRUE },
     { "loaded:no; fuel:gas", { .loaded = HS_NO, .fuel = "diesel" }, FALSE },
     { "loaded:no; fuel:gas;", { .loaded = HS_YES, .fuel = "gas" }, FALSE },
@@ -683,6 +731,7 @@ main (int argc, char **argv)
   g_test_add_func ("/check-judge/load", test_load);
   g_test_add_func ("/check-judge/cranking", test_cranking);
   g_test_add_func ("/check-judge/drops", test_drops);
+  g_test_add_func ("/check-judge/drop-by-place", test_drop_by_place);
   g_test_add_func ("/check-judge/charging", test_charging);
   g_test_add_func ("/check-judge/sleeping-draw", test_sleeping_draw);
   g_test_add_func ("/check-judge/the-rest", test_the_rest);

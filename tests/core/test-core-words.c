@@ -43,6 +43,8 @@ test_lists (void)
     { HS_WORDS_STAGE, "called_in penciled promised rolling on_site waiting_part waiting_yes proven squared called_off "
                       "turned_away" },
     { HS_WORDS_VERDICT, "within watch outside cannot_tell depends" },
+    { HS_WORDS_DROP_PLACE, "connection short-cable cable mechanical-switch solenoid-switch magnetic-switch ground "
+                           "starter-positive starter-negative charging-positive charging-negative" },
   };
 
   g_assert_cmpuint (G_N_ELEMENTS (rows), ==, HS_N_WORDS);
