@@ -47,7 +47,8 @@ judge_rows (const JudgeRow *rows, gsize n_rows)
 #define LITHIUM { .battery_kind = HS_BATTERY_LITHIUM }
 #define UNKNOWN { .battery_kind = HS_BATTERY_UNKNOWN }
 
-/* Limits: flooded 12.40 within, 12.20 to 12.39 charge, below charge and test; AGM 12.60 and 12.40. */
+/* Limits: flooded 12.40 within, 12.20 to 12.39 charge, below charge and test, below 11.89 (0 %) flat; AGM 12.60, 12.40
+ * and 12.00. Volts alone never condemn a battery, so that what can still be charged is no fault. */
 static void
 test_battery_rest (void)
 {
@@ -57,9 +58,11 @@ test_battery_rest (void)
     { "battery_rest", "12.39", FLOODED, A, "charge", "68 %" },
     { "battery_rest", "12.31", FLOODED, A, "charge", "58 %" },
     { "battery_rest", "12.20", FLOODED, A, "charge", "44 %" },
-    { "battery_rest", "12.19", FLOODED, O, NULL, "43 %" },
-    { "battery_rest", "12.05", FLOODED, O, NULL, "24 %" },
-    { "battery_rest", "11.42", FLOODED, O, NULL, "0 %" },
+    { "battery_rest", "12.19", FLOODED, A, "charge and test", "43 %" },
+    { "battery_rest", "12.05", FLOODED, A, "charge and test", "24 %" },
+    { "battery_rest", "11.89", FLOODED, A, "charge and test", "0 %" },
+    { "battery_rest", "11.88", FLOODED, O, "flat", "0 %" },
+    { "battery_rest", "11.42", FLOODED, O, "flat", "0 %" },
     { "battery_rest", "0.40", FLOODED, O, NULL, "0 %" },
     { "battery_rest", "-12.40", FLOODED, O, "reversed", "0 %" },
     { "battery_rest", "12.68", FLOODED, W, NULL, "100 %" },
@@ -70,8 +73,10 @@ test_battery_rest (void)
     { "battery_rest", "12.84", AGM, W, NULL, "100 %" },
     { "battery_rest", "12.59", AGM, A, "charge", "74 %" },
     { "battery_rest", "12.40", AGM, A, "charge", "58 %" },
-    { "battery_rest", "12.39", AGM, O, NULL, "58 %" },
-    { "battery_rest", "10.48", AGM, O, NULL, "at most 25 %" },
+    { "battery_rest", "12.39", AGM, A, "charge and test", "58 %" },
+    { "battery_rest", "12.00", AGM, A, "charge and test", "25 %" },
+    { "battery_rest", "11.99", AGM, O, "flat", "at most 25 %" },
+    { "battery_rest", "10.48", AGM, O, "flat", "at most 25 %" },
     { "battery_rest", "13.30", AGM, A, "surface charge", "100 %" },
     { "battery_rest", "-0.10", AGM, O, "reversed", "at most 25 %" },
     { "battery_rest", "13.10", LITHIUM, C, NULL, NULL },
@@ -85,14 +90,14 @@ test_battery_rest (void)
       "0 %" },
     { "battery_rest", "12.30", { .battery_kind = HS_BATTERY_FLOODED, .full_charge = HS_YES }, A, "recheck", "57 %" },
     { "battery_rest", "12.50", { .battery_kind = HS_BATTERY_FLOODED, .full_charge = HS_YES }, W, NULL, "81 %" },
-    { "battery_rest", "10.50", FLOODED, O, NULL, "0 %" },
+    { "battery_rest", "10.50", FLOODED, O, "flat", "0 %" },
     /* TM 5-4210-230-14&P-1: a discharged battery freezes at -7 °C. */
     { "battery_rest", "11.89", { .battery_kind = HS_BATTERY_FLOODED, .has_temperature = TRUE, .celsius = -12 }, O,
       "may be frozen", "0 %" },
     { "battery_rest", "11.89", { .battery_kind = HS_BATTERY_FLOODED, .has_temperature = TRUE, .celsius = -7 }, O,
       "may be frozen", "0 %" },
-    { "battery_rest", "11.89", { .battery_kind = HS_BATTERY_FLOODED, .has_temperature = TRUE, .celsius = -6 }, O, NULL,
-      "0 %" },
+    { "battery_rest", "11.89", { .battery_kind = HS_BATTERY_FLOODED, .has_temperature = TRUE, .celsius = -6 }, A,
+      "charge and test", "0 %" },
     { "battery_rest", "12.30", { .battery_kind = HS_BATTERY_FLOODED, .has_temperature = TRUE, .celsius = -12 }, A,
       "charge", "57 %" },
     { "battery_rest", "11.90", { .battery_kind = HS_BATTERY_AGM, .has_temperature = TRUE, .celsius = -12 }, O,

@@ -111,7 +111,7 @@ test_readings (void)
 
   g_assert_nonnull (rest);
   g_assert_cmpstr (rest->before, ==, "12.05 V");
-  g_assert_cmpstr (rest->before_verdict, ==, "outside");
+  g_assert_cmpstr (rest->before_verdict, ==, "watch");
   g_assert_cmpstr (rest->after, ==, "12.64 V");
   g_assert_cmpstr (rest->after_verdict, ==, "within");
   g_assert_nonnull (charging);
