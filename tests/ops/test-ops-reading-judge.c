@@ -263,14 +263,14 @@ test_later_rest (void)
   g_autoptr (GPtrArray) sheet = hs_job_sheet (test->book, id, "before", HS_OPS_TEST_NOW, NULL);
 
   g_assert_cmpstr (strong->verdict, ==, "within");
-  g_assert_cmpstr (drained->verdict, ==, "outside");
+  g_assert_cmpstr (drained->verdict, ==, "watch");
   g_assert_cmpuint (sheet->len, ==, 2);
   for (guint i = 0; i < sheet->len; i++)
     {
       const HsReadingResult *result = g_ptr_array_index (sheet, i);
       gboolean strength = g_str_equal (result->check, "battery_strength");
 
-      g_assert_cmpstr (result->verdict, ==, strength ? "within" : "outside");
+      g_assert_cmpstr (result->verdict, ==, strength ? "within" : "watch");
     }
 }
 
