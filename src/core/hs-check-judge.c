@@ -8,6 +8,8 @@
 #include "hs-decimal.h"
 
 #define USUAL_USABLE_PERCENT 40
+/* Places that a share has more than its limits when it is judged: 74.96 % is below 75.0 %. */
+#define FINER_SHARE 6
 #define OWN_TAG "own limit"
 #define NO_SOURCE "nobody: nothing was judged"
 
@@ -124,19 +126,22 @@ reading_decimals (const HsCheckRecord *record, const HsReading *reading)
   return record->shown.decimals + reading->finer;
 }
 
-/* Where the value lies on the scale of the limits; FALSE if what it is a share of is not known. */
+/* Where the value lies on the scale of the limits, a share with @finer places more than they have; FALSE if what it is
+ * a share of is not known. */
 static gboolean
-scaled_value (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading, gint64 *ret_value)
+scaled_value (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading, guint finer,
+              gint64 *ret_value)
 {
   gint64 power = hs_decimal_power (reading_decimals (record, reading));
+  gint64 whole = 1000 * hs_decimal_power (finer);
 
   switch (record->by)
     {
     case HS_CHECK_BY_RATED_CCA:
       return conditions->rated_cca > 0 && conditions->rated_cca <= G_MAXINT32
-             && hs_ratio_half_up (reading->value, 1000, conditions->rated_cca * power, ret_value);
+             && hs_ratio_half_up (reading->value, whole, conditions->rated_cca * power, ret_value);
     case HS_CHECK_BY_SHARE:
-      return hs_ratio_half_up (reading->value, 1000, reading->of, ret_value);
+      return hs_ratio_half_up (reading->value, whole, reading->of, ret_value);
     case HS_CHECK_BY_VALUE:
     default:
       *ret_value = reading->value;
@@ -184,7 +189,7 @@ figure_for (const HsCheckRecord *record, const HsConditions *conditions, const H
     case HS_CHECK_FIGURE_DAYS:
       return figure_days (record, conditions, reading);
     case HS_CHECK_FIGURE_PERCENT:
-      if (!scaled_value (record, conditions, reading, &per_mille))
+      if (!scaled_value (record, conditions, reading, 0, &per_mille))
         return NULL;
       percent = hs_decimal_format_short (per_mille, HS_CHECK_PERCENT_DECIMALS);
       return g_strdup_printf ("%s %%", percent);
@@ -234,12 +239,13 @@ find_band (const HsCheckRecord *record, const HsConditions *conditions, const Hs
            const HsLimit **ret_limit)
 {
   const HsLimit *limit = find_limit (record, conditions);
+  guint finer = record->by == HS_CHECK_BY_VALUE ? reading->finer : FINER_SHARE;
   gint64 value;
 
   *ret_limit = limit;
-  if (limit == NULL || !scaled_value (record, conditions, reading, &value))
+  if (limit == NULL || !scaled_value (record, conditions, reading, finer, &value))
     return NULL;
-  return nth_band (limit, band_of (limit, value, record->by == HS_CHECK_BY_VALUE ? reading->finer : 0, conditions));
+  return nth_band (limit, band_of (limit, value, finer, conditions));
 }
 
 static HsVerdict

@@ -328,6 +328,7 @@ test_charging (void)
     { "charging_output", "84 of 90", UNKNOWN, W, NULL, "93.3 %" },
     { "charging_output", "85 of 100", UNKNOWN, W, NULL, "85 %" },
     { "charging_output", "84 of 100", UNKNOWN, O, NULL, "84 %" },
+    { "charging_output", "424 of 499", UNKNOWN, O, NULL, "85 %" },
     { "ripple", "0.07", UNKNOWN, W, NULL, NULL },
     { "ripple", "0.10", UNKNOWN, W, NULL, NULL },
     { "ripple", "0.25", UNKNOWN, A, "suspect", NULL },
@@ -394,6 +395,7 @@ test_the_rest (void)
     /* 110 of 152 psi are 72.4 %: fails the 75 % rule, passes the 70 % one. */
     { "compression", "110 of 152", UNKNOWN, D, "makers differ", "72.4 %" },
     { "compression", "114 of 152", UNKNOWN, W, NULL, "75 %" },
+    { "compression", "449 of 599", UNKNOWN, D, "makers differ", "75 %" },
     { "compression", "105 of 152", UNKNOWN, O, NULL, "69.1 %" },
     { "fuel_water", "0", UNKNOWN, W, NULL, NULL },
     { "fuel_water", "180", UNKNOWN, O, NULL, NULL },
