@@ -285,6 +285,27 @@ hs_calc_judge (const HsCalcScene *scene, HsCalcResult *result, const char *check
   take_judgment (result, &judgment);
 }
 
+void
+hs_calc_judge_pair (const HsCalcScene *scene, HsCalcResult *result, const char *check_id, gint64 value, gint64 of,
+                    const HsConditions *conditions)
+{
+  const HsCheck *check = hs_checks_lookup (scene->checks, check_id);
+  g_auto (HsJudgment) judgment = { 0 };
+  HsReading reading = { .kind = HS_READING_VALUE, .value = value, .of = of };
+
+  g_assert (check != NULL);
+  reading.finer = HS_DECIMAL_MOST - check->decimals;
+  /* Zeros that both numbers end in say nothing, and without them a share of them fits. */
+  while (reading.finer > 0 && reading.of != 0 && reading.value % 10 == 0 && reading.of % 10 == 0)
+    {
+      reading.value /= 10;
+      reading.of /= 10;
+      reading.finer--;
+    }
+  hs_check_judge (scene->checks, check, conditions, NULL, &reading, &judgment);
+  take_judgment (result, &judgment);
+}
+
 guint
 hs_calc_result_get_length (const HsCalcResult *result)
 {

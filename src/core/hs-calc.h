@@ -219,6 +219,10 @@ void hs_calc_verdict (HsCalcResult *result, HsVerdict verdict, const char *word)
 void hs_calc_judge (const HsCalcScene *scene, HsCalcResult *result, const char *check, double value,
                     const HsConditions *conditions);
 
+/* hs_calc_judge_pair: the same for a check that takes two numbers, "61 of 90": @value and @of × 10^%HS_DECIMAL_MOST. */
+void hs_calc_judge_pair (const HsCalcScene *scene, HsCalcResult *result, const char *check, gint64 value, gint64 of,
+                         const HsConditions *conditions);
+
 /* What the sheet and the command line read. */
 
 /**
