@@ -136,6 +136,9 @@ HsLimit *hs_limit_new_from_key_file (GKeyFile *file, const char *section, const 
 GArray *hs_when_parse (const char *text, GError **error);
 gboolean hs_when_holds (const GArray *when, const HsConditions *conditions);
 
+/* A table in the form of data/checks/checks.ini; %NULL if it cannot be read as @what or a name stands twice in it. */
+GKeyFile *hs_key_file_read (const char *data, gsize length, const char *what, GError **error);
+
 /* Reads a key that must be there, or one that may; blanks around the text go. */
 char *hs_key_file_dup_needed (GKeyFile *file, const char *section, const char *key, GError **error);
 char *hs_key_file_dup_text (GKeyFile *file, const char *section, const char *key);

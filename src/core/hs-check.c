@@ -338,26 +338,36 @@ nothing_twice (const char *text, GError **error)
   return TRUE;
 }
 
+GKeyFile *
+hs_key_file_read (const char *data, gsize length, const char *what, GError **error)
+{
+  g_autoptr (GKeyFile) file = g_key_file_new ();
+  g_autoptr (GError) broken = NULL;
+  g_autofree char *text = g_strndup (data, length);
+
+  if (!g_key_file_load_from_data (file, text, strlen (text), G_KEY_FILE_NONE, &broken))
+    {
+      g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE, "%s cannot be read: %s", what, broken->message);
+      return NULL;
+    }
+  if (!nothing_twice (text, error))
+    return NULL;
+  return g_steal_pointer (&file);
+}
+
 HsChecks *
 hs_checks_new_from_data (const char *data, gssize length, GError **error)
 {
-  g_autoptr (GKeyFile) file = g_key_file_new ();
+  g_autoptr (GKeyFile) file = NULL;
   g_autoptr (HsChecks) checks = g_new0 (HsChecks, 1);
-  g_autoptr (GError) broken = NULL;
   g_auto (GStrv) sections = NULL;
-  g_autofree char *text = g_strndup (data, length < 0 ? strlen (data) : (gsize) length);
 
   g_atomic_ref_count_init (&checks->ref_count);
   checks->checks = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_check_record_free);
   checks->by_id = g_hash_table_new (g_str_hash, g_str_equal);
   checks->groups = g_ptr_array_new_with_free_func (group_free);
-  if (!g_key_file_load_from_data (file, text, strlen (text), G_KEY_FILE_NONE, &broken))
-    {
-      g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE, "the list of checks cannot be read: %s",
-                   broken->message);
-      return NULL;
-    }
-  if (!nothing_twice (text, error))
+  file = hs_key_file_read (data, length < 0 ? strlen (data) : (gsize) length, "the list of checks", error);
+  if (file == NULL)
     return NULL;
   sections = g_key_file_get_groups (file, NULL);
   for (guint i = 0; sections[i] != NULL; i++)
