@@ -6,6 +6,7 @@
 #include "hs-check.h"
 #include "hs-date.h"
 #include "hs-decimal.h"
+#include "hs-reference.h"
 
 G_BEGIN_DECLS
 
@@ -69,8 +70,6 @@ typedef struct
   gboolean optional;
   const char *usual;
 } HsCalcKey;
-
-typedef struct _HsReference HsReference;
 
 /**
  * HsCalcScene:

@@ -8,6 +8,7 @@
 #include "fuzz-mutate.h"
 
 #include "../core/check-test.h"
+#include "../core/reference-test.h"
 
 #include "hs-calc.h"
 
@@ -108,6 +109,29 @@ test_catalog (void)
   g_assert_cmpuint (taken, >, 0);
 }
 
+/* The tables that people write: refused with a reason, or whole. */
+static void
+test_reference (void)
+{
+  static const char *const names[] = { "trouble-codes.ini", "mileage.ini", "deposits.ini" };
+  g_autoptr (GRand) rand = fuzz_rand_new ();
+
+  for (guint round = fuzz_rounds (150); round > 0; round--)
+    for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+      {
+        g_autoptr (GBytes) good = shipped_table (names[i]);
+        g_autofree char *bent = fuzz_bend (rand, g_bytes_get_data (good, NULL), 2);
+        g_autoptr (GBytes) bytes = g_bytes_new (bent, strlen (bent));
+        HsReferenceTables tables = { 0 };
+        g_autoptr (GError) error = NULL;
+        g_autoptr (HsReference) reference = NULL;
+
+        *(i == 0 ? &tables.trouble_codes : i == 1 ? &tables.mileage : &tables.deposits) = bytes;
+        reference = hs_reference_new (&tables, &error);
+        g_assert_true ((reference == NULL) == (error != NULL));
+      }
+}
+
 static gboolean
 is_known_sure (const char *sure)
 {
@@ -159,7 +183,10 @@ test_calc (void)
 {
   g_autoptr (HsChecks) checks = shipped_checks ();
   g_autoptr (GRand) rand = fuzz_rand_new ();
-  HsCalcScene scene = { .checks = checks, .currency = "USD", .today = day ("2026-11-25") };
+  g_autoptr (HsReference) reference = shipped_reference ();
+  HsCalcScene scene = {
+    .checks = checks, .reference = reference, .currency = "USD", .today = day ("2026-11-25"),
+  };
   const HsCalc *calc;
 
   for (guint i = 0; (calc = hs_calc_get_nth (i)) != NULL; i++)
@@ -173,6 +200,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/fuzz/pad", test_pad);
   g_test_add_func ("/fuzz/catalog", test_catalog);
+  g_test_add_func ("/fuzz/reference", test_reference);
   g_test_add_func ("/fuzz/calc", test_calc);
   return g_test_run ();
 }
