@@ -215,7 +215,10 @@ work_out (const HsCalc *calc, HsDate today, char **words, GError **error)
   g_autoptr (HsChecks) checks = hs_data_load_checks (error);
   if (checks == NULL)
     return NULL;
-  HsCalcScene scene = { .checks = checks, .currency = CURRENCY, .today = today };
+  g_autoptr (HsReference) reference = hs_data_load_reference (error);
+  if (reference == NULL)
+    return NULL;
+  HsCalcScene scene = { .checks = checks, .reference = reference, .currency = CURRENCY, .today = today };
   g_autoptr (GError) local = NULL;
   g_autoptr (HsCalcResult) result = hs_calc_run (calc, &scene, (const char *const *) words, &local);
   if (result != NULL)

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-check.h"
+#include "hs-reference.h"
 
 G_BEGIN_DECLS
 
@@ -15,5 +16,15 @@ G_BEGIN_DECLS
  * Returns: (transfer full): the catalog of checks, or %NULL with the place that cannot be read
  */
 HsChecks *hs_data_load_checks (GError **error);
+
+/**
+ * hs_data_load_reference:
+ *
+ * Reads some thousand rows: load it once and hand it on.
+ *
+ * Returns: (transfer full): makers, trouble codes, mileage rates and deposits, or %NULL with the row that cannot be
+ *   read
+ */
+HsReference *hs_data_load_reference (GError **error);
 
 G_END_DECLS

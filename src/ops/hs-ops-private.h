@@ -24,7 +24,7 @@ gboolean hs_ops_is_not_found (const GError *error);
 /* hs_ops_only_missing: %FALSE if @failure is worse than that there is no such row; it is then handed on to @error. */
 gboolean hs_ops_only_missing (GError **failure, GError **error);
 
-/* hs_ops_load_data: one of the data files compiled in, `checks/checks.ini` or `demo/…`. */
+/* hs_ops_load_data: one of the data files compiled in, `checks/checks.ini`, `reference/…` or `demo/…`. */
 GBytes *hs_ops_load_data (const char *name, GError **error);
 
 /* hs_ops_van: the van of that letter, or for %NULL the first one. */

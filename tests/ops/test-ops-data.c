@@ -5,6 +5,7 @@
 
 #include <gio/gio.h>
 
+#include "hs-data.h"
 #include "hs-ops-private.h"
 
 #define ROUNDS 60
@@ -13,7 +14,9 @@
 static void
 test_present (void)
 {
-  static const char *const names[] = { "checks/checks.ini", "demo/areas.csv", "demo/story.json" };
+  static const char *const names[] = {
+    "checks/checks.ini", "demo/areas.csv", "demo/story.json", "reference/makers.csv",
+  };
 
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     {
@@ -32,6 +35,21 @@ test_absent (void)
 
   g_assert_null (hs_ops_load_data ("checks/none.ini", &error));
   g_assert_error (error, G_RESOURCE_ERROR, G_RESOURCE_ERROR_NOT_FOUND);
+}
+
+static void
+test_loaded (void)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsChecks) checks = hs_data_load_checks (&error);
+  g_autoptr (HsReference) reference = hs_data_load_reference (&error);
+
+  g_assert_no_error (error);
+  g_assert_nonnull (hs_checks_lookup (checks, "ripple"));
+  g_assert_cmpstr (hs_reference_lookup_maker (reference, "JTD")->country, ==, "Japan");
+  g_assert_nonnull (hs_reference_lookup_trouble (reference, "P0562"));
+  g_assert_nonnull (hs_reference_get_nth_rate (reference, 0));
+  g_assert_nonnull (hs_reference_lookup_deposit (reference, "New York"));
 }
 
 static gpointer
@@ -74,6 +92,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/ops/data/present", test_present);
   g_test_add_func ("/ops/data/absent", test_absent);
+  g_test_add_func ("/ops/data/loaded", test_loaded);
   g_test_add_func ("/ops/data/first-use-beside-lookups", test_first_use_beside_lookups);
   return g_test_run ();
 }
