@@ -28,6 +28,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsCalcInput, hs_calc_input_free)
 /* hs-calc-result.c */
 HsCalcResult *hs_calc_result_new (const HsCalcScene *scene);
 
+/* hs_calc_rounded_text: (transfer full): for a sentence: rounded, with all of its decimals and a point. */
+char *hs_calc_rounded_text (double number, guint decimals);
+
 /* hs_calc_number_text: (transfer full): as short as it can be told, with a point: "0.005", "1500". */
 char *hs_calc_number_text (double number);
 

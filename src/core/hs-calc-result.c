@@ -96,12 +96,20 @@ hs_calc_put_none (HsCalcResult *result, const char *id, const char *label)
   put (result, id, label, (HsCalcItem) { .shape = HS_CALC_IS_NONE });
 }
 
+char *
+hs_calc_rounded_text (double number, guint decimals)
+{
+  char buffer[G_ASCII_DTOSTR_BUF_SIZE * 8];
+  char format[] = { '%', '.', (char) ('0' + MIN (decimals, HS_DECIMAL_MOST)), 'f', '\0' };
+
+  return g_strdup (g_ascii_formatd (buffer, sizeof buffer, format, number));
+}
+
 void
 hs_calc_put_number (HsCalcResult *result, const char *id, const char *label, double value, const char *unit,
                     guint decimals)
 {
-  char buffer[G_ASCII_DTOSTR_BUF_SIZE * 8];
-  char format[] = { '%', '.', (char) ('0' + MIN (decimals, HS_DECIMAL_MOST)), 'f', '\0' };
+  g_autofree char *text = NULL;
 
   if (!isfinite (value))
     {
@@ -110,9 +118,9 @@ hs_calc_put_number (HsCalcResult *result, const char *id, const char *label, dou
     }
   /* Minus zero is zero. */
   value += 0.0;
-  g_ascii_formatd (buffer, sizeof buffer, format, value);
+  text = hs_calc_rounded_text (value, decimals);
   put (result, id, label,
-       (HsCalcItem) { .shape = HS_CALC_IS_NUMBER, .number = value, .shown = with_unit (buffer, unit) });
+       (HsCalcItem) { .shape = HS_CALC_IS_NUMBER, .number = value, .shown = with_unit (text, unit) });
 }
 
 void

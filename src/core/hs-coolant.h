@@ -44,9 +44,9 @@ typedef struct
  * @ret_source: (out) (optional): of the rows that were used
  *
  * Ethylene glycol: 18.75 % 20 °F and 25 % 10 °F (US Army TM 9-6115-464-12 Table 2-1: lowest weather for it), 30 %
- * −15 °C (US Army TM 5-3895-382-24), 40 % −24, 50 % −37, 60 % −52 °C (tractor maker 2013). Propylene glycol: 10 % −2.2 to 50 %
- * −33.3 °C (handbook of chemistry, 15th ed., Table 5.13), 60 % −49 °C (tractor maker 2013). Left out on purpose: rows
- * that promise more cold (50 % ethylene −46 °C, 50 % propylene −37 °C), for they err on the unsafe side.
+ * −15 °C (US Army TM 5-3895-382-24), 40 % −24, 50 % −37, 60 % −52 °C (tractor maker 2013). Propylene glycol: 10 %
+ * −2.2 to 50 % −33.3 °C (handbook of chemistry, 15th ed., Table 5.13), 60 % −49 °C (tractor maker 2013). Left out on
+ * purpose: rows that promise more cold (50 % ethylene −46 °C, 50 % propylene −37 °C), for they err on the unsafe side.
  *
  * Returns: %FALSE above 60 %
  */

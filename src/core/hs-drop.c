@@ -8,36 +8,6 @@
 
 #include "hs-decimal.h"
 
-static const struct
-{
-  const char *id;
-  const char *check;
-} places[] = {
-  [HS_DROP_CONNECTION] = { "connection", "drop_joint" },
-  [HS_DROP_SHORT_CABLE] = { "short-cable", "drop_cable" },
-  [HS_DROP_CABLE] = { "cable", "drop_cable" },
-  [HS_DROP_MECHANICAL_SWITCH] = { "mechanical-switch", "drop_switch" },
-  [HS_DROP_SOLENOID_SWITCH] = { "solenoid-switch", "drop_switch" },
-  [HS_DROP_MAGNETIC_SWITCH] = { "magnetic-switch", "drop_switch" },
-  [HS_DROP_GROUND] = { "ground", "drop_ground" },
-  [HS_DROP_STARTER_POSITIVE] = { "starter-positive", "drop_feed" },
-  [HS_DROP_STARTER_NEGATIVE] = { "starter-negative", "drop_ground" },
-  [HS_DROP_CHARGING_POSITIVE] = { "charging-positive", "drop_charging_feed" },
-  [HS_DROP_CHARGING_NEGATIVE] = { "charging-negative", "drop_charging_ground" },
-};
-
-const char *
-hs_drop_place_id (HsDropPlace place)
-{
-  return places[place].id;
-}
-
-const char *
-hs_drop_check (HsDropPlace place)
-{
-  return places[place].check;
-}
-
 double
 hs_drop_milliohms (double volts, double amps)
 {

@@ -10,7 +10,7 @@ G_BEGIN_DECLS
 /**
  * HsDropPlace:
  *
- * Where a drop is measured, in the order of %HS_DROP_PLACES.
+ * Where a drop is measured, in the order of %HS_DROP_PLACES and of %HS_WORDS_DROP_PLACE.
  */
 typedef enum
 {
@@ -29,16 +29,10 @@ typedef enum
 
 #define HS_N_DROP_PLACES (HS_DROP_CHARGING_NEGATIVE + 1)
 
-/* As HsCalcKey.choices. */
+/* As HsCalcKey.choices; each is the id of its limit's condition in the catalog. */
 #define HS_DROP_PLACES                                                                                                 \
   "connection|short-cable|cable|mechanical-switch|solenoid-switch|magnetic-switch|ground|starter-positive|"            \
   "starter-negative|charging-positive|charging-negative"
-
-/* hs_drop_place_id: (transfer none): `starter-positive` … */
-const char *hs_drop_place_id (HsDropPlace place);
-
-/* hs_drop_check: (transfer none): the check of the catalog that has the limit of that place. */
-const char *hs_drop_check (HsDropPlace place);
 
 /* hs_drop_milliohms: the resistance that loses @volts at @amps, which are not 0. */
 double hs_drop_milliohms (double volts, double amps);

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Fuses: colors by family, what millivolts across one tell, how long one holds. Resistances are typical ones from memory;
- * two of them are held against readings that were published (training site; trade magazine of June 2017). */
+/* Fuses: colors by family, what millivolts across one tell, how long one holds. Resistances are typical ones from
+ * memory; two of them are held against readings that were published (training site; trade magazine of June 2017). */
 
 #include "core-test.h"
 #include "hs-fuse.h"
@@ -50,8 +50,10 @@ test_draw (void)
   } rows[] = {
     { HS_FUSE_REGULAR, 1000, 12.3, 100 },  { HS_FUSE_REGULAR, 2000, 53.5, 1000 }, { HS_FUSE_REGULAR, 3000, 3.11, 100 },
     { HS_FUSE_REGULAR, 4000, 2.28, 100 },  { HS_FUSE_REGULAR, 5000, 17.9, 1000 }, { HS_FUSE_REGULAR, 7500, 1.09, 100 },
-    { HS_FUSE_REGULAR, 10000, 7.7, 1000 }, { HS_FUSE_REGULAR, 15000, 0.48, 100 }, { HS_FUSE_REGULAR, 20000, 3.38, 1000 },
-    { HS_FUSE_REGULAR, 25000, 2.52, 1000 }, { HS_FUSE_REGULAR, 30000, 0.197, 100 }, { HS_FUSE_REGULAR, 40000, 1.44, 1000 },
+    { HS_FUSE_REGULAR, 10000, 7.7, 1000 }, { HS_FUSE_REGULAR, 15000, 0.48, 100 },
+    { HS_FUSE_REGULAR, 20000, 3.38, 1000 },
+    { HS_FUSE_REGULAR, 25000, 2.52, 1000 }, { HS_FUSE_REGULAR, 30000, 0.197, 100 },
+    { HS_FUSE_REGULAR, 40000, 1.44, 1000 },
     { HS_FUSE_MINI, 5000, 1.75, 100 },     { HS_FUSE_MINI, 7500, 10.5, 1000 },    { HS_FUSE_MINI, 10000, 0.74, 100 },
     { HS_FUSE_MINI, 15000, 4.58, 1000 },   { HS_FUSE_MINI, 20000, 0.32, 100 },    { HS_FUSE_MINI, 25000, 2.4, 1000 },
     { HS_FUSE_MINI, 30000, 1.85, 1000 },   { HS_FUSE_REGULAR, 10000, 0, 0 },
@@ -102,7 +104,8 @@ test_colors (void)
     { HS_FUSE_REGULAR, 30000, "green" },   { HS_FUSE_MINI, 35000, "blue-green|brown|purple" },
     { HS_FUSE_MINI, 40000, "orange|amber" }, { HS_FUSE_MAXI, 20000, "yellow" }, { HS_FUSE_MAXI, 25000, "gray" },
     { HS_FUSE_MAXI, 30000, "green" },      { HS_FUSE_MAXI, 35000, "brown" },    { HS_FUSE_MAXI, 40000, "orange|amber" },
-    { HS_FUSE_MAXI, 50000, "red" },        { HS_FUSE_MAXI, 60000, "blue" },     { HS_FUSE_MAXI, 70000, "tan|amber|brown" },
+    { HS_FUSE_MAXI, 50000, "red" },        { HS_FUSE_MAXI, 60000, "blue" },
+    { HS_FUSE_MAXI, 70000, "tan|amber|brown" },
     { HS_FUSE_MAXI, 80000, "clear" },      { HS_FUSE_MAXI, 100000, "violet" },  { HS_FUSE_MAXI, 120000, "purple" },
     { HS_FUSE_TORPEDO, 5000, "yellow" },   { HS_FUSE_TORPEDO, 8000, "white" },  { HS_FUSE_TORPEDO, 16000, "red" },
     { HS_FUSE_TORPEDO, 25000, "blue" },
