@@ -23,6 +23,7 @@ static const HsColumn check_own_columns[] = {
   HS_TEXT (HsCheckOwnRow, id),
   HS_TEXT (HsCheckOwnRow, vehicle_id),
   HS_TEXT (HsCheckOwnRow, check_id),
+  HS_TEXT_OR (HsCheckOwnRow, whose, "owner"),
   HS_INT (HsCheckOwnRow, low),
   HS_INT (HsCheckOwnRow, high),
   HS_TEXT (HsCheckOwnRow, source),

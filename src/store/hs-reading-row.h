@@ -29,6 +29,7 @@ gboolean hs_check_kind_row_list (HsStore *store, GPtrArray **ret_rows, GError **
 
 /**
  * HsCheckOwnRow:
+ * @whose: `maker` or `owner`; a vehicle may have one of each for a check
  * @low: scaled by the check's decimals, or %HS_INT_NONE
  * @high: likewise
  * @source: who says so
@@ -40,6 +41,7 @@ typedef struct
   char *id;
   char *vehicle_id;
   char *check_id;
+  char *whose;
   gint64 low;
   gint64 high;
   char *source;

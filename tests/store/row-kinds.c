@@ -265,6 +265,7 @@ fill_check_own_row (gpointer data)
 
   set (&row->vehicle_id, "v1");
   set (&row->check_id, "rest");
+  set (&row->whose, "maker");
   row->low = 1240;
   row->high = 1290;
   set (&row->source, "manual");
@@ -691,7 +692,7 @@ const Kind kinds[] = {
   KIND (hs_check_kind_row, "check_kind", fill_check_kind_row,
     "starts|Starts|count|1", FALSE),
   KIND (hs_check_own_row, "check_own", fill_check_own_row,
-    "v1|rest|1240|1290|manual", FALSE),
+    "v1|rest|maker|1240|1290|manual", FALSE),
   KIND (hs_reading_row, "reading", fill_reading_row,
     "open|f-open|rest|V|2|trunk|1242|1300|0|-|-|during|lamps on|77", FALSE),
   KIND (hs_finding_row, "finding", fill_finding_row,

@@ -73,6 +73,27 @@ test_every_version_has_a_fixture (void)
     }
 }
 
+/* Limits from before a limit said whose it is: all kept, as the owner's, and the maker's may stand beside them. */
+static void
+test_limits_become_the_owners (void)
+{
+  g_autofree char *text = read_fixture (1);
+  g_autoptr (GError) error = NULL;
+  sqlite3 *db = test_connect (":memory:", FALSE);
+
+  test_run (db, text);
+  test_run (db, "INSERT INTO check_own (seq, id, vehicle_id, check_id, low, high, source) VALUES"
+                " (7, 'a', 'v1', 'rest', 1230, NULL, 'manual'), (9, 'b', 'v2', 'draw', NULL, 30, 'sheet')");
+  g_assert_true (hs_migrate (db, NULL, hs_migrations, hs_n_migrations, &error));
+  g_assert_cmpint (test_int (db, "SELECT count (*) FROM check_own WHERE whose = 'owner'"), ==, 2);
+  g_assert_cmpint (test_int (db, "SELECT low FROM check_own WHERE seq = 7 AND id = 'a' AND high IS NULL"), ==, 1230);
+  g_assert_cmpint (test_int (db, "SELECT high FROM check_own WHERE seq = 9 AND source = 'sheet'"), ==, 30);
+  test_run (db, "INSERT INTO check_own (id, vehicle_id, check_id, whose, low, source) VALUES"
+                " ('c', 'v1', 'rest', 'maker', 1250, 'manual')");
+  g_assert_cmpint (test_int (db, "SELECT count (*) FROM check_own WHERE vehicle_id = 'v1'"), ==, 2);
+  sqlite3_close (db);
+}
+
 /* A fixture opens as a book and is found in. */
 static void
 test_fixture_as_a_book (void)
@@ -243,6 +264,7 @@ main (int argc, char **argv)
       g_test_add_data_func (path, GINT_TO_POINTER (hs_migrations[i].to), test_fixture);
     }
   g_test_add_func ("/store/migrate/every-version-has-a-fixture", test_every_version_has_a_fixture);
+  g_test_add_func ("/store/migrate/limits-become-the-owners", test_limits_become_the_owners);
   g_test_add_func ("/store/migrate/fixture-as-a-book", test_fixture_as_a_book);
   g_test_add_func ("/store/migrate/steps", test_steps);
   g_test_add_func ("/store/migrate/bad-step", test_bad_step);
