@@ -63,6 +63,7 @@ gboolean hs_command_squeeze (HsCli *cli, char **words, GError **error);
 gboolean hs_command_job (HsCli *cli, char **words, GError **error);
 gboolean hs_command_reading (HsCli *cli, char **words, GError **error);
 gboolean hs_command_calc (HsCli *cli, char **words, GError **error);
+gboolean hs_command_limit (HsCli *cli, char **words, GError **error);
 gboolean hs_command_check (HsCli *cli, char **words, GError **error);
 
 /**

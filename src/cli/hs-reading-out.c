@@ -29,6 +29,8 @@ hs_reading_out_write (HsJsonOut *out, const char *name, const HsReadingResult *r
   hs_json_out_string (out, "why", result->why);
   hs_json_out_string (out, "limit", result->limit);
   hs_json_out_string (out, "source", result->source);
+  hs_json_out_string (out, "sure", result->sure);
+  hs_json_out_string (out, "whose", result->whose);
   hs_json_out_string (out, "next", result->next);
   hs_json_out_string (out, "caution", result->caution);
   g_autofree char *at = result->at != HS_INSTANT_NONE ? hs_instant_format (result->at) : NULL;
@@ -58,7 +60,9 @@ hs_reading_out_print (const HsReadingResult *result)
   hs_cli_print ("\n");
   print_line (_("why"), result->why);
   print_line (_("limit"), result->limit);
-  print_line (_("who says so"), result->source);
+  gboolean how_sure = result->sure != NULL && *result->sure != '\0';
+  g_autofree char *source = how_sure ? g_strdup_printf ("%s (%s)", result->source, result->sure) : NULL;
+  print_line (_("who says so"), how_sure ? source : result->source);
   print_line (_("next"), result->next);
   print_line (_("caution"), result->caution);
 }

@@ -36,6 +36,8 @@ static const HsCommand commands[] = {
   { "reading", N_ ("JOB CHECK VALUE [--phase PHASE] [--place PLACE] [--unit UNIT] [--at TIME] [--conditions WORDS]"
                    " [--why-not WORDS]"),
     N_ ("Store a reading and say the verdict"), hs_command_reading },
+  { "limit", N_ ("PLATE [CHECK [low=X] [high=Y] --source WORDS [--maker] [--unit UNIT] | CHECK --clear [--maker]]"),
+    N_ ("Show, write down or take away a vehicle's own limits"), hs_command_limit },
   { "calc", N_ ("[NAME KEY=VALUE…]"), N_ ("Work something out without a book; alone it lists all calculators"),
     hs_command_calc },
   { "check", N_ ("[CHECK VALUE [--plate PLATE]]"), N_ ("Check the book, or judge a value without storing it"),

@@ -10,7 +10,6 @@
 #define USUAL_USABLE_PERCENT 40
 /* Places that a share has more than its limits when it is judged: 74.96 % is below 75.0 %. */
 #define FINER_SHARE 6
-#define OWN_TAG "own limit"
 #define NO_SOURCE "nobody: nothing was judged"
 
 void
@@ -40,6 +39,7 @@ fill_source (HsJudgment *judgment, const char *limit, const char *source, const 
   judgment->limit = g_strdup (limit);
   judgment->source = g_strdup (source);
   judgment->tag = g_strdup (tag);
+  judgment->whose = HS_LIMIT_CATALOG;
 }
 
 static void
@@ -199,20 +199,6 @@ figure_for (const HsCheckRecord *record, const HsConditions *conditions, const H
     }
 }
 
-/* "12.40 V or more", "0.20 V or less", "13.5 to 14.7 V". */
-static char *
-range_text (const char *unit, guint decimals, const gint64 *low, const gint64 *high)
-{
-  g_autofree char *from = low == NULL ? NULL : hs_decimal_format (*low, decimals);
-  g_autofree char *to = high == NULL ? NULL : hs_decimal_format (*high, decimals);
-
-  if (from != NULL && to != NULL)
-    return g_strdup_printf ("%s to %s %s", from, to, unit);
-  if (from != NULL)
-    return g_strdup_printf ("%s %s or more", from, unit);
-  return to == NULL ? g_strdup ("") : g_strdup_printf ("%s %s or less", to, unit);
-}
-
 /* The stretch that is within, in words; empty if no stretch is. */
 static char *
 limit_text (const HsCheckRecord *record, const HsLimit *limit, const HsConditions *conditions)
@@ -227,8 +213,8 @@ limit_text (const HsCheckRecord *record, const HsLimit *limit, const HsCondition
       gint64 high = i < limit->cuts->len ? cut_value (limit, i, conditions) : 0;
 
       if (nth_band (limit, i)->verdict == HS_VERDICT_WITHIN)
-        return range_text (unit, hs_check_scale_decimals (record), i > 0 ? &low : NULL,
-                           i < limit->cuts->len ? &high : NULL);
+        return hs_range_text (unit, hs_check_scale_decimals (record), i > 0 ? &low : NULL,
+                              i < limit->cuts->len ? &high : NULL);
     }
   return g_strdup ("");
 }
@@ -283,37 +269,16 @@ judge_by_catalog (const HsCheckRecord *record, const HsConditions *conditions, c
   judgment->do_not_drive = band->do_not_drive;
 }
 
-/* Below 0 if the reading is under the vehicle's own limits, above 0 if over them. */
-static int
-own_side (const HsOwnLimits *own, const HsReading *reading)
-{
-  gint64 power = hs_decimal_power (reading->finer);
-
-  if (own->has_low && reading->value < own->low * power)
-    return -1;
-  return own->has_high && reading->value > own->high * power ? 1 : 0;
-}
-
 static void
 judge_by_own (const HsCheck *check, const HsOwnLimits *own, const HsReading *reading, HsJudgment *judgment)
 {
-  g_autofree char *text = range_text (check->unit, check->decimals, own->has_low ? &own->low : NULL,
-                                      own->has_high ? &own->high : NULL);
-  int side = own_side (own, reading);
+  g_autofree char *text = hs_own_limits_text (check, own);
+  int side = hs_own_limits_side (own, reading);
+  const char *next = side < 0 ? "Find out why it is low." : side > 0 ? "Find out why it is high." : NULL;
 
-  if (side < 0)
-    fill (judgment, HS_VERDICT_OUTSIDE, NULL, "It is below this vehicle's own limit.", "Find out why it is low.");
-  else if (side > 0)
-    fill (judgment, HS_VERDICT_OUTSIDE, NULL, "It is above this vehicle's own limit.", "Find out why it is high.");
-  else
-    fill (judgment, HS_VERDICT_WITHIN, NULL, "It keeps to this vehicle's own limit.", NULL);
-  fill_source (judgment, text, own->source, OWN_TAG);
-}
-
-static gboolean
-has_own (const HsOwnLimits *own)
-{
-  return own != NULL && (own->has_low || own->has_high);
+  fill (judgment, side == 0 ? HS_VERDICT_WITHIN : HS_VERDICT_OUTSIDE, NULL, hs_own_limits_why (own, side), next);
+  fill_source (judgment, text, own->source, hs_limit_whose_word (own->whose));
+  judgment->whose = own->whose;
 }
 
 void
@@ -337,7 +302,7 @@ hs_check_judge (HsChecks *checks, const HsCheck *check, const HsConditions *cond
       fill_source (ret_judgment, "", "the meter", "");
       return;
     }
-  if (has_own (own))
+  if (hs_own_limits_say_something (own))
     judge_by_own (check, own, reading, ret_judgment);
   else
     judge_by_catalog (record, conditions, reading, ret_judgment);
@@ -355,8 +320,8 @@ hs_check_verdict (HsChecks *checks, const HsCheck *check, const HsConditions *co
     return HS_VERDICT_CANNOT_TELL;
   if (reading->kind == HS_READING_OVER_RANGE)
     return record->over_range;
-  if (has_own (own))
-    return own_side (own, reading) == 0 ? HS_VERDICT_WITHIN : HS_VERDICT_OUTSIDE;
+  if (hs_own_limits_say_something (own))
+    return hs_own_limits_side (own, reading) == 0 ? HS_VERDICT_WITHIN : HS_VERDICT_OUTSIDE;
   return catalog_verdict (record, conditions, reading);
 }
 
@@ -408,7 +373,7 @@ hs_check_dup_bands (HsChecks *checks, const HsCheck *check, const HsConditions *
   GArray *bands = g_array_new (FALSE, FALSE, sizeof (HsCheckBand));
   gint64 low = G_MININT64;
 
-  if (has_own (own))
+  if (hs_own_limits_say_something (own))
     {
       append_own (bands, own);
       return bands;

@@ -138,6 +138,15 @@ gboolean hs_when_holds (const GArray *when, const HsConditions *conditions);
 
 /* A table in the form of data/checks/checks.ini; %NULL if it cannot be read as @what or a name stands twice in it. */
 GKeyFile *hs_key_file_read (const char *data, gsize length, const char *what, GError **error);
+/* hs-check-own.c: "12.40 V or more", "13.5 to 14.7 V"; empty if both are open. */
+char *hs_range_text (const char *unit, guint decimals, const gint64 *low, const gint64 *high);
+
+/* Whether there is a limit at all; %NULL has none. */
+gboolean hs_own_limits_say_something (const HsOwnLimits *own);
+
+/* Below 0 if the reading is under the vehicle's own limits, above 0 if over them. */
+int hs_own_limits_side (const HsOwnLimits *own, const HsReading *reading);
+const char *hs_own_limits_why (const HsOwnLimits *own, int side);
 
 /* Reads a key that must be there, or one that may; blanks around the text go. */
 char *hs_key_file_dup_needed (GKeyFile *file, const char *section, const char *key, GError **error);

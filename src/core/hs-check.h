@@ -210,14 +210,36 @@ typedef struct
 #define HS_CONDITIONS_INIT ((HsConditions) { .battery_kind = HS_BATTERY_UNKNOWN })
 
 /**
+ * HsLimitWhose:
+ * @HS_LIMIT_OWNER: set by the owner for this vehicle
+ * @HS_LIMIT_MAKER: the vehicle maker's value: it wins over every other
+ * @HS_LIMIT_CATALOG: of the list of checks, for every vehicle
+ *
+ * Whose limit a verdict rests on.
+ */
+typedef enum
+{
+  HS_LIMIT_OWNER,
+  HS_LIMIT_MAKER,
+  HS_LIMIT_CATALOG,
+} HsLimitWhose;
+
+/* hs_limit_whose_id: (transfer none): `owner`, `maker` as in the book, `catalog`. */
+const char *hs_limit_whose_id (HsLimitWhose whose);
+
+/* hs_limit_whose_word: (transfer none): as it is shown: "owner's limit", "maker's value", "list of checks". */
+const char *hs_limit_whose_word (HsLimitWhose whose);
+
+/**
  * HsOwnLimits:
  * @has_low: @low counts
  * @low: least that is within, scaled by the check's decimals
  * @has_high: @high counts
  * @high: most that is within
  * @source: who says so, e.g. "maker's manual p. 12"
+ * @whose: %HS_LIMIT_OWNER or %HS_LIMIT_MAKER
  *
- * A vehicle's own limits. They outrank the catalog.
+ * A vehicle's own limits. They outrank the catalog; where both are written down, hand in the maker's.
  */
 typedef struct
 {
@@ -226,7 +248,11 @@ typedef struct
   gboolean has_high;
   gint64 high;
   const char *source;
+  HsLimitWhose whose;
 } HsOwnLimits;
+
+/* hs_own_limits_text: (transfer full): "12.20 to 15.50 V", "0.030 A or less". */
+char *hs_own_limits_text (const HsCheck *check, const HsOwnLimits *own);
 
 /**
  * HsJudgment:
@@ -236,7 +262,9 @@ typedef struct
  * @why: one sentence
  * @limit: the limit in words, "12.40 V or more"
  * @source: who says so
- * @tag: how sure that is: "common practice", "official text", "secondary text", "own limit" …
+ * @tag: how sure that is: "common practice", "official text", "secondary text" …; for a vehicle's own limits
+ *   hs_limit_whose_word()
+ * @whose: whose limit it is
  * @next: what to do next, may be empty
  * @do_not_drive: beside the verdict
  *
@@ -253,6 +281,7 @@ typedef struct
   char *tag;
   char *next;
   gboolean do_not_drive;
+  HsLimitWhose whose;
 } HsJudgment;
 
 void hs_judgment_clear (HsJudgment *judgment);

@@ -30,6 +30,7 @@ hs_job_shot_free (HsJobShot *shot)
   hs_job_view_free (shot->view);
   g_free (shot->vehicle_id);
   g_clear_pointer (&shot->battery, hs_battery_fact_free);
+  g_clear_pointer (&shot->limits, g_ptr_array_unref);
   for (guint i = 0; i < G_N_ELEMENTS (shot->sheets); i++)
     g_clear_pointer (&shot->sheets[i], g_ptr_array_unref);
   g_free (shot);
@@ -110,6 +111,9 @@ hs_ask_job_vehicle (HsBook *book, HsJobShot *shot, HsInstant now, GError **error
   if (shot->vehicle_id == NULL)
     return TRUE;
   hs_instant_to_local (hs_book_get_zone (book), now, &today, NULL);
+  shot->limits = hs_own_limit_list (book, shot->vehicle_id, error);
+  if (shot->limits == NULL)
+    return FALSE;
   shot->battery = hs_battery_fact_load (book, shot->vehicle_id, today, &failure);
   if (failure == NULL)
     return TRUE;

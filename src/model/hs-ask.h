@@ -7,6 +7,7 @@
 #include "hs-history.h"
 #include "hs-job-op.h"
 #include "hs-ledger.h"
+#include "hs-own-limit.h"
 #include "hs-parts-run.h"
 
 G_BEGIN_DECLS
@@ -51,6 +52,7 @@ gpointer hs_ask_history (HsBook *book, GVariant *args, HsInstant now, GError **e
  * @view: the job
  * @vehicle_id: (nullable): its vehicle
  * @battery: (nullable): what is known of the battery in it
+ * @limits: (nullable) (element-type HsOwnLimit): the vehicle's own limits
  * @sheets: one array of #HsReadingResult for each of before, during and after
  */
 typedef struct
@@ -58,6 +60,7 @@ typedef struct
   HsJobView *view;
   char *vehicle_id;
   HsBatteryFact *battery;
+  GPtrArray *limits;
   GPtrArray *sheets[3];
 } HsJobShot;
 

@@ -96,6 +96,45 @@ hs_deed_add_reading (HsLedger *ledger, const char *job_id, const HsReadingEntry 
 }
 
 static gpointer
+hs_deed_set_limit_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsOwnLimitEntry entry = { NULL };
+
+  g_variant_get (args, "(&s&sm&sm&sm&sm&sb)", &entry.vehicle_id, &entry.check, &entry.low, &entry.high, &entry.unit,
+                 &entry.source, &entry.maker);
+  hs_own_limit_set (book, &entry, now, error);
+  return NULL;
+}
+
+void
+hs_deed_set_limit (HsLedger *ledger, const HsOwnLimitEntry *entry, GAsyncReadyCallback callback, gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_set_limit_func,
+                         g_variant_new ("(ssmsmsmsmsb)", entry->vehicle_id, entry->check, entry->low, entry->high,
+                                        entry->unit, entry->source, entry->maker),
+                         NULL, FALSE, callback, user_data);
+}
+
+static gpointer
+hs_deed_clear_limit_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *vehicle_id, *check;
+  gboolean maker;
+
+  g_variant_get (args, "(&s&sb)", &vehicle_id, &check, &maker);
+  hs_own_limit_clear (book, vehicle_id, check, maker, now, error);
+  return NULL;
+}
+
+void
+hs_deed_clear_limit (HsLedger *ledger, const char *vehicle_id, const char *check, gboolean maker,
+                     GAsyncReadyCallback callback, gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_clear_limit_func, g_variant_new ("(ssb)", vehicle_id, check, maker), NULL,
+                         FALSE, callback, user_data);
+}
+
+static gpointer
 hs_deed_set_group_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   const char *job_id, *group;

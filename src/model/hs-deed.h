@@ -5,6 +5,7 @@
 
 #include "hs-job-op.h"
 #include "hs-ledger.h"
+#include "hs-own-limit.h"
 
 G_BEGIN_DECLS
 
@@ -21,6 +22,14 @@ void hs_deed_take_call (HsLedger *ledger, const HsCallSlip *slip, GAsyncReadyCal
 
 /* hs_deed_add_reading: @entry: strings are copied: answers an HsReadingResult (transfer full). */
 void hs_deed_add_reading (HsLedger *ledger, const char *job_id, const HsReadingEntry *entry,
+                          GAsyncReadyCallback callback, gpointer user_data);
+
+/* hs_deed_set_limit: @entry: strings are copied: answers nothing. */
+void hs_deed_set_limit (HsLedger *ledger, const HsOwnLimitEntry *entry, GAsyncReadyCallback callback,
+                        gpointer user_data);
+
+/* hs_deed_clear_limit: the maker's or the owner's limit of @check for a vehicle: answers nothing. */
+void hs_deed_clear_limit (HsLedger *ledger, const char *vehicle_id, const char *check, gboolean maker,
                           GAsyncReadyCallback callback, gpointer user_data);
 
 /* hs_deed_set_group: answers nothing. */

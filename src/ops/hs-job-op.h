@@ -97,6 +97,8 @@ typedef struct
  * HsReadingResult: a stored reading with its verdict.
  * @value_text: "12.42 V", "over range", "not measured"
  * @verdict: id; @word: what to show; @why: one sentence; @limit: "12.40 V or more"; @source: who says so;
+ * @sure: how sure that is: "official text", "common practice", "maker's value", …, may be empty; @whose: whose limit it
+ * is: `catalog`, `owner`, `maker`; %NULL in a row without a reading;
  * @next: what to check next, may be %NULL; @note: "71 %", "3.2 days to no-start", may be %NULL
  */
 typedef struct
@@ -119,6 +121,8 @@ typedef struct
   char *source;
   char *next;
   char *note;
+  char *sure;
+  char *whose;
   HsInstant at;
 } HsReadingResult;
 

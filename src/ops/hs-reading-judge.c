@@ -12,6 +12,7 @@
 #include "hs-decimal.h"
 #include "hs-installed-row.h"
 #include "hs-ops-private.h"
+#include "hs-own-limit.h"
 #include "hs-settings-op.h"
 #include "hs-text.h"
 #include "hs-vehicle-row.h"
@@ -28,7 +29,8 @@ hs_reading_result_free (HsReadingResult *result)
   char **const texts[] = { &result->id,         &result->check, &result->name,    &result->how,
                            &result->caution,    &result->phase, &result->place,   &result->unit,
                            &result->value_text, &result->word,  &result->verdict, &result->why,
-                           &result->limit,      &result->next,  &result->source,  &result->note };
+                           &result->limit,      &result->next,  &result->source,  &result->note,
+                           &result->sure,       &result->whose };
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (*texts[i]);
   g_free (result);
@@ -162,31 +164,6 @@ gather_written (const char *written, HsConditions *conditions)
     }
 }
 
-static gboolean
-gather_own (const HsReadingScene *scene, const char *check_id, HsOwnLimits *own, char **ret_source, GError **error)
-{
-  g_autoptr (GPtrArray) rows = NULL;
-
-  if (scene->vehicle_id == NULL)
-    return TRUE;
-  if (!hs_check_own_row_list_of (hs_book_get_store (scene->book), scene->vehicle_id, &rows, error))
-    return FALSE;
-  for (guint i = 0; i < rows->len; i++)
-    {
-      const HsCheckOwnRow *row = g_ptr_array_index (rows, i);
-
-      if (!g_str_equal (row->check_id, check_id))
-        continue;
-      own->has_low = row->low != HS_INT_NONE;
-      own->low = own->has_low ? row->low : 0;
-      own->has_high = row->high != HS_INT_NONE;
-      own->high = own->has_high ? row->high : 0;
-      *ret_source = g_strdup (row->source);
-      own->source = *ret_source;
-    }
-  return TRUE;
-}
-
 static HsReading
 reading_of (const HsReadingRow *row)
 {
@@ -226,6 +203,8 @@ put_judgment (HsReadingResult *result, const HsJudgment *judgment)
   result->why = g_strdup (judgment->why);
   result->limit = g_strdup (judgment->limit);
   result->source = g_strdup (judgment->source);
+  result->sure = g_strdup (judgment->tag);
+  result->whose = g_strdup (hs_limit_whose_id (judgment->whose));
   result->next = hs_text_is_blank (judgment->next) ? NULL : g_strdup (judgment->next);
   result->note = g_strdup (judgment->figure);
 }
@@ -278,19 +257,25 @@ hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GErr
   HsChecks *checks = hs_book_get_checks (scene->book);
   const HsCheck *check = hs_checks_lookup (checks, row->check_id);
   HsConditions conditions = HS_CONDITIONS_INIT;
-  HsOwnLimits own = { 0 };
+  const HsOwnLimit *own;
   g_auto (HsJudgment) judgment = { 0 };
   g_autoptr (HsVehicleRow) vehicle = NULL;
-  g_autofree char *own_source = NULL;
+  g_autoptr (GPtrArray) limits = NULL;
   HsReading reading = reading_of (row);
   HsReadingResult *result;
 
   if (check == NULL)
     return unknown_check (row);
-  if (!gather (scene, row, &vehicle, &conditions, error)
-      || !gather_own (scene, check->id, &own, &own_source, error))
+  if (!gather (scene, row, &vehicle, &conditions, error))
     return NULL;
-  hs_check_judge (checks, check, &conditions, own.has_low || own.has_high ? &own : NULL, &reading, &judgment);
+  if (scene->vehicle_id != NULL)
+    {
+      limits = hs_own_limit_list (scene->book, scene->vehicle_id, error);
+      if (limits == NULL)
+        return NULL;
+    }
+  own = hs_own_limit_find (limits, check->id);
+  hs_check_judge (checks, check, &conditions, own != NULL ? &own->limits : NULL, &reading, &judgment);
   result = hs_reading_result_of_check (check, row->phase);
   put_value (result, check, &reading, row);
   put_judgment (result, &judgment);

@@ -11,8 +11,8 @@
 #include "hs-reading-private.h"
 #include "hs-text.h"
 
-static const HsCheck *
-find_check (HsBook *book, const char *id, GError **error)
+const HsCheck *
+hs_reading_find_check (HsBook *book, const char *id, GError **error)
 {
   HsChecks *checks = hs_book_get_checks (book);
   const HsCheck *check = id == NULL ? NULL : hs_checks_lookup (checks, id);
@@ -63,7 +63,7 @@ put_reading (const HsCheck *check, const HsReading *reading, const HsReadingEntr
 HsReadingRow *
 hs_reading_row_from_entry (HsBook *book, const HsReadingEntry *entry, HsInstant now, GError **error)
 {
-  const HsCheck *check = find_check (book, entry->check, error);
+  const HsCheck *check = hs_reading_find_check (book, entry->check, error);
   g_autoptr (HsReadingRow) row = hs_reading_row_new ();
   const char *phase;
   HsReading reading;

@@ -20,6 +20,9 @@ typedef struct
   GPtrArray *job_readings;
 } HsReadingScene;
 
+/* hs_reading_find_check: refuses an id that the catalog does not have, naming those that it has. */
+const HsCheck *hs_reading_find_check (HsBook *book, const char *id, GError **error);
+
 /* hs_reading_judge_row: a stored or a would-be reading with its verdict. */
 HsReadingResult *hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GError **error);
 

@@ -489,12 +489,18 @@ test_own_limits (void)
     { "charging", "12.70", { TRUE, 1220, TRUE, 1550, "maker's manual" }, W, "12.20 to 15.50 V", "keeps to" },
     { "charging", "12.20", { TRUE, 1220, TRUE, 1550, "maker's manual" }, W, "12.20 to 15.50 V", "keeps to" },
     { "charging", "15.50", { TRUE, 1220, TRUE, 1550, "maker's manual" }, W, "12.20 to 15.50 V", "keeps to" },
-    { "charging", "12.19", { TRUE, 1220, TRUE, 1550, "maker's manual" }, O, "12.20 to 15.50 V", "below this" },
-    { "charging", "15.51", { TRUE, 1220, TRUE, 1550, "maker's manual" }, O, "12.20 to 15.50 V", "above this" },
+    { "charging", "12.19", { TRUE, 1220, TRUE, 1550, "maker's manual" }, O, "12.20 to 15.50 V", "below the owner" },
+    { "charging", "15.51", { TRUE, 1220, TRUE, 1550, "maker's manual" }, O, "12.20 to 15.50 V", "above the owner" },
     { "rotor_thickness", "21.90", { TRUE, 2200, FALSE, 0, "cast on it" }, O, "22.00 mm or more", "below" },
     { "rotor_thickness", "22.00", { TRUE, 2200, FALSE, 0, "cast on it" }, W, "22.00 mm or more", "keeps to" },
     { "sleeping_draw", "0.031", { FALSE, 0, TRUE, 30, "maker" }, O, "0.030 A or less", "above" },
-    { "sleeping_draw", "0.030", { FALSE, 0, TRUE, 30, "maker" }, W, "0.030 A or less", "keeps to" },
+    { "sleeping_draw", "0.030", { FALSE, 0, TRUE, 30, "maker" }, W, "0.030 A or less", "keeps to the owner's limit" },
+    { "sleeping_draw", "0.030", { FALSE, 0, TRUE, 30, "sheet", HS_LIMIT_MAKER }, W, "0.030 A or less",
+      "keeps to the maker's value" },
+    { "sleeping_draw", "0.031", { FALSE, 0, TRUE, 30, "sheet", HS_LIMIT_MAKER }, O, "0.030 A or less",
+      "above the maker's value" },
+    { "charging", "12.19", { TRUE, 1220, FALSE, 0, "sheet", HS_LIMIT_MAKER }, O, "12.20 V or more",
+      "below the maker's value" },
   };
   static const HsConditions nothing_known = { .battery_kind = HS_BATTERY_UNKNOWN };
   g_autoptr (HsChecks) checks = shipped_checks ();
@@ -507,7 +513,8 @@ test_own_limits (void)
       g_assert_cmpint (judgment.verdict, ==, rows[i].verdict);
       g_assert_cmpstr (judgment.limit, ==, rows[i].limit);
       g_assert_cmpstr (judgment.source, ==, rows[i].own.source);
-      g_assert_cmpstr (judgment.tag, ==, "own limit");
+      g_assert_cmpstr (judgment.tag, ==, hs_limit_whose_word (rows[i].own.whose));
+      g_assert_cmpint (judgment.whose, ==, rows[i].own.whose);
       g_assert_nonnull (strstr (judgment.why, rows[i].why));
     }
 }

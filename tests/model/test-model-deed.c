@@ -148,6 +148,40 @@ test_reading (ModelBook *book, gconstpointer data)
   hs_job_shot_free (NULL);
 }
 
+/* 12.42 V is within by the catalog and under a limit of the owner's of 12.50 V. */
+static void
+test_limit (ModelBook *book, gconstpointer data)
+{
+  g_autofree char *id = job_id (book, "A-0022");
+  HsJobShot *before = model_ask (book->ledger, hs_ask_job, g_variant_new ("(s)", id));
+  g_autofree char *vehicle = g_strdup (before->vehicle_id);
+  HsOwnLimitEntry entry = { .vehicle_id = vehicle, .check = "battery_rest", .low = "12.50", .source = "measured" };
+  HsOwnLimitEntry bad = { .vehicle_id = vehicle, .check = "battery_rest", .low = "12.50" };
+  Outcome set = { FALSE }, refused = { FALSE }, clear = { FALSE };
+  g_autoptr (HsReadingResult) judged = NULL;
+  HsJobShot *shot;
+
+  g_assert_cmpuint (before->limits->len, ==, 0);
+  hs_job_shot_free (before);
+  hs_deed_set_limit (book->ledger, &entry, outcome_cb, &set);
+  hs_deed_set_limit (book->ledger, &bad, outcome_cb, &refused);
+  settle (book, &set);
+  g_assert_nonnull (refused.error);
+  g_clear_error (&refused.error);
+  shot = model_ask (book->ledger, hs_ask_job, g_variant_new ("(s)", id));
+  g_assert_cmpuint (shot->limits->len, ==, 1);
+  g_assert_cmpstr (((HsOwnLimit *) g_ptr_array_index (shot->limits, 0))->text, ==, "12.50 V or more");
+  hs_job_shot_free (shot);
+  judged = model_ask (book->ledger, hs_ask_judge, g_variant_new ("(msss)", vehicle, "battery_rest", "1242"));
+  g_assert_cmpstr (judged->verdict, ==, "outside");
+  g_assert_cmpstr (judged->whose, ==, "owner");
+  hs_deed_clear_limit (book->ledger, vehicle, "battery_rest", FALSE, outcome_cb, &clear);
+  settle (book, &clear);
+  shot = model_ask (book->ledger, hs_ask_job, g_variant_new ("(s)", id));
+  g_assert_cmpuint (shot->limits->len, ==, 0);
+  hs_job_shot_free (shot);
+}
+
 static void
 test_call (ModelBook *book, gconstpointer data)
 {
@@ -304,6 +338,7 @@ main (int argc, char *argv[])
   ADD ("/ask/money", test_money);
   ADD ("/ask/offers", test_offers);
   ADD ("/deed/reading", test_reading);
+  ADD ("/deed/limit", test_limit);
   ADD ("/deed/call", test_call);
   ADD ("/deed/stage-lock-accept-group", test_stage_lock_accept_group);
   ADD ("/draft", test_draft);

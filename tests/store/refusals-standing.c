@@ -209,11 +209,14 @@ const Refusal standing_refusals[] = {
     "FOREIGN KEY", FALSE },
   { "a limit that is neither the maker's nor the owner's",
     NULL,
-    "INSERT INTO check_own (id, vehicle_id, check_id, whose, low, source) VALUES ('z', 'v1', 'rest', 'catalog', 1, 'm')",
+    "INSERT INTO check_own (id, vehicle_id, check_id, whose, low, source) VALUES"
+    " ('z', 'v1', 'rest', 'catalog', 1, 'm')",
     "the maker's or the owner's", TRUE },
   { "a second limit of the maker's for one check",
-    "INSERT INTO check_own (id, vehicle_id, check_id, whose, low, source) VALUES ('m', 'v1', 'rest', 'maker', 1, 'm')",
-    "INSERT INTO check_own (id, vehicle_id, check_id, whose, low, source) VALUES ('z', 'v1', 'rest', 'maker', 2, 'm')",
+    "INSERT INTO check_own (id, vehicle_id, check_id, whose, low, source) VALUES"
+    " ('m', 'v1', 'rest', 'maker', 1, 'm')",
+    "INSERT INTO check_own (id, vehicle_id, check_id, whose, low, source) VALUES"
+    " ('z', 'v1', 'rest', 'maker', 2, 'm')",
     "UNIQUE", FALSE },
   { "a limit without its source",
     NULL,
