@@ -149,7 +149,7 @@ parse_three (const char *digits, HsTireCode *ret_code, GError **error)
 {
   int week = number_of (digits, 2);
   int year = LAST_DECADE_OF_THREE + (digits[2] - '0');
-  HsTireCode code = { .has_older = TRUE };
+  HsTireCode code = { .three_digits = TRUE };
 
   if (year == LAST_DECADE_OF_THREE && hs_tire_week (FOUR_DIGITS_YEAR, week, &code.made)
       && has_three_digits (&code.made))

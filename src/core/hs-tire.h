@@ -48,7 +48,8 @@ gboolean hs_tire_week (int year, int week, HsTireWeek *ret_week);
 /**
  * HsTireCode:
  * @made: the newest week that the code can mean
- * @has_older: three digits do not tell the decade
+ * @three_digits: from before July 2000, and the decade is not told
+ * @has_older: it can also be ten years older
  * @older: the same week ten years before
  *
  * What a date code means.
@@ -56,6 +57,7 @@ gboolean hs_tire_week (int year, int week, HsTireWeek *ret_week);
 typedef struct
 {
   HsTireWeek made;
+  gboolean three_digits;
   gboolean has_older;
   HsTireWeek older;
 } HsTireCode;

@@ -26,7 +26,7 @@
 /**
  * CalcRow:
  * @id: of the worked test, or what the row is about
- * @line: calculator and its words, `drop volts=0.2 place=cable`
+ * @line: calculator and its words, `drop volts=0.2 place=cable`; ~ stands for a blank inside of a word
  * @key: (nullable): result that is looked at
  * @value: what it must be, %CALC_NONE if it must be none
  * @within: how far it may be off: printed figures are rounded
@@ -54,6 +54,8 @@ calc_run (const char *line, GError **error)
 
   if (calc == NULL)
     g_error ("there is no calculator “%s”", words[0]);
+  for (guint i = 1; words[i] != NULL; i++)
+    g_strdelimit (words[i], "~", ' ');
   return hs_calc_run (calc, &scene, (const char *const *) words + 1, error);
 }
 
@@ -128,6 +130,26 @@ assert_calc_refusals (const CalcRefusal *rows, gsize n_rows)
 
       g_test_message ("%s", rows[i].line);
       assert_refused (result != NULL, &error, (HsCoreError) (error == NULL ? 0 : error->code), rows[i].words);
+    }
+}
+
+/* What is typed, and how sure its answer is. */
+typedef struct
+{
+  const char *line;
+  const char *sure;
+} CalcSure;
+
+static inline void
+assert_calc_sure (const CalcSure *rows, gsize n_rows)
+{
+  for (gsize i = 0; i < n_rows; i++)
+    {
+      g_autoptr (HsCalcResult) result = calc_run (rows[i].line, NULL);
+
+      g_test_message ("%s", rows[i].line);
+      g_assert_nonnull (result);
+      g_assert_cmpstr (hs_calc_result_get_sure (result), ==, rows[i].sure);
     }
 }
 

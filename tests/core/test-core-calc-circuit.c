@@ -250,6 +250,34 @@ test_alternator (void)
   assert_calc_rows (ROWS (rows));
 }
 
+/* How sure each is: of several sources the least sure counts, and memory is called memory. */
+static void
+test_sure (void)
+{
+  static const CalcSure rows[] = {
+    { "fusedraw body=regular rating=5 millivolts=1", HS_SURE_MEMORY },
+    { "fusedraw body=maxi rating=40 millivolts=1", HS_SURE_MEMORY },
+    { "fusedraw body=mini rating=15 millivolts=1", HS_SURE_PRACTICE },
+    { "fusedraw body=mini rating=15 millivolts=0", HS_SURE_SECONDARY },
+    { "fusecolor body=mini rating=15", HS_SURE_SECONDARY },
+    { "fuseopen amps=20 rating=10", HS_SURE_MEMORY },
+    { "drop volts=0.5 place=starter-positive", HS_SURE_OFFICIAL },
+    { "drop volts=0.45 amps=180 place=starter-positive", HS_SURE_OFFICIAL },
+    { "drop volts=0.1 place=charging-negative", HS_SURE_SECONDARY },
+    { "cable awg=16 meters=6 amps=5", HS_SURE_SECONDARY },
+    { "cable mm2=2.5 meters=6 amps=5", HS_SURE_SECONDARY },
+    { "surge source_volts=12 battery_volts=11 milliohms=24", HS_SURE_DERIVED },
+    { "surge source_volts=12 battery_volts=11 milliohms=24 fuse=80", HS_SURE_MEMORY },
+    { "relay volts=12 ohms=75", HS_SURE_SECONDARY },
+    { "contact volts=0.05 amps=10", HS_SURE_SECONDARY },
+    { "terminal number=30", HS_SURE_SECONDARY },
+    { "starter cylinders=4 amps=100 crank=slow", HS_SURE_SECONDARY },
+    { "alternator amps=100 rated=100", HS_SURE_PRACTICE },
+  };
+
+  assert_calc_sure (ROWS (rows));
+}
+
 static void
 test_refused (void)
 {
@@ -310,6 +338,7 @@ main (int argc, char **argv)
   g_test_add_func ("/calc-circuit/relay", test_relay);
   g_test_add_func ("/calc-circuit/starter", test_starter);
   g_test_add_func ("/calc-circuit/alternator", test_alternator);
+  g_test_add_func ("/calc-circuit/sure", test_sure);
   g_test_add_func ("/calc-circuit/refused", test_refused);
   g_test_add_func ("/calc-circuit/examples", test_examples);
   return g_test_run ();

@@ -108,6 +108,7 @@ test_codes (void)
       g_assert_cmpint (code.made.from, ==, day (codes[i].from));
       g_assert_cmpint (code.made.to, ==, day (codes[i].to));
       g_assert_cmpint (code.has_older, ==, *codes[i].older != '\0');
+      g_assert_cmpint (code.three_digits, ==, code.made.from < day ("2000-07-01"));
       if (code.has_older)
         g_assert_cmpint (code.older.from, ==, day (codes[i].older));
     }
