@@ -10,6 +10,8 @@
 #include "hs-text.h"
 #include "hs-words.h"
 
+#include <math.h>
+
 typedef struct
 {
   gint64 millivolts;
@@ -98,6 +100,25 @@ hs_battery_charge (HsBatteryKind kind, gint64 millivolts)
       break;
     }
   return charge;
+}
+
+gboolean
+hs_battery_charge_percent (HsBatteryKind kind, double volts, double *ret_percent)
+{
+  const ChargeRow *rows = kind == HS_BATTERY_AGM ? agm_rows : flooded_rows;
+  gsize last = (kind == HS_BATTERY_AGM ? G_N_ELEMENTS (agm_rows) : G_N_ELEMENTS (flooded_rows)) - 1;
+  double millivolts = volts * 1000;
+  gsize i = 1;
+
+  if (!hs_battery_charge (kind, (gint64) floor (millivolts + 1e-6)).known)
+    return FALSE;
+  millivolts = CLAMP (millivolts, (double) rows[0].millivolts, (double) rows[last].millivolts);
+  while (i < last && millivolts > (double) rows[i].millivolts)
+    i++;
+  *ret_percent = (rows[i - 1].per_mille
+                  + (rows[i].per_mille - rows[i - 1].per_mille) * (millivolts - (double) rows[i - 1].millivolts)
+                      / (double) (rows[i].millivolts - rows[i - 1].millivolts)) / 10;
+  return TRUE;
 }
 
 char *

@@ -59,6 +59,20 @@ typedef struct
  */
 HsBatteryCharge hs_battery_charge (HsBatteryKind kind, gint64 millivolts);
 
+/* From volts alone a state of charge is never surer than this, in percent of a full charge. */
+#define HS_BATTERY_CHARGE_SURE_PERCENT 10
+
+/**
+ * hs_battery_charge_percent:
+ * @volts: of a 12 V battery at rest, surface charge removed
+ * @ret_percent: (out): 0 to 100, unrounded; untouched on failure
+ *
+ * The tables of hs_battery_charge(), for what is worked out further.
+ *
+ * Returns: %FALSE if the kind has no table, or the table no figure
+ */
+gboolean hs_battery_charge_percent (HsBatteryKind kind, double volts, double *ret_percent);
+
 /* hs_battery_charge_text: (transfer full) (nullable): "71 %", "at most 25 %", or %NULL if nothing can be said. */
 char *hs_battery_charge_text (const HsBatteryCharge *charge);
 

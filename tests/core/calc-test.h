@@ -31,7 +31,7 @@
  * @value: what it must be, %CALC_NONE if it must be none
  * @within: how far it may be off: printed figures are rounded
  * @verdict: what it must mean
- * @words: (nullable): must stand in the sentence, the next step or the source
+ * @words: (nullable): must stand in the word, the sentence, the next step or the source
  */
 typedef struct
 {
@@ -98,8 +98,8 @@ assert_calc_row (const CalcRow *row)
   judged = hs_calc_result_get_verdict (result, &verdict);
   g_assert_cmpstr (judged ? hs_verdict_id (verdict) : "none", ==,
                    row->verdict == CALC_NO ? "none" : hs_verdict_id ((HsVerdict) row->verdict));
-  said = g_strdup_printf ("%s | %s | %s", hs_calc_result_get_because (result), hs_calc_result_get_next (result),
-                          hs_calc_result_get_source (result));
+  said = g_strdup_printf ("%s | %s | %s | %s", hs_calc_result_get_word (result), hs_calc_result_get_because (result),
+                          hs_calc_result_get_next (result), hs_calc_result_get_source (result));
   if (row->words != NULL && strstr (said, row->words) == NULL)
     g_error ("“%s” does not say “%s”", said, row->words);
   g_assert_cmpstr (hs_calc_result_get_source (result), !=, "");
@@ -165,7 +165,7 @@ assert_calc_examples (const HsCalc *shelf)
 
       g_test_message ("%s", line);
       g_assert_no_error (error);
-      g_assert_cmpuint (hs_calc_result_get_length (result), >, 0);
+      g_assert_true (hs_calc_result_get_length (result) > 0 || hs_calc_result_get_verdict (result, NULL));
       g_assert_cmpstr (hs_calc_result_get_source (result), !=, "");
     }
 }
