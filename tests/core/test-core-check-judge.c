@@ -298,6 +298,14 @@ test_drop_by_place (void)
     { "drop", "0.21", AT ("charging-negative"), O, NULL, NULL },
     { "drop", "0.05", AT (NULL), C, NULL, NULL },
     { "drop", "0.51", AT (NULL), O, NULL, NULL },
+    { "drop_circuit", "0.50", UNKNOWN, W, NULL, NULL },
+    { "drop_circuit", "0.51", UNKNOWN, D, "makers differ", NULL },
+    { "drop_circuit", "1.00", UNKNOWN, D, "makers differ", NULL },
+    { "drop_circuit", "1.01", UNKNOWN, O, NULL, NULL },
+    { "drop_circuit", "0.10", { .loaded = HS_NO }, C, NULL, NULL },
+    { "drop_control", "1.00", UNKNOWN, W, NULL, NULL },
+    { "drop_control", "1.01", UNKNOWN, O, NULL, NULL },
+    { "drop_control", "0.10", { .loaded = HS_NO }, C, NULL, NULL },
     { "drop", "0.05", { .place = "ground", .loaded = HS_NO }, C, NULL, NULL },
   };
 
