@@ -156,6 +156,7 @@ fusecolor_run (const HsCalcScene *scene G_GNUC_UNUSED, const HsCalcInput *input,
 
       hs_calc_put_texts (result, "ratings", "Ratings in A", (const char *const *) amps);
     }
+  hs_calc_put_text (result, "family", "Family", hs_fuse_body_text (body));
   hs_calc_say (result, "Always read the number: the same color is another rating in another family.");
   hs_calc_advise (result, "Replace it with the same family and rating only; never bridge it.");
   hs_calc_cite (result, COLORS_SOURCE, HS_SURE_SECONDARY);

@@ -65,6 +65,19 @@ static const struct
   { 1.10, 360000, -1 }, { 1.35, 0.75, 600 }, { 2.00, 0.15, 5 }, { 3.50, 0.04, 0.5 }, { 6.00, 0.02, 0.1 },
 };
 
+const char *
+hs_fuse_body_text (HsFuseBody body)
+{
+  static const char *const texts[HS_N_FUSE_BODIES] = {
+    [HS_FUSE_MINI] = "Mini blade, type F, 10.9 × 3.6 × 16.3 mm",
+    [HS_FUSE_REGULAR] = "Regular blade, type C, 19.1 × 5.1 × 18.5 mm",
+    [HS_FUSE_MAXI] = "Maxi blade, type E, 29.2 × 8.5 × 34.3 mm",
+    [HS_FUSE_TORPEDO] = "Ceramic torpedo, DIN 72581-1",
+  };
+
+  return texts[body];
+}
+
 const HsFuse *
 hs_fuse_get_nth (guint nth)
 {

@@ -50,6 +50,10 @@ typedef struct
 /* What a usual meter shows at least on its millivolt range. */
 #define HS_FUSE_METER_MILLIVOLTS 0.1
 
+/* hs_fuse_body_text: (transfer none): type and outline, "Regular blade, type C, 19.1 × 5.1 × 18.5 mm" (outlines:
+ * secondary text; types, 32 or 58 V and 1000 A to break: scope of ISO 8820-3:2015). */
+const char *hs_fuse_body_text (HsFuseBody body);
+
 /* hs_fuse_get_nth: (transfer none) (nullable): by family and rating; %NULL behind the last. */
 const HsFuse *hs_fuse_get_nth (guint nth);
 

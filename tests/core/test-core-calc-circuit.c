@@ -51,6 +51,7 @@ test_fusecolor (void)
     { "fusecolor body=maxi rating=40", "colors", "orange, amber" },
     { "fusecolor body=torpedo rating=8", "colors", "white" },
     { "fusecolor body=regular color=brown", "ratings", "7.5, 35" },
+    { "fusecolor body=regular color=brown", "family", "Regular blade, type C, 19.1 × 5.1 × 18.5 mm" },
     { "fusecolor body=torpedo color=red", "ratings", "16" },
     { "fusecolor body=maxi color=red", "ratings", "50" },
   };

@@ -118,6 +118,26 @@ test_colors (void)
   g_assert_null (hs_fuse_get_nth (1000));
 }
 
+/* ISO 8820-3:2015 calls medium blades C, large ones E, small ones F. */
+static void
+test_bodies (void)
+{
+  static const char *const words[HS_N_FUSE_BODIES] = {
+    [HS_FUSE_MINI] = "type F, 10.9", [HS_FUSE_REGULAR] = "type C, 19.1", [HS_FUSE_MAXI] = "type E, 29.2",
+    [HS_FUSE_TORPEDO] = "DIN 72581-1",
+  };
+  g_auto (GStrv) choices = g_strsplit (HS_FUSE_BODIES, "|", -1);
+
+  g_assert_cmpuint (g_strv_length (choices), ==, HS_N_FUSE_BODIES);
+  for (guint i = 0; i < HS_N_FUSE_BODIES; i++)
+    {
+      g_autofree char *text = g_ascii_strdown (hs_fuse_body_text ((HsFuseBody) i), -1);
+
+      g_assert_nonnull (strstr (hs_fuse_body_text ((HsFuseBody) i), words[i]));
+      g_assert_nonnull (strstr (text, choices[i]));
+    }
+}
+
 /* The same color is another rating in another family: 5 A and 20 A are both yellow. */
 static void
 test_ratings_of_color (void)
@@ -198,6 +218,7 @@ main (int argc, char **argv)
   g_test_add_func ("/fuse/draw", test_draw);
   g_test_add_func ("/fuse/not-known", test_not_known);
   g_test_add_func ("/fuse/colors", test_colors);
+  g_test_add_func ("/fuse/bodies", test_bodies);
   g_test_add_func ("/fuse/ratings-of-color", test_ratings_of_color);
   g_test_add_func ("/fuse/order", test_order);
   g_test_add_func ("/fuse/opening", test_opening);
