@@ -27,6 +27,66 @@ test_decimals (void)
     g_assert_cmpint (hs_currency_decimals (rows[i].code), ==, rows[i].decimals);
 }
 
+/* The whole list: every code that has minor units, by how many; metals, units of account and test codes have none. */
+static void
+test_decimals_all (void)
+{
+  static const struct
+  {
+    int decimals;
+    guint n;
+    const char *codes;
+  } rows[] = {
+    { 0, 17, "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF" },
+    { 3, 7, "BHD IQD JOD KWD LYD OMR TND" },
+    { 4, 2, "CLF UYW" },
+    { 2, 140, "AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BMD BND BOB BOV BRL BSD BTN BWP BYN BZD CAD "
+              "CDF CHE CHF CHW CNY COP COU CRC CUC CUP CVE CZK DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP "
+              "GMD GTQ GYD HKD HNL HTG HUF IDR ILS INR IRR JMD KES KGS KHR KPW KYD KZT LAK LBP LKR LRD LSL MAD MDL "
+              "MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN MXV MYR MZN NAD NGN NIO NOK NPR NZD PAB PEN PGK PHP PKR PLN "
+              "QAR RON RSD RUB SAR SBD SCR SDG SEK SGD SHP SLE SOS SRD SSP STN SVC SYP SZL THB TJS TMT TOP TRY TTD "
+              "TWD TZS UAH USD USN UYU UZS VED VES WST XCD YER ZAR ZMW ZWG" },
+    { -1, 13, "XAG XAU XBA XBB XBC XBD XDR XPD XPT XSU XTS XUA XXX" },
+  };
+  guint known = 0;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (GStrv) codes = g_strsplit (rows[i].codes, " ", -1);
+
+      g_assert_cmpuint (g_strv_length (codes), ==, rows[i].n);
+      for (guint j = 0; codes[j] != NULL; j++)
+        g_assert_cmpint (hs_currency_decimals (codes[j]), ==, rows[i].decimals);
+    }
+  for (guint i = 0; i < 26 * 26 * 26; i++)
+    {
+      const char code[] = { (char) ('A' + i / 676), (char) ('A' + i / 26 % 26), (char) ('A' + i % 26), '\0' };
+
+      known += hs_currency_decimals (code) >= 0;
+    }
+  g_assert_cmpuint (known, ==, 17 + 7 + 2 + 140);
+}
+
+/* CUR-1: 1234 minor units by the currency. */
+static void
+test_minor_units (void)
+{
+  static const struct
+  {
+    const char *currency;
+    const char *shown;
+  } rows[] = {
+    { "JPY", "1234" }, { "BHD", "1.234" }, { "USD", "12.34" }, { "CLF", "0.1234" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *shown = hs_money_format (1234, rows[i].currency);
+
+      g_assert_cmpstr (shown, ==, rows[i].shown);
+    }
+}
+
 static void
 test_parse (void)
 {
@@ -170,6 +230,8 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/money/decimals", test_decimals);
+  g_test_add_func ("/money/decimals-all", test_decimals_all);
+  g_test_add_func ("/money/minor-units", test_minor_units);
   g_test_add_func ("/money/parse", test_parse);
   g_test_add_func ("/money/format", test_format);
   g_test_add_func ("/money/ratio", test_ratio);
