@@ -86,6 +86,17 @@ hs_odometer_due_on (const HsOdometerPace *pace, gint64 due_value)
   return days > G_MAXINT32 ? HS_DATE_NONE : hs_date_add_days (pace->last.date, (int) days);
 }
 
+HsOdometerStep
+hs_odometer_step (const HsOdometer *earlier, const HsOdometer *later)
+{
+  gint64 days = MAX ((gint64) later->date - earlier->date, 1);
+
+  if (later->value < earlier->value)
+    return HS_ODOMETER_STEP_FELL;
+  return later->value - earlier->value > days * HS_ODOMETER_MOST_A_DAY ? HS_ODOMETER_STEP_JUMPED
+                                                                        : HS_ODOMETER_STEP_FINE;
+}
+
 static gboolean
 contradicts (const HsOdometer *reading, HsDate date, gint64 value)
 {

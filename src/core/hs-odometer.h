@@ -63,6 +63,25 @@ gint64 hs_odometer_predict (const HsOdometerPace *pace, HsDate date);
  */
 HsDate hs_odometer_due_on (const HsOdometerPace *pace, gint64 due_value);
 
+/* More a day than this nobody drives: a slipped digit, another vehicle, or kilometers taken for miles. */
+#define HS_ODOMETER_MOST_A_DAY 1000
+
+/**
+ * HsOdometerStep:
+ * @HS_ODOMETER_STEP_FINE: it can be
+ * @HS_ODOMETER_STEP_FELL: it shows less than before
+ * @HS_ODOMETER_STEP_JUMPED: more than %HS_ODOMETER_MOST_A_DAY for each day between
+ */
+typedef enum
+{
+  HS_ODOMETER_STEP_FINE,
+  HS_ODOMETER_STEP_FELL,
+  HS_ODOMETER_STEP_JUMPED,
+} HsOdometerStep;
+
+/* hs_odometer_step: what to think of a reading after another; one day at least counts as driven. */
+HsOdometerStep hs_odometer_step (const HsOdometer *earlier, const HsOdometer *later);
+
 /**
  * hs_odometer_check:
  * @readings: (array length=n_readings): undoubted readings, in any order

@@ -173,6 +173,36 @@ test_check (void)
   g_assert_true (hs_odometer_check (NULL, 0, day ("2026-03-10"), 5, NULL));
 }
 
+static void
+test_step (void)
+{
+  static const struct
+  {
+    const char *from;
+    gint64 earlier;
+    const char *to;
+    gint64 later;
+    HsOdometerStep step;
+  } rows[] = {
+    { "2025-09-02", 81400, "2025-12-11", 94400, HS_ODOMETER_STEP_FINE },
+    { "2025-09-02", 81400, "2025-09-02", 81400, HS_ODOMETER_STEP_FINE },
+    { "2025-09-02", 81400, "2025-12-11", 81399, HS_ODOMETER_STEP_FELL },
+    { "2025-09-02", 81400, "2025-09-02", 82400, HS_ODOMETER_STEP_FINE },       /* a thousand on one day */
+    { "2025-09-02", 81400, "2025-09-02", 82401, HS_ODOMETER_STEP_JUMPED },
+    { "2025-09-02", 81400, "2025-09-04", 83400, HS_ODOMETER_STEP_FINE },
+    { "2025-09-02", 81400, "2025-09-04", 83401, HS_ODOMETER_STEP_JUMPED },
+    { "2025-09-02", 81400, "2025-12-11", 814000, HS_ODOMETER_STEP_JUMPED },    /* a digit too many */
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsOdometer earlier = { day (rows[i].from), rows[i].earlier };
+      HsOdometer later = { day (rows[i].to), rows[i].later };
+
+      g_assert_cmpint (hs_odometer_step (&earlier, &later), ==, rows[i].step);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -183,5 +213,6 @@ main (int argc, char **argv)
   g_test_add_func ("/odometer/predict-far", test_predict_far);
   g_test_add_func ("/odometer/pace-tenths", test_pace_tenths);
   g_test_add_func ("/odometer/check", test_check);
+  g_test_add_func ("/odometer/step", test_step);
   return g_test_run ();
 }
