@@ -7,11 +7,15 @@
 
 G_BEGIN_DECLS
 
+/* A percent is kept with so many decimals, and a whole in that unit: 8.25 % is 8250000 of 100000000. */
+#define HS_PERCENT_DECIMALS 6
+#define HS_PERCENT_WHOLE G_GINT64_CONSTANT (100000000)
+
 /**
  * hs_currency_decimals:
  * @code: three capital letters, ISO 4217
  *
- * Minor units as ISO 4217 lists them (not the rounding that shops use for cash).
+ * Minor units as ISO 4217 lists them, list one of 2024-06-25 (not the rounding that shops use for cash).
  *
  * Returns: 0, 2, 3 or 4; −1 if the code is not known here
  */

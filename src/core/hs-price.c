@@ -19,17 +19,17 @@ refuse (GError **error, const char *reason)
   return FALSE;
 }
 
-/* Reads one `40.00 x1.6` or `rest x1.25`. */
+/* Reads one `40.00 x1.6`, `40:1.6` or `rest x1.25`. */
 static gboolean
 band_parse (const char *text, guint decimals, HsPriceBand *ret_band, GError **error)
 {
-  g_auto (GStrv) sides = g_strsplit (text, "x", 2);
+  g_auto (GStrv) sides = g_strsplit_set (text, "x:", 2);
   HsPriceBand band = { 0 };
 
   if (g_strv_length (sides) != 2)
     {
       g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE,
-                   "“%s” is not a markup band: write a width and a factor like 40.00 x1.6, or rest x1.25", text);
+                   "“%s” is not a markup band: write a width and a factor like 40.00 x1.6 or 40:1.6, at the end rest x1.25", text);
       return FALSE;
     }
   g_strstrip (sides[0]);
@@ -237,4 +237,18 @@ gint64
 hs_price_markup_per_mille (gint64 cost_cents, gint64 price_cents)
 {
   return gain_per_mille (price_cents - cost_cents, cost_cents);
+}
+
+gboolean
+hs_price_from_margin (gint64 cost_cents, gint64 margin, gint64 *ret_price_cents, GError **error)
+{
+  if (margin >= HS_PERCENT_WHOLE)
+    return refuse (error, "a margin is a share of the price and less than 100 %");
+  return hs_money_ratio (cost_cents, HS_PERCENT_WHOLE, HS_PERCENT_WHOLE - margin, ret_price_cents, error);
+}
+
+gboolean
+hs_price_from_markup (gint64 cost_cents, gint64 markup, gint64 *ret_price_cents, GError **error)
+{
+  return hs_money_ratio (cost_cents, HS_PERCENT_WHOLE + markup, HS_PERCENT_WHOLE, ret_price_cents, error);
 }

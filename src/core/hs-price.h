@@ -24,7 +24,7 @@ typedef struct
 
 /**
  * hs_price_bands_parse:
- * @text: bands in order, `10.00 x2.0, 40.00 x1.6, 100.00 x1.4, rest x1.25`
+ * @text: bands in order, `10.00 x2.0, 40.00 x1.6, 100.00 x1.4, rest x1.25`, or shorter `10:2,40:1.6,100:1.4,rest:1.25`
  * @decimals: decimals of the currency
  * @error: return location, %HS_CORE_ERROR_BAD_VALUE naming the band
  *
@@ -113,6 +113,24 @@ gboolean hs_price_card_fee (gint64 amount_cents, gint64 rate_per_million, gint64
 
 /* hs_price_margin_per_mille: share of the sale that is not cost, rounded, halves up; 0 if nothing was asked. */
 gint64 hs_price_margin_per_mille (gint64 cost_cents, gint64 price_cents);
+
+/**
+ * hs_price_from_margin:
+ * @margin: share of the price that is not cost, of %HS_PERCENT_WHOLE
+ * @ret_price_cents: (out): cost ÷ (1 − margin), rounded once, halves up; untouched on failure
+ *
+ * Returns: %FALSE with %HS_CORE_ERROR_BAD_VALUE for a margin of 100 % or more, or a price out of range
+ */
+gboolean hs_price_from_margin (gint64 cost_cents, gint64 margin, gint64 *ret_price_cents, GError **error);
+
+/**
+ * hs_price_from_markup:
+ * @markup: what is put on the cost, of %HS_PERCENT_WHOLE
+ * @ret_price_cents: (out): cost × (1 + markup), rounded once, halves up; untouched on failure
+ *
+ * Returns: %FALSE with %HS_CORE_ERROR_BAD_VALUE if that is out of range
+ */
+gboolean hs_price_from_markup (gint64 cost_cents, gint64 markup, gint64 *ret_price_cents, GError **error);
 
 /* hs_price_markup_per_mille: what was put on the cost, per cost, rounded, halves up; 0 if it cost nothing. */
 gint64 hs_price_markup_per_mille (gint64 cost_cents, gint64 price_cents);

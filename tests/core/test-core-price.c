@@ -83,6 +83,7 @@ test_bands_text (void)
   static const char text[] = "10.00 x2, 40.00 x1.6, 100.00 x1.4, rest x1.25";
   static const char *const same[] = {
     text, "10x2.0,40 x1.6,100 x 1.4,rest x1.25", "  10.00 x2.000 ,40.00x1.6, 100.00 x1.4 , rest x1.25 ",
+    "10:2.0,40:1.6,100:1.4,rest:1.25", "10 : 2, 40:1.60, 100x1.4, rest:1.25",
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (same); i++)
@@ -110,6 +111,9 @@ test_bands_text_refuses (void)
     { "", "no markup band" },
     { "10.00", "is not a markup band" },
     { "10.00 2.0, rest x1", "is not a markup band" },
+    { "10:2.0,40:1.6", "must be “rest”" },
+    { "10:2:3, rest:1", "only digits" },
+    { "10:, rest:1", "nothing is written" },
     { "10.00 x2.0,", "is not a markup band" },
     { "10.00 x2.0", "must be “rest”" },
     { "rest x1, rest x1", "only the last" },
@@ -334,6 +338,48 @@ test_margin_and_markup (void)
     }
 }
 
+/* Cost, percent × 10^6, price. 80 at a margin of 40 % is 133.33; 100 with 35 % on it is 135. */
+static void
+test_from_margin (void)
+{
+  static const gint64 rows[][3] = {
+    { 8000, 40000000, 13333 }, { 8000, 0, 8000 },         { 8000, 50000000, 16000 }, { 100, 99000000, 10000 },
+    { 100, -100000000, 50 },   { 10000, 33333333, 15000 }, { 0, 40000000, 0 },
+  };
+  g_autoptr (GError) error = NULL;
+  gint64 price = 99;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_assert_true (hs_price_from_margin (rows[i][0], rows[i][1], &price, &error));
+      g_assert_cmpint (price, ==, rows[i][2]);
+    }
+  price = 99;
+  assert_bad_value (hs_price_from_margin (8000, 100000000, &price, &error), &error, "less than 100 %");
+  assert_bad_value (hs_price_from_margin (G_MAXINT64, 40000000, &price, &error), &error, "too large");
+  g_assert_cmpint (price, ==, 99);
+}
+
+static void
+test_from_markup (void)
+{
+  static const gint64 rows[][3] = {
+    { 10000, 35000000, 13500 }, { 8000, 50000000, 12000 }, { 8000, 0, 8000 },
+    { 1, 50000000, 2 },         { 10000, -50000000, 5000 }, { 3, 16666667, 4 },
+  };
+  g_autoptr (GError) error = NULL;
+  gint64 price = 99;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_assert_true (hs_price_from_markup (rows[i][0], rows[i][1], &price, &error));
+      g_assert_cmpint (price, ==, rows[i][2]);
+    }
+  price = 99;
+  assert_bad_value (hs_price_from_markup (G_MAXINT64, 0, &price, &error), &error, "too large");
+  g_assert_cmpint (price, ==, 99);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -350,5 +396,7 @@ main (int argc, char **argv)
   g_test_add_func ("/price/tax-refuses", test_tax_refuses);
   g_test_add_func ("/price/card-fee", test_card_fee);
   g_test_add_func ("/price/margin-and-markup", test_margin_and_markup);
+  g_test_add_func ("/price/from-margin", test_from_margin);
+  g_test_add_func ("/price/from-markup", test_from_markup);
   return g_test_run ();
 }
