@@ -29,7 +29,8 @@ band_parse (const char *text, guint decimals, HsPriceBand *ret_band, GError **er
   if (g_strv_length (sides) != 2)
     {
       g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE,
-                   "“%s” is not a markup band: write a width and a factor like 40.00 x1.6 or 40:1.6, at the end rest x1.25", text);
+                   "“%s” is not a markup band: write a width and a factor like 40.00 x1.6 or 40:1.6, at the end "
+                   "rest x1.25", text);
       return FALSE;
     }
   g_strstrip (sides[0]);
