@@ -48,6 +48,42 @@ test_awg_ends (void)
   g_assert_cmpfloat_with_epsilon (hs_cable_awg_diameter_mm (HS_CABLE_AWG_THICKEST), 11.684, 1e-9);
 }
 
+/* 39 steps make 92 times the diameter, so each step is the 39th root of 92: 1.12293 (printed with the definition). */
+static void
+test_awg_steps (void)
+{
+  for (int awg = HS_CABLE_AWG_THICKEST; awg < HS_CABLE_AWG_THINNEST; awg++)
+    {
+      double step = hs_cable_awg_diameter_mm (awg) / hs_cable_awg_diameter_mm (awg + 1);
+      double area = hs_cable_awg_mm2 (awg) / hs_cable_awg_mm2 (awg + 1);
+
+      g_assert_cmpfloat_with_epsilon (step, 1.12293, 5e-6);
+      g_assert_cmpfloat_with_epsilon (area, 1.12293 * 1.12293, 2e-5);
+      g_assert_cmpfloat (hs_cable_milliohms_per_meter (hs_cable_awg_mm2 (awg)), <,
+                         hs_cable_milliohms_per_meter (hs_cable_awg_mm2 (awg + 1)));
+    }
+}
+
+/* The standard's most is a little above solid copper of the nominal area, and tinned strands a little above that. */
+static void
+test_class5_above_copper (void)
+{
+  static const double sizes[] = { 0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
+    {
+      gint64 micro = (gint64) (sizes[i] * 1000000);
+      double copper = hs_cable_milliohms_per_meter (sizes[i]);
+      double plain = hs_cable_class5_milliohms_per_meter (micro, FALSE);
+      double tinned = hs_cable_class5_milliohms_per_meter (micro, TRUE);
+
+      g_assert_cmpfloat (plain, >, copper);
+      g_assert_cmpfloat (plain, <, copper * 1.18);
+      if (sizes[i] <= 35)
+        g_assert_cmpfloat (tinned, >, plain);
+    }
+}
+
 static void
 test_awg_parse (void)
 {
@@ -135,6 +171,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/cable/awg", test_awg);
   g_test_add_func ("/cable/awg-ends", test_awg_ends);
+  g_test_add_func ("/cable/awg-steps", test_awg_steps);
+  g_test_add_func ("/cable/class5-above-copper", test_class5_above_copper);
   g_test_add_func ("/cable/awg-parse", test_awg_parse);
   g_test_add_func ("/cable/class5", test_class5);
   g_test_add_func ("/cable/resistance", test_resistance);

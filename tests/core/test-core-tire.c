@@ -69,6 +69,89 @@ test_weeks (void)
     }
 }
 
+/* The rule in other words, over a century: a year's weeks are those whose Sunday lies in it, without a gap between years,
+ * and every day belongs to the week that a code for it would name. */
+static void
+test_weeks_without_gap (void)
+{
+  HsTireWeek week;
+  HsDate next = day ("2000-01-02");
+
+  for (int year = 2000; year < 2100; year++)
+    {
+      int n = 1;
+
+      for (; hs_tire_week (year, n, &week); n++)
+        {
+          g_assert_cmpint (week.from, ==, next);
+          g_assert_cmpint (week.to - week.from, ==, 6);
+          next = week.to + 1;
+        }
+      g_assert_cmpint (n - 1, >=, 52);
+      g_assert_cmpint (n - 1, <=, 53);
+      g_assert_cmpint (week.to - hs_date_from_ymd (year, 12, 31), <=, 6);
+    }
+}
+
+/* Each code from 2000 until today reads back as the week that it was made from; each later one is refused. */
+static void
+test_codes_by_week (void)
+{
+  HsDate today = day (TODAY);
+
+  for (int year = 2000; year < 2100; year++)
+    for (int n = 1; n <= 53; n++)
+      {
+        g_autofree char *text = g_strdup_printf ("%02d%02d", n, year % 100);
+        g_autoptr (GError) error = NULL;
+        HsTireWeek week = { 0 };
+        HsTireCode code;
+        gboolean can_be = hs_tire_week (year, n, &week) && week.from <= today;
+
+        g_assert_cmpint (hs_tire_code_parse (text, today, &code, &error), ==, can_be);
+        if (can_be)
+          g_assert_cmpint (code.made.from, ==, week.from);
+        else
+          g_assert_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE);
+      }
+}
+
+/* Three digits name a year that ends in the third, before July 2000; both readings are ten years apart. */
+static void
+test_codes_of_three (void)
+{
+  for (int digit = 0; digit < 10; digit++)
+    for (int n = 1; n <= 52; n++)
+      {
+        g_autofree char *text = g_strdup_printf ("%02d%d", n, digit);
+        HsTireCode code;
+        int newer, older;
+
+        g_assert_true (hs_tire_code_parse (text, day (TODAY), &code, NULL));
+        g_assert_true (code.three_digits && code.has_older);
+        g_assert_cmpint (code.made.from, <, day ("2000-07-01"));
+        hs_date_to_ymd (code.made.from, &newer, NULL, NULL);
+        hs_date_to_ymd (code.older.from, &older, NULL, NULL);
+        g_assert_cmpint (newer % 10, ==, digit);
+        g_assert_cmpint (newer - older, ==, 10);
+        g_assert_cmpint (newer, >=, 1990);
+      }
+}
+
+/* Every depth in 1/32 in comes back from its millimeters. */
+static void
+test_tread_back (void)
+{
+  for (int hundredths = 0; hundredths <= 4000; hundredths++)
+    {
+      gint64 thirtyseconds = (gint64) hundredths * 10000000;
+      double mm = (double) hs_tire_mm_of_32nds (thirtyseconds) / 1e9;
+
+      g_assert_cmpfloat_with_epsilon (hs_tire_32nds_of_mm (mm), hundredths / 100.0, 1e-8);
+      g_assert_cmpfloat_with_epsilon (mm, hundredths / 100.0 * 25.4 / 32, 2e-9);
+    }
+}
+
 static const struct
 {
   const char *text;
@@ -160,6 +243,10 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/tire/tread", test_tread);
   g_test_add_func ("/tire/weeks", test_weeks);
+  g_test_add_func ("/tire/weeks-without-gap", test_weeks_without_gap);
+  g_test_add_func ("/tire/codes-by-week", test_codes_by_week);
+  g_test_add_func ("/tire/codes-of-three", test_codes_of_three);
+  g_test_add_func ("/tire/tread-back", test_tread_back);
   g_test_add_func ("/tire/codes", test_codes);
   g_test_add_func ("/tire/codes-refused", test_codes_refused);
   g_test_add_func ("/tire/miles-left", test_miles_left);
