@@ -69,8 +69,8 @@ test_weeks (void)
     }
 }
 
-/* The rule in other words, over a century: a year's weeks are those whose Sunday lies in it, without a gap between years,
- * and every day belongs to the week that a code for it would name. */
+/* The rule in other words, over a century: a year's weeks are those whose Sunday lies in it, without a gap between
+ * years, and every day belongs to the week that a code for it would name. */
 static void
 test_weeks_without_gap (void)
 {
