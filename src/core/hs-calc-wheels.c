@@ -439,6 +439,9 @@ tirecode_run (const HsCalcScene *scene G_GNUC_UNUSED, const HsCalcInput *input, 
   hs_calc_put_date (result, "to", "to", code.made.to);
   hs_calc_put_integer (result, "age_days", "Age", today - code.made.from, "days");
   hs_calc_put_texts (result, "older", "Or the week from", (const char *const[]) { older, NULL });
+  if (older != NULL)
+    hs_calc_say (result, "It is of the week from %s, or of the one from %s.",
+                 hs_calc_result_lookup (result, "from")->shown, older);
   tirecode_judge (result, &code, code.three_digits, today);
   hs_calc_cite (result, "49 CFR 574.5(b)(3) as quoted (weeks from Sunday, 01 is the first full one)",
                 HS_SURE_SECONDARY);

@@ -163,6 +163,13 @@ test_tirecode (void)
     { "10 years", "tirecode code=3523 today=2033-08-27", "2023-08-27", "2023-09-02", "–", 3653, HS_VERDICT_OUTSIDE },
   };
 
+  static const CalcRow said[] = {
+    { "TYR-7", "tirecode code=031", NULL, 0, 0, CALC_O, "from 1991-01-20, or of the one from 1981-01-18" },
+    { "TYR-7", "tirecode code=031", NULL, 0, 0, CALC_O, "too old" },
+    { "TYR-4", "tirecode code=0126", NULL, 0, 0, CALC_W, "574.5(b)(3)" },
+  };
+
+  assert_calc_rows (ROWS (said));
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
       g_autoptr (GError) error = NULL;
