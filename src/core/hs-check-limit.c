@@ -196,7 +196,7 @@ asks_temperature (const HsLimit *limit)
     {
       const HsWhen *when = &g_array_index (limit->when, HsWhen, i);
 
-      if (when->key == HS_WHEN_TEMPERATURE && !when->unknown)
+      if (when->key == HS_CONDITION_TEMPERATURE && !when->unknown)
         return TRUE;
     }
   return FALSE;

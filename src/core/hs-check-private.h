@@ -29,31 +29,24 @@ typedef enum
   HS_CHECK_FIGURE_DAYS,
 } HsCheckFigure;
 
-/* What a limit asks about before it applies. */
-typedef enum
-{
-  HS_WHEN_BATTERY_KIND,
-  HS_WHEN_FUEL,
-  HS_WHEN_TEMPERATURE,
-  HS_WHEN_REST,
-  HS_WHEN_JUST_CHARGED,
-  HS_WHEN_FULL_CHARGE,
-  HS_WHEN_SMART_CHARGING,
-  HS_WHEN_LOADED,
-  HS_WHEN_PLACE,
-} HsWhenKey;
-
-#define HS_N_WHEN_KEYS (HS_WHEN_PLACE + 1)
-
 /* One condition. For words and yes-or-no @mask has a bit for each that is meant; for numbers @low to @high are. */
 typedef struct
 {
-  HsWhenKey key;
+  HsConditionKey key;
   guint mask;
   gboolean unknown;
   gint64 low;
   gint64 high;
 } HsWhen;
+
+/* Whether it holds: it does; it does because nobody knows; nobody knows and it wants to know; it does not. */
+typedef enum
+{
+  HS_WHEN_HOLDS,
+  HS_WHEN_HOLDS_UNKNOWN,
+  HS_WHEN_OPEN,
+  HS_WHEN_FAILS,
+} HsWhenState;
 
 /* One stretch of the scale and what is said about it. */
 typedef struct
@@ -135,6 +128,7 @@ HsLimit *hs_limit_new_from_key_file (GKeyFile *file, const char *section, const 
 /* hs-check-when.c: reads `when=` and asks whether it holds. */
 GArray *hs_when_parse (const char *text, GError **error);
 gboolean hs_when_holds (const GArray *when, const HsConditions *conditions);
+HsWhenState hs_when_state (const HsWhen *when, const HsConditions *conditions);
 
 /* A table in the form of data/checks/checks.ini; %NULL if it cannot be read as @what or a name stands twice in it. */
 GKeyFile *hs_key_file_read (const char *data, gsize length, const char *what, GError **error);

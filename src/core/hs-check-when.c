@@ -7,35 +7,8 @@
 #include "hs-check-private.h"
 #include "hs-core-error.h"
 #include "hs-decimal.h"
-#include "hs-words.h"
 
 #define UNKNOWN "unknown"
-#define REST_DECIMALS 3
-
-typedef enum
-{
-  ASKS_WORD,
-  ASKS_YES_NO,
-  ASKS_RANGE,
-} Asks;
-
-static const struct
-{
-  const char *name;
-  Asks asks;
-  HsWords words;
-  guint decimals;
-} keys[HS_N_WHEN_KEYS] = {
-  [HS_WHEN_BATTERY_KIND] = { "battery_kind", ASKS_WORD, HS_WORDS_BATTERY_KIND, 0 },
-  [HS_WHEN_FUEL] = { "fuel", ASKS_WORD, HS_WORDS_FUEL, 0 },
-  [HS_WHEN_TEMPERATURE] = { "temperature", ASKS_RANGE, 0, 0 },
-  [HS_WHEN_REST] = { "rest", ASKS_RANGE, 0, REST_DECIMALS },
-  [HS_WHEN_JUST_CHARGED] = { "just_charged", ASKS_YES_NO, 0, 0 },
-  [HS_WHEN_FULL_CHARGE] = { "full_charge", ASKS_YES_NO, 0, 0 },
-  [HS_WHEN_SMART_CHARGING] = { "smart_charging", ASKS_YES_NO, 0, 0 },
-  [HS_WHEN_LOADED] = { "loaded", ASKS_YES_NO, 0, 0 },
-  [HS_WHEN_PLACE] = { "place", ASKS_WORD, HS_WORDS_DROP_PLACE, 0 },
-};
 
 static gboolean
 refuse (GError **error, const char *text)
@@ -55,6 +28,7 @@ range_end_parse (const char *text, guint decimals, gint64 open_end, gint64 *ret_
   return TRUE;
 }
 
+/* `10..27`, `..9` or `10..`. */
 static gboolean
 range_parse (const char *text, guint decimals, HsWhen *when, GError **error)
 {
@@ -69,25 +43,26 @@ range_parse (const char *text, guint decimals, HsWhen *when, GError **error)
 static gboolean
 answer_parse (const char *answer, HsWhen *when, GError **error)
 {
+  const HsCondition *condition = hs_condition_get (when->key);
   int index;
 
-  if (g_str_equal (answer, UNKNOWN) && when->key != HS_WHEN_BATTERY_KIND)
+  if (g_str_equal (answer, UNKNOWN))
     {
       when->unknown = TRUE;
       return TRUE;
     }
-  switch (keys[when->key].asks)
+  switch (condition->entry)
     {
-    case ASKS_RANGE:
-      return range_parse (answer, keys[when->key].decimals, when, error);
-    case ASKS_YES_NO:
+    case HS_CONDITION_NUMBER:
+      return range_parse (answer, condition->decimals, when, error);
+    case HS_CONDITION_YES_NO:
       if (!g_str_equal (answer, "yes") && !g_str_equal (answer, "no"))
         return refuse (error, answer);
       when->mask |= 1u << (g_str_equal (answer, "yes") ? HS_YES : HS_NO);
       return TRUE;
-    case ASKS_WORD:
+    case HS_CONDITION_WORD:
     default:
-      if (!hs_words_parse_index (keys[when->key].words, answer, &index, error))
+      if (!hs_words_parse_index (condition->words, answer, &index, error))
         return FALSE;
       when->mask |= 1u << index;
       return TRUE;
@@ -101,15 +76,14 @@ when_parse_one (const char *text, HsWhen *ret_when, GError **error)
   g_auto (GStrv) answers = NULL;
   /* An empty range: a number that is known matches only once a range was read. */
   HsWhen when = { .low = 1, .high = 0 };
-  gsize key = 0;
+  const HsCondition *condition;
 
   if (g_strv_length (sides) != 2)
     return refuse (error, text);
-  while (key < G_N_ELEMENTS (keys) && !g_str_equal (keys[key].name, g_strstrip (sides[0])))
-    key++;
-  if (key == G_N_ELEMENTS (keys))
+  condition = hs_condition_lookup (g_strstrip (sides[0]));
+  if (condition == NULL || !g_str_equal (condition->id, sides[0]))
     return refuse (error, text);
-  when.key = (HsWhenKey) key;
+  when.key = condition->key;
   answers = g_strsplit (sides[1], ",", -1);
   for (guint i = 0; answers[i] != NULL; i++)
     if (!answer_parse (g_strstrip (answers[i]), &when, error))
@@ -137,60 +111,31 @@ hs_when_parse (const char *text, GError **error)
   return g_steal_pointer (&whens);
 }
 
-static gboolean
-number_holds (const HsWhen *when, gboolean known, gint64 number)
+
+HsWhenState
+hs_when_state (const HsWhen *when, const HsConditions *conditions)
 {
-  return known ? number >= when->low && number <= when->high : when->unknown;
-}
+  gint64 value;
+  gboolean holds;
 
-static gboolean
-known_holds (const HsWhen *when, HsKnown known)
-{
-  return known == HS_NOT_KNOWN ? when->unknown : (when->mask & (1u << known)) != 0;
-}
-
-static gboolean
-word_holds (const HsWhen *when, const char *word)
-{
-  int index = hs_words_index (keys[when->key].words, word);
-
-  return index < 0 ? when->unknown : (when->mask & (1u << index)) != 0;
-}
-
-static gboolean
-one_holds (const HsWhen *when, const HsConditions *conditions)
-{
-
-  switch (when->key)
-    {
-    case HS_WHEN_BATTERY_KIND:
-      return (when->mask & (1u << conditions->battery_kind)) != 0;
-    case HS_WHEN_FUEL:
-      return word_holds (when, conditions->fuel);
-    case HS_WHEN_PLACE:
-      return word_holds (when, conditions->place);
-    case HS_WHEN_TEMPERATURE:
-      return number_holds (when, conditions->has_temperature, conditions->celsius);
-    case HS_WHEN_REST:
-      return number_holds (when, conditions->has_rest, conditions->rest_millivolts);
-    case HS_WHEN_JUST_CHARGED:
-      return known_holds (when, conditions->just_charged);
-    case HS_WHEN_FULL_CHARGE:
-      return known_holds (when, conditions->full_charge);
-    case HS_WHEN_SMART_CHARGING:
-      return known_holds (when, conditions->smart_charging);
-    case HS_WHEN_LOADED:
-      return known_holds (when, conditions->loaded);
-    default:
-      return FALSE;
-    }
+  if (!hs_conditions_read (conditions, when->key, &value))
+    return when->unknown ? HS_WHEN_HOLDS_UNKNOWN : HS_WHEN_OPEN;
+  if (hs_condition_get (when->key)->entry == HS_CONDITION_NUMBER)
+    holds = value >= when->low && value <= when->high;
+  else
+    holds = (when->mask & (1u << value)) != 0;
+  return holds ? HS_WHEN_HOLDS : HS_WHEN_FAILS;
 }
 
 gboolean
 hs_when_holds (const GArray *when, const HsConditions *conditions)
 {
   for (guint i = 0; i < when->len; i++)
-    if (!one_holds (&g_array_index (when, HsWhen, i), conditions))
-      return FALSE;
+    {
+      HsWhenState state = hs_when_state (&g_array_index (when, HsWhen, i), conditions);
+
+      if (state != HS_WHEN_HOLDS && state != HS_WHEN_HOLDS_UNKNOWN)
+        return FALSE;
+    }
   return TRUE;
 }

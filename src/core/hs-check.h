@@ -3,7 +3,7 @@
 
 #pragma once
 
-#include "hs-battery.h"
+#include "hs-condition.h"
 #include "hs-verdict.h"
 
 G_BEGIN_DECLS
@@ -156,58 +156,6 @@ gboolean hs_check_parse (const HsCheck *check, const char *text, HsReading *ret_
 
 /* hs_check_format: (transfer full): without the unit, as hs_check_parse() reads it: `12.42`, `5 of 5`, `over range`. */
 char *hs_check_format (const HsCheck *check, const HsReading *reading);
-
-/**
- * HsKnown:
- *
- * A yes-or-no that nobody may have asked about.
- */
-typedef enum
-{
-  HS_NOT_KNOWN,
-  HS_NO,
-  HS_YES,
-} HsKnown;
-
-/**
- * HsConditions:
- * @battery_kind: of the vehicle
- * @rated_cca: amps on the battery's label, 0 = not known
- * @capacity_milliamp_hours: 20 h rating, 0 = not known
- * @usable_percent: for days to no-start, 0 = 40
- * @fuel: (nullable): id of %HS_WORDS_FUEL
- * @has_temperature: @celsius is known
- * @celsius: of the battery, or of the air where it stood
- * @has_rest: @rest_millivolts is known
- * @rest_millivolts: of the battery before it was charged or tested
- * @just_charged: charged or driven within the last hour, surface charge still on
- * @full_charge: charged fully before this reading
- * @smart_charging: the vehicle varies its charging voltage
- * @loaded: the circuit carried its current while it was measured
- * @place: (nullable): where a drop was measured, id of %HS_WORDS_DROP_PLACE
- *
- * What is known about the vehicle and the moment. All zero means "nothing known" but for the battery's kind: use
- * %HS_CONDITIONS_INIT.
- */
-typedef struct
-{
-  HsBatteryKind battery_kind;
-  gint64 rated_cca;
-  gint64 capacity_milliamp_hours;
-  gint64 usable_percent;
-  const char *fuel;
-  gboolean has_temperature;
-  int celsius;
-  gboolean has_rest;
-  gint64 rest_millivolts;
-  HsKnown just_charged;
-  HsKnown full_charge;
-  HsKnown smart_charging;
-  HsKnown loaded;
-  const char *place;
-} HsConditions;
-
-#define HS_CONDITIONS_INIT ((HsConditions) { .battery_kind = HS_BATTERY_UNKNOWN })
 
 /**
  * HsLimitWhose:

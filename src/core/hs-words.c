@@ -213,6 +213,31 @@ static const HsWord drop_places[] = {
   { "charging-negative", "Alternator case to battery −", NULL },
 };
 
+static const HsWord engine_states[] = {
+  { "off", "off", "stopped" },
+  { "cranking", "cranking", NULL },
+  { "idling", "idling", "idle" },
+  { "raised", "1,500 to 2,500 rpm", "fast|1500|2000|2500" },
+};
+
+static const HsWord meter_places[] = {
+  { "battery", "across the battery's posts", "posts|battery posts" },
+  { "stud", "at the alternator's stud", "alternator|b+" },
+};
+
+/* Boiling points by 49 CFR 571.116. */
+static const HsWord brake_fluids[] = {
+  { "DOT3", "DOT 3", NULL },
+  { "DOT4", "DOT 4", NULL },
+  { "DOT5", "DOT 5", NULL },
+  { "DOT5.1", "DOT 5.1", NULL },
+};
+
+static const HsWord coolants[] = {
+  { "EG", "ethylene glycol", "ethylene" },
+  { "PG", "propylene glycol", "propylene" },
+};
+
 static const HsWord verdicts[] = {
   { "within", "within", NULL },
   { "watch", "watch", NULL },
@@ -254,6 +279,10 @@ static const struct
   [HS_WORDS_STAGE] = LIST ("stage of a job", stages),
   [HS_WORDS_VERDICT] = LIST ("verdict", verdicts),
   [HS_WORDS_DROP_PLACE] = LIST ("place of a voltage drop", drop_places),
+  [HS_WORDS_ENGINE] = LIST ("what the engine did", engine_states),
+  [HS_WORDS_METER_AT] = LIST ("place of the meter", meter_places),
+  [HS_WORDS_BRAKE_FLUID] = LIST ("kind of brake fluid", brake_fluids),
+  [HS_WORDS_COOLANT] = LIST ("kind of coolant", coolants),
 };
 
 const HsWord *

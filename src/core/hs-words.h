@@ -52,10 +52,14 @@ typedef enum
   HS_WORDS_STAGE,
   HS_WORDS_VERDICT,
   HS_WORDS_DROP_PLACE,
+  HS_WORDS_ENGINE,
+  HS_WORDS_METER_AT,
+  HS_WORDS_BRAKE_FLUID,
+  HS_WORDS_COOLANT,
 } HsWords;
 
 /* How many lists there are. */
-#define HS_N_WORDS (HS_WORDS_DROP_PLACE + 1)
+#define HS_N_WORDS (HS_WORDS_COOLANT + 1)
 
 /**
  * hs_words_get:

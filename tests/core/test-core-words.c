@@ -45,6 +45,10 @@ test_lists (void)
     { HS_WORDS_VERDICT, "within watch outside cannot_tell depends" },
     { HS_WORDS_DROP_PLACE, "connection short-cable cable mechanical-switch solenoid-switch magnetic-switch ground "
                            "starter-positive starter-negative charging-positive charging-negative" },
+    { HS_WORDS_ENGINE, "off cranking idling raised" },
+    { HS_WORDS_METER_AT, "battery stud" },
+    { HS_WORDS_BRAKE_FLUID, "DOT3 DOT4 DOT5 DOT5.1" },
+    { HS_WORDS_COOLANT, "EG PG" },
   };
 
   g_assert_cmpuint (G_N_ELEMENTS (rows), ==, HS_N_WORDS);
