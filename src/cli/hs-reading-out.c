@@ -23,6 +23,7 @@ hs_reading_out_write (HsJsonOut *out, const char *name, const HsReadingResult *r
     hs_json_out_null (out, "value");
   hs_json_out_string (out, "unit", result->unit);
   hs_json_out_string (out, "text", result->value_text);
+  hs_json_out_string (out, "answer", result->answer);
   hs_json_out_string (out, "verdict", result->verdict);
   hs_json_out_string (out, "word", result->word);
   hs_json_out_string (out, "note", result->note);
@@ -32,6 +33,10 @@ hs_reading_out_write (HsJsonOut *out, const char *name, const HsReadingResult *r
   hs_json_out_string (out, "sure", result->sure);
   hs_json_out_string (out, "whose", result->whose);
   hs_json_out_string (out, "next", result->next);
+  hs_json_out_begin_array (out, "then");
+  for (guint i = 0; result->then != NULL && result->then[i] != NULL; i++)
+    hs_json_out_string (out, NULL, result->then[i]);
+  hs_json_out_end_array (out);
   hs_json_out_string (out, "caution", result->caution);
   g_autofree char *at = result->at != HS_INSTANT_NONE ? hs_instant_format (result->at) : NULL;
   hs_json_out_string (out, "at", at);
@@ -64,5 +69,7 @@ hs_reading_out_print (const HsReadingResult *result)
   g_autofree char *source = how_sure ? g_strdup_printf ("%s (%s)", result->source, result->sure) : NULL;
   print_line (_("who says so"), how_sure ? source : result->source);
   print_line (_("next"), result->next);
+  g_autofree char *then = result->then != NULL ? g_strjoinv (", ", result->then) : NULL;
+  print_line (_("then check"), then);
   print_line (_("caution"), result->caution);
 }

@@ -22,6 +22,7 @@ hs_judgment_clear (HsJudgment *judgment)
   g_clear_pointer (&judgment->source, g_free);
   g_clear_pointer (&judgment->tag, g_free);
   g_clear_pointer (&judgment->next, g_free);
+  g_clear_pointer (&judgment->then, g_strfreev);
 }
 
 static void
@@ -199,6 +200,18 @@ figure_for (const HsCheckRecord *record, const HsConditions *conditions, const H
     }
 }
 
+/* The answers of a choice that are within. */
+static char *
+answers_text (const HsCheckRecord *record, const HsLimit *limit)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < limit->bands->len; i++)
+    if (nth_band (limit, i)->verdict == HS_VERDICT_WITHIN)
+      g_string_append_printf (text, "%s%s", text->len == 0 ? "" : " or ", record->shown.answers[i]);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
 /* The stretch that is within, in words; empty if no stretch is. */
 static char *
 limit_text (const HsCheckRecord *record, const HsLimit *limit, const HsConditions *conditions)
@@ -207,6 +220,8 @@ limit_text (const HsCheckRecord *record, const HsLimit *limit, const HsCondition
 
   if (limit->limit != NULL)
     return g_strdup (limit->limit);
+  if (record->shown.entry == HS_CHECK_CHOICE)
+    return answers_text (record, limit);
   for (guint i = 0; i < limit->bands->len; i++)
     {
       gint64 low = i > 0 ? cut_value (limit, i - 1, conditions) : 0;
@@ -219,19 +234,27 @@ limit_text (const HsCheckRecord *record, const HsLimit *limit, const HsCondition
   return g_strdup ("");
 }
 
+const HsLimitBand *
+hs_limit_band (const HsLimit *limit, const HsCheckRecord *record, const HsConditions *conditions,
+               const HsReading *reading)
+{
+  guint finer = record->by == HS_CHECK_BY_VALUE ? reading->finer : FINER_SHARE;
+  gint64 value;
+
+  if (!scaled_value (record, conditions, reading, finer, &value))
+    return NULL;
+  if (record->shown.entry == HS_CHECK_CHOICE)
+    return nth_band (limit, (guint) (value / hs_decimal_power (finer)) - 1);
+  return nth_band (limit, band_of (limit, value, finer, conditions));
+}
+
 /* The band that a reading lies in; NULL if no limit holds or the value it is a share of is not known. */
 static const HsLimitBand *
 find_band (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading,
            const HsLimit **ret_limit)
 {
-  const HsLimit *limit = find_limit (record, conditions);
-  guint finer = record->by == HS_CHECK_BY_VALUE ? reading->finer : FINER_SHARE;
-  gint64 value;
-
-  *ret_limit = limit;
-  if (limit == NULL || !scaled_value (record, conditions, reading, finer, &value))
-    return NULL;
-  return nth_band (limit, band_of (limit, value, finer, conditions));
+  *ret_limit = find_limit (record, conditions);
+  return *ret_limit == NULL ? NULL : hs_limit_band (*ret_limit, record, conditions, reading);
 }
 
 static HsVerdict
@@ -251,6 +274,11 @@ judge_by_catalog (const HsCheckRecord *record, const HsConditions *conditions, c
   const HsLimitBand *band = find_band (record, conditions, reading, &limit);
   g_autofree char *text = NULL;
 
+  if (limit == NULL && !hs_check_has_number (&record->shown))
+    {
+      fill_cannot_tell (judgment, "It is written down; there is nothing to judge it by.", NULL);
+      return;
+    }
   if (limit == NULL)
     {
       fill_cannot_tell (judgment, "The list of checks has no limit for these conditions.",
@@ -266,7 +294,20 @@ judge_by_catalog (const HsCheckRecord *record, const HsConditions *conditions, c
   text = limit_text (record, limit, conditions);
   fill (judgment, band->verdict, band->word, band->why, band->next);
   fill_source (judgment, text, limit->source, limit->tag);
+  judgment->then = g_strdupv (band->then);
   judgment->do_not_drive = band->do_not_drive;
+}
+
+/* A test that is not valid now says nothing by the vehicle's own limits either. */
+static gboolean
+own_limits_count (const HsCheckRecord *record, const HsConditions *conditions, const HsOwnLimits *own)
+{
+  const HsLimit *limit;
+
+  if (!hs_own_limits_say_something (own) || !hs_check_has_number (&record->shown))
+    return FALSE;
+  limit = find_limit (record, conditions);
+  return limit == NULL || !limit->invalid;
 }
 
 static void
@@ -302,7 +343,7 @@ hs_check_judge (HsChecks *checks, const HsCheck *check, const HsConditions *cond
       fill_source (ret_judgment, "", "the meter", "");
       return;
     }
-  if (hs_own_limits_say_something (own))
+  if (own_limits_count (record, conditions, own))
     judge_by_own (check, own, reading, ret_judgment);
   else
     judge_by_catalog (record, conditions, reading, ret_judgment);
@@ -320,7 +361,7 @@ hs_check_verdict (HsChecks *checks, const HsCheck *check, const HsConditions *co
     return HS_VERDICT_CANNOT_TELL;
   if (reading->kind == HS_READING_OVER_RANGE)
     return record->over_range;
-  if (hs_own_limits_say_something (own))
+  if (own_limits_count (record, conditions, own))
     return hs_own_limits_side (own, reading) == 0 ? HS_VERDICT_WITHIN : HS_VERDICT_OUTSIDE;
   return catalog_verdict (record, conditions, reading);
 }
@@ -373,7 +414,9 @@ hs_check_dup_bands (HsChecks *checks, const HsCheck *check, const HsConditions *
   GArray *bands = g_array_new (FALSE, FALSE, sizeof (HsCheckBand));
   gint64 low = G_MININT64;
 
-  if (hs_own_limits_say_something (own))
+  if (!hs_check_has_number (check))
+    return bands;
+  if (own_limits_count (record, conditions, own))
     {
       append_own (bands, own);
       return bands;

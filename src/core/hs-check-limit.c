@@ -11,7 +11,8 @@
 #define MOST_BANDS 9
 
 static const char *const known_keys[] = {
-  "when", "bands", "steps", "makers", "limit", "source", "tag", "why#", "next#", "word#", "drive#", NULL,
+  "when",   "bands", "verdicts", "steps", "makers", "limit", "source", "tag",
+  "invalid", "why#", "next#",    "word#", "drive#", "then#", NULL,
 };
 
 /* How sure a limit is, in the words that are shown beside it. */
@@ -27,6 +28,7 @@ band_clear (gpointer data)
   g_free (band->word);
   g_free (band->why);
   g_free (band->next);
+  g_strfreev (band->then);
 }
 
 void
@@ -158,6 +160,15 @@ dup_numbered (GKeyFile *file, const char *section, const char *stem, guint numbe
   return hs_key_file_dup_text (file, section, key);
 }
 
+/* `then1=charging; ripple`: ids of checks; NULL if there are none. */
+static char **
+dup_ids (GKeyFile *file, const char *section, guint number)
+{
+  g_autofree char *text = dup_numbered (file, section, "then", number);
+
+  return text == NULL ? NULL : hs_ids_split (text);
+}
+
 /* The sentences of the bands; each needs a why. */
 static gboolean
 sentences_read (GKeyFile *file, const char *section, HsLimit *limit, GError **error)
@@ -170,8 +181,9 @@ sentences_read (GKeyFile *file, const char *section, HsLimit *limit, GError **er
       band->why = dup_numbered (file, section, "why", i + 1);
       band->next = dup_numbered (file, section, "next", i + 1);
       band->word = dup_numbered (file, section, "word", i + 1);
+      band->then = dup_ids (file, section, i + 1);
       if (band->why == NULL)
-        return hs_key_file_refuse (error, section, "“bands” has %u verdicts, so there must be a sentence “why%u”",
+        return hs_key_file_refuse (error, section, "there are %u verdicts, so there must be a sentence “why%u”",
                                    limit->bands->len, i + 1);
       if (drive != NULL && !g_str_equal (drive, "no"))
         return hs_key_file_refuse (error, section, "“drive%u” may only be “no”", i + 1);
@@ -228,26 +240,78 @@ list_read (GKeyFile *file, const char *section, const char *key, ListParse parse
   return FALSE;
 }
 
+/* `outside outside watch within`: one for each answer of a choice. */
 static gboolean
-scale_read (GKeyFile *file, const char *section, guint decimals, HsLimit *limit, GError **error)
+verdicts_parse (const char *text, guint n_answers, HsLimit *limit, GError **error)
 {
-  g_autofree char *bands = hs_key_file_dup_needed (file, section, "bands", error);
+  g_auto (GStrv) words = g_strsplit_set (text, " \t", -1);
+
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      HsLimitBand band = { 0 };
+
+      if (*words[i] == '\0')
+        continue;
+      if (!hs_verdict_parse (words[i], &band.verdict, error))
+        return FALSE;
+      g_array_append_val (limit->bands, band);
+    }
+  if (limit->bands->len == n_answers)
+    return TRUE;
+  g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE, "there are %u answers, so there must be %u verdicts",
+               n_answers, n_answers);
+  return FALSE;
+}
+
+static gboolean
+bands_read (GKeyFile *file, const char *section, const HsCheckRecord *record, HsLimit *limit, GError **error)
+{
+  gboolean is_choice = record->shown.entry == HS_CHECK_CHOICE;
+  const char *key = is_choice ? "verdicts" : "bands";
+  g_autofree char *text = hs_key_file_dup_needed (file, section, key, error);
+  gboolean parsed;
+
+  if (text == NULL)
+    return FALSE;
+  if (g_key_file_has_key (file, section, is_choice ? "bands" : "verdicts", NULL))
+    return hs_key_file_refuse (error, section, "a choice has “verdicts”, everything else has “bands”");
+  parsed = is_choice ? verdicts_parse (text, g_strv_length ((char **) record->shown.answers), limit, error)
+                     : bands_parse (text, hs_check_scale_decimals (record), limit, error);
+  if (!parsed)
+    g_prefix_error (error, "[%s] “%s”: ", section, key);
+  else if (record->shown.entry == HS_CHECK_TEXT && limit->cuts->len > 0)
+    return hs_key_file_refuse (error, section, "“bands” of a text is one verdict without a number");
+  return parsed;
+}
+
+static gboolean
+invalid_read (GKeyFile *file, const char *section, HsLimit *limit, GError **error)
+{
+  g_autofree char *text = hs_key_file_dup_text (file, section, "invalid");
+
+  if (text != NULL && !g_str_equal (text, "yes"))
+    return hs_key_file_refuse (error, section, "“invalid” may only be “yes”");
+  limit->invalid = text != NULL;
+  for (guint i = 0; limit->invalid && i < limit->bands->len; i++)
+    if (g_array_index (limit->bands, HsLimitBand, i).verdict != HS_VERDICT_CANNOT_TELL)
+      return hs_key_file_refuse (error, section, "a test that is not valid has the verdict cannot_tell alone");
+  return TRUE;
+}
+
+static gboolean
+scale_read (GKeyFile *file, const char *section, const HsCheckRecord *record, HsLimit *limit, GError **error)
+{
+  guint decimals = hs_check_scale_decimals (record);
   g_autofree char *when = hs_key_file_dup_text (file, section, "when");
 
-  if (bands == NULL)
-    return FALSE;
   limit->when = hs_when_parse (when != NULL ? when : "", error);
   if (limit->when == NULL)
     {
       g_prefix_error (error, "[%s] “when”: ", section);
       return FALSE;
     }
-  if (!bands_parse (bands, decimals, limit, error))
-    {
-      g_prefix_error (error, "[%s] “bands”: ", section);
-      return FALSE;
-    }
-  return list_read (file, section, "steps", steps_parse, decimals, limit->steps, error)
+  return bands_read (file, section, record, limit, error) && invalid_read (file, section, limit, error)
+         && list_read (file, section, "steps", steps_parse, decimals, limit->steps, error)
          && list_read (file, section, "makers", makers_parse, decimals, limit->makers, error);
 }
 
@@ -262,7 +326,7 @@ hs_limit_new_from_key_file (GKeyFile *file, const char *section, const HsCheckRe
   limit->steps = g_array_new (FALSE, FALSE, sizeof (HsLimitStep));
   limit->makers = g_array_new (FALSE, FALSE, sizeof (gint64));
   g_array_set_clear_func (limit->bands, band_clear);
-  if (!scale_read (file, section, hs_check_scale_decimals (record), limit, error)
+  if (!scale_read (file, section, record, limit, error)
       || !hs_key_file_only (file, section, known_keys, limit->bands->len, error)
       || !sentences_read (file, section, limit, error) || !steps_check (section, limit, error))
     return NULL;
@@ -274,4 +338,18 @@ hs_limit_new_from_key_file (GKeyFile *file, const char *section, const HsCheckRe
   if (limit->tag == NULL || !tag_check (section, limit->tag, error))
     return NULL;
   return g_steal_pointer (&limit);
+}
+
+gboolean
+hs_limit_check_then (const HsLimit *limit, HsChecks *checks, GError **error)
+{
+  for (guint i = 0; i < limit->bands->len; i++)
+    {
+      char **then = g_array_index (limit->bands, HsLimitBand, i).then;
+
+      for (guint j = 0; then != NULL && then[j] != NULL; j++)
+        if (hs_checks_lookup (checks, then[j]) == NULL)
+          return hs_key_file_refuse (error, limit->name, "“then%u”: there is no [check %s]", i + 1, then[j]);
+    }
+  return TRUE;
 }

@@ -4,7 +4,7 @@
 /* A reading as it is typed or stands in a file: for the number pad and for imports. Refuses what the check cannot
  * show, so that a slipped digit is caught while the probe is still on. */
 
-#include "hs-check.h"
+#include "hs-check-private.h"
 
 #include "hs-core-error.h"
 #include "hs-decimal.h"
@@ -99,12 +99,12 @@ hs_check_read_pad (const HsCheck *check, const char *keys, HsReading *ret_readin
   gboolean has_point = strchr (typed, '.') != NULL;
   gboolean in_words = strchr (typed, ' ') != NULL;
 
-  if (g_str_equal (typed, "/") || g_str_equal (typed, "*"))
+  if ((g_str_equal (typed, "/") && hs_check_has_number (check)) || g_str_equal (typed, "*"))
     {
       *ret_reading = (HsReading) { *typed == '/' ? HS_READING_OVER_RANGE : HS_READING_NOT_MEASURED, 0, 0 };
       return TRUE;
     }
-  if (in_words)
+  if (!hs_check_has_number (check) || in_words)
     return hs_check_parse (check, typed, ret_reading, error);
   if (check->entry == HS_CHECK_PAIR)
     return pair_read_pad (check, typed, ret_reading, error);
@@ -118,10 +118,16 @@ hs_check_parse (const HsCheck *check, const char *text, HsReading *ret_reading, 
   g_autofree char *written = g_strstrip (g_ascii_strdown (text, -1));
   g_auto (GStrv) sides = NULL;
 
-  if (g_str_equal (written, OVER_RANGE) || g_str_equal (written, NOT_MEASURED))
+  if ((g_str_equal (written, OVER_RANGE) && hs_check_has_number (check)) || g_str_equal (written, NOT_MEASURED))
     {
       *ret_reading = (HsReading) { *written == 'o' ? HS_READING_OVER_RANGE : HS_READING_NOT_MEASURED, 0, 0 };
       return TRUE;
+    }
+  if (!hs_check_has_number (check))
+    {
+      g_autofree char *answer = g_strstrip (g_strdup (text));
+
+      return hs_check_read_answer (check, answer, ret_reading, error);
     }
   if (check->entry != HS_CHECK_PAIR)
     return number_parse (check, written, check->decimals, ret_reading, error);
@@ -144,6 +150,10 @@ hs_check_format (const HsCheck *check, const HsReading *reading)
     return g_strdup (OVER_RANGE);
   if (reading->kind == HS_READING_NOT_MEASURED)
     return g_strdup (NOT_MEASURED);
+  if (check->entry == HS_CHECK_CHOICE)
+    return g_strdup (check->answers[reading->value - 1]);
+  if (check->entry == HS_CHECK_TEXT)
+    return g_strdup ("");
   value = hs_decimal_format (reading->value, check->decimals);
   if (check->entry != HS_CHECK_PAIR)
     return g_steal_pointer (&value);

@@ -55,6 +55,7 @@ typedef struct
   char *word;
   char *why;
   char *next;
+  char **then;
   gboolean do_not_drive;
 } HsLimitBand;
 
@@ -79,7 +80,8 @@ typedef struct
   gint64 value;
 } HsLimitCut;
 
-/* The scale that holds when all of @when do: @bands has one more than @cuts, both from low to high. */
+/* The scale that holds when all of @when do: @bands has one more than @cuts, both from low to high; of a choice it has
+ * one for each answer and no cuts. @invalid: the test says nothing then, also by the vehicle's own limits. */
 typedef struct
 {
   char *name;
@@ -91,6 +93,7 @@ typedef struct
   char *limit;
   char *source;
   char *tag;
+  gboolean invalid;
 } HsLimit;
 
 /* A check and what the public part does not show. @shown comes first, so that one is found from the other. */
@@ -102,6 +105,7 @@ typedef struct
   HsVerdict over_range;
   char *over_range_why;
   char *over_range_next;
+  char *asks_text;
   GPtrArray *limits;
 } HsCheckRecord;
 
@@ -125,6 +129,20 @@ void hs_check_record_free (HsCheckRecord *record);
 /* hs-check-limit.c: reads one `[limit …]` section. */
 HsLimit *hs_limit_new_from_key_file (GKeyFile *file, const char *section, const HsCheckRecord *record, GError **error);
 
+/* Whether all checks that a limit suggests are there. */
+gboolean hs_limit_check_then (const HsLimit *limit, HsChecks *checks, GError **error);
+
+/* hs-check-ask.c: fills in the conditions that the limits of a check rest on, in the order of @asks (nullable), which
+ * may only name such. */
+gboolean hs_check_fill_asks (HsCheckRecord *record, const char *asks, GError **error);
+
+/* hs-check-judge.c: the band of @limit that a reading lies in; %NULL if what it is a share of is not known. */
+const HsLimitBand *hs_limit_band (const HsLimit *limit, const HsCheckRecord *record, const HsConditions *conditions,
+                                  const HsReading *reading);
+
+/* hs-check-answer.c: a reading that is words. */
+gboolean hs_check_read_answer (const HsCheck *check, const char *text, HsReading *ret_reading, GError **error);
+
 /* hs-check-when.c: reads `when=` and asks whether it holds. */
 GArray *hs_when_parse (const char *text, GError **error);
 gboolean hs_when_holds (const GArray *when, const HsConditions *conditions);
@@ -141,6 +159,9 @@ gboolean hs_own_limits_say_something (const HsOwnLimits *own);
 /* Below 0 if the reading is under the vehicle's own limits, above 0 if over them. */
 int hs_own_limits_side (const HsOwnLimits *own, const HsReading *reading);
 const char *hs_own_limits_why (const HsOwnLimits *own, int side);
+
+/* `a; b; c` without blanks and empty ends. */
+char **hs_ids_split (const char *text);
 
 /* Reads a key that must be there, or one that may; blanks around the text go. */
 char *hs_key_file_dup_needed (GKeyFile *file, const char *section, const char *key, GError **error);

@@ -12,13 +12,19 @@
 
 static const char *const check_keys[] = {
   "name", "hint", "how", "unit", "decimals", "least", "most", "entry", "scale", "caution", "by", "figure", "over_range",
-  "over_range_why", "over_range_next", NULL,
+  "over_range_why", "over_range_next", "asks", "answer#", NULL,
 };
 
 static const char *const group_keys[] = { "name", "checks", NULL };
 
 /* In the order of HsCheckEntry, HsCheckBy, HsCheckFigure. */
-static const char *const entries[] = { "number", "pair", NULL };
+static const char *const entries[] = { "number", "pair", "choice", "codes", "text", NULL };
+
+/* What stands in place of a unit where there is no number. */
+static const char *const no_units[] = { NULL, NULL, "answer", "codes", "words" };
+
+/* One digit each. */
+#define MOST_ANSWERS 9
 static const char *const bys[] = { "value", "rated_cca", "share", NULL };
 static const char *const figures[] = { "none", "charge", "percent", "days", NULL };
 static const char *const scales[] = { "straight", "log", NULL };
@@ -45,6 +51,9 @@ hs_check_record_free (HsCheckRecord *record)
   g_free ((char *) record->shown.how);
   g_free ((char *) record->shown.unit);
   g_free ((char *) record->shown.caution);
+  g_strfreev ((char **) record->shown.answers);
+  g_free ((HsConditionKey *) record->shown.asks);
+  g_free (record->asks_text);
   g_free (record->over_range_why);
   g_free (record->over_range_next);
   g_ptr_array_unref (record->limits);
@@ -163,13 +172,11 @@ texts_read (GKeyFile *file, const char *section, HsCheckRecord *record, GError *
   shown->how = hs_key_file_dup_needed (file, section, "how", error);
   if (shown->how == NULL)
     return FALSE;
-  shown->unit = hs_key_file_dup_needed (file, section, "unit", error);
-  if (shown->unit == NULL)
-    return FALSE;
   shown->hint = hs_key_file_dup_text (file, section, "hint");
   if (shown->hint == NULL)
     shown->hint = g_strdup ("");
   shown->caution = hs_key_file_dup_text (file, section, "caution");
+  record->asks_text = hs_key_file_dup_text (file, section, "asks");
   record->over_range_why = hs_key_file_dup_text (file, section, "over_range_why");
   record->over_range_next = hs_key_file_dup_text (file, section, "over_range_next");
   return TRUE;
@@ -180,6 +187,9 @@ numbers_read (GKeyFile *file, const char *section, HsCheck *shown, GError **erro
 {
   gint64 decimals;
 
+  shown->unit = hs_key_file_dup_needed (file, section, "unit", error);
+  if (shown->unit == NULL)
+    return FALSE;
   if (!number_read (file, section, "decimals", 0, &decimals, error))
     return FALSE;
   if (decimals < 0 || decimals > 4)
@@ -217,6 +227,59 @@ options_read (GKeyFile *file, const char *section, HsCheckRecord *record, GError
   return FALSE;
 }
 
+/* `answer1=silent`, `answer2=one click`, without a gap. */
+static gboolean
+answers_read (GKeyFile *file, const char *section, HsCheck *shown, GError **error)
+{
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+
+  for (guint i = 1; i <= MOST_ANSWERS; i++)
+    {
+      g_autofree char *key = g_strdup_printf ("answer%u", i);
+      g_autofree char *answer = hs_key_file_dup_text (file, section, key);
+
+      if (answer != NULL && shown->most != i - 1)
+        return hs_key_file_refuse (error, section, "the answers are numbered from 1 without a gap");
+      if (answer != NULL)
+        {
+          g_strv_builder_add (builder, answer);
+          shown->most = i;
+        }
+    }
+  shown->answers = (const char *const *) g_strv_builder_end (builder);
+  if (shown->most < 2)
+    return hs_key_file_refuse (error, section, "a choice has two answers or more, “answer1=”, “answer2=”");
+  return TRUE;
+}
+
+/* What has no number has no unit, no decimals and no ends. */
+static gboolean
+words_read (GKeyFile *file, const char *section, HsCheckRecord *record, GError **error)
+{
+  static const char *const of_numbers[] = { "unit", "decimals", "least", "most", "by", "figure", "scale", "over_range" };
+  HsCheck *shown = &record->shown;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (of_numbers); i++)
+    if (g_key_file_has_key (file, section, of_numbers[i], NULL))
+      return hs_key_file_refuse (error, section, "“%s” is for numbers, and the answer is none", of_numbers[i]);
+  shown->unit = g_strdup (no_units[shown->entry]);
+  shown->least = shown->entry == HS_CHECK_CODES ? 0 : 1;
+  shown->most = shown->entry == HS_CHECK_CODES ? HS_CHECK_CODES_MOST : shown->entry == HS_CHECK_TEXT ? 1 : 0;
+  return shown->entry != HS_CHECK_CHOICE || answers_read (file, section, shown, error);
+}
+
+static gboolean
+values_read (GKeyFile *file, const char *section, HsCheckRecord *record, GError **error)
+{
+  g_autofree char *first = hs_key_file_dup_text (file, section, "answer1");
+
+  if (!hs_check_has_number (&record->shown))
+    return words_read (file, section, record, error);
+  if (first != NULL)
+    return hs_key_file_refuse (error, section, "“answer1” is for “entry=choice”");
+  return numbers_read (file, section, &record->shown, error);
+}
+
 static gboolean
 id_check (const char *section, const char *id, GError **error)
 {
@@ -232,9 +295,9 @@ check_read (GKeyFile *file, const char *section, const char *id, HsChecks *check
 
   record->limits = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_limit_free);
   record->shown.id = g_strdup (id);
-  if (!id_check (section, id, error) || !hs_key_file_only (file, section, check_keys, 0, error)
-      || !texts_read (file, section, record, error) || !numbers_read (file, section, &record->shown, error)
-      || !options_read (file, section, record, error))
+  if (!id_check (section, id, error) || !hs_key_file_only (file, section, check_keys, MOST_ANSWERS, error)
+      || !texts_read (file, section, record, error) || !options_read (file, section, record, error)
+      || !values_read (file, section, record, error))
     return FALSE;
   g_hash_table_insert (checks->by_id, (char *) record->shown.id, record);
   g_ptr_array_add (checks->checks, g_steal_pointer (&record));
@@ -258,9 +321,8 @@ limit_read (GKeyFile *file, const char *section, const char *rest, HsChecks *che
   return TRUE;
 }
 
-/* `a; b; c` without blanks and empty ends. */
-static char **
-ids_split (const char *text)
+char **
+hs_ids_split (const char *text)
 {
   g_auto (GStrv) parts = g_strsplit (text, ";", -1);
   g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
@@ -276,7 +338,7 @@ group_read (GKeyFile *file, const char *section, const char *id, HsChecks *check
 {
   g_autofree char *name = hs_key_file_dup_needed (file, section, "name", error);
   g_autofree char *list = name == NULL ? NULL : hs_key_file_dup_needed (file, section, "checks", error);
-  g_auto (GStrv) ids = list == NULL ? NULL : ids_split (list);
+  g_auto (GStrv) ids = list == NULL ? NULL : hs_ids_split (list);
   HsCheckGroup *group;
 
   if (ids == NULL || !id_check (section, id, error) || !hs_key_file_only (file, section, group_keys, 0, error))
@@ -302,6 +364,23 @@ section_read (GKeyFile *file, const char *section, HsChecks *checks, GError **er
   if (g_str_has_prefix (section, "group "))
     return group_read (file, section, section + strlen ("group "), checks, error);
   return hs_key_file_refuse (error, section, "a section is a check, a limit or a group");
+}
+
+/* What can be seen only once all sections are read. */
+static gboolean
+join_up (HsChecks *checks, GError **error)
+{
+  for (guint i = 0; i < checks->checks->len; i++)
+    {
+      HsCheckRecord *record = g_ptr_array_index (checks->checks, i);
+
+      if (!hs_check_fill_asks (record, record->asks_text, error))
+        return FALSE;
+      for (guint j = 0; j < record->limits->len; j++)
+        if (!hs_limit_check_then (g_ptr_array_index (record->limits, j), checks, error))
+          return FALSE;
+    }
+  return TRUE;
 }
 
 /* A second section or key of one name would silently win over the first. */
@@ -373,6 +452,8 @@ hs_checks_new_from_data (const char *data, gssize length, GError **error)
   for (guint i = 0; sections[i] != NULL; i++)
     if (!section_read (file, sections[i], checks, error))
       return NULL;
+  if (!join_up (checks, error))
+    return NULL;
   return g_steal_pointer (&checks);
 }
 

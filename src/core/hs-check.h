@@ -20,12 +20,22 @@ typedef struct _HsChecks HsChecks;
  * HsCheckEntry:
  * @HS_CHECK_NUMBER: one number
  * @HS_CHECK_PAIR: so many of so many: starts good of starts tried, amps of rated amps
+ * @HS_CHECK_CHOICE: one of a few answers, a digit each: silent, one click, fast clicks
+ * @HS_CHECK_CODES: trouble codes, or none
+ * @HS_CHECK_TEXT: words as they are: what stands on a plate
  */
 typedef enum
 {
   HS_CHECK_NUMBER,
   HS_CHECK_PAIR,
+  HS_CHECK_CHOICE,
+  HS_CHECK_CODES,
+  HS_CHECK_TEXT,
 } HsCheckEntry;
+
+/* Longest answer in words, in letters, and how many codes one answer may list. */
+#define HS_CHECK_TEXT_MOST 500
+#define HS_CHECK_CODES_MOST 60
 
 /**
  * HsCheck:
@@ -33,13 +43,15 @@ typedef enum
  * @name: as it is shown
  * @hint: the few words under the name: the state to measure in
  * @how: how to measure, in plain steps
- * @unit: `V`, `A`, `mm`, `%`, `bar`, `ohm`, `count` …
+ * @unit: `V`, `A`, `mm`, `%`, `bar`, `ohm`, `count` …; `answer`, `codes` or `words` where there is no number
  * @decimals: places of a value; digits typed without a point fill them from the right
  * @least: smallest value that can be typed, scaled by @decimals
  * @most: largest one
  * @entry: what is typed
  * @log_scale: its limits span decades
  * @caution: (nullable): what to mind before the meter goes on
+ * @answers: (nullable) (array zero-terminated=1): of a choice; the first is typed as 1
+ * @asks: (array length=n_asks): the conditions that its limits rest on, in the order in which they are asked
  *
  * One check. Fields are (transfer none) and belong to the catalog.
  */
@@ -56,7 +68,13 @@ typedef struct
   HsCheckEntry entry;
   gboolean log_scale;
   const char *caution;
+  const char *const *answers;
+  const HsConditionKey *asks;
+  guint n_asks;
 } HsCheck;
+
+/* hs_check_has_number: it gives a number or a pair, not words. */
+gboolean hs_check_has_number (const HsCheck *check);
 
 /**
  * HsCheckGroup:
@@ -113,7 +131,8 @@ typedef enum
 /**
  * HsReading:
  * @kind: what was found
- * @value: scaled by the check's decimals; 0 unless @kind is %HS_READING_VALUE
+ * @value: scaled by the check's decimals; of a choice which answer, from 1; of codes how many; of a text 1. 0 unless
+ *   @kind is %HS_READING_VALUE
  * @of: for a pair, the second number, scaled alike; 0 otherwise
  * @finer: places that both numbers have more than the check's decimals, for a value that was worked out and must not
  *   be rounded before it is judged; 0 for what a meter shows. Decimals and @finer together are at most
@@ -154,7 +173,19 @@ gboolean hs_check_read_pad (const HsCheck *check, const char *keys, HsReading *r
  */
 gboolean hs_check_parse (const HsCheck *check, const char *text, HsReading *ret_reading, GError **error);
 
-/* hs_check_format: (transfer full): without the unit, as hs_check_parse() reads it: `12.42`, `5 of 5`, `over range`. */
+/**
+ * hs_check_dup_answer:
+ * @text: what hs_check_read_pad() or hs_check_parse() took, of a check that gives words
+ *
+ * The words that a book keeps: the answer of a choice spelled out, codes as `P0133 U0100` or `none`, a text without
+ * blanks around it.
+ *
+ * Returns: (transfer full) (nullable): %NULL with %HS_CORE_ERROR_BAD_VALUE if it is no answer to @check
+ */
+char *hs_check_dup_answer (const HsCheck *check, const char *text, GError **error);
+
+/* hs_check_format: (transfer full): without the unit, as hs_check_parse() reads it: `12.42`, `5 of 5`, `over range`.
+ * Of codes it tells how many, of a text nothing: their words are not in a reading. */
 char *hs_check_format (const HsCheck *check, const HsReading *reading);
 
 /**
@@ -214,6 +245,7 @@ char *hs_own_limits_text (const HsCheck *check, const HsOwnLimits *own);
  *   hs_limit_whose_word()
  * @whose: whose limit it is
  * @next: what to do next, may be empty
+ * @then: (nullable) (array zero-terminated=1): checks that the result suggests next, by their ids
  * @do_not_drive: beside the verdict
  *
  * What a reading means. Strings belong to it; clear with hs_judgment_clear().
@@ -228,6 +260,7 @@ typedef struct
   char *source;
   char *tag;
   char *next;
+  char **then;
   gboolean do_not_drive;
   HsLimitWhose whose;
 } HsJudgment;
@@ -255,6 +288,20 @@ void hs_check_judge (HsChecks *checks, const HsCheck *check, const HsConditions 
  */
 HsVerdict hs_check_verdict (HsChecks *checks, const HsCheck *check, const HsConditions *conditions,
                             const HsOwnLimits *own, const HsReading *reading);
+
+/**
+ * hs_check_dup_wanted:
+ * @conditions: what is known already
+ * @own: (nullable): the vehicle's own limits
+ * @reading: (nullable): what was read, if it was
+ *
+ * The conditions that nobody has told and that could change the verdict: of the limits that may still apply, or, with
+ * a reading, only where such a limit would judge it otherwise. In the order of the check's asks.
+ *
+ * Returns: (transfer container) (element-type HsCondition): empty if the verdict stands whatever else is known
+ */
+GPtrArray *hs_check_dup_wanted (HsChecks *checks, const HsCheck *check, const HsConditions *conditions,
+                                const HsOwnLimits *own, const HsReading *reading);
 
 /**
  * HsCheckBand:

@@ -348,7 +348,7 @@ static const HsImportColumn reading_columns[] = {
 };
 
 static void
-fill_value (const HsCheck *check, const HsReading *reading, HsReadingRow *row)
+fill_value (const HsCheck *check, const HsReading *reading, const char *text, HsReadingRow *row)
 {
   row->decimals = check->decimals;
   row->over_range = reading->kind == HS_READING_OVER_RANGE;
@@ -356,6 +356,11 @@ fill_value (const HsCheck *check, const HsReading *reading, HsReadingRow *row)
     hs_row_set (&row->not_measured_why, "not measured");
   if (reading->kind != HS_READING_VALUE)
     return;
+  if (!hs_check_has_number (check))
+    {
+      row->answer = hs_check_dup_answer (check, text, NULL);
+      return;
+    }
   row->value = reading->value;
   if (check->entry == HS_CHECK_PAIR)
     row->of_value = reading->of;
@@ -380,7 +385,7 @@ read_reading (HsImportRun *run, HsReadingRow *row)
   hs_row_set (&row->check_id, check->id);
   hs_row_set (&row->unit, check->unit);
   hs_row_set (&row->phase, values[READING_PHASE].given ? values[READING_PHASE].word : "before");
-  fill_value (check, &reading, row);
+  fill_value (check, &reading, values[READING_VALUE].text, row);
   return TRUE;
 }
 
@@ -404,7 +409,7 @@ is_same_reading (const HsReadingRow *a, const HsReadingRow *b, gboolean with_tim
 {
   return g_str_equal (a->check_id, b->check_id) && g_str_equal (a->phase, b->phase) && a->value == b->value
          && a->of_value == b->of_value && a->over_range == b->over_range
-         && (a->not_measured_why == NULL) == (b->not_measured_why == NULL)
+         && (a->not_measured_why == NULL) == (b->not_measured_why == NULL) && g_strcmp0 (a->answer, b->answer) == 0
          && (!with_time || a->taken_at == b->taken_at);
 }
 

@@ -71,12 +71,13 @@ gboolean hs_visit_seconds (HsBook *book, const char *job_id, HsInstant now, gint
 /**
  * HsReadingEntry:
  * @check: the check's id
- * @keyed: what was keyed: "1242" (the check's decimals are implied), "12.42", "/" over range, "*" not measured
+ * @keyed: what was keyed: "1242" (the check's decimals are implied), "12.42", "/" over range, "*" not measured; the
+ *   digit of an answer, codes or words where the check gives no number
  * @text: instead of @keyed, the value as a file or a command writes it: "12.42", "5 of 5", "over range"
  * @unit: %NULL, or must be the check's unit
  * @phase: `before`, `during`, `after`
  * @place: where on the vehicle, may be %NULL
- * @conditions: words, may be %NULL
+ * @conditions: as hs_conditions_put() takes them, with remarks between them, may be %NULL
  * @why_not: why it could not be measured, for "*"
  * @at: when, or %HS_INSTANT_NONE for now
  */
@@ -99,6 +100,8 @@ typedef struct
  * @verdict: id; @word: what to show; @why: one sentence; @limit: "12.40 V or more"; @source: who says so;
  * @sure: how sure that is: "official text", "common practice", "maker's value", …, may be empty; @whose: whose limit it
  * is: `catalog`, `owner`, `maker`; %NULL in a row without a reading;
+ * @answer: where the check gives words, these, else %NULL; then there is no @value;
+ * @then: checks that the result suggests next, by their ids, may be %NULL;
  * @next: what to check next, may be %NULL; @note: "71 %", "3.2 days to no-start", may be %NULL
  */
 typedef struct
@@ -123,6 +126,8 @@ typedef struct
   char *note;
   char *sure;
   char *whose;
+  char *answer;
+  char **then;
   HsInstant at;
 } HsReadingResult;
 

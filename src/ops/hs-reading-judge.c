@@ -30,9 +30,10 @@ hs_reading_result_free (HsReadingResult *result)
                            &result->caution,    &result->phase, &result->place,   &result->unit,
                            &result->value_text, &result->word,  &result->verdict, &result->why,
                            &result->limit,      &result->next,  &result->source,  &result->note,
-                           &result->sure,       &result->whose };
+                           &result->sure,       &result->whose, &result->answer };
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (*texts[i]);
+  g_strfreev (result->then);
   g_free (result);
 }
 
@@ -120,55 +121,22 @@ gather_rest (const HsReadingScene *scene, const HsReadingRow *row, HsConditions 
     }
 }
 
-static HsKnown
-known_of (const char *value)
-{
-  if (g_ascii_strcasecmp (value, "yes") == 0)
-    return HS_YES;
-  return g_ascii_strcasecmp (value, "no") == 0 ? HS_NO : HS_NOT_KNOWN;
-}
-
+/* The place that a drop was measured over may stand as the place of the reading. */
 static void
-put_condition (const char *key, const char *value, HsConditions *conditions)
+gather_place (const HsReadingRow *row, HsConditions *conditions)
 {
-  gint64 number;
-
-  if (g_str_equal (key, "temperature") && hs_decimal_parse (value, 0, &number, NULL))
-    {
-      conditions->has_temperature = TRUE;
-      conditions->celsius = (int) CLAMP (number, -100, 200);
-    }
-  else if (g_str_equal (key, "just_charged"))
-    conditions->just_charged = known_of (value);
-  else if (g_str_equal (key, "full_charge"))
-    conditions->full_charge = known_of (value);
-  else if (g_str_equal (key, "smart_charging"))
-    conditions->smart_charging = known_of (value);
-  else if (g_str_equal (key, "loaded"))
-    conditions->loaded = known_of (value);
-  else if (g_str_equal (key, "place"))
-    hs_words_parse (HS_WORDS_DROP_PLACE, value, &conditions->place, NULL);
+  if (row->place != NULL)
+    hs_words_parse (HS_WORDS_DROP_PLACE, row->place, &conditions->place, NULL);
 }
 
-static void
-gather_written (const char *written, HsConditions *conditions)
-{
-  g_auto (GStrv) parts = g_strsplit (written == NULL ? "" : written, ";", -1);
-
-  for (guint i = 0; parts[i] != NULL; i++)
-    {
-      g_auto (GStrv) pair = g_strsplit (parts[i], ":", 2);
-
-      if (pair[0] != NULL && pair[1] != NULL)
-        put_condition (g_strstrip (pair[0]), g_strstrip (pair[1]), conditions);
-    }
-}
-
-static HsReading
-reading_of (const HsReadingRow *row)
+/* FALSE for an answer that the check does not have, or not any more. */
+static gboolean
+reading_of (const HsCheck *check, const HsReadingRow *row, HsReading *ret_reading)
 {
   HsReading reading = { .kind = HS_READING_VALUE };
 
+  if (row->answer != NULL)
+    return !hs_check_has_number (check) && hs_check_parse (check, row->answer, ret_reading, NULL);
   if (row->over_range)
     reading.kind = HS_READING_OVER_RANGE;
   else if (row->value == HS_INT_NONE)
@@ -178,7 +146,8 @@ reading_of (const HsReadingRow *row)
       reading.value = row->value;
       reading.of = row->of_value == HS_INT_NONE ? 0 : row->of_value;
     }
-  return reading;
+  *ret_reading = reading;
+  return reading.kind == HS_READING_NOT_MEASURED || hs_check_has_number (check);
 }
 
 static void
@@ -190,9 +159,13 @@ put_value (HsReadingResult *result, const HsCheck *check, const HsReading *readi
   result->id = g_strdup (row->id);
   result->place = g_strdup (row->place);
   result->at = row->taken_at;
-  result->has_value = reading->kind == HS_READING_VALUE;
+  result->answer = g_strdup (row->answer);
+  result->has_value = reading->kind == HS_READING_VALUE && row->answer == NULL;
   result->value = result->has_value ? (double) reading->value / (double) hs_decimal_power (check->decimals) : 0;
-  result->value_text = bare ? g_strdup (text) : g_strdup_printf ("%s %s", text, check->unit);
+  if (row->answer != NULL)
+    result->value_text = g_strdup (row->answer);
+  else
+    result->value_text = bare ? g_strdup (text) : g_strdup_printf ("%s %s", text, check->unit);
 }
 
 static void
@@ -207,6 +180,7 @@ put_judgment (HsReadingResult *result, const HsJudgment *judgment)
   result->whose = g_strdup (hs_limit_whose_id (judgment->whose));
   result->next = hs_text_is_blank (judgment->next) ? NULL : g_strdup (judgment->next);
   result->note = g_strdup (judgment->figure);
+  result->then = g_strdupv (judgment->then);
 }
 
 static gboolean
@@ -220,11 +194,14 @@ gather (const HsReadingScene *scene, const HsReadingRow *row, HsVehicleRow **ret
     return FALSE;
   conditions->usable_percent = usable;
   gather_rest (scene, row, conditions);
-  gather_written (row->conditions, conditions);
+  gather_place (row, conditions);
+  if (row->conditions != NULL)
+    hs_conditions_put_what_can (row->conditions, conditions);
   return TRUE;
 }
 
-/* A book may hold readings of a check that this version does not know: they are shown as they were written. */
+/* A book may hold readings of a check, or answers, that this version does not know: they are shown as they were
+ * written. */
 static HsReadingResult *
 unknown_check (const HsReadingRow *row)
 {
@@ -237,8 +214,16 @@ unknown_check (const HsReadingRow *row)
   result->at = row->taken_at;
   result->verdict = g_strdup (hs_verdict_id (HS_VERDICT_CANNOT_TELL));
   result->word = g_strdup (hs_verdict_word (HS_VERDICT_CANNOT_TELL));
-  result->why = g_strdup_printf ("This version has no check “%s”; the reading stands as it was written.",
+  result->why = g_strdup_printf (row->answer == NULL
+                                   ? "This version has no check “%s”; the reading stands as it was written."
+                                   : "This version does not know this answer to “%s”; it stands as it was written.",
                                  row->check_id);
+  result->answer = g_strdup (row->answer);
+  if (row->answer != NULL)
+    {
+      result->value_text = g_strdup (row->answer);
+      return result;
+    }
   if (row->value == HS_INT_NONE)
     {
       result->value_text = g_strdup (row->over_range ? "over range" : "not measured");
@@ -261,10 +246,10 @@ hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GErr
   g_auto (HsJudgment) judgment = { 0 };
   g_autoptr (HsVehicleRow) vehicle = NULL;
   g_autoptr (GPtrArray) limits = NULL;
-  HsReading reading = reading_of (row);
+  HsReading reading;
   HsReadingResult *result;
 
-  if (check == NULL)
+  if (check == NULL || !reading_of (check, row, &reading))
     return unknown_check (row);
   if (!gather (scene, row, &vehicle, &conditions, error))
     return NULL;

@@ -38,6 +38,25 @@ read_entry (const HsCheck *check, const HsReadingEntry *entry, HsReading *ret_re
   return hs_check_read_pad (check, entry->keyed == NULL ? "" : entry->keyed, ret_reading, error);
 }
 
+/* What is written beside a reading is understood, or it is not stored: a slip would pass for "not known". */
+static gboolean
+check_conditions (const HsReadingEntry *entry, GError **error)
+{
+  HsConditions conditions = HS_CONDITIONS_INIT;
+  g_autoptr (GError) wrong = NULL;
+
+  if (entry->conditions == NULL || hs_conditions_put (entry->conditions, &conditions, &wrong))
+    return TRUE;
+  return hs_ops_refuse (error, "Conditions: %s.", wrong->message);
+}
+
+static gboolean
+put_answer (const HsCheck *check, const HsReadingEntry *entry, HsReadingRow *row, GError **error)
+{
+  row->answer = hs_check_dup_answer (check, entry->text != NULL ? entry->text : entry->keyed, error);
+  return row->answer != NULL;
+}
+
 static gboolean
 put_reading (const HsCheck *check, const HsReading *reading, const HsReadingEntry *entry, HsReadingRow *row,
              GError **error)
@@ -46,6 +65,8 @@ put_reading (const HsCheck *check, const HsReading *reading, const HsReadingEntr
   hs_row_set (&row->unit, check->unit);
   row->decimals = check->decimals;
   row->over_range = reading->kind == HS_READING_OVER_RANGE;
+  if (reading->kind == HS_READING_VALUE && !hs_check_has_number (check))
+    return put_answer (check, entry, row, error);
   if (reading->kind == HS_READING_VALUE)
     {
       row->value = reading->value;
@@ -68,7 +89,7 @@ hs_reading_row_from_entry (HsBook *book, const HsReadingEntry *entry, HsInstant 
   const char *phase;
   HsReading reading;
 
-  if (check == NULL || !read_entry (check, entry, &reading, error)
+  if (check == NULL || !read_entry (check, entry, &reading, error) || !check_conditions (entry, error)
       || !hs_ops_word (HS_WORDS_PHASE, entry->phase, "before", &phase, error)
       || !put_reading (check, &reading, entry, row, error))
     return NULL;

@@ -201,6 +201,7 @@ test_ref (void)
 }
 
 #define CHECK "[check a]\nname=A\nhow=Do it.\nunit=V\ndecimals=2\nleast=0\nmost=20\n"
+#define CHOICE "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer1=yes\nanswer2=no\n"
 #define LIMIT "[limit a x]\nbands=within 0.50 outside\nwhy1=Good.\nwhy2=Bad.\nsource=We\ntag=memory\n"
 
 static void
@@ -224,6 +225,11 @@ test_accepts (void)
           "why1=A.\nwhy2=B.\nwhy3=C.\nsource=We\ntag=common practice\n",
     CHECK "[limit a x]\nbands=within 1 outside\nwhy1=A.\nnext1=B.\nword1=C\nwhy2=D.\ndrive2=no\nmakers=0.1; 0.2;\n"
           "limit=one volt\nsource=We\ntag=memory\n",
+    CHOICE "[limit a x]\nverdicts=within outside\nwhy1=A.\nwhy2=B.\nthen2=a\nsource=We\ntag=memory\n",
+    "[check c]\nname=C\nhow=Do it.\nentry=codes\n[limit c x]\nbands=within 0 watch\nwhy1=A.\nwhy2=B.\nthen2=d; d;\n"
+    "source=We\ntag=memory\n[check d]\nname=D\nhow=Do it.\nentry=text\n",
+    CHECK "asks=temperature; fuel\n[limit a x]\nwhen=fuel:gas;temperature:1..;loaded:no\nbands=cannot_tell\nwhy1=A.\n"
+    "invalid=yes\nsource=We\ntag=memory\n",
     "[check p]\nname=P\nhow=Do it.\nunit=A\ndecimals=0\nleast=-5\nmost=20\nentry=pair\nby=share\nfigure=percent\n",
   };
 
@@ -265,7 +271,37 @@ test_refuses (void)
     { "[check a]\nname=A\nhow=Do it.\nunit=V\ndecimals=2\nleast=0\nmost=1,5\n", "[check a] “most”: " },
     { "[check a]\nname=A\nhow=Do it.\nunit=V\ndecimals=1\nleast=0.25\nmost=1\n", "only 1 decimal" },
     { CHECK "colour=red\n", "[check a] “colour” means nothing here" },
-    { CHECK "entry=text\n", "“entry” must be one of number, pair, not “text”" },
+    { CHECK "entry=picture\n", "“entry” must be one of number, pair, choice, codes, text, not “picture”" },
+    { CHECK "entry=text\n", "[check a] “unit” is for numbers, and the answer is none" },
+    { CHECK "answer1=yes\n", "“answer1” is for “entry=choice”" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=codes\nover_range=outside\n", "“over_range” is for numbers" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=choice\n", "two answers or more" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer1=yes\n", "two answers or more" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer1=yes\nanswer3=no\n", "numbered from 1 without a gap" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer2=yes\nanswer3=no\n", "numbered from 1 without a gap" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer10=no\n", "“answer10” means nothing here" },
+    { CHOICE "[limit a x]\nbands=within\nwhy1=A.\nsource=We\ntag=memory\n", "there must be a line “verdicts=”" },
+    { CHOICE "[limit a x]\nverdicts=within\nwhy1=A.\nsource=We\ntag=memory\n", "there are 2 answers" },
+    { CHOICE "[limit a x]\nverdicts=within good\nwhy1=A.\nsource=We\ntag=memory\n", "“good” is not a verdict" },
+    { CHOICE "[limit a x]\nverdicts=within outside\nwhy1=A.\nsource=We\ntag=memory\n", "sentence “why2”" },
+    { CHOICE "[limit a x]\nverdicts=within outside\nbands=within\nwhy1=A.\nwhy2=B.\nsource=We\ntag=memory\n",
+      "a choice has “verdicts”" },
+    { CHECK "[limit a x]\nbands=within\nverdicts=within\nwhy1=A.\nsource=We\ntag=memory\n",
+      "a choice has “verdicts”" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=text\n[limit a x]\nbands=within 1 outside\nwhy1=A.\nwhy2=B.\n"
+      "source=We\ntag=memory\n", "one verdict without a number" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nthen1=b\nsource=We\ntag=memory\n",
+      "[limit a x] “then1”: there is no [check b]" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nthen1=a; c\nsource=We\ntag=memory\n", "there is no [check c]" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nthen2=a\nsource=We\ntag=memory\n", "“then2” means nothing here" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\ninvalid=no\nsource=We\ntag=memory\n",
+      "“invalid” may only be “yes”" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\ninvalid=yes\nsource=We\ntag=memory\n", "cannot_tell alone" },
+    { CHECK "asks=fuel\n", "[check a] “asks”: “fuel” is not a condition that one of its limits rests on" },
+    { CHECK "asks=weather\n", "“weather” is not a condition" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\ntag=memory\n", "[limit a x] there must be a line “source=”" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nsource= \ntag=memory\n", "there must be a line “source=”" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nsource=We\ntag=hearsay\n", "“tag” must be official text" },
     { CHECK "by=weight\n", "“by” must be one of value, rated_cca, share" },
     { CHECK "figure=age\n", "“figure” must be one of none, charge, percent, days" },
     { CHECK "scale=round\n", "“scale” must be one of straight, log" },
