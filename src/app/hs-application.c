@@ -37,6 +37,7 @@ static const struct
   { "win.call-slip", { "F3", "<Ctrl>n" } },
   { "win.next-stage", { "F4" } },
   { "win.squeeze-in", { "F5" } },
+  { "win.work-out", { "<Ctrl>equal" } },
   { "win.why", { "F6" } },
   { "win.customer", { "F7" } },
   { "win.lock", { "F8" } },

@@ -497,6 +497,28 @@ hs_job_page_get_job_id (HsJobPage *self)
   return self->job_id;
 }
 
+const char *
+hs_job_page_get_number (HsJobPage *self)
+{
+  const HsJobShot *shot;
+
+  g_return_val_if_fail (HS_IS_JOB_PAGE (self), NULL);
+
+  shot = get_shot (self);
+  return shot != NULL ? shot->view->tag->number : NULL;
+}
+
+gboolean
+hs_job_page_takes_findings (HsJobPage *self)
+{
+  const HsJobShot *shot;
+
+  g_return_val_if_fail (HS_IS_JOB_PAGE (self), FALSE);
+
+  shot = get_shot (self);
+  return shot != NULL && shot->view->tag->stage != HS_STAGE_SQUARED;
+}
+
 gboolean
 hs_job_page_is_ready (HsJobPage *self)
 {

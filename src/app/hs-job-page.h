@@ -30,6 +30,12 @@ void hs_job_page_go (HsJobPage *self, const char *page_name, const char *field, 
 
 const char *hs_job_page_get_job_id (HsJobPage *self);
 
+/** hs_job_page_get_number: (transfer none) (nullable): as it is shown, once the job is read. */
+const char *hs_job_page_get_number (HsJobPage *self);
+
+/** hs_job_page_takes_findings: the job is read and not squared yet. */
+gboolean hs_job_page_takes_findings (HsJobPage *self);
+
 /** hs_job_page_is_ready: the job has been read from the book. */
 gboolean hs_job_page_is_ready (HsJobPage *self);
 HsFindings *hs_job_page_get_findings (HsJobPage *self);

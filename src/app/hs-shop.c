@@ -28,6 +28,7 @@
 #include "hs-squeeze-window.h"
 #include "hs-today-page.h"
 #include "hs-vehicles-page.h"
+#include "hs-work-out-window.h"
 
 struct _HsShop
 {
@@ -147,6 +148,17 @@ squeeze_in_cb (HsShop *self)
     hs_squeeze_window_present (self->window, self->ledger, self->draft,
                                HS_IS_TODAY_PAGE (page) ? hs_today_page_get_day (HS_TODAY_PAGE (page))
                                                        : hs_ledger_get_today (self->ledger));
+}
+
+static void
+work_out_cb (HsShop *self)
+{
+  GtkWidget *page = hs_window_get_visible_page (self->window);
+  HsJobPage *job = HS_IS_JOB_PAGE (page) ? HS_JOB_PAGE (page) : NULL;
+  gboolean open = job != NULL && hs_job_page_takes_findings (job);
+
+  hs_work_out_window_present (self->window, self->ledger, open ? hs_job_page_get_job_id (job) : NULL,
+                              open ? hs_job_page_get_number (job) : NULL);
 }
 
 /* Views. */
@@ -448,6 +460,7 @@ hs_shop_new (HsWindow *window)
   g_signal_connect_object (self->ledger, "notify::message", G_CALLBACK (message_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "where-was-i", G_CALLBACK (where_was_i_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "call-slip", G_CALLBACK (call_slip_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window, "work-out", G_CALLBACK (work_out_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "squeeze-in", G_CALLBACK (squeeze_in_cb), self, G_CONNECT_SWAPPED);
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), self);
   g_object_set_data_full (G_OBJECT (window), SHOP_KEY, self, g_object_unref);

@@ -71,6 +71,14 @@ squeeze_in (GtkWidget  *widget,
 }
 
 static void
+work_out (GtkWidget  *widget,
+          const char *name,
+          GVariant   *parameter)
+{
+  g_signal_emit_by_name (widget, "work-out");
+}
+
+static void
 where_was_i (GtkWidget  *widget,
              const char *name,
              GVariant   *parameter)
@@ -129,15 +137,20 @@ hs_window_install_actions (GtkWidgetClass *widget_class)
 
   g_signal_new ("call-slip", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_signal_new ("squeeze-in", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  g_signal_new ("work-out", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_signal_new ("where-was-i", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   for (guint i = 0; i < G_N_ELEMENTS (forwards); i++)
     gtk_widget_class_install_action (widget_class, forwards[i].window_action, NULL, forward);
   gtk_widget_class_install_action (widget_class, "win.call-slip", NULL, call_slip);
   gtk_widget_class_install_action (widget_class, "win.squeeze-in", NULL, squeeze_in);
+  gtk_widget_class_install_action (widget_class, "win.work-out", NULL, work_out);
   gtk_widget_class_install_action (widget_class, "win.where-was-i", NULL, where_was_i);
   gtk_widget_class_install_action (widget_class, "win.search", NULL, search);
   gtk_widget_class_install_action (widget_class, "win.show-page", "s", show_page);
   gtk_widget_class_install_action (widget_class, "win.back", NULL, back);
   gtk_widget_class_install_action (widget_class, "win.fullscreen", NULL, fullscreen);
   gtk_widget_class_install_action (widget_class, "win.show-help-overlay", NULL, show_keys);
+  /* Behind whatever has the focus: a field keeps its =. */
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_equal, 0, "win.work-out", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_KP_Equal, 0, "win.work-out", NULL);
 }

@@ -9,6 +9,8 @@
 #include "hs-core-error.h"
 #include "hs-money.h"
 
+#include <string.h>
+
 #define TODAY "today"
 
 /* One key's value: which member counts is told by the key's kind. */
@@ -114,6 +116,46 @@ hs_calc_key_dup_range (const HsCalcKey *key)
     default:
       return range_of_numbers (key);
     }
+}
+
+/* `1242` as 12.42, `5` as 0.05; anything that is not digits alone stays. */
+static char *
+number_typed (const char *typed, guint decimals)
+{
+  gboolean negative = *typed == '-';
+  const char *digits = typed + (negative ? 1 : 0);
+  gsize length = strlen (digits);
+  g_autofree char *padded = NULL;
+
+  if (decimals == 0 || length == 0 || length > 12 || strspn (digits, "0123456789") != length)
+    return g_strdup (typed);
+  padded = length > decimals ? g_strdup (digits) : g_strdup_printf ("%0*d%s", (int) (decimals + 1 - length), 0, digits);
+  length = strlen (padded) - decimals;
+  return g_strdup_printf ("%s%.*s.%s", negative ? "-" : "", (int) length, padded, padded + length);
+}
+
+char *
+hs_calc_key_dup_typed (const HsCalcKey *key, const char *typed)
+{
+  g_autofree char *trimmed = g_strstrip (g_strdup (typed));
+  g_auto (GStrv) pieces = NULL;
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+  g_auto (GStrv) numbers = NULL;
+
+  if (key->kind > HS_CALC_AMOUNTS)
+    return g_steal_pointer (&trimmed);
+  if (!is_list (key))
+    return number_typed (trimmed, key->decimals);
+  pieces = g_strsplit_set (trimmed, ",+/; ", -1);
+  for (guint i = 0; pieces[i] != NULL; i++)
+    {
+      g_autofree char *number = *pieces[i] == '\0' ? NULL : number_typed (pieces[i], key->decimals);
+
+      if (number != NULL)
+        g_strv_builder_add (builder, number);
+    }
+  numbers = g_strv_builder_end (builder);
+  return g_strjoinv (",", numbers);
 }
 
 static gboolean

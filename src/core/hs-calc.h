@@ -135,6 +135,18 @@ const HsCalcKey *hs_calc_find_key (const HsCalc *calc, const char *id);
 char *hs_calc_key_dup_range (const HsCalcKey *key);
 
 /**
+ * hs_calc_key_dup_typed:
+ * @typed: what was typed on a number pad
+ *
+ * Digits without a point fill the key's decimals from the right, `1242` with two is 12.42; with a point they stand as
+ * written. Between the numbers of a list a blank, `+`, `/` or `;` will do as well as a comma. What is no number is left
+ * as it is, to be refused by its own name.
+ *
+ * Returns: (transfer full): as hs_calc_run() takes it
+ */
+char *hs_calc_key_dup_typed (const HsCalcKey *key, const char *typed);
+
+/**
  * hs_calc_run:
  * @words: (array zero-terminated=1): `key=value` each; an empty value counts as left out
  * @error: return location, %HS_CORE_ERROR_BAD_VALUE naming the key, what is wrong and what it takes;

@@ -6,6 +6,7 @@
 #include "hs-deed.h"
 
 #include "hs-day-plan.h"
+#include "hs-job-life.h"
 #include "hs-parts-run.h"
 
 /* The variant of a text that may be missing. */
@@ -80,8 +81,8 @@ hs_deed_add_reading_func (HsBook *book, GVariant *args, HsInstant now, GError **
   HsReadingEntry entry = { NULL };
   const char *job_id;
 
-  g_variant_get (args, "(&s&s&sm&s&sm&sm&sm&sx)", &job_id, &entry.check, &entry.keyed, &entry.unit, &entry.phase,
-                 &entry.place, &entry.conditions, &entry.why_not, &entry.at);
+  g_variant_get (args, "(&s&sm&sm&sm&s&sm&sm&sm&sx)", &job_id, &entry.check, &entry.keyed, &entry.text, &entry.unit,
+                 &entry.phase, &entry.place, &entry.conditions, &entry.why_not, &entry.at);
   return hs_reading_add (book, job_id, &entry, now, error);
 }
 
@@ -90,9 +91,30 @@ hs_deed_add_reading (HsLedger *ledger, const char *job_id, const HsReadingEntry 
                      gpointer user_data)
 {
   hs_ledger_write_async (ledger, hs_deed_add_reading_func,
-                         g_variant_new ("(sssmssmsmsmsx)", job_id, entry->check, entry->keyed, entry->unit,
-                                        entry->phase, entry->place, entry->conditions, entry->why_not, entry->at),
+                         g_variant_new ("(ssmsmsmssmsmsmsx)", job_id, entry->check, entry->keyed, entry->text,
+                                        entry->unit, entry->phase, entry->place, entry->conditions, entry->why_not,
+                                        entry->at),
                          (GDestroyNotify) hs_reading_result_free, FALSE, callback, user_data);
+}
+
+static gpointer
+hs_deed_note_finding_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsFindingEntry entry = { .role = "seen", .sure = "suspected" };
+  const char *job_id;
+  g_autofree char *id = NULL;
+
+  g_variant_get (args, "(&s&s)", &job_id, &entry.what);
+  id = hs_finding_add (book, job_id, &entry, now, error);
+  return NULL;
+}
+
+void
+hs_deed_note_finding (HsLedger *ledger, const char *job_id, const char *what, GAsyncReadyCallback callback,
+                      gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_note_finding_func, g_variant_new ("(ss)", job_id, what), NULL, FALSE,
+                         callback, user_data);
 }
 
 static gpointer

@@ -24,6 +24,10 @@ void hs_deed_take_call (HsLedger *ledger, const HsCallSlip *slip, GAsyncReadyCal
 void hs_deed_add_reading (HsLedger *ledger, const char *job_id, const HsReadingEntry *entry,
                           GAsyncReadyCallback callback, gpointer user_data);
 
+/* hs_deed_note_finding: what was worked out or seen, in words: answers nothing. */
+void hs_deed_note_finding (HsLedger *ledger, const char *job_id, const char *what, GAsyncReadyCallback callback,
+                           gpointer user_data);
+
 /* hs_deed_set_limit: @entry: strings are copied: answers nothing. */
 void hs_deed_set_limit (HsLedger *ledger, const HsOwnLimitEntry *entry, GAsyncReadyCallback callback,
                         gpointer user_data);

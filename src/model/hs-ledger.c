@@ -10,6 +10,7 @@
 
 #include "hs-ledger.h"
 
+#include "hs-data.h"
 #include "hs-demo.h"
 #include "hs-desk.h"
 #include "hs-model-error.h"
@@ -39,6 +40,8 @@ struct _HsLedger
   char *zone_id;
   char *currency;
   HsChecks *checks;
+  HsChecks *shipped_checks;
+  HsReference *reference;
   GFileMonitor *monitor;
 };
 
@@ -268,6 +271,8 @@ hs_ledger_finalize (GObject *object)
   g_clear_pointer (&self->zone_id, g_free);
   g_clear_pointer (&self->currency, g_free);
   g_clear_pointer (&self->checks, hs_checks_unref);
+  g_clear_pointer (&self->shipped_checks, hs_checks_unref);
+  g_clear_pointer (&self->reference, hs_reference_unref);
   G_OBJECT_CLASS (hs_ledger_parent_class)->finalize (object);
 }
 
@@ -510,4 +515,26 @@ hs_ledger_get_today (HsLedger *self)
 
   hs_instant_to_local (self->zone, self->now (self->now_data), &today, NULL);
   return today;
+}
+
+gboolean
+hs_ledger_get_scene (HsLedger *self, HsCalcScene *ret_scene, GError **error)
+{
+  g_return_val_if_fail (HS_IS_LEDGER (self), FALSE);
+
+  if (self->checks == NULL && self->shipped_checks == NULL)
+    self->shipped_checks = hs_data_load_checks (error);
+  if (self->checks == NULL && self->shipped_checks == NULL)
+    return FALSE;
+  if (self->reference == NULL)
+    self->reference = hs_data_load_reference (error);
+  if (self->reference == NULL)
+    return FALSE;
+  *ret_scene = (HsCalcScene) {
+    .checks = self->checks != NULL ? self->checks : self->shipped_checks,
+    .reference = self->reference,
+    .currency = hs_ledger_is_open (self) ? hs_ledger_get_currency (self) : "USD",
+    .today = hs_ledger_get_today (self),
+  };
+  return TRUE;
 }

@@ -6,6 +6,7 @@
 #include <gio/gio.h>
 
 #include "hs-book.h"
+#include "hs-calc.h"
 #include "hs-snapshot.h"
 
 G_BEGIN_DECLS
@@ -134,6 +135,15 @@ const char *hs_ledger_get_currency (HsLedger *ledger);
 
 /* hs_ledger_get_checks: (transfer none) (nullable): the catalog of checks; %NULL until a book was open. */
 HsChecks *hs_ledger_get_checks (HsLedger *ledger);
+
+/**
+ * hs_ledger_get_scene:
+ * @ret_scene: (out): what a calculator may look at; it stays good until another book is opened
+ * @error: the table that is compiled in and cannot be read
+ *
+ * Works without a book too: then with the catalog as it is shipped, in US dollars.
+ */
+gboolean hs_ledger_get_scene (HsLedger *ledger, HsCalcScene *ret_scene, GError **error);
 
 /* hs_ledger_get_today: the day that the clock shows in the book's zone. */
 HsDate hs_ledger_get_today (HsLedger *ledger);

@@ -4,6 +4,7 @@
 /* What the window tests share: a start, waiting, showing, keys, finding. */
 
 #include "hs-app-test.h"
+#include "hs-shots.h"
 
 #include <adwaita.h>
 
@@ -98,4 +99,37 @@ hs_app_test_says (GtkWidget  *widget,
     if (hs_app_test_says (child, text))
       return TRUE;
   return FALSE;
+}
+
+gboolean
+hs_app_test_says_part (GtkWidget  *widget,
+                       const char *text)
+{
+  if (!gtk_widget_get_visible (widget))
+    return FALSE;
+  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (hs_app_test_says_part (child, text))
+      return TRUE;
+  return FALSE;
+}
+
+void
+hs_app_test_picture (GtkWidget  *widget,
+                     const char *name)
+{
+  const char *folder = g_getenv ("HS_TEST_PICTURES");
+  g_autofree char *path = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (folder == NULL)
+    return;
+  for (guint i = 0; i < 400; i++)
+    if (!g_main_context_iteration (NULL, FALSE))
+      g_usleep (1000);
+  path = g_strdup_printf ("%s/%s.png", folder, name);
+  hs_shots_save (widget, path, &error);
+  g_assert_no_error (error);
 }

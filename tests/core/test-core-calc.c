@@ -163,6 +163,42 @@ test_refused (void)
     }
 }
 
+/* The number pad has no point in the right place and no comma: the key's decimals and any sign between will do. */
+static void
+test_typed (void)
+{
+  static const struct
+  {
+    const char *key;
+    const char *typed;
+    const char *text;
+  } rows[] = {
+    { "volts", "1242", "12.42" },
+    { "volts", "12.4", "12.4" },
+    { "volts", "5", "0.05" },
+    { "volts", "42", "0.42" },
+    { "volts", "-5", "-0.05" },
+    { "volts", "", "" },
+    { "volts", " 1242 ", "12.42" },
+    { "volts", "12,4", "12,4" },
+    { "volts", "12V", "12V" },
+    { "share", "1", "1" },
+    { "code", "1242", "1242" },
+    { "cells", "1.2/1.3", "1.2,1.3" },
+    { "cells", "1.2+1.3", "1.2,1.3" },
+    { "cells", "1.2 , 1.3", "1.2,1.3" },
+    { "cells", "1.2;", "1.2" },
+    { "volts", "9999999999999", "9999999999999" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *text = hs_calc_key_dup_typed (hs_calc_find_key (&trial, rows[i].key), rows[i].typed);
+
+      g_assert_cmpstr (text, ==, rows[i].text);
+    }
+}
+
 /* A currency has its own decimals: ISO 4217 gives the yen none and the Bahraini dinar three. */
 static void
 test_currency (void)
@@ -283,6 +319,7 @@ main (int argc, char **argv)
   g_test_add_func ("/calc/taken", test_taken);
   g_test_add_func ("/calc/left-out", test_left_out);
   g_test_add_func ("/calc/refused", test_refused);
+  g_test_add_func ("/calc/typed", test_typed);
   g_test_add_func ("/calc/currency", test_currency);
   g_test_add_func ("/calc/judged-unrounded", test_judged_unrounded);
   g_test_add_func ("/calc/cites", test_cites);

@@ -1,0 +1,351 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* A calculator's inputs and results.
+ *
+ *   HsCalcKey ─▶ HsCalcField …  ─ changed ─▶ hs_calc_run ─▶ result, verdict, sentence, limit, next, who says so
+ *
+ * What is missing is said quietly where the result will stand; what is wrong is said at its field. */
+
+#include "hs-calc-sheet.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-calc-field.h"
+#include "hs-core-error.h"
+#include "hs-verdict-label.h"
+
+struct _HsCalcSheet
+{
+  AdwBin parent_instance;
+
+  GtkLabel *help;
+  GtkLabel *caution;
+  GtkBox *fields;
+  GtkLabel *state;
+  GtkWidget *answer;
+  HsVerdictLabel *verdict;
+  GtkGrid *figures;
+  GtkLabel *because;
+  GtkLabel *limit;
+  GtkLabel *next;
+  GtkLabel *says;
+
+  const HsCalc *calc;
+  HsCalcScene scene;
+  HsCalcResult *result;
+};
+
+G_DEFINE_FINAL_TYPE (HsCalcSheet, hs_calc_sheet, ADW_TYPE_BIN)
+
+static guint worked_out_signal;
+
+static HsCalcField *
+field_of (HsCalcSheet *self, const char *id)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->fields)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (HS_IS_CALC_FIELD (child) && g_str_equal (hs_calc_field_get_key (HS_CALC_FIELD (child))->id, id))
+      return HS_CALC_FIELD (child);
+  return NULL;
+}
+
+/* Which field a reason is about: it starts with the key's name and a colon. */
+static HsCalcField *
+field_blamed (HsCalcSheet *self, const char *reason)
+{
+  for (const HsCalcKey *key = self->calc->keys; key->id != NULL; key++)
+    {
+      g_autofree char *start = g_strdup_printf ("%s: ", key->id);
+
+      if (g_str_has_prefix (reason, start))
+        return field_of (self, key->id);
+    }
+  return NULL;
+}
+
+static void
+clear_trouble (HsCalcSheet *self)
+{
+  for (const HsCalcKey *key = self->calc->keys; key->id != NULL; key++)
+    hs_calc_field_set_trouble (field_of (self, key->id), NULL);
+}
+
+static void
+show_line (GtkLabel *label, const char *title, const char *text)
+{
+  g_autofree char *line = g_strdup_printf ("%s  %s", title, text);
+
+  gtk_label_set_label (label, *title == '\0' ? text : line);
+  gtk_widget_set_visible (GTK_WIDGET (label), *text != '\0');
+}
+
+static HsVerdictShape
+shape_of (HsVerdict verdict)
+{
+  static const HsVerdictShape shapes[HS_N_VERDICTS] = {
+    [HS_VERDICT_WITHIN] = HS_VERDICT_SHAPE_PLAIN,
+    [HS_VERDICT_WATCH] = HS_VERDICT_SHAPE_THIN,
+    [HS_VERDICT_OUTSIDE] = HS_VERDICT_SHAPE_HEAVY,
+    [HS_VERDICT_CANNOT_TELL] = HS_VERDICT_SHAPE_DASHED,
+    [HS_VERDICT_DEPENDS] = HS_VERDICT_SHAPE_DOTTED,
+  };
+
+  return shapes[verdict];
+}
+
+static GtkWidget *
+figure_label (const char *text, float xalign, const char *css_class)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), xalign);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_selectable (GTK_LABEL (label), FALSE);
+  gtk_widget_add_css_class (label, css_class);
+  return label;
+}
+
+/* The first figure is the answer and stands large. */
+static void
+show_figures (HsCalcSheet *self)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->figures))) != NULL)
+    gtk_grid_remove (self->figures, child);
+  for (guint i = 0; i < hs_calc_result_get_length (self->result); i++)
+    {
+      const HsCalcItem *item = hs_calc_result_get_nth (self->result, i);
+      GtkWidget *label = figure_label (item->label, 0, "hs-caption");
+      GtkWidget *value = figure_label (item->shown, 0, i == 0 ? "hs-figure" : "hs-strong");
+
+      gtk_widget_add_css_class (value, "numeric");
+      gtk_widget_set_hexpand (value, TRUE);
+      gtk_widget_set_valign (label, GTK_ALIGN_CENTER);
+      gtk_grid_attach (self->figures, label, 0, (int) i, 1, 1);
+      gtk_grid_attach (self->figures, value, 1, (int) i, 1, 1);
+    }
+  gtk_widget_set_visible (GTK_WIDGET (self->figures), hs_calc_result_get_length (self->result) > 0);
+}
+
+static void
+show_result (HsCalcSheet *self)
+{
+  g_autofree char *says = g_strdup_printf ("%s (%s)", hs_calc_result_get_source (self->result),
+                                           hs_calc_result_get_sure (self->result));
+  HsVerdict verdict = HS_VERDICT_WITHIN;
+  gboolean judged = hs_calc_result_get_verdict (self->result, &verdict);
+
+  show_figures (self);
+  hs_verdict_label_set (self->verdict, judged ? hs_calc_result_get_word (self->result) : NULL, shape_of (verdict));
+  show_line (self->because, "", hs_calc_result_get_because (self->result));
+  show_line (self->limit, _("Limit"), hs_calc_result_get_limit (self->result));
+  show_line (self->next, _("Next"), hs_calc_result_get_next (self->result));
+  show_line (self->says, _("Who says so"), says);
+}
+
+static void
+show_refusal (HsCalcSheet *self, const GError *error)
+{
+  HsCalcField *blamed = field_blamed (self, error->message);
+
+  if (blamed != NULL && error->code == HS_CORE_ERROR_BAD_VALUE)
+    hs_calc_field_set_trouble (blamed, strchr (error->message, ':') + 2);
+  gtk_label_set_label (self->state, blamed != NULL ? _("One entry cannot be used.") : error->message);
+}
+
+static void
+work_out (HsCalcSheet *self)
+{
+  g_auto (GStrv) words = hs_calc_sheet_dup_words (self);
+  g_autoptr (GError) error = NULL;
+
+  g_clear_pointer (&self->result, hs_calc_result_free);
+  clear_trouble (self);
+  self->result = hs_calc_run (self->calc, &self->scene, (const char *const *) words, &error);
+  if (self->result != NULL)
+    show_result (self);
+  else
+    show_refusal (self, error);
+  gtk_widget_set_visible (self->answer, self->result != NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->state), self->result == NULL);
+  g_signal_emit (self, worked_out_signal, 0);
+}
+
+/* Of keys of which only one may stand, the one that was filled shuts the others. */
+static void
+shut_others (HsCalcSheet *self, HsCalcField *filled)
+{
+  const HsCalcKey *key = hs_calc_field_get_key (filled);
+  g_autofree char *word = hs_calc_field_dup_word (filled);
+
+  for (const HsCalcKey *other = self->calc->keys; key->either > 0 && other->id != NULL; other++)
+    if (other->either == key->either && other != key)
+      gtk_widget_set_sensitive (GTK_WIDGET (field_of (self, other->id)), word == NULL);
+}
+
+static void
+field_changed_cb (HsCalcSheet *self, HsCalcField *field)
+{
+  shut_others (self, field);
+  work_out (self);
+}
+
+static void
+field_entered_cb (HsCalcSheet *self)
+{
+  gtk_widget_child_focus (GTK_WIDGET (self->fields), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+hs_calc_sheet_finalize (GObject *object)
+{
+  hs_calc_result_free (HS_CALC_SHEET (object)->result);
+  G_OBJECT_CLASS (hs_calc_sheet_parent_class)->finalize (object);
+}
+
+static gboolean
+hs_calc_sheet_grab_focus (GtkWidget *widget)
+{
+  GtkWidget *first = gtk_widget_get_first_child (GTK_WIDGET (HS_CALC_SHEET (widget)->fields));
+
+  return first != NULL && gtk_widget_grab_focus (first);
+}
+
+static void
+hs_calc_sheet_class_init (HsCalcSheetClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->finalize = hs_calc_sheet_finalize;
+  widget_class->grab_focus = hs_calc_sheet_grab_focus;
+  worked_out_signal = g_signal_new ("worked-out", HS_TYPE_CALC_SHEET, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                    G_TYPE_NONE, 0);
+  g_type_ensure (HS_TYPE_VERDICT_LABEL);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-calc-sheet.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, help);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, caution);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, fields);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, state);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, answer);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, verdict);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, figures);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, because);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, limit);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, next);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, says);
+}
+
+static void
+hs_calc_sheet_init (HsCalcSheet *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+static void
+add_field (HsCalcSheet *self, const HsCalcKey *key)
+{
+  GtkWidget *field = hs_calc_field_new (key);
+
+  g_signal_connect_object (field, "changed", G_CALLBACK (field_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (field, "entered", G_CALLBACK (field_entered_cb), self, G_CONNECT_SWAPPED);
+  if (key->either > 0 && key > self->calc->keys && key[-1].either == key->either)
+    gtk_box_append (self->fields, figure_label (_("or"), 0, "hs-caption"));
+  gtk_box_append (self->fields, field);
+}
+
+GtkWidget *
+hs_calc_sheet_new (const HsCalc *calc, const HsCalcScene *scene)
+{
+  HsCalcSheet *self = g_object_new (HS_TYPE_CALC_SHEET, NULL);
+
+  self->calc = calc;
+  self->scene = *scene;
+  gtk_label_set_label (self->help, calc->help);
+  show_line (self->caution, "", calc->caution != NULL ? calc->caution : "");
+  for (const HsCalcKey *key = calc->keys; key->id != NULL; key++)
+    add_field (self, key);
+  work_out (self);
+  return GTK_WIDGET (self);
+}
+
+const HsCalc *
+hs_calc_sheet_get_calc (HsCalcSheet *self)
+{
+  g_return_val_if_fail (HS_IS_CALC_SHEET (self), NULL);
+
+  return self->calc;
+}
+
+const HsCalcResult *
+hs_calc_sheet_get_result (HsCalcSheet *self)
+{
+  g_return_val_if_fail (HS_IS_CALC_SHEET (self), NULL);
+
+  return self->result;
+}
+
+char **
+hs_calc_sheet_dup_words (HsCalcSheet *self)
+{
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+
+  g_return_val_if_fail (HS_IS_CALC_SHEET (self), NULL);
+
+  for (const HsCalcKey *key = self->calc->keys; key->id != NULL; key++)
+    {
+      g_autofree char *word = hs_calc_field_dup_word (field_of (self, key->id));
+
+      if (word != NULL)
+        g_strv_builder_add (builder, word);
+    }
+  return g_strv_builder_end (builder);
+}
+
+void
+hs_calc_sheet_fill (HsCalcSheet *self, const char *key, const char *text)
+{
+  HsCalcField *field;
+
+  g_return_if_fail (HS_IS_CALC_SHEET (self));
+
+  field = field_of (self, key);
+  g_return_if_fail (field != NULL);
+  hs_calc_field_set_text (field, text);
+}
+
+/* "Cable: Voltage drop 0.395 V (16, 6 m, 5 A). Who says so: … (secondary text)" */
+char *
+hs_calc_sheet_dup_sentence (HsCalcSheet *self)
+{
+  g_autoptr (GString) text = NULL;
+
+  g_return_val_if_fail (HS_IS_CALC_SHEET (self), NULL);
+
+  if (self->result == NULL)
+    return NULL;
+  text = g_string_new (self->calc->title);
+  for (guint i = 0; i < hs_calc_result_get_length (self->result); i++)
+    {
+      const HsCalcItem *item = hs_calc_result_get_nth (self->result, i);
+
+      g_string_append_printf (text, "%s%s %s", i == 0 ? ": " : ", ", item->label, item->shown);
+    }
+  if (hs_calc_result_get_verdict (self->result, NULL))
+    g_string_append_printf (text, " [%s]", hs_calc_result_get_word (self->result));
+  g_string_append (text, " (");
+  for (const HsCalcKey *key = self->calc->keys; key->id != NULL; key++)
+    {
+      g_autofree char *word = hs_calc_field_dup_word (field_of (self, key->id));
+      gboolean first = text->str[text->len - 1] == '(';
+
+      if (word != NULL)
+        g_string_append_printf (text, "%s%s %s%s%s", first ? "" : ", ", key->label, strchr (word, '=') + 1,
+                                key->unit != NULL ? " " : "", key->unit != NULL ? key->unit : "");
+    }
+  g_string_append_printf (text, "). %s: %s (%s)", _("Who says so"), hs_calc_result_get_source (self->result),
+                          hs_calc_result_get_sure (self->result));
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
