@@ -7,6 +7,7 @@
 
 #include "check-test.h"
 #include "hs-calc.h"
+#include "reference-test.h"
 
 #include <math.h>
 
@@ -48,7 +49,8 @@ static inline HsCalcResult *
 calc_run (const char *line, GError **error)
 {
   g_autoptr (HsChecks) checks = shipped_checks ();
-  HsCalcScene scene = { .checks = checks, .currency = "USD", .today = day (CALC_TODAY) };
+  g_autoptr (HsReference) reference = shipped_reference ();
+  HsCalcScene scene = { .checks = checks, .reference = reference, .currency = "USD", .today = day (CALC_TODAY) };
   g_auto (GStrv) words = g_strsplit (line, " ", -1);
   const HsCalc *calc = hs_calc_lookup (words[0]);
 
@@ -111,6 +113,27 @@ assert_calc_rows (const CalcRow *rows, gsize n_rows)
 {
   for (gsize i = 0; i < n_rows; i++)
     assert_calc_row (&rows[i]);
+}
+
+/* What is typed, a result, and how it is shown; "–" if it must be none. */
+typedef struct
+{
+  const char *id, *line, *key, *shown;
+} CalcShown;
+
+static inline void
+assert_calc_shown (const CalcShown *rows, gsize n_rows)
+{
+  for (gsize i = 0; i < n_rows; i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (HsCalcResult) result = calc_run (rows[i].line, &error);
+
+      g_test_message ("%s: %s", rows[i].id, rows[i].line);
+      g_assert_no_error (error);
+      g_assert_nonnull (hs_calc_result_lookup (result, rows[i].key));
+      g_assert_cmpstr (hs_calc_result_lookup (result, rows[i].key)->shown, ==, rows[i].shown);
+    }
 }
 
 /* What is refused, and what the reason must hold. */
