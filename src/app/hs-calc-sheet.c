@@ -5,7 +5,7 @@
  *
  *   HsCalcKey ─▶ HsCalcField …  ─ changed ─▶ hs_calc_run ─▶ result, verdict, sentence, limit, next, who says so
  *
- * What is missing is said quietly where the result will stand; what is wrong is said at its field. */
+ * What is missing is said where the result will stand, over the fields; what is wrong is said at its field. */
 
 #include "hs-calc-sheet.h"
 
@@ -23,6 +23,9 @@ struct _HsCalcSheet
   GtkLabel *caution;
   GtkBox *fields;
   GtkLabel *state;
+  GtkLabel *title;
+  GtkWidget *head;
+  GtkLabel *figure;
   GtkWidget *answer;
   HsVerdictLabel *verdict;
   GtkGrid *figures;
@@ -107,27 +110,29 @@ figure_label (const char *text, float xalign, const char *css_class)
   return label;
 }
 
-/* The first figure is the answer and stands large. */
+/* The first figure is the answer and stands large over the fields. */
 static void
 show_figures (HsCalcSheet *self)
 {
+  const HsCalcItem *first = hs_calc_result_get_nth (self->result, 0);
   GtkWidget *child;
 
+  gtk_label_set_label (self->title, first != NULL ? first->label : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->title), first != NULL);
+  gtk_label_set_label (self->figure, first != NULL ? first->shown : "");
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->figures))) != NULL)
     gtk_grid_remove (self->figures, child);
-  for (guint i = 0; i < hs_calc_result_get_length (self->result); i++)
+  for (guint i = 1; i < hs_calc_result_get_length (self->result); i++)
     {
       const HsCalcItem *item = hs_calc_result_get_nth (self->result, i);
-      GtkWidget *label = figure_label (item->label, 0, "hs-caption");
-      GtkWidget *value = figure_label (item->shown, 0, i == 0 ? "hs-figure" : "hs-strong");
+      GtkWidget *value = figure_label (item->shown, 0, "hs-strong");
 
       gtk_widget_add_css_class (value, "numeric");
       gtk_widget_set_hexpand (value, TRUE);
-      gtk_widget_set_valign (label, GTK_ALIGN_CENTER);
-      gtk_grid_attach (self->figures, label, 0, (int) i, 1, 1);
+      gtk_grid_attach (self->figures, figure_label (item->label, 0, "hs-caption"), 0, (int) i, 1, 1);
       gtk_grid_attach (self->figures, value, 1, (int) i, 1, 1);
     }
-  gtk_widget_set_visible (GTK_WIDGET (self->figures), hs_calc_result_get_length (self->result) > 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->figures), hs_calc_result_get_length (self->result) > 1);
 }
 
 static void
@@ -146,14 +151,59 @@ show_result (HsCalcSheet *self)
   show_line (self->says, _("Who says so"), says);
 }
 
+static gboolean
+is_filled (HsCalcSheet *self, const HsCalcKey *key)
+{
+  g_autofree char *word = hs_calc_field_dup_word (field_of (self, key->id));
+
+  return word != NULL;
+}
+
+/* Of a group one will do: their names with "or" between; none if one is filled. */
+static char *
+dup_missing_of_group (HsCalcSheet *self, guint either)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (const HsCalcKey *key = self->calc->keys; key->id != NULL; key++)
+    {
+      if (key->either != either)
+        continue;
+      if (is_filled (self, key))
+        return NULL;
+      g_string_append_printf (names, "%s%s%s", names->len > 0 ? " " : "", names->len > 0 ? _("or ") : "", key->label);
+    }
+  return g_string_free (g_steal_pointer (&names), FALSE);
+}
+
+/* The name of the first input that is still missing. */
+static char *
+dup_missing (HsCalcSheet *self)
+{
+  for (const HsCalcKey *key = self->calc->keys; key->id != NULL; key++)
+    {
+      g_autofree char *group = key->either > 0 ? dup_missing_of_group (self, key->either) : NULL;
+
+      if (group != NULL)
+        return g_steal_pointer (&group);
+      if (key->either == 0 && !key->optional && key->usual == NULL && !is_filled (self, key))
+        return g_strdup (key->label);
+    }
+  return NULL;
+}
+
 static void
 show_refusal (HsCalcSheet *self, const GError *error)
 {
   HsCalcField *blamed = field_blamed (self, error->message);
+  g_autofree char *missing = dup_missing (self);
+  g_autofree char *needed = g_strdup_printf (_("Still needed: %s"), missing != NULL ? missing : "");
 
   if (blamed != NULL && error->code == HS_CORE_ERROR_BAD_VALUE)
     hs_calc_field_set_trouble (blamed, strchr (error->message, ':') + 2);
-  gtk_label_set_label (self->state, blamed != NULL ? _("One entry cannot be used.") : error->message);
+  gtk_label_set_label (self->state, blamed != NULL    ? _("One entry cannot be used.")
+                                    : missing != NULL ? needed
+                                                      : error->message);
 }
 
 static void
@@ -170,6 +220,9 @@ work_out (HsCalcSheet *self)
   else
     show_refusal (self, error);
   gtk_widget_set_visible (self->answer, self->result != NULL);
+  gtk_widget_set_visible (self->head, self->result != NULL);
+  if (self->result == NULL)
+    gtk_widget_set_visible (GTK_WIDGET (self->title), FALSE);
   gtk_widget_set_visible (GTK_WIDGET (self->state), self->result == NULL);
   g_signal_emit (self, worked_out_signal, 0);
 }
@@ -193,10 +246,16 @@ field_changed_cb (HsCalcSheet *self, HsCalcField *field)
   work_out (self);
 }
 
+/* Enter goes on to the next field that can be filled; behind the last one it stays. */
 static void
-field_entered_cb (HsCalcSheet *self)
+field_entered_cb (HsCalcSheet *self, HsCalcField *field)
 {
-  gtk_widget_child_focus (GTK_WIDGET (self->fields), GTK_DIR_TAB_FORWARD);
+  GtkWidget *next = gtk_widget_get_next_sibling (GTK_WIDGET (field));
+
+  while (next != NULL && (!HS_IS_CALC_FIELD (next) || !gtk_widget_get_sensitive (next)))
+    next = gtk_widget_get_next_sibling (next);
+  if (next != NULL)
+    gtk_widget_grab_focus (next);
 }
 
 static void
@@ -229,6 +288,9 @@ hs_calc_sheet_class_init (HsCalcSheetClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, caution);
   gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, fields);
   gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, state);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, title);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, head);
+  gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, figure);
   gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, answer);
   gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, verdict);
   gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, figures);

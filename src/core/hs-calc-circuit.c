@@ -251,7 +251,7 @@ static const HsCalcKey drop_keys[] = {
 
 /* Milliohms per meter at 20 °C by what was given, with who says so; 0 with the reason. */
 static double
-cable_resistance (const HsCalcInput *input, HsCalcResult *result, GError **error)
+cable_resistance (const HsCalcInput *input, HsCalcResult *result, double *ret_mm2, GError **error)
 {
   gboolean tinned = hs_calc_choice (input, "strands") == 1;
   double mm2 = hs_calc_number (input, "mm2");
@@ -280,14 +280,15 @@ cable_resistance (const HsCalcInput *input, HsCalcResult *result, GError **error
       hs_calc_say (result, "This size is not in the table, so it is taken as solid copper of that area.");
       hs_calc_cite (result, "Copper 1/58 ohm mm²/m (IEC 1913), divided by the area", HS_SURE_SECONDARY);
     }
-  hs_calc_put_number (result, "mm2", "Area", mm2, "mm²", 2);
+  *ret_mm2 = mm2;
   return hs_calc_has (input, "mm2") && listed > 0 ? listed : hs_cable_milliohms_per_meter (mm2);
 }
 
 static gboolean
 cable_run (const HsCalcScene *scene G_GNUC_UNUSED, const HsCalcInput *input, HsCalcResult *result, GError **error)
 {
-  double cold = cable_resistance (input, result, error);
+  double mm2 = 0;
+  double cold = cable_resistance (input, result, &mm2, error);
   double warm = hs_cable_warm (cold, hs_calc_number (input, "celsius"));
   double meters = hs_calc_number (input, "meters");
 
@@ -297,6 +298,7 @@ cable_run (const HsCalcScene *scene G_GNUC_UNUSED, const HsCalcInput *input, HsC
                                                                              hs_calc_number (input, "amps")), "V", 3);
   hs_calc_put_number (result, "milliohms_per_meter", "Per meter", warm, "mΩ", 3);
   hs_calc_put_number (result, "milliohms", "All of it", warm * meters, "mΩ", 2);
+  hs_calc_put_number (result, "mm2", "Area", mm2, "mm²", 2);
   hs_calc_say (result, "A sound cable loses this much; clearly more means green strands or a loose end.");
   hs_calc_cite (result, "Copper gains 0.393 % per degree", HS_SURE_SECONDARY);
   return TRUE;
