@@ -176,6 +176,33 @@ assert_calc_sure (const CalcSure *rows, gsize n_rows)
     }
 }
 
+/* Which words one calculator takes and which results it gives, each joined by a blank: others are written against
+ * these names. */
+typedef struct
+{
+  const char *name, *keys, *results;
+} CalcNames;
+
+static inline void
+assert_calc_names (const CalcNames *row)
+{
+  const HsCalc *calc = hs_calc_lookup (row->name);
+  g_autoptr (GString) keys = g_string_new (NULL);
+  g_autoptr (GString) results = g_string_new (NULL);
+  g_autoptr (HsCalcResult) result = NULL;
+  g_autofree char *line = NULL;
+
+  g_assert_nonnull (calc);
+  for (const HsCalcKey *key = calc->keys; key->id != NULL; key++)
+    g_string_append_printf (keys, "%s%s", keys->len > 0 ? " " : "", key->id);
+  line = g_strdup_printf ("%s %s", calc->name, calc->example);
+  result = calc_run (line, NULL);
+  for (guint i = 0; i < hs_calc_result_get_length (result); i++)
+    g_string_append_printf (results, "%s%s", i > 0 ? " " : "", hs_calc_result_get_nth (result, i)->id);
+  g_assert_cmpstr (keys->str, ==, row->keys);
+  g_assert_cmpstr (results->str, ==, row->results);
+}
+
 /* Whoever reads the list can try each: every example of the shelf works, and each key it names is its own. */
 static inline void
 assert_calc_examples (const HsCalc *shelf)

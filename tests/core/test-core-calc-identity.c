@@ -206,7 +206,8 @@ test_odometer (void)
     { "unrounded", "odometer from=2026-01-01 was=0 on=2026-02-02 now=1000", "miles_per_day", 31.25, 0, CALC_NO, NULL },
     { "29 days are too few", "odometer from=2026-01-01 was=0 on=2026-01-30 now=900", "miles_per_day", CALC_NONE, 0,
       CALC_C, "at least 30 days" },
-    { "fell", "odometer from=2025-09-02 was=81400 on=2025-12-11 now=81399", "miles", -1, 0, CALC_O, "less than before" },
+    { "fell", "odometer from=2025-09-02 was=81400 on=2025-12-11 now=81399", "miles", -1, 0, CALC_O,
+      "less than before" },
     { "fell", "odometer from=2025-09-02 was=81400 on=2025-12-11 now=8140", "expected", CALC_NONE, 0, CALC_O, "fell" },
     { "a digit too many", "odometer from=2025-09-02 was=81400 on=2025-12-11 now=944000", "miles_per_day", CALC_NONE, 0,
       CALC_O, "more than 1000 miles for each day" },
@@ -241,6 +242,78 @@ test_without_tables (void)
 }
 
 static void
+test_names (void)
+{
+  static const CalcNames rows[] = {
+    { "vin", "vin", "check expected years region maker maker_country type suggestions" },
+    { "trouble", "code hex", "code hex scope system meaning" },
+    { "readiness", "hex year", "lamp codes ignition supported not_ready" },
+    { "odometer", "from was on now ask", "miles days miles_per_day expected" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    assert_calc_names (&rows[i]);
+}
+
+/* The model year moves with the calendar: next year's is the newest that can be on the road. */
+static void
+test_vin_today (void)
+{
+  static const struct
+  {
+    const char *today;
+    const char *years;
+  } rows[] = {
+    { "2017-12-31", "1989" }, { "2018-01-01", "1989, 2019" }, { "2026-11-25", "1989, 2019" },
+    { "2039-01-01", "1989, 2019" },
+  };
+  g_autoptr (HsChecks) checks = shipped_checks ();
+  g_autoptr (HsReference) reference = shipped_reference ();
+  const char *const words[] = { "vin=1M8GDM9AXKP042788", NULL };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsCalcScene scene = {
+        .checks = checks, .reference = reference, .currency = "USD", .today = day (rows[i].today),
+      };
+      g_autoptr (HsCalcResult) result = hs_calc_run (hs_calc_lookup ("vin"), &scene, words, NULL);
+
+      g_assert_cmpstr (hs_calc_result_lookup (result, "years")->shown, ==, rows[i].years);
+    }
+}
+
+/* The word in the box, and how sure each answer is: of several sources the least sure counts. */
+static void
+test_words (void)
+{
+  static const struct
+  {
+    const char *line;
+    const char *word;
+  } rows[] = {
+    { "vin vin=1M8GDM9AXKP042788", "adds up" },
+    { "vin vin=1M8GDM9AXKP042778", "misread" },
+    { "vin vin=WVWZZZ1JZ3W386752", "no check digit" },
+    { "odometer from=2025-09-02 was=81400 on=2025-12-11 now=81399", "fell" },
+    { "odometer from=2025-09-02 was=81400 on=2025-12-11 now=944000", "jumped" },
+  };
+  static const CalcSure sure[] = {
+    { "vin vin=1M8GDM9AXKP042788", HS_SURE_SECONDARY },
+    { "readiness hex=83076504", HS_SURE_SECONDARY },
+    { "odometer from=2025-09-02 was=81400 on=2025-12-11 now=94400", HS_SURE_DERIVED },
+    { "odometer from=2025-09-02 was=81400 on=2025-12-11 now=944000", HS_SURE_PRACTICE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (HsCalcResult) result = calc_run (rows[i].line, NULL);
+
+      g_assert_cmpstr (hs_calc_result_get_word (result), ==, rows[i].word);
+    }
+  assert_calc_sure (ROWS (sure));
+}
+
+static void
 test_examples (void)
 {
   assert_calc_examples (hs_calc_identity);
@@ -257,6 +330,9 @@ main (int argc, char **argv)
   g_test_add_func ("/calc-identity/readiness", test_readiness);
   g_test_add_func ("/calc-identity/odometer", test_odometer);
   g_test_add_func ("/calc-identity/without-tables", test_without_tables);
+  g_test_add_func ("/calc-identity/names", test_names);
+  g_test_add_func ("/calc-identity/vin-today", test_vin_today);
+  g_test_add_func ("/calc-identity/words", test_words);
   g_test_add_func ("/calc-identity/examples", test_examples);
   return g_test_run ();
 }

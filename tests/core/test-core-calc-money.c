@@ -26,8 +26,8 @@ test_warranty (void)
     { "a day later", "warranty from=2026-03-15 months=24 on=2028-03-16", "covered", "no" },
     { "last mile", "warranty from=2026-03-15 months=24 odometer=81250 miles=24000 on=2027-01-01 at=105250", "covered",
       "yes" },
-    { "a mile later", "warranty from=2026-03-15 months=24 odometer=81250 miles=24000 on=2027-01-01 at=105251", "covered",
-      "no" },
+    { "a mile later", "warranty from=2026-03-15 months=24 odometer=81250 miles=24000 on=2027-01-01 at=105251",
+      "covered", "no" },
     { "miles left, day past", "warranty from=2026-03-15 months=24 odometer=81250 miles=24000 on=2028-03-16 at=90000",
       "covered", "no" },
     { "today", "warranty from=2025-11-25 months=12", "covered", "yes" },
@@ -40,7 +40,8 @@ test_warranty (void)
     { "miles", "warranty from=2026-01-01 months=24 odometer=0 miles=10 at=11", NULL, 0, 0, CALC_O, "the last mile" },
     { "inside", "warranty from=2026-01-01 months=24 odometer=0 miles=10 at=10", NULL, 0, 0, CALC_W, "whichever ends" },
     { "by date", "warranty from=2026-01-01 months=24", NULL, 0, 0, CALC_W, "The day lies inside" },
-    { "miles not read", "warranty from=2026-01-01 months=24 odometer=0 miles=10", NULL, 0, 0, CALC_C, "Read the odometer" },
+    { "miles not read", "warranty from=2026-01-01 months=24 odometer=0 miles=10", NULL, 0, 0, CALC_C,
+      "Read the odometer" },
     { "not begun", "warranty from=2026-12-01 months=24", NULL, 0, 0, CALC_O, "has not begun" },
   };
   static const CalcRefusal refused[] = {
@@ -240,8 +241,9 @@ test_keep (void)
   assert_calc_refusals (ROWS (refused));
 }
 
-#define STARTER "bring guess=0.35 weight=10 hits=3 cases=7 cost=118.00 restock=15 minutes=6 trip_minutes=38 trip_miles=9"
-#define SELDOM "bring guess=0.2 weight=10 hits=0 cases=5 cost=118.00 restock=15 minutes=6 trip_minutes=38 trip_miles=9"
+#define PART " cost=118.00 restock=15 minutes=6 trip_minutes=38 trip_miles=9"
+#define STARTER "bring guess=0.35 weight=10 hits=3 cases=7" PART
+#define SELDOM "bring guess=0.2 weight=10 hits=0 cases=5" PART
 
 /* p = (0.35 × 10 + 3) / 17, R = 27.30, T = 64.58. */
 static void
@@ -349,6 +351,61 @@ test_without_tables (void)
 }
 
 static void
+test_names (void)
+{
+  static const CalcNames rows[] = {
+    { "warranty", "from months odometer miles on at", "until until_odometer covered" },
+    { "tax", "rate basis amounts", "tax_cents net_cents total_cents" },
+    { "sell", "cost bands", "price_cents markup_percent margin_percent" },
+    { "markup", "cost price markup margin", "price_cents markup_percent margin_percent" },
+    { "mileage", "date miles", "cents rate_cents since" },
+    { "keep", "used days restock service", "keep demand lasts one_less" },
+    { "bring", "guess weight hits cases cost restock minutes trip_minutes trip_miles minute_cost mile_cost",
+      "p line bring gain_cents" },
+    { "deposit", "place sold returned", "deposit_cents last_day days owed" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    assert_calc_names (&rows[i]);
+}
+
+/* Money in is exact: each of these amounts comes out as it went in, though none is a binary fraction. */
+static void
+test_money_exact (void)
+{
+  static const char *const amounts[] = { "0.01", "0.29", "1.15", "4.35", "1.10", "8.41", "123456.78", "90071992.54" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (amounts); i++)
+    {
+      g_autofree char *line = g_strdup_printf ("tax rate=0 basis=line amounts=%s", amounts[i]);
+      g_auto (GStrv) sides = g_strsplit (amounts[i], ".", 2);
+      g_autoptr (HsCalcResult) result = calc_run (line, NULL);
+      gint64 cents = g_ascii_strtoll (sides[0], NULL, 10) * 100 + g_ascii_strtoll (sides[1], NULL, 10);
+
+      g_test_message ("%s", amounts[i]);
+      g_assert_cmpint (hs_calc_result_lookup (result, "total_cents")->integer, ==, cents);
+    }
+}
+
+/* How sure each is: what the owner set is practice, what follows from it derived. */
+static void
+test_sure (void)
+{
+  static const CalcSure rows[] = {
+    { "warranty from=2026-01-01 months=12", HS_SURE_DERIVED },
+    { "tax rate=8 basis=line amounts=1", HS_SURE_OFFICIAL },
+    { "sell cost=1", HS_SURE_PRACTICE },
+    { "markup cost=1 price=2", HS_SURE_DERIVED },
+    { "keep used=1 days=1 restock=1 service=0.5", HS_SURE_DERIVED },
+    { STARTER, HS_SURE_DERIVED },
+    { "deposit place=New~York sold=2026-11-01", HS_SURE_OFFICIAL },
+    { "deposit place=Maine sold=2026-11-01", HS_SURE_SECONDARY },
+  };
+
+  assert_calc_sure (ROWS (rows));
+}
+
+static void
 test_examples (void)
 {
   assert_calc_examples (hs_calc_money);
@@ -369,6 +426,9 @@ main (int argc, char **argv)
   g_test_add_func ("/calc-money/deposit", test_deposit);
   g_test_add_func ("/calc-money/currency", test_currency);
   g_test_add_func ("/calc-money/without-tables", test_without_tables);
+  g_test_add_func ("/calc-money/names", test_names);
+  g_test_add_func ("/calc-money/money-exact", test_money_exact);
+  g_test_add_func ("/calc-money/sure", test_sure);
   g_test_add_func ("/calc-money/examples", test_examples);
   return g_test_run ();
 }

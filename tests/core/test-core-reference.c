@@ -7,6 +7,8 @@
 #include "reference-test.h"
 
 #include "hs-calc.h"
+#include "hs-csv.h"
+#include "hs-trouble.h"
 
 /* Rows of the public registry, looked up there by hand. */
 static const struct
@@ -46,6 +48,32 @@ test_makers (void)
   g_assert_cmpstr (hs_maker_type_label (HS_MAKER_OFF_ROAD), ==, "off-road");
 }
 
+/* Every row of the file is found again, as it stands there. */
+static void
+test_makers_all (void)
+{
+  g_autoptr (HsReference) reference = shipped_reference ();
+  g_autoptr (GBytes) bytes = shipped_table ("makers.csv");
+  g_autoptr (HsCsv) csv = hs_csv_new (bytes, ',', NULL);
+  guint n_rows = 0, n_long = 0;
+
+  while (hs_csv_next (csv, NULL) == HS_CSV_ROW)
+    {
+      const HsMaker *maker = hs_reference_lookup_maker (reference, hs_csv_get_field (csv, 0));
+
+      g_assert_nonnull (maker);
+      g_assert_cmpstr (maker->wmi, ==, hs_csv_get_field (csv, 0));
+      g_assert_cmpstr (maker->name, ==, hs_csv_get_field (csv, 1));
+      g_assert_cmpstr (maker->country, ==, hs_csv_get_field (csv, 2));
+      g_assert_cmpstr (hs_maker_type_label (maker->type), ==, hs_csv_get_field (csv, 3));
+      n_rows++;
+      n_long += strlen (maker->wmi) == 6;
+    }
+  /* As data/reference/README.md tells them. */
+  g_assert_cmpuint (n_rows, ==, 12765);
+  g_assert_cmpuint (n_long, ==, 9642);
+}
+
 /* IRS standard mileage rates of 2015 to 2026 in hundredths of a cent. */
 static void
 test_rates (void)
@@ -73,6 +101,16 @@ test_rates (void)
   g_assert_null (hs_reference_get_nth_rate (reference, G_N_ELEMENTS (rates)));
 }
 
+static HsTroubleScope
+scope_of (const char *code)
+{
+  guint16 value = 0;
+
+  g_assert_true (hs_trouble_parse (code, &value, NULL));
+  return hs_trouble_scope (value);
+}
+
+/* What is shipped is generic: a maker's code would be wrong on another make. */
 static void
 test_troubles (void)
 {
@@ -90,6 +128,11 @@ test_troubles (void)
       g_assert_nonnull (entry);
       g_assert_cmpstr (entry->code, ==, codes[i]);
       g_assert_true (*entry->meaning != '\0' && *entry->next != '\0' && *entry->source != '\0');
+      /* Whoever shows it ends the sentence, and has the code beside it. */
+      g_assert_false (g_str_has_suffix (entry->meaning, "."));
+      g_assert_false (g_str_has_suffix (entry->next, "."));
+      g_assert_null (strstr (entry->meaning, codes[i]));
+      g_assert_cmpint (scope_of (codes[i]), ==, HS_TROUBLE_GENERIC);
     }
   g_assert_null (hs_reference_lookup_trouble (reference, "P0134"));
   g_assert_true (strstr (hs_reference_lookup_trouble (reference, "P0562")->meaning, "too low") != NULL);
@@ -233,6 +276,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/reference/makers", test_makers);
+  g_test_add_func ("/reference/makers-all", test_makers_all);
   g_test_add_func ("/reference/rates", test_rates);
   g_test_add_func ("/reference/troubles", test_troubles);
   g_test_add_func ("/reference/deposits", test_deposits);

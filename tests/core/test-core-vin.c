@@ -364,6 +364,81 @@ test_suggest_pairs (void)
     }
 }
 
+/* A VIN that could be, with a right check digit; the same ones each time. */
+static void
+make_vin (GRand *rand, char vin[HS_VIN_LENGTH + 1])
+{
+  static const char signs[] = "ABCDEFGHJKLMNPRSTUVWXYZ0123456789";
+  static const char codes[] = "ABCDEFGHJKLMNPRSTVWXY123456789";
+
+  for (guint place = 0; place < HS_VIN_LENGTH; place++)
+    vin[place] = place < 12 ? signs[g_rand_int_range (rand, 0, 33)] : (char) ('0' + g_rand_int_range (rand, 0, 10));
+  vin[HS_VIN_LENGTH] = '\0';
+  vin[0] = (char) ('1' + g_rand_int_range (rand, 0, 5));
+  vin[9] = codes[g_rand_int_range (rand, 0, 30)];
+  vin[8] = hs_vin_check_digit (vin);
+}
+
+/* Any two neighbors that differ and change the sum: swapped, they are found again, unless five likelier readings are
+ * in front. A swap that leaves the remainder as it was cannot be seen by anybody. */
+static void
+test_suggest_swaps (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (17);
+  guint n_found = 0, n_crowded = 0, n_unseen = 0;
+
+  for (guint round = 0; round < 400; round++)
+    {
+      char meant[HS_VIN_LENGTH + 1];
+      char typed[HS_VIN_LENGTH + 1];
+      guint place = (guint) g_rand_int_range (rand, 1, HS_VIN_LENGTH - 1);
+      g_auto (GStrv) found = NULL;
+
+      make_vin (rand, meant);
+      memcpy (typed, meant, sizeof typed);
+      typed[place] = meant[place + 1];
+      typed[place + 1] = meant[place];
+      found = hs_vin_suggest (typed, NULL);
+      if (hs_vin_check (typed) == HS_VIN_VALID)
+        n_unseen++;
+      else if (g_strv_contains ((const char *const *) found, meant))
+        n_found++;
+      else
+        n_crowded += g_strv_length (found) == HS_VIN_MOST_SUGGESTIONS;
+    }
+  g_assert_cmpuint (n_found + n_crowded + n_unseen, ==, 400);
+  g_assert_cmpuint (n_found, >, 300);
+}
+
+/* No reading is told twice, none is what was typed, and all have digits at the end and a model year. */
+static void
+test_suggest_sound (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (18);
+  g_autoptr (HsReference) reference = shipped_reference ();
+
+  for (guint round = 0; round < 400; round++)
+    {
+      char typed[HS_VIN_LENGTH + 1];
+      g_auto (GStrv) found = NULL;
+
+      make_vin (rand, typed);
+      typed[g_rand_int_range (rand, 1, HS_VIN_LENGTH)] = "58201UVG6"[round % 9];
+      found = hs_vin_suggest (typed, reference);
+      g_assert_cmpuint (g_strv_length (found), <=, HS_VIN_MOST_SUGGESTIONS);
+      for (guint i = 0; found[i] != NULL; i++)
+        {
+          gint64 model_years[2];
+
+          g_assert_cmpstr (found[i], !=, typed);
+          g_assert_false (g_strv_contains ((const char *const *) found + i + 1, found[i]));
+          g_assert_cmpint (hs_vin_check (found[i]), ==, HS_VIN_VALID);
+          g_assert_cmpuint (hs_vin_years (found[i], HS_VIN_ERA_OPEN, 9999, model_years), ==, 2);
+          g_assert_cmpuint (strspn (found[i] + 13, "0123456789"), ==, 4);
+        }
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -382,5 +457,7 @@ main (int argc, char **argv)
   g_test_add_func ("/vin/suggest", test_suggest);
   g_test_add_func ("/vin/suggest-without-makers", test_suggest_without_makers);
   g_test_add_func ("/vin/suggest-pairs", test_suggest_pairs);
+  g_test_add_func ("/vin/suggest-swaps", test_suggest_swaps);
+  g_test_add_func ("/vin/suggest-sound", test_suggest_sound);
   return g_test_run ();
 }
