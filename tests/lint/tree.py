@@ -52,10 +52,16 @@ class Tree:
 
     @lru_cache(maxsize=None)
     def commands(self):
-        """compile_commands.json as {absolute source path: list of words}."""
+        """compile_commands.json as {absolute source path: list of words}; of a source that is compiled more than once
+        (the fuzz suite has a copy of core of its own, without walls) the layer's own command."""
         entries = json.loads((self.build / "compile_commands.json").read_text(encoding="utf-8"))
-        return {str(Path(entry["directory"], entry["file"]).resolve()): shlex.split(entry["command"])
-                for entry in entries}
+        found = {}
+        for entry in entries:
+            source = Path(entry["directory"], entry["file"]).resolve()
+            own = f"libhs-{source.parent.name}.a.p" in entry["command"]
+            if own or str(source) not in found:
+                found[str(source)] = shlex.split(entry["command"])
+        return found
 
     @lru_cache(maxsize=None)
     def flags(self, layer):
