@@ -21,6 +21,7 @@
 #define MOST_MILES 9999999
 #define MOST_MONEY 1e9
 #define RATES_CURRENCY "USD"
+#define LOG_SOURCE "26 CFR 1.274-5T(b)(6) and IRS Pub 463 ch. 5 on records"
 #define TAX_SOURCE "Streamlined Sales and Use Tax Agreement §324 as enacted in Rhode Island, Kansas and North Dakota"
 
 static gboolean
@@ -323,6 +324,8 @@ mileage_run (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *r
   hs_calc_put_number (result, "rate_cents", "Rate a mile", (double) rate->centicents / 100, "US cents", 1);
   hs_calc_put_date (result, "since", "Rate of", rate->from);
   hs_calc_cite (result, rate->source, rate->sure);
+  hs_calc_advise (result, "Date, miles, destination and purpose written down at the time are the best evidence.");
+  hs_calc_cite (result, LOG_SOURCE, HS_SURE_OFFICIAL);
   if (stale)
     hs_calc_advise (result, "This is the last rate in the table: check whether a newer rate holds.");
   return TRUE;

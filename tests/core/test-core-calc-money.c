@@ -196,6 +196,7 @@ test_mileage (void)
   static const CalcRow said[] = {
     { "its year", "mileage date=2026-12-31 miles=1", "rate_cents", 72.5, 0, CALC_NO, "Notice 2026-10" },
     { "a year later", "mileage date=2027-01-01 miles=1", "rate_cents", 72.5, 0, CALC_NO, "check whether a newer rate" },
+    { "A20: evidence, no must", "mileage date=2026-02-10 miles=1", "rate_cents", 72.5, 0, CALC_NO, "best evidence" },
     { "official", "mileage date=2015-05-05 miles=1", "rate_cents", 57.5, 0, CALC_NO, "IR-2014-114" },
   };
   static const CalcRefusal refused[] = {
