@@ -422,7 +422,8 @@ hs_key_file_read (const char *data, gsize length, const char *what, GError **err
 {
   g_autoptr (GKeyFile) file = g_key_file_new ();
   g_autoptr (GError) broken = NULL;
-  g_autofree char *text = g_strndup (data, length);
+  /* No bytes at all have no address either. */
+  g_autofree char *text = g_strndup (data == NULL ? "" : data, length);
 
   if (!g_key_file_load_from_data (file, text, strlen (text), G_KEY_FILE_NONE, &broken))
     {

@@ -271,6 +271,24 @@ test_empty (void)
   g_assert_null (hs_reference_lookup_deposit (reference, "Maine"));
 }
 
+/* A file of an owner's own that has no row yet, not even a comment. */
+static void
+test_no_rows (void)
+{
+  static const char tables[] = "trd";
+
+  for (const char *table = tables; *table != '\0'; table++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (HsReference) reference = read_one (*table, "", &error);
+
+      g_assert_no_error (error);
+      g_assert_cmpuint (hs_reference_get_n_troubles (reference), ==, 0);
+      g_assert_null (hs_reference_get_nth_rate (reference, 0));
+      g_assert_null (hs_reference_get_nth_deposit (reference, 0));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -283,5 +301,6 @@ main (int argc, char **argv)
   g_test_add_func ("/reference/refused", test_refused);
   g_test_add_func ("/reference/own-rows", test_own_rows);
   g_test_add_func ("/reference/empty", test_empty);
+  g_test_add_func ("/reference/no-rows", test_no_rows);
   return g_test_run ();
 }
