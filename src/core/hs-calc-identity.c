@@ -66,6 +66,19 @@ vin_check (const char *vin, HsCalcResult *result)
                  "for North America, position 9 would be %s and not %c.", expected, vin[8]);
 }
 
+/* Why it can be either year, and which it is if the vehicle turns out to be a light one. */
+static void
+say_both (const char *vin, HsMakerType type, const gint64 years[2], HsCalcResult *result)
+{
+  HsVinEra light = hs_vin_era (vin, HS_MAKER_MPV);
+
+  hs_calc_say (result, "The year code comes back every 30 years, and position 7 tells which only on cars, multipurpose "
+               "vehicles and light trucks for North America.");
+  if ((type == HS_MAKER_TRUCK || type == HS_MAKER_INCOMPLETE || type == HS_MAKER_NO_TYPE) && light != HS_VIN_ERA_OPEN)
+    hs_calc_say (result, "If this is one, of 10,000 lb (4536 kg) or less, it is %" G_GINT64_FORMAT ".",
+                 years[light == HS_VIN_ERA_LATE ? 1 : 0]);
+}
+
 static void
 vin_years (const char *vin, HsMakerType type, int newest, HsCalcResult *result)
 {
@@ -81,9 +94,7 @@ vin_years (const char *vin, HsMakerType type, int newest, HsCalcResult *result)
     hs_calc_say (result, vin[9] == '0' ? "No model year is coded (0)." : "Position 10 is %c, which is no model year.",
                  vin[9]);
   if (n_years == 2)
-    hs_calc_say (result, "The year code comes back every 30 years, and position 7 tells which only on cars, "
-                 "multipurpose vehicles and light trucks for North America: there a digit is the earlier year, a "
-                 "letter the later.");
+    say_both (vin, type, years, result);
   if (n_years == 1 && years[0] > newest)
     hs_calc_say (result, "That model year is not built yet: position 7 or 10 was misread.");
 }

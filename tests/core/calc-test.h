@@ -45,12 +45,24 @@ typedef struct
   const char *words;
 } CalcRow;
 
+/* The shipped tables, read once for all rows. */
+static inline HsReference *
+calc_reference (void)
+{
+  static HsReference *reference = NULL;
+
+  if (reference == NULL)
+    reference = shipped_reference ();
+  return reference;
+}
+
 static inline HsCalcResult *
 calc_run (const char *line, GError **error)
 {
   g_autoptr (HsChecks) checks = shipped_checks ();
-  g_autoptr (HsReference) reference = shipped_reference ();
-  HsCalcScene scene = { .checks = checks, .reference = reference, .currency = "USD", .today = day (CALC_TODAY) };
+  HsCalcScene scene = {
+    .checks = checks, .reference = calc_reference (), .currency = "USD", .today = day (CALC_TODAY),
+  };
   g_auto (GStrv) words = g_strsplit (line, " ", -1);
   const HsCalc *calc = hs_calc_lookup (words[0]);
 

@@ -17,6 +17,7 @@ test_vin_shown (void)
     { "VIN-1", "vin vin=1M8GDM9AXKP042788", "check", "valid" },
     { "VIN-1", "vin vin=1M8GDM9AXKP042788", "expected", "X" },
     { "VIN-1: a bus may be either", "vin vin=1M8GDM9AXKP042788", "years", "1989, 2019" },
+    { "a truck may be either", "vin vin=1FTFW1ET9DFC10312", "years", "1983, 2013" },
     { "VIN-1", "vin vin=1M8GDM9AXKP042788", "region", "North America (USA)" },
     { "VIN-1", "vin vin=1M8GDM9AXKP042788", "maker", "MOTOR COACH INDUSTRIES, INC." },
     { "VIN-1", "vin vin=1M8GDM9AXKP042788", "type", "bus" },
@@ -61,6 +62,9 @@ test_vin (void)
 {
   static const CalcRow rows[] = {
     { "VIN-1", "vin vin=1M8GDM9AXKP042788", NULL, 0, 0, CALC_W, "comes back every 30 years" },
+    /* A truck of that maker may be light or heavy; position 7 is E. */
+    { "a light truck", "vin vin=1FTFW1ET9DFC10312", NULL, 0, 0, CALC_W, "of 10,000 lb (4536 kg) or less, it is 2013." },
+    { "a light truck", "vin vin=1FTFW13T1DFC10312", NULL, 0, 0, CALC_O, "of 10,000 lb (4536 kg) or less, it is 1983." },
     { "VIN-7", "vin vin=1M8GDM9AXKP042778", NULL, 0, 0, CALC_O, "Position 9 is X, but the other characters make it 7" },
     { "VIN-8: not wrong", "vin vin=WVWZZZ1JZ3W386752", NULL, 0, 0, CALC_C, "need not have a check digit" },
     { "VIN-3", "vin vin=1G4AH59H?5G118341", NULL, 0, 0, CALC_O, "If the rest is read right, position 9 is 4" },
@@ -83,6 +87,15 @@ test_vin (void)
 
   assert_calc_rows (ROWS (rows));
   assert_calc_refusals (ROWS (refused));
+}
+
+/* A bus is neither, so nothing is said about light ones. */
+static void
+test_vin_bus (void)
+{
+  g_autoptr (HsCalcResult) bus = calc_run ("vin vin=1M8GDM9AXKP042788", NULL);
+
+  g_assert_null (strstr (hs_calc_result_get_because (bus), "10,000 lb"));
 }
 
 /* How many years there are, as numbers; the shown text alone would hide a text list. */
@@ -325,6 +338,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/calc-identity/vin-shown", test_vin_shown);
   g_test_add_func ("/calc-identity/vin", test_vin);
+  g_test_add_func ("/calc-identity/vin-bus", test_vin_bus);
   g_test_add_func ("/calc-identity/vin-lists", test_vin_lists);
   g_test_add_func ("/calc-identity/trouble", test_trouble);
   g_test_add_func ("/calc-identity/readiness", test_readiness);
