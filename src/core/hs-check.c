@@ -256,7 +256,9 @@ answers_read (GKeyFile *file, const char *section, HsCheck *shown, GError **erro
 static gboolean
 words_read (GKeyFile *file, const char *section, HsCheckRecord *record, GError **error)
 {
-  static const char *const of_numbers[] = { "unit", "decimals", "least", "most", "by", "figure", "scale", "over_range" };
+  static const char *const of_numbers[] = {
+    "unit", "decimals", "least", "most", "by", "figure", "scale", "over_range",
+  };
   HsCheck *shown = &record->shown;
 
   for (gsize i = 0; i < G_N_ELEMENTS (of_numbers); i++)

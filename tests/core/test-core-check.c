@@ -243,14 +243,28 @@ test_accepts (void)
     }
 }
 
+typedef struct
+{
+  const char *text;
+  const char *words;
+} Refused;
+
+static void
+refuse_all (const Refused *rows, gsize n_rows)
+{
+  for (gsize i = 0; i < n_rows; i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (HsChecks) checks = hs_checks_new_from_data (rows[i].text, -1, &error);
+
+      assert_bad_value (checks != NULL, &error, rows[i].words);
+    }
+}
+
 static void
 test_refuses (void)
 {
-  static const struct
-  {
-    const char *text;
-    const char *words;
-  } rows[] = {
+  static const Refused rows[] = {
     { "name=A\n", "the list of checks cannot be read" },
     { "[check a\n", "the list of checks cannot be read" },
     { "[check a]\nnonsense\n", "the list of checks cannot be read" },
@@ -271,37 +285,8 @@ test_refuses (void)
     { "[check a]\nname=A\nhow=Do it.\nunit=V\ndecimals=2\nleast=0\nmost=1,5\n", "[check a] “most”: " },
     { "[check a]\nname=A\nhow=Do it.\nunit=V\ndecimals=1\nleast=0.25\nmost=1\n", "only 1 decimal" },
     { CHECK "colour=red\n", "[check a] “colour” means nothing here" },
-    { CHECK "entry=picture\n", "“entry” must be one of number, pair, choice, codes, text, not “picture”" },
-    { CHECK "entry=text\n", "[check a] “unit” is for numbers, and the answer is none" },
-    { CHECK "answer1=yes\n", "“answer1” is for “entry=choice”" },
-    { "[check a]\nname=A\nhow=Do it.\nentry=codes\nover_range=outside\n", "“over_range” is for numbers" },
-    { "[check a]\nname=A\nhow=Do it.\nentry=choice\n", "two answers or more" },
-    { "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer1=yes\n", "two answers or more" },
-    { "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer1=yes\nanswer3=no\n", "numbered from 1 without a gap" },
-    { "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer2=yes\nanswer3=no\n", "numbered from 1 without a gap" },
-    { "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer10=no\n", "“answer10” means nothing here" },
-    { CHOICE "[limit a x]\nbands=within\nwhy1=A.\nsource=We\ntag=memory\n", "there must be a line “verdicts=”" },
-    { CHOICE "[limit a x]\nverdicts=within\nwhy1=A.\nsource=We\ntag=memory\n", "there are 2 answers" },
-    { CHOICE "[limit a x]\nverdicts=within good\nwhy1=A.\nsource=We\ntag=memory\n", "“good” is not a verdict" },
-    { CHOICE "[limit a x]\nverdicts=within outside\nwhy1=A.\nsource=We\ntag=memory\n", "sentence “why2”" },
-    { CHOICE "[limit a x]\nverdicts=within outside\nbands=within\nwhy1=A.\nwhy2=B.\nsource=We\ntag=memory\n",
-      "a choice has “verdicts”" },
     { CHECK "[limit a x]\nbands=within\nverdicts=within\nwhy1=A.\nsource=We\ntag=memory\n",
       "a choice has “verdicts”" },
-    { "[check a]\nname=A\nhow=Do it.\nentry=text\n[limit a x]\nbands=within 1 outside\nwhy1=A.\nwhy2=B.\n"
-      "source=We\ntag=memory\n", "one verdict without a number" },
-    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nthen1=b\nsource=We\ntag=memory\n",
-      "[limit a x] “then1”: there is no [check b]" },
-    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nthen1=a; c\nsource=We\ntag=memory\n", "there is no [check c]" },
-    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nthen2=a\nsource=We\ntag=memory\n", "“then2” means nothing here" },
-    { CHECK "[limit a x]\nbands=within\nwhy1=A.\ninvalid=no\nsource=We\ntag=memory\n",
-      "“invalid” may only be “yes”" },
-    { CHECK "[limit a x]\nbands=within\nwhy1=A.\ninvalid=yes\nsource=We\ntag=memory\n", "cannot_tell alone" },
-    { CHECK "asks=fuel\n", "[check a] “asks”: “fuel” is not a condition that one of its limits rests on" },
-    { CHECK "asks=weather\n", "“weather” is not a condition" },
-    { CHECK "[limit a x]\nbands=within\nwhy1=A.\ntag=memory\n", "[limit a x] there must be a line “source=”" },
-    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nsource= \ntag=memory\n", "there must be a line “source=”" },
-    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nsource=We\ntag=hearsay\n", "“tag” must be official text" },
     { CHECK "by=weight\n", "“by” must be one of value, rated_cca, share" },
     { CHECK "figure=age\n", "“figure” must be one of none, charge, percent, days" },
     { CHECK "scale=round\n", "“scale” must be one of straight, log" },
@@ -328,7 +313,6 @@ test_refuses (void)
     { CHECK "[limit a x]\nbands=depends\nwhy1=A.\nwhy=B.\nsource=We\ntag=memory\n", "“why” means nothing here" },
     { CHECK "[limit a x]\nbands=depends\nwhy1=A.\nwen=loaded:no\nsource=We\ntag=memory\n", "“wen” means nothing" },
     { CHECK "[limit a x]\nbands=depends\nwhy1=A.\ndrive1=yes\nsource=We\ntag=memory\n", "“drive1” may only be “no”" },
-    { CHECK "[limit a x]\nbands=depends\nwhy1=A.\ntag=memory\n", "there must be a line “source=”" },
     { CHECK "[limit a x]\nbands=depends\nwhy1=A.\nsource=We\n", "there must be a line “tag=”" },
     { CHECK "[limit a x]\nbands=depends\nwhy1=A.\nsource=We\ntag=sure\n", "not “sure”" },
     { CHECK "[limit a x]\nbands=depends\nwhy1=A.\nmakers=1;x\nsource=We\ntag=memory\n", "“makers”: " },
@@ -353,13 +337,47 @@ test_refuses (void)
     { CHECK "[group g]\nname=G\nchecks=a\norder=1\n", "“order” means nothing here" },
   };
 
-  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      g_autoptr (GError) error = NULL;
-      g_autoptr (HsChecks) checks = hs_checks_new_from_data (rows[i].text, -1, &error);
+  refuse_all (rows, G_N_ELEMENTS (rows));
+}
 
-      assert_bad_value (checks != NULL, &error, rows[i].words);
-    }
+/* Answers in words, what a result suggests, tests that are not valid, and what is asked. */
+static void
+test_refuses_words (void)
+{
+  static const Refused rows[] = {
+    { CHECK "entry=picture\n", "“entry” must be one of number, pair, choice, codes, text, not “picture”" },
+    { CHECK "entry=text\n", "[check a] “unit” is for numbers, and the answer is none" },
+    { CHECK "answer1=yes\n", "“answer1” is for “entry=choice”" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=codes\nover_range=outside\n", "“over_range” is for numbers" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=choice\n", "two answers or more" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer1=yes\n", "two answers or more" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer1=yes\nanswer3=no\n", "numbered from 1 without a gap" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer2=yes\nanswer3=no\n", "numbered from 1 without a gap" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=choice\nanswer10=no\n", "“answer10” means nothing here" },
+    { CHOICE "[limit a x]\nbands=within\nwhy1=A.\nsource=We\ntag=memory\n", "there must be a line “verdicts=”" },
+    { CHOICE "[limit a x]\nverdicts=within\nwhy1=A.\nsource=We\ntag=memory\n", "there are 2 answers" },
+    { CHOICE "[limit a x]\nverdicts=within good\nwhy1=A.\nsource=We\ntag=memory\n", "“good” is not a verdict" },
+    { CHOICE "[limit a x]\nverdicts=within outside\nwhy1=A.\nsource=We\ntag=memory\n", "sentence “why2”" },
+    { CHOICE "[limit a x]\nverdicts=within outside\nbands=within\nwhy1=A.\nwhy2=B.\nsource=We\ntag=memory\n",
+      "a choice has “verdicts”" },
+    { "[check a]\nname=A\nhow=Do it.\nentry=text\n[limit a x]\nbands=within 1 outside\nwhy1=A.\nwhy2=B.\n"
+      "source=We\ntag=memory\n", "one verdict without a number" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nthen1=b\nsource=We\ntag=memory\n",
+      "[limit a x] “then1”: there is no [check b]" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nthen1=a; c\nsource=We\ntag=memory\n", "there is no [check c]" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nthen2=a\nsource=We\ntag=memory\n", "“then2” means nothing here" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\ninvalid=no\nsource=We\ntag=memory\n",
+      "“invalid” may only be “yes”" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\ninvalid=yes\nsource=We\ntag=memory\n", "cannot_tell alone" },
+    { CHECK "asks=fuel\n", "[check a] “asks”: “fuel” is not a condition that one of its limits rests on" },
+    { CHECK "asks=weather\n", "“weather” is not a condition" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\ntag=memory\n", "[limit a x] there must be a line “source=”" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nsource= \ntag=memory\n", "there must be a line “source=”" },
+    { CHECK "[limit a x]\nbands=within\nwhy1=A.\nsource=We\ntag=hearsay\n", "“tag” must be official text" },
+    { CHECK "[limit a x]\nbands=depends\nwhy1=A.\ntag=memory\n", "there must be a line “source=”" },
+  };
+
+  refuse_all (rows, G_N_ELEMENTS (rows));
 }
 
 /* A text that was cut off anywhere is read or refused, never half understood without a word. */
@@ -388,6 +406,7 @@ main (int argc, char **argv)
   g_test_add_func ("/check/ref", test_ref);
   g_test_add_func ("/check/accepts", test_accepts);
   g_test_add_func ("/check/refuses", test_refuses);
+  g_test_add_func ("/check/refuses-words", test_refuses_words);
   g_test_add_func ("/check/torn", test_torn);
   return g_test_run ();
 }
