@@ -115,7 +115,8 @@ test_own (void)
 {
   static const HsOwnLimits own = { TRUE, 50, FALSE, 0, "we", HS_LIMIT_OWNER };
   g_autoptr (HsChecks) checks = hs_checks_new_from_data (
-      CHECK "[limit a n]\nwhen=loaded:no\n" NOT_VALID "[limit a x]\nwhen=fuel:gas\n" GOOD "[limit a y]\n" BAD, -1, NULL);
+      CHECK "[limit a n]\nwhen=loaded:no\n" NOT_VALID "[limit a x]\nwhen=fuel:gas\n" GOOD "[limit a y]\n" BAD, -1,
+      NULL);
   static const HsConditions idle = { .battery_kind = HS_BATTERY_UNKNOWN, .loaded = HS_NO };
   static const HsConditions busy = { .battery_kind = HS_BATTERY_UNKNOWN, .loaded = HS_YES };
   g_auto (HsJudgment) not_valid = { 0 };
@@ -145,19 +146,30 @@ test_shipped (void)
     const char *text;
     const char *wanted;
   } rows[] = {
-    { "drop", "loaded:yes", NULL, "place" },
+    { "drop", "loaded:yes", NULL, "place fuel" },
     { "drop", "loaded:yes; place:ground", NULL, "" },
     { "drop", "loaded:yes; place:starter-negative", NULL, "fuel" },
     { "drop", "loaded:yes; place:starter-negative", "0.10", "" },
     { "drop", "loaded:yes; place:starter-negative", "0.30", "fuel" },
     { "load_test", "rest:12.6", "9.20", "temperature" },
-    { "load_test", "rest:12.6", "9.60", "" },
+    /* From -19 °C down the table has ended, whatever was read. */
+    { "load_test", "rest:12.6", "9.60", "temperature" },
     { "load_test", "rest:12.6", "8.40", "temperature" },
     { "load_test", "rest:12.6; temperature:21", NULL, "" },
     { "load_test", "rest:12.2", NULL, "" },
     { "battery_strength", "rest:12.6; battery_kind:AGM", NULL, "rated_cca" },
     { "battery_strength", "rest:12.6; battery_kind:AGM; rated_cca:540", "400", "" },
-    { "tread", "", NULL, "" },
+    { "tread", "", "2.0", "heavy" },
+    { "tread", "", "3.5", "" },
+    { "tread", "", "1.0", "" },
+    { "starter_draw", "fuel:gas", "160", "" },
+    { "starter_draw", "fuel:gas", "260", "cylinders" },
+    { "starter_draw", "fuel:diesel", NULL, "" },
+    { "ripple", "", "0.20", "meter_at" },
+    { "ripple", "", "0.07", "" },
+    { "sleeping_draw", "", "0.310", "waited" },
+    { "sleeping_draw", "", "0.024", "" },
+    { "rotor_thickness", "", NULL, "" },
   };
   g_autoptr (HsChecks) checks = shipped_checks ();
   const HsCheck *check;

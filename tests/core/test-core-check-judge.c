@@ -4,48 +4,7 @@
 /* What readings mean, against printed tables, figures decided for this trade, and the readings of the demo. US Army
  * technical manuals (TM) are named where a limit is theirs. */
 
-#include "check-test.h"
-
-/* Short names for the columns of the tables below. */
-#define W HS_VERDICT_WITHIN
-#define A HS_VERDICT_WATCH
-#define O HS_VERDICT_OUTSIDE
-#define C HS_VERDICT_CANNOT_TELL
-#define D HS_VERDICT_DEPENDS
-
-typedef struct
-{
-  const char *check;
-  const char *text;
-  HsConditions conditions;
-  HsVerdict verdict;
-  const char *word;
-  const char *figure;
-} JudgeRow;
-
-static void
-judge_rows (const JudgeRow *rows, gsize n_rows)
-{
-  g_autoptr (HsChecks) checks = shipped_checks ();
-
-  for (gsize i = 0; i < n_rows; i++)
-    {
-      g_auto (HsJudgment) judgment = { 0 };
-
-      judge_text (checks, rows[i].check, rows[i].text, &rows[i].conditions, NULL, &judgment);
-      if (judgment.verdict != rows[i].verdict)
-        g_test_message ("%s %s: %s", rows[i].check, rows[i].text, judgment.why);
-      g_assert_cmpstr (hs_verdict_id (judgment.verdict), ==, hs_verdict_id (rows[i].verdict));
-      g_assert_cmpstr (judgment.word, ==, rows[i].word != NULL ? rows[i].word : hs_verdict_word (rows[i].verdict));
-      g_assert_cmpstr (judgment.figure, ==, rows[i].figure);
-    }
-}
-
-#define FLOODED { .battery_kind = HS_BATTERY_FLOODED }
-#define EFB { .battery_kind = HS_BATTERY_EFB }
-#define AGM { .battery_kind = HS_BATTERY_AGM }
-#define LITHIUM { .battery_kind = HS_BATTERY_LITHIUM }
-#define UNKNOWN { .battery_kind = HS_BATTERY_UNKNOWN }
+#include "check-rows.h"
 
 /* Limits: flooded 12.40 within, 12.20 to 12.39 charge, below charge and test, below 11.89 (0 %) flat; AGM 12.60, 12.40
  * and 12.00. Volts alone never condemn a battery, so that what can still be charged is no fault. */
@@ -132,8 +91,6 @@ test_battery_strength (void)
   judge_rows (rows, G_N_ELEMENTS (rows));
 }
 
-#define AT_C(degrees) { .has_temperature = TRUE, .celsius = degrees }
-
 /* TM 5-4210-230-14&P-1 Table 5, read as steps: the row at or below the battery's temperature. */
 static void
 test_load (void)
@@ -170,8 +127,6 @@ test_load (void)
 
   judge_rows (rows, G_N_ELEMENTS (rows));
 }
-
-#define ENGINE(kind, degrees) { .fuel = kind, .has_temperature = TRUE, .celsius = degrees }
 
 /* 9.6 V by a carmaker (gas); TM 5-3895-382-24 Table 29: 8–10, 7–9, 6–8 V by temperature. */
 static void
@@ -260,8 +215,6 @@ test_drops (void)
 
   judge_rows (rows, G_N_ELEMENTS (rows));
 }
-
-#define AT(where) { .battery_kind = HS_BATTERY_UNKNOWN, .place = where }
 
 /* One check for every place: the limits of US Army TM 5-3820-256-24-4 (12 V cranking circuit), NAVEDTRA 14050 and TM
  * 5-3895-382-24 Table 30; the charging side by a carmaker's manual and training text. */

@@ -203,7 +203,7 @@ test_few_presses (void)
   gsize presses = 0;
 
   g_assert_nonnull (group);
-  g_assert_cmpuint (g_strv_length ((char **) group->check_ids), ==, G_N_ELEMENTS (keys));
+  g_assert_cmpuint (g_strv_length ((char **) group->check_ids), >=, G_N_ELEMENTS (keys));
   for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
     {
       HsReading reading;

@@ -15,16 +15,28 @@ test_groups (void)
     const char *checks;
   } rows[] = {
     { "will_not_start", "Will not start",
-      "battery_rest battery_strength cranking drop_feed drop_ground starter_draw" },
+      "battery_rest battery_strength cranking drop_feed drop_ground starter_draw key_turn dash_lamps trouble_codes" },
     { "drains", "Drains overnight",
-      "battery_rest battery_strength charging ripple starter_draw sleeping_draw draw_unplugged draw_by_fuse" },
+      "battery_rest battery_strength charging ripple starter_draw sleeping_draw draw_unplugged draw_by_fuse "
+      "battery_case_drain key_off_volts" },
     { "charging_lamp", "Battery lamp on",
-      "charging charging_output ripple drop_charging_feed drop_charging_ground battery_rest battery_strength" },
-    { "brakes", "Brakes", "pad_left rotor_thickness brake_fluid wheel_nuts" },
-    { "overheats", "Overheats", "cooling_pressure_lost coolant_volts relay_feed" },
-    { "cuts_out", "Cuts out", "relay_feed relay_drop fuel_water fuel_pressure charging drop_ground" },
-    { "upkeep", "Booked upkeep", "battery_rest battery_health charging pad_left brake_fluid tread wheel_nuts" },
-    { "other", "Something else", "battery_rest relay_feed drop_joint fuse_or_lead starts_good" },
+      "charging charging_output ripple drop_charging_feed drop_charging_ground battery_rest battery_strength belt "
+      "trouble_codes" },
+    { "brakes", "Brakes",
+      "pad_left rotor_thickness brake_fluid wheel_nuts pad_right pad_difference rotor_runout lining_riveted "
+      "lining_bonded fluid_boiling" },
+    { "overheats", "Overheats",
+      "cooling_pressure_lost coolant_volts relay_feed coolant_freeze belt oil_level trouble_codes" },
+    { "cuts_out", "Cuts out",
+      "relay_feed relay_drop fuel_water fuel_pressure charging drop_ground trouble_codes relay_coil compression "
+      "wet_test" },
+    { "upkeep", "Booked upkeep",
+      "battery_rest battery_health charging pad_left brake_fluid tread wheel_nuts pad_right tread_uneven tire_age "
+      "tire_pressure oil_level belt coolant_freeze battery_label battery_code" },
+    { "everything_dead", "Everything dead",
+      "dash_lamps battery_look battery_rest main_fuse drop_joint fob_cell relay_feed" },
+    { "other", "Something else",
+      "battery_rest relay_feed drop_joint fuse_or_lead starts_good trouble_codes drop" },
   };
   g_autoptr (HsChecks) checks = shipped_checks ();
 

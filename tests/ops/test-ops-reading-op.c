@@ -217,6 +217,19 @@ test_refused (void)
     { { .check = "battery_rest", .keyed = "*", .at = HS_INSTANT_NONE }, "Say why" },
     { { .check = "battery_rest", .text = "twelve", .at = HS_INSTANT_NONE }, "twelve" },
     { { .check = "starts_good", .keyed = "5", .at = HS_INSTANT_NONE }, "" },
+    { { .check = "battery_rest", .keyed = "1242", .conditions = "weather:wet", .at = HS_INSTANT_NONE },
+      "Conditions: there is no condition “weather”; there are: battery_kind, fuel, temperature" },
+    { { .check = "battery_rest", .keyed = "1242", .conditions = "hot; temperature:warm", .at = HS_INSTANT_NONE },
+      "Conditions: temperature: “warm” cannot be; it takes -60 to 120 °C." },
+    { { .check = "battery_rest", .keyed = "1242", .conditions = "loaded", .at = HS_INSTANT_NONE },
+      "Conditions: loaded: write the answer behind a colon" },
+    { { .check = "drop", .keyed = "31", .conditions = "place:trunk", .at = HS_INSTANT_NONE }, "Conditions: place: " },
+    { { .check = "key_turn", .keyed = "9", .at = HS_INSTANT_NONE }, "Key turned to start: “9” is no answer" },
+    { { .check = "key_turn", .text = "over range", .at = HS_INSTANT_NONE }, "“over range” is no answer" },
+    { { .check = "key_turn", .keyed = "*", .at = HS_INSTANT_NONE }, "Say why" },
+    { { .check = "trouble_codes", .keyed = "P0562 P4133", .at = HS_INSTANT_NONE }, "Trouble codes: " },
+    { { .check = "battery_code", .text = "  ", .at = HS_INSTANT_NONE }, "Battery date code: write it down" },
+    { { .check = "key_turn", .keyed = "1", .unit = "V", .at = HS_INSTANT_NONE }, "is read in answer, not in V" },
   };
   g_autoptr (HsOpsTest) test = hs_ops_test_open ();
   g_autofree char *id = start (test);
@@ -252,7 +265,8 @@ static void
 test_sheet (void)
 {
   static const char *const expected[] = { "battery_rest", "battery_strength", "cranking", "drop_feed",
-                                          "drop_ground",  "starter_draw",     "glow_plug", "glow_plug" };
+                                          "drop_ground",  "starter_draw",     "key_turn", "dash_lamps",
+                                          "trouble_codes", "glow_plug",       "glow_plug" };
   g_autoptr (HsOpsTest) test = hs_ops_test_open ();
   g_autofree char *id = start (test);
   HsReadingEntry plug = { .check = "glow_plug", .keyed = "/", .place = "plug 3", .at = HS_INSTANT_NONE };
@@ -274,12 +288,12 @@ test_sheet (void)
       const HsReadingResult *result = g_ptr_array_index (sheet, i);
 
       g_assert_cmpstr (result->check, ==, expected[i]);
-      g_assert_true ((result->value_text != NULL) == (i == 0 || i >= 6));
+      g_assert_true ((result->value_text != NULL) == (i == 0 || i >= 9));
       g_assert_cmpstr (result->name, !=, "");
       g_assert_cmpstr (result->how, !=, "");
     }
   g_assert_cmpstr (((HsReadingResult *) g_ptr_array_index (sheet, 0))->value_text, ==, "12.42 V");
-  g_assert_cmpstr (((HsReadingResult *) g_ptr_array_index (sheet, 6))->place, ==, "plug 3");
+  g_assert_cmpstr (((HsReadingResult *) g_ptr_array_index (sheet, 9))->place, ==, "plug 3");
 }
 
 int
