@@ -10,92 +10,37 @@
  * A line is left only when the book has what was typed. What the book refuses stays in the field with the reason
  * beside it. */
 
-#include "hs-findings.h"
+#include "hs-findings-private.h"
 
 #include <glib/gi18n.h>
+#include <locale.h>
 
-#include "hs-deed.h"
 #include "hs-face.h"
-#include "hs-gauge.h"
 #include "hs-key-button.h"
-#include "hs-number-pad.h"
-#include "hs-pad-key.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
 
-struct _HsFindings
-{
-  HsPage parent_instance;
-
-  GtkBox *panes;
-  GtkWidget *sheet_pane;
-  GtkWidget *entry_pane;
-  GtkToggleButton *phase_buttons[3];
-  GtkToggleButton *before_button;
-  GtkToggleButton *during_button;
-  GtkToggleButton *after_button;
-  GtkLabel *progress;
-  GtkListBox *lines;
-  GtkScrolledWindow *lines_scroll;
-  GtkStack *stack;
-  GtkFlowBox *groups;
-  GtkLabel *name;
-  GtkLabel *typed;
-  GtkWidget *field;
-  GtkLabel *figure;
-  GtkLabel *unit;
-  HsVerdictLabel *verdict;
-  GtkLabel *limit;
-  GtkLabel *note;
-  HsGauge *gauge;
-  GtkLabel *source;
-  GtkLabel *caution;
-  GtkWidget *next_pane;
-  GtkLabel *next;
-  GtkLabel *then;
-  GtkLabel *how;
-  HsNumberPad *pad;
-  GtkWidget *reasons;
-
-  HsDraft *draft;
-  HsSnapshot *snapshot;
-  char *job_id;
-  guint phase;
-  guint line;
-  GString *text;
-  gboolean asks_why;
-  gboolean storing;
-  char *trouble;
-  HsQuestion *judge;
-};
 
 G_DEFINE_FINAL_TYPE (HsFindings, hs_findings, HS_TYPE_PAGE)
 
-/* Why something could not be measured, by one digit. */
-static const char *const reasons[] = {
-  N_("cannot be reached"), N_("not safe here"), N_("tool not on hand"), N_("no time"), N_("does not apply"),
-};
-
-static void update_entry (HsFindings *self);
-
-static const HsJobShot *
-get_shot (HsFindings *self)
+const HsJobShot *
+hs_findings_get_shot (HsFindings *self)
 {
   return hs_snapshot_get (self->snapshot);
 }
 
-static GPtrArray *
-get_sheet (HsFindings *self)
+GPtrArray *
+hs_findings_get_sheet (HsFindings *self)
 {
-  const HsJobShot *shot = get_shot (self);
+  const HsJobShot *shot = hs_findings_get_shot (self);
 
   return shot != NULL ? shot->sheets[self->phase] : NULL;
 }
 
-static const HsReadingResult *
-get_result (HsFindings *self)
+const HsReadingResult *
+hs_findings_get_result (HsFindings *self)
 {
-  GPtrArray *sheet = get_sheet (self);
+  GPtrArray *sheet = hs_findings_get_sheet (self);
 
   return sheet != NULL && self->line < sheet->len ? g_ptr_array_index (sheet, self->line) : NULL;
 }
@@ -108,10 +53,16 @@ get_check_of (HsFindings *self, const HsReadingResult *result)
   return checks != NULL && result != NULL ? hs_checks_lookup (checks, result->check) : NULL;
 }
 
+const HsCheck *
+hs_findings_get_check (HsFindings *self)
+{
+  return get_check_of (self, hs_findings_get_result (self));
+}
+
 char *
 hs_findings_dup_field (HsFindings *self)
 {
-  const HsReadingResult *result = get_result (self);
+  const HsReadingResult *result = hs_findings_get_result (self);
 
   if (result == NULL)
     return NULL;
@@ -139,8 +90,8 @@ note_draft (HsFindings *self)
 static void
 update_progress (HsFindings *self)
 {
-  GPtrArray *sheet = get_sheet (self);
-  const HsJobShot *shot = get_shot (self);
+  GPtrArray *sheet = hs_findings_get_sheet (self);
+  const HsJobShot *shot = hs_findings_get_shot (self);
   HsChecks *checks = hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self)));
   const HsCheckGroup *group = NULL;
   g_autofree char *text = NULL;
@@ -170,7 +121,7 @@ static void
 set_line (HsFindings *self, guint index)
 {
   GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->lines, (int) index);
-  const HsReadingResult *result = g_ptr_array_index (get_sheet (self), index);
+  const HsReadingResult *result = g_ptr_array_index (hs_findings_get_sheet (self), index);
   HsReadingLine *line = HS_READING_LINE (gtk_list_box_row_get_child (row));
   g_autofree char *say = g_strdup_printf ("%u, %s, %s %s", index + 1, result->name,
                                           result->value_text != NULL ? result->value_text : _("not read yet"),
@@ -196,7 +147,7 @@ show_pane (HsFindings *self, const char *pane)
 static void
 update_lines (HsFindings *self)
 {
-  GPtrArray *sheet = get_sheet (self);
+  GPtrArray *sheet = hs_findings_get_sheet (self);
   guint n = sheet != NULL ? sheet->len : 0;
   GtkListBoxRow *row;
 
@@ -227,8 +178,13 @@ figure_text (HsFindings *self, const HsReadingResult *result, gboolean *ret_is_n
   HsReading reading;
 
   *ret_is_number = TRUE;
+  if (self->asked != NULL)
+    return g_strdup (self->answer->str);
+  if (check != NULL && !hs_check_has_number (check) && self->text->len > 0)
+    *ret_is_number = FALSE;
   if (self->text->len > 0)
     return check != NULL && hs_check_read_pad (check, self->text->str, &reading, NULL)
+               && (hs_check_has_number (check) || check->entry == HS_CHECK_CHOICE)
              ? hs_check_format (check, &reading) : g_strdup (self->text->str);
   if (result != NULL && result->value_text != NULL)
     {
@@ -243,6 +199,15 @@ set_shown (GtkLabel *label, const char *text)
 {
   gtk_label_set_label (label, text != NULL ? text : "");
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
+}
+
+/* Who says so, and how sure that is. */
+static char *
+dup_source (const HsReadingResult *shown)
+{
+  if (shown->sure == NULL || *shown->sure == '\0')
+    return g_markup_printf_escaped (_("<b>Who says so</b> %s"), shown->source);
+  return g_markup_printf_escaped (_("<b>Who says so</b> %s (%s)"), shown->source, shown->sure);
 }
 
 /* Verdict, limit and the rest, of what is typed or of what is stored. */
@@ -263,7 +228,7 @@ update_verdict (HsFindings *self, const HsReadingResult *shown)
   if (shown != NULL && shown->limit != NULL && *shown->limit != '\0')
     limit = g_strdup_printf (_("limit %s"), shown->limit);
   if (shown != NULL && shown->source != NULL && *shown->source != '\0')
-    source = g_markup_printf_escaped (_("<b>Who says so</b> %s"), shown->source);
+    source = dup_source (shown);
   set_shown (self->limit, limit);
   set_shown (self->note, shown != NULL ? shown->note : NULL);
   set_shown (self->source, source);
@@ -273,267 +238,110 @@ update_verdict (HsFindings *self, const HsReadingResult *shown)
 static void
 update_then (HsFindings *self)
 {
-  GPtrArray *sheet = get_sheet (self);
-  const HsReadingResult *result = get_result (self);
-  const HsReadingResult *after = NULL;
+  const HsReadingResult *result = hs_findings_get_result (self);
+  const HsReadingResult *after = hs_findings_then (self, NULL);
   g_autofree char *then = NULL;
 
-  if (sheet != NULL && self->line + 1 < sheet->len)
-    after = g_ptr_array_index (sheet, self->line + 1);
   then = after != NULL ? g_strdup_printf (_("Enter stores, then: %s"), after->name) : g_strdup (_("Enter stores."));
   gtk_label_set_label (self->then, then);
   set_shown (self->how, result != NULL ? result->how : NULL);
   set_shown (self->caution, result != NULL ? result->caution : NULL);
 }
 
+static const char *
+unit_text (HsFindings *self, const HsReadingResult *result, gboolean is_number)
+{
+  const HsCheck *check = get_check_of (self, result);
+
+  if (self->asked != NULL && self->asked->key == HS_CONDITION_TEMPERATURE)
+    return self->fahrenheit ? "°F" : "°C";
+  if (self->asked != NULL)
+    return self->asked->unit;
+  if (result == NULL || !is_number || result->unit == NULL || (check != NULL && !hs_check_has_number (check)))
+    return "";
+  return result->unit;
+}
+
 static void
 say_field (HsFindings *self, const HsReadingResult *result, const char *figure)
 {
-  g_autofree char *say = g_strdup_printf ("%s, %s %s", result != NULL ? result->name : "", figure,
-                                          result != NULL && result->unit != NULL ? result->unit : "");
+  g_autofree char *say = g_strdup_printf ("%s, %s %s", gtk_label_get_label (self->name), figure,
+                                          unit_text (self, result, TRUE));
 
   hs_spoken_name (self->field, say);
 }
 
-static const HsReadingResult *
-judged (HsFindings *self)
+const HsReadingResult *
+hs_findings_judged (HsFindings *self)
 {
   const HsReadingResult *judged = hs_question_get (self->judge);
-  const HsReadingResult *result = get_result (self);
+  const HsReadingResult *result = hs_findings_get_result (self);
 
   if (self->text->len == 0)
     return result;
   return judged != NULL && result != NULL && g_strcmp0 (judged->check, result->check) == 0 ? judged : NULL;
 }
 
-static void
-update_entry (HsFindings *self)
+void
+hs_findings_update_entry (HsFindings *self)
 {
-  const HsReadingResult *result = get_result (self);
-  const HsReadingResult *shown = judged (self);
+  const HsReadingResult *result = hs_findings_get_result (self);
+  const HsReadingResult *shown = hs_findings_judged (self);
   gboolean is_number;
   g_autofree char *figure = figure_text (self, result, &is_number);
   g_autofree char *typed = self->text->len > 0 ? g_strdup_printf (_("typed %s"), self->text->str) : NULL;
 
-  gtk_label_set_label (self->name, result != NULL ? result->name : "");
+  gtk_label_set_label (self->name, self->asked != NULL ? self->asked->label : result != NULL ? result->name : "");
   gtk_label_set_label (self->figure, *figure != '\0' ? figure : " ");
-  gtk_label_set_label (self->unit, result != NULL && is_number && result->unit != NULL ? result->unit : "");
+  gtk_label_set_label (self->unit, unit_text (self, result, is_number));
   gtk_label_set_label (self->typed, typed != NULL ? typed : "");
   if (!is_number)
     gtk_widget_add_css_class (GTK_WIDGET (self->figure), "hs-word-value");
   else
     gtk_widget_remove_css_class (GTK_WIDGET (self->figure), "hs-word-value");
   update_verdict (self, shown);
-  hs_face_gauge (self->gauge, hs_page_get_ledger (HS_PAGE (self)), get_shot (self), get_check_of (self, result), shown);
+  hs_face_gauge (self->gauge, hs_page_get_ledger (HS_PAGE (self)), hs_findings_get_shot (self),
+                 get_check_of (self, result), shown);
   update_then (self);
-  gtk_widget_set_visible (self->reasons, self->asks_why);
+  hs_findings_show_choices (self);
   say_field (self, result, figure);
 }
 
-static void
-text_changed (HsFindings *self)
+void
+hs_findings_text_changed (HsFindings *self)
 {
-  const HsJobShot *shot = get_shot (self);
-  const HsReadingResult *result = get_result (self);
-  const HsCheck *check = get_check_of (self, result);
-  HsReading reading;
+  g_autofree char *told = hs_findings_dup_told (self);
 
   g_clear_pointer (&self->trouble, g_free);
   note_draft (self);
-  if (self->text->len > 0 && check != NULL && hs_check_read_pad (check, self->text->str, &reading, NULL))
-    hs_question_ask (self->judge, g_variant_new ("(msss)", shot->vehicle_id, result->check, self->text->str));
+  if (hs_findings_is_typed_well (self))
+    hs_question_ask (self->judge, g_variant_new ("(ssssms)", self->job_id, hs_ask_phases[self->phase],
+                                                 hs_findings_get_result (self)->check, self->text->str, told));
   else
     hs_question_forget (self->judge);
-  update_entry (self);
+  hs_findings_update_entry (self);
 }
 
-static void
-go_to_line (HsFindings *self, guint line)
+void
+hs_findings_go_to_line (HsFindings *self, guint line)
 {
   self->line = line;
   self->asks_why = FALSE;
+  self->asked = NULL;
+  hs_findings_forget_told (self, FALSE);
   g_string_truncate (self->text, 0);
-  text_changed (self);
+  hs_findings_text_changed (self);
   update_lines (self);
 }
 
-static void
-set_phase (HsFindings *self, guint phase)
+void
+hs_findings_set_phase (HsFindings *self, guint phase)
 {
+  if (phase != self->phase)
+    hs_findings_forget_told (self, TRUE);
   self->phase = phase;
   gtk_toggle_button_set_active (self->phase_buttons[phase], TRUE);
-  go_to_line (self, 0);
-}
-
-/* Storing. */
-
-static void
-stored_cb (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr (HsFindings) self = HS_FINDINGS (data);
-  g_autoptr (HsReadingResult) stored = NULL;
-  g_autoptr (GError) error = NULL;
-  GPtrArray *sheet = get_sheet (self);
-
-  self->storing = FALSE;
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &stored, &error))
-    {
-      g_free (self->trouble);
-      self->trouble = g_strdup (error->message);
-      update_entry (self);
-      return;
-    }
-  if (sheet != NULL && self->line + 1 < sheet->len)
-    go_to_line (self, self->line + 1);
-  else
-    go_to_line (self, self->line);
-}
-
-static void
-store (HsFindings *self, const char *keyed, const char *why_not)
-{
-  const HsReadingResult *result = get_result (self);
-  HsReadingEntry entry = { .at = HS_INSTANT_NONE };
-
-  if (result == NULL || self->storing)
-    return;
-  entry.check = result->check;
-  entry.keyed = keyed;
-  entry.phase = hs_ask_phases[self->phase];
-  entry.place = result->place;
-  entry.why_not = why_not;
-  self->storing = TRUE;
-  hs_deed_add_reading (hs_page_get_ledger (HS_PAGE (self)), self->job_id, &entry, stored_cb, g_object_ref (self));
-}
-
-static void
-press_enter (HsFindings *self)
-{
-  GPtrArray *sheet = get_sheet (self);
-
-  if (self->text->len > 0)
-    store (self, self->text->str, NULL);
-  else if (sheet != NULL && self->line + 1 < sheet->len)
-    go_to_line (self, self->line + 1);
-}
-
-static void
-press_back (HsFindings *self, gboolean whole_line)
-{
-  if (self->asks_why)
-    {
-      self->asks_why = FALSE;
-      update_entry (self);
-    }
-  else if (self->text->len > 0)
-    {
-      g_string_truncate (self->text, whole_line ? 0 : self->text->len - 1);
-      text_changed (self);
-    }
-  else if (whole_line && self->line > 0)
-    go_to_line (self, self->line - 1);
-}
-
-static void
-press_reason (HsFindings *self, int digit)
-{
-  if (digit < 1 || digit > (int) G_N_ELEMENTS (reasons))
-    return;
-  self->asks_why = FALSE;
-  store (self, "*", reasons[digit - 1]);
-}
-
-static void
-press_digit (HsFindings *self, char digit)
-{
-  if (self->asks_why)
-    press_reason (self, digit - '0');
-  else if (self->text->len < 9 && !self->storing)
-    {
-      g_string_append_c (self->text, digit);
-      text_changed (self);
-    }
-}
-
-/* A job without a complaint group has no sheet: one choice makes it. */
-
-static void
-group_set_cb (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr (HsFindings) self = HS_FINDINGS (data);
-  g_autoptr (GError) error = NULL;
-
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
-    hs_page_tell (HS_PAGE (self), error->message);
-}
-
-static gboolean
-press_group (HsFindings *self, guint nth)
-{
-  HsChecks *checks = hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self)));
-  const HsCheckGroup *group = checks != NULL ? hs_checks_get_nth_group (checks, nth) : NULL;
-
-  if (group == NULL || self->job_id == NULL)
-    return FALSE;
-  hs_deed_set_group (hs_page_get_ledger (HS_PAGE (self)), self->job_id, group->id, group_set_cb, g_object_ref (self));
-  return TRUE;
-}
-
-static void
-group_clicked_cb (HsFindings *self, GtkButton *button)
-{
-  press_group (self, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "nth")));
-}
-
-static gboolean
-press_sign (HsFindings *self, char sign)
-{
-  switch (sign)
-    {
-    case '\n':
-      press_enter (self);
-      return TRUE;
-    case '\b':
-      press_back (self, FALSE);
-      return TRUE;
-    case '-':
-      press_back (self, TRUE);
-      return TRUE;
-    case '+':
-      set_phase (self, (self->phase + 1) % 3);
-      return TRUE;
-    case '/':
-      store (self, "/", NULL);
-      return TRUE;
-    case '*':
-      self->asks_why = TRUE;
-      update_entry (self);
-      return TRUE;
-    case '.':
-      if (self->text->len > 0 && strchr (self->text->str, '.') == NULL)
-        {
-          g_string_append_c (self->text, '.');
-          text_changed (self);
-        }
-      return TRUE;
-    default:
-      return FALSE;
-    }
-}
-
-gboolean
-hs_findings_press (HsFindings *self, guint keyval)
-{
-  char sign = hs_pad_key_sign (keyval);
-
-  g_return_val_if_fail (HS_IS_FINDINGS (self), FALSE);
-
-  if (get_result (self) == NULL)
-    return g_ascii_isdigit (sign) && press_group (self, (guint) (sign - '1'));
-  if (!g_ascii_isdigit (sign))
-    return press_sign (self, sign);
-  press_digit (self, sign);
-  return TRUE;
+  hs_findings_go_to_line (self, 0);
 }
 
 static gboolean
@@ -556,7 +364,7 @@ key_cb (HsFindings *self, guint keyval, guint keycode, GdkModifierType state)
   if (!hs_findings_press (self, keyval))
     return GDK_EVENT_PROPAGATE;
   /* Also when a tab or a button had the focus: the Enter that follows belongs to the figure. */
-  if (get_result (self) != NULL && focus != self->field)
+  if (hs_findings_get_result (self) != NULL && focus != self->field)
     gtk_widget_grab_focus (self->field);
   return GDK_EVENT_STOP;
 }
@@ -570,7 +378,7 @@ pad_key_cb (HsFindings *self, const char *key)
 static void
 line_activated_cb (HsFindings *self, GtkListBoxRow *row)
 {
-  go_to_line (self, (guint) gtk_list_box_row_get_index (row));
+  hs_findings_go_to_line (self, (guint) gtk_list_box_row_get_index (row));
   gtk_widget_grab_focus (self->field);
 }
 
@@ -581,7 +389,13 @@ phase_toggled_cb (HsFindings *self, GtkToggleButton *button)
     return;
   for (guint i = 0; i < G_N_ELEMENTS (self->phase_buttons); i++)
     if (self->phase_buttons[i] == button && self->phase != i)
-      set_phase (self, i);
+      hs_findings_set_phase (self, i);
+}
+
+static void
+group_clicked_cb (HsFindings *self, GtkButton *button)
+{
+  hs_findings_press_group (self, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "nth")));
 }
 
 static void
@@ -633,7 +447,7 @@ hs_findings_focus (HsFindings *self)
 {
   g_return_if_fail (HS_IS_FINDINGS (self));
 
-  if (get_result (self) != NULL)
+  if (hs_findings_get_result (self) != NULL)
     gtk_widget_grab_focus (self->field);
   else
     gtk_widget_child_focus (GTK_WIDGET (self->groups), GTK_DIR_TAB_FORWARD);
@@ -660,7 +474,7 @@ hs_findings_set_job (HsFindings *self, const char *job_id, HsSnapshot *snapshot)
   self->job_id = g_strdup (job_id);
   fill_groups (self);
   update_lines (self);
-  update_entry (self);
+  hs_findings_update_entry (self);
 }
 
 static gboolean
@@ -673,12 +487,12 @@ find_field (HsFindings *self, const char *field)
   for (guint i = 0; parts[1] != NULL && hs_ask_phases[i] != NULL; i++)
     if (g_str_equal (hs_ask_phases[i], parts[1]))
       phase = i;
-  set_phase (self, phase);
-  sheet = get_sheet (self);
+  hs_findings_set_phase (self, phase);
+  sheet = hs_findings_get_sheet (self);
   for (guint i = 0; sheet != NULL && i < sheet->len; i++)
     if (g_str_equal (((const HsReadingResult *) g_ptr_array_index (sheet, i))->check, parts[0]))
       {
-        go_to_line (self, i);
+        hs_findings_go_to_line (self, i);
         return TRUE;
       }
   return FALSE;
@@ -688,13 +502,13 @@ find_field (HsFindings *self, const char *field)
 static void
 go_to_first_open (HsFindings *self)
 {
-  GPtrArray *sheet = get_sheet (self);
+  GPtrArray *sheet = hs_findings_get_sheet (self);
   guint line = 0;
 
   while (sheet != NULL && line + 1 < sheet->len
          && ((const HsReadingResult *) g_ptr_array_index (sheet, line))->value_text != NULL)
     line++;
-  go_to_line (self, line);
+  hs_findings_go_to_line (self, line);
 }
 
 void
@@ -708,7 +522,7 @@ hs_findings_go (HsFindings *self, const char *field, const char *text)
       return;
     }
   g_string_assign (self->text, text != NULL ? text : "");
-  text_changed (self);
+  hs_findings_text_changed (self);
 }
 
 static void
@@ -718,7 +532,7 @@ hs_findings_constructed (GObject *object)
 
   G_OBJECT_CLASS (hs_findings_parent_class)->constructed (object);
   self->judge = hs_page_ask (HS_PAGE (self), hs_ask_judge, (GDestroyNotify) hs_reading_result_free,
-                             G_CALLBACK (update_entry));
+                             G_CALLBACK (hs_findings_update_entry));
   room_changed (HS_PAGE (self));
 }
 
@@ -732,6 +546,8 @@ hs_findings_finalize (GObject *object)
   g_free (self->job_id);
   g_free (self->trouble);
   g_string_free (self->text, TRUE);
+  g_string_free (self->answer, TRUE);
+  g_hash_table_unref (self->told);
   G_OBJECT_CLASS (hs_findings_parent_class)->finalize (object);
 }
 
@@ -765,7 +581,9 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsFindings, then);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, how);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, pad);
-  gtk_widget_class_bind_template_child (widget_class, HsFindings, reasons);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, choices);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, choices_title);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, choices_text);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_bind_template_callback (widget_class, pad_key_cb);
   gtk_widget_class_bind_template_callback (widget_class, line_activated_cb);
@@ -793,6 +611,10 @@ static void
 hs_findings_init (HsFindings *self)
 {
   self->text = g_string_new (NULL);
+  self->answer = g_string_new (NULL);
+  /* Where the owner's own region counts in Fahrenheit, so does the thermometer. */
+  self->fahrenheit = strstr (setlocale (LC_ALL, NULL), "_US") != NULL;
+  self->told = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
   gtk_widget_init_template (GTK_WIDGET (self));
   self->phase_buttons[0] = self->before_button;
   self->phase_buttons[1] = self->during_button;

@@ -159,11 +159,11 @@ hs_ask_job_number (HsBook *book, GVariant *args, HsInstant now, GError **error)
 gpointer
 hs_ask_judge (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
-  HsReadingEntry entry = { .at = HS_INSTANT_NONE, .phase = "before" };
-  const char *vehicle_id;
+  HsReadingEntry entry = { .at = HS_INSTANT_NONE };
+  const char *job_id;
 
-  g_variant_get (args, "(m&s&s&s)", &vehicle_id, &entry.check, &entry.keyed);
-  return hs_reading_judge (book, vehicle_id, &entry, now, error);
+  g_variant_get (args, "(&s&s&s&sm&s)", &job_id, &entry.phase, &entry.check, &entry.keyed, &entry.conditions);
+  return hs_reading_try (book, job_id, &entry, now, error);
 }
 
 gpointer

@@ -75,7 +75,8 @@ gpointer hs_ask_job (HsBook *book, GVariant *args, HsInstant now, GError **error
 /* hs_ask_job_number: (s): a number such as "A-0021"; answers the job's id as text. */
 gpointer hs_ask_job_number (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
-/* hs_ask_judge: (msss): id of a vehicle, check, what was keyed; answers an #HsReadingResult; stores nothing. */
+/* hs_ask_judge: (ssssms): id of a job, phase, check, what was keyed, conditions that were told; answers an
+ * #HsReadingResult; stores nothing. */
 gpointer hs_ask_judge (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
 /* hs_ask_money: (bu): only what is unpaid, and how many at most; answers a #GPtrArray of #HsMoneyRow. */

@@ -102,6 +102,7 @@ typedef struct
  * is: `catalog`, `owner`, `maker`; %NULL in a row without a reading;
  * @answer: where the check gives words, these, else %NULL; then there is no @value;
  * @then: checks that the result suggests next, by their ids, may be %NULL;
+ * @wanted: conditions that nobody has told and that could change the verdict, by their ids, may be %NULL;
  * @next: what to check next, may be %NULL; @note: "71 %", "3.2 days to no-start", may be %NULL
  */
 typedef struct
@@ -128,6 +129,7 @@ typedef struct
   char *whose;
   char *answer;
   char **then;
+  char **wanted;
   HsInstant at;
 } HsReadingResult;
 
@@ -137,6 +139,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsReadingResult, hs_reading_result_free)
 /** hs_reading_judge: the verdict without storing; @vehicle_id may be %NULL. */
 HsReadingResult *hs_reading_judge (HsBook *book, const char *vehicle_id, const HsReadingEntry *entry, HsInstant now,
                                    GError **error);
+
+/** hs_reading_try: the verdict that hs_reading_add() would give, with all that the job knows, without storing. */
+HsReadingResult *hs_reading_try (HsBook *book, const char *job_id, const HsReadingEntry *entry, HsInstant now,
+                                 GError **error);
 HsReadingResult *hs_reading_add (HsBook *book, const char *job_id, const HsReadingEntry *entry, HsInstant now,
                                  GError **error);
 

@@ -34,6 +34,7 @@ hs_reading_result_free (HsReadingResult *result)
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (*texts[i]);
   g_strfreev (result->then);
+  g_strfreev (result->wanted);
   g_free (result);
 }
 
@@ -183,6 +184,19 @@ put_judgment (HsReadingResult *result, const HsJudgment *judgment)
   result->then = g_strdupv (judgment->then);
 }
 
+/* What is still to be asked, by ids; %NULL if nothing is. */
+static char **
+dup_wanted_ids (HsChecks *checks, const HsCheck *check, const HsConditions *conditions, const HsOwnLimits *own,
+                const HsReading *reading)
+{
+  g_autoptr (GPtrArray) wanted = hs_check_dup_wanted (checks, check, conditions, own, reading);
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+
+  for (guint i = 0; i < wanted->len; i++)
+    g_strv_builder_add (builder, ((const HsCondition *) g_ptr_array_index (wanted, i))->id);
+  return wanted->len > 0 ? g_strv_builder_end (builder) : NULL;
+}
+
 static gboolean
 gather (const HsReadingScene *scene, const HsReadingRow *row, HsVehicleRow **ret_vehicle, HsConditions *conditions,
         GError **error)
@@ -264,5 +278,6 @@ hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GErr
   result = hs_reading_result_of_check (check, row->phase);
   put_value (result, check, &reading, row);
   put_judgment (result, &judgment);
+  result->wanted = dup_wanted_ids (checks, check, &conditions, own != NULL ? &own->limits : NULL, &reading);
   return result;
 }

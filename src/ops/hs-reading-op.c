@@ -109,6 +109,22 @@ hs_reading_judge (HsBook *book, const char *vehicle_id, const HsReadingEntry *en
   return row == NULL ? NULL : hs_reading_judge_row (&scene, row, error);
 }
 
+/* The would-be reading comes behind those that stand. */
+HsReadingResult *
+hs_reading_try (HsBook *book, const char *job_id, const HsReadingEntry *entry, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsReadingRow) row = hs_reading_row_from_entry (book, entry, now, error);
+  g_autoptr (HsJobRow) job = NULL;
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (row == NULL || !hs_job_row_load (store, job_id, &job, error)
+      || !hs_reading_row_list_of (store, job_id, &rows, error))
+    return NULL;
+  HsReadingScene scene = { .book = book, .vehicle_id = job->vehicle_id, .job_readings = rows };
+  return hs_reading_judge_row (&scene, row, error);
+}
+
 static gboolean
 save_reading (HsStore *store, const char *job_id, HsReadingRow *row, GError **error)
 {

@@ -1,0 +1,281 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What the keys of the findings page do: digits fill the field, Enter stores, signs are over range, not measured, back,
+ * what the verdict depends on (or, before anything is typed, the next phase) and a limit of the vehicle's own. */
+
+#include "hs-findings-private.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-deed.h"
+#include "hs-limit-window.h"
+#include "hs-pad-key.h"
+
+#define MOST_DIGITS 9
+#define MOST_LETTERS 80
+
+/* Why something could not be measured, by one digit. */
+static const char *const reasons[] = {
+  N_("cannot be reached"), N_("not safe here"), N_("tool not on hand"), N_("no time"), N_("does not apply"),
+};
+
+gboolean
+hs_findings_is_typed_well (HsFindings *self)
+{
+  const HsCheck *check = hs_findings_get_check (self);
+  HsReading reading;
+
+  return self->text->len > 0 && check != NULL && hs_check_read_pad (check, self->text->str, &reading, NULL);
+}
+
+/* The line of a check that @judged suggests, not read yet; else the next line. */
+static const HsReadingResult *
+line_after (HsFindings *self, const HsReadingResult *judged, guint *ret_line)
+{
+  GPtrArray *sheet = hs_findings_get_sheet (self);
+  guint line = self->line + 1;
+
+  for (guint i = 0; sheet != NULL && judged != NULL && judged->then != NULL && i < sheet->len; i++)
+    {
+      const HsReadingResult *row = g_ptr_array_index (sheet, i);
+
+      if (row->value_text != NULL || !g_strv_contains ((const char *const *) judged->then, row->check))
+        continue;
+      line = i;
+      break;
+    }
+  if (sheet == NULL || line >= sheet->len)
+    return NULL;
+  if (ret_line != NULL)
+    *ret_line = line;
+  return g_ptr_array_index (sheet, line);
+}
+
+const HsReadingResult *
+hs_findings_then (HsFindings *self, guint *ret_line)
+{
+  return line_after (self, self->text->len > 0 ? hs_findings_judged (self) : NULL, ret_line);
+}
+
+static void
+stored_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsFindings) self = HS_FINDINGS (data);
+  g_autoptr (HsReadingResult) stored = NULL;
+  g_autoptr (GError) error = NULL;
+  guint then = 0;
+
+  self->storing = FALSE;
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &stored, &error))
+    {
+      g_free (self->trouble);
+      self->trouble = g_strdup (error->message);
+      hs_findings_update_entry (self);
+      return;
+    }
+  hs_findings_go_to_line (self, line_after (self, stored, &then) != NULL ? then : self->line);
+}
+
+static void
+store (HsFindings *self, const char *keyed, const char *why_not)
+{
+  const HsReadingResult *result = hs_findings_get_result (self);
+  HsReadingEntry entry = { .at = HS_INSTANT_NONE };
+  g_autofree char *told = hs_findings_dup_told (self);
+
+  if (result == NULL || self->storing)
+    return;
+  entry.check = result->check;
+  entry.keyed = keyed;
+  entry.phase = hs_ask_phases[self->phase];
+  entry.place = result->place;
+  entry.why_not = why_not;
+  entry.conditions = told;
+  self->storing = TRUE;
+  hs_deed_add_reading (hs_page_get_ledger (HS_PAGE (self)), self->job_id, &entry, stored_cb, g_object_ref (self));
+}
+
+static void
+press_enter (HsFindings *self)
+{
+  GPtrArray *sheet = hs_findings_get_sheet (self);
+
+  if (self->text->len > 0)
+    store (self, self->text->str, NULL);
+  else if (sheet != NULL && self->line + 1 < sheet->len)
+    hs_findings_go_to_line (self, self->line + 1);
+}
+
+static void
+press_back (HsFindings *self, gboolean whole_line)
+{
+  if (self->asks_why)
+    {
+      self->asks_why = FALSE;
+      hs_findings_update_entry (self);
+    }
+  else if (self->text->len > 0)
+    {
+      g_string_truncate (self->text, whole_line ? 0 : self->text->len - 1);
+      hs_findings_text_changed (self);
+    }
+  else if (whole_line && self->line > 0)
+    hs_findings_go_to_line (self, self->line - 1);
+}
+
+static void
+press_reason (HsFindings *self, int digit)
+{
+  if (digit < 1 || digit > (int) G_N_ELEMENTS (reasons))
+    return;
+  self->asks_why = FALSE;
+  store (self, "*", reasons[digit - 1]);
+}
+
+static void
+press_digit (HsFindings *self, char digit)
+{
+  const HsCheck *check = hs_findings_get_check (self);
+
+  if (self->asks_why)
+    press_reason (self, digit - '0');
+  else if (check != NULL && check->entry == HS_CHECK_CHOICE && !self->storing)
+    {
+      g_string_printf (self->text, "%c", digit);
+      hs_findings_text_changed (self);
+    }
+  else if (self->text->len < MOST_DIGITS && !self->storing)
+    {
+      g_string_append_c (self->text, digit);
+      hs_findings_text_changed (self);
+    }
+}
+
+/* A job without a complaint group has no sheet: one choice makes it. */
+
+static void
+group_set_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsFindings) self = HS_FINDINGS (data);
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    hs_page_tell (HS_PAGE (self), error->message);
+}
+
+gboolean
+hs_findings_press_group (HsFindings *self, guint nth)
+{
+  HsChecks *checks = hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self)));
+  const HsCheckGroup *group = checks != NULL ? hs_checks_get_nth_group (checks, nth) : NULL;
+
+  if (group == NULL || self->job_id == NULL)
+    return FALSE;
+  hs_deed_set_group (hs_page_get_ledger (HS_PAGE (self)), self->job_id, group->id, group_set_cb, g_object_ref (self));
+  return TRUE;
+}
+
+/* A check that gives codes or words takes letters; a sign is a command only before the first of them. */
+static gboolean
+takes_words (HsFindings *self)
+{
+  const HsCheck *check = hs_findings_get_check (self);
+
+  return check != NULL && (check->entry == HS_CHECK_CODES || check->entry == HS_CHECK_TEXT);
+}
+
+static gboolean
+press_letter (HsFindings *self, guint keyval)
+{
+  gunichar letter = gdk_keyval_to_unicode (keyval);
+
+  if (letter < 32 || letter == 127 || self->asks_why || self->storing || self->text->len >= MOST_LETTERS)
+    return FALSE;
+  if (self->text->len == 0 && !g_unichar_isalnum (letter))
+    return FALSE;
+  g_string_append_unichar (self->text, letter);
+  hs_findings_text_changed (self);
+  return TRUE;
+}
+
+/* A limit of this vehicle's own. */
+static void
+open_limit (HsFindings *self)
+{
+  const HsJobShot *shot = hs_findings_get_shot (self);
+  const HsCheck *check = hs_findings_get_check (self);
+
+  if (shot == NULL || check == NULL || !hs_check_has_number (check))
+    return;
+  if (shot->vehicle_id == NULL)
+    {
+      hs_page_tell (HS_PAGE (self), _("The job has no vehicle yet; a limit of its own needs one."));
+      return;
+    }
+  hs_limit_window_present (HS_PAGE (self), shot->vehicle_id, check, shot->limits);
+}
+
+static gboolean
+press_sign (HsFindings *self, char sign)
+{
+  switch (sign)
+    {
+    case '\n':
+      press_enter (self);
+      return TRUE;
+    case '\b':
+      press_back (self, FALSE);
+      return TRUE;
+    case '-':
+      press_back (self, TRUE);
+      return TRUE;
+    case '+':
+      if (self->text->len > 0)
+        hs_findings_ask_next (self);
+      else
+        hs_findings_set_phase (self, (self->phase + 1) % 3);
+      return TRUE;
+    case '/':
+      store (self, "/", NULL);
+      return TRUE;
+    case '*':
+      self->asks_why = TRUE;
+      hs_findings_update_entry (self);
+      return TRUE;
+    case '.':
+      if (self->text->len == 0)
+        open_limit (self);
+      else if (strchr (self->text->str, '.') == NULL)
+        {
+          g_string_append_c (self->text, '.');
+          hs_findings_text_changed (self);
+        }
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+gboolean
+hs_findings_press (HsFindings *self, guint keyval)
+{
+  char sign = hs_pad_key_sign (keyval);
+
+  g_return_val_if_fail (HS_IS_FINDINGS (self), FALSE);
+
+  if (hs_findings_get_result (self) == NULL)
+    return g_ascii_isdigit (sign) && hs_findings_press_group (self, (guint) (sign - '1'));
+  if (self->asked != NULL && sign != '\0')
+    {
+      hs_findings_press_answer (self, sign);
+      return TRUE;
+    }
+  if (takes_words (self) && press_letter (self, keyval))
+    return TRUE;
+  if (!g_ascii_isdigit (sign))
+    return press_sign (self, sign);
+  press_digit (self, sign);
+  return TRUE;
+}
+

@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What a verdict rests on, on the findings page: the conditions it asks for, whose limit it used and how sure that is,
+ * and a limit of the vehicle's own, all by number pad. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-ask.h"
+#include "hs-job-page.h"
+#include "hs-limit-window.h"
+
+static void
+assert_says (GtkWidget *widget, const char *text)
+{
+  if (!hs_app_test_says_part (widget, text))
+    g_error ("not shown: %s", text);
+}
+
+static HsFindings *
+open_findings (AppBook *book, const char *number)
+{
+  return hs_job_page_get_findings (HS_JOB_PAGE (app_book_open_job (book, number, "findings")));
+}
+
+/* What the book has of @check before the repair, as it judges it. */
+static void
+assert_stored (AppBook *book, const char *check, const char *text, const char *verdict)
+{
+  HsQuestion *ask = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
+  const char *id = hs_job_page_get_job_id (HS_JOB_PAGE (hs_window_get_job (book->window)));
+  const HsJobShot *shot;
+  gboolean found = FALSE;
+
+  hs_question_ask (ask, g_variant_new ("(s)", id));
+  app_book_settle (book);
+  shot = hs_question_get (ask);
+  for (guint i = 0; i < shot->sheets[0]->len; i++)
+    {
+      const HsReadingResult *row = g_ptr_array_index (shot->sheets[0], i);
+
+      if (g_strcmp0 (row->check, check) != 0)
+        continue;
+      found = TRUE;
+      g_assert_cmpstr (row->value_text, ==, text);
+      g_assert_cmpstr (row->verdict, ==, verdict);
+    }
+  g_assert_true (found);
+  g_object_unref (ask);
+}
+
+/* 8.90 V of cranking says nothing without the temperature; at 21 °C sources differ, and the book keeps both. */
+static void
+test_asks_what_counts (AppBook *book, gconstpointer data)
+{
+  HsFindings *findings = open_findings (book, "A-0022");
+  GtkWidget *widget = GTK_WIDGET (findings);
+
+  app_book_type (book, "1");
+  hs_findings_go (findings, "cranking", NULL);
+  app_book_type (book, "890");
+  assert_says (widget, "The verdict depends on it:");
+  assert_says (widget, "+ Temperature");
+  app_book_type (book, "+");
+  assert_says (widget, "°C");
+  assert_says (widget, "Enter: not known");
+  hs_app_test_picture (widget, "findings-asks");
+  app_book_type (book, "21");
+  assert_says (widget, "21");
+  app_book_type (book, "\n");
+  assert_says (widget, "8.90");
+  assert_says (widget, "makers differ");
+  app_book_type (book, "\n");
+  assert_stored (book, "cranking", "8.90 V", "depends");
+}
+
+/* Enter alone is not known; back leaves the question; a minus is a temperature's own. */
+static void
+test_answers_and_leaves (AppBook *book, gconstpointer data)
+{
+  HsFindings *findings = open_findings (book, "A-0022");
+  GtkWidget *widget = GTK_WIDGET (findings);
+
+  app_book_type (book, "1");
+  hs_findings_go (findings, "cranking", NULL);
+  app_book_type (book, "890+");
+  app_book_press (book, GDK_KEY_BackSpace);
+  app_book_settle (book);
+  g_assert_false (hs_app_test_says_part (widget, "Enter: not known"));
+  app_book_type (book, "+-9\n");
+  assert_says (widget, "within");
+  app_book_type (book, "\n");
+  assert_stored (book, "cranking", "8.90 V", "within");
+
+  /* The cold holds for the whole visit and is not asked again; nobody is asked twice either. */
+  hs_findings_go (findings, "cranking", NULL);
+  app_book_type (book, "890");
+  assert_says (widget, "within");
+  g_assert_false (hs_app_test_says_part (widget, "The verdict depends on it:"));
+  app_book_type (book, "+");
+  g_assert_cmpstr (hs_findings_get_text (findings), ==, "890");
+}
+
+/* Digits that follow Enter are the next reading's, whatever the verdict still wants. */
+static void
+test_never_in_the_way (AppBook *book, gconstpointer data)
+{
+  HsFindings *findings = open_findings (book, "A-0022");
+
+  app_book_type (book, "1");
+  hs_findings_go (findings, "cranking", NULL);
+  app_book_type (book, "890\n");
+  assert_stored (book, "cranking", "8.90 V", "cannot_tell");
+  app_book_type (book, "31");
+  g_assert_cmpstr (hs_findings_get_text (findings), ==, "31");
+}
+
+/* How sure a limit is stands behind who says so. */
+static void
+test_says_how_sure (AppBook *book, gconstpointer data)
+{
+  HsFindings *findings = open_findings (book, "A-0022");
+
+  app_book_type (book, "1");
+  hs_findings_go (findings, "battery_rest", NULL);
+  app_book_type (book, "1242");
+  assert_says (GTK_WIDGET (findings), "Who says so");
+  assert_says (GTK_WIDGET (findings), "(common practice)");
+}
+
+/* The maker's value wins over the catalog and over the owner's own limit; the verdict says whose it used. */
+static void
+test_own_limit (AppBook *book, gconstpointer data)
+{
+  HsFindings *findings = open_findings (book, "A-0022");
+  GtkWidget *widget = GTK_WIDGET (findings);
+  HsLimitWindow *window;
+  GList *windows;
+
+  app_book_type (book, "1");
+  hs_findings_go (findings, "charging", NULL);
+  app_book_type (book, ".");
+  windows = gtk_window_list_toplevels ();
+  window = NULL;
+  for (GList *at = windows; at != NULL; at = at->next)
+    if (HS_IS_LIMIT_WINDOW (at->data))
+      window = at->data;
+  g_list_free (windows);
+  g_assert_nonnull (window);
+  g_object_add_weak_pointer (G_OBJECT (window), (gpointer *) &window);
+  assert_says (GTK_WIDGET (window), "no limit of its own");
+  hs_limit_window_fill (window, "1220", "1550", "", TRUE);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "limit.write", NULL));
+  app_book_settle (book);
+  g_assert_nonnull (window);
+  assert_says (GTK_WIDGET (window), "who says so");
+  hs_limit_window_fill (window, "1220", "1550", "maker's manual p. 12", TRUE);
+  hs_app_test_picture (GTK_WIDGET (window), "findings-limit");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "limit.write", NULL));
+  hs_app_test_wait (window == NULL);
+  app_book_settle (book);
+
+  app_book_type (book, "1240");
+  assert_says (widget, "within");
+  assert_says (widget, "12.20 to 15.50 V");
+  assert_says (widget, "maker's manual p. 12");
+  assert_says (widget, "(maker's value)");
+  hs_app_test_picture (widget, "findings-maker");
+}
+
+#define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("/findings/asks-what-counts", test_asks_what_counts);
+  ADD ("/findings/answers-and-leaves", test_answers_and_leaves);
+  ADD ("/findings/never-in-the-way", test_never_in_the_way);
+  ADD ("/findings/says-how-sure", test_says_how_sure);
+  ADD ("/findings/own-limit", test_own_limit);
+  return g_test_run ();
+}
