@@ -182,16 +182,19 @@ set_before (HsGauge *gauge, const HsJobShot *shot, const HsReadingResult *shown)
 
 void
 hs_face_gauge (HsGauge *gauge, HsLedger *ledger, const HsJobShot *shot, const HsCheck *check,
-               const HsReadingResult *shown)
+               const HsReadingResult *shown, const char *told)
 {
   HsConditions conditions = conditions_of (shot);
+  const HsOwnLimit *own = shot != NULL && check != NULL ? hs_own_limit_find (shot->limits, check->id) : NULL;
   g_autoptr (GArray) bands = NULL;
   double from = 0, to = 1;
   gboolean known = shown != NULL && shown->has_value;
   g_autofree char *say = NULL;
 
+  if (told != NULL)
+    hs_conditions_put_what_can (told, &conditions);
   if (check != NULL && check->entry == HS_CHECK_NUMBER)
-    bands = hs_check_dup_bands (hs_ledger_get_checks (ledger), check, &conditions, NULL);
+    bands = hs_check_dup_bands (hs_ledger_get_checks (ledger), check, &conditions, own != NULL ? &own->limits : NULL);
   if (bands == NULL || bands->len == 0 || !get_ends (check, bands, shown, &from, &to))
     {
       gtk_widget_set_visible (GTK_WIDGET (gauge), FALSE);

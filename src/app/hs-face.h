@@ -37,8 +37,9 @@ char *hs_face_dup_bare_value (const HsReadingResult *result);
 void hs_face_reading (HsReadingLine *line, guint number, const HsReadingResult *result, const HsCheck *check,
                       gboolean chosen);
 
-/* hs_face_gauge: @check: (nullable), @shown: (nullable): hides the gauge. */
+/* hs_face_gauge: @check: (nullable), @shown: (nullable): hides the gauge; @told: (nullable): conditions beside the
+ * reading. The scale is the vehicle's own where it has one. */
 void hs_face_gauge (HsGauge *gauge, HsLedger *ledger, const HsJobShot *shot, const HsCheck *check,
-                    const HsReadingResult *shown);
+                    const HsReadingResult *shown, const char *told);
 
 G_END_DECLS

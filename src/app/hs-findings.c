@@ -289,6 +289,7 @@ hs_findings_update_entry (HsFindings *self)
   const HsReadingResult *shown = hs_findings_judged (self);
   gboolean is_number;
   g_autofree char *figure = figure_text (self, result, &is_number);
+  g_autofree char *told = hs_findings_dup_told (self);
   g_autofree char *typed = self->text->len > 0 ? g_strdup_printf (_("typed %s"), self->text->str) : NULL;
 
   gtk_label_set_label (self->name, self->asked != NULL ? self->asked->label : result != NULL ? result->name : "");
@@ -301,7 +302,7 @@ hs_findings_update_entry (HsFindings *self)
     gtk_widget_remove_css_class (GTK_WIDGET (self->figure), "hs-word-value");
   update_verdict (self, shown);
   hs_face_gauge (self->gauge, hs_page_get_ledger (HS_PAGE (self)), hs_findings_get_shot (self),
-                 get_check_of (self, result), shown);
+                 get_check_of (self, result), shown, told);
   update_then (self);
   hs_findings_show_choices (self);
   say_field (self, result, figure);

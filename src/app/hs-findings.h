@@ -11,8 +11,9 @@ G_BEGIN_DECLS
 
 /**
  * The findings of a job, keyed on a number pad. Digits fill the field from the right with the check's decimals; Enter
- * stores and goes on once the book has it; `/` over range, `*` not measured and why, `−` back, `+` the next phase or,
- * behind a value, what its verdict depends on, `.` a decimal point or, before a value, a limit of the vehicle's own. What is typed but not stored is on disk within a second.
+ * stores and goes on once the book has it; `/` over range, `*` not measured and why, `−` back; `+` the next phase or,
+ * behind a value, what its verdict depends on; `.` a decimal point or, before a value, a limit of the vehicle's own.
+ * What is typed but not stored is on disk within a second.
  */
 #define HS_TYPE_FINDINGS (hs_findings_get_type ())
 G_DECLARE_FINAL_TYPE (HsFindings, hs_findings, HS, FINDINGS, HsPage)

@@ -7,6 +7,7 @@
 #include "app-book.h"
 #include "hs-app-test.h"
 #include "hs-ask.h"
+#include "hs-gauge.h"
 #include "hs-job-page.h"
 #include "hs-limit-window.h"
 
@@ -135,10 +136,13 @@ test_own_limit (AppBook *book, gconstpointer data)
   HsFindings *findings = open_findings (book, "A-0022");
   GtkWidget *widget = GTK_WIDGET (findings);
   HsLimitWindow *window;
+  HsGauge *gauge;
   GList *windows;
 
   app_book_type (book, "1");
-  hs_findings_go (findings, "charging", NULL);
+  hs_findings_go (findings, "battery_rest", NULL);
+  gauge = HS_GAUGE (hs_app_test_find (widget, HS_TYPE_GAUGE));
+  g_assert_cmpfloat (hs_gauge_get_fraction (gauge, 15.5), >=, 1);
   app_book_type (book, ".");
   windows = gtk_window_list_toplevels ();
   window = NULL;
@@ -161,6 +165,8 @@ test_own_limit (AppBook *book, gconstpointer data)
   app_book_settle (book);
 
   app_book_type (book, "1240");
+  gauge = HS_GAUGE (hs_app_test_find (widget, HS_TYPE_GAUGE));
+  g_assert_cmpfloat (hs_gauge_get_fraction (gauge, 15.5), <, 1);
   assert_says (widget, "within");
   assert_says (widget, "12.20 to 15.50 V");
   assert_says (widget, "maker's manual p. 12");

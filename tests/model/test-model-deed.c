@@ -130,7 +130,8 @@ test_reading (ModelBook *book, gconstpointer data)
 
   hs_deed_set_group (book->ledger, id, "will_not_start", outcome_cb, &group);
   settle (book, &group);
-  judged = model_ask (book->ledger, hs_ask_judge, g_variant_new ("(ssssms)", id, "before", "battery_rest", "1242", NULL));
+  judged = model_ask (book->ledger, hs_ask_judge,
+                      g_variant_new ("(ssssms)", id, "before", "battery_rest", "1242", NULL));
   g_assert_cmpstr (judged->value_text, ==, "12.42 V");
   hs_deed_add_reading (book->ledger, id, &entry, outcome_cb, &outcome);
   settle (book, &outcome);
@@ -172,7 +173,8 @@ test_limit (ModelBook *book, gconstpointer data)
   g_assert_cmpuint (shot->limits->len, ==, 1);
   g_assert_cmpstr (((HsOwnLimit *) g_ptr_array_index (shot->limits, 0))->text, ==, "12.50 V or more");
   hs_job_shot_free (shot);
-  judged = model_ask (book->ledger, hs_ask_judge, g_variant_new ("(ssssms)", id, "before", "battery_rest", "1242", NULL));
+  judged = model_ask (book->ledger, hs_ask_judge,
+                      g_variant_new ("(ssssms)", id, "before", "battery_rest", "1242", NULL));
   g_assert_cmpstr (judged->verdict, ==, "outside");
   g_assert_cmpstr (judged->whose, ==, "owner");
   hs_deed_clear_limit (book->ledger, vehicle, "battery_rest", FALSE, outcome_cb, &clear);
