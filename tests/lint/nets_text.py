@@ -2,6 +2,7 @@
 # SPDX-FileCopyrightText: The Halfshaft authors
 """Nets over the text of the sources: who may include whom, words that depend on the locale, and order in the house."""
 
+import configparser
 import re
 
 from tree import LAYERS, line_of, without_comments, without_strings
@@ -246,4 +247,46 @@ def icons(tree):
     return complaints
 
 
-NETS = (includes, rooms, top_level, locale_words, clock_words, spdx, left_behind, templates, potfiles, linguas, icons)
+# How sure a limit or a row of a table is, in the words that are shown beside it.
+SURE = ("official text", "derived", "secondary text", "common practice", "memory")
+# Sections that are figures; the others of the catalog only say what is measured.
+FIGURES = {"data/checks/checks.ini": "limit "}
+
+
+def figures(tree):
+    """(file, section, its keys) of every limit of the catalog and every row of a reference table."""
+    found = []
+    for path in tree.files("data/checks", (".ini",)) + tree.files("data/reference", (".ini",)):
+        parser = configparser.ConfigParser(interpolation=None, delimiters=("=",), strict=False)
+        parser.read_string(tree.text(path))
+        start = FIGURES.get(tree.short(path), "")
+        found += [(tree.short(path), name, parser[name]) for name in parser.sections() if name.startswith(start)]
+    return found
+
+
+def sources(tree):
+    """Every limit and every row of a reference table says who says so, and how sure that is."""
+    complaints = []
+    for path, name, keys in figures(tree):
+        if not keys.get("source", "").strip():
+            complaints.append(f"{path}: [{name}] has no source")
+        if keys.get("tag", "") not in SURE:
+            complaints.append(f"{path}: [{name}] has no tag of {', '.join(SURE)}")
+    return complaints
+
+
+def memory_rows(tree):
+    """DEVELOPERS.md names every limit and row that stands on memory alone."""
+    told = tree.text("DEVELOPERS.md")
+    heading = told.find("## What stands on memory")
+    told = told[heading:told.find("\n## ", heading + 1)] if heading >= 0 else ""
+    missing = []
+    for path, name, keys in figures(tree):
+        called = name.split()[1] if name.startswith("limit ") else name
+        if keys.get("tag") == "memory" and f"`{called}`" not in told:
+            missing.append(f"{path}: [{name}] stands on memory and is not in DEVELOPERS.md")
+    return missing
+
+
+NETS = (includes, rooms, top_level, locale_words, clock_words, spdx, left_behind, templates, potfiles, linguas, icons,
+        sources, memory_rows)
