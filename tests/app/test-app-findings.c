@@ -174,6 +174,34 @@ test_own_limit (AppBook *book, gconstpointer data)
   hs_app_test_picture (widget, "findings-maker");
 }
 
+/* A word is one digit; codes take letters, and a sign is a command only before the first of them. */
+static void
+test_words (AppBook *book, gconstpointer data)
+{
+  HsFindings *findings = open_findings (book, "A-0022");
+  GtkWidget *widget = GTK_WIDGET (findings);
+
+  app_book_type (book, "1");
+  hs_findings_go (findings, "key_turn", NULL);
+  assert_says (widget, "One digit:");
+  app_book_type (book, "23");
+  assert_says (widget, "fast clicks");
+  hs_app_test_picture (widget, "findings-words");
+  app_book_type (book, "\n");
+  assert_stored (book, "key_turn", "fast clicks", "outside");
+
+  hs_findings_go (findings, "trouble_codes", NULL);
+  app_book_type (book, "P0133 u0100");
+  assert_says (widget, "P0133 u0100");
+  app_book_type (book, "\n");
+  assert_stored (book, "trouble_codes", "P0133 U0100", "watch");
+  hs_findings_go (findings, "trouble_codes", NULL);
+  app_book_type (book, "P4133\n");
+  assert_says (widget, "P4133");
+  g_assert_cmpstr (hs_findings_get_text (findings), ==, "P4133");
+  hs_app_test_picture (widget, "findings-codes");
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -185,5 +213,6 @@ main (int argc, char *argv[])
   ADD ("/findings/never-in-the-way", test_never_in_the_way);
   ADD ("/findings/says-how-sure", test_says_how_sure);
   ADD ("/findings/own-limit", test_own_limit);
+  ADD ("/findings/words", test_words);
   return g_test_run ();
 }
