@@ -138,8 +138,8 @@ show_figures (HsCalcSheet *self)
 static void
 show_result (HsCalcSheet *self)
 {
-  g_autofree char *says = g_strdup_printf ("%s (%s)", hs_calc_result_get_source (self->result),
-                                           hs_calc_result_get_sure (self->result));
+  g_autofree char *says = hs_verdict_source_text (hs_calc_result_get_source (self->result),
+                                                  hs_calc_result_get_sure (self->result));
   HsVerdict verdict = HS_VERDICT_WITHIN;
   gboolean judged = hs_calc_result_get_verdict (self->result, &verdict);
 
@@ -383,6 +383,7 @@ char *
 hs_calc_sheet_dup_sentence (HsCalcSheet *self)
 {
   g_autoptr (GString) text = NULL;
+  g_autofree char *says = NULL;
 
   g_return_val_if_fail (HS_IS_CALC_SHEET (self), NULL);
 
@@ -407,7 +408,7 @@ hs_calc_sheet_dup_sentence (HsCalcSheet *self)
         g_string_append_printf (text, "%s%s %s%s%s", first ? "" : ", ", key->label, strchr (word, '=') + 1,
                                 key->unit != NULL ? " " : "", key->unit != NULL ? key->unit : "");
     }
-  g_string_append_printf (text, "). %s: %s (%s)", _("Who says so"), hs_calc_result_get_source (self->result),
-                          hs_calc_result_get_sure (self->result));
+  says = hs_verdict_source_text (hs_calc_result_get_source (self->result), hs_calc_result_get_sure (self->result));
+  g_string_append_printf (text, "). %s: %s", _("Who says so"), says);
   return g_string_free (g_steal_pointer (&text), FALSE);
 }

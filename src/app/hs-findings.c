@@ -201,15 +201,6 @@ set_shown (GtkLabel *label, const char *text)
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
 }
 
-/* Who says so, and how sure that is. */
-static char *
-dup_source (const HsReadingResult *shown)
-{
-  if (shown->sure == NULL || *shown->sure == '\0')
-    return g_markup_printf_escaped (_("<b>Who says so</b> %s"), shown->source);
-  return g_markup_printf_escaped (_("<b>Who says so</b> %s (%s)"), shown->source, shown->sure);
-}
-
 /* Verdict, limit and the rest, of what is typed or of what is stored. */
 static void
 update_verdict (HsFindings *self, const HsReadingResult *shown)
@@ -228,7 +219,11 @@ update_verdict (HsFindings *self, const HsReadingResult *shown)
   if (shown != NULL && shown->limit != NULL && *shown->limit != '\0')
     limit = g_strdup_printf (_("limit %s"), shown->limit);
   if (shown != NULL && shown->source != NULL && *shown->source != '\0')
-    source = dup_source (shown);
+    {
+      g_autofree char *says = hs_verdict_source_text (shown->source, shown->sure);
+
+      source = g_markup_printf_escaped (_("<b>Who says so</b> %s"), says);
+    }
   set_shown (self->limit, limit);
   set_shown (self->note, shown != NULL ? shown->note : NULL);
   set_shown (self->source, source);

@@ -201,7 +201,7 @@ print_result (const HsCalc *calc, const HsCalcResult *result)
       hs_cli_print ("  %s %s\n", padded, item->shown);
     }
   g_autofree char *says =
-    g_strdup_printf ("%s (%s)", hs_calc_result_get_source (result), hs_calc_result_get_sure (result));
+    hs_verdict_source_text (hs_calc_result_get_source (result), hs_calc_result_get_sure (result));
   print_line (_("why"), hs_calc_result_get_because (result));
   print_line (_("limit"), hs_calc_result_get_limit (result));
   print_line (_("who says so"), says);

@@ -6,6 +6,7 @@
 #include "hs-reading-out.h"
 
 #include "hs-cli.h"
+#include "hs-verdict.h"
 
 #include <glib/gi18n.h>
 
@@ -65,9 +66,8 @@ hs_reading_out_print (const HsReadingResult *result)
   hs_cli_print ("\n");
   print_line (_("why"), result->why);
   print_line (_("limit"), result->limit);
-  gboolean how_sure = result->sure != NULL && *result->sure != '\0';
-  g_autofree char *source = how_sure ? g_strdup_printf ("%s (%s)", result->source, result->sure) : NULL;
-  print_line (_("who says so"), how_sure ? source : result->source);
+  g_autofree char *source = result->source != NULL ? hs_verdict_source_text (result->source, result->sure) : NULL;
+  print_line (_("who says so"), source);
   print_line (_("next"), result->next);
   g_autofree char *then = result->then != NULL ? g_strjoinv (", ", result->then) : NULL;
   print_line (_("then check"), then);

@@ -7,6 +7,8 @@
 
 #include "hs-words.h"
 
+#include <string.h>
+
 /* By verdict: its box, and how good it is where two of them meet on a limit. */
 static const struct
 {
@@ -57,4 +59,14 @@ hs_verdict_better (HsVerdict a, HsVerdict b)
 {
   g_return_val_if_fail (a < HS_N_VERDICTS && b < HS_N_VERDICTS, a);
   return verdicts[a].rank <= verdicts[b].rank ? a : b;
+}
+
+char *
+hs_verdict_source_text (const char *source, const char *sure)
+{
+  gboolean alone = strchr (source, ';') == NULL;
+  gboolean said = sure == NULL || *sure == '\0'
+                  || (alone && g_ascii_strncasecmp (source, sure, strlen (sure)) == 0);
+
+  return said ? g_strdup (source) : g_strdup_printf ("%s (%s)", source, sure);
 }

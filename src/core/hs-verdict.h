@@ -46,6 +46,15 @@ gboolean hs_verdict_parse (const char *text, HsVerdict *ret_verdict, GError **er
  */
 HsVerdict hs_verdict_better (HsVerdict a, HsVerdict b);
 
+/**
+ * hs_verdict_source_text:
+ * @source: who says so
+ * @sure: (nullable): how sure that is
+ *
+ * Returns: (transfer full): both, `US Army TM 5-1185 (official text)`; @sure only once where @source says it already
+ */
+char *hs_verdict_source_text (const char *source, const char *sure);
+
 /* The word and the box for a vehicle that must not be driven; it stands beside a verdict, not instead of one. */
 #define HS_DO_NOT_DRIVE_WORD "Do not drive"
 #define HS_DO_NOT_DRIVE_SHAPE "double"

@@ -70,11 +70,35 @@ test_better (void)
       g_assert_cmpint (hs_verdict_better (order[i], order[j]), ==, order[MIN (i, j)]);
 }
 
+/* Who says so is told once. */
+static void
+test_source_text (void)
+{
+  static const char *const rows[][3] = {
+    { "US Army TM 5-1185", "official text", "US Army TM 5-1185 (official text)" },
+    { "Common practice", "common practice", "Common practice" },
+    { "Common practice; a textbook", "common practice",
+      "Common practice; a textbook (common practice)" },
+    { "Common practice with testers", "common practice", "Common practice with testers" },
+    { "a datasheet", "memory", "a datasheet (memory)" },
+    { "the meter", "", "the meter" },
+    { "the meter", NULL, "the meter" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *text = hs_verdict_source_text (rows[i][0], rows[i][1]);
+
+      g_assert_cmpstr (text, ==, rows[i][2]);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/verdict/words-and-shapes", test_words_and_shapes);
+  g_test_add_func ("/verdict/source-text", test_source_text);
   g_test_add_func ("/verdict/refuses", test_refuses);
   g_test_add_func ("/verdict/better", test_better);
   return g_test_run ();
