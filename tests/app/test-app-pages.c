@@ -27,25 +27,11 @@
 
 static const char *const views[] = { "jobs", "today", "parts", "vehicles", "money" };
 
-static gboolean
-says_part (GtkWidget *widget, const char *text)
-{
-  if (!gtk_widget_get_visible (widget))
-    return FALSE;
-  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL)
-    return TRUE;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    if (says_part (child, text))
-      return TRUE;
-  return FALSE;
-}
-
 static void
 assert_says (GtkWidget *widget, const char *const *texts)
 {
   for (guint i = 0; texts[i] != NULL; i++)
-    if (!says_part (widget, texts[i]))
+    if (!hs_app_test_says_part (widget, texts[i]))
       {
         g_test_message ("not shown: %s", texts[i]);
         g_test_fail ();
@@ -197,7 +183,7 @@ test_history_follows_the_vehicle (AppBook *book, gconstpointer data)
   app_book_press (book, GDK_KEY_Escape);
   app_book_type (book, "0121\n");
   ASSERT_SAYS (page, "New owner: Rue Abernant");
-  g_assert_false (says_part (hs_app_test_find (page, GTK_TYPE_STACK), "Jory"));
+  g_assert_false (hs_app_test_says_part (hs_app_test_find (page, GTK_TYPE_STACK), "Jory"));
 }
 
 static void
@@ -246,7 +232,7 @@ test_lock_and_replan (AppBook *book, gconstpointer data)
   ASSERT_SAYS (page, "Planned anew: nothing is better, the order stays as it is.");
   g_assert_true (gtk_widget_activate_action (page, "page.accept", NULL));
   app_book_settle (book);
-  g_assert_false (says_part (page, "Planned anew"));
+  g_assert_false (hs_app_test_says_part (page, "Planned anew"));
   g_assert_true (gtk_widget_activate_action (page, "page.lock", NULL));
   app_book_settle (book);
   ASSERT_SAYS (page, "764.39");
@@ -427,10 +413,10 @@ test_promise_without_a_place (AppBook *book, gconstpointer data)
   g_assert_true (hs_job_move_stage (other, id, HS_STAGE_PROMISED, NULL, hs_demo_get_now (), NULL));
   page = app_book_show (book, "today");
   g_assert_true (gtk_widget_activate_action (page, "page.next-day", NULL));
-  hs_app_test_wait (says_part (page, "No promise has a place in the day yet"));
+  hs_app_test_wait (hs_app_test_says_part (page, "No promise has a place in the day yet"));
   ASSERT_SAYS (page, "A-0027 has no area");
-  g_assert_false (says_part (page, "A-0027: A-0027"));
-  g_assert_false (says_part (page, "Nothing is promised"));
+  g_assert_false (hs_app_test_says_part (page, "A-0027: A-0027"));
+  g_assert_false (hs_app_test_says_part (page, "Nothing is promised"));
 }
 
 /* Another program writes: shown within a second. */
@@ -445,17 +431,17 @@ test_other_program_is_seen (AppBook *book, gconstpointer data)
   g_autofree char *id = NULL;
   gint64 start = g_get_monotonic_time ();
 
-  g_assert_false (says_part (page, "clicks, will not turn over"));
+  g_assert_false (hs_app_test_says_part (page, "clicks, will not turn over"));
   id = hs_call_take (other, &slip, hs_demo_get_now (), NULL);
   g_assert_nonnull (id);
-  hs_app_test_wait (says_part (page, "clicks, will not turn over"));
+  hs_app_test_wait (hs_app_test_says_part (page, "clicks, will not turn over"));
   g_assert_cmpint (g_get_monotonic_time () - start, <, G_USEC_PER_SEC);
 }
 
 static void
 press_next_to (AppBook *book, GtkWidget *page, HsStage stage)
 {
-  for (guint i = 0; i < 2 && !says_part (page, hs_stage_label (stage)); i++)
+  for (guint i = 0; i < 2 && !hs_app_test_says_part (page, hs_stage_label (stage)); i++)
     {
       g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
       app_book_settle (book);
@@ -498,7 +484,7 @@ test_call_slip (AppBook *book, gconstpointer data)
   page = app_book_open_job (book, "A-0027", "call");
   ASSERT_SAYS (page, "fits 10:41");
   press_next_to (book, page, HS_STAGE_PROMISED);
-  g_assert_false (says_part (page, "fits 10:41"));
+  g_assert_false (hs_app_test_says_part (page, "fits 10:41"));
 }
 
 /* A call that stands in the day's order is not offered a second place in it; one that does not is. */
@@ -513,10 +499,10 @@ test_offers_before_a_promise (AppBook *book, gconstpointer data)
   g_autofree char *id = hs_call_take (other, &slip, hs_demo_get_now (), NULL);
 
   app_book_settle (book);
-  g_assert_false (says_part (page, "say where it fits"));
-  g_assert_false (says_part (page, "fits "));
+  g_assert_false (hs_app_test_says_part (page, "say where it fits"));
+  g_assert_false (hs_app_test_says_part (page, "fits "));
   hs_shop_open_job (hs_shop_of (book->window), id, "call", NULL, NULL);
-  hs_app_test_wait (says_part (hs_window_get_job (book->window), "fits 10:41"));
+  hs_app_test_wait (hs_app_test_says_part (hs_window_get_job (book->window), "fits 10:41"));
 }
 
 /* Story 7: a new 40-minute Old Market call, 09:00–17:00. What breaks a promise costs less and is listed last. */
@@ -546,12 +532,12 @@ test_squeeze_in (AppBook *book, gconstpointer data)
   app_book_settle (book);
   list = hs_app_test_find (GTK_WIDGET (squeeze), GTK_TYPE_LIST_BOX);
   ASSERT_SAYS (gtk_widget_get_first_child (list), "10:41", "after A-0022", "+44 min", "+1.1 mi", "home 17:04", "70.86");
-  g_assert_false (says_part (gtk_widget_get_first_child (list), "breaks a promise"));
+  g_assert_false (hs_app_test_says_part (gtk_widget_get_first_child (list), "breaks a promise"));
   for (GtkWidget *row = gtk_widget_get_first_child (list); row != NULL; row = gtk_widget_get_next_sibling (row), n++)
-    if (says_part (row, "breaks a promise"))
+    if (hs_app_test_says_part (row, "breaks a promise"))
       {
         n_broken++;
-        if (says_part (row, "after A-0021"))
+        if (hs_app_test_says_part (row, "after A-0021"))
           ASSERT_SAYS (row, "A-0022 8 min late", "69.14");
       }
     else
