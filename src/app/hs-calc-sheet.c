@@ -35,7 +35,7 @@ struct _HsCalcSheet
   GtkLabel *says;
 
   const HsCalc *calc;
-  HsCalcScene scene;
+  HsLedger *ledger;
   HsCalcResult *result;
 };
 
@@ -211,10 +211,13 @@ work_out (HsCalcSheet *self)
 {
   g_auto (GStrv) words = hs_calc_sheet_dup_words (self);
   g_autoptr (GError) error = NULL;
+  HsCalcScene scene;
 
   g_clear_pointer (&self->result, hs_calc_result_free);
   clear_trouble (self);
-  self->result = hs_calc_run (self->calc, &self->scene, (const char *const *) words, &error);
+  /* Asked for anew each time: what it points to is the ledger's and changes with it. */
+  if (hs_ledger_get_scene (self->ledger, &scene, &error))
+    self->result = hs_calc_run (self->calc, &scene, (const char *const *) words, &error);
   if (self->result != NULL)
     show_result (self);
   else
@@ -262,6 +265,7 @@ static void
 hs_calc_sheet_finalize (GObject *object)
 {
   hs_calc_result_free (HS_CALC_SHEET (object)->result);
+  g_clear_object (&HS_CALC_SHEET (object)->ledger);
   G_OBJECT_CLASS (hs_calc_sheet_parent_class)->finalize (object);
 }
 
@@ -319,12 +323,12 @@ add_field (HsCalcSheet *self, const HsCalcKey *key)
 }
 
 GtkWidget *
-hs_calc_sheet_new (const HsCalc *calc, const HsCalcScene *scene)
+hs_calc_sheet_new (const HsCalc *calc, HsLedger *ledger)
 {
   HsCalcSheet *self = g_object_new (HS_TYPE_CALC_SHEET, NULL);
 
   self->calc = calc;
-  self->scene = *scene;
+  self->ledger = g_object_ref (ledger);
   gtk_label_set_label (self->help, calc->help);
   show_line (self->caution, "", calc->caution != NULL ? calc->caution : "");
   for (const HsCalcKey *key = calc->keys; key->id != NULL; key++)

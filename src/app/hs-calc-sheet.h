@@ -5,7 +5,7 @@
 
 #include <adwaita.h>
 
-#include "hs-calc.h"
+#include "hs-ledger.h"
 
 G_BEGIN_DECLS
 
@@ -18,11 +18,8 @@ G_BEGIN_DECLS
 #define HS_TYPE_CALC_SHEET (hs_calc_sheet_get_type ())
 G_DECLARE_FINAL_TYPE (HsCalcSheet, hs_calc_sheet, HS, CALC_SHEET, AdwBin)
 
-/**
- * hs_calc_sheet_new:
- * @scene: copied; what it points to must live as long as the sheet
- */
-GtkWidget *hs_calc_sheet_new (const HsCalc *calc, const HsCalcScene *scene);
+/** hs_calc_sheet_new: works with or without an open book; of a ledger with one it takes today, currency and catalog. */
+GtkWidget *hs_calc_sheet_new (const HsCalc *calc, HsLedger *ledger);
 const HsCalc *hs_calc_sheet_get_calc (HsCalcSheet *self);
 
 /** hs_calc_sheet_get_result: (transfer none) (nullable): %NULL while something is missing or wrong. */

@@ -32,7 +32,6 @@ struct _HsWorkOutWindow
 
   HsWindow *behind; /* weak */
   HsLedger *ledger;
-  HsCalcScene scene;
   char *job_id;
   char *job_number;
   gboolean sending;
@@ -97,7 +96,7 @@ show_list (HsWorkOutWindow *self)
 static HsCalcSheet *
 open_calc (HsWorkOutWindow *self, const HsCalc *calc)
 {
-  GtkWidget *sheet = hs_calc_sheet_new (calc, &self->scene);
+  GtkWidget *sheet = hs_calc_sheet_new (calc, self->ledger);
 
   g_signal_connect_object (sheet, "worked-out", G_CALLBACK (worked_out_cb), self, G_CONNECT_SWAPPED);
   adw_bin_set_child (self->holder, sheet);
@@ -398,23 +397,15 @@ HsWorkOutWindow *
 hs_work_out_window_present (HsWindow *parent, HsLedger *ledger, const char *job_id, const char *job_number)
 {
   HsWorkOutWindow *self;
-  g_autoptr (GError) error = NULL;
-  HsCalcScene scene = { NULL };
 
   g_return_val_if_fail (HS_IS_WINDOW (parent), NULL);
 
   self = g_object_get_data (G_OBJECT (parent), WORK_OUT_KEY);
   if (self == NULL)
     {
-      if (!hs_ledger_get_scene (ledger, &scene, &error))
-        {
-          hs_window_toast (parent, error->message, NULL, NULL);
-          return NULL;
-        }
       self = g_object_new (HS_TYPE_WORK_OUT_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE, NULL);
       g_set_weak_pointer (&self->behind, parent);
       self->ledger = g_object_ref (ledger);
-      self->scene = scene;
       self->job_id = g_strdup (job_id);
       self->job_number = g_strdup (job_number);
       hs_window_fit_over (GTK_WINDOW (self));

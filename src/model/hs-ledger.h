@@ -138,7 +138,7 @@ HsChecks *hs_ledger_get_checks (HsLedger *ledger);
 
 /**
  * hs_ledger_get_scene:
- * @ret_scene: (out): what a calculator may look at; it stays good until another book is opened
+ * @ret_scene: (out): what a calculator may look at; it stays good until the main context runs again
  * @error: the table that is compiled in and cannot be read
  *
  * Works without a book too: then with the catalog as it is shipped, in US dollars.
