@@ -11,6 +11,8 @@
 #include <string.h>
 
 #define DECADES_BACK 2
+/* Codes of one digit are looked for back from today; none is older than that. */
+#define FIRST_TODAY 1950
 
 /* The months of a letter by the two schemes, 0 if it has none. */
 typedef struct
@@ -119,7 +121,7 @@ two_digits (const char *text, int *ret_number)
   return TRUE;
 }
 
-/* Month and the last two digits of the year in this century or, in the future there, the one before. */
+/* Month and the last two digits of a year of this century: no battery of the last one is still looked at. */
 static gboolean
 add_numeric (HsBatteryCode *code, const char *text, int month, int year, HsDate today, GError **error)
 {
@@ -205,6 +207,8 @@ hs_battery_code_parse (const char *text, HsDate today, HsBatteryCode *ret_code, 
   code.older = g_array_new (FALSE, FALSE, sizeof (HsDate));
   if (length == 0)
     return refuse (error, text, "nothing is written here");
+  if (today < hs_date_from_ymd (FIRST_TODAY, 1, 1))
+    return refuse (error, text, "today must be in 1950 or later");
   if (!(lettered ? read_letter : read_numeric) (&code, bare, today, error))
     return FALSE;
   *ret_code = code;

@@ -26,7 +26,7 @@ typedef struct
 /**
  * hs_battery_code_parse:
  * @text: `C5`, `5C`, `24C`, `03/25`, `0325`; blanks and case do not matter
- * @today: nothing is made later
+ * @today: nothing is made later; in 1950 or later
  * @ret_code: (out caller-allocates): hs_battery_code_clear() when done; untouched on failure
  * @error: return location, %HS_CORE_ERROR_BAD_VALUE
  *

@@ -76,6 +76,28 @@ whole_celsius (const HsCalcInput *input)
   return (int) floor (hs_calc_number (input, "celsius"));
 }
 
+/* How sure the volts are: both ends, the upper one alone, or nothing. */
+static void
+put_charge_bounds (HsCalcResult *result, HsBatteryKind kind, double volts, double percent)
+{
+  HsBatteryCharge charge = hs_battery_charge (kind, (gint64) floor (volts * 1000));
+  double low = NAN;
+  double high = NAN;
+
+  if (!isnan (percent))
+    {
+      low = fmax (percent - HS_BATTERY_CHARGE_SURE_PERCENT, 0);
+      high = fmin (percent + HS_BATTERY_CHARGE_SURE_PERCENT, 100);
+    }
+  else if (charge.at_most)
+    {
+      low = 0;
+      high = charge.per_mille / 10.0;
+    }
+  hs_calc_put_number (result, "low_percent", "At least", low, "%", 0);
+  hs_calc_put_number (result, "high_percent", "At most", high, "%", 0);
+}
+
 static gboolean
 run_charge (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *result, GError **error)
 {
@@ -90,8 +112,7 @@ run_charge (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *re
   conditions.celsius = conditions.has_temperature ? whole_celsius (input) : 0;
   hs_battery_charge_percent (kind, volts, &percent);
   hs_calc_put_number (result, "percent", "State of charge", percent, "%", 0);
-  hs_calc_put_number (result, "low_percent", "At least", fmax (percent - HS_BATTERY_CHARGE_SURE_PERCENT, 0), "%", 0);
-  hs_calc_put_number (result, "high_percent", "At most", fmin (percent + HS_BATTERY_CHARGE_SURE_PERCENT, 100), "%", 0);
+  put_charge_bounds (result, kind, volts, percent);
   hs_calc_judge (scene, result, "battery_rest", volts, &conditions);
   if (kind == HS_BATTERY_AGM && isnan (percent))
     hs_calc_say (result, "Below 12.0 V the table gives 25 %% at most and no figure.");
@@ -246,6 +267,12 @@ judge_frozen (double percent, double freezes, double ambient, HsCalcResult *resu
   gboolean frozen = ambient <= freezes || (flat && ambient <= FREEZES_FLAT_CELSIUS);
 
   hs_calc_verdict (result, frozen ? HS_VERDICT_OUTSIDE : HS_VERDICT_WITHIN, frozen ? "may be frozen" : NULL);
+  if (!frozen)
+    hs_calc_say (result, "It stands the cold of that place.");
+  else if (ambient <= freezes)
+    hs_calc_say (result, "That place is as cold as where its acid freezes, or colder than that.");
+  else
+    hs_calc_say (result, "A flat battery may freeze there.");
   if (frozen)
     hs_calc_advise (result, "Do not charge or jump it. Let it thaw at room temperature, then charge and test.");
 }
@@ -331,6 +358,7 @@ run_ripple (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *re
 
   hs_calc_judge (scene, result, "ripple", hs_calc_number (input, "volts"), &conditions);
   hs_calc_say (result, "At the alternator's stud training pages accept 0.25 or 0.30 V.");
+  hs_calc_cite (result, "Two training pages (at the stud)", HS_SURE_SECONDARY);
   return TRUE;
 }
 
@@ -635,8 +663,8 @@ const HsCalc hs_calc_battery[] = {
     "charging", "volts", charging_keys, run_charging },
   { "setpoint", "Charging volts by temperature", SUBJECT, "What a regulator should give in cold and heat.",
     "volts=14.40 celsius=0", NULL, NULL, NULL, setpoint_keys, run_setpoint },
-  { "ripple", "Charging ripple", SUBJECT, "Whether the alternator's rectifier is sound.", "volts=0.25", NULL,
-    "ripple", "volts", ripple_keys, run_ripple },
+  { "ripple", "Charging ripple", SUBJECT, "Whether the alternator's rectifier is sound.", "volts=0.25",
+    "Keep clear of belt and fan; no running engine in a closed garage.", "ripple", "volts", ripple_keys, run_ripple },
   { "parasitic", "Days to no-start", SUBJECT, "How long a sleeping draw leaves a start in the battery.",
     "amps=0.31 ah=60", "Never crank or turn the key on with an ammeter in series.", "sleeping_draw", "amps",
     parasitic_keys, run_parasitic },

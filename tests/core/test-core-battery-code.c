@@ -116,11 +116,29 @@ test_refused (void)
     }
 }
 
+/* Years before any such code, down to the first of the calendar, end in a refusal. */
+static void
+test_refused_days (void)
+{
+  static const char *const days[] = { "0001-01-01", "0010-06-30", "1949-12-31" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (days); i++)
+    for (char digit = '0'; digit <= '9'; digit++)
+      {
+        HsBatteryCode code = { 0 };
+        char text[] = { 'C', digit, '\0' };
+        g_autoptr (GError) error = NULL;
+
+        assert_bad_value (hs_battery_code_parse (text, day (days[i]), &code, &error), &error, "1950");
+      }
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/battery-code/taken", test_taken);
   g_test_add_func ("/battery-code/refused", test_refused);
+  g_test_add_func ("/battery-code/refused-days", test_refused_days);
   return g_test_run ();
 }
