@@ -359,6 +359,7 @@ set_pad_keys (HsJobPage *self)
   const HsKeyHint hints[] = {
     { "0–9", _("value"), NULL },          { "Enter", _("store, next"), NULL }, { "/", _("over range"), NULL },
     { "*", _("not measured"), NULL },     { "−", _("back"), NULL },            { "+", _("before / after"), NULL },
+    { ".", _("own limit"), NULL },        { "=", _("work it out"), "win.work-out" },
   };
 
   hs_key_row_set (self->pad_keys, hints, G_N_ELEMENTS (hints));
