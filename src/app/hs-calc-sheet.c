@@ -14,6 +14,7 @@
 #include "hs-calc-field.h"
 #include "hs-core-error.h"
 #include "hs-verdict-label.h"
+#include "hs-wide-layout.h"
 
 struct _HsCalcSheet
 {
@@ -287,6 +288,7 @@ hs_calc_sheet_class_init (HsCalcSheetClass *klass)
   worked_out_signal = g_signal_new ("worked-out", HS_TYPE_CALC_SHEET, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                     G_TYPE_NONE, 0);
   g_type_ensure (HS_TYPE_VERDICT_LABEL);
+  g_type_ensure (HS_TYPE_WIDE_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-calc-sheet.ui");
   gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, help);
   gtk_widget_class_bind_template_child (widget_class, HsCalcSheet, caution);

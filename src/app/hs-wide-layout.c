@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* A layout for one child that holds a grid.
+/* A layout for one child that holds a grid, or a box whose children stand on one line of writing.
  *
  * GtkGrid answers "how high at least?" for its narrowest width, where words wrap; a parent that asks without a width
- * means any width, and GTK 4.18 says so where the answer is above the one for a real width. */
+ * means any width, and GTK 4.18 says so where the answer is above the one for a real width. A GtkBox that lines up
+ * baselines is lower without a width than with one, and GTK 4.8 says so. */
 
 #include "hs-wide-layout.h"
 

@@ -117,6 +117,14 @@ hs_app_test_says_part (GtkWidget  *widget,
 }
 
 void
+hs_app_test_frames (void)
+{
+  for (guint i = 0; i < 400; i++)
+    if (!g_main_context_iteration (NULL, FALSE))
+      g_usleep (1000);
+}
+
+void
 hs_app_test_picture (GtkWidget  *widget,
                      const char *name)
 {
@@ -126,9 +134,7 @@ hs_app_test_picture (GtkWidget  *widget,
 
   if (folder == NULL)
     return;
-  for (guint i = 0; i < 400; i++)
-    if (!g_main_context_iteration (NULL, FALSE))
-      g_usleep (1000);
+  hs_app_test_frames ();
   path = g_strdup_printf ("%s/%s.png", folder, name);
   hs_shots_save (widget, path, &error);
   g_assert_no_error (error);

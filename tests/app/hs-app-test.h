@@ -35,5 +35,8 @@ gboolean hs_app_test_says (GtkWidget *widget, const char *text);
 /* Whether a shown label below @widget has @text in it. */
 gboolean hs_app_test_says_part (GtkWidget *widget, const char *text);
 
+/* Lets some frames be drawn. */
+void hs_app_test_frames (void);
+
 /* Saves what @widget looks like as HS_TEST_PICTURES/@name.png, for people to look at; nothing if that is not set. */
 void hs_app_test_picture (GtkWidget *widget, const char *name);

@@ -157,6 +157,24 @@ test_fits_a_phone (AppBook *book, gconstpointer data)
   gtk_window_close (GTK_WINDOW (window));
 }
 
+/* What stands is measured the same with and without a width, or GTK says so, and that is an error here. */
+static void
+test_back_from_a_result (AppBook *book, gconstpointer data)
+{
+  HsWorkOutWindow *window = open_window (book, "A-0022");
+  HsCalcSheet *sheet = hs_work_out_window_choose (window, "parasitic");
+  int least, least_wide;
+
+  hs_calc_sheet_fill (sheet, "amps", "310");
+  hs_calc_sheet_fill (sheet, "ah", "60.0");
+  gtk_widget_measure (GTK_WIDGET (sheet), GTK_ORIENTATION_VERTICAL, -1, &least, NULL, NULL, NULL);
+  gtk_widget_measure (GTK_WIDGET (sheet), GTK_ORIENTATION_VERTICAL, G_MAXINT16, &least_wide, NULL, NULL, NULL);
+  g_assert_cmpint (least, >=, least_wide);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "work-out.back", NULL));
+  hs_app_test_frames ();
+  gtk_window_close (GTK_WINDOW (window));
+}
+
 static gboolean
 send_waits (HsWorkOutWindow *window)
 {
@@ -236,6 +254,7 @@ main (int argc, char *argv[])
   ADD ("/work-out/judged-with-every-key", test_judged_with_every_key);
   ADD ("/work-out/wrong-entries", test_wrong_entries);
   ADD ("/work-out/fits-a-phone", test_fits_a_phone);
+  ADD ("/work-out/back-from-a-result", test_back_from_a_result);
   ADD ("/work-out/sent-to-the-job", test_sent_to_the_job);
   ADD ("/work-out/not-sent", test_not_sent);
   return g_test_run ();
