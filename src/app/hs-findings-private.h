@@ -38,12 +38,15 @@ struct _HsFindings
   GtkFlowBox *groups;
   GtkLabel *name;
   GtkLabel *typed;
+  GtkBox *entry_row;
   GtkWidget *field;
   GtkLabel *figure;
   GtkLabel *unit;
   HsVerdictLabel *verdict;
   GtkLabel *limit;
   GtkLabel *note;
+  GtkScrolledWindow *details_scroll;
+  GtkBox *details;
   HsGauge *gauge;
   GtkLabel *source;
   GtkLabel *caution;

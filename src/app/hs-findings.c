@@ -415,6 +415,31 @@ fill_groups (HsFindings *self)
     }
 }
 
+/* Caution, gauge and source scroll on a phone, where the pad needs the height; elsewhere they stand in full: a scrolled
+ * window does not know how high words are that wrap. */
+static void
+place_details (HsFindings *self, gboolean narrow)
+{
+  GtkBox *paper = GTK_BOX (gtk_widget_get_parent (GTK_WIDGET (self->details_scroll)));
+  gboolean scrolls = gtk_scrolled_window_get_child (self->details_scroll) != NULL;
+  g_autoptr (GtkWidget) details = g_object_ref (GTK_WIDGET (self->details));
+
+  gtk_widget_set_visible (GTK_WIDGET (self->details_scroll), narrow);
+  if (narrow && !scrolls)
+    {
+      gtk_box_remove (paper, details);
+      gtk_scrolled_window_set_child (self->details_scroll, details);
+    }
+  else if (!narrow && scrolls)
+    {
+      GtkWidget *viewport = gtk_scrolled_window_get_child (self->details_scroll);
+
+      gtk_viewport_set_child (GTK_VIEWPORT (viewport), NULL);
+      gtk_scrolled_window_set_child (self->details_scroll, NULL);
+      gtk_box_append (paper, details);
+    }
+}
+
 static void
 room_changed (HsPage *page)
 {
@@ -425,6 +450,14 @@ room_changed (HsPage *page)
                                   narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_box_reorder_child_after (self->panes, self->sheet_pane, narrow ? self->entry_pane : NULL);
   gtk_box_set_spacing (self->panes, narrow ? 0 : 20);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->entry_row),
+                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_set_spacing (self->entry_row, narrow ? 8 : 16);
+  place_details (self, narrow);
+  if (narrow)
+    gtk_widget_remove_css_class (GTK_WIDGET (self->verdict), "hs-large");
+  else
+    gtk_widget_add_css_class (GTK_WIDGET (self->verdict), "hs-large");
   gtk_widget_set_vexpand (self->entry_pane, !narrow);
   gtk_widget_set_visible (self->next_pane, !narrow);
   gtk_widget_set_size_request (self->sheet_pane, narrow ? -1 : 500, -1);
@@ -563,12 +596,15 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsFindings, groups);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, name);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, typed);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, entry_row);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, field);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, figure);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, unit);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, verdict);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, limit);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, note);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, details_scroll);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, details);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, gauge);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, source);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, caution);

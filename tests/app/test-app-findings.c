@@ -202,6 +202,43 @@ test_words (AppBook *book, gconstpointer data)
   hs_app_test_picture (widget, "findings-codes");
 }
 
+/* Every check of every group fits a phone while it is typed, with its verdict and what it asks. */
+static void
+test_fits_a_phone (AppBook *book, gconstpointer data)
+{
+  static const char *const typed[] = { "890", "8888", "1205", "5", "0", "2" };
+  HsFindings *findings = open_findings (book, "A-0022");
+  HsChecks *checks = hs_ledger_get_checks (book->ledger);
+  const HsCheckGroup *group = hs_checks_lookup_group (checks, "will_not_start");
+
+  app_book_type (book, "1");
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 360, 700);
+  hs_app_test_wait (hs_window_get_narrow (book->window));
+  for (guint i = 0; group->check_ids[i] != NULL; i++)
+    for (guint j = 0; j < G_N_ELEMENTS (typed); j++)
+      {
+        int least;
+
+        hs_findings_go (findings, group->check_ids[i], NULL);
+        app_book_type (book, typed[j]);
+        gtk_widget_measure (GTK_WIDGET (findings), GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+        g_test_message ("%s %s: %d px", group->check_ids[i], typed[j], least);
+        if (least > 360)
+          g_test_fail ();
+        app_book_press (book, GDK_KEY_minus);
+        app_book_settle (book);
+      }
+  hs_findings_go (findings, "cranking", NULL);
+  app_book_type (book, "890");
+  hs_app_test_picture (GTK_WIDGET (book->window), "findings-360");
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 1280, 800);
+  hs_app_test_wait (!hs_window_get_narrow (book->window));
+  hs_app_test_picture (GTK_WIDGET (findings), "findings-1280");
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 360, 800);
+  hs_app_test_wait (hs_window_get_narrow (book->window));
+  hs_app_test_picture (GTK_WIDGET (book->window), "findings-360-800");
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -214,5 +251,6 @@ main (int argc, char *argv[])
   ADD ("/findings/says-how-sure", test_says_how_sure);
   ADD ("/findings/own-limit", test_own_limit);
   ADD ("/findings/words", test_words);
+  ADD ("/findings/fits-a-phone", test_fits_a_phone);
   return g_test_run ();
 }
