@@ -21,21 +21,6 @@
 #define HEAVY_SOURCE "US Army TM 10-3930-671-24 p. F-303 (0.20 V per 100 A)"
 #define COLORS_SOURCE "Trade charts of fuse colors"
 
-static gboolean
-refuse (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
-
-static gboolean
-refuse (GError **error, const char *format, ...)
-{
-  va_list args;
-
-  va_start (args, format);
-  g_autofree char *message = g_strdup_vprintf (format, args);
-  va_end (args);
-  g_set_error_literal (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE, message);
-  return FALSE;
-}
-
 /* The fuse of that family and rating; NULL with the reason. */
 static const HsFuse *
 find_fuse (HsFuseBody body, double amps, GError **error)
@@ -47,7 +32,7 @@ find_fuse (HsFuseBody body, double amps, GError **error)
   if (amps * 1000 == floor (amps * 1000))
     fuse = hs_fuse_lookup (body, (int) (amps * 1000));
   if (fuse == NULL)
-    refuse (error, "rating: there is no such fuse of %s A. It takes %s.", rating, ratings);
+    hs_core_bad_value (error, "rating: there is no such fuse of %s A. It takes %s.", rating, ratings);
   return fuse;
 }
 
@@ -149,7 +134,7 @@ fusecolor_run (const HsCalcScene *scene G_GNUC_UNUSED, const HsCalcInput *input,
       hs_calc_put_texts (result, "colors", "Color, the usual one first", (const char *const *) colors);
     }
   else if (*ratings == '\0')
-    return refuse (error, "color: no fuse of that family is known to be “%s”.", color);
+    return hs_core_bad_value (error, "color: no fuse of that family is known to be “%s”.", color);
   else
     {
       g_auto (GStrv) amps = g_strsplit (ratings, ", ", -1);
@@ -264,7 +249,7 @@ cable_resistance (const HsCalcInput *input, HsCalcResult *result, double *ret_mm
 
       if (!hs_cable_awg_parse (hs_calc_text (input, "awg"), &awg, &broken))
         {
-          refuse (error, "awg: %s.", broken->message);
+          hs_core_bad_value (error, "awg: %s.", broken->message);
           return 0;
         }
       mm2 = hs_cable_awg_mm2 (awg);

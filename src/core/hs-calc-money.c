@@ -24,26 +24,11 @@
 #define LOG_SOURCE "26 CFR 1.274-5T(b)(6) and IRS Pub 463 ch. 5 on records"
 #define TAX_SOURCE "Streamlined Sales and Use Tax Agreement §324 as enacted in Rhode Island, Kansas and North Dakota"
 
-static gboolean
-refuse (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
-
-static gboolean
-refuse (GError **error, const char *format, ...)
-{
-  va_list args;
-
-  va_start (args, format);
-  g_autofree char *message = g_strdup_vprintf (format, args);
-  va_end (args);
-  g_set_error_literal (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE, message);
-  return FALSE;
-}
-
 /* What a formula refused, with the key that it is about. */
 static gboolean
 refuse_key (GError **error, const char *key, const GError *reason)
 {
-  return refuse (error, "%s: %s.", key, reason->message);
+  return hs_core_bad_value (error, "%s: %s.", key, reason->message);
 }
 
 /* A number that must not have a fraction. */
@@ -55,7 +40,7 @@ whole (const HsCalcInput *input, const char *id, gint64 *ret_value, GError **err
 
   if (scaled % one != 0)
     {
-      refuse (error, "%s: only whole numbers.", id);
+      hs_core_bad_value (error, "%s: only whole numbers.", id);
       return FALSE;
     }
   *ret_value = scaled / one;
@@ -71,7 +56,7 @@ percent (const HsCalcInput *input, const char *id, gint64 *ret_value, GError **e
 
   if (scaled % cut != 0)
     {
-      refuse (error, "%s: at most %d decimals.", id, HS_PERCENT_DECIMALS);
+      hs_core_bad_value (error, "%s: at most %d decimals.", id, HS_PERCENT_DECIMALS);
       return FALSE;
     }
   *ret_value = scaled / cut;
@@ -120,7 +105,7 @@ warranty_read (const HsCalcInput *input, HsWarranty *ret_warranty, gint64 *ret_n
   fault = warranty_fault (&warranty, now);
   if (fault != NULL)
     {
-      refuse (error, "%s", fault);
+      hs_core_bad_value (error, "%s", fault);
       return FALSE;
     }
   *ret_warranty = warranty;
@@ -314,7 +299,7 @@ mileage_run (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *r
   gint64 cents;
 
   if (scene->reference == NULL)
-    return refuse (error, "date: there are no mileage rates.");
+    return hs_core_bad_value (error, "date: there are no mileage rates.");
   rate = hs_mileage_rate_on (scene->reference, hs_calc_date (input, "date"), &stale, &broken);
   if (rate == NULL)
     return refuse_key (error, "date", broken);
@@ -346,9 +331,9 @@ keep_run (const HsCalcScene *scene G_GNUC_UNUSED, const HsCalcInput *input, HsCa
   gint64 keep;
 
   if (service >= 1)
-    return refuse (error, "service: no stock lasts every time. It takes less than 1, such as 0.95.");
+    return hs_core_bad_value (error, "service: no stock lasts every time. It takes less than 1, such as 0.95.");
   if (demand > HS_STOCK_MOST_DEMAND)
-    return refuse (error, "used: that many until new ones come is no stock of a van; check the days.");
+    return hs_core_bad_value (error, "used: that many until new ones come is no stock of a van; check the days.");
   keep = hs_stock_keep (demand, service);
   hs_calc_put_integer (result, "keep", "Keep", keep, NULL);
   hs_calc_put_number (result, "demand", "Used until new ones come", demand, NULL, 2);
@@ -404,7 +389,7 @@ bring_run (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *res
   if (!bring_read (scene, input, &question, error))
     return FALSE;
   if (!hs_bring_weigh (&question, &answer, &broken))
-    return refuse (error, "%s.", broken->message);
+    return hs_core_bad_value (error, "%s.", broken->message);
   hs_calc_put_number (result, "p", "Likely to be needed", answer.p, NULL, 3);
   hs_calc_put_number (result, "line", "Worth it above", answer.line, NULL, 3);
   hs_calc_put_boolean (result, "bring", "Bring it", answer.bring);
@@ -439,10 +424,10 @@ refuse_place (const HsCalcScene *scene, const char *place, GError **error)
   const HsDepositRule *rule;
 
   if (scene->reference == NULL)
-    return refuse (error, "place: there is no table of deposits.");
+    return hs_core_bad_value (error, "place: there is no table of deposits.");
   for (guint i = 0; (rule = hs_reference_get_nth_deposit (scene->reference, i)) != NULL; i++)
     g_string_append_printf (all, "%s%s", i > 0 ? ", " : "", rule->place);
-  return refuse (error, "place: “%s” is not in the table of deposits. It takes %s.", place, all->str);
+  return hs_core_bad_value (error, "place: “%s” is not in the table of deposits. It takes %s.", place, all->str);
 }
 
 static void
@@ -476,7 +461,7 @@ deposit_run (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *r
   if (rule == NULL)
     return refuse_place (scene, place, error);
   if (returned < sold)
-    return refuse (error, "returned: that is before it was sold.");
+    return hs_core_bad_value (error, "returned: that is before it was sold.");
   put_cents (scene, result, "deposit_cents", "Deposit by law", rule->deposit_cents);
   hs_calc_put_date (result, "last_day", "Last day", hs_deposit_last_day (rule, sold));
   hs_calc_put_integer (result, "days", "Days since", (gint64) returned - sold, NULL);

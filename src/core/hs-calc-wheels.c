@@ -21,21 +21,6 @@
 #define MILES_MOST 10000000
 
 static gboolean
-refuse (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
-
-static gboolean
-refuse (GError **error, const char *format, ...)
-{
-  va_list args;
-
-  va_start (args, format);
-  g_autofree char *message = g_strdup_vprintf (format, args);
-  va_end (args);
-  g_set_error_literal (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE, message);
-  return FALSE;
-}
-
-static gboolean
 is_verdict (const HsCalcResult *result, HsVerdict asked)
 {
   HsVerdict verdict;
@@ -99,9 +84,10 @@ compression_run (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResul
   HsCompression found;
 
   if (!hs_compression_compare (values, n, &found))
-    return refuse (error, "values: at least two cylinders are compared, and one of them must have pressure.");
+    return hs_core_bad_value (error,
+                              "values: at least two cylinders are compared, and one of them must have pressure.");
   if (n_wet > 0 && n_wet != n)
-    return refuse (error, "wet: as many cylinders as values has, in the same order.");
+    return hs_core_bad_value (error, "wet: as many cylinders as values has, in the same order.");
   hs_calc_put_number (result, "lowest_percent", "Lowest of highest", found.lowest_percent, "%", 1);
   hs_calc_put_integer (result, "lowest_cylinder", "Which is lowest", (gint64) found.lowest + 1, NULL);
   hs_calc_put_number (result, "least_75", "75 % of the highest", found.least_75 / WHOLE, NULL, 1);
@@ -136,7 +122,7 @@ cooling_run (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *r
   double bar;
 
   if (hs_calc_has (input, "cap") && start > hs_calc_number (input, "cap"))
-    return refuse (error, "start: never pump it above the cap's rating; more can burst a radiator.");
+    return hs_core_bad_value (error, "start: never pump it above the cap's rating; more can burst a radiator.");
   if (!hs_unit_convert (lost, unit, hs_unit_lookup ("bar"), &bar, error))
     return FALSE;
   hs_calc_put_number (result, "lost", "Lost", lost, unit->name, 1);
@@ -431,9 +417,9 @@ tirecode_run (const HsCalcScene *scene G_GNUC_UNUSED, const HsCalcInput *input, 
   HsTireCode code;
 
   if (!hs_tire_code_parse (hs_calc_text (input, "code"), today, &code, &broken))
-    return refuse (error, "code: %s.", broken->message);
+    return hs_core_bad_value (error, "code: %s.", broken->message);
   if (code.made.from > today)
-    return refuse (error, "today: the tire would be made after that day.");
+    return hs_core_bad_value (error, "today: the tire would be made after that day.");
   older = code.has_older ? hs_date_format (code.older.from) : NULL;
   hs_calc_put_date (result, "from", "Made from", code.made.from);
   hs_calc_put_date (result, "to", "to", code.made.to);
@@ -542,7 +528,7 @@ units_run (const HsCalcScene *scene G_GNUC_UNUSED, const HsCalcInput *input, HsC
   double value;
 
   if (!hs_unit_convert (hs_calc_number (input, "value"), from, to, &value, &broken))
-    return refuse (error, "to: %s.", broken->message);
+    return hs_core_bad_value (error, "to: %s.", broken->message);
   hs_calc_put_number (result, "result", "Result", value, to->name, 3);
   hs_calc_cite (result, "NIST SP 811, exact factors", HS_SURE_DERIVED);
   return TRUE;

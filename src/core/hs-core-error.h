@@ -23,4 +23,7 @@ typedef enum
 #define HS_CORE_ERROR (hs_core_error_quark ())
 GQuark hs_core_error_quark (void);
 
+/* hs_core_bad_value: sets %HS_CORE_ERROR_BAD_VALUE with what was wrong. Returns: %FALSE, to be handed on. */
+gboolean hs_core_bad_value (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
 G_END_DECLS

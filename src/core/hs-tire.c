@@ -52,21 +52,6 @@ hs_tire_week (int year, int week, HsTireWeek *ret_week)
   return TRUE;
 }
 
-static gboolean
-refuse (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
-
-static gboolean
-refuse (GError **error, const char *format, ...)
-{
-  va_list args;
-
-  va_start (args, format);
-  g_autofree char *message = g_strdup_vprintf (format, args);
-  va_end (args);
-  g_set_error_literal (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE, message);
-  return FALSE;
-}
-
 /* How many digits @text ends in. */
 static gsize
 count_last_digits (const char *text)
@@ -114,12 +99,14 @@ find_digits (const char *text, GError **error)
 
   if (length > HS_TIRE_TIN_SYMBOLS)
     {
-      refuse (error, "“%s” has more than %d symbols. Read the number behind DOT again", text, HS_TIRE_TIN_SYMBOLS);
+      hs_core_bad_value (error, "“%s” has more than %d symbols. Read the number behind DOT again", text,
+                         HS_TIRE_TIN_SYMBOLS);
       return NULL;
     }
   if (digits < 3 || (digits == length && length > 4 && length < TIN_LEAST))
     {
-      refuse (error, "“%s” does not end in a date. It takes four digits, week and year, like 3523", text);
+      hs_core_bad_value (error, "“%s” does not end in a date. It takes four digits, week and year, like 3523",
+                         text);
       return NULL;
     }
   if (digits == 3 || (last == 3 && length > 4))
@@ -155,7 +142,7 @@ parse_three (const char *digits, HsTireCode *ret_code, GError **error)
       && has_three_digits (&code.made))
     year = FOUR_DIGITS_YEAR;
   if (!hs_tire_week (year, week, &code.made) && !hs_tire_week (year - 10, week, &code.made))
-    return refuse (error, "“%s”: neither %d nor %d had a week %02d", digits, year, year - 10, week);
+    return hs_core_bad_value (error, "“%s”: neither %d nor %d had a week %02d", digits, year, year - 10, week);
   code.has_older = hs_tire_week (year - 10, week, &code.older) && code.older.from != code.made.from;
   *ret_code = code;
   return TRUE;
@@ -170,13 +157,15 @@ parse_four (const char *digits, HsDate today, HsTireCode *ret_code, GError **err
   g_autofree char *day = NULL;
 
   if (!hs_tire_week (year, week, &code.made))
-    return refuse (error, "“%s”: %d has no week %02d. Weeks count from 01, the first full week from Sunday", digits,
-                   year, week);
+    return hs_core_bad_value (error,
+                              "“%s”: %d has no week %02d. Weeks count from 01, the first full week from Sunday",
+                              digits, year, week);
   if (code.made.from > today)
     {
       day = hs_date_format (code.made.from);
-      return refuse (error, "“%s” begins on %s, which is still to come. Read it again: week first, then year", digits,
-                     day);
+      return hs_core_bad_value (error,
+                                "“%s” begins on %s, which is still to come. Read it again: week first, then year",
+                                digits, day);
     }
   *ret_code = code;
   return TRUE;
