@@ -98,15 +98,33 @@ put_charge_bounds (HsCalcResult *result, HsBatteryKind kind, double volts, doubl
   hs_calc_put_number (result, "high_percent", "At most", high, "%", 0);
 }
 
+/* Volts as they would be at 80 °F by one maker's table, for whoever wants that. */
+static double
+corrected_volts (const HsCalcInput *input, HsCalcResult *result)
+{
+  double volts = hs_acid_volts_at_80_fahrenheit (hs_calc_number (input, "volts"),
+                                                 hs_acid_fahrenheit (hs_calc_number (input, "celsius")));
+  g_autofree char *text = hs_calc_rounded_text (volts, 3);
+
+  hs_calc_say (result, "At 80 °F it would be %s V by one maker's table; other sources differ by 3 to 20 times.", text);
+  hs_calc_cite (result, "Battery-maker table (0.024 V for 10 °F); sources conflict", HS_SURE_SECONDARY);
+  return volts;
+}
+
 static gboolean
 run_charge (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *result, GError **error)
 {
   static const HsBatteryKind kinds[] = { HS_BATTERY_FLOODED, HS_BATTERY_EFB, HS_BATTERY_AGM, HS_BATTERY_LITHIUM };
   HsConditions conditions = HS_CONDITIONS_INIT;
   HsBatteryKind kind = kinds[hs_calc_choice (input, "kind")];
+  gboolean correct = hs_calc_choice (input, "correct") == 1;
   double volts = hs_calc_number (input, "volts");
   double percent = NAN;
 
+  if (correct && !hs_calc_has (input, "celsius"))
+    return hs_core_bad_value (error, "celsius: the volts can only be corrected for a temperature that is known.");
+  if (correct)
+    volts = corrected_volts (input, result);
   conditions.battery_kind = kind;
   conditions.has_temperature = hs_calc_has (input, "celsius");
   conditions.celsius = conditions.has_temperature ? whole_celsius (input) : 0;
@@ -129,6 +147,7 @@ static const HsCalcKey charge_keys[] = {
     .most = 20, .below = SWAPPED },
   { .id = "celsius", .label = "Temperature of the battery", .kind = HS_CALC_NUMBER, .unit = "°C", .least = -60,
     .most = 80, .optional = TRUE },
+  { .id = "correct", .label = "Correct the volts to 80 °F", .kind = HS_CALC_CHOICE, .choices = "no|yes", .usual = "no" },
   HS_CALC_KEYS_END,
 };
 
@@ -229,6 +248,21 @@ judge_load (const HsCalcScene *scene, const HsCalcInput *input, const HsConditio
     hs_calc_advise (result, "It counts only from 75 %% of charge (12.4 V at rest) on.");
 }
 
+/* The other rule that is printed, where the amp-hours are known. */
+static void
+put_load_by_hours (const HsCalcInput *input, HsCalcResult *result)
+{
+  if (!hs_calc_has (input, "ah"))
+    {
+      hs_calc_put_none (result, "amps_by_hours", "By another manual, 3 x Ah");
+      return;
+    }
+  hs_calc_put_number (result, "amps_by_hours", "By another manual, 3 x Ah",
+                      hs_rating_load_amps_by_hours (hs_calc_number (input, "ah")), "A", 0);
+  hs_calc_say (result, "At 3 x Ah a good battery shows 9 V or more after 15 seconds.");
+  hs_calc_cite (result, "US Army TM 5-3805-263-14&P-2 (3 x Ah, at most 500 A)", HS_SURE_OFFICIAL);
+}
+
 static gboolean
 run_load (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *result, GError **error)
 {
@@ -242,6 +276,7 @@ run_load (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *resu
   hs_calc_put_number (result, "amps", "Load for 15 seconds", hs_rating_load_amps (cca), "A", 0);
   hs_calc_put_number (result, "limit_volts", "Least volts at the end", limit, "V", 1);
   hs_calc_put_number (result, "amps_by_tens", "Rounded down by one maker", hs_rating_load_amps_by_tens (cca), "A", 0);
+  put_load_by_hours (input, result);
   judge_load (scene, input, &conditions, limit, result);
   hs_calc_cite (result, HALF_CCA, HS_SURE_SECONDARY);
   hs_calc_cite (result, "US Army TM 5-4210-230-14&P-1 Table 5 (read as steps)", HS_SURE_OFFICIAL);
@@ -255,6 +290,8 @@ static const HsCalcKey load_keys[] = {
   { .id = "volts", .label = "Volts at the end", .kind = HS_CALC_NUMBER, .unit = "V", .decimals = 2, .least = 0,
     .most = 15, .below = SWAPPED, .optional = TRUE },
   { .id = "percent", .label = "State of charge before", .kind = HS_CALC_NUMBER, .unit = "%", .least = 0, .most = 100,
+    .optional = TRUE },
+  { .id = "ah", .label = "Rating, 20 h", .kind = HS_CALC_NUMBER, .unit = "Ah", .least = 1, .most = 1000,
     .optional = TRUE },
   HS_CALC_KEYS_END,
 };
@@ -666,8 +703,9 @@ const HsCalc hs_calc_battery[] = {
   { "ripple", "Charging ripple", SUBJECT, "Whether the alternator's rectifier is sound.", "volts=0.25",
     "Keep clear of belt and fan; no running engine in a closed garage.", "ripple", "volts", ripple_keys, run_ripple },
   { "parasitic", "Days to no-start", SUBJECT, "How long a sleeping draw leaves a start in the battery.",
-    "amps=0.31 ah=60", "Never crank or turn the key on with an ammeter in series.", "sleeping_draw", "amps",
-    parasitic_keys, run_parasitic },
+    "amps=0.31 ah=60",
+    "Keys outside before anything is disconnected. Never crank or turn the key on with an ammeter in series.",
+    "sleeping_draw", "amps", parasitic_keys, run_parasitic },
   { "flat", "Draw behind a flat battery", SUBJECT, "The steady draw that empties it in so many days.",
     "days=7 ah=60", NULL, NULL, NULL, flat_keys, run_flat },
   { "runtime", "Run time", SUBJECT, "How long a battery carries a load, by Peukert's law.", "ah=60 k=1.2 amps=10",
@@ -683,6 +721,6 @@ const HsCalc hs_calc_battery[] = {
   { "batterycode", "Battery date code", SUBJECT, "When a battery was made, with every reading that is possible.",
     "code=J4", NULL, NULL, NULL, batterycode_keys, run_batterycode },
   { "tray", "Battery tray", SUBJECT, "Whether a group size fits a tray.", "group=35 length=232 width=177 height=226",
-    NULL, NULL, NULL, tray_keys, run_tray },
+    "Rings off; no metal across the posts.", NULL, NULL, tray_keys, run_tray },
   HS_CALC_SHELF_END,
 };

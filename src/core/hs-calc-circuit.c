@@ -221,6 +221,8 @@ drop_run (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *resu
   hs_calc_judge (scene, result, "drop", volts, &conditions);
   if (conditions.loaded == HS_NO)
     hs_calc_say (result, "The circuit must carry current.");
+  else if (conditions.loaded == HS_NOT_KNOWN)
+    hs_calc_advise (result, "It counts only while the circuit carries its current.");
   drop_look_closer (input, result, place);
   return TRUE;
 }
@@ -329,7 +331,8 @@ surge_judge (HsCalcResult *result, double source, double battery, double amps)
   else if (amps > HS_CIRCUIT_MAIN_FUSE_LEAST)
     {
       hs_calc_verdict (result, HS_VERDICT_WATCH, "let it charge first");
-      hs_calc_say (result, "%s A flow at once; main fuses of cars are 80 to 150 A.", text);
+      hs_calc_say (result, "%s A flow at once; main fuses of cars are %d to %d A.", text, HS_CIRCUIT_MAIN_FUSE_LEAST,
+                   HS_CIRCUIT_MAIN_FUSE_MOST);
       hs_calc_advise (result,
                       "Clamp on the posts, not on the fuse block, and let the donor charge it for 5 to 10 min.");
     }
@@ -552,8 +555,8 @@ const HsCalc hs_calc_circuit[] = {
     .run = terminal_run },
   { .name = "starter", .title = "Starter draw", .subject = SUBJECT,
     .help = "Where to look next by current and movement.", .example = "cylinders=4 amps=260 crank=slow",
-    .caution = CRANK_CAUTION " Never crank with an ammeter in series.", .check = "starter_draw", .check_key = "amps",
-    .keys = starter_keys, .run = starter_run },
+    .caution = CRANK_CAUTION " Crank 15 s at most, then cool 2 min. Never crank with an ammeter in series.",
+    .check = "starter_draw", .check_key = "amps", .keys = starter_keys, .run = starter_run },
   { .name = "alternator", .title = "Alternator output", .subject = SUBJECT,
     .help = "What share of its rating the alternator gives.", .example = "amps=110 rated=130",
     .caution = "Keep clear of belt and fan; no running engine in a closed garage.", .keys = alternator_keys,

@@ -15,10 +15,6 @@ gint64 hs_tire_mm_of_32nds (gint64 thirtyseconds);
 /* hs_tire_32nds_of_mm: @mm in 1/32 in, unrounded. */
 double hs_tire_32nds_of_mm (double mm);
 
-/* Least tread of vehicles over 10,000 lb: 4/32 in on front wheels, 2/32 in on others (49 CFR 570.62(a)). */
-#define HS_TIRE_HEAVY_FRONT_MM 3.175
-#define HS_TIRE_HEAVY_OTHER_MM 1.5875
-
 /**
  * HsTireWeek:
  * @from: a Sunday

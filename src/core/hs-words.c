@@ -197,7 +197,6 @@ static const HsWord stages[] = {
   { "turned_away", "Passed on", NULL },
 };
 
-/* In the order of HsVerdict. */
 /* Where a drop is measured, each with a limit of its own (US Army TM 5-3820-256-24-4 and others). */
 static const HsWord drop_places[] = {
   { "connection", "One connection", "joint" },
@@ -238,6 +237,7 @@ static const HsWord coolants[] = {
   { "PG", "propylene glycol", "propylene" },
 };
 
+/* In the order of HsVerdict. */
 static const HsWord verdicts[] = {
   { "within", "within", NULL },
   { "watch", "watch", NULL },

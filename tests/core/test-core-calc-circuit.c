@@ -131,6 +131,7 @@ static void
 test_drop_heavy (void)
 {
   static const CalcRow rows[] = {
+    { "nobody said that it was loaded", "drop volts=0.05 place=ground", NULL, 0, 0, CALC_W, "only while the circuit" },
     { "0.36 at 180", "drop volts=0.36 amps=180 place=starter-positive", NULL, 0, 0, CALC_W, NULL },
     { "just above", "drop volts=0.3601 amps=180 place=starter-positive", NULL, 0, 0, CALC_A, "But it is more" },
     { "small starter", "drop volts=0.15 amps=60 place=starter-negative", NULL, 0, 0, CALC_A, "But it is more" },
