@@ -147,7 +147,8 @@ static const HsCalcKey charge_keys[] = {
     .most = 20, .below = SWAPPED },
   { .id = "celsius", .label = "Temperature of the battery", .kind = HS_CALC_NUMBER, .unit = "°C", .least = -60,
     .most = 80, .optional = TRUE },
-  { .id = "correct", .label = "Correct the volts to 80 °F", .kind = HS_CALC_CHOICE, .choices = "no|yes", .usual = "no" },
+  { .id = "correct", .label = "Correct the volts to 80 °F", .kind = HS_CALC_CHOICE, .choices = "no|yes",
+    .usual = "no" },
   HS_CALC_KEYS_END,
 };
 

@@ -546,8 +546,8 @@ static const HsCalcKey units_keys[] = {
 const HsCalc hs_calc_wheels[] = {
   { .name = "compression", .title = "Compression", .subject = SUBJECT,
     .help = "How alike the cylinders are, dry and with oil.", .example = "values=150,148,152,110 unit=psi",
-    .caution = "Fuel and ignition off. Diesel: no oil into it, it may fire; injection pressure goes through skin, leave "
-               "its lines alone.",
+    .caution = "Fuel and ignition off. Diesel: no oil into it, it may fire; injection pressure goes through skin, "
+               "leave its lines alone.",
     .keys = compression_keys, .run = compression_run },
   { .name = "cooling", .title = "Cooling pressure", .subject = SUBJECT,
     .help = "What a cooling system lost in 10 minutes, cold.", .example = "start=15 end=15 cap=15",
