@@ -243,25 +243,59 @@ sent_cb (GObject *source, GAsyncResult *result, gpointer data)
   tell (self, done);
 }
 
-/* What was typed beside the reading, as its conditions: "temperature:-4; place:ground; loaded:yes". */
+/* A word that was typed, as a condition beside a reading; %NULL if it is none. */
 static char *
-conditions_of (char **words)
+condition_of (const char *word)
+{
+  static const struct
+  {
+    const char *word, *condition;
+  } meanings[] = {
+    { "kind=flooded", "battery_kind:flooded" },   { "kind=EFB", "battery_kind:EFB" },
+    { "kind=AGM", "battery_kind:AGM" },           { "kind=lithium", "battery_kind:lithium" },
+    { "kind=conventional", "smart_charging:no" }, { "kind=managed", "smart_charging:yes" },
+    { "vehicle=car", "heavy:no" },                { "vehicle=heavy-front", "heavy:yes" },
+    { "vehicle=heavy-other", "heavy:yes" },
+  };
+  const char *value = strchr (word, '=') + 1;
+
+  for (guint i = 0; i < G_N_ELEMENTS (meanings); i++)
+    if (g_str_equal (meanings[i].word, word))
+      return g_strdup (meanings[i].condition);
+  if (g_str_has_prefix (word, "celsius="))
+    return g_strdup_printf ("temperature:%d", (int) floor (g_ascii_strtod (value, NULL)));
+  if (g_str_has_prefix (word, "place="))
+    return g_strdup_printf ("place:%s", value);
+  if (g_str_has_prefix (word, "cylinders="))
+    return g_strdup_printf ("cylinders:%s", value);
+  if (g_str_has_prefix (word, "amps=") && g_ascii_strtod (value, NULL) > 0)
+    return g_strdup ("loaded:yes");
+  return NULL;
+}
+
+static gboolean
+rests_on (const HsCheck *check, const char *condition)
+{
+  g_auto (GStrv) sides = g_strsplit (condition, ":", 2);
+
+  for (guint i = 0; check != NULL && i < check->n_asks; i++)
+    if (g_str_equal (hs_condition_get (check->asks[i])->id, sides[0]))
+      return TRUE;
+  return FALSE;
+}
+
+/* What was typed beside the reading, as far as its check rests on it: "temperature:-4; place:ground; loaded:yes". */
+static char *
+conditions_of (const HsCheck *check, char **words)
 {
   g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
   g_auto (GStrv) parts = NULL;
 
   for (guint i = 0; words[i] != NULL; i++)
     {
-      const char *value = strchr (words[i], '=') + 1;
-      g_autofree char *part = NULL;
+      g_autofree char *part = condition_of (words[i]);
 
-      if (g_str_has_prefix (words[i], "celsius="))
-        part = g_strdup_printf ("temperature:%d", (int) floor (g_ascii_strtod (value, NULL)));
-      else if (g_str_has_prefix (words[i], "place="))
-        part = g_strdup_printf ("place:%s", value);
-      else if (g_str_has_prefix (words[i], "amps=") && g_ascii_strtod (value, NULL) > 0)
-        part = g_strdup ("loaded:yes");
-      if (part != NULL)
+      if (part != NULL && rests_on (check, part))
         g_strv_builder_add (builder, part);
     }
   parts = g_strv_builder_end (builder);
@@ -286,7 +320,9 @@ send_result (HsWorkOutWindow *self)
   HsCalcSheet *sheet = sheet_of (self);
   const HsCalc *calc = hs_calc_sheet_get_calc (sheet);
   g_auto (GStrv) words = hs_calc_sheet_dup_words (sheet);
-  g_autofree char *conditions = conditions_of (words);
+  HsChecks *checks = hs_ledger_get_checks (self->ledger);
+  const HsCheck *check = checks != NULL && calc->check != NULL ? hs_checks_lookup (checks, calc->check) : NULL;
+  g_autofree char *conditions = conditions_of (check, words);
   g_autofree char *sentence = hs_calc_sheet_dup_sentence (sheet);
   HsReadingEntry entry = { .check = calc->check, .phase = "before", .conditions = conditions, .at = HS_INSTANT_NONE };
 

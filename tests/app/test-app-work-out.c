@@ -227,6 +227,39 @@ test_sent_to_the_job (AppBook *book, gconstpointer data)
   gtk_window_close (GTK_WINDOW (window));
 }
 
+/* What the calculator was told holds for the reading too: here another kind of battery than the vehicle's record has. */
+static void
+test_sent_with_its_conditions (AppBook *book, gconstpointer data)
+{
+  HsWorkOutWindow *window = open_window (book, "A-0022");
+  g_autofree char *id = g_strdup (hs_job_page_get_job_id (HS_JOB_PAGE (hs_window_get_job (book->window))));
+  HsCalcSheet *sheet = hs_work_out_window_choose (window, "charge");
+  HsQuestion *ask = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
+  const HsJobShot *shot;
+  const char *limit = NULL;
+
+  hs_calc_sheet_fill (sheet, "kind", "AGM");
+  hs_calc_sheet_fill (sheet, "volts", "1245");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "work-out.send", NULL));
+  app_book_settle (book);
+  hs_app_test_wait (!send_waits (window));
+
+  hs_question_ask (ask, g_variant_new ("(s)", id));
+  app_book_settle (book);
+  shot = hs_question_get (ask);
+  g_assert_nonnull (shot);
+  for (guint i = 0; i < shot->sheets[0]->len; i++)
+    {
+      const HsReadingResult *row = g_ptr_array_index (shot->sheets[0], i);
+
+      if (g_strcmp0 (row->check, "battery_rest") == 0 && g_strcmp0 (row->value_text, "12.45 V") == 0)
+        limit = row->limit;
+    }
+  g_assert_cmpstr (limit, ==, "12.60 V or more");
+  g_object_unref (ask);
+  gtk_window_close (GTK_WINDOW (window));
+}
+
 /* Without an open job nothing can be sent, and a squared one takes nothing any more. */
 static void
 test_not_sent (AppBook *book, gconstpointer data)
@@ -256,6 +289,7 @@ main (int argc, char *argv[])
   ADD ("/work-out/fits-a-phone", test_fits_a_phone);
   ADD ("/work-out/back-from-a-result", test_back_from_a_result);
   ADD ("/work-out/sent-to-the-job", test_sent_to_the_job);
+  ADD ("/work-out/sent-with-its-conditions", test_sent_with_its_conditions);
   ADD ("/work-out/not-sent", test_not_sent);
   return g_test_run ();
 }
