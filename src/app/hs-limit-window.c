@@ -27,7 +27,8 @@ struct _HsLimitWindow
 
   HsPage *page; /* weak: under us, in the window that destroys us */
   char *vehicle_id;
-  const HsCheck *check;
+  HsChecks *checks;
+  const HsCheck *check; /* of checks */
 };
 
 G_DEFINE_FINAL_TYPE (HsLimitWindow, hs_limit_window, ADW_TYPE_WINDOW)
@@ -118,6 +119,8 @@ hs_limit_window_dispose (GObject *object)
 
   g_clear_weak_pointer (&self->page);
   g_clear_pointer (&self->vehicle_id, g_free);
+  self->check = NULL;
+  g_clear_pointer (&self->checks, hs_checks_unref);
   G_OBJECT_CLASS (hs_limit_window_parent_class)->dispose (object);
 }
 
@@ -182,6 +185,7 @@ hs_limit_window_present (HsPage *page, const char *vehicle_id, const HsCheck *ch
                        "destroy-with-parent", TRUE, NULL);
   g_set_weak_pointer (&self->page, page);
   self->vehicle_id = g_strdup (vehicle_id);
+  self->checks = hs_checks_ref (hs_ledger_get_checks (hs_page_get_ledger (page)));
   self->check = check;
   gtk_label_set_label (self->name, name);
   show_standing (self, limits);
