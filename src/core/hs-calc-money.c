@@ -466,6 +466,7 @@ deposit_run (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *r
   hs_calc_put_date (result, "last_day", "Last day", hs_deposit_last_day (rule, sold));
   hs_calc_put_integer (result, "days", "Days since", (gint64) returned - sold, NULL);
   judge_deposit (rule, sold, returned, result);
+  hs_calc_put_date (result, "checked", "Held against its source on", rule->checked);
   hs_calc_cite (result, rule->source, rule->sure);
   return TRUE;
 }

@@ -227,7 +227,7 @@ test_sent_to_the_job (AppBook *book, gconstpointer data)
   gtk_window_close (GTK_WINDOW (window));
 }
 
-/* What the calculator was told holds for the reading too: here another kind of battery than the vehicle's record has. */
+/* What the calculator was told holds for its reading too: another kind of battery than the vehicle has on record. */
 static void
 test_sent_with_its_conditions (AppBook *book, gconstpointer data)
 {

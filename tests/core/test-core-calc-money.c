@@ -290,6 +290,7 @@ test_deposit (void)
     { "DEP-1", "deposit place=new~york sold=2026-11-01", "last_day", "2026-12-01" },
     { "DEP-1", "deposit place=New~York sold=2026-11-01", "deposit_cents", "5.00" },
     { "not told", "deposit place=Minnesota sold=2026-11-01", "owed", "–" },
+    { "how old the row is", "deposit place=Maine sold=2026-11-01", "checked", "2026-11-25" },
   };
   static const CalcRow said[] = {
     { "owed", "deposit place=New~York sold=2026-11-01", NULL, 0, 0, CALC_W, "ECL 27-1701" },
@@ -363,7 +364,7 @@ test_names (void)
     { "keep", "used days restock service", "keep demand lasts one_less" },
     { "bring", "guess weight hits cases cost restock minutes trip_minutes trip_miles minute_cost mile_cost",
       "p line bring gain_cents" },
-    { "deposit", "place sold returned", "deposit_cents last_day days owed" },
+    { "deposit", "place sold returned", "deposit_cents last_day days owed checked" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
