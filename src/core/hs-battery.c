@@ -26,6 +26,11 @@ static const ChargeRow flooded_rows[] = {
 /* A vehicle maker's table of bands, read at their lower ends; below its first row it gives a band and no figure. */
 static const ChargeRow agm_rows[] = { { 12000, 250 }, { 12300, 500 }, { 12600, 750 }, { 12800, 1000 } };
 
+/* US Army TM 5-3805-262-20 p. 5-142: a coarse table beside the battery maker's. */
+static const ChargeRow army_rows[] = {
+  { 11700, 0 }, { 12000, 250 }, { 12200, 500 }, { 12400, 750 }, { 12600, 1000 },
+};
+
 /* Full AGM batteries rest anywhere between 12.8 and 13.2 V. */
 #define AGM_FULL_UP_TO_MILLIVOLTS 13200
 #define FLAT_PER_MILLE 250
@@ -102,23 +107,35 @@ hs_battery_charge (HsBatteryKind kind, gint64 millivolts)
   return charge;
 }
 
+/* Unrounded, straight line between rows, clamped to the first and the last. */
+static double
+percent_of (const ChargeRow *rows, gsize n_rows, double volts)
+{
+  gsize last = n_rows - 1;
+  double millivolts = CLAMP (volts * 1000, (double) rows[0].millivolts, (double) rows[last].millivolts);
+  gsize i = 1;
+
+  while (i < last && millivolts > (double) rows[i].millivolts)
+    i++;
+  return (rows[i - 1].per_mille
+          + (rows[i].per_mille - rows[i - 1].per_mille) * (millivolts - (double) rows[i - 1].millivolts)
+              / (double) (rows[i].millivolts - rows[i - 1].millivolts)) / 10;
+}
+
 gboolean
 hs_battery_charge_percent (HsBatteryKind kind, double volts, double *ret_percent)
 {
-  const ChargeRow *rows = kind == HS_BATTERY_AGM ? agm_rows : flooded_rows;
-  gsize last = (kind == HS_BATTERY_AGM ? G_N_ELEMENTS (agm_rows) : G_N_ELEMENTS (flooded_rows)) - 1;
-  double millivolts = volts * 1000;
-  gsize i = 1;
-
-  if (!hs_battery_charge (kind, (gint64) floor (millivolts + 1e-6)).known)
+  if (!hs_battery_charge (kind, (gint64) floor (volts * 1000 + 1e-6)).known)
     return FALSE;
-  millivolts = CLAMP (millivolts, (double) rows[0].millivolts, (double) rows[last].millivolts);
-  while (i < last && millivolts > (double) rows[i].millivolts)
-    i++;
-  *ret_percent = (rows[i - 1].per_mille
-                  + (rows[i].per_mille - rows[i - 1].per_mille) * (millivolts - (double) rows[i - 1].millivolts)
-                      / (double) (rows[i].millivolts - rows[i - 1].millivolts)) / 10;
+  *ret_percent = kind == HS_BATTERY_AGM ? percent_of (agm_rows, G_N_ELEMENTS (agm_rows), volts)
+                                        : percent_of (flooded_rows, G_N_ELEMENTS (flooded_rows), volts);
   return TRUE;
+}
+
+double
+hs_battery_army_percent (double volts)
+{
+  return percent_of (army_rows, G_N_ELEMENTS (army_rows), volts);
 }
 
 char *

@@ -73,6 +73,10 @@ HsBatteryCharge hs_battery_charge (HsBatteryKind kind, gint64 millivolts);
  */
 gboolean hs_battery_charge_percent (HsBatteryKind kind, double volts, double *ret_percent);
 
+/* hs_battery_army_percent: of a flooded battery at rest by a coarse table: 11.7 V or less 0 %, 12.0 25, 12.2 50,
+ * 12.4 75, 12.6 or more 100 (US Army TM 5-3805-262-20 p. 5-142), straight lines between. */
+double hs_battery_army_percent (double volts);
+
 /* hs_battery_charge_text: (transfer full) (nullable): "71 %", "at most 25 %", or %NULL if nothing can be said. */
 char *hs_battery_charge_text (const HsBatteryCharge *charge);
 

@@ -98,6 +98,18 @@ put_charge_bounds (HsCalcResult *result, HsBatteryKind kind, double volts, doubl
   hs_calc_put_number (result, "high_percent", "At most", high, "%", 0);
 }
 
+/* A second table, for kinds that it holds for. */
+static void
+put_army_charge (HsCalcResult *result, HsBatteryKind kind, double volts)
+{
+  gboolean flooded = kind == HS_BATTERY_FLOODED || kind == HS_BATTERY_EFB;
+
+  hs_calc_put_number (result, "army_percent", "By a coarse Army table",
+                      flooded ? hs_battery_army_percent (volts) : (double) NAN, "%", 0);
+  if (flooded)
+    hs_calc_cite (result, "US Army TM 5-3805-262-20 p. 5-142 (coarse)", HS_SURE_OFFICIAL);
+}
+
 /* Volts as they would be at 80 °F by one maker's table, for whoever wants that. */
 static double
 corrected_volts (const HsCalcInput *input, HsCalcResult *result)
@@ -131,6 +143,7 @@ run_charge (const HsCalcScene *scene, const HsCalcInput *input, HsCalcResult *re
   hs_battery_charge_percent (kind, volts, &percent);
   hs_calc_put_number (result, "percent", "State of charge", percent, "%", 0);
   put_charge_bounds (result, kind, volts, percent);
+  put_army_charge (result, kind, volts);
   hs_calc_judge (scene, result, "battery_rest", volts, &conditions);
   if (kind == HS_BATTERY_AGM && isnan (percent))
     hs_calc_say (result, "Below 12.0 V the table gives 25 %% at most and no figure.");

@@ -27,6 +27,11 @@ test_charge (void)
     { "lithium", "charge kind=lithium volts=13.1", "percent", CALC_NONE, 0, CALC_C, "maker" },
     { "lithium", "charge kind=lithium volts=13.1", "low_percent", CALC_NONE, 0, CALC_C, NULL },
     { "lithium", "charge kind=lithium volts=13.1", "high_percent", CALC_NONE, 0, CALC_C, NULL },
+    /* TM 5-3805-262-20 p. 5-142: 11.7 V or less 0 %, 12.0 25, 12.2 50, 12.4 75, 12.6 or more 100. */
+    { "OCV-6", "charge kind=flooded volts=12.10", "army_percent", 37.5, 1e-9, CALC_A, "5-3805-262-20" },
+    { "its ends", "charge kind=EFB volts=12.60", "army_percent", 100, 1e-9, CALC_W, NULL },
+    { "its ends", "charge kind=flooded volts=11.70", "army_percent", 0, 1e-9, CALC_O, NULL },
+    { "not for AGM", "charge kind=AGM volts=12.45", "army_percent", CALC_NONE, 0, CALC_A, NULL },
     /* SG-3: one maker's table, only if asked for: 12.40 V read at 20 °F is 12.256 V, 51.9 %. */
     { "SG-3", "charge kind=flooded volts=12.40 celsius=-6.666666667 correct=yes", "percent", 51.9, 0.05, CALC_A,
       "12.256" },

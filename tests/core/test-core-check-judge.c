@@ -44,7 +44,7 @@ test_battery_rest (void)
     { "battery_rest", "not measured", FLOODED, C, NULL, NULL },
     { "battery_rest", "12.65", { .battery_kind = HS_BATTERY_FLOODED, .just_charged = HS_YES }, C, "wait", NULL },
     { "battery_rest", "12.65", { .battery_kind = HS_BATTERY_FLOODED, .just_charged = HS_NO }, W, NULL, "100 %" },
-    /* A dead cell: 10.0 to 10.8 V after a full charge; the same as found only asks for a charge. */
+    /* CELL-1, CELL-2: a dead cell: 10.0 to 10.8 V after a full charge; the same as found only asks for a charge. */
     { "battery_rest", "10.50", { .battery_kind = HS_BATTERY_FLOODED, .full_charge = HS_YES }, O, "cell suspect",
       "0 %" },
     { "battery_rest", "12.30", { .battery_kind = HS_BATTERY_FLOODED, .full_charge = HS_YES }, A, "recheck", "57 %" },
