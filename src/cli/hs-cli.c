@@ -124,7 +124,11 @@ hs_cli_open_book (HsCli *cli, HsBookMode mode, GError **error)
 {
   HsBookUser user = hs_cli_user ();
   cli->book = hs_book_open (cli->book_path, mode, &user, error);
-  return cli->book != NULL && hs_cli_set_clock (cli, error);
+  if (cli->book == NULL)
+    return FALSE;
+  if (hs_book_get_catalog (cli->book)->trouble != NULL)
+    fprintf (stderr, "halfshaft-cli: %s\n", hs_book_get_catalog (cli->book)->trouble);
+  return hs_cli_set_clock (cli, error);
 }
 
 gboolean

@@ -11,6 +11,36 @@
 
 #include <glib/gi18n.h>
 
+/* Which limits are in use, so that a change is never unseen. */
+static void
+print_catalog (const HsCatalog *catalog)
+{
+  if (catalog->file == NULL || catalog->trouble != NULL)
+    {
+      hs_cli_print (_("List of checks: as it is built in.\n"));
+      return;
+    }
+  hs_cli_print (_("List of checks: as it is built in, with %s:\n"), catalog->file);
+  for (guint i = 0; catalog->changes[i] != NULL; i++)
+    hs_cli_print ("  %s\n", catalog->changes[i]);
+  if (catalog->changes[0] == NULL)
+    hs_cli_print ("  %s\n", _("nothing in it is new or other"));
+}
+
+static void
+write_catalog (HsJsonOut *out, const HsCatalog *catalog)
+{
+  hs_json_out_begin_object (out, "catalog");
+  hs_json_out_string (out, "file", catalog->file);
+  hs_json_out_boolean (out, "in_use", catalog->file != NULL && catalog->trouble == NULL);
+  hs_json_out_string (out, "trouble", catalog->trouble);
+  hs_json_out_begin_array (out, "changes");
+  for (guint i = 0; catalog->changes[i] != NULL; i++)
+    hs_json_out_string (out, NULL, catalog->changes[i]);
+  hs_json_out_end_array (out);
+  hs_json_out_end_object (out);
+}
+
 static gboolean
 check_book (HsCli *cli, GError **error)
 {
@@ -19,12 +49,14 @@ check_book (HsCli *cli, GError **error)
   if (!cli->json)
     {
       hs_cli_print (_("%s is whole.\n"), cli->book_path);
+      print_catalog (hs_book_get_catalog (cli->book));
       return TRUE;
     }
   g_autoptr (HsJsonOut) out = hs_json_out_new ();
   hs_json_out_begin_object (out, NULL);
   hs_json_out_string (out, "book", cli->book_path);
   hs_json_out_boolean (out, "whole", TRUE);
+  write_catalog (out, hs_book_get_catalog (cli->book));
   hs_json_out_end_object (out);
   hs_cli_print_json (out);
   return TRUE;

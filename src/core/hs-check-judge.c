@@ -10,6 +10,8 @@
 #define USUAL_USABLE_PERCENT 40
 /* Places that a share has more than its limits when it is judged: 74.96 % is below 75.0 %. */
 #define FINER_SHARE 6
+/* Behind the source of a limit that the owner's file has changed or added. */
+#define CHANGED " (from checks.ini)"
 #define NO_SOURCE "nobody: nothing was judged"
 
 void
@@ -273,6 +275,7 @@ judge_by_catalog (const HsCheckRecord *record, const HsConditions *conditions, c
   const HsLimit *limit;
   const HsLimitBand *band = find_band (record, conditions, reading, &limit);
   g_autofree char *text = NULL;
+  g_autofree char *source = NULL;
 
   if (limit == NULL && !hs_check_has_number (&record->shown))
     {
@@ -293,7 +296,8 @@ judge_by_catalog (const HsCheckRecord *record, const HsConditions *conditions, c
     }
   text = limit_text (record, limit, conditions);
   fill (judgment, band->verdict, band->word, band->why, band->next);
-  fill_source (judgment, text, limit->source, limit->tag);
+  source = limit->changed ? g_strconcat (limit->source, CHANGED, NULL) : NULL;
+  fill_source (judgment, text, source != NULL ? source : limit->source, limit->tag);
   judgment->then = g_strdupv (band->then);
   judgment->do_not_drive = band->do_not_drive;
 }

@@ -81,7 +81,8 @@ typedef struct
 } HsLimitCut;
 
 /* The scale that holds when all of @when do: @bands has one more than @cuts, both from low to high; of a choice it has
- * one for each answer and no cuts. @invalid: the test says nothing then, also by the vehicle's own limits. */
+ * one for each answer and no cuts. @invalid: the test says nothing then, also by the vehicle's own limits.
+ * @changed: the owner's file says so, not what is built in. */
 typedef struct
 {
   char *name;
@@ -94,6 +95,7 @@ typedef struct
   char *source;
   char *tag;
   gboolean invalid;
+  gboolean changed;
 } HsLimit;
 
 /* A check and what the public part does not show. @shown comes first, so that one is found from the other. */
@@ -162,6 +164,9 @@ const char *hs_own_limits_why (const HsOwnLimits *own, int side);
 
 /* `a; b; c` without blanks and empty ends. */
 char **hs_ids_split (const char *text);
+
+/* hs-check.c: the catalog of a file that was read; every section is understood or named. */
+HsChecks *hs_checks_new_from_key_file (GKeyFile *file, GError **error);
 
 /* Reads a key that must be there, or one that may; blanks around the text go. */
 char *hs_key_file_dup_needed (GKeyFile *file, const char *section, const char *key, GError **error);

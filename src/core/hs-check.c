@@ -438,26 +438,28 @@ hs_key_file_read (const char *data, gsize length, const char *what, GError **err
 }
 
 HsChecks *
-hs_checks_new_from_data (const char *data, gssize length, GError **error)
+hs_checks_new_from_key_file (GKeyFile *file, GError **error)
 {
-  g_autoptr (GKeyFile) file = NULL;
   g_autoptr (HsChecks) checks = g_new0 (HsChecks, 1);
-  g_auto (GStrv) sections = NULL;
+  g_auto (GStrv) sections = g_key_file_get_groups (file, NULL);
 
   g_atomic_ref_count_init (&checks->ref_count);
   checks->checks = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_check_record_free);
   checks->by_id = g_hash_table_new (g_str_hash, g_str_equal);
   checks->groups = g_ptr_array_new_with_free_func (group_free);
-  file = hs_key_file_read (data, length < 0 ? strlen (data) : (gsize) length, "the list of checks", error);
-  if (file == NULL)
-    return NULL;
-  sections = g_key_file_get_groups (file, NULL);
   for (guint i = 0; sections[i] != NULL; i++)
     if (!section_read (file, sections[i], checks, error))
       return NULL;
-  if (!join_up (checks, error))
-    return NULL;
-  return g_steal_pointer (&checks);
+  return join_up (checks, error) ? g_steal_pointer (&checks) : NULL;
+}
+
+HsChecks *
+hs_checks_new_from_data (const char *data, gssize length, GError **error)
+{
+  g_autoptr (GKeyFile) file
+      = hs_key_file_read (data, length < 0 ? strlen (data) : (gsize) length, "the list of checks", error);
+
+  return file == NULL ? NULL : hs_checks_new_from_key_file (file, error);
 }
 
 HsChecks *

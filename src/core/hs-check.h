@@ -100,6 +100,23 @@ typedef struct
  * Returns: (transfer full): free with hs_checks_unref()
  */
 HsChecks *hs_checks_new_from_data (const char *data, gssize length, GError **error);
+
+/**
+ * hs_checks_new_edited:
+ * @builtin: UTF-8 text of the catalog that is compiled in
+ * @edited: UTF-8 text of the owner's: a copy with changes, or only what is new or other
+ * @ret_changes: (out) (transfer full) (array zero-terminated=1): "changed [limit drop ground]", "added [check smoke]";
+ *   untouched on failure
+ * @error: return location, %HS_CORE_ERROR_BAD_VALUE naming the section, the key and what is wrong
+ *
+ * A section of @edited stands for the one of its name; what it does not name stays. A new limit for a check that is
+ * built in goes before the limit that @edited names next behind it, else before all but those that say when the test is
+ * not valid. A judgment by a limit that is new or other says so in its source.
+ *
+ * Returns: (transfer full): free with hs_checks_unref()
+ */
+HsChecks *hs_checks_new_edited (const char *builtin, gsize builtin_length, const char *edited, gsize edited_length,
+                                char ***ret_changes, GError **error);
 HsChecks *hs_checks_ref (HsChecks *checks);
 void hs_checks_unref (HsChecks *checks);
 

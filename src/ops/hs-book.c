@@ -8,7 +8,6 @@
 
 #include "hs-book.h"
 
-#include "hs-data.h"
 #include "hs-ops-private.h"
 #include "hs-reading-row.h"
 #include "hs-setting-row.h"
@@ -17,7 +16,7 @@
 struct _HsBook
 {
   HsStore *store;
-  HsChecks *checks;
+  HsCatalog *catalog;
   GTimeZone *zone;
   char *currency;
 };
@@ -28,7 +27,7 @@ hs_book_close (HsBook *book)
   if (book == NULL)
     return;
   g_clear_pointer (&book->store, hs_store_close);
-  g_clear_pointer (&book->checks, hs_checks_unref);
+  g_clear_pointer (&book->catalog, hs_catalog_free);
   g_clear_pointer (&book->zone, g_time_zone_unref);
   g_free (book->currency);
   g_free (book);
@@ -43,7 +42,13 @@ hs_book_get_store (HsBook *book)
 HsChecks *
 hs_book_get_checks (HsBook *book)
 {
-  return book->checks;
+  return book->catalog->checks;
+}
+
+const HsCatalog *
+hs_book_get_catalog (HsBook *book)
+{
+  return book->catalog;
 }
 
 GTimeZone *
@@ -101,10 +106,35 @@ list_new_checks (HsBook *book, GPtrArray *known)
   GPtrArray *missing = g_ptr_array_new ();
   const HsCheck *check;
 
-  for (guint i = 0; (check = hs_checks_get_nth (book->checks, i)) != NULL; i++)
+  for (guint i = 0; (check = hs_checks_get_nth (book->catalog->checks, i)) != NULL; i++)
     if (find_check_kind (known, check->id) == NULL)
       g_ptr_array_add (missing, (gpointer) check);
   return missing;
+}
+
+/* A check of the owner's file that the book holds readings of in another unit cannot be used. */
+static gboolean
+settle_catalog (HsBook *book, GError **error)
+{
+  g_autoptr (GPtrArray) known = NULL;
+
+  if (book->catalog->file == NULL || book->catalog->trouble != NULL)
+    return TRUE;
+  if (!hs_check_kind_row_list (book->store, &known, error))
+    return FALSE;
+  for (guint i = 0; i < known->len; i++)
+    {
+      const HsCheckKindRow *row = g_ptr_array_index (known, i);
+      const HsCheck *check = hs_checks_lookup (book->catalog->checks, row->id);
+      g_autofree char *trouble = NULL;
+
+      if (check == NULL || (g_str_equal (check->unit, row->unit) && check->decimals == row->decimals))
+        continue;
+      trouble = g_strdup_printf ("[check %s] the book knows it in %s with %d decimals; make a new check instead",
+                                 row->id, row->unit, (int) row->decimals);
+      return hs_catalog_reject (book->catalog, trouble, error);
+    }
+  return TRUE;
 }
 
 static gboolean
@@ -148,8 +178,8 @@ open_store (const char *path, HsStoreMode mode, const HsBookUser *user, GError *
   HsStoreUser store_user = { .program = user->program, .host = user->host, .pid = user->pid, .now = user->now };
   g_autoptr (HsBook) book = g_new0 (HsBook, 1);
 
-  book->checks = hs_data_load_checks (error);
-  if (book->checks == NULL)
+  book->catalog = hs_catalog_load (path, error);
+  if (book->catalog == NULL)
     return NULL;
   book->store = hs_store_open (path, mode, &store_user, error);
   return book->store == NULL ? NULL : g_steal_pointer (&book);
@@ -162,7 +192,7 @@ hs_book_open (const char *path, HsBookMode mode, const HsBookUser *user, GError 
       = open_store (path, mode == HS_BOOK_READ ? HS_STORE_READ : HS_STORE_WRITE, user, error);
   g_autoptr (GError) later = NULL;
 
-  if (book == NULL || !hs_book_refresh (book, error))
+  if (book == NULL || !hs_book_refresh (book, error) || !settle_catalog (book, error))
     return NULL;
   if (mode == HS_BOOK_READ || hs_book_is_read_only (book) || add_checks (book, user->now, &later))
     return g_steal_pointer (&book);

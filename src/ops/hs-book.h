@@ -3,7 +3,7 @@
 
 #pragma once
 
-#include "hs-check.h"
+#include "hs-catalog.h"
 #include "hs-store.h"
 #include "hs-time.h"
 
@@ -69,6 +69,9 @@ HsStore *hs_book_get_store (HsBook *book);
 
 /** hs_book_get_checks: (transfer none): the catalog of checks. */
 HsChecks *hs_book_get_checks (HsBook *book);
+
+/** hs_book_get_catalog: (transfer none): which catalog that is, and what is wrong with the file beside the book. */
+const HsCatalog *hs_book_get_catalog (HsBook *book);
 
 /** hs_book_get_zone: the zone of the book's setting `zone`; owned by the book, replaced when the setting changes. */
 GTimeZone *hs_book_get_zone (HsBook *book);
