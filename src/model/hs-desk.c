@@ -43,6 +43,7 @@ hs_desk_slip_free (HsDeskSlip *slip)
   g_clear_pointer (&slip->book_zone, g_free);
   g_clear_pointer (&slip->book_currency, g_free);
   g_clear_pointer (&slip->book_checks, hs_checks_unref);
+  g_free (slip->catalog_trouble);
   g_clear_object (&slip->task);
   g_clear_object (&slip->ledger);
   g_free (slip);
@@ -90,6 +91,7 @@ hs_desk_read_facts (HsDesk *desk, HsDeskSlip *slip)
   if (clock != NULL && *clock != '\0')
     hs_instant_parse (clock, hs_book_get_zone (desk->book), &slip->book_clock, NULL);
   slip->book_checks = hs_checks_ref (hs_book_get_checks (desk->book));
+  slip->catalog_trouble = g_strdup (hs_book_get_catalog (desk->book)->trouble);
 }
 
 static HsBook *

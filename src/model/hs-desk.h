@@ -61,6 +61,7 @@ typedef struct
   char *book_currency;
   HsInstant book_clock;
   HsChecks *book_checks;
+  char *catalog_trouble;
 } HsDeskSlip;
 
 void hs_desk_slip_free (HsDeskSlip *slip);

@@ -40,6 +40,7 @@ struct _HsLedger
   char *zone_id;
   char *currency;
   HsChecks *checks;
+  char *catalog_trouble;
   HsChecks *shipped_checks;
   HsReference *reference;
   GFileMonitor *monitor;
@@ -160,6 +161,8 @@ hs_ledger_take_facts (HsLedger *self, HsDeskSlip *slip)
     {
       g_clear_pointer (&self->checks, hs_checks_unref);
       self->checks = g_steal_pointer (&slip->book_checks);
+      g_free (self->catalog_trouble);
+      self->catalog_trouble = g_steal_pointer (&slip->catalog_trouble);
     }
 }
 
@@ -272,6 +275,7 @@ hs_ledger_finalize (GObject *object)
   g_clear_pointer (&self->currency, g_free);
   g_clear_pointer (&self->checks, hs_checks_unref);
   g_clear_pointer (&self->shipped_checks, hs_checks_unref);
+  g_free (self->catalog_trouble);
   g_clear_pointer (&self->reference, hs_reference_unref);
   G_OBJECT_CLASS (hs_ledger_parent_class)->finalize (object);
 }
@@ -504,6 +508,14 @@ hs_ledger_get_checks (HsLedger *self)
   g_return_val_if_fail (HS_IS_LEDGER (self), NULL);
 
   return self->checks;
+}
+
+const char *
+hs_ledger_get_catalog_trouble (HsLedger *self)
+{
+  g_return_val_if_fail (HS_IS_LEDGER (self), NULL);
+
+  return self->catalog_trouble;
 }
 
 HsDate

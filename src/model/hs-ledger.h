@@ -136,6 +136,10 @@ const char *hs_ledger_get_currency (HsLedger *ledger);
 /* hs_ledger_get_checks: (transfer none) (nullable): the catalog of checks; %NULL until a book was open. */
 HsChecks *hs_ledger_get_checks (HsLedger *ledger);
 
+/* hs_ledger_get_catalog_trouble: (transfer none) (nullable): why the owner's list of checks beside the book is not
+ * used. */
+const char *hs_ledger_get_catalog_trouble (HsLedger *ledger);
+
 /**
  * hs_ledger_get_scene:
  * @ret_scene: (out): what a calculator may look at; it stays good until the main context runs again

@@ -239,6 +239,20 @@ test_fits_a_phone (AppBook *book, gconstpointer data)
   hs_app_test_picture (GTK_WIDGET (book->window), "findings-360-800");
 }
 
+/* An edited list of checks that is not understood is told as long as the book is open, and the built-in one stands. */
+static void
+test_edited_catalog (AppBook *book, gconstpointer data)
+{
+  g_autofree char *path = g_build_filename (book->folder, "checks.ini", NULL);
+
+  app_book_close_window (book);
+  g_assert_true (g_file_set_contents (path, "[limit ripple at the battery]\nbands=wihtin 0.10 outside\n", -1, NULL));
+  app_book_open_window (book);
+  hs_app_test_wait (hs_app_test_says_part (GTK_WIDGET (book->window), "checks.ini is not used"));
+  hs_app_test_wait (hs_app_test_says_part (GTK_WIDGET (book->window), "limit ripple at the battery"));
+  g_assert_nonnull (hs_checks_lookup (hs_ledger_get_checks (book->ledger), "ripple"));
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -252,5 +266,6 @@ main (int argc, char *argv[])
   ADD ("/findings/own-limit", test_own_limit);
   ADD ("/findings/words", test_words);
   ADD ("/findings/fits-a-phone", test_fits_a_phone);
+  ADD ("/findings/edited-catalog", test_edited_catalog);
   return g_test_run ();
 }

@@ -100,10 +100,19 @@ test_catalog (void)
       g_autoptr (GError) error = NULL;
       g_autoptr (HsChecks) checks = hs_checks_new_from_data (text, -1, &error);
 
+      g_auto (GStrv) changes = NULL;
+      g_autoptr (GError) edit_error = NULL;
+      g_autoptr (HsChecks) edited = NULL;
+
       g_assert_true ((checks == NULL) == (error != NULL));
       if (checks != NULL)
         judge_all (checks);
       taken += checks != NULL;
+      edited = hs_checks_new_edited (good, strlen (good), text, strlen (text), &changes, &edit_error);
+      g_assert_true ((edited == NULL) == (edit_error != NULL));
+      g_assert_true ((edited == NULL) == (changes == NULL));
+      if (edited != NULL)
+        judge_all (edited);
     }
   /* Bent sentences are still sentences: some catalogs must have got as far as the judge. */
   g_assert_cmpuint (taken, >, 0);
