@@ -45,8 +45,10 @@ struct _HsFindings
   HsVerdictLabel *verdict;
   GtkLabel *limit;
   GtkLabel *note;
-  GtkScrolledWindow *details_scroll;
-  GtkBox *details;
+  GtkWidget *details_scroll;
+  AdwBin *details_narrow;
+  AdwBin *details_wide;
+  GtkWidget *details;
   HsGauge *gauge;
   GtkLabel *source;
   GtkLabel *caution;

@@ -420,24 +420,16 @@ fill_groups (HsFindings *self)
 static void
 place_details (HsFindings *self, gboolean narrow)
 {
-  GtkBox *paper = GTK_BOX (gtk_widget_get_parent (GTK_WIDGET (self->details_scroll)));
-  gboolean scrolls = gtk_scrolled_window_get_child (self->details_scroll) != NULL;
-  g_autoptr (GtkWidget) details = g_object_ref (GTK_WIDGET (self->details));
+  AdwBin *from = narrow ? self->details_wide : self->details_narrow;
 
-  gtk_widget_set_visible (GTK_WIDGET (self->details_scroll), narrow);
-  if (narrow && !scrolls)
-    {
-      gtk_box_remove (paper, details);
-      gtk_scrolled_window_set_child (self->details_scroll, details);
-    }
-  else if (!narrow && scrolls)
-    {
-      GtkWidget *viewport = gtk_scrolled_window_get_child (self->details_scroll);
-
-      gtk_viewport_set_child (GTK_VIEWPORT (viewport), NULL);
-      gtk_scrolled_window_set_child (self->details_scroll, NULL);
-      gtk_box_append (paper, details);
-    }
+  gtk_widget_set_visible (self->details_scroll, narrow);
+  gtk_widget_set_visible (GTK_WIDGET (self->details_wide), !narrow);
+  if (adw_bin_get_child (from) == NULL)
+    return;
+  g_object_ref (self->details);
+  adw_bin_set_child (from, NULL);
+  adw_bin_set_child (narrow ? self->details_narrow : self->details_wide, self->details);
+  g_object_unref (self->details);
 }
 
 static void
@@ -604,6 +596,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsFindings, limit);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, note);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, details_scroll);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, details_narrow);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, details_wide);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, details);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, gauge);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, source);

@@ -89,9 +89,11 @@ hs_command_check (HsCli *cli, char **words, GError **error)
 {
   g_autofree char *plate = NULL;
   g_autofree char *unit = NULL;
+  g_autofree char *conditions = NULL;
   const GOptionEntry entries[] = {
     { "plate", 0, 0, G_OPTION_ARG_STRING, &plate, NULL, NULL },
     { "unit", 0, 0, G_OPTION_ARG_STRING, &unit, NULL, NULL },
+    { "conditions", 0, 0, G_OPTION_ARG_STRING, &conditions, NULL, NULL },
     { NULL },
   };
   g_auto (GStrv) left = NULL;
@@ -102,6 +104,6 @@ hs_command_check (HsCli *cli, char **words, GError **error)
   if (left[1] == NULL)
     return hs_cli_usage (error, _("a value is missing"));
   HsReadingEntry entry = { .check = left[0], .keyed = left[1], .unit = unit, .phase = "before",
-                           .at = HS_INSTANT_NONE };
+                           .conditions = conditions, .at = HS_INSTANT_NONE };
   return judge (cli, &entry, plate, error);
 }

@@ -10,6 +10,15 @@
 
 #include <glib/gi18n.h>
 
+static void
+write_ids (HsJsonOut *out, const char *name, char **ids)
+{
+  hs_json_out_begin_array (out, name);
+  for (guint i = 0; ids != NULL && ids[i] != NULL; i++)
+    hs_json_out_string (out, NULL, ids[i]);
+  hs_json_out_end_array (out);
+}
+
 void
 hs_reading_out_write (HsJsonOut *out, const char *name, const HsReadingResult *result)
 {
@@ -34,10 +43,8 @@ hs_reading_out_write (HsJsonOut *out, const char *name, const HsReadingResult *r
   hs_json_out_string (out, "sure", result->sure);
   hs_json_out_string (out, "whose", result->whose);
   hs_json_out_string (out, "next", result->next);
-  hs_json_out_begin_array (out, "then");
-  for (guint i = 0; result->then != NULL && result->then[i] != NULL; i++)
-    hs_json_out_string (out, NULL, result->then[i]);
-  hs_json_out_end_array (out);
+  write_ids (out, "then", result->then);
+  write_ids (out, "wanted", result->wanted);
   hs_json_out_string (out, "caution", result->caution);
   g_autofree char *at = result->at != HS_INSTANT_NONE ? hs_instant_format (result->at) : NULL;
   hs_json_out_string (out, "at", at);

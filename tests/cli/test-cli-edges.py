@@ -216,6 +216,15 @@ class BelowZero(DemoCase):
         stored = self.ask("reading", "A-0024", "battery_rest", "-7")
         self.assertEqual((stored["value"], stored["unit"]), (-0.07, "V"))
 
+    def test_what_a_verdict_still_wants(self):
+        """8.90 V of cranking says nothing without the temperature; at 21 °C sources differ (TM 5-3895-382-24)."""
+        alone = self.ask("check", "cranking", "8.90")
+        self.assertEqual(alone["verdict"], "cannot_tell")
+        self.assertIn("temperature", alone["wanted"])
+        told = self.ask("check", "cranking", "8.90", "--conditions", "temperature:21; fuel:gas")
+        self.assertEqual((told["verdict"], told["wanted"]), ("depends", []))
+        self.assertIn("temperature", self.refuse("check", "cranking", "8.90", "--conditions", "temperature:cold"))
+
     def test_two_dashes_end_the_options(self):
         self.now = None
         for words in (("--", "reading", "A-0024", "battery_rest", "-8"),
