@@ -542,7 +542,8 @@ const HsCalc hs_calc_circuit[] = {
   { .name = "surge", .title = "Current of a wrong connection", .subject = SUBJECT,
     .help = "What a stiff or reversed source drives through a battery.",
     .example = "source_volts=12.6 battery_volts=-12.0 milliohms=24",
-    .caution = "Never jump a frozen, cracked, leaking or reversed battery; never mix 12 and 24 V. Eye protection on.",
+    .caution = "Never jump a frozen, cracked, leaking or reversed battery; never mix 12 and 24 V. A booster's override "
+               "only when the fault is known. Eye protection on.",
     .keys = surge_keys, .run = surge_run },
   { .name = "relay", .title = "Relay coil", .subject = SUBJECT,
     .help = "What the coil draws, and whether it is like that of usual relays.", .example = "volts=13.5 ohms=75",

@@ -56,12 +56,21 @@ calc_reference (void)
   return reference;
 }
 
+static inline HsChecks *
+calc_checks (void)
+{
+  static HsChecks *checks = NULL;
+
+  if (checks == NULL)
+    checks = shipped_checks ();
+  return checks;
+}
+
 static inline HsCalcResult *
 calc_run (const char *line, GError **error)
 {
-  g_autoptr (HsChecks) checks = shipped_checks ();
   HsCalcScene scene = {
-    .checks = checks, .reference = calc_reference (), .currency = "USD", .today = day (CALC_TODAY),
+    .checks = calc_checks (), .reference = calc_reference (), .currency = "USD", .today = day (CALC_TODAY),
   };
   g_auto (GStrv) words = g_strsplit (line, " ", -1);
   const HsCalc *calc = hs_calc_lookup (words[0]);

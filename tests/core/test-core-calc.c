@@ -312,6 +312,43 @@ test_shipped_whole (void)
   g_assert_null (hs_calc_lookup ("no such calculator"));
 }
 
+/* Work that can hurt says so before the meter goes on: each of these has its reason in a manual or in practice. */
+static void
+test_cautions (void)
+{
+  static const struct
+  {
+    const char *name, *words;
+  } rows[] = {
+    { "charge", "Eye protection" },      { "gravity", "gloves" },
+    { "cells", "gloves" },               { "load", "frozen, cracked or leaking" },
+    { "freezing", "Never charge or jump a frozen" },
+    { "charging", "Never unplug" },      { "setpoint", "smells of sulfur" },
+    { "setpoint", "Lithium" },           { "ripple", "belt and fan" },
+    { "ripple", "closed garage" },       { "parasitic", "ammeter in series" },
+    { "parasitic", "Keys outside" },     { "tray", "Rings off" },
+    { "fuseopen", "short behind a main fuse" },
+    { "drop", "Parking brake" },         { "drop", "Rings" },
+    { "surge", "override" },             { "surge", "24 V" },
+    { "starter", "cool 2 min" },         { "starter", "ammeter in series" },
+    { "alternator", "closed garage" },   { "compression", "no oil into it" },
+    { "compression", "goes through skin" },
+    { "cooling", "Never open it hot" },  { "cooling", "Fans may start" },
+    { "coolant", "poison" },             { "pads", "Pump the pedal" },
+    { "brakefluid", "hot" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const HsCalc *calc = hs_calc_lookup (rows[i].name);
+
+      g_test_message ("%s: %s", rows[i].name, rows[i].words);
+      g_assert_nonnull (calc);
+      g_assert_nonnull (calc->caution);
+      g_assert_nonnull (strstr (calc->caution, rows[i].words));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -324,5 +361,6 @@ main (int argc, char **argv)
   g_test_add_func ("/calc/judged-unrounded", test_judged_unrounded);
   g_test_add_func ("/calc/cites", test_cites);
   g_test_add_func ("/calc/shipped-whole", test_shipped_whole);
+  g_test_add_func ("/calc/cautions", test_cautions);
   return g_test_run ();
 }
