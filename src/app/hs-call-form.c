@@ -12,6 +12,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-area-choice.h"
 #include "hs-ask.h"
 #include "hs-deed.h"
 #include "hs-hit-row.h"
@@ -64,7 +65,7 @@ struct _HsCallForm
   GtkEditable *from;
   GtkEditable *to;
   GtkEditable *minutes;
-  GtkDropDown *area;
+  HsAreaChoice *area;
   GtkDropDown *day;
   GtkListBox *callers;
   GtkWidget *callers_box;
@@ -80,7 +81,6 @@ struct _HsCallForm
   char *job_id;
   char *kind;
   char *group;
-  char *area_name;
   HsDate first_day;
   HsDate wanted_day;
   gboolean placed; /* in an order of the day already, or past it */
@@ -127,16 +127,6 @@ field_of (HsCallForm *self, GtkEditable *entry)
 
 /* Places and days. */
 
-static const HsPlace *
-chosen_place (HsCallForm *self)
-{
-  GPtrArray *places = hs_question_get (self->places);
-  guint at = gtk_drop_down_get_selected (self->area);
-
-  /* The first line says that none is chosen. */
-  return places != NULL && at > 0 && at <= places->len ? g_ptr_array_index (places, at - 1) : NULL;
-}
-
 static HsDate
 chosen_day (HsCallForm *self)
 {
@@ -146,36 +136,9 @@ chosen_day (HsCallForm *self)
 }
 
 static void
-choose_place (HsCallForm *self, const char *name)
-{
-  GPtrArray *places = hs_question_get (self->places);
-
-  for (guint i = 0; places != NULL && name != NULL && i < places->len; i++)
-    {
-      const HsPlace *place = g_ptr_array_index (places, i);
-
-      if (g_strcmp0 (place->name, name) != 0 && g_strcmp0 (place->code, name) != 0)
-        continue;
-      /* Whoever hears of it may let go of @name. */
-      gtk_drop_down_set_selected (self->area, i + 1);
-      return;
-    }
-}
-
-static void
 places_cb (HsCallForm *self)
 {
-  GPtrArray *places = hs_question_get (self->places);
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
-  gboolean filling = self->filling;
-
-  self->filling = TRUE;
-  gtk_string_list_append (names, _("not said yet"));
-  for (guint i = 0; places != NULL && i < places->len; i++)
-    gtk_string_list_append (names, ((const HsPlace *) g_ptr_array_index (places, i))->name);
-  gtk_drop_down_set_model (self->area, G_LIST_MODEL (names));
-  choose_place (self, self->area_name);
-  self->filling = filling;
+  hs_area_choice_set_places (self->area, hs_question_get_snapshot (self->places));
 }
 
 static void
@@ -221,7 +184,7 @@ offers_cb (HsCallForm *self)
 static void
 ask_offers (HsCallForm *self)
 {
-  const HsPlace *place = chosen_place (self);
+  const HsPlace *place = hs_area_choice_get_place (self->area);
   HsDate day = chosen_day (self);
   int from = hs_typed_clock (text_of (self, FIELD_FROM)), to = hs_typed_clock (text_of (self, FIELD_TO));
   int minutes = hs_typed_minutes (text_of (self, FIELD_MINUTES));
@@ -295,7 +258,7 @@ what_is_missing (HsCallForm *self, guint *ret_field)
 static void
 save (HsCallForm *self)
 {
-  const HsPlace *place = chosen_place (self);
+  const HsPlace *place = hs_area_choice_get_place (self->area);
   int from = hs_typed_clock (text_of (self, FIELD_FROM)), to = hs_typed_clock (text_of (self, FIELD_TO));
   HsCallSlip slip = { .job_id = self->job_id };
   guint field;
@@ -365,26 +328,37 @@ left_cb (HsCallForm *self)
   hs_call_form_flush (self);
 }
 
-/* The places are asked for anew with each change of the book; what was picked is picked again by its code. */
 static void
-chosen_cb (HsCallForm *self)
+chosen (HsCallForm *self)
 {
-  const HsPlace *place = chosen_place (self);
+  self->dirty = TRUE;
+  ask_offers (self);
+  save (self);
+}
+
+static void
+area_chosen_cb (HsCallForm *self)
+{
+  const HsPlace *place = hs_area_choice_get_place (self->area);
+
+  if (self->filling)
+    return;
+  note (self, FIELD_AREA, place != NULL ? place->code : "");
+  chosen (self);
+}
+
+static void
+day_chosen_cb (HsCallForm *self)
+{
   HsDate day = chosen_day (self);
   g_autofree char *date = day != HS_DATE_NONE ? hs_date_format (day) : g_strdup ("");
 
   if (self->filling)
     return;
-  if (place != NULL || self->area_name != NULL)
-    note (self, FIELD_AREA, place != NULL ? place->code : "");
   if (day != self->wanted_day)
     note (self, FIELD_DAY, date);
-  g_free (self->area_name);
-  self->area_name = g_strdup (place != NULL ? place->code : NULL);
   self->wanted_day = day;
-  self->dirty = TRUE;
-  ask_offers (self);
-  save (self);
+  chosen (self);
 }
 
 /* A caller who is known. */
@@ -489,11 +463,7 @@ caller_cb (HsCallForm *self)
   set_text (self, FIELD_NAME, history->customer);
   set_text (self, FIELD_PLATE, history->plate);
   if (history->area != NULL)
-    {
-      g_free (self->area_name);
-      self->area_name = g_strdup (history->area);
-      choose_place (self, self->area_name);
-    }
+    hs_area_choice_choose (self->area, history->area);
   self->filling = FALSE;
   for (guint i = 0; i < N_FIELDS; i++)
     if (i == FIELD_PHONE || i == FIELD_NAME || i == FIELD_PLATE)
@@ -541,8 +511,6 @@ hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot)
   self->kind = g_strdup (view->kind);
   g_free (self->group);
   self->group = g_strdup (view->group);
-  g_free (self->area_name);
-  self->area_name = g_strdup (view->tag->area);
   self->wanted_day = view->tag->day;
   set_text (self, FIELD_PHONE, view->phone);
   set_text (self, FIELD_NAME, view->tag->customer);
@@ -550,7 +518,7 @@ hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot)
   set_text (self, FIELD_PLATE, view->tag->plate);
   set_text (self, FIELD_STREET, view->street);
   fill_window (self, view->tag);
-  choose_place (self, self->area_name);
+  hs_area_choice_choose (self->area, view->tag->area);
   fill_days (self);
   self->filling = FALSE;
   self->placed = view->tag->stage != HS_STAGE_CALLED_IN && view->tag->stage != HS_STAGE_PENCILED;
@@ -582,11 +550,7 @@ hs_call_form_propose (HsCallForm *self, const HsCallSlip *slip)
   g_return_if_fail (HS_IS_CALL_FORM (self));
 
   if (slip->area != NULL)
-    {
-      g_free (self->area_name);
-      self->area_name = g_strdup (slip->area);
-      choose_place (self, self->area_name);
-    }
+    hs_area_choice_choose (self->area, slip->area);
   if (slip->day != HS_DATE_NONE)
     hs_call_form_choose_day (self, slip->day);
   propose_clock (self, FIELD_FROM, slip->window_from);
@@ -607,11 +571,7 @@ static void
 go_to_area (HsCallForm *self, const char *code)
 {
   if (code != NULL && *code != '\0')
-    {
-      g_free (self->area_name);
-      self->area_name = g_strdup (code);
-      choose_place (self, code);
-    }
+    hs_area_choice_choose (self->area, code);
   gtk_widget_grab_focus (GTK_WIDGET (self->area));
 }
 
@@ -739,7 +699,6 @@ hs_call_form_finalize (GObject *object)
   g_free (self->job_id);
   g_free (self->kind);
   g_free (self->group);
-  g_free (self->area_name);
   G_OBJECT_CLASS (hs_call_form_parent_class)->finalize (object);
 }
 
@@ -752,6 +711,7 @@ hs_call_form_class_init (HsCallFormClass *klass)
   G_OBJECT_CLASS (klass)->finalize = hs_call_form_finalize;
   signals[SAVED] = g_signal_new ("saved", HS_TYPE_CALL_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
                                  G_TYPE_STRING);
+  g_type_ensure (HS_TYPE_AREA_CHOICE);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-call-form.ui");
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, phone);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, name);
@@ -769,7 +729,8 @@ hs_call_form_class_init (HsCallFormClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, status);
   gtk_widget_class_bind_template_callback (widget_class, changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, left_cb);
-  gtk_widget_class_bind_template_callback (widget_class, chosen_cb);
+  gtk_widget_class_bind_template_callback (widget_class, area_chosen_cb);
+  gtk_widget_class_bind_template_callback (widget_class, day_chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, caller_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, caller_key_cb);
   gtk_widget_class_bind_template_callback (widget_class, phone_activated_cb);
@@ -780,7 +741,6 @@ hs_call_form_init (HsCallForm *self)
 {
   self->wanted_day = HS_DATE_NONE;
   gtk_widget_init_template (GTK_WIDGET (self));
-  hs_spoken_name_drop_down (self->area, _("Area"));
   hs_spoken_name_drop_down (self->day, _("Day"));
   self->entries[FIELD_PHONE] = self->phone;
   self->entries[FIELD_NAME] = self->name;

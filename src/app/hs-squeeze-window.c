@@ -12,20 +12,20 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-area-choice.h"
 #include "hs-ask.h"
 #include "hs-call-slip-window.h"
 #include "hs-key-button.h"
 #include "hs-offer-row.h"
 #include "hs-question.h"
 #include "hs-show.h"
-#include "hs-spoken.h"
 #include "hs-typed.h"
 
 struct _HsSqueezeWindow
 {
   AdwWindow parent_instance;
 
-  GtkDropDown *area;
+  HsAreaChoice *area;
   GtkEditable *minutes;
   GtkEditable *from;
   GtkEditable *to;
@@ -41,56 +41,19 @@ struct _HsSqueezeWindow
   HsQuestion *places;
   HsQuestion *offers;
   HsDate day;
-  char *wanted_area;
 };
 
 G_DEFINE_FINAL_TYPE (HsSqueezeWindow, hs_squeeze_window, ADW_TYPE_WINDOW)
 
 #define SQUEEZE_KEY "hs-squeeze"
 
-static const HsPlace *
-chosen_place (HsSqueezeWindow *self)
-{
-  GPtrArray *places = hs_question_get (self->places);
-  guint at = gtk_drop_down_get_selected (self->area);
-
-  /* The first line says that none is chosen. */
-  return places != NULL && at > 0 && at <= places->len ? g_ptr_array_index (places, at - 1) : NULL;
-}
-
-static void
-choose_wanted (HsSqueezeWindow *self)
-{
-  GPtrArray *places = hs_question_get (self->places);
-
-  for (guint i = 0; places != NULL && self->wanted_area != NULL && i < places->len; i++)
-    {
-      const HsPlace *place = g_ptr_array_index (places, i);
-
-      if (g_strcmp0 (place->name, self->wanted_area) != 0 && g_strcmp0 (place->code, self->wanted_area) != 0)
-        continue;
-      gtk_drop_down_set_selected (self->area, i + 1);
-      return;
-    }
-}
+static void changed_cb (HsSqueezeWindow *self);
 
 static void
 places_cb (HsSqueezeWindow *self)
 {
-  GPtrArray *places = hs_question_get (self->places);
-  const HsPlace *chosen = chosen_place (self);
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
-
-  if (chosen != NULL)
-    {
-      g_free (self->wanted_area);
-      self->wanted_area = g_strdup (chosen->code);
-    }
-  gtk_string_list_append (names, _("not said yet"));
-  for (guint i = 0; places != NULL && i < places->len; i++)
-    gtk_string_list_append (names, ((const HsPlace *) g_ptr_array_index (places, i))->name);
-  gtk_drop_down_set_model (self->area, G_LIST_MODEL (names));
-  choose_wanted (self);
+  hs_area_choice_set_places (self->area, hs_question_get_snapshot (self->places));
+  changed_cb (self);
 }
 
 /* What keeps the question from being asked; %NULL when nothing does. */
@@ -104,7 +67,7 @@ what_is_missing (HsSqueezeWindow *self)
     return _("Minutes of work are a whole number, at most a week.");
   if ((*from != '\0' && hs_typed_clock (from) < 0) || (*to != '\0' && hs_typed_clock (to) < 0))
     return _("A time is written 930 or 9:30.");
-  if (chosen_place (self) == NULL || minutes == 0)
+  if (hs_area_choice_get_place (self->area) == NULL || minutes == 0)
     return _("Area and minutes say where it fits.");
   return NULL;
 }
@@ -129,7 +92,7 @@ ask_offers (HsSqueezeWindow *self)
       show_state (self, what_is_missing (self));
       return;
     }
-  hs_question_ask (self->offers, g_variant_new ("(isiiib)", self->day, chosen_place (self)->code,
+  hs_question_ask (self->offers, g_variant_new ("(isiiib)", self->day, hs_area_choice_get_place (self->area)->code,
                                                 hs_typed_minutes (gtk_editable_get_text (self->minutes)),
                                                 MAX (from, 0), to >= 0 ? to : HS_MINUTES_PER_DAY,
                                                 gtk_check_button_get_active (self->anew)));
@@ -184,7 +147,7 @@ entered_cb (HsSqueezeWindow *self)
 static void
 write_slip (HsSqueezeWindow *self)
 {
-  const HsPlace *place = chosen_place (self);
+  const HsPlace *place = hs_area_choice_get_place (self->area);
   g_autoptr (HsWindow) behind = g_object_ref (self->behind);
   g_autoptr (HsLedger) ledger = g_object_ref (self->ledger);
   g_autoptr (HsDraft) draft = g_object_ref (self->draft);
@@ -247,19 +210,12 @@ hs_squeeze_window_dispose (GObject *object)
 }
 
 static void
-hs_squeeze_window_finalize (GObject *object)
-{
-  g_free (HS_SQUEEZE_WINDOW (object)->wanted_area);
-  G_OBJECT_CLASS (hs_squeeze_window_parent_class)->finalize (object);
-}
-
-static void
 hs_squeeze_window_class_init (HsSqueezeWindowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hs_squeeze_window_dispose;
-  G_OBJECT_CLASS (klass)->finalize = hs_squeeze_window_finalize;
+  g_type_ensure (HS_TYPE_AREA_CHOICE);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-squeeze-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, area);
@@ -286,7 +242,6 @@ static void
 hs_squeeze_window_init (HsSqueezeWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  hs_spoken_name_drop_down (self->area, _("Area"));
 }
 
 static void
@@ -333,9 +288,7 @@ hs_squeeze_window_fill (HsSqueezeWindow *self, const char *area, const char *min
 {
   g_return_if_fail (HS_IS_SQUEEZE_WINDOW (self));
 
-  g_free (self->wanted_area);
-  self->wanted_area = g_strdup (area);
-  choose_wanted (self);
+  hs_area_choice_choose (self->area, area);
   gtk_editable_set_text (self->minutes, minutes);
   gtk_editable_set_text (self->from, from);
   gtk_editable_set_text (self->to, to);

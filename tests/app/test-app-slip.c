@@ -89,6 +89,37 @@ test_area_stays (AppBook *book, gconstpointer data)
   g_assert_cmpint (tag->minutes, ==, 40);
 }
 
+/* The slip goes from a job with an area to one that has none: the old area does not go along. */
+static void
+test_area_of_another_job (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsQuestion) with = NULL, without = NULL;
+  g_autoptr (HsCallForm) form = NULL, other = NULL;
+  HsCallSlipWindow *slip = open_slip (book, &form);
+  GtkDropDown *area;
+
+  hs_call_form_go (form, "phone", "555-0195");
+  hs_call_form_go (form, "words", "no dash lamps");
+  hs_call_form_flush (form);
+  app_book_settle (book);
+  g_assert_null (job_of (book, form, &without)->area);
+  gtk_window_close (GTK_WINDOW (slip));
+  app_book_settle (book);
+  slip = open_slip (book, &other);
+  hs_call_form_go (other, "phone", "555-0196");
+  hs_call_form_go (other, "words", "squeals");
+  hs_call_form_go (other, "area", "Q");
+  app_book_settle (book);
+  g_assert_nonnull (job_of (book, other, &with)->area);
+  area = GTK_DROP_DOWN (hs_app_test_find (GTK_WIDGET (other), GTK_TYPE_DROP_DOWN));
+  hs_call_form_set_job (other, hs_question_get_snapshot (with));
+  g_assert_cmpuint (gtk_drop_down_get_selected (area), ==, 2);
+  hs_call_form_set_job (other, hs_question_get_snapshot (without));
+  g_assert_cmpuint (gtk_drop_down_get_selected (area), ==, 0);
+  gtk_window_close (GTK_WINDOW (slip));
+  app_book_settle (book);
+}
+
 /* Writing on over the callers who may be meant: every letter lands in the words, and nobody is taken for known. */
 static void
 test_writing_over_known_callers (AppBook *book, gconstpointer data)
@@ -282,6 +313,7 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/slip/area-stays", test_area_stays);
+  ADD ("/slip/area-of-another-job", test_area_of_another_job);
   ADD ("/slip/writing-over-known-callers", test_writing_over_known_callers);
   ADD ("/slip/given-leaves-no-draft", test_given_leaves_no_draft);
   ADD ("/slip/refused-stays-open", test_refused_stays_open);

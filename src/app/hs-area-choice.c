@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The drop-down of the owner's areas, for the call slip and for squeezing one in.
+ *
+ *   HsSnapshot of HsPlace … ─▶ GtkStringList: not said yet, names …     wanted ─▶ selected
+ *
+ * The list comes from the book anew with each change of it; the pick lives here, by its code, and outlasts that. */
+
+#include "hs-area-choice.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-spoken.h"
+
+struct _HsAreaChoice
+{
+  AdwBin parent_instance;
+
+  GtkDropDown *drop_down; /* ours too: a page may still ask while it is being taken down */
+  HsSnapshot *places;
+  char *wanted;
+  gboolean filling;
+};
+
+G_DEFINE_FINAL_TYPE (HsAreaChoice, hs_area_choice, ADW_TYPE_BIN)
+
+static guint chosen_signal;
+
+const HsPlace *
+hs_area_choice_get_place (HsAreaChoice *self)
+{
+  GPtrArray *places;
+  guint at;
+
+  g_return_val_if_fail (HS_IS_AREA_CHOICE (self), NULL);
+
+  places = hs_snapshot_get (self->places);
+  at = gtk_drop_down_get_selected (self->drop_down);
+  /* The first line says that none is chosen. */
+  return places != NULL && at > 0 && at <= places->len ? g_ptr_array_index (places, at - 1) : NULL;
+}
+
+static guint
+line_of (HsAreaChoice *self, const char *area)
+{
+  GPtrArray *places = hs_snapshot_get (self->places);
+
+  for (guint i = 0; places != NULL && area != NULL && i < places->len; i++)
+    {
+      const HsPlace *place = g_ptr_array_index (places, i);
+
+      if (g_strcmp0 (place->code, area) == 0 || g_strcmp0 (place->name, area) == 0)
+        return i + 1;
+    }
+  return 0;
+}
+
+static void
+want (HsAreaChoice *self, const char *area)
+{
+  g_autofree char *wanted = g_strdup (area);
+
+  g_free (self->wanted);
+  self->wanted = g_steal_pointer (&wanted);
+}
+
+static void
+selected_cb (HsAreaChoice *self)
+{
+  const HsPlace *place = hs_area_choice_get_place (self);
+
+  if (self->filling)
+    return;
+  want (self, place != NULL ? place->code : NULL);
+  g_signal_emit (self, chosen_signal, 0);
+}
+
+/* Lines without the one that was picked keep the wish for it. */
+static void
+fill (HsAreaChoice *self)
+{
+  GPtrArray *places = hs_snapshot_get (self->places);
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+
+  self->filling = TRUE;
+  gtk_string_list_append (names, _("not said yet"));
+  for (guint i = 0; places != NULL && i < places->len; i++)
+    gtk_string_list_append (names, ((const HsPlace *) g_ptr_array_index (places, i))->name);
+  gtk_drop_down_set_model (self->drop_down, G_LIST_MODEL (names));
+  gtk_drop_down_set_selected (self->drop_down, line_of (self, self->wanted));
+  self->filling = FALSE;
+}
+
+static gboolean
+hs_area_choice_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (GTK_WIDGET (HS_AREA_CHOICE (widget)->drop_down));
+}
+
+static void
+hs_area_choice_finalize (GObject *object)
+{
+  HsAreaChoice *self = HS_AREA_CHOICE (object);
+
+  g_clear_object (&self->drop_down);
+  g_clear_pointer (&self->places, hs_snapshot_unref);
+  g_free (self->wanted);
+  G_OBJECT_CLASS (hs_area_choice_parent_class)->finalize (object);
+}
+
+static void
+hs_area_choice_class_init (HsAreaChoiceClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = hs_area_choice_finalize;
+  GTK_WIDGET_CLASS (klass)->grab_focus = hs_area_choice_grab_focus;
+  chosen_signal = g_signal_new ("chosen", HS_TYPE_AREA_CHOICE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+}
+
+static void
+hs_area_choice_init (HsAreaChoice *self)
+{
+  self->drop_down = g_object_ref_sink (GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL)));
+  hs_spoken_name_drop_down (self->drop_down, _("Area"));
+  adw_bin_set_child (ADW_BIN (self), GTK_WIDGET (self->drop_down));
+  fill (self);
+  g_signal_connect_object (self->drop_down, "notify::selected", G_CALLBACK (selected_cb), self, G_CONNECT_SWAPPED);
+}
+
+void
+hs_area_choice_set_places (HsAreaChoice *self, HsSnapshot *places)
+{
+  g_return_if_fail (HS_IS_AREA_CHOICE (self));
+
+  g_clear_pointer (&self->places, hs_snapshot_unref);
+  self->places = places != NULL ? hs_snapshot_ref (places) : NULL;
+  fill (self);
+}
+
+void
+hs_area_choice_choose (HsAreaChoice *self, const char *area)
+{
+  guint line;
+
+  g_return_if_fail (HS_IS_AREA_CHOICE (self));
+
+  want (self, area);
+  line = line_of (self, self->wanted);
+  /* To wait for a list that has it is not to pick none. */
+  self->filling = line == 0 && area != NULL;
+  gtk_drop_down_set_selected (self->drop_down, line);
+  self->filling = FALSE;
+}

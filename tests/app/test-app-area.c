@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The choice of an area: the pick outlasts the list that it was made in. */
+
+#include <adwaita.h>
+
+#include "hs-app-test.h"
+#include "hs-area-choice.h"
+
+typedef struct
+{
+  GtkWindow *window;
+  HsAreaChoice *choice;
+  guint n_chosen;
+} Bed;
+
+static void
+chosen_cb (Bed *bed)
+{
+  bed->n_chosen++;
+}
+
+static void
+make_bed (Bed *bed, gconstpointer data)
+{
+  bed->choice = g_object_new (HS_TYPE_AREA_CHOICE, NULL);
+  g_signal_connect_swapped (bed->choice, "chosen", G_CALLBACK (chosen_cb), bed);
+  bed->window = hs_app_test_show (GTK_WIDGET (bed->choice), 360, 120);
+}
+
+static void
+clear_bed (Bed *bed, gconstpointer data)
+{
+  gtk_window_destroy (bed->window);
+}
+
+/* @names: areas in a row, "Q Quayside|O Old Market"; the code comes first. */
+static void
+list (Bed *bed, const char *names)
+{
+  g_auto (GStrv) rows = g_strsplit (names, "|", -1);
+  g_autoptr (GPtrArray) places = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_place_free);
+  g_autoptr (HsSnapshot) snapshot = NULL;
+
+  for (guint i = 0; rows[i] != NULL; i++)
+    {
+      HsPlace *place = g_new0 (HsPlace, 1);
+      g_auto (GStrv) sides = g_strsplit (rows[i], " ", 2);
+
+      place->code = g_strdup (sides[0]);
+      place->name = g_strdup (sides[1]);
+      g_ptr_array_add (places, place);
+    }
+  snapshot = hs_snapshot_new (g_steal_pointer (&places), (GDestroyNotify) g_ptr_array_unref);
+  hs_area_choice_set_places (bed->choice, snapshot);
+}
+
+static const char *
+picked (Bed *bed)
+{
+  const HsPlace *place = hs_area_choice_get_place (bed->choice);
+
+  return place != NULL ? place->code : NULL;
+}
+
+static GtkDropDown *
+drop_down_of (Bed *bed)
+{
+  return GTK_DROP_DOWN (hs_app_test_find (GTK_WIDGET (bed->choice), GTK_TYPE_DROP_DOWN));
+}
+
+static void
+test_code_or_name (Bed *bed, gconstpointer data)
+{
+  static const struct
+  {
+    const char *area, *code;
+  } rows[] = {
+    { "Q", "Q" }, { "Old Market", "O" }, { "O", "O" }, { "Quayside", "Q" }, { NULL, NULL }, { "Q", "Q" },
+    { "X", NULL }, { "", NULL },
+  };
+
+  list (bed, "T Tannery Row|Q Quayside|O Old Market");
+  g_assert_null (picked (bed));
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      hs_area_choice_choose (bed->choice, rows[i].area);
+      g_assert_cmpstr (picked (bed), ==, rows[i].code);
+    }
+}
+
+/* Chosen before any list is there. */
+static void
+test_waits_for_the_list (Bed *bed, gconstpointer data)
+{
+  hs_area_choice_choose (bed->choice, "Quayside");
+  g_assert_null (picked (bed));
+  list (bed, "T Tannery Row");
+  g_assert_null (picked (bed));
+  list (bed, "T Tannery Row|Q Quayside");
+  g_assert_cmpstr (picked (bed), ==, "Q");
+  g_assert_cmpuint (bed->n_chosen, ==, 0);
+}
+
+/* An area that is put before the picked one, gone, back: the pick goes by its code, not by its line. */
+static void
+test_outlasts_the_list (Bed *bed, gconstpointer data)
+{
+  list (bed, "T Tannery Row|Q Quayside");
+  gtk_drop_down_set_selected (drop_down_of (bed), 2);
+  g_assert_cmpstr (picked (bed), ==, "Q");
+  g_assert_cmpuint (bed->n_chosen, ==, 1);
+  list (bed, "T Tannery Row|O Old Market|Q Quayside");
+  g_assert_cmpstr (picked (bed), ==, "Q");
+  list (bed, "T Tannery Row|O Old Market");
+  g_assert_null (picked (bed));
+  hs_area_choice_set_places (bed->choice, NULL);
+  g_assert_null (picked (bed));
+  list (bed, "Q Quayside Quarter");
+  g_assert_cmpstr (picked (bed), ==, "Q");
+  g_assert_cmpuint (bed->n_chosen, ==, 1);
+}
+
+/* "Not said yet" is a pick too: no later list brings the old one back. */
+static void
+test_not_said (Bed *bed, gconstpointer data)
+{
+  list (bed, "T Tannery Row|Q Quayside");
+  hs_area_choice_choose (bed->choice, "T");
+  g_assert_cmpuint (bed->n_chosen, ==, 1);
+  hs_area_choice_choose (bed->choice, "T");
+  g_assert_cmpuint (bed->n_chosen, ==, 1);
+  gtk_drop_down_set_selected (drop_down_of (bed), 0);
+  g_assert_cmpuint (bed->n_chosen, ==, 2);
+  list (bed, "T Tannery Row|Q Quayside");
+  g_assert_null (picked (bed));
+}
+
+/* A wish that no list has yet is no pick of none. */
+static void
+test_wish_is_silent (Bed *bed, gconstpointer data)
+{
+  list (bed, "T Tannery Row");
+  hs_area_choice_choose (bed->choice, "T");
+  hs_area_choice_choose (bed->choice, "Q");
+  g_assert_null (picked (bed));
+  g_assert_cmpuint (bed->n_chosen, ==, 1);
+  list (bed, "T Tannery Row|Q Quayside");
+  g_assert_cmpstr (picked (bed), ==, "Q");
+}
+
+/* Whoever goes to the choice stands on the drop-down. */
+static void
+test_focus (Bed *bed, gconstpointer data)
+{
+  GtkWidget *focus;
+
+  list (bed, "T Tannery Row");
+  g_assert_true (gtk_widget_grab_focus (GTK_WIDGET (bed->choice)));
+  focus = gtk_window_get_focus (bed->window);
+  g_assert_nonnull (focus);
+  g_assert_true (gtk_widget_is_ancestor (focus, GTK_WIDGET (bed->choice)));
+}
+
+#define ADD(name, func) g_test_add ("/app/area/" name, Bed, NULL, make_bed, func, clear_bed)
+
+int
+main (int argc, char *argv[])
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("code-or-name", test_code_or_name);
+  ADD ("waits-for-the-list", test_waits_for_the_list);
+  ADD ("outlasts-the-list", test_outlasts_the_list);
+  ADD ("not-said", test_not_said);
+  ADD ("wish-is-silent", test_wish_is_silent);
+  ADD ("focus", test_focus);
+  return g_test_run ();
+}
