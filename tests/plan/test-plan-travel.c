@@ -41,6 +41,17 @@ test_straight (void)
     }
 }
 
+/* ZIP-1, ZIP-2: centroids of the postal areas 90210 and 10001 as the US Census Bureau's 2021 gazetteer prints them, and
+ * their distance, 3,948.39 km or 2,453.41 mi, worked out beside it. */
+static void
+test_postal_areas (void)
+{
+  double meters = hs_travel_straight_meters (34.100517, -118.41463, 40.75065, -73.997293);
+
+  g_assert_cmpfloat_with_epsilon (meters, 3948390, 5);
+  g_assert_cmpfloat_with_epsilon (meters / 1609.344, 2453.41, 0.005);
+}
+
 /* By hand: 3 km × 1.4 = 4.2 km, at 30 km/h 504 s, 2.610 mi; 5 km × 1.3 at 40; 40 km × 1.3 at 70. */
 static void
 test_estimate (void)
@@ -194,6 +205,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/plan/travel/straight", test_straight);
+  g_test_add_func ("/plan/travel/postal-areas", test_postal_areas);
   g_test_add_func ("/plan/travel/estimate", test_estimate);
   g_test_add_func ("/plan/travel/settings", test_settings);
   g_test_add_func ("/plan/travel/fill", test_fill);
