@@ -236,7 +236,8 @@ set_line (GtkWidget *box, GtkLabel *name, HsVerdictLabel *verdict, HsSparkline *
                                : hs_show_joined (newest->before, newest->before_word, NULL);
   gtk_label_set_label (name, check->name);
   hs_verdict_label_set (verdict, text,
-                        hs_show_verdict_shape (newest->after != NULL ? newest->after_verdict : newest->before_verdict));
+                        newest->after != NULL ? hs_show_verdict_shape (newest->after_verdict, newest->after_word)
+                                              : hs_show_verdict_shape (newest->before_verdict, newest->before_word));
   hs_sparkline_set (line, check->name, (const HsSparkPoint *) (void *) points->data, points->len, limit, limit_value);
   return TRUE;
 }

@@ -13,6 +13,7 @@
 
 #include "hs-calc-field.h"
 #include "hs-core-error.h"
+#include "hs-show.h"
 #include "hs-verdict-label.h"
 #include "hs-wide-layout.h"
 
@@ -84,20 +85,6 @@ show_line (GtkLabel *label, const char *title, const char *text)
   gtk_widget_set_visible (GTK_WIDGET (label), *text != '\0');
 }
 
-static HsVerdictShape
-shape_of (HsVerdict verdict)
-{
-  static const HsVerdictShape shapes[HS_N_VERDICTS] = {
-    [HS_VERDICT_WITHIN] = HS_VERDICT_SHAPE_PLAIN,
-    [HS_VERDICT_WATCH] = HS_VERDICT_SHAPE_THIN,
-    [HS_VERDICT_OUTSIDE] = HS_VERDICT_SHAPE_HEAVY,
-    [HS_VERDICT_CANNOT_TELL] = HS_VERDICT_SHAPE_DASHED,
-    [HS_VERDICT_DEPENDS] = HS_VERDICT_SHAPE_DOTTED,
-  };
-
-  return shapes[verdict];
-}
-
 static GtkWidget *
 figure_label (const char *text, float xalign, const char *css_class)
 {
@@ -141,11 +128,12 @@ show_result (HsCalcSheet *self)
 {
   g_autofree char *says = hs_verdict_source_text (hs_calc_result_get_source (self->result),
                                                   hs_calc_result_get_sure (self->result));
+  const char *word = hs_calc_result_get_word (self->result);
   HsVerdict verdict = HS_VERDICT_WITHIN;
   gboolean judged = hs_calc_result_get_verdict (self->result, &verdict);
 
   show_figures (self);
-  hs_verdict_label_set (self->verdict, judged ? hs_calc_result_get_word (self->result) : NULL, shape_of (verdict));
+  hs_verdict_label_set (self->verdict, judged ? word : NULL, hs_show_verdict_shape (hs_verdict_id (verdict), word));
   show_line (self->because, "", hs_calc_result_get_because (self->result));
   show_line (self->limit, _("Limit"), hs_calc_result_get_limit (self->result));
   show_line (self->next, _("Next"), hs_calc_result_get_next (self->result));

@@ -32,7 +32,7 @@ hs_face_reading (HsReadingLine *line, guint number, const HsReadingResult *resul
     .value = value,
     .unit = result->value_text == NULL || result->has_value ? result->unit : NULL,
     .verdict = result->value_text != NULL ? result->word : NULL,
-    .shape = hs_show_verdict_shape (result->verdict),
+    .shape = hs_show_verdict_shape (result->verdict, result->word),
     .chosen = chosen,
   };
 

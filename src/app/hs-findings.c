@@ -210,7 +210,7 @@ update_verdict (HsFindings *self, const HsReadingResult *shown)
   if (self->trouble != NULL || shown == NULL || shown->value_text == NULL)
     hs_verdict_label_set (self->verdict, NULL, HS_VERDICT_SHAPE_PLAIN);
   else
-    hs_verdict_label_set (self->verdict, shown->word, hs_show_verdict_shape (shown->verdict));
+    hs_verdict_label_set (self->verdict, shown->word, hs_show_verdict_shape (shown->verdict, shown->word));
   if (self->trouble != NULL)
     {
       set_shown (self->limit, self->trouble);

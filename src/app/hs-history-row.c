@@ -129,8 +129,8 @@ set_changes (HsHistoryRow *self, GPtrArray *readings, gboolean narrow)
     {
       const HsHistoryReading *reading = g_ptr_array_index (readings, i);
       HsChange change = { reading->name, reading->before, reading->before_word,
-                          hs_show_verdict_shape (reading->before_verdict), reading->after, reading->after_word,
-                          hs_show_verdict_shape (reading->after_verdict) };
+                          hs_show_verdict_shape (reading->before_verdict, reading->before_word), reading->after,
+                          reading->after_word, hs_show_verdict_shape (reading->after_verdict, reading->after_word) };
 
       hs_change_grid_append (self->changes, &change);
     }

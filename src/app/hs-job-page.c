@@ -198,13 +198,13 @@ add_change (HsJobPage *self, const HsReadingResult *before, const HsReadingResul
     {
       change.before = before->value_text;
       change.before_word = before->word;
-      change.before_shape = hs_show_verdict_shape (before->verdict);
+      change.before_shape = hs_show_verdict_shape (before->verdict, before->word);
     }
   if (after != NULL)
     {
       change.after = after->value_text;
       change.after_word = after->word;
-      change.after_shape = hs_show_verdict_shape (after->verdict);
+      change.after_shape = hs_show_verdict_shape (after->verdict, after->word);
     }
   hs_change_grid_append (self->changes, &change);
 }

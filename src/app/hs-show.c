@@ -163,10 +163,12 @@ hs_show_joined (const char *first, ...)
 }
 
 HsVerdictShape
-hs_show_verdict_shape (const char *verdict)
+hs_show_verdict_shape (const char *verdict, const char *word)
 {
   HsVerdict parsed;
 
+  if (g_strcmp0 (word, HS_DO_NOT_DRIVE_WORD) == 0)
+    return HS_VERDICT_SHAPE_DOUBLE;
   if (verdict == NULL || !hs_verdict_parse (verdict, &parsed, NULL))
     return HS_VERDICT_SHAPE_PLAIN;
   switch (parsed)

@@ -55,7 +55,7 @@ char *hs_show_quoted (const char *words);
  * empty text is left out. */
 char *hs_show_joined (const char *first, ...) G_GNUC_NULL_TERMINATED;
 
-/* hs_show_verdict_shape: the box of a verdict id; plain for %NULL. */
-HsVerdictShape hs_show_verdict_shape (const char *verdict);
+/* hs_show_verdict_shape: the box of a verdict id and its word; plain for %NULL, double for "Do not drive". */
+HsVerdictShape hs_show_verdict_shape (const char *verdict, const char *word);
 
 G_END_DECLS

@@ -9,6 +9,7 @@
 #include "hs-calc-field.h"
 #include "hs-job-page.h"
 #include "hs-shop.h"
+#include "hs-verdict-label.h"
 #include "hs-work-out-window.h"
 
 static void
@@ -227,6 +228,21 @@ test_sent_to_the_job (AppBook *book, gconstpointer data)
   gtk_window_close (GTK_WINDOW (window));
 }
 
+/* "Do not drive" has a box of its own, so that it is never taken for any other bad verdict. */
+static void
+test_do_not_drive (AppBook *book, gconstpointer data)
+{
+  HsWorkOutWindow *window = open_window (book, NULL);
+  HsCalcSheet *sheet = hs_work_out_window_choose (window, "pads");
+  HsVerdictLabel *verdict = HS_VERDICT_LABEL (hs_app_test_find (GTK_WIDGET (sheet), HS_TYPE_VERDICT_LABEL));
+
+  hs_calc_sheet_fill (sheet, "mm", "0.5,4.0");
+  g_assert_cmpint (hs_verdict_label_get_shape (verdict), ==, HS_VERDICT_SHAPE_DOUBLE);
+  hs_calc_sheet_fill (sheet, "mm", "2.5,4.0");
+  g_assert_cmpint (hs_verdict_label_get_shape (verdict), ==, HS_VERDICT_SHAPE_HEAVY);
+  gtk_window_close (GTK_WINDOW (window));
+}
+
 /* What the calculator was told holds for its reading too: another kind of battery than the vehicle has on record. */
 static void
 test_sent_with_its_conditions (AppBook *book, gconstpointer data)
@@ -289,6 +305,7 @@ main (int argc, char *argv[])
   ADD ("/work-out/fits-a-phone", test_fits_a_phone);
   ADD ("/work-out/back-from-a-result", test_back_from_a_result);
   ADD ("/work-out/sent-to-the-job", test_sent_to_the_job);
+  ADD ("/work-out/do-not-drive", test_do_not_drive);
   ADD ("/work-out/sent-with-its-conditions", test_sent_with_its_conditions);
   ADD ("/work-out/not-sent", test_not_sent);
   return g_test_run ();
