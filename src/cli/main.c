@@ -40,8 +40,8 @@ static const HsCommand commands[] = {
     N_ ("Show, write down or take away a vehicle's own limits"), hs_command_limit },
   { "calc", N_ ("[NAME KEY=VALUE…]"), N_ ("Work something out without a book; alone it lists all calculators"),
     hs_command_calc },
-  { "check", N_ ("[CHECK VALUE [--plate PLATE] [--conditions WORDS]]"), N_ ("Check the book, or judge a value without storing it"),
-    hs_command_check },
+  { "check", N_ ("[CHECK VALUE [--plate PLATE] [--conditions WORDS]]"),
+    N_ ("Check the book, or judge a value without storing it"), hs_command_check },
 };
 
 static const HsCommand *
