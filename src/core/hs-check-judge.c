@@ -214,7 +214,7 @@ answers_text (const HsCheckRecord *record, const HsLimit *limit)
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
-/* The stretch that is within, in words; empty if no stretch is. */
+/* The stretch that is within, in words, however many bands it has; empty if no stretch is. */
 static char *
 limit_text (const HsCheckRecord *record, const HsLimit *limit, const HsConditions *conditions)
 {
@@ -224,14 +224,19 @@ limit_text (const HsCheckRecord *record, const HsLimit *limit, const HsCondition
     return g_strdup (limit->limit);
   if (record->shown.entry == HS_CHECK_CHOICE)
     return answers_text (record, limit);
-  for (guint i = 0; i < limit->bands->len; i++)
+  for (guint first = 0; first < limit->bands->len; first++)
     {
-      gint64 low = i > 0 ? cut_value (limit, i - 1, conditions) : 0;
-      gint64 high = i < limit->cuts->len ? cut_value (limit, i, conditions) : 0;
+      guint last = first;
+      gint64 low, high;
 
-      if (nth_band (limit, i)->verdict == HS_VERDICT_WITHIN)
-        return hs_range_text (unit, hs_check_scale_decimals (record), i > 0 ? &low : NULL,
-                              i < limit->cuts->len ? &high : NULL);
+      if (nth_band (limit, first)->verdict != HS_VERDICT_WITHIN)
+        continue;
+      while (last + 1 < limit->bands->len && nth_band (limit, last + 1)->verdict == HS_VERDICT_WITHIN)
+        last++;
+      low = first > 0 ? cut_value (limit, first - 1, conditions) : 0;
+      high = last < limit->cuts->len ? cut_value (limit, last, conditions) : 0;
+      return hs_range_text (unit, hs_check_scale_decimals (record), first > 0 ? &low : NULL,
+                            last < limit->cuts->len ? &high : NULL);
     }
   return g_strdup ("");
 }

@@ -566,6 +566,37 @@ test_makers (void)
 
 #define CHECK "[check a]\nname=A\nhow=Do it.\nunit=V\ndecimals=1\nleast=0\nmost=99\n"
 
+/* The limit is where the last verdict that is within ends, however many reasons lie between. */
+static void
+test_limit_over_bands (void)
+{
+  static const struct
+  {
+    const char *bands;
+    const char *sentences;
+    const char *limit;
+  } rows[] = {
+    { "outside 3.0 within 4.0 within", "why1=A.\nwhy2=B.\nwhy3=C.\n", "3.0 V or more" },
+    { "within 1.0 within 2.0 outside", "why1=A.\nwhy2=B.\nwhy3=C.\n", "2.0 V or less" },
+    { "outside 1.0 within 2.0 within 3.0 watch", "why1=A.\nwhy2=B.\nwhy3=C.\nwhy4=D.\n", "1.0 to 3.0 V" },
+    { "outside 1.0 watch 2.0 outside", "why1=A.\nwhy2=B.\nwhy3=C.\n", "" },
+  };
+  static const HsConditions nothing_known = { .battery_kind = HS_BATTERY_UNKNOWN };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *text = g_strdup_printf (CHECK "[limit a x]\nbands=%s\n%ssource=We\ntag=memory\n",
+                                               rows[i].bands, rows[i].sentences);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (HsChecks) checks = hs_checks_new_from_data (text, -1, &error);
+      g_auto (HsJudgment) judgment = { 0 };
+
+      g_assert_no_error (error);
+      judge_text (checks, "a", "5", &nothing_known, NULL, &judgment);
+      g_assert_cmpstr (judgment.limit, ==, rows[i].limit);
+    }
+}
+
 /* Where no limit fits the conditions, nothing is guessed. */
 static void
 test_no_limit_fits (void)
@@ -711,6 +742,7 @@ main (int argc, char **argv)
   g_test_add_func ("/check-judge/sleeping-draw", test_sleeping_draw);
   g_test_add_func ("/check-judge/the-rest", test_the_rest);
   g_test_add_func ("/check-judge/do-not-drive", test_do_not_drive);
+  g_test_add_func ("/check-judge/limit-over-bands", test_limit_over_bands);
   g_test_add_func ("/check-judge/who-says-so", test_who_says_so);
   g_test_add_func ("/check-judge/own-limits", test_own_limits);
   g_test_add_func ("/check-judge/own-limits-aside", test_own_limits_aside);
