@@ -76,6 +76,14 @@ hs_findings_get_text (HsFindings *self)
   return self->text->str;
 }
 
+const char *
+hs_findings_get_phase (HsFindings *self)
+{
+  g_return_val_if_fail (HS_IS_FINDINGS (self), NULL);
+
+  return hs_ask_phases[self->phase];
+}
+
 static void
 note_draft (HsFindings *self)
 {

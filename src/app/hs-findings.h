@@ -30,6 +30,9 @@ void hs_findings_go (HsFindings *self, const char *field, const char *text);
 char *hs_findings_dup_field (HsFindings *self);
 const char *hs_findings_get_text (HsFindings *self);
 
+/** hs_findings_get_phase: (transfer none): which column is filled: `before`, `during`, `after`. */
+const char *hs_findings_get_phase (HsFindings *self);
+
 /** hs_findings_focus: puts the keyboard into the field. */
 void hs_findings_focus (HsFindings *self);
 

@@ -158,7 +158,8 @@ work_out_cb (HsShop *self)
   gboolean open = job != NULL && hs_job_page_takes_findings (job);
 
   hs_work_out_window_present (self->window, self->ledger, open ? hs_job_page_get_job_id (job) : NULL,
-                              open ? hs_job_page_get_number (job) : NULL);
+                              open ? hs_job_page_get_number (job) : NULL,
+                              open ? hs_findings_get_phase (hs_job_page_get_findings (job)) : NULL);
 }
 
 /* Views. */

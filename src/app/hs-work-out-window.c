@@ -34,6 +34,7 @@ struct _HsWorkOutWindow
   HsLedger *ledger;
   char *job_id;
   char *job_number;
+  char *phase;
   gboolean sending;
 };
 
@@ -324,7 +325,8 @@ send_result (HsWorkOutWindow *self)
   const HsCheck *check = checks != NULL && calc->check != NULL ? hs_checks_lookup (checks, calc->check) : NULL;
   g_autofree char *conditions = conditions_of (check, words);
   g_autofree char *sentence = hs_calc_sheet_dup_sentence (sheet);
-  HsReadingEntry entry = { .check = calc->check, .phase = "before", .conditions = conditions, .at = HS_INSTANT_NONE };
+  HsReadingEntry entry = { .check = calc->check, .phase = self->phase, .conditions = conditions,
+                           .at = HS_INSTANT_NONE };
 
   entry.text = reading_of (calc, words);
   self->sending = TRUE;
@@ -386,6 +388,7 @@ hs_work_out_window_finalize (GObject *object)
 
   g_free (self->job_id);
   g_free (self->job_number);
+  g_free (self->phase);
   G_OBJECT_CLASS (hs_work_out_window_parent_class)->finalize (object);
 }
 
@@ -430,7 +433,8 @@ hs_work_out_window_init (HsWorkOutWindow *self)
 }
 
 HsWorkOutWindow *
-hs_work_out_window_present (HsWindow *parent, HsLedger *ledger, const char *job_id, const char *job_number)
+hs_work_out_window_present (HsWindow *parent, HsLedger *ledger, const char *job_id, const char *job_number,
+                            const char *phase)
 {
   HsWorkOutWindow *self;
 
@@ -444,6 +448,7 @@ hs_work_out_window_present (HsWindow *parent, HsLedger *ledger, const char *job_
       self->ledger = g_object_ref (ledger);
       self->job_id = g_strdup (job_id);
       self->job_number = g_strdup (job_number);
+      self->phase = g_strdup (phase);
       hs_window_fit_over (GTK_WINDOW (self));
       g_object_set_data (G_OBJECT (parent), WORK_OUT_KEY, self);
       show_list (self);

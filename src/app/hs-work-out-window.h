@@ -18,11 +18,12 @@ G_DECLARE_FINAL_TYPE (HsWorkOutWindow, hs_work_out_window, HS, WORK_OUT_WINDOW, 
  * hs_work_out_window_present:
  * @job_id: (nullable): the open job
  * @job_number: (nullable): as it is shown
+ * @phase: (nullable): of the readings that are sent there
  *
  * Returns: (transfer none): the window; one that is open already comes forward
  */
 HsWorkOutWindow *hs_work_out_window_present (HsWindow *parent, HsLedger *ledger, const char *job_id,
-                                             const char *job_number);
+                                             const char *job_number, const char *phase);
 
 /** hs_work_out_window_choose: (transfer none) (nullable): opens the calculator of that name. */
 HsCalcSheet *hs_work_out_window_choose (HsWorkOutWindow *self, const char *name);

@@ -26,7 +26,7 @@ open_window (AppBook *book, const char *number)
   HsWorkOutWindow *window;
 
   window = hs_work_out_window_present (book->window, book->ledger, job != NULL ? hs_job_page_get_job_id (job) : NULL,
-                                       number);
+                                       number, number != NULL ? "before" : NULL);
   hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (window)) > 0);
   return window;
 }
@@ -292,6 +292,34 @@ test_not_sent (AppBook *book, gconstpointer data)
   g_assert_true (hs_job_page_takes_findings (HS_JOB_PAGE (app_book_open_job (book, "A-0022", "findings"))));
 }
 
+/* What is worked out after the repair is a reading of after the repair. */
+static void
+test_sent_to_the_phase (AppBook *book, gconstpointer data)
+{
+  HsJobPage *job = HS_JOB_PAGE (app_book_open_job (book, "A-0022", "findings"));
+  HsQuestion *ask = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
+  HsWorkOutWindow *window;
+  const HsJobShot *shot;
+  guint stored = 0;
+
+  app_book_type (book, "1++");
+  g_assert_cmpstr (hs_findings_get_phase (hs_job_page_get_findings (job)), ==, "after");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.work-out", NULL));
+  window = g_object_get_data (G_OBJECT (book->window), "hs-work-out");
+  hs_calc_sheet_fill (hs_work_out_window_choose (window, "ripple"), "volts", "5");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "work-out.send", NULL));
+  app_book_settle (book);
+  hs_app_test_wait (!send_waits (window));
+  hs_question_ask (ask, g_variant_new ("(s)", hs_job_page_get_job_id (job)));
+  app_book_settle (book);
+  shot = hs_question_get (ask);
+  for (guint i = 0; i < shot->sheets[2]->len; i++)
+    stored += g_strcmp0 (((HsReadingResult *) g_ptr_array_index (shot->sheets[2], i))->value_text, "0.05 V AC") == 0;
+  g_assert_cmpuint (stored, ==, 1);
+  g_object_unref (ask);
+  gtk_window_close (GTK_WINDOW (window));
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -307,6 +335,7 @@ main (int argc, char *argv[])
   ADD ("/work-out/sent-to-the-job", test_sent_to_the_job);
   ADD ("/work-out/do-not-drive", test_do_not_drive);
   ADD ("/work-out/sent-with-its-conditions", test_sent_with_its_conditions);
+  ADD ("/work-out/sent-to-the-phase", test_sent_to_the_phase);
   ADD ("/work-out/not-sent", test_not_sent);
   return g_test_run ();
 }
