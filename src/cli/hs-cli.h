@@ -59,6 +59,7 @@ gboolean hs_command_find (HsCli *cli, char **words, GError **error);
 gboolean hs_command_history (HsCli *cli, char **words, GError **error);
 gboolean hs_command_plan (HsCli *cli, char **words, GError **error);
 gboolean hs_command_parts (HsCli *cli, char **words, GError **error);
+gboolean hs_command_solve (HsCli *cli, char **words, GError **error);
 gboolean hs_command_squeeze (HsCli *cli, char **words, GError **error);
 gboolean hs_command_job (HsCli *cli, char **words, GError **error);
 gboolean hs_command_reading (HsCli *cli, char **words, GError **error);

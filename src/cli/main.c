@@ -31,6 +31,8 @@ static const HsCommand commands[] = {
   { "parts", N_ ("[--day DATE] [--van LETTER]"), N_ ("Print the parts run of a day"), hs_command_parts },
   { "squeeze", N_ ("--area A --minutes N --window HH:MM-HH:MM [--day DATE] [--replan]"),
     N_ ("Say where one more call fits"), hs_command_squeeze },
+  { "solve", N_ ("FILE [--limit SECONDS] [--seed N]"), N_ ("Plan a day from a file, without a book"),
+    hs_command_solve },
   { "job", N_ ("NUMBER | NUMBER STAGE [--reason WORDS] | take --phone P --words W …"),
     N_ ("Show a job, move it on, or take a call"), hs_command_job },
   { "reading", N_ ("JOB CHECK VALUE [--phase PHASE] [--place PLACE] [--unit UNIT] [--at TIME] [--conditions WORDS]"

@@ -1,0 +1,622 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Reads a day to be planned from JSON. Every refusal names the field by its path. */
+
+#include "hs-day-file.h"
+
+#include "hs-ops-error.h"
+
+#include <json-glib/json-glib.h>
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+/* Deeper than any day goes, and far below what a parser's stack holds. */
+#define MAX_DEPTH 32
+#define MAX_NUMBER 1e9
+
+/* Where we are, and whether all was well so far. */
+typedef struct
+{
+  HsProblem *problem;
+  GString *path;
+  GError *error;
+} Reader;
+
+static gboolean refuse (Reader *reader, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
+static gboolean
+refuse (Reader *reader, const char *format, ...)
+{
+  g_autofree char *what = NULL;
+  va_list args;
+
+  if (reader->error != NULL)
+    return FALSE;
+  va_start (args, format);
+  what = g_strdup_vprintf (format, args);
+  va_end (args);
+  g_set_error (&reader->error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "%s: %s",
+               reader->path->len > 0 ? reader->path->str : "the day", what);
+  return FALSE;
+}
+
+static gsize
+enter (Reader *reader, const char *name)
+{
+  gsize before = reader->path->len;
+
+  g_string_append_printf (reader->path, "%s%s", before > 0 ? "." : "", name);
+  return before;
+}
+
+static gsize
+enter_index (Reader *reader, guint index)
+{
+  gsize before = reader->path->len;
+
+  g_string_append_printf (reader->path, "[%u]", index);
+  return before;
+}
+
+static void
+leave (Reader *reader, gsize before)
+{
+  g_string_truncate (reader->path, before);
+}
+
+/* Objects and arrays nested beyond reason are refused before a parser sees them. */
+static gboolean
+check_depth (const char *bytes, gsize length)
+{
+  gboolean in_string = FALSE;
+  guint depth = 0;
+
+  for (gsize i = 0; i < length; i++)
+    {
+      if (in_string && bytes[i] == '\\')
+        i++;
+      else if (bytes[i] == '"')
+        in_string = !in_string;
+      else if (!in_string && (bytes[i] == '{' || bytes[i] == '['))
+        depth++;
+      else if (!in_string && (bytes[i] == '}' || bytes[i] == ']') && depth > 0)
+        depth--;
+      if (depth > MAX_DEPTH)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static JsonObject *
+get_object (Reader *reader, JsonNode *node, const char *const *known)
+{
+  g_autoptr (GList) members = NULL;
+  JsonObject *object;
+
+  if (node == NULL || !JSON_NODE_HOLDS_OBJECT (node))
+    {
+      refuse (reader, "%s", node == NULL ? "is missing" : "must be an object");
+      return NULL;
+    }
+  object = json_node_get_object (node);
+  members = json_object_get_members (object);
+  for (GList *l = members; l != NULL; l = l->next)
+    if (!g_strv_contains (known, l->data))
+      {
+        enter (reader, l->data);
+        refuse (reader, "is not a key that a day has");
+        return NULL;
+      }
+  return object;
+}
+
+static JsonArray *
+get_array (Reader *reader, JsonNode *node)
+{
+  if (node != NULL && JSON_NODE_HOLDS_ARRAY (node))
+    return json_node_get_array (node);
+  refuse (reader, "%s", node == NULL ? "is missing" : "must be a list");
+  return NULL;
+}
+
+static gboolean
+get_number (Reader *reader, JsonNode *node, double *ret_number)
+{
+  GType type = node != NULL && JSON_NODE_HOLDS_VALUE (node) ? json_node_get_value_type (node) : G_TYPE_INVALID;
+
+  if (node == NULL)
+    return refuse (reader, "is missing");
+  if (type != G_TYPE_INT64 && type != G_TYPE_DOUBLE)
+    return refuse (reader, "must be a number");
+  *ret_number = json_node_get_double (node);
+  if (type == G_TYPE_INT64)
+    *ret_number = (double) json_node_get_int (node);
+  if (!isfinite (*ret_number) || *ret_number > MAX_NUMBER)
+    return refuse (reader, "is too large");
+  return *ret_number >= 0 || refuse (reader, "is below zero");
+}
+
+/* A number of the owner's unit as whole numbers of ours, half up; the slack takes back what binary fractions lose. */
+static gboolean
+get_scaled (Reader *reader, JsonNode *node, gint64 scale, gint64 *ret_scaled)
+{
+  double number;
+
+  if (!get_number (reader, node, &number))
+    return FALSE;
+  *ret_scaled = (gint64) floor (number * (double) scale + 0.5 + 1e-7);
+  return TRUE;
+}
+
+static gboolean
+get_whole (Reader *reader, JsonNode *node, gint64 *ret_whole)
+{
+  double number;
+
+  if (!get_number (reader, node, &number))
+    return FALSE;
+  if (number != floor (number))
+    return refuse (reader, "must be a whole number");
+  *ret_whole = (gint64) number;
+  return TRUE;
+}
+
+static const char *
+get_text (Reader *reader, JsonNode *node)
+{
+  if (node != NULL && JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_STRING)
+    return json_node_get_string (node);
+  refuse (reader, "%s", node == NULL ? "is missing" : "must be a text");
+  return NULL;
+}
+
+static gboolean
+read_seconds (Reader *reader, JsonObject *object, const char *name, gint32 *ret_seconds)
+{
+  gsize before = enter (reader, name);
+  gint64 seconds = 0;
+
+  if (!get_scaled (reader, json_object_get_member (object, name), 60, &seconds))
+    return FALSE;
+  if (seconds > G_MAXINT32 / 4)
+    return refuse (reader, "is too large");
+  *ret_seconds = (gint32) seconds;
+  leave (reader, before);
+  return TRUE;
+}
+
+static gboolean
+read_cents (Reader *reader, JsonObject *object, const char *name, gint64 *ret_cents)
+{
+  gsize before = enter (reader, name);
+
+  if (!get_whole (reader, json_object_get_member (object, name), ret_cents))
+    return FALSE;
+  leave (reader, before);
+  return TRUE;
+}
+
+static gboolean
+read_place (Reader *reader, JsonObject *object, const char *name, guint *ret_place)
+{
+  gsize before = enter (reader, name);
+  gint64 place = 0;
+
+  if (!get_whole (reader, json_object_get_member (object, name), &place))
+    return FALSE;
+  if (place >= reader->problem->n_places)
+    return refuse (reader, "no such place");
+  *ret_place = (guint) place;
+  leave (reader, before);
+  return TRUE;
+}
+
+/* "HH:MM" or "HH:MM:SS"; hours go on after midnight. */
+static gboolean
+get_clock (Reader *reader, JsonNode *node, gint32 *ret_seconds)
+{
+  const char *text = get_text (reader, node);
+  gsize length = text == NULL ? 0 : strlen (text);
+  gint32 parts[3] = { 0, 0, 0 };
+
+  if (text == NULL)
+    return FALSE;
+  if (length != 5 && length != 8)
+    return refuse (reader, "“%s” is not a time like 08:30", text);
+  for (gsize i = 0; i < length; i++)
+    if (i % 3 == 2 ? text[i] != ':' : !g_ascii_isdigit (text[i]))
+      return refuse (reader, "“%s” is not a time like 08:30", text);
+  for (gsize i = 0; i < length; i += 3)
+    parts[i / 3] = (text[i] - '0') * 10 + text[i + 1] - '0';
+  if (parts[1] > 59 || parts[2] > 59)
+    return refuse (reader, "“%s” is not a time like 08:30", text);
+  *ret_seconds = parts[0] * 3600 + parts[1] * 60 + parts[2];
+  return TRUE;
+}
+
+static gboolean
+read_clock (Reader *reader, JsonObject *object, const char *name, gint32 *ret_seconds)
+{
+  gsize before = enter (reader, name);
+
+  if (!get_clock (reader, json_object_get_member (object, name), ret_seconds))
+    return FALSE;
+  leave (reader, before);
+  return TRUE;
+}
+
+static gboolean
+get_span (Reader *reader, JsonNode *node, HsDaySpan *ret_span)
+{
+  JsonArray *pair = get_array (reader, node);
+  gint32 *ends[] = { &ret_span->from_seconds, &ret_span->to_seconds };
+
+  if (pair == NULL)
+    return FALSE;
+  if (json_array_get_length (pair) != 2)
+    return refuse (reader, "must be two times");
+  for (guint i = 0; i < 2; i++)
+    {
+      gsize before = enter_index (reader, i);
+
+      if (!get_clock (reader, json_array_get_element (pair, i), ends[i]))
+        return FALSE;
+      leave (reader, before);
+    }
+  if (ret_span->to_seconds < ret_span->from_seconds)
+    return refuse (reader, "ends before it starts");
+  return TRUE;
+}
+
+static gboolean
+read_spans (Reader *reader, JsonObject *object, const char *name, GArray *spans)
+{
+  gsize before = enter (reader, name);
+  JsonArray *array = get_array (reader, json_object_get_member (object, name));
+
+  if (array == NULL)
+    return FALSE;
+  for (guint i = 0; i < json_array_get_length (array); i++)
+    {
+      gsize at = enter_index (reader, i);
+      HsDaySpan span;
+
+      if (!get_span (reader, json_array_get_element (array, i), &span))
+        return FALSE;
+      g_array_append_val (spans, span);
+      leave (reader, at);
+    }
+  leave (reader, before);
+  return TRUE;
+}
+
+/* The texts of a list that may be absent: as indexes of parts, or as they are. */
+static gboolean
+read_words (Reader *reader, JsonObject *object, const char *name, GArray *parts, GPtrArray *words)
+{
+  gsize before = reader->path->len;
+  JsonArray *array;
+
+  if (!json_object_has_member (object, name))
+    return TRUE;
+  enter (reader, name);
+  array = get_array (reader, json_object_get_member (object, name));
+  for (guint i = 0; array != NULL && i < json_array_get_length (array); i++)
+    {
+      gsize at = enter_index (reader, i);
+      const char *word = get_text (reader, json_array_get_element (array, i));
+      guint part;
+
+      if (word == NULL)
+        return FALSE;
+      if (words != NULL)
+        g_ptr_array_add (words, g_strdup (word));
+      part = parts != NULL ? hs_problem_part (reader->problem, word) : 0;
+      if (parts != NULL)
+        g_array_append_val (parts, part);
+      leave (reader, at);
+    }
+  leave (reader, before);
+  return array != NULL;
+}
+
+static const char *
+read_id (Reader *reader, JsonObject *object)
+{
+  gsize before = enter (reader, "id");
+  const char *id = get_text (reader, json_object_get_member (object, "id"));
+
+  if (id != NULL)
+    leave (reader, before);
+  return id;
+}
+
+static gboolean
+read_row (Reader *reader, JsonNode *node, guint from, gboolean miles)
+{
+  JsonArray *row = get_array (reader, node);
+
+  if (row == NULL)
+    return FALSE;
+  if (json_array_get_length (row) != reader->problem->n_places)
+    return refuse (reader, "has %u entries where the table has %u rows", json_array_get_length (row),
+                   reader->problem->n_places);
+  for (guint to = 0; to < reader->problem->n_places; to++)
+    {
+      gsize before = enter_index (reader, to);
+      guint cell = from * reader->problem->n_places + to;
+      gint64 value = 0;
+
+      if (!get_scaled (reader, json_array_get_element (row, to), miles ? 1000 : 60, &value))
+        return FALSE;
+      if (miles)
+        g_array_index (reader->problem->drive_millimiles, gint64, cell) = value;
+      else if (value > G_MAXINT32 / 4)
+        return refuse (reader, "is too large");
+      else
+        g_array_index (reader->problem->drive_seconds, gint32, cell) = (gint32) value;
+      leave (reader, before);
+    }
+  return TRUE;
+}
+
+static gboolean
+read_table (Reader *reader, JsonObject *travel, const char *name)
+{
+  gsize before = enter (reader, name);
+  JsonArray *rows = get_array (reader, json_object_get_member (travel, name));
+  guint n = rows == NULL ? 0 : json_array_get_length (rows);
+  gboolean miles = g_str_equal (name, "miles");
+
+  if (rows == NULL)
+    return FALSE;
+  if (reader->problem == NULL && (n == 0 || n > HS_DAY_MAX_PLACES))
+    return refuse (reader, "must have 1 to %d rows", HS_DAY_MAX_PLACES);
+  if (reader->problem == NULL)
+    reader->problem = hs_problem_new (n);
+  if (n != reader->problem->n_places)
+    return refuse (reader, "has %u rows where the other table has %u", n, reader->problem->n_places);
+  for (guint from = 0; from < n; from++)
+    {
+      gsize at = enter_index (reader, from);
+
+      if (!read_row (reader, json_array_get_element (rows, from), from, miles))
+        return FALSE;
+      leave (reader, at);
+    }
+  leave (reader, before);
+  return TRUE;
+}
+
+static gboolean
+read_break (Reader *reader, JsonObject *object, HsVan *van)
+{
+  static const char *const known[] = { "minutes", "between", NULL };
+  JsonNode *node = json_object_get_member (object, "break");
+  gsize before = enter (reader, "break");
+  gsize between;
+  JsonObject *pause;
+
+  if (node == NULL || JSON_NODE_HOLDS_NULL (node))
+    {
+      leave (reader, before);
+      return TRUE;
+    }
+  pause = get_object (reader, node, known);
+  if (pause == NULL || !read_seconds (reader, pause, "minutes", &van->break_seconds))
+    return FALSE;
+  between = enter (reader, "between");
+  if (!get_span (reader, json_object_get_member (pause, "between"), &van->break_span))
+    return FALSE;
+  leave (reader, between);
+  leave (reader, before);
+  return TRUE;
+}
+
+static gboolean
+read_van (Reader *reader, JsonNode *node)
+{
+  static const char *const known[]
+      = { "id", "start", "end", "from", "to", "carries", "skills", "break", NULL };
+  JsonObject *object = get_object (reader, node, known);
+  const char *id = object == NULL ? NULL : read_id (reader, object);
+  HsVan *van;
+
+  if (id == NULL)
+    return FALSE;
+  van = hs_problem_add_van (reader->problem, id);
+  if (!read_place (reader, object, "start", &van->start) || !read_place (reader, object, "end", &van->end)
+      || !read_clock (reader, object, "from", &van->leave_from_seconds)
+      || !read_clock (reader, object, "to", &van->home_by_seconds))
+    return FALSE;
+  van->leave_to_seconds = van->home_by_seconds;
+  return read_words (reader, object, "carries", van->carries, NULL)
+         && read_words (reader, object, "skills", NULL, van->skills) && read_break (reader, object, van);
+}
+
+static gboolean
+read_van_of (Reader *reader, JsonObject *object, HsCall *call)
+{
+  JsonNode *node = json_object_get_member (object, "van");
+  gsize before = enter (reader, "van");
+  const char *id;
+
+  if (node == NULL || JSON_NODE_HOLDS_NULL (node))
+    {
+      leave (reader, before);
+      return TRUE;
+    }
+  id = get_text (reader, node);
+  for (guint v = 0; id != NULL && v < reader->problem->vans->len; v++)
+    if (g_str_equal (hs_problem_get_van (reader->problem, v)->id, id))
+      call->van = (int) v;
+  if (id != NULL && call->van == HS_PROBLEM_ANY_VAN)
+    refuse (reader, "there is no van “%s”", id);
+  leave (reader, before);
+  return reader->error == NULL;
+}
+
+static gboolean
+read_call (Reader *reader, JsonNode *node)
+{
+  static const char *const known[] = { "id", "place", "minutes", "windows", "needs", "van", "skills", NULL };
+  JsonObject *object = get_object (reader, node, known);
+  const char *id = object == NULL ? NULL : read_id (reader, object);
+  HsCall *call;
+
+  if (id == NULL)
+    return FALSE;
+  call = hs_problem_add_call (reader->problem, id, 0, 0);
+  if (!read_place (reader, object, "place", &call->place)
+      || !read_seconds (reader, object, "minutes", &call->service_seconds))
+    return FALSE;
+  if (json_object_has_member (object, "windows") && !read_spans (reader, object, "windows", call->windows))
+    return FALSE;
+  if (json_object_has_member (object, "windows") && call->windows->len == 0)
+    {
+      enter (reader, "windows");
+      return refuse (reader, "is empty; leave it out for the whole day");
+    }
+  return read_words (reader, object, "needs", call->needs, NULL)
+         && read_words (reader, object, "skills", NULL, call->skills) && read_van_of (reader, object, call);
+}
+
+static gboolean
+read_prices (Reader *reader, JsonObject *object, HsCounter *counter)
+{
+  gsize before = enter (reader, "sells");
+  JsonNode *node = json_object_get_member (object, "sells");
+  g_autoptr (GList) members = NULL;
+  JsonObject *sells;
+
+  if (node == NULL || !JSON_NODE_HOLDS_OBJECT (node))
+    return refuse (reader, "%s", node == NULL ? "is missing" : "must be an object of prices");
+  sells = json_node_get_object (node);
+  members = json_object_get_members (sells);
+  for (GList *l = members; l != NULL; l = l->next)
+    {
+      gint64 cents = 0;
+
+      if (!read_cents (reader, sells, l->data, &cents))
+        return FALSE;
+      hs_counter_sell (counter, hs_problem_part (reader->problem, l->data), cents);
+    }
+  leave (reader, before);
+  return TRUE;
+}
+
+static gboolean
+read_counter (Reader *reader, JsonNode *node)
+{
+  static const char *const known[] = { "id", "place", "minutes", "hours", "sells", NULL };
+  JsonObject *object = get_object (reader, node, known);
+  const char *id = object == NULL ? NULL : read_id (reader, object);
+  HsCounter *counter;
+
+  if (id == NULL)
+    return FALSE;
+  counter = hs_problem_add_counter (reader->problem, id, 0, 0);
+  return read_place (reader, object, "place", &counter->place)
+         && read_seconds (reader, object, "minutes", &counter->service_seconds)
+         && read_spans (reader, object, "hours", counter->hours) && read_prices (reader, object, counter);
+}
+
+static gboolean
+read_list (Reader *reader, JsonObject *object, const char *name, guint most, gboolean (*read) (Reader *, JsonNode *))
+{
+  gsize before = enter (reader, name);
+  JsonArray *array = get_array (reader, json_object_get_member (object, name));
+
+  if (array == NULL)
+    return FALSE;
+  if (json_array_get_length (array) > most)
+    return refuse (reader, "has %u entries, more than the %u that a day may have", json_array_get_length (array), most);
+  for (guint i = 0; i < json_array_get_length (array); i++)
+    {
+      gsize at = enter_index (reader, i);
+
+      if (!read (reader, json_array_get_element (array, i)))
+        return FALSE;
+      leave (reader, at);
+    }
+  leave (reader, before);
+  return TRUE;
+}
+
+static gboolean
+read_travel (Reader *reader, JsonObject *object)
+{
+  static const char *const known[] = { "minutes", "miles", NULL };
+  gsize before = enter (reader, "travel");
+  JsonObject *travel = get_object (reader, json_object_get_member (object, "travel"), known);
+
+  if (travel == NULL || !read_table (reader, travel, "minutes") || !read_table (reader, travel, "miles"))
+    return FALSE;
+  leave (reader, before);
+  return TRUE;
+}
+
+static gboolean
+read_day (Reader *reader, JsonNode *root)
+{
+  static const char *const known[] = { "$schema", "minute_cents", "mile_cents", "spare_minutes", "travel", "vans",
+                                       "calls", "counters", NULL };
+  JsonObject *object = get_object (reader, root, known);
+
+  if (object == NULL || !read_travel (reader, object))
+    return FALSE;
+  if (!read_cents (reader, object, "minute_cents", &reader->problem->minute_cents)
+      || !read_cents (reader, object, "mile_cents", &reader->problem->mile_cents))
+    return FALSE;
+  if (json_object_has_member (object, "spare_minutes")
+      && !read_seconds (reader, object, "spare_minutes", &reader->problem->spare_seconds))
+    return FALSE;
+  if (!read_list (reader, object, "vans", HS_PROBLEM_MAX_VANS, read_van)
+      || !read_list (reader, object, "calls", HS_PROBLEM_MAX_CALLS, read_call))
+    return FALSE;
+  return !json_object_has_member (object, "counters")
+         || read_list (reader, object, "counters", HS_PROBLEM_MAX_COUNTERS, read_counter);
+}
+
+static JsonParser *
+load_json (const char *bytes, gsize length, GError **error)
+{
+  g_autoptr (JsonParser) parser = json_parser_new_immutable ();
+  g_autoptr (GError) local = NULL;
+
+  if (length > G_MAXINT32 || !g_utf8_validate (bytes, (gssize) length, NULL))
+    {
+      g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "the day is not UTF-8 text");
+      return NULL;
+    }
+  if (!check_depth (bytes, length))
+    {
+      g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "the day is nested deeper than a day can be");
+      return NULL;
+    }
+  if (!json_parser_load_from_data (parser, bytes, (gssize) length, &local))
+    {
+      g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "the day is not JSON: %s", local->message);
+      return NULL;
+    }
+  return g_steal_pointer (&parser);
+}
+
+HsProblem *
+hs_day_file_parse (const char *bytes, gsize length, GError **error)
+{
+  g_autoptr (JsonParser) parser = load_json (bytes, length, error);
+  g_autoptr (GString) path = g_string_new (NULL);
+  Reader reader = { NULL, path, NULL };
+
+  if (parser == NULL)
+    return NULL;
+  if (read_day (&reader, json_parser_get_root (parser)) && hs_problem_check (reader.problem, error))
+    return reader.problem;
+  if (reader.error != NULL)
+    g_propagate_error (error, reader.error);
+  hs_problem_free (reader.problem);
+  return NULL;
+}

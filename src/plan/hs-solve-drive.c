@@ -1,0 +1,201 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* One van and the calls it serves in a given order. */
+
+#include "hs-solve-drive.h"
+
+#include "hs-solve-exact.h"
+
+#include <string.h>
+
+#define MAX_WAYS 64
+#define NO_WAY G_MAXUINT16
+
+/* @trail: which counters and break were put in before each call, for the way back. */
+typedef struct
+{
+  HsStep step;
+  guint16 trail;
+} Way;
+
+/* What was done between two calls: stop @stop after @before. */
+typedef struct
+{
+  guint16 before;
+  guint8 stop;
+} Trail;
+
+typedef struct
+{
+  const HsSolveFrame *frame;
+  const HsSolveTerms *terms;
+  guint32 useful;
+  Way ways[MAX_WAYS];
+  guint n_ways;
+  guint n_spread;
+  GArray *trails;
+} Drive;
+
+static void
+add_way (Drive *drive, const HsStep *step, guint16 before, guint8 stop)
+{
+  guint kept = 0;
+  Way *way;
+
+  for (guint i = 0; i < drive->n_ways; i++)
+    {
+      const HsStep *other = &drive->ways[i].step;
+
+      if (other->last == step->last && (other->seen | step->seen) == other->seen && hs_step_dominates (other, step))
+        return;
+    }
+  for (guint i = 0; i < drive->n_ways; i++)
+    {
+      const HsStep *other = &drive->ways[i].step;
+
+      if (i < drive->n_spread || other->last != step->last || (other->seen | step->seen) != step->seen
+          || !hs_step_dominates (step, other))
+        drive->ways[kept++] = drive->ways[i];
+    }
+  drive->n_ways = kept;
+  if (kept == MAX_WAYS)
+    return;
+  way = &drive->ways[drive->n_ways++];
+  way->step = *step;
+  way->trail = before;
+  if (drive->trails != NULL)
+    {
+      Trail trail = { before, stop };
+
+      way->trail = (guint16) MIN (drive->trails->len, NO_WAY - 1);
+      g_array_append_val (drive->trails, trail);
+    }
+}
+
+/* Goes on from each way to the counters that may be of use, and to the break, as far as that leads. */
+static void
+spread_ways (Drive *drive)
+{
+  HsStep next[HS_STEP_MAX_NEXT];
+
+  for (guint i = 0; i < drive->n_ways; i++)
+    {
+      Way way = drive->ways[i];
+      guint n;
+
+      drive->n_spread = i + 1;
+      for (guint32 left = drive->useful & ~way.step.seen; left != 0; left &= left - 1)
+        {
+          guint c = (guint) __builtin_ctz (left);
+
+          n = hs_step_counter (drive->frame, &way.step, c, next);
+          for (guint k = 0; k < n; k++)
+            add_way (drive, &next[k], way.trail, (guint8) (drive->frame->n_calls + c));
+        }
+      n = hs_step_break (drive->frame, &way.step, next);
+      for (guint k = 0; k < n; k++)
+        add_way (drive, &next[k], way.trail, HS_PATH_BREAK);
+    }
+}
+
+static gboolean
+serve_call (Drive *drive, guint call)
+{
+  Way old[MAX_WAYS];
+  HsStep next[HS_STEP_MAX_NEXT];
+  guint n_old = drive->n_ways;
+
+  memcpy (old, drive->ways, n_old * sizeof (Way));
+  drive->n_ways = drive->n_spread = 0;
+  for (guint i = 0; i < n_old; i++)
+    {
+      guint n = hs_step_call (drive->frame, drive->terms, &old[i].step, call, next);
+
+      for (guint k = 0; k < n; k++)
+        add_way (drive, &next[k], old[i].trail, (guint8) call);
+    }
+  return drive->n_ways > 0;
+}
+
+/* The counters that sell what the calls need and the van does not have for all of them. */
+static guint32
+find_useful (const HsSolveFrame *frame, guint van, const guint8 *calls, guint n_calls)
+{
+  guint32 useful = 0;
+
+  for (guint i = 0; i < n_calls; i++)
+    for (guint k = 0; k < frame->nodes[calls[i]].n_needs; k++)
+      {
+        const HsPart *part = &frame->parts[frame->nodes[calls[i]].needs[k]];
+
+        if (part->carried[van] > 0 && !part->counted[van])
+          continue;
+        for (guint s = 0; s < part->n_sellers; s++)
+          useful |= 1u << part->sellers[s];
+      }
+  return useful;
+}
+
+static void
+trace_drive (const Drive *drive, guint16 trail, HsDrive *ret_drive)
+{
+  guint8 back[HS_DRIVE_MAX_STOPS];
+  guint n = 0;
+
+  for (; trail != NO_WAY; trail = g_array_index (drive->trails, Trail, trail).before)
+    back[n++] = g_array_index (drive->trails, Trail, trail).stop;
+  ret_drive->n_stops = n;
+  for (guint i = 0; i < n; i++)
+    ret_drive->stops[i] = back[n - 1 - i];
+}
+
+static gboolean
+is_better (const HsClose *close, const HsClose *best)
+{
+  if (close->broken != best->broken)
+    return close->broken < best->broken;
+  if (close->late != best->late)
+    return close->late < best->late;
+  if (close->units != best->units)
+    return close->units < best->units;
+  return close->home != best->home ? close->home < best->home : close->leave > best->leave;
+}
+
+gboolean
+hs_solve_drive (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, const guint8 *calls, guint n_calls,
+                HsClose *ret_close, HsDrive *ret_drive)
+{
+  Drive drive = { frame, terms };
+  g_autoptr (GArray) trails = ret_drive != NULL ? g_array_new (FALSE, FALSE, sizeof (Trail)) : NULL;
+  HsStep begin[2];
+  HsClose close;
+  int best = -1;
+
+  drive.useful = find_useful (frame, van, calls, n_calls);
+  drive.n_ways = hs_step_begin (frame, terms, van, begin);
+  drive.trails = trails;
+  for (guint i = 0; i < drive.n_ways; i++)
+    drive.ways[i] = (Way){ begin[i], NO_WAY };
+  for (guint k = 0; k < n_calls; k++)
+    {
+      spread_ways (&drive);
+      if (!serve_call (&drive, calls[k]))
+        return FALSE;
+    }
+  drive.useful = 0;
+  spread_ways (&drive);
+  for (guint i = 0; i < drive.n_ways; i++)
+    if (hs_step_close (frame, terms, &drive.ways[i].step, &close)
+        && (best < 0 || is_better (&close, ret_close)))
+      {
+        best = (int) i;
+        *ret_close = close;
+      }
+  if (best >= 0 && ret_drive != NULL)
+    {
+      ret_drive->close = *ret_close;
+      trace_drive (&drive, drive.ways[best].trail, ret_drive);
+    }
+  return best >= 0;
+}

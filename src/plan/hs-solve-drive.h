@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-solve-step.h"
+
+G_BEGIN_DECLS
+
+/* One van and the calls it serves in a given order (private to this layer): the best counters and the best moment for
+ * the break are put in between. */
+
+#define HS_DRIVE_MAX_STOPS (HS_PROBLEM_MAX_CALLS + HS_PROBLEM_MAX_COUNTERS + 1)
+
+/* @stops: nodes, and %HS_PATH_BREAK */
+typedef struct
+{
+  guint n_stops;
+  guint8 stops[HS_DRIVE_MAX_STOPS];
+  HsClose close;
+} HsDrive;
+
+/* FALSE if the order can't be driven under @terms. Keeps up to 64 ways at a time, so that with very many counters it
+ * may miss the very best one, but what it gives can be driven. @ret_drive may be %NULL. */
+gboolean hs_solve_drive (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, const guint8 *calls,
+                         guint n_calls, HsClose *ret_close, HsDrive *ret_drive);
+
+G_END_DECLS

@@ -1,0 +1,578 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The search over (calls done, counters seen, where the van is).
+ *
+ * Buckets, in the order in which they are worked off: by calls done, then van, then counters seen and break had. Each
+ * continuation lands in a later bucket, so that a bucket is complete when its turn comes. */
+
+#include "hs-solve-exact.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define NO_LABEL G_MAXUINT32
+#define CHUNK_BITS 14
+#define CHUNK (1u << CHUNK_BITS)
+#define ASK_EVERY 2048
+
+/* @step with how it came about. @homes and @leaves are of the vans that are home. */
+typedef struct
+{
+  HsStep step;
+  guint64 calls;
+  gint64 homes;
+  gint64 leaves;
+  guint32 parent;
+  guint32 next;
+  guint8 stop;
+} Label;
+
+typedef struct
+{
+  guint64 calls;
+  guint64 stock;
+  guint32 seen;
+  guint8 van;
+  guint8 last;
+  guint32 first;
+  HsRest rest;
+} State;
+
+typedef struct
+{
+  GArray *states;
+  guint32 *slots;
+  guint n_slots;
+} Bucket;
+
+typedef struct
+{
+  HsExact *exact;
+  const HsSolveFrame *frame;
+  const HsSolveBound *bound;
+  const HsSolveTerms *terms;
+  guint width;
+  guint64 all;
+  guint64 *later;
+  GPtrArray *chunks;
+  guint32 n_labels;
+  guint32 free_label;
+  Bucket *buckets;
+  guint n_rooms;
+  HsScore *best;
+  guint32 best_label;
+  guint8 best_stop;
+  HsClose best_close;
+  gint64 floor;
+  guint asked;
+} Run;
+
+int
+hs_score_compare (const HsScore *a, const HsScore *b)
+{
+  if (a->missed != b->missed)
+    return a->missed < b->missed ? -1 : 1;
+  if (a->dropped != b->dropped)
+    return a->dropped < b->dropped ? -1 : 1;
+  if (a->late != b->late)
+    return a->late < b->late ? -1 : 1;
+  if (a->units != b->units)
+    return a->units < b->units ? -1 : 1;
+  if (a->homes != b->homes)
+    return a->homes < b->homes ? -1 : 1;
+  return a->leaves > b->leaves ? -1 : a->leaves < b->leaves;
+}
+
+gboolean
+hs_exact_gives_up (HsExact *exact)
+{
+  if (!exact->cut && exact->give_up != NULL && exact->give_up (exact->user_data))
+    exact->cut = TRUE;
+  return exact->cut;
+}
+
+static Label *
+get_label (const Run *run, guint32 index)
+{
+  Label *chunk = g_ptr_array_index (run->chunks, index >> CHUNK_BITS);
+
+  return &chunk[index & (CHUNK - 1)];
+}
+
+static guint32
+new_label (Run *run)
+{
+  guint32 index = run->free_label;
+
+  if (index != NO_LABEL)
+    {
+      run->free_label = get_label (run, index)->next;
+      return index;
+    }
+  if (run->n_labels == run->chunks->len << CHUNK_BITS)
+    g_ptr_array_add (run->chunks, g_new (Label, CHUNK));
+  return run->n_labels++;
+}
+
+static guint
+bucket_of (const Run *run, guint64 calls, guint van, guint32 seen)
+{
+  guint done = (guint) __builtin_popcountll (calls);
+  guint rooms = (guint) __builtin_popcount (seen);
+
+  return (done * run->frame->n_vans + van) * run->n_rooms + rooms;
+}
+
+static guint
+hash_state (const State *key)
+{
+  guint64 mix = key->calls * G_GUINT64_CONSTANT (0x9e3779b97f4a7c15);
+
+  mix ^= (mix >> 29) + key->stock * G_GUINT64_CONSTANT (0xbf58476d1ce4e5b9);
+  mix += ((guint64) key->seen << 16 | (guint64) key->van << 8 | key->last) * G_GUINT64_CONSTANT (0x94d049bb133111eb);
+  return (guint) ((mix ^ mix >> 32) * G_GUINT64_CONSTANT (0x9e3779b97f4a7c15) >> 32);
+}
+
+static gboolean
+same_state (const State *a, const State *b)
+{
+  return a->calls == b->calls && a->stock == b->stock && a->seen == b->seen && a->van == b->van && a->last == b->last;
+}
+
+static void
+bucket_grow (Bucket *bucket)
+{
+  guint n = bucket->n_slots == 0 ? 64 : bucket->n_slots * 2;
+
+  g_free (bucket->slots);
+  bucket->slots = g_new (guint32, n);
+  memset (bucket->slots, 0xff, n * sizeof (guint32));
+  bucket->n_slots = n;
+  if (bucket->states == NULL)
+    bucket->states = g_array_new (FALSE, FALSE, sizeof (State));
+  for (guint i = 0; i < bucket->states->len; i++)
+    {
+      guint slot = hash_state (&g_array_index (bucket->states, State, i)) & (n - 1);
+
+      while (bucket->slots[slot] != NO_LABEL)
+        slot = (slot + 1) & (n - 1);
+      bucket->slots[slot] = i;
+    }
+}
+
+/* The state that @key names, made where it is new. */
+static State *
+bucket_find (Run *run, Bucket *bucket, State *key)
+{
+  guint slot;
+
+  if (bucket->states == NULL || bucket->states->len * 2 >= bucket->n_slots)
+    bucket_grow (bucket);
+  slot = hash_state (key) & (bucket->n_slots - 1);
+  for (; bucket->slots[slot] != NO_LABEL; slot = (slot + 1) & (bucket->n_slots - 1))
+    {
+      State *state = &g_array_index (bucket->states, State, bucket->slots[slot]);
+
+      if (same_state (state, key))
+        return state;
+    }
+  key->first = NO_LABEL;
+  if (run->bound != NULL)
+    key->rest = hs_solve_bound_rest (run->bound, key->calls, key->seen & ~HS_SOLVE_HAD_BREAK, key->van, key->last);
+  bucket->slots[slot] = bucket->states->len;
+  g_array_append_val (bucket->states, *key);
+  run->exact->states++;
+  return &g_array_index (bucket->states, State, bucket->states->len - 1);
+}
+
+static void
+bucket_clear (Bucket *bucket)
+{
+  if (bucket->states != NULL)
+    g_array_unref (bucket->states);
+  g_free (bucket->slots);
+  *bucket = (Bucket){ NULL, NULL, 0 };
+}
+
+/* What is sure to come for the calls left: how many can't be in time any more, how late, and when the van can be home
+ * at the earliest. FALSE where the terms can't be kept. */
+static gboolean
+look_ahead (const Run *run, const HsStep *step, guint64 calls, guint *missed, gint64 *late, gint32 *home)
+{
+  const HsSolveFrame *frame = run->frame;
+  const gint32 *reach = &frame->reach[step->last * frame->dim];
+  guint end = hs_solve_frame_end (frame, step->van);
+
+  *home = step->ready + (step->last >= frame->n_nodes ? 0 : reach[end]);
+  for (guint64 left = run->all & ~calls & ~run->later[step->van]; left != 0; left &= left - 1)
+    {
+      guint i = (guint) __builtin_ctzll (left);
+      const HsNode *node = &frame->nodes[i];
+      gint32 start = step->ready + reach[i];
+
+      if (start <= node->open_last)
+        {
+          guint k = 0;
+
+          while (start > node->open[k].last)
+            k++;
+          start = MAX (start, node->open[k].first);
+        }
+      else if (run->terms->missed == 0)
+        {
+          return FALSE;
+        }
+      else
+        {
+          *missed += 1;
+          *late += MAX (0, start - node->last);
+        }
+      if (run->terms->dropped == 0)
+        *home = MAX (*home, start + node->service + hs_solve_frame_reach (frame, i, end));
+    }
+  return *home <= hs_problem_get_van (frame->problem, step->van)->home_by_seconds;
+}
+
+/* No plan that goes on from @label costs less. */
+static gint64
+label_floor (const Run *run, const Label *label, const State *state, gint32 home)
+{
+  const HsStep *step = &label->step;
+  gint64 su = run->frame->second_units;
+  gint64 base = MAX (step->ready - step->leave_max, step->drive);
+  gint64 away = MAX (home - step->leave_max, step->drive);
+
+  if (run->bound == NULL || run->terms->dropped > 0)
+    return step->units + (step->last >= run->frame->n_nodes ? 0 : base * su);
+  if (step->last >= run->frame->n_nodes)
+    return step->units + state->rest.units;
+  return MAX (step->units + base * su + state->rest.units, step->units + away * su + state->rest.mile_units);
+}
+
+/* Whether going on from @label can't lead to anything better; else what it costs at least. */
+static gboolean
+is_hopeless (Run *run, const Label *label, const State *state, gint64 *ret_floor)
+{
+  HsScore least = { label->step.broken, 0, label->step.late, 0, 0, 0 };
+  gint32 home;
+
+  if (run->bound != NULL && run->terms->dropped == 0 && state->rest.units >= HS_SOLVE_NO_UNITS)
+    return TRUE;
+  if (!look_ahead (run, &label->step, label->calls, &least.missed, &least.late, &home))
+    return TRUE;
+  if (least.missed > run->terms->missed || (run->terms->dropped == 0 && least.late > run->terms->late))
+    return TRUE;
+  *ret_floor = run->terms->flat ? 0 : label_floor (run, label, state, home);
+  if (run->terms->flat)
+    {
+      if (least.missed != run->best->missed)
+        return least.missed > run->best->missed;
+      return run->best->dropped == 0 && least.late >= run->best->late;
+    }
+  return *ret_floor > run->best->units;
+}
+
+static void
+add_label (Run *run, const Label *label)
+{
+  State key = { label->calls, label->step.stock, label->step.seen, label->step.van, label->step.last, 0, { 0, 0 } };
+  State *state = bucket_find (
+      run, &run->buckets[bucket_of (run, label->calls, label->step.van, label->step.seen)], &key);
+  guint32 *link = &state->first;
+  guint32 index;
+  gint64 floor = 0;
+
+  for (guint32 at = state->first; at != NO_LABEL; at = get_label (run, at)->next)
+    if (hs_step_dominates (&get_label (run, at)->step, &label->step))
+      return;
+  if (is_hopeless (run, label, state, &floor))
+    return;
+  while (*link != NO_LABEL)
+    {
+      Label *other = get_label (run, *link);
+      guint32 gone = *link;
+
+      if (!hs_step_dominates (&label->step, &other->step))
+        {
+          link = &other->next;
+          continue;
+        }
+      *link = other->next;
+      other->next = run->free_label;
+      run->free_label = gone;
+    }
+  index = new_label (run);
+  *get_label (run, index) = *label;
+  get_label (run, index)->next = state->first;
+  state->first = index;
+}
+
+static void
+take_finish (Run *run, const Label *label, guint32 index, const HsClose *close)
+{
+  HsScore score = {
+    .missed = label->step.broken + (guint) __builtin_popcountll (run->all & ~label->calls),
+    .dropped = (guint) __builtin_popcountll (run->all & ~label->calls),
+    .late = label->step.late,
+    .units = close->units,
+    .homes = label->homes + close->home,
+    .leaves = label->leaves + close->leave,
+  };
+
+  if (score.missed > run->terms->missed || score.dropped > run->terms->dropped || score.late > run->terms->late
+      || hs_score_compare (&score, run->best) >= 0)
+    return;
+  *run->best = score;
+  run->best_label = index;
+  run->best_close = *close;
+}
+
+static void
+begin_van (Run *run, guint van, gint64 units, const Label *before, guint32 parent)
+{
+  HsStep steps[2];
+  guint n = hs_step_begin (run->frame, run->terms, van, steps);
+
+  for (guint k = 0; k < n; k++)
+    {
+      Label label = { .step = steps[k], .parent = parent, .next = NO_LABEL, .stop = HS_PATH_CLOSE };
+
+      label.step.units = units;
+      if (before != NULL)
+        {
+          label.calls = before->calls;
+          label.homes = before->homes;
+          label.leaves = before->leaves;
+          label.step.broken = before->step.broken;
+          label.step.late = before->step.late;
+        }
+      add_label (run, &label);
+    }
+}
+
+/* A van that did not move counts neither as home nor as left. */
+static void
+expand_close (Run *run, guint32 index)
+{
+  Label label = *get_label (run, index);
+  gboolean moved = label.step.last < run->frame->n_nodes;
+  guint left = (guint) __builtin_popcountll (run->all & ~label.calls);
+  HsClose close;
+
+  if (!moved && (label.step.seen & HS_SOLVE_HAD_BREAK) != 0)
+    return;
+  if (!hs_step_close (run->frame, run->terms, &label.step, &close))
+    return;
+  if (!moved)
+    close.leave = close.home = 0;
+  if (left <= run->terms->dropped)
+    take_finish (run, &label, index, &close);
+  if (left == 0 || label.step.van + 1u >= run->frame->n_vans)
+    return;
+  label.homes += close.home;
+  label.leaves += close.leave;
+  begin_van (run, label.step.van + 1, close.units, &label, index);
+}
+
+static void
+add_all (Run *run, const Label *from, guint32 parent, const HsStep *next, guint n, guint64 calls, guint stop)
+{
+  for (guint k = 0; k < n; k++)
+    {
+      Label label = { next[k], calls, from->homes, from->leaves, parent, NO_LABEL, (guint8) stop };
+
+      add_label (run, &label);
+    }
+}
+
+static void
+expand (Run *run, guint32 index)
+{
+  Label label = *get_label (run, index);
+  HsStep next[HS_STEP_MAX_NEXT];
+  guint n;
+
+  for (guint64 left = run->all & ~label.calls; left != 0; left &= left - 1)
+    {
+      guint i = (guint) __builtin_ctzll (left);
+
+      n = hs_step_call (run->frame, run->terms, &label.step, i, next);
+      add_all (run, &label, index, next, n, label.calls | G_GUINT64_CONSTANT (1) << i, i);
+    }
+  for (guint c = 0; label.calls != run->all && c < run->frame->n_counters; c++)
+    {
+      n = hs_step_counter (run->frame, &label.step, c, next);
+      add_all (run, &label, index, next, n, label.calls, run->frame->n_calls + c);
+    }
+  n = hs_step_break (run->frame, &label.step, next);
+  add_all (run, &label, index, next, n, label.calls, HS_PATH_BREAK);
+  expand_close (run, index);
+}
+
+typedef struct
+{
+  gint64 floor;
+  guint32 label;
+} Promise;
+
+static int
+compare_promises (gconstpointer a, gconstpointer b)
+{
+  const Promise *left = a;
+  const Promise *right = b;
+
+  if (left->floor != right->floor)
+    return left->floor < right->floor ? -1 : 1;
+  return left->label < right->label ? -1 : left->label > right->label;
+}
+
+/* The labels of @bucket that still promise something, the most promising first. */
+static GArray *
+list_promises (Run *run, const Bucket *bucket)
+{
+  GArray *list = g_array_new (FALSE, FALSE, sizeof (Promise));
+
+  for (guint s = 0; s < bucket->states->len; s++)
+    {
+      const State *state = &g_array_index (bucket->states, State, s);
+
+      for (guint32 at = state->first; at != NO_LABEL; at = get_label (run, at)->next)
+        {
+          Promise promise = { 0, at };
+
+          if (is_hopeless (run, get_label (run, at), state, &promise.floor))
+            continue;
+          if (run->terms->flat)
+            promise.floor = ((gint64) get_label (run, at)->step.broken << 40) + get_label (run, at)->step.late * 64
+                            + get_label (run, at)->step.ready;
+          g_array_append_val (list, promise);
+        }
+    }
+  if (run->width > 0)
+    g_array_sort (list, compare_promises);
+  return list;
+}
+
+static gboolean
+is_over (Run *run)
+{
+  HsExact *exact = run->exact;
+
+  if (run->n_labels > exact->max_labels)
+    exact->full = TRUE;
+  if (++run->asked % ASK_EVERY == 0)
+    hs_exact_gives_up (exact);
+  return exact->cut || exact->full;
+}
+
+static void
+work_off (Run *run, Bucket *bucket)
+{
+  g_autoptr (GArray) list = NULL;
+
+  if (bucket->states == NULL)
+    return;
+  list = list_promises (run, bucket);
+  for (guint k = 0; k < list->len; k++)
+    {
+      const Promise *promise = &g_array_index (list, Promise, k);
+
+      if ((run->width > 0 && k >= run->width) || is_over (run))
+        run->floor = MIN (run->floor, promise->floor);
+      else
+        expand (run, promise->label);
+    }
+  bucket_clear (bucket);
+}
+
+/* Which calls a van after each could still serve in time; with promises that may be broken: serve at all. */
+static void
+fill_later (Run *run)
+{
+  const HsSolveFrame *frame = run->frame;
+
+  run->later = g_new0 (guint64, frame->n_vans);
+  for (guint van = frame->n_vans - 1; van-- > 0;)
+    {
+      run->later[van] = run->later[van + 1];
+      for (guint i = 0; i < frame->n_calls; i++)
+        {
+          gint32 ready = hs_problem_get_van (frame->problem, van + 1)->leave_from_seconds
+                         + hs_solve_frame_reach (frame, hs_solve_frame_start (frame, van + 1), i);
+
+          if ((frame->nodes[i].vans >> (van + 1) & 1) != 0
+              && (run->terms->missed > 0 || ready <= frame->nodes[i].open_last))
+            run->later[van] |= G_GUINT64_CONSTANT (1) << i;
+        }
+    }
+}
+
+static void
+run_clear (Run *run)
+{
+  guint n = (run->frame->n_calls + 1) * run->frame->n_vans * run->n_rooms;
+
+  for (guint i = 0; i < n; i++)
+    bucket_clear (&run->buckets[i]);
+  g_free (run->buckets);
+  g_free (run->later);
+  g_ptr_array_unref (run->chunks);
+}
+
+/* Follows the best finish back to its beginning. */
+static void
+trace_path (const Run *run, HsPath *path)
+{
+  guint n = 0;
+  guint8 back[HS_EXACT_MAX_STOPS];
+
+  memset (path, 0, sizeof *path);
+  path->leave[get_label (run, run->best_label)->step.van] = run->best_close.leave;
+  path->home[get_label (run, run->best_label)->step.van] = run->best_close.home;
+  for (guint32 at = run->best_label; at != NO_LABEL; at = get_label (run, at)->parent)
+    {
+      const Label *label = get_label (run, at);
+
+      if (label->stop == HS_PATH_CLOSE && label->parent != NO_LABEL)
+        {
+          const Label *before = get_label (run, label->parent);
+
+          path->home[before->step.van] = (gint32) (label->homes - before->homes);
+          path->leave[before->step.van] = (gint32) (label->leaves - before->leaves);
+        }
+      if (label->stop != HS_PATH_CLOSE || label->parent != NO_LABEL)
+        back[n++] = label->stop;
+    }
+  while (n > 0)
+    path->stops[path->n_stops++] = back[--n];
+}
+
+gboolean
+hs_exact_run (HsExact *exact, const HsSolveFrame *frame, const HsSolveBound *bound, const HsSolveTerms *terms,
+              guint width, HsScore *best, HsPath *path, gint64 *ret_floor)
+{
+  Run run = { exact, frame, bound, terms, width };
+  guint n_buckets;
+
+  g_return_val_if_fail (frame->n_calls <= HS_EXACT_MAX_CALLS, FALSE);
+  exact->full = FALSE;
+  run.all = (G_GUINT64_CONSTANT (1) << frame->n_calls) - 1;
+  run.chunks = g_ptr_array_new_with_free_func (g_free);
+  run.free_label = run.best_label = NO_LABEL;
+  run.n_rooms = frame->n_counters + 2;
+  run.best = best;
+  run.floor = HS_SOLVE_NO_UNITS;
+  n_buckets = (frame->n_calls + 1) * frame->n_vans * run.n_rooms;
+  run.buckets = g_new0 (Bucket, n_buckets);
+  fill_later (&run);
+  begin_van (&run, 0, 0, NULL, NO_LABEL);
+  for (guint i = 0; i < n_buckets; i++)
+    work_off (&run, &run.buckets[i]);
+  if (run.best_label != NO_LABEL)
+    trace_path (&run, path);
+  if (ret_floor != NULL)
+    *ret_floor = MIN (run.floor, best->units);
+  run_clear (&run);
+  return run.best_label != NO_LABEL;
+}

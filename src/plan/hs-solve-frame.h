@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-problem.h"
+
+G_BEGIN_DECLS
+
+/* A problem as the search sees it (private to this layer): only the calls in play, windows turned into the times at
+ * which a stop may start, legs from stop to stop, money as whole numbers, parts as who sells what for how much.
+ *
+ * Nodes: calls 0 … n_calls − 1, counters from n_calls on, then start and end of each van. Cost unit: 1/3000 of a cent,
+ * in which a second at whole cents a minute and a thousandth of a mile at whole cents a mile are both whole. */
+
+#define HS_SOLVE_UNITS 3000
+#define HS_SOLVE_FAR (1 << 28)
+#define HS_SOLVE_NO_UNITS (G_GINT64_CONSTANT (1) << 60)
+#define HS_SOLVE_HAD_BREAK (1u << 31)
+
+/* The first and the last second at which a stop may start. */
+typedef struct
+{
+  gint32 first;
+  gint32 last;
+} HsStart;
+
+/* @all: as promised; @open: with the spare that is asked taken off. */
+typedef struct
+{
+  guint index;
+  guint place;
+  gint32 service;
+  guint32 vans;
+  guint n_needs;
+  guint needs[64];
+  guint n_all;
+  HsStart all[HS_DAY_MAX_SPANS];
+  guint n_open;
+  HsStart open[HS_DAY_MAX_SPANS];
+  gint32 open_last;
+  gint32 last;
+} HsNode;
+
+/* A part: its counters, cheapest first, and whether each van has none, enough for all, or must count. */
+typedef struct
+{
+  guint n_sellers;
+  guint sellers[HS_PROBLEM_MAX_COUNTERS];
+  gint64 units[HS_PROBLEM_MAX_COUNTERS];
+  guint carried[HS_PROBLEM_MAX_VANS];
+  gboolean counted[HS_PROBLEM_MAX_VANS];
+  guint shift[HS_PROBLEM_MAX_VANS];
+  guint64 mask[HS_PROBLEM_MAX_VANS];
+} HsPart;
+
+typedef struct
+{
+  const HsProblem *problem;
+  guint n_calls;
+  guint n_counters;
+  guint n_vans;
+  guint n_nodes;
+  guint dim;
+  HsNode *nodes;
+  HsPart *parts;
+  gint32 *seconds;
+  gint64 *units;
+  gint32 *reach;
+  gint64 second_units;
+  gint32 spare;
+  gboolean countable;
+} HsSolveFrame;
+
+/* A frame of the calls in @calls (indexes in the problem). */
+HsSolveFrame *hs_solve_frame_new (const HsProblem *problem, const guint *calls, guint n_calls);
+void hs_solve_frame_free (HsSolveFrame *frame);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsSolveFrame, hs_solve_frame_free)
+
+/* Asks for @spare seconds before the end of the window in which a call starts; 0 trims nothing. */
+void hs_solve_frame_trim (HsSolveFrame *frame, gint32 spare);
+
+static inline guint
+hs_solve_frame_start (const HsSolveFrame *frame, guint van)
+{
+  return frame->n_nodes + 2 * van;
+}
+
+static inline guint
+hs_solve_frame_end (const HsSolveFrame *frame, guint van)
+{
+  return frame->n_nodes + 2 * van + 1;
+}
+
+static inline gint32
+hs_solve_frame_seconds (const HsSolveFrame *frame, guint from, guint to)
+{
+  return frame->seconds[from * frame->dim + to];
+}
+
+static inline gint64
+hs_solve_frame_units (const HsSolveFrame *frame, guint from, guint to)
+{
+  return frame->units[from * frame->dim + to];
+}
+
+static inline gint32
+hs_solve_frame_reach (const HsSolveFrame *frame, guint from, guint to)
+{
+  return frame->reach[from * frame->dim + to];
+}
+
+/* What the parts of call @i cost on @van that has been at the counters @seen and has used up @stock of what it carries;
+ * %HS_SOLVE_NO_UNITS if one is not to be had. */
+gint64 hs_solve_frame_buy (const HsSolveFrame *frame, guint van, guint i, guint32 seen, guint64 *stock);
+
+G_END_DECLS

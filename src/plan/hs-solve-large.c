@@ -1,0 +1,393 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Ruin and recreate on the orders of calls of all vans. Counters and breaks are put in anew each time an order is
+ * driven. */
+
+#include "hs-solve-large.h"
+
+#include <math.h>
+#include <string.h>
+
+#define MAX_CALLS HS_PROBLEM_MAX_CALLS
+#define MAX_STRING 10
+#define MEAN_REMOVED 8
+#define BLINK_PERCENT 1
+#define LATE_WEIGHT (G_GINT64_CONSTANT (1) << 24)
+#define BROKEN_WEIGHT (G_GINT64_CONSTANT (1) << 50)
+#define FIRST_HEAT 0.02
+#define LAST_HEAT 0.00002
+
+typedef struct
+{
+  guint n;
+  guint8 calls[MAX_CALLS];
+  HsClose close;
+} Round;
+
+typedef struct
+{
+  Round rounds[HS_PROBLEM_MAX_VANS];
+  guint n_left;
+  guint8 left[MAX_CALLS];
+  gint64 weight;
+} Plan;
+
+typedef struct
+{
+  HsExact *exact;
+  const HsSolveFrame *frame;
+  const HsSolveTerms *terms;
+  GRand *rand;
+  guint8 *near;
+  guint *absent;
+  gboolean begun;
+  Plan now;
+  Plan next;
+  Plan best;
+} Large;
+
+/* What a round costs, with broken promises and lateness far above money. */
+static gint64
+close_weight (const HsClose *close)
+{
+  return close->units + close->late * LATE_WEIGHT + close->broken * BROKEN_WEIGHT;
+}
+
+static gint64
+round_weight (const Round *round)
+{
+  return round->n == 0 ? 0 : close_weight (&round->close);
+}
+
+static void
+plan_sum (const Large *large, Plan *plan)
+{
+  plan->weight = 0;
+  for (guint v = 0; v < large->frame->n_vans; v++)
+    plan->weight += round_weight (&plan->rounds[v]);
+}
+
+static gint64
+plan_units (const Large *large, const Plan *plan)
+{
+  gint64 units = 0;
+
+  for (guint v = 0; v < large->frame->n_vans; v++)
+    units += plan->rounds[v].n == 0 ? 0 : plan->rounds[v].close.units;
+  return units;
+}
+
+/* Each call's neighbors, nearest first by the time there and back. */
+static void
+fill_near (Large *large)
+{
+  const HsSolveFrame *frame = large->frame;
+  guint n = frame->n_calls;
+
+  large->near = g_new (guint8, (gsize) n * n + 1);
+  for (guint i = 0; i < n; i++)
+    {
+      guint8 *row = &large->near[i * n];
+
+      for (guint j = 0; j < n; j++)
+        {
+          gint64 way = (gint64) hs_solve_frame_reach (frame, i, j) + hs_solve_frame_reach (frame, j, i);
+          guint at = j;
+
+          for (; at > 0; at--)
+            {
+              guint8 other = row[at - 1];
+
+              if ((gint64) hs_solve_frame_reach (frame, i, other) + hs_solve_frame_reach (frame, other, i) <= way)
+                break;
+              row[at] = other;
+            }
+          row[at] = (guint8) j;
+        }
+    }
+}
+
+static gboolean
+find_call (const Large *large, const Plan *plan, guint call, guint *ret_van, guint *ret_at)
+{
+  for (guint v = 0; v < large->frame->n_vans; v++)
+    for (guint k = 0; k < plan->rounds[v].n; k++)
+      if (plan->rounds[v].calls[k] == call)
+        {
+          *ret_van = v;
+          *ret_at = k;
+          return TRUE;
+        }
+  return FALSE;
+}
+
+static void
+take_out (Plan *plan, guint van, guint at, guint length)
+{
+  Round *round = &plan->rounds[van];
+
+  memcpy (&plan->left[plan->n_left], &round->calls[at], length);
+  plan->n_left += length;
+  memmove (&round->calls[at], &round->calls[at + length], round->n - at - length);
+  round->n -= length;
+}
+
+static void
+drive_round (const Large *large, Plan *plan, guint van)
+{
+  Round *round = &plan->rounds[van];
+
+  /* Taking a call out can spoil an order only where legs are no metric; then all of it goes. */
+  if (round->n > 0
+      && !hs_solve_drive (large->frame, large->terms, van, round->calls, round->n, &round->close, NULL))
+    take_out (plan, van, 0, round->n);
+}
+
+static void
+ruin (Large *large)
+{
+  const HsSolveFrame *frame = large->frame;
+  Plan *plan = &large->next;
+  guint n = frame->n_calls;
+  guint seed = (guint) g_rand_int_range (large->rand, 0, (gint32) n);
+  guint wanted = (guint) g_rand_int_range (large->rand, 1, (gint32) MIN (2 * MEAN_REMOVED, n) + 1);
+  guint32 touched = 0;
+  guint removed = 0;
+
+  for (guint k = 0; k < n && removed < wanted; k++)
+    {
+      guint van;
+      guint at;
+      guint length;
+      guint from;
+
+      if (!find_call (large, plan, large->near[seed * n + k], &van, &at) || (touched >> van & 1) != 0)
+        continue;
+      length = (guint) g_rand_int_range (large->rand, 1,
+                                         (gint32) MIN (MIN (MAX_STRING, plan->rounds[van].n), wanted - removed) + 1);
+      from = at >= length ? at - length + 1 : 0;
+      from = (guint) g_rand_int_range (large->rand, (gint32) from,
+                                       (gint32) MIN (at, plan->rounds[van].n - length) + 1);
+      take_out (plan, van, from, length);
+      removed += length;
+      if (frame->n_vans > 1)
+        touched |= 1u << van;
+      drive_round (large, plan, van);
+    }
+}
+
+static void
+shuffle (Large *large, guint8 *calls, guint n)
+{
+  for (guint i = n; i > 1; i--)
+    {
+      guint j = (guint) g_rand_int_range (large->rand, 0, (gint32) i);
+      guint8 swap = calls[i - 1];
+
+      calls[i - 1] = calls[j];
+      calls[j] = swap;
+    }
+}
+
+static gint64
+call_key (const Large *large, guint call, guint how)
+{
+  const HsNode *node = &large->frame->nodes[call];
+
+  if (how == 1)
+    return node->open_last;
+  if (how == 2)
+    return node->open_last - node->all[0].first;
+  return -(gint64) hs_solve_frame_reach (large->frame, hs_solve_frame_start (large->frame, 0), call);
+}
+
+/* In which order calls are put back: at random, by when they are due, by how narrow their windows are, farthest first. */
+static void
+sort_left (Large *large, Plan *plan)
+{
+  guint how = (guint) g_rand_int_range (large->rand, 0, 4);
+
+  shuffle (large, plan->left, plan->n_left);
+  for (guint i = 1; how > 0 && i < plan->n_left; i++)
+    {
+      guint8 call = plan->left[i];
+      guint at = i;
+
+      for (; at > 0 && call_key (large, plan->left[at - 1], how) > call_key (large, call, how); at--)
+        plan->left[at] = plan->left[at - 1];
+      plan->left[at] = call;
+    }
+}
+
+/* Puts @call where it costs least; now and then a place is overlooked. */
+static gboolean
+put_back (Large *large, Plan *plan, guint call)
+{
+  const HsSolveFrame *frame = large->frame;
+  guint8 trial[MAX_CALLS];
+  gint64 least = G_MAXINT64;
+  guint best_van = 0;
+  guint best_at = 0;
+  HsClose best_close = { 0, 0, 0 };
+
+  for (guint v = 0; v < frame->n_vans; v++)
+    {
+      const Round *round = &plan->rounds[v];
+
+      if ((frame->nodes[call].vans >> v & 1) == 0)
+        continue;
+      for (guint at = 0; at <= round->n; at++)
+        {
+          HsClose close;
+
+          if (g_rand_int_range (large->rand, 0, 100) < BLINK_PERCENT)
+            continue;
+          memcpy (trial, round->calls, at);
+          trial[at] = (guint8) call;
+          memcpy (&trial[at + 1], &round->calls[at], round->n - at);
+          if (!hs_solve_drive (frame, large->terms, v, trial, round->n + 1, &close, NULL)
+              || close_weight (&close) - round_weight (round) >= least)
+            continue;
+          least = close_weight (&close) - round_weight (round);
+          best_van = v;
+          best_at = at;
+          best_close = close;
+        }
+    }
+  if (least == G_MAXINT64)
+    return FALSE;
+  memmove (&plan->rounds[best_van].calls[best_at + 1], &plan->rounds[best_van].calls[best_at],
+           plan->rounds[best_van].n - best_at);
+  plan->rounds[best_van].calls[best_at] = (guint8) call;
+  plan->rounds[best_van].n++;
+  plan->rounds[best_van].close = best_close;
+  return TRUE;
+}
+
+static void
+recreate (Large *large)
+{
+  Plan *plan = &large->next;
+  guint8 waiting[MAX_CALLS];
+  guint n = plan->n_left;
+
+  sort_left (large, plan);
+  memcpy (waiting, plan->left, n);
+  plan->n_left = 0;
+  for (guint i = 0; i < n; i++)
+    if ((large->begun && hs_exact_gives_up (large->exact)) || !put_back (large, plan, waiting[i]))
+      plan->left[plan->n_left++] = waiting[i];
+  plan_sum (large, plan);
+}
+
+static guint
+absence (const Large *large, const Plan *plan)
+{
+  guint sum = 0;
+
+  for (guint i = 0; i < plan->n_left; i++)
+    sum += large->absent[plan->left[i]];
+  return sum;
+}
+
+/* Fewer calls left out are always welcome; as many, if those left out are seldom so; and then what costs less, or at
+ * random not much more. */
+static gboolean
+is_welcome (const Large *large, double heat)
+{
+  if (large->next.n_left != large->now.n_left)
+    return large->next.n_left < large->now.n_left;
+  if (large->now.n_left > 0)
+    return absence (large, &large->next) <= absence (large, &large->now);
+  return (double) large->next.weight
+         < (double) large->now.weight - heat * log (MAX (g_rand_double (large->rand), 1e-12));
+}
+
+static gboolean
+is_better (const Plan *a, const Plan *b)
+{
+  return a->n_left != b->n_left ? a->n_left < b->n_left : a->weight < b->weight;
+}
+
+static void
+run_rounds (Large *large, guint rounds)
+{
+  double heat = FIRST_HEAT * (double) plan_units (large, &large->now);
+  double cooling = pow (LAST_HEAT / FIRST_HEAT, 1.0 / rounds);
+
+  for (guint r = 0; r < rounds && !hs_exact_gives_up (large->exact); r++, heat *= cooling)
+    {
+      large->next = large->now;
+      ruin (large);
+      recreate (large);
+      if (large->exact->cut)
+        break;
+      for (guint i = 0; i < large->next.n_left; i++)
+        large->absent[large->next.left[i]]++;
+      if (is_welcome (large, heat))
+        large->now = large->next;
+      if (is_better (&large->now, &large->best))
+        large->best = large->now;
+    }
+}
+
+static void
+write_path (const Large *large, HsPath *path, HsScore *score)
+{
+  *score = (HsScore){ large->best.n_left, large->best.n_left, 0, 0, 0, 0 };
+  memset (path, 0, sizeof *path);
+  for (guint v = 0; v < large->frame->n_vans; v++)
+    {
+      const Round *round = &large->best.rounds[v];
+      HsClose close;
+      HsDrive drive = { 0 };
+
+      if (v > 0)
+        path->stops[path->n_stops++] = HS_PATH_CLOSE;
+      if (round->n == 0 || !hs_solve_drive (large->frame, large->terms, v, round->calls, round->n, &close, &drive))
+        continue;
+      memcpy (&path->stops[path->n_stops], drive.stops, drive.n_stops);
+      path->n_stops += drive.n_stops;
+      path->leave[v] = close.leave;
+      path->home[v] = close.home;
+      score->missed += close.broken;
+      score->late += close.late;
+      score->units += close.units;
+      score->homes += close.home;
+      score->leaves += close.leave;
+    }
+}
+
+gboolean
+hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, guint rounds, guint32 seed,
+                HsScore *best, HsPath *path)
+{
+  g_autofree Large *large = g_new0 (Large, 1);
+  HsPath found;
+  HsScore score;
+
+  large->exact = exact;
+  large->frame = frame;
+  large->terms = terms;
+  large->rand = g_rand_new_with_seed (seed);
+  large->absent = g_new0 (guint, frame->n_calls + 1);
+  fill_near (large);
+  for (guint i = 0; i < frame->n_calls; i++)
+    large->next.left[large->next.n_left++] = (guint8) i;
+  recreate (large);
+  large->now = large->best = large->next;
+  large->begun = TRUE;
+  if (frame->n_calls > 0 && rounds > 0)
+    run_rounds (large, rounds);
+  write_path (large, &found, &score);
+  g_rand_free (large->rand);
+  g_free (large->absent);
+  g_free (large->near);
+  if (score.missed > terms->missed || score.dropped > terms->dropped || score.late > terms->late
+      || hs_score_compare (&score, best) >= 0)
+    return FALSE;
+  *best = score;
+  *path = found;
+  return TRUE;
+}

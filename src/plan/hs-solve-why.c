@@ -1,0 +1,392 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Reasons. For a call that is late or not served, smaller days are tried: it alone, it with one other, with two, with
+ * three; the first that can't be kept is the reason. What would mend it is tried on the day of all calls that are kept
+ * and this one. */
+
+#include "hs-solve-why.h"
+
+#include "hs-solve-write.h"
+
+#include <string.h>
+
+#define MAX_OTHERS 3
+#define MAX_TRIALS 600
+#define MAX_LABELS 200000
+#define NARROW 16
+#define MAX_MOVE_MINUTES (12 * 60)
+
+typedef struct
+{
+  HsExact *exact;
+  const HsProblem *problem;
+  guint call;
+  guint kept[HS_PROBLEM_MAX_CALLS];
+  guint n_kept;
+  guint trials;
+} Why;
+
+static gboolean
+carries (const HsVan *van, guint part)
+{
+  for (guint k = 0; k < van->carries->len; k++)
+    if (g_array_index (van->carries, guint, k) == part)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+is_sold (const HsProblem *problem, guint part)
+{
+  for (guint c = 0; c < problem->counters->len; c++)
+    {
+      const HsCounter *counter = hs_problem_get_counter (problem, c);
+
+      if (hs_counter_cents (counter, part) != HS_PROBLEM_NOT_SOLD && counter->hours->len > 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The first need of @call that @van neither carries nor can buy; -1 if there is none. */
+static int
+missing_part (const HsProblem *problem, guint van, const HsCall *call)
+{
+  for (guint k = 0; k < call->needs->len; k++)
+    {
+      guint part = g_array_index (call->needs, guint, k);
+
+      if (!carries (hs_problem_get_van (problem, van), part) && !is_sold (problem, part))
+        return (int) part;
+    }
+  return -1;
+}
+
+/* (transfer full): why no van can serve @index whatever the time; NULL if one can. */
+static char *
+why_never (const HsProblem *problem, guint index)
+{
+  const HsCall *call = hs_problem_get_call (problem, index);
+  int missing = -1;
+
+  for (guint v = 0; v < problem->vans->len; v++)
+    {
+      if (!hs_problem_may_serve (problem, v, index))
+        continue;
+      missing = missing_part (problem, v, call);
+      if (missing < 0)
+        return NULL;
+    }
+  if (missing >= 0)
+    return g_strdup_printf ("nobody sells “%s”, and no van that may go carries it",
+                            (const char *) g_ptr_array_index (problem->parts, (guint) missing));
+  return g_strdup ("no van has the skills that it needs");
+}
+
+guint
+hs_solve_why_in_play (const HsProblem *problem, GPtrArray *unserved, guint *ret_calls)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < problem->calls->len; i++)
+    {
+      char *why = why_never (problem, i);
+
+      if (why == NULL)
+        {
+          ret_calls[n++] = i;
+          continue;
+        }
+      g_ptr_array_add (unserved, hs_trouble_new (i, 0));
+      ((HsTrouble *) g_ptr_array_index (unserved, unserved->len - 1))->why = why;
+    }
+  return n;
+}
+
+/* Whether all of @calls can be kept in @problem; TRUE also where that can't be found out in time. */
+static gboolean
+can_keep (Why *why, const HsProblem *problem, const guint *calls, guint n_calls, HsScore *ret_least)
+{
+  const HsSolveTerms strict = { TRUE, 0, 0, 0, 0 };
+  const HsSolveTerms open = HS_SOLVE_TERMS_OPEN;
+  g_autoptr (HsSolveFrame) frame = NULL;
+  g_autofree HsPath *path = g_new (HsPath, 1);
+  HsScore score = HS_SCORE_WORST;
+
+  if (n_calls > HS_EXACT_MAX_CALLS || ++why->trials > MAX_TRIALS || hs_exact_gives_up (why->exact))
+    return TRUE;
+  frame = hs_solve_frame_new (problem, calls, n_calls);
+  why->exact->max_labels = MAX_LABELS;
+  if (ret_least == NULL
+      && (hs_exact_run (why->exact, frame, NULL, &strict, NARROW, &score, path, NULL)
+          || hs_exact_run (why->exact, frame, NULL, &strict, 0, &score, path, NULL)))
+    return TRUE;
+  if (ret_least == NULL)
+    return why->exact->full || why->exact->cut;
+  hs_exact_run (why->exact, frame, NULL, &open, NARROW, &score, path, NULL);
+  hs_exact_run (why->exact, frame, NULL, &open, 0, &score, path, NULL);
+  *ret_least = score;
+  return score.missed == 0;
+}
+
+/* Looks for @more other calls from kept place @from on that can't all be kept with what @set holds. */
+static gboolean
+find_conflict (Why *why, guint from, guint more, guint *set, guint n_set)
+{
+  if (more == 0)
+    return !can_keep (why, why->problem, set, n_set, NULL);
+  for (guint k = from; k + more <= why->n_kept; k++)
+    {
+      set[n_set] = why->kept[k];
+      if (find_conflict (why, k + 1, more - 1, set, n_set + 1))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The smallest set with this call in it that can't be kept, or all that is kept and it. Returns how many. */
+static guint
+smallest_conflict (Why *why, guint *set)
+{
+  set[0] = why->call;
+  for (guint more = 0; more <= MIN (MAX_OTHERS, why->n_kept); more++)
+    if (find_conflict (why, 0, more, set, 1))
+      return more + 1;
+  memcpy (&set[1], why->kept, why->n_kept * sizeof (guint));
+  return why->n_kept + 1;
+}
+
+static const char *
+call_id (const Why *why, guint call)
+{
+  return hs_problem_get_call (why->problem, call)->id;
+}
+
+static char *
+clock_text (gint32 seconds)
+{
+  return g_strdup_printf ("%02d:%02d", seconds / 3600, seconds / 60 % 60);
+}
+
+static char *
+length_text (gint64 seconds)
+{
+  gint64 minutes = (seconds + 59) / 60;
+
+  return g_strdup_printf ("%d min", (int) minutes);
+}
+
+/* "A-0021, A-0022 and A-0023" */
+static char *
+list_text (const Why *why, const guint *set, guint n)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < n; i++)
+    g_string_append_printf (text, "%s%s", i == 0 ? "" : i + 1 == n ? " and " : ", ", call_id (why, set[i]));
+  return g_string_free (text, FALSE);
+}
+
+static gint32
+last_end (const HsCall *call)
+{
+  gint32 last = G_MININT32;
+
+  for (guint i = 0; i < call->windows->len; i++)
+    last = MAX (last, g_array_index (call->windows, HsDaySpan, i).to_seconds);
+  return last == G_MININT32 ? 24 * 3600 : last;
+}
+
+static char *
+why_alone (const Why *why, const HsScore *least)
+{
+  gint32 end = last_end (hs_problem_get_call (why->problem, why->call));
+  g_autofree char *ends = clock_text (end);
+  g_autofree char *starts = NULL;
+
+  if (least->dropped > 0)
+    return g_strdup ("even as the only call no van can serve it and be home in time");
+  starts = clock_text ((gint32) (end + least->late));
+  return g_strdup_printf ("even as the only call work can start at %s at the earliest, and the promise ends at %s", starts,
+                          ends);
+}
+
+static char *
+why_together (const Why *why, const guint *set, guint n, const HsScore *least)
+{
+  guint sorted[HS_PROBLEM_MAX_CALLS + 1];
+  g_autofree char *ids = NULL;
+  g_autofree char *late = length_text (least->late);
+
+  memcpy (sorted, set, n * sizeof (guint));
+  for (guint i = 1; i < n; i++)
+    for (guint k = i; k > 0 && strcmp (call_id (why, sorted[k - 1]), call_id (why, sorted[k])) > 0; k--)
+      {
+        guint swap = sorted[k];
+
+        sorted[k] = sorted[k - 1];
+        sorted[k - 1] = swap;
+      }
+  ids = list_text (why, sorted, n);
+  if (least->dropped > 0)
+    return g_strdup_printf ("%s can't %s be met: with all of them no van is home in time", ids, n == 2 ? "both" : "all");
+  return g_strdup_printf ("%s can't %s be met: with %s of them work starts at least %s late", ids, n == 2 ? "both" : "all",
+                          n == 2 ? "both" : "all", late);
+}
+
+/* @problem with the windows of @call ending @later minutes later, or all vans leaving @earlier minutes earlier. It
+ * shares the rest with it: free with free_shifted (). */
+static HsProblem *
+new_shifted (const HsProblem *problem, guint call, gint32 later, gint32 earlier)
+{
+  HsProblem *shifted = g_memdup2 (problem, sizeof *problem);
+  HsCall *moved = g_memdup2 (hs_problem_get_call (problem, call), sizeof (HsCall));
+
+  shifted->vans = g_ptr_array_new_with_free_func (g_free);
+  shifted->calls = g_ptr_array_copy (problem->calls, NULL, NULL);
+  g_ptr_array_set_free_func (shifted->calls, NULL);
+  moved->windows = g_array_copy (moved->windows);
+  for (guint i = 0; i < moved->windows->len; i++)
+    g_array_index (moved->windows, HsDaySpan, i).to_seconds += later * 60;
+  shifted->calls->pdata[call] = moved;
+  for (guint v = 0; v < problem->vans->len; v++)
+    {
+      HsVan *van = g_memdup2 (hs_problem_get_van (problem, v), sizeof (HsVan));
+
+      van->leave_from_seconds -= earlier * 60;
+      g_ptr_array_add (shifted->vans, van);
+    }
+  return shifted;
+}
+
+static void
+free_shifted (HsProblem *shifted, guint call)
+{
+  HsCall *moved = shifted->calls->pdata[call];
+
+  g_array_unref (moved->windows);
+  g_free (moved);
+  g_ptr_array_unref (shifted->calls);
+  g_ptr_array_unref (shifted->vans);
+  g_free (shifted);
+}
+
+static gboolean
+shift_mends (Why *why, const guint *set, guint n, gint32 later, gint32 earlier)
+{
+  HsProblem *shifted = new_shifted (why->problem, why->call, later, earlier);
+  guint before = why->trials;
+  gboolean mends = can_keep (why, shifted, set, n, NULL) && why->trials <= MAX_TRIALS && why->trials > before
+                   && !why->exact->cut && !why->exact->full;
+
+  free_shifted (shifted, why->call);
+  return mends;
+}
+
+/* The fewest minutes up to @most that mend it, or 0. */
+static gint32
+least_shift (Why *why, const guint *set, guint n, gboolean later, gint32 most)
+{
+  gint32 low = 0;
+  gint32 high = most;
+
+  if (most <= 0 || !shift_mends (why, set, n, later ? most : 0, later ? 0 : most))
+    return 0;
+  while (high - low > 1)
+    {
+      gint32 middle = low + (high - low) / 2;
+
+      if (shift_mends (why, set, n, later ? middle : 0, later ? 0 : middle))
+        high = middle;
+      else
+        low = middle;
+    }
+  return high;
+}
+
+static gint32
+earliest_leave (const HsProblem *problem)
+{
+  gint32 earliest = G_MAXINT32;
+
+  for (guint v = 0; v < problem->vans->len; v++)
+    earliest = MIN (earliest, hs_problem_get_van (problem, v)->leave_from_seconds);
+  return earliest;
+}
+
+/* What would let this call be kept with all that is kept: leaving one of the conflict out, moving it, or starting
+ * earlier. */
+static void
+add_mends (Why *why, HsTrouble *trouble, const guint *conflict, guint n_conflict)
+{
+  guint set[HS_PROBLEM_MAX_CALLS + 1];
+  gint32 minutes;
+
+  set[0] = why->call;
+  for (guint c = 1; c < n_conflict; c++)
+    {
+      guint n = 1;
+
+      for (guint k = 0; k < why->n_kept; k++)
+        if (why->kept[k] != conflict[c])
+          set[n++] = why->kept[k];
+      if (n_conflict <= MAX_OTHERS + 1 && can_keep (why, why->problem, set, n, NULL))
+        g_ptr_array_add (trouble->mends, g_strdup_printf ("drop %s", call_id (why, conflict[c])));
+    }
+  memcpy (&set[1], why->kept, why->n_kept * sizeof (guint));
+  minutes = least_shift (why, set, why->n_kept + 1, TRUE, MAX_MOVE_MINUTES);
+  if (minutes > 0)
+    g_ptr_array_add (trouble->mends, g_strdup_printf ("move %s by %d minutes", call_id (why, why->call), minutes));
+  minutes = least_shift (why, set, why->n_kept + 1, FALSE, earliest_leave (why->problem) / 60);
+  if (minutes > 0)
+    g_ptr_array_add (trouble->mends, g_strdup_printf ("start %d minutes earlier", minutes));
+}
+
+static void
+explain (Why *why, HsTrouble *trouble)
+{
+  guint set[HS_PROBLEM_MAX_CALLS + 1];
+  HsScore least = HS_SCORE_WORST;
+  guint n;
+
+  why->call = trouble->call;
+  why->trials = 0;
+  n = smallest_conflict (why, set);
+  for (guint k = 1; k < n; k++)
+    g_array_append_val (trouble->conflicts, set[k]);
+  can_keep (why, why->problem, set, n, &least);
+  if (least.missed == G_MAXUINT16 || least.missed == 0)
+    trouble->why = g_strdup ("too much for one day");
+  else
+    trouble->why = n == 1 ? why_alone (why, &least) : why_together (why, set, n, &least);
+  add_mends (why, trouble, set, n);
+}
+
+static gboolean
+is_trouble (const GPtrArray *troubles, guint call)
+{
+  for (guint i = 0; i < troubles->len; i++)
+    if (((const HsTrouble *) g_ptr_array_index (troubles, i))->call == call)
+      return TRUE;
+  return FALSE;
+}
+
+void
+hs_solve_why_explain (HsExact *exact, const HsProblem *problem, HsSolution *solution)
+{
+  Why why = { exact, problem };
+  GPtrArray *lists[] = { solution->broken, solution->unserved };
+
+  for (guint i = 0; i < problem->calls->len; i++)
+    if (!is_trouble (solution->broken, i) && !is_trouble (solution->unserved, i))
+      why.kept[why.n_kept++] = i;
+  for (guint l = 0; l < G_N_ELEMENTS (lists); l++)
+    for (guint i = 0; i < lists[l]->len; i++)
+      {
+        HsTrouble *trouble = g_ptr_array_index (lists[l], i);
+
+        if (trouble->why == NULL)
+          explain (&why, trouble);
+      }
+}

@@ -1,0 +1,247 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Plans a day of one or several vans, one question after the other. Can everything be kept with the spare that is
+ * asked? Then which plan is the cheapest. If not: how much can be kept at all, how much spare can be had with that, and
+ * which plan is then the cheapest. Each is asked first of quick searches that prove nothing, and then of the whole one,
+ * which proves the answer. */
+
+#include "hs-solve.h"
+
+#include "hs-plan-error.h"
+#include "hs-solve-drive.h"
+#include "hs-solve-large.h"
+#include "hs-solve-why.h"
+#include "hs-solve-write.h"
+
+/* 560 MB of labels. */
+#define MAX_LABELS 7000000
+
+/* Yes-or-no questions on large days may only take so many. */
+#define MAX_LABELS_ASKED 400000
+#define NARROW 24
+#define SMALL_CALLS 13
+#define ROUNDS 4000
+
+/* @sure: every "no" so far was proven. */
+typedef struct
+{
+  HsExact exact;
+  const HsSolveHow *how;
+  HsSolveFrame *frame;
+  HsSolveTerms terms;
+  HsScore score;
+  HsPath path;
+  gint64 floor;
+  gboolean searchable;
+  gboolean proven;
+  gboolean sure;
+} Solve;
+
+/* Several vans share the calls in so many ways that a good plan to beat is worth its time. */
+static gboolean
+is_large (const HsSolveFrame *frame)
+{
+  return frame->n_calls > SMALL_CALLS || (frame->n_vans > 1 && frame->n_calls > 7);
+}
+
+/* Looks for something better than what is known, quickly. */
+static gboolean
+look (Solve *solve, const HsSolveBound *bound, gboolean enough)
+{
+  gboolean found = FALSE;
+
+  if (solve->searchable)
+    found = hs_exact_run (&solve->exact, solve->frame, bound, &solve->terms, NARROW, &solve->score, &solve->path,
+                          NULL);
+  if (found && enough)
+    return TRUE;
+  if (is_large (solve->frame))
+    found |= hs_solve_large (&solve->exact, solve->frame, &solve->terms, enough ? ROUNDS / 8 : ROUNDS, solve->how->seed,
+                             &solve->score, &solve->path);
+  return found;
+}
+
+/* Goes through everything; afterwards @proven says whether nothing better exists. */
+static gboolean
+prove (Solve *solve, const HsSolveBound *bound)
+{
+  gint64 floor = 0;
+  gboolean found;
+
+  solve->proven = FALSE;
+  solve->floor = 0;
+  if (!solve->searchable || solve->exact.cut)
+    return FALSE;
+  solve->exact.max_labels = solve->terms.flat && is_large (solve->frame) ? MAX_LABELS_ASKED : MAX_LABELS;
+  found = hs_exact_run (&solve->exact, solve->frame, bound, &solve->terms, 0, &solve->score, &solve->path, &floor);
+  solve->proven = !solve->exact.cut && !solve->exact.full;
+  solve->floor = floor;
+  return found;
+}
+
+/* The cheapest plan under the terms; what is known already may stand in @score and @path. */
+static gboolean
+solve_cost (Solve *solve)
+{
+  g_autoptr (HsSolveBound) bound = hs_solve_bound_new (solve->frame);
+  gboolean found;
+
+  solve->terms.flat = FALSE;
+  found = look (solve, bound, FALSE);
+  found |= prove (solve, bound);
+  if (solve->terms.dropped == 0)
+    solve->floor = MAX (solve->floor, MIN (hs_solve_bound_root (bound), solve->score.units));
+  return found;
+}
+
+/* Whether anything can be had under the terms; the answer is proven unless the search was cut. */
+static gboolean
+can_have (Solve *solve)
+{
+  HsScore kept = solve->score;
+
+  solve->score = (HsScore) HS_SCORE_WORST;
+  solve->terms.flat = TRUE;
+  if (look (solve, NULL, TRUE) || prove (solve, NULL))
+    return TRUE;
+  solve->sure = solve->sure && solve->proven;
+  solve->score = kept;
+  return FALSE;
+}
+
+/* How much can be kept at all. There is always a plan that leaves out what can't be served. */
+static void
+solve_keeping (Solve *solve)
+{
+  hs_solve_frame_trim (solve->frame, 0);
+  solve->terms = (HsSolveTerms) HS_SOLVE_TERMS_STRICT;
+  if (!can_have (solve))
+    {
+      solve->terms = (HsSolveTerms) HS_SOLVE_TERMS_OPEN;
+      solve->score = (HsScore) HS_SCORE_WORST;
+      hs_solve_large (&solve->exact, solve->frame, &solve->terms, 0, solve->how->seed, &solve->score, &solve->path);
+      look (solve, NULL, FALSE);
+      prove (solve, NULL);
+      solve->sure = solve->sure && solve->proven;
+    }
+  solve->terms.missed = solve->score.missed;
+  solve->terms.dropped = solve->score.dropped;
+  solve->terms.late = solve->score.late;
+}
+
+static gint32
+spare_of (const Solve *solve)
+{
+  HsSolution *solution = hs_solution_new ();
+  gint32 spare;
+
+  hs_solution_write (solution, solve->frame, &solve->path);
+  spare = solution->spare_seconds;
+  hs_solution_free (solution);
+  return spare;
+}
+
+/* Sets windows and terms so that every call has @spare; below zero it is how late one may be. */
+static void
+ask_spare (Solve *solve, gint32 spare)
+{
+  hs_solve_frame_trim (solve->frame, spare);
+  solve->terms.late_each = MAX (0, -spare);
+}
+
+/* How much spare can be had: the most, by halving; what can be spared is monotone. */
+static void
+solve_spare (Solve *solve)
+{
+  gint32 low = spare_of (solve);
+  gint32 high = solve->frame->problem->spare_seconds;
+
+  ask_spare (solve, low);
+  if (low >= high)
+    return;
+  if (solve->terms.late > 0)
+    high = MIN (high, 0);
+  else if (solve->terms.missed > 0)
+    high++;
+  while (high - low > 1 && !solve->exact.cut)
+    {
+      gint32 middle = low + (high - low) / 2;
+
+      ask_spare (solve, middle);
+      if (can_have (solve))
+        low = MAX (middle, MIN (spare_of (solve), high - 1));
+      else
+        high = middle;
+    }
+  ask_spare (solve, MIN (low, solve->frame->problem->spare_seconds));
+}
+
+/* The score of the path that is known, with its money, under the terms as they stand. */
+static void
+rate_path (Solve *solve)
+{
+  HsSolution *solution = hs_solution_new ();
+
+  hs_solution_write (solution, solve->frame, &solve->path);
+  solve->score.units = solution->cost_units + 1;
+  solve->score.homes = G_MAXINT64;
+  hs_solution_free (solution);
+}
+
+static void
+solve_frame (Solve *solve, HsSolution *solution)
+{
+  gboolean impossible = FALSE;
+
+  solve->sure = TRUE;
+  solve->terms = (HsSolveTerms) HS_SOLVE_TERMS_STRICT;
+  solve->score = (HsScore) HS_SCORE_WORST;
+  hs_solve_frame_trim (solve->frame, solve->frame->problem->spare_seconds);
+  if (!solve_cost (solve))
+    {
+      solve->sure = solve->proven;
+      solve_keeping (solve);
+      impossible = solve->sure && solve->score.missed > 0;
+      solve_spare (solve);
+      rate_path (solve);
+      solve_cost (solve);
+    }
+  hs_solution_write (solution, solve->frame, &solve->path);
+  solution->proven = solve->proven && solve->sure;
+  solution->bound_cents = solution->cost_cents;
+  if (!solution->proven)
+    solution->bound_cents = MIN (solution->cost_cents, (solve->floor + HS_SOLVE_UNITS / 2) / HS_SOLVE_UNITS);
+  if (impossible)
+    solution->status = HS_PLAN_IMPOSSIBLE;
+  else
+    solution->status = solution->proven ? HS_PLAN_OPTIMAL : HS_PLAN_BEST_FOUND;
+}
+
+gboolean
+hs_solve (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_solution, GError **error)
+{
+  Solve solve = { .exact = { how->give_up, how->user_data, MAX_LABELS, FALSE, 0 }, .how = how };
+  g_autoptr (HsSolveFrame) frame = NULL;
+  g_autofree guint *calls = NULL;
+  HsSolution *solution;
+  guint n_calls;
+
+  if (!hs_problem_check (problem, error))
+    return FALSE;
+  solution = hs_solution_new ();
+  calls = g_new (guint, problem->calls->len + 1);
+  n_calls = hs_solve_why_in_play (problem, solution->unserved, calls);
+  solve.frame = frame = hs_solve_frame_new (problem, calls, n_calls);
+  solve.searchable = n_calls <= HS_EXACT_MAX_CALLS && frame->countable;
+  solution->proven = TRUE;
+  if (n_calls > 0)
+    solve_frame (&solve, solution);
+  if (solution->unserved->len > 0)
+    solution->status = HS_PLAN_IMPOSSIBLE;
+  solution->states = solve.exact.states;
+  if (how->explain)
+    hs_solve_why_explain (&solve.exact, problem, solution);
+  *ret_solution = solution;
+  return TRUE;
+}
