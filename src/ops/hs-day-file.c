@@ -9,7 +9,6 @@
 
 #include <json-glib/json-glib.h>
 #include <math.h>
-#include <stdarg.h>
 #include <string.h>
 
 /* Deeper than any day goes, and far below what a parser's stack holds. */

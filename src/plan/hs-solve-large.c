@@ -202,7 +202,8 @@ call_key (const Large *large, guint call, guint how)
   return -(gint64) hs_solve_frame_reach (large->frame, hs_solve_frame_start (large->frame, 0), call);
 }
 
-/* In which order calls are put back: at random, by when they are due, by how narrow their windows are, farthest first. */
+/* In which order calls are put back: at random, by when they are due, by how narrow their windows are, farthest
+ * first. */
 static void
 sort_left (Large *large, Plan *plan)
 {

@@ -75,7 +75,7 @@ typedef struct
   guint broken;
 } HsClose;
 
-/* A van at its start, in one or two ways: leaving at any time, or only after its break. Returns how many; @units are 0. */
+/* A van at its start, in one or two ways: leaving at any time, or only after its break. Returns how many. */
 guint hs_step_begin (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, HsStep *ret_steps);
 
 /* Continues @step by one stop into @ret_next (room for %HS_STEP_MAX_NEXT); returns in how many ways, 0 if it can't be.
@@ -85,8 +85,8 @@ guint hs_step_call (const HsSolveFrame *frame, const HsSolveTerms *terms, const 
 guint hs_step_counter (const HsSolveFrame *frame, const HsStep *step, guint counter, HsStep *ret_next);
 guint hs_step_break (const HsSolveFrame *frame, const HsStep *step, HsStep *ret_next);
 
-/* Brings the van home at the best leave time: cheapest, then home earliest, then leave latest. A van that has not moved
- * costs nothing. FALSE if it can't be home in time; without its break that is early enough to have it there. */
+/* Brings the van home at the best leave time: cheapest, then home earliest, then leave latest. A van that has not
+ * moved costs nothing. FALSE if it can't be home in time; without its break that is early enough to have it at home. */
 gboolean hs_step_close (const HsSolveFrame *frame, const HsSolveTerms *terms, const HsStep *step, HsClose *ret_close);
 
 /* Whether @a is at least as good as @b whatever comes after; both of one van, at one place, with the same behind them. */

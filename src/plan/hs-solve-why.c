@@ -208,8 +208,8 @@ why_alone (const Why *why, const HsScore *least)
   if (least->dropped > 0)
     return g_strdup ("even as the only call no van can serve it and be home in time");
   starts = clock_text ((gint32) (end + least->late));
-  return g_strdup_printf ("even as the only call work can start at %s at the earliest, and the promise ends at %s", starts,
-                          ends);
+  return g_strdup_printf ("even as the only call work can start at %s at the earliest, and the promise ends at %s",
+                          starts, ends);
 }
 
 static char *
@@ -218,6 +218,7 @@ why_together (const Why *why, const guint *set, guint n, const HsScore *least)
   guint sorted[HS_PROBLEM_MAX_CALLS + 1];
   g_autofree char *ids = NULL;
   g_autofree char *late = length_text (least->late);
+  const char *all = n == 2 ? "both" : "all";
 
   memcpy (sorted, set, n * sizeof (guint));
   for (guint i = 1; i < n; i++)
@@ -230,9 +231,8 @@ why_together (const Why *why, const guint *set, guint n, const HsScore *least)
       }
   ids = list_text (why, sorted, n);
   if (least->dropped > 0)
-    return g_strdup_printf ("%s can't %s be met: with all of them no van is home in time", ids, n == 2 ? "both" : "all");
-  return g_strdup_printf ("%s can't %s be met: with %s of them work starts at least %s late", ids, n == 2 ? "both" : "all",
-                          n == 2 ? "both" : "all", late);
+    return g_strdup_printf ("%s can't %s be met: with %s of them no van is home in time", ids, all, all);
+  return g_strdup_printf ("%s can't %s be met: with %s of them work starts at least %s late", ids, all, all, late);
 }
 
 /* @problem with the windows of @call ending @later minutes later, or all vans leaving @earlier minutes earlier. It
