@@ -273,6 +273,17 @@ is_hopeless (Run *run, const Label *label, const State *state, gint64 *ret_floor
   return *ret_floor > run->best->units;
 }
 
+/* Of two that cost the same so far the one is kept whose vans were home earlier, for the sake of ties. */
+static gboolean
+dominates (const Label *a, const Label *b)
+{
+  if (!hs_step_dominates (&a->step, &b->step))
+    return FALSE;
+  if (a->step.units != b->step.units)
+    return TRUE;
+  return a->homes != b->homes ? a->homes < b->homes : a->leaves >= b->leaves;
+}
+
 static void
 add_label (Run *run, const Label *label)
 {
@@ -284,7 +295,7 @@ add_label (Run *run, const Label *label)
   gint64 floor = 0;
 
   for (guint32 at = state->first; at != NO_LABEL; at = get_label (run, at)->next)
-    if (hs_step_dominates (&get_label (run, at)->step, &label->step))
+    if (dominates (get_label (run, at), label))
       return;
   if (is_hopeless (run, label, state, &floor))
     return;
@@ -293,7 +304,7 @@ add_label (Run *run, const Label *label)
       Label *other = get_label (run, *link);
       guint32 gone = *link;
 
-      if (!hs_step_dominates (&label->step, &other->step))
+      if (!dominates (label, other))
         {
           link = &other->next;
           continue;
@@ -400,7 +411,7 @@ expand (Run *run, guint32 index)
       n = hs_step_call (run->frame, run->terms, &label.step, i, next);
       add_all (run, &label, index, next, n, label.calls | G_GUINT64_CONSTANT (1) << i, i);
     }
-  for (guint c = 0; label.calls != run->all && c < run->frame->n_counters; c++)
+  for (guint c = 0; c < run->frame->n_counters; c++)
     {
       n = hs_step_counter (run->frame, &label.step, c, next);
       add_all (run, &label, index, next, n, label.calls, run->frame->n_calls + c);

@@ -103,8 +103,7 @@ close_places (const HsProblem *problem)
   for (guint k = 0; k < n; k++)
     for (guint i = 0; i < n; i++)
       for (guint j = 0; j < n; j++)
-        if (i != j)
-          reach[i * n + j] = MIN (reach[i * n + j], reach[i * n + k] + reach[k * n + j]);
+        reach[i * n + j] = MIN (reach[i * n + j], reach[i * n + k] + reach[k * n + j]);
   return reach;
 }
 

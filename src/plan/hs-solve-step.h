@@ -89,7 +89,7 @@ guint hs_step_break (const HsSolveFrame *frame, const HsStep *step, HsStep *ret_
  * moved costs nothing. FALSE if it can't be home in time; without its break that is early enough to have it at home. */
 gboolean hs_step_close (const HsSolveFrame *frame, const HsSolveTerms *terms, const HsStep *step, HsClose *ret_close);
 
-/* Whether @a is at least as good as @b whatever comes after; both of one van, at one place, with the same behind them. */
+/* Whether @a is at least as good as @b whatever comes after; both of one van, at one place, with the same done. */
 static inline gboolean
 hs_step_dominates (const HsStep *a, const HsStep *b)
 {

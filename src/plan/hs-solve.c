@@ -154,11 +154,12 @@ ask_spare (Solve *solve, gint32 spare)
 static void
 solve_spare (Solve *solve)
 {
-  gint32 low = spare_of (solve);
-  gint32 high = solve->frame->problem->spare_seconds;
+  gint32 asked = solve->frame->problem->spare_seconds;
+  gint32 low = MIN (spare_of (solve), asked);
+  gint32 high = asked;
 
   ask_spare (solve, low);
-  if (low >= high)
+  if (low == asked)
     return;
   if (solve->terms.late > 0)
     high = MIN (high, 0);
@@ -174,7 +175,7 @@ solve_spare (Solve *solve)
       else
         high = middle;
     }
-  ask_spare (solve, MIN (low, solve->frame->problem->spare_seconds));
+  ask_spare (solve, low);
 }
 
 /* The score of the path that is known, with its money, under the terms as they stand. */
