@@ -16,12 +16,9 @@
 
 /* 560 MB of labels. */
 #define MAX_LABELS 7000000
-
-/* Yes-or-no questions on large days may only take so many. */
-#define MAX_LABELS_ASKED 400000
+#define QUICK_LABELS 300000
 #define NARROW 24
-#define SMALL_CALLS 13
-#define ROUNDS 4000
+#define ROUNDS 20000
 
 /* @sure: every "no" so far was proven. */
 typedef struct
@@ -38,64 +35,65 @@ typedef struct
   gboolean sure;
 } Solve;
 
-/* Several vans share the calls in so many ways that a good plan to beat is worth its time. */
+/* A few of the most promising ways. */
 static gboolean
-is_large (const HsSolveFrame *frame)
+glance (Solve *solve, const HsSolveBound *bound)
 {
-  return frame->n_calls > SMALL_CALLS || (frame->n_vans > 1 && frame->n_calls > 7);
+  return solve->searchable
+         && hs_exact_run (&solve->exact, solve->frame, bound, &solve->terms, NARROW, &solve->score, &solve->path, NULL);
 }
 
-/* Looks for something better than what is known, quickly. */
 static gboolean
-look (Solve *solve, const HsSolveBound *bound, gboolean enough)
+improve (Solve *solve, guint rounds)
 {
-  gboolean found = FALSE;
-
-  if (solve->searchable)
-    found = hs_exact_run (&solve->exact, solve->frame, bound, &solve->terms, NARROW, &solve->score, &solve->path,
-                          NULL);
-  if (found && enough)
-    return TRUE;
-  if (is_large (solve->frame))
-    found |= hs_solve_large (&solve->exact, solve->frame, &solve->terms, enough ? ROUNDS / 8 : ROUNDS, solve->how->seed,
-                             &solve->score, &solve->path);
-  return found;
+  return hs_solve_large (&solve->exact, solve->frame, &solve->terms, rounds, solve->how->seed, &solve->score,
+                         &solve->path);
 }
 
-/* Goes through everything; afterwards @proven says whether nothing better exists. */
+/* Goes through everything that @max_labels let it; afterwards @proven says whether nothing better exists. */
 static gboolean
-prove (Solve *solve, const HsSolveBound *bound)
+prove (Solve *solve, const HsSolveBound *bound, gsize max_labels)
 {
   gint64 floor = 0;
   gboolean found;
 
   solve->proven = FALSE;
-  solve->floor = 0;
   if (!solve->searchable || solve->exact.cut)
     return FALSE;
-  solve->exact.max_labels = solve->terms.flat && is_large (solve->frame) ? MAX_LABELS_ASKED : MAX_LABELS;
+  solve->exact.max_labels = max_labels;
   found = hs_exact_run (&solve->exact, solve->frame, bound, &solve->terms, 0, &solve->score, &solve->path, &floor);
   solve->proven = !solve->exact.cut && !solve->exact.full;
-  solve->floor = floor;
+  solve->floor = MAX (solve->floor, floor);
   return found;
 }
 
-/* The cheapest plan under the terms; what is known already may stand in @score and @path. */
+/* The best plan under the terms, with what is known already in @score and @path. The whole search comes first as long
+ * as it is quick; else the better the plan that it has to beat, the sooner it is through. */
+static gboolean
+search (Solve *solve, const HsSolveBound *bound)
+{
+  gboolean found = glance (solve, bound);
+
+  found |= prove (solve, bound, QUICK_LABELS);
+  if (solve->proven)
+    return found;
+  found |= improve (solve, ROUNDS);
+  found |= prove (solve, bound, MAX_LABELS);
+  return found;
+}
+
+/* The cheapest plan under the terms. */
 static gboolean
 solve_cost (Solve *solve)
 {
   g_autoptr (HsSolveBound) bound = hs_solve_bound_new (solve->frame);
-  gboolean found;
 
   solve->terms.flat = FALSE;
-  found = look (solve, bound, FALSE);
-  found |= prove (solve, bound);
-  if (solve->terms.dropped == 0)
-    solve->floor = MAX (solve->floor, MIN (hs_solve_bound_root (bound), solve->score.units));
-  return found;
+  solve->floor = solve->terms.dropped == 0 ? hs_solve_bound_root (bound) : 0;
+  return search (solve, bound);
 }
 
-/* Whether anything can be had under the terms; the answer is proven unless the search was cut. */
+/* Whether anything can be had under the terms; a "no" that is not proven is not sure. */
 static gboolean
 can_have (Solve *solve)
 {
@@ -103,7 +101,9 @@ can_have (Solve *solve)
 
   solve->score = (HsScore) HS_SCORE_WORST;
   solve->terms.flat = TRUE;
-  if (look (solve, NULL, TRUE) || prove (solve, NULL))
+  if (glance (solve, NULL) || prove (solve, NULL, QUICK_LABELS))
+    return TRUE;
+  if (!solve->proven && improve (solve, ROUNDS / 8))
     return TRUE;
   solve->sure = solve->sure && solve->proven;
   solve->score = kept;
@@ -121,8 +121,7 @@ solve_keeping (Solve *solve)
       solve->terms = (HsSolveTerms) HS_SOLVE_TERMS_OPEN;
       solve->score = (HsScore) HS_SCORE_WORST;
       hs_solve_large (&solve->exact, solve->frame, &solve->terms, 0, solve->how->seed, &solve->score, &solve->path);
-      look (solve, NULL, FALSE);
-      prove (solve, NULL);
+      search (solve, NULL);
       solve->sure = solve->sure && solve->proven;
     }
   solve->terms.missed = solve->score.missed;
