@@ -18,6 +18,12 @@ class RandomDay:
         self.n_places = rng.randint(2, 6)
         self.start = rng.choice([420, 450, 480])
         self.length = rng.choice([300, 420, 540]) if tight else rng.choice([480, 600, 720])
+        self.promised = 120 if tight and rng.random() < 0.6 else self.length - 60
+        counters = [self._counter(i) for i in range(n_counters)]
+        # Now and then a call needs what nobody sells.
+        self.needed = sorted({part for counter in counters for part in counter["sells"]})
+        if rng.random() < 0.1:
+            self.needed = self.parts
         self.problem = {
             "minute_cents": rng.choice([160, 95, 0, 33]), "mile_cents": rng.choice([42, 65, 0]),
             "travel": self._travel(),
@@ -26,8 +32,8 @@ class RandomDay:
         }
         if rng.random() < 0.8:
             self.problem["spare_minutes"] = rng.choice([0, 15, 30, 45.5, 90])
-        if n_counters:
-            self.problem["counters"] = [self._counter(i) for i in range(n_counters)]
+        if counters:
+            self.problem["counters"] = counters
 
     def _travel(self):
         rng, size = self.rng, range(self.n_places)
@@ -46,11 +52,11 @@ class RandomDay:
         return clock((self.start + minute) * 60 + (self.rng.choice([0, 0, 0, 30])))
 
     def _span(self, longest):
-        opens = self.rng.randrange(0, self.length - 60, 15)
+        opens = self.rng.randrange(0, self.promised, 15)
         return [self._at(opens), self._at(opens + self.rng.randrange(15, longest, 15))]
 
-    def _some(self, chances):
-        return [self.rng.choice(self.parts) for _ in range(self.rng.choice(chances))]
+    def _some(self, parts, chances):
+        return [self.rng.choice(parts) for _ in range(self.rng.choice(chances))] if parts else []
 
     def _van(self, number):
         rng = self.rng
@@ -58,7 +64,7 @@ class RandomDay:
                "to": clock((self.start + self.length) * 60)}
         van["end"] = van["start"] if rng.random() < 0.8 else rng.randrange(self.n_places)
         if rng.random() < 0.5:
-            van["carries"] = self._some([0, 1, 2])
+            van["carries"] = self._some(self.parts, [0, 1, 2])
         if rng.random() < 0.3:
             van["skills"] = ["coding"]
         if rng.random() < 0.3:
@@ -75,8 +81,8 @@ class RandomDay:
         if rng.random() < 0.9:
             call["windows"] = [self._span(rng.choice([45, 150, 300])) for _ in range(rng.choice([1, 1, 1, 2, 3]))]
         if rng.random() < 0.6:
-            call["needs"] = self._some([0, 1, 1, 2])
-        if rng.random() < 0.1:
+            call["needs"] = self._some(self.needed, [0, 1, 1, 2])
+        if rng.random() < 0.05:
             call["skills"] = ["coding"]
         if rng.random() < 0.15:
             call["van"] = "AB"[rng.randrange(n_vans)]

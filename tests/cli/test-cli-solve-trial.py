@@ -43,14 +43,14 @@ class Trial(SolveCase):
     def enough(self, seen, *words):
         """The days are no trial of a thing that hardly happens on them."""
         for word in words:
-            self.assertGreaterEqual(seen[word], 8, f"{word}: {seen}")
+            self.assertGreaterEqual(seen[word], 6, f"{word}: {seen}")
 
     def test_one_van(self):
         self.enough(self.compare(40_000, 800, ONE_VAN), "optimal", "impossible", "break", "counter", "bought", "late",
                     "unserved", "spare kept", "spare short", "waits")
 
     def test_two_vans(self):
-        self.enough(self.compare(50_000, 300, TWO_VANS), "optimal", "impossible", "break", "counter", "bought", "late",
+        self.enough(self.compare(50_000, 400, TWO_VANS), "optimal", "impossible", "break", "counter", "bought", "late",
                     "two routes", "spare kept", "spare short", "waits")
 
     def test_seven_stops(self):
