@@ -233,7 +233,8 @@ known_pairs (HsDayBuild *build)
       const HsDayRoad *road = g_ptr_array_index (build->facts->roads, i);
       int from = hs_day_build_place (build, road->from);
       int to = hs_day_build_place (build, road->to);
-      HsTravelPair pair = { (guint) from, (guint) to, (gint32) road->seconds, road->millimiles, road->samples };
+      HsTravelPair pair
+          = { (guint) from, (guint) to, (gint32) road->seconds, road->millimiles, road->samples, HS_TRAVEL_TABLED };
 
       if (from >= 0 && to >= 0)
         g_array_append_val (pairs, pair);
@@ -246,6 +247,7 @@ fill_travel (HsDayBuild *build, GError **error)
 {
   g_autoptr (GArray) pairs = known_pairs (build);
   g_autofree HsTravelPlace *places = g_new0 (HsTravelPlace, build->places->len);
+  HsTravelKnown known = { places, build->places->len, .band = HS_TRAVEL_ANY_BAND };
 
   for (guint i = 0; i < build->places->len; i++)
     {
@@ -256,8 +258,9 @@ fill_travel (HsDayBuild *build, GError **error)
       places[i].latitude = area != NULL ? area->latitude : 0;
       places[i].longitude = area != NULL ? area->longitude : 0;
     }
-  return hs_travel_fill (places, build->places->len, (const HsTravelPair *) (gpointer) pairs->data, pairs->len,
-                         &build->facts->travel, &build->travel, error);
+  known.n_pairs = pairs->len;
+  known.pairs = (const HsTravelPair *) (gpointer) pairs->data;
+  return hs_travel_fill (&known, &build->facts->travel, &build->travel, error);
 }
 
 /* The day ---------------------------------------------------------------------------------------------------------- */

@@ -2,11 +2,14 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* Full drive tables from what is known and, for the rest, an estimate marked as a guess. It refuses to guess between
- * places when it does not know where they are. */
+ * places when it does not know where they are. What own trips say is in hs-travel-own.c. */
 
 #include "hs-travel.h"
 
+#include "hs-geodesic.h"
 #include "hs-plan-error.h"
+#include "hs-travel-own.h"
+#include "hs-travel-private.h"
 
 #include <math.h>
 #include <string.h>
@@ -14,17 +17,6 @@
 #define METERS_PER_MILE 1609.344
 #define MAX_SECONDS (10 * 24 * 3600)
 #define MAX_MILLIMILES G_GINT64_CONSTANT (1000000000)
-
-double
-hs_travel_straight_meters (double latitude_a, double longitude_a, double latitude_b, double longitude_b)
-{
-  double radian = G_PI / 180.0;
-  double up = sin ((latitude_b - latitude_a) * radian / 2.0);
-  double across = sin ((longitude_b - longitude_a) * radian / 2.0);
-  double h = up * up + cos (latitude_a * radian) * cos (latitude_b * radian) * across * across;
-
-  return 2.0 * HS_TRAVEL_EARTH_METERS * asin (sqrt (MIN (h, 1.0)));
-}
 
 void
 hs_travel_estimate (double straight_meters, const HsTravelRules *rules, gint32 *ret_seconds, gint64 *ret_millimiles)
@@ -38,6 +30,12 @@ hs_travel_estimate (double straight_meters, const HsTravelRules *rules, gint32 *
 
   *ret_seconds = (gint32) floor (road_meters * 3.6 / kmh + 0.5);
   *ret_millimiles = (gint64) floor (road_meters * 1000.0 / METERS_PER_MILE + 0.5);
+}
+
+gint64
+hs_travel_miles (gint32 seconds, gint32 kmh)
+{
+  return (gint64) floor (seconds * (double) kmh / 3.6 * 1000.0 / METERS_PER_MILE + 0.5);
 }
 
 static gboolean
@@ -79,32 +77,59 @@ check_places (const HsTravelPlace *places, guint n_places, GError **error)
 }
 
 static gboolean
-check_pairs (const HsTravelPair *pairs, guint n_pairs, guint n_places, GError **error)
+check_figures (const char *list, guint index, guint n_places, guint from, guint to, gint32 seconds, gint64 millimiles,
+               GError **error)
 {
-  for (guint k = 0; k < n_pairs; k++)
-    {
-      const HsTravelPair *pair = &pairs[k];
-      g_autofree char *field = g_strdup_printf ("pairs[%u]", k);
+  g_autofree char *field = g_strdup_printf ("%s[%u]", list, index);
 
-      if (pair->from >= n_places || pair->to >= n_places)
-        return refuse (error, field, "no such place");
-      if (pair->seconds < 0 || pair->millimiles < 0)
-        return refuse (error, field, "is below zero");
-      if (pair->seconds > MAX_SECONDS || pair->millimiles > MAX_MILLIMILES)
-        return refuse (error, field, "is too large");
-    }
+  if (from >= n_places || to >= n_places)
+    return refuse (error, field, "no such place");
+  if (seconds < 0 || millimiles < 0)
+    return refuse (error, field, "is below zero");
+  if (seconds > MAX_SECONDS || millimiles > MAX_MILLIMILES)
+    return refuse (error, field, "is too large");
   return TRUE;
+}
+
+gboolean
+hs_travel_check (const HsTravelKnown *known, const HsTravelRules *rules, GError **error)
+{
+  if (!check_rules (rules, error) || !check_places (known->places, known->n_places, error))
+    return FALSE;
+  for (guint k = 0; k < known->n_pairs; k++)
+    {
+      const HsTravelPair *pair = &known->pairs[k];
+
+      if (!check_figures ("pairs", k, known->n_places, pair->from, pair->to, pair->seconds, pair->millimiles, error))
+        return FALSE;
+    }
+  for (guint k = 0; k < known->n_trips; k++)
+    {
+      const HsTravelTrip *trip = &known->trips[k];
+
+      if (!check_figures ("trips", k, known->n_places, trip->from, trip->to, trip->seconds, MAX (trip->millimiles, 0),
+                          error))
+        return FALSE;
+      if (trip->band < HS_TRAVEL_ANY_BAND || trip->band >= HS_TRAVEL_N_BANDS)
+        return refuse (error, "trips", "no such time of day");
+    }
+  return known->band >= HS_TRAVEL_ANY_BAND && known->band < HS_TRAVEL_N_BANDS
+         ? TRUE
+         : refuse (error, "band", "no such time of day");
 }
 
 static HsTravel *
 travel_new (guint n_places)
 {
   HsTravel *travel = g_new0 (HsTravel, 1);
+  guint n_cells = n_places * n_places;
 
   travel->n_places = n_places;
-  travel->seconds = g_new0 (gint32, n_places * n_places);
-  travel->millimiles = g_new0 (gint64, n_places * n_places);
-  travel->guess = g_new0 (guint8, n_places * n_places);
+  travel->seconds = g_new0 (gint32, n_cells);
+  travel->millimiles = g_new0 (gint64, n_cells);
+  travel->guess = g_new0 (guint8, n_cells);
+  travel->source = g_new0 (guint8, n_cells);
+  travel->trips = g_new0 (guint8, n_cells);
   return travel;
 }
 
@@ -116,82 +141,138 @@ hs_travel_free (HsTravel *travel)
   g_free (travel->seconds);
   g_free (travel->millimiles);
   g_free (travel->guess);
+  g_free (travel->source);
+  g_free (travel->trips);
   g_free (travel);
 }
 
-static void
-put_pair (HsTravel *travel, guint from, guint to, const HsTravelPair *pair)
+HsTravelLeg
+hs_travel_pair_leg (const HsTravelPair *pair)
 {
-  guint cell = from * travel->n_places + to;
+  gboolean tabled = pair->source == HS_TRAVEL_TABLED;
 
-  travel->seconds[cell] = pair->seconds;
-  travel->millimiles[cell] = pair->millimiles;
-  travel->guess[cell] = pair->samples < HS_TRAVEL_SURE_SAMPLES;
+  return (HsTravelLeg) { pair->seconds, pair->millimiles, tabled && pair->samples < HS_TRAVEL_SURE_SAMPLES,
+                         pair->source, 0 };
 }
 
-/* Both ways first, then each way that has a pair of its own over it. */
-static void
-put_pairs (HsTravel *travel, const HsTravelPair *pairs, guint n_pairs, guint8 *known)
+gboolean
+hs_travel_guess_leg (const HsTravelPlace *places, guint from, guint to, const HsTravelRules *rules,
+                     HsTravelLeg *ret_leg)
 {
-  for (guint k = 0; k < n_pairs; k++)
-    {
-      put_pair (travel, pairs[k].to, pairs[k].from, &pairs[k]);
-      known[pairs[k].to * travel->n_places + pairs[k].from] = 1;
-    }
-  for (guint k = 0; k < n_pairs; k++)
-    {
-      put_pair (travel, pairs[k].from, pairs[k].to, &pairs[k]);
-      known[pairs[k].from * travel->n_places + pairs[k].to] = 1;
-    }
-}
-
-static gboolean
-guess_pair (HsTravel *travel, const HsTravelPlace *places, guint from, guint to, const HsTravelRules *rules,
-            GError **error)
-{
-  guint cell = from * travel->n_places + to;
   const HsTravelPlace *a = &places[from];
   const HsTravelPlace *b = &places[to];
 
-  travel->guess[cell] = 1;
-  if (from == to)
-    {
-      travel->seconds[cell] = rules->hop_seconds;
-      travel->millimiles[cell] = rules->hop_millimiles;
-      return TRUE;
-    }
-  if (!a->has_position || !b->has_position)
-    {
-      g_set_error (error, HS_PLAN_ERROR, HS_PLAN_ERROR_NO_TRAVEL,
-                   "%s,%s: the drive is not known, and it cannot be estimated because %s has no position; "
-                   "give its minutes and miles, or say where it is",
-                   a->code, b->code, a->has_position ? b->code : a->code);
-      return FALSE;
-    }
-  hs_travel_estimate (hs_travel_straight_meters (a->latitude, a->longitude, b->latitude, b->longitude), rules,
-                      &travel->seconds[cell], &travel->millimiles[cell]);
+  if (from != to && (!a->has_position || !b->has_position))
+    return FALSE;
+  *ret_leg = (HsTravelLeg) { rules->hop_seconds, rules->hop_millimiles, TRUE, HS_TRAVEL_GUESS, 0 };
+  if (from != to)
+    hs_travel_estimate (hs_geodesic_meters (a->latitude, a->longitude, b->latitude, b->longitude), rules,
+                        &ret_leg->seconds, &ret_leg->millimiles);
+  return TRUE;
+}
+
+/* For each cell the pair that speaks for it: roads below the table, both ways below each way that has its own. */
+static const HsTravelPair **
+choose_pairs (const HsTravelKnown *known)
+{
+  const HsTravelPair **chosen = g_new0 (const HsTravelPair *, known->n_places * known->n_places);
+  static const HsTravelSource order[] = { HS_TRAVEL_ROADS, HS_TRAVEL_TABLED };
+
+  for (guint i = 0; i < 2 * G_N_ELEMENTS (order); i++)
+    for (guint k = 0; k < known->n_pairs; k++)
+      {
+        const HsTravelPair *pair = &known->pairs[k];
+        guint from = i % 2 == 0 ? pair->to : pair->from;
+        guint to = i % 2 == 0 ? pair->from : pair->to;
+
+        if (pair->source == order[i / 2])
+          chosen[from * known->n_places + to] = pair;
+      }
+  return chosen;
+}
+
+static gboolean
+no_travel (const HsTravelPlace *a, const HsTravelPlace *b, GError **error)
+{
+  g_set_error (error, HS_PLAN_ERROR, HS_PLAN_ERROR_NO_TRAVEL,
+               "%s,%s: the drive is not known, and it cannot be estimated because %s has no position; "
+               "give its minutes and miles, or say where it is",
+               a->code, b->code, a->has_position ? b->code : a->code);
+  return FALSE;
+}
+
+static gboolean
+fill_cell (HsTravel *travel, const HsTravelOwn *own, const HsTravelPair *pair, guint from, guint to,
+           const HsTravelRules *rules, GError **error)
+{
+  const HsTravelPlace *places = own->known->places;
+  guint cell = from * travel->n_places + to;
+  gboolean has_before = TRUE;
+  HsTravelLeg before, leg;
+
+  if (pair != NULL)
+    before = hs_travel_pair_leg (pair);
+  else
+    has_before = hs_travel_guess_leg (places, from, to, rules, &before);
+  if (!hs_travel_own_blend (own, from, to, own->known->band, has_before ? &before : NULL,
+                            pair != NULL && pair->source == HS_TRAVEL_TABLED ? pair : NULL, &leg))
+    return no_travel (&places[from], &places[to], error);
+  travel->seconds[cell] = leg.seconds;
+  travel->millimiles[cell] = leg.millimiles;
+  travel->guess[cell] = leg.guess ? 1 : 0;
+  travel->source[cell] = (guint8) leg.source;
+  travel->trips[cell] = (guint8) MIN (leg.trips, G_MAXUINT8);
   return TRUE;
 }
 
 gboolean
-hs_travel_fill (const HsTravelPlace *places, guint n_places, const HsTravelPair *pairs, guint n_pairs,
-                const HsTravelRules *rules, HsTravel **ret_travel, GError **error)
+hs_travel_fill (const HsTravelKnown *known, const HsTravelRules *rules, HsTravel **ret_travel, GError **error)
 {
   g_autoptr (HsTravel) travel = NULL;
-  g_autofree guint8 *known = NULL;
+  g_autofree const HsTravelPair **pairs = NULL;
+  HsTravelOwn own;
+  gboolean filled = TRUE;
 
-  if (!check_rules (rules, error) || !check_places (places, n_places, error)
-      || !check_pairs (pairs, n_pairs, n_places, error))
+  if (!hs_travel_check (known, rules, error))
     return FALSE;
-  travel = travel_new (n_places);
-  known = g_new0 (guint8, n_places * n_places);
-  put_pairs (travel, pairs, n_pairs, known);
-  for (guint from = 0; from < n_places; from++)
-    for (guint to = 0; to < n_places; to++)
-      if (!known[from * n_places + to] && !guess_pair (travel, places, from, to, rules, error))
-        return FALSE;
-  *ret_travel = g_steal_pointer (&travel);
-  return TRUE;
+  travel = travel_new (known->n_places);
+  pairs = choose_pairs (known);
+  hs_travel_own_init (&own, known, rules);
+  for (guint from = 0; from < known->n_places && filled; from++)
+    for (guint to = 0; to < known->n_places && filled; to++)
+      filled = fill_cell (travel, &own, pairs[from * known->n_places + to], from, to, rules, error);
+  hs_travel_own_clear (&own);
+  if (filled)
+    *ret_travel = g_steal_pointer (&travel);
+  return filled;
+}
+
+HsTravelLeg
+hs_travel_get_leg (const HsTravel *travel, guint from, guint to)
+{
+  guint cell = from * travel->n_places + to;
+
+  return (HsTravelLeg) { travel->seconds[cell], travel->millimiles[cell], travel->guess[cell] != 0,
+                         (HsTravelSource) travel->source[cell], travel->trips[cell] };
+}
+
+int
+hs_travel_band (int seconds_of_day)
+{
+  static const int ends[] = { 6 * 3600, 9 * 3600 + 1800, 15 * 3600, 19 * 3600 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (ends); i++)
+    if (seconds_of_day < ends[i])
+      return i == 0 ? HS_TRAVEL_N_BANDS - 1 : (int) i - 1;
+  return HS_TRAVEL_N_BANDS - 1;
+}
+
+const char *
+hs_travel_source_id (HsTravelSource source)
+{
+  static const char *const ids[] = { "table", "roads", "guess", "few_trips", "own_trips" };
+
+  return ids[source];
 }
 
 void

@@ -7,15 +7,33 @@
 
 G_BEGIN_DECLS
 
-/* Drive times and distances between places: what the owner's book knows, and an estimate, marked as a guess, for what
- * it does not. The estimate is the straight line on a sphere × a detour factor, at a speed by length; all of them are
- * settings. */
+/* Drive times and distances between places, from the best that is known: the owner's trips, the owner's table, roads,
+ * and an estimate, marked as a guess. The estimate is the straight line on the ellipsoid × a detour factor, at a speed
+ * by length; all of them are settings. */
 
-/* Mean radius of the Earth (IUGG R1), meters. */
-#define HS_TRAVEL_EARTH_METERS 6371008.8
-
-/* Below this many own trips a known pair still counts as a guess. */
+/* Below this many own trips a drive leans on what would be said without them; a tabled pair with fewer is a guess. */
 #define HS_TRAVEL_SURE_SAMPLES 5
+
+/* Any time of day. */
+#define HS_TRAVEL_ANY_BAND (-1)
+#define HS_TRAVEL_N_BANDS 4
+
+/**
+ * HsTravelSource: where the minutes of a drive come from.
+ * @HS_TRAVEL_TABLED: the owner's table
+ * @HS_TRAVEL_ROADS: a route over the roads of a map
+ * @HS_TRAVEL_GUESS: the estimate
+ * @HS_TRAVEL_FEW: fewer than %HS_TRAVEL_SURE_SAMPLES own trips, leaning on one of the above
+ * @HS_TRAVEL_OWN: the median of own trips
+ */
+typedef enum
+{
+  HS_TRAVEL_TABLED,
+  HS_TRAVEL_ROADS,
+  HS_TRAVEL_GUESS,
+  HS_TRAVEL_FEW,
+  HS_TRAVEL_OWN,
+} HsTravelSource;
 
 /**
  * HsTravelPlace:
@@ -38,7 +56,8 @@ typedef struct
  * @to: index of a place; the same as @from: the hop between two stops inside it
  * @seconds: drive time
  * @millimiles: distance, thousandths of a mile
- * @samples: how many own trips stand behind it
+ * @samples: how many own trips stand behind it; they weigh as much in the median as trips that are told one by one
+ * @source: %HS_TRAVEL_TABLED or %HS_TRAVEL_ROADS; the table goes first
  *
  * Holds for both ways, unless the other way has a pair of its own.
  */
@@ -49,7 +68,27 @@ typedef struct
   gint32 seconds;
   gint64 millimiles;
   guint samples;
+  HsTravelSource source;
 } HsTravelPair;
+
+/**
+ * HsTravelTrip:
+ * @from: index of a place
+ * @to: index of a place
+ * @band: of hs_travel_band(), by the clock on the wall at leaving; %HS_TRAVEL_ANY_BAND if that is not known
+ * @seconds: drive time
+ * @millimiles: distance, or below zero if it is not known
+ *
+ * One drive that really was.
+ */
+typedef struct
+{
+  guint from;
+  guint to;
+  int band;
+  gint32 seconds;
+  gint64 millimiles;
+} HsTravelTrip;
 
 /**
  * HsTravelRules:
@@ -84,11 +123,31 @@ typedef struct
 #define HS_TRAVEL_RULES_INIT { 5000, 20000, 140, 130, 30, 40, 70, 300, 1000 }
 
 /**
+ * HsTravelKnown:
+ * @places: (array length=n_places): the places
+ * @pairs: (array length=n_pairs): from the table and from roads; the last of two rows for the same pair and way wins
+ * @trips: (array length=n_trips): own trips in any order
+ * @band: the time of day that is asked for, or %HS_TRAVEL_ANY_BAND
+ */
+typedef struct
+{
+  const HsTravelPlace *places;
+  guint n_places;
+  const HsTravelPair *pairs;
+  guint n_pairs;
+  const HsTravelTrip *trips;
+  guint n_trips;
+  int band;
+} HsTravelKnown;
+
+/**
  * HsTravel:
  * @n_places: side of the tables
  * @seconds: (array): n_places × n_places, row = from
  * @millimiles: (array): the same shape
  * @guess: (array): the same shape; 1 where it is a guess (an estimate, or too few own trips)
+ * @source: (array): the same shape; a #HsTravelSource
+ * @trips: (array): the same shape; own trips behind the minutes, up to 255
  */
 typedef struct
 {
@@ -96,14 +155,32 @@ typedef struct
   gint32 *seconds;
   gint64 *millimiles;
   guint8 *guess;
+  guint8 *source;
+  guint8 *trips;
 } HsTravel;
 
 /**
- * hs_travel_straight_meters:
- *
- * Haversine distance on a sphere of %HS_TRAVEL_EARTH_METERS between two points in degrees.
+ * HsTravelLeg: one cell of the tables.
  */
-double hs_travel_straight_meters (double latitude_a, double longitude_a, double latitude_b, double longitude_b);
+typedef struct
+{
+  gint32 seconds;
+  gint64 millimiles;
+  gboolean guess;
+  HsTravelSource source;
+  guint trips;
+} HsTravelLeg;
+
+/**
+ * hs_travel_band:
+ * @seconds_of_day: what the clock on the wall shows at leaving
+ *
+ * Returns: 0: 06:00 to 09:30, 1: to 15:00, 2: to 19:00, 3: the rest
+ */
+int hs_travel_band (int seconds_of_day);
+
+/* hs_travel_source_id: `table`, `roads`, `guess`, `few_trips`, `own_trips`. */
+const char *hs_travel_source_id (HsTravelSource source);
 
 /**
  * hs_travel_estimate:
@@ -115,19 +192,33 @@ double hs_travel_straight_meters (double latitude_a, double longitude_a, double 
 void hs_travel_estimate (double straight_meters, const HsTravelRules *rules, gint32 *ret_seconds,
                          gint64 *ret_millimiles);
 
+/* hs_travel_miles: thousandths of a mile that are driven in a time at a speed, rounded half up. */
+gint64 hs_travel_miles (gint32 seconds, gint32 kmh);
+
 /**
  * hs_travel_fill:
- * @places: (array length=n_places): the places
- * @pairs: (array length=n_pairs): what is known; the last of two rows for the same pair and way wins
+ * @known: what is known
  * @rules: the settings for the rest
  * @ret_travel: (out) (transfer full): full tables
  *
- * Fails with %HS_PLAN_ERROR_NO_TRAVEL, naming the pair, when it is not known and one of its places has no position;
- * with %HS_PLAN_ERROR_BAD_DAY when a pair names an unknown place or is below zero, a position is off the globe, or the
- * settings make no sense.
+ * Each drive is found in steps. P, what would be said without own trips: the table, else roads, else the estimate.
+ * Then the trips of the pair, both ways and at any time, n of them with the median m (the pair's @samples weigh as that
+ * many trips of its figure): from %HS_TRAVEL_SURE_SAMPLES on m itself, below P + (m - P) × n / 5, so that the first
+ * trips move the figure little by little. Then, if a band is asked for, the trips this way in this band in the same
+ * manner, with the outcome of the step before as P. Miles go the same way with the trips whose miles are known. Medians
+ * of even counts are the middle between both; all is rounded half up to seconds and thousandths of a mile. Without any
+ * P the median stands in for it, below five trips it is a guess, and miles that no trip tells are what the medium speed
+ * makes of the minutes.
+ *
+ * Fails with %HS_PLAN_ERROR_NO_TRAVEL, naming the pair, when nothing is known and one of its places has no position;
+ * with %HS_PLAN_ERROR_BAD_DAY when a pair or a trip names an unknown place or is below zero, a position is off the
+ * globe, or the settings make no sense.
  */
-gboolean hs_travel_fill (const HsTravelPlace *places, guint n_places, const HsTravelPair *pairs, guint n_pairs,
-                         const HsTravelRules *rules, HsTravel **ret_travel, GError **error);
+gboolean hs_travel_fill (const HsTravelKnown *known, const HsTravelRules *rules, HsTravel **ret_travel,
+                         GError **error);
+
+/* hs_travel_get_leg: the drive between two places of the tables. */
+HsTravelLeg hs_travel_get_leg (const HsTravel *travel, guint from, guint to);
 
 /**
  * hs_travel_apply:

@@ -73,6 +73,17 @@ test_antipodal (void)
     assert_meters (rows[i].ends, rows[i].meters, 0.01);
 }
 
+/* ZIP-1, ZIP-2: centroids of the postal areas 90210 and 10001 as the US Census Bureau's 2021 gazetteer prints them. A
+ * sphere of 6,371,008.8 m puts 3,948.39 km between them; the ellipsoid (GeodSolve) 0.2 % more. */
+static void
+test_postal_areas (void)
+{
+  static const double ends[] = { 34.100517, -118.41463, 40.75065, -73.997293 };
+
+  assert_meters (ends, 3957101.4654, 0.001);
+  assert_meters (ends, 3948390, 3948390 * 0.003);
+}
+
 /* The same place is no way off, whatever its longitude is called; nothing depends on where longitude is counted from,
  * and north mirrors south. */
 static void
@@ -133,6 +144,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/core/geodesic/published", test_published);
   g_test_add_func ("/core/geodesic/antipodal", test_antipodal);
+  g_test_add_func ("/core/geodesic/postal-areas", test_postal_areas);
   g_test_add_func ("/core/geodesic/same-line", test_same_line);
   g_test_add_func ("/core/geodesic/shortest", test_shortest);
   g_test_add_func ("/core/geodesic/not-a-place", test_not_a_place);

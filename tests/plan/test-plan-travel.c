@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Straight lines against published check values, the estimate at its steps, and which source wins. */
+/* The estimate at its steps, which source wins where, and what is refused. */
 
 #include "hs-travel.h"
 
@@ -10,47 +10,6 @@
 #include <math.h>
 
 static const HsTravelRules default_rules = HS_TRAVEL_RULES_INIT;
-
-/* Haversine with R = 6,371,008.8 m; the last pair is Flinders Peak to Buninyong. */
-static void
-test_straight (void)
-{
-  static const struct
-  {
-    double a[2];
-    double b[2];
-    double meters;
-  } rows[] = {
-    { { 40.6, -73.8 }, { 51.6, -0.5 }, 5536892.0 },
-    { { 48.8566, 2.3522 }, { 51.5074, -0.1278 }, 343556.5 },
-    { { 40.7128, -74.0060 }, { 34.0522, -118.2437 }, 3935751.7 },
-    { { 52.52, 13.405 }, { 48.1351, 11.582 }, 504416.0 },
-    { { -37.95103341666667, 144.42486788888889 }, { -37.65282113888889, 143.92649552777777 }, 54925.5 },
-    { { 12.0, 34.0 }, { 12.0, 34.0 }, 0.0 },
-    { { 0.0, 0.0 }, { 0.0, 180.0 }, G_PI * HS_TRAVEL_EARTH_METERS },
-    { { 0.0, 179.5 }, { 0.0, -179.5 }, G_PI * HS_TRAVEL_EARTH_METERS / 180.0 },
-  };
-
-  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      double there = hs_travel_straight_meters (rows[i].a[0], rows[i].a[1], rows[i].b[0], rows[i].b[1]);
-      double back = hs_travel_straight_meters (rows[i].b[0], rows[i].b[1], rows[i].a[0], rows[i].a[1]);
-
-      g_assert_cmpfloat_with_epsilon (there, rows[i].meters, 0.06);
-      g_assert_cmpfloat_with_epsilon (there, back, 1e-6);
-    }
-}
-
-/* ZIP-1, ZIP-2: centroids of the postal areas 90210 and 10001 as the US Census Bureau's 2021 gazetteer prints them, and
- * their distance, 3,948.39 km or 2,453.41 mi, worked out beside it. */
-static void
-test_postal_areas (void)
-{
-  double meters = hs_travel_straight_meters (34.100517, -118.41463, 40.75065, -73.997293);
-
-  g_assert_cmpfloat_with_epsilon (meters, 3948390, 5);
-  g_assert_cmpfloat_with_epsilon (meters / 1609.344, 2453.41, 0.005);
-}
 
 /* By hand: 3 km × 1.4 = 4.2 km, at 30 km/h 504 s, 2.610 mi; 5 km × 1.3 at 40; 40 km × 1.3 at 70. */
 static void
@@ -108,44 +67,129 @@ assert_leg (const HsTravel *travel, guint from, guint to, gint32 seconds, gint64
   g_assert_cmpint (travel->guess[cell], ==, guess);
 }
 
-/* Q is 2,223.9 m (0.02° of a great circle) from T: × 1.4 = 3,113.5 m, at 30 km/h 374 s, 1.935 mi. */
+/* Q is 2,220.70 m (0.02° of the meridian; GeodSolve) from T: × 1.4 = 3,109.0 m, at 30 km/h 373 s, 1.932 mi. */
 static void
 test_fill (void)
 {
   static const HsTravelPair pairs[] = {
     { 0, 2, 1260, 11200, 9 }, { 2, 0, 1300, 11300, 5 }, { 1, 2, 1440, 12600, 4 }, { 2, 2, 360, 2000, 0 },
   };
+  const HsTravelKnown known = { three_places, 3, pairs, G_N_ELEMENTS (pairs), .band = HS_TRAVEL_ANY_BAND };
   g_autoptr (HsTravel) travel = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (HsDay) day = hs_day_new (3);
 
-  hs_travel_fill (three_places, 3, pairs, G_N_ELEMENTS (pairs), &default_rules, &travel, &error);
+  hs_travel_fill (&known, &default_rules, &travel, &error);
   g_assert_no_error (error);
   assert_leg (travel, 0, 2, 1260, 11200, FALSE);
   assert_leg (travel, 2, 0, 1300, 11300, FALSE);
   assert_leg (travel, 1, 2, 1440, 12600, TRUE);
   assert_leg (travel, 2, 1, 1440, 12600, TRUE);
-  assert_leg (travel, 0, 1, 374, 1935, TRUE);
-  assert_leg (travel, 1, 0, 374, 1935, TRUE);
+  assert_leg (travel, 0, 1, 373, 1932, TRUE);
+  assert_leg (travel, 1, 0, 373, 1932, TRUE);
   assert_leg (travel, 0, 0, 300, 1000, TRUE);
   assert_leg (travel, 2, 2, 360, 2000, TRUE);
+  g_assert_cmpint (hs_travel_get_leg (travel, 0, 2).source, ==, HS_TRAVEL_TABLED);
+  g_assert_cmpint (hs_travel_get_leg (travel, 0, 1).source, ==, HS_TRAVEL_GUESS);
+  g_assert_cmpint (hs_travel_get_leg (travel, 0, 1).trips, ==, 0);
   hs_travel_apply (travel, day);
   g_assert_cmpint (g_array_index (day->drive_seconds, gint32, 2), ==, 1260);
   g_assert_cmpint (g_array_index (day->drive_millimiles, gint64, 6), ==, 11300);
   g_assert_true (hs_day_check (day, NULL));
 }
 
+/* Roads speak where the table does not, each way for itself if it has its own, and they are no guess. */
+static void
+test_roads (void)
+{
+  static const HsTravelPair pairs[] = {
+    { 0, 1, 500, 2500, 0, HS_TRAVEL_ROADS }, { 1, 0, 520, 2600, 0, HS_TRAVEL_ROADS },
+    { 0, 2, 1500, 9000, 0, HS_TRAVEL_ROADS }, { 0, 2, 1260, 11200, 5, HS_TRAVEL_TABLED },
+    { 2, 1, 800, 7000, 0, HS_TRAVEL_ROADS },
+  };
+  static const struct
+  {
+    guint from;
+    guint to;
+    gint32 seconds;
+    gint64 millimiles;
+    HsTravelSource source;
+  } rows[] = {
+    { 0, 1, 500, 2500, HS_TRAVEL_ROADS },  { 1, 0, 520, 2600, HS_TRAVEL_ROADS },
+    { 0, 2, 1260, 11200, HS_TRAVEL_TABLED }, { 2, 0, 1260, 11200, HS_TRAVEL_TABLED },
+    { 2, 1, 800, 7000, HS_TRAVEL_ROADS },  { 1, 2, 800, 7000, HS_TRAVEL_ROADS },
+  };
+  const HsTravelKnown known = { three_places, 3, pairs, G_N_ELEMENTS (pairs), .band = HS_TRAVEL_ANY_BAND };
+  g_autoptr (HsTravel) travel = NULL;
+  g_autoptr (GError) error = NULL;
+
+  hs_travel_fill (&known, &default_rules, &travel, &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      assert_leg (travel, rows[i].from, rows[i].to, rows[i].seconds, rows[i].millimiles, FALSE);
+      g_assert_cmpint (hs_travel_get_leg (travel, rows[i].from, rows[i].to).source, ==, rows[i].source);
+    }
+}
+
+/* 40 km/h for 27 minutes is 18 km, 11.185 mi. */
+static void
+test_miles (void)
+{
+  g_assert_cmpint (hs_travel_miles (1620, 40), ==, 11185);
+  g_assert_cmpint (hs_travel_miles (0, 40), ==, 0);
+}
+
+static void
+test_bands (void)
+{
+  static const struct
+  {
+    int seconds;
+    int band;
+  } rows[] = {
+    { 0, 3 },         { 21599, 3 },     { 21600, 0 },    { 34199, 0 },    { 34200, 1 },
+    { 53999, 1 },     { 54000, 2 },     { 68399, 2 },    { 68400, 3 },    { 86399, 3 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    g_assert_cmpint (hs_travel_band (rows[i].seconds), ==, rows[i].band);
+}
+
+static void
+test_source_ids (void)
+{
+  static const char *const ids[] = { "table", "roads", "guess", "few_trips", "own_trips" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (ids); i++)
+    g_assert_cmpstr (hs_travel_source_id ((HsTravelSource) i), ==, ids[i]);
+}
+
 static void
 test_unknown_pair (void)
 {
   static const HsTravelPair pairs[] = { { 0, 2, 1260, 11200, 9 } };
+  const HsTravelKnown known = { three_places, 3, pairs, 1, .band = HS_TRAVEL_ANY_BAND };
   g_autoptr (GError) error = NULL;
   HsTravel *travel = NULL;
 
-  g_assert_false (hs_travel_fill (three_places, 3, pairs, 1, &default_rules, &travel, &error));
+  g_assert_false (hs_travel_fill (&known, &default_rules, &travel, &error));
   g_assert_error (error, HS_PLAN_ERROR, HS_PLAN_ERROR_NO_TRAVEL);
   g_assert_true (g_str_has_prefix (error->message, "Q,S: "));
   g_assert_nonnull (g_strstr_len (error->message, -1, "S has no position"));
+  g_assert_null (travel);
+}
+
+static void
+assert_refused_day (const HsTravelKnown *known, const HsTravelRules *rules, const char *message)
+{
+  g_autoptr (GError) error = NULL;
+  HsTravel *travel = NULL;
+
+  g_assert_false (hs_travel_fill (known, rules, &travel, &error));
+  g_assert_error (error, HS_PLAN_ERROR, HS_PLAN_ERROR_BAD_DAY);
+  if (message != NULL)
+    g_assert_cmpstr (error->message, ==, message);
   g_assert_null (travel);
 }
 
@@ -162,16 +206,46 @@ test_refused_pairs (void)
     { { 0, 1, -1, 1, 1 }, "pairs[0]: is below zero" },
     { { 0, 1, 1, -1, 1 }, "pairs[0]: is below zero" },
     { { 0, 1, G_MAXINT32, 1, 1 }, "pairs[0]: is too large" },
+    { { 0, 1, 1, G_MAXINT64, 1 }, "pairs[0]: is too large" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      g_autoptr (GError) error = NULL;
-      HsTravel *travel = NULL;
+      const HsTravelKnown known = { three_places, 3, &rows[i].pair, 1, .band = HS_TRAVEL_ANY_BAND };
 
-      g_assert_false (hs_travel_fill (three_places, 3, &rows[i].pair, 1, &default_rules, &travel, &error));
-      g_assert_error (error, HS_PLAN_ERROR, HS_PLAN_ERROR_BAD_DAY);
-      g_assert_cmpstr (error->message, ==, rows[i].message);
+      assert_refused_day (&known, &default_rules, rows[i].message);
+    }
+}
+
+static void
+test_refused_trips (void)
+{
+  static const struct
+  {
+    HsTravelTrip trip;
+    const char *message;
+  } rows[] = {
+    { { 0, 3, 0, 1, 1 }, "trips[0]: no such place" },
+    { { 3, 0, 0, 1, 1 }, "trips[0]: no such place" },
+    { { 0, 1, 0, -1, 1 }, "trips[0]: is below zero" },
+    { { 0, 1, 0, G_MAXINT32, 1 }, "trips[0]: is too large" },
+    { { 0, 1, 4, 1, 1 }, "trips: no such time of day" },
+    { { 0, 1, -2, 1, 1 }, "trips: no such time of day" },
+  };
+  static const int bands[] = { -2, 4 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const HsTravelKnown known
+          = { three_places, 3, .trips = &rows[i].trip, .n_trips = 1, .band = HS_TRAVEL_ANY_BAND };
+
+      assert_refused_day (&known, &default_rules, rows[i].message);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (bands); i++)
+    {
+      const HsTravelKnown known = { three_places, 3, .band = bands[i] };
+
+      assert_refused_day (&known, &default_rules, "band: no such time of day");
     }
 }
 
@@ -186,31 +260,33 @@ test_refused_settings (void)
   };
   static const HsTravelPlace nowhere[] = { { "X", TRUE, 91.0, 0.0 } };
   static const HsTravelPlace not_a_number[] = { { "X", TRUE, NAN, 0.0 } };
-  HsTravel *travel = NULL;
+  const HsTravelKnown known = { three_places, 2, .band = HS_TRAVEL_ANY_BAND };
+  const HsTravelKnown bad[] = {
+    { nowhere, 1, .band = HS_TRAVEL_ANY_BAND },
+    { not_a_number, 1, .band = HS_TRAVEL_ANY_BAND },
+    { nowhere, 0, .band = HS_TRAVEL_ANY_BAND },
+  };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      g_autoptr (GError) error = NULL;
-
-      g_assert_false (hs_travel_fill (three_places, 2, NULL, 0, &rows[i], &travel, &error));
-      g_assert_error (error, HS_PLAN_ERROR, HS_PLAN_ERROR_BAD_DAY);
-    }
-  g_assert_false (hs_travel_fill (nowhere, 1, NULL, 0, &default_rules, &travel, NULL));
-  g_assert_false (hs_travel_fill (not_a_number, 1, NULL, 0, &default_rules, &travel, NULL));
-  g_assert_false (hs_travel_fill (nowhere, 0, NULL, 0, &default_rules, &travel, NULL));
+    assert_refused_day (&known, &rows[i], NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
+    assert_refused_day (&bad[i], &default_rules, NULL);
 }
 
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/plan/travel/straight", test_straight);
-  g_test_add_func ("/plan/travel/postal-areas", test_postal_areas);
   g_test_add_func ("/plan/travel/estimate", test_estimate);
   g_test_add_func ("/plan/travel/settings", test_settings);
   g_test_add_func ("/plan/travel/fill", test_fill);
+  g_test_add_func ("/plan/travel/roads", test_roads);
+  g_test_add_func ("/plan/travel/miles", test_miles);
+  g_test_add_func ("/plan/travel/bands", test_bands);
+  g_test_add_func ("/plan/travel/source-ids", test_source_ids);
   g_test_add_func ("/plan/travel/unknown-pair", test_unknown_pair);
   g_test_add_func ("/plan/travel/refused-pairs", test_refused_pairs);
+  g_test_add_func ("/plan/travel/refused-trips", test_refused_trips);
   g_test_add_func ("/plan/travel/refused-settings", test_refused_settings);
   return g_test_run ();
 }

@@ -1,0 +1,252 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * Own trips against everything else. A pair of places is asked twice: for all its trips, then for those that go this
+ * way at this time of day. From five trips on their median is the answer; fewer pull the answer before them toward it,
+ * by a fifth a trip. Use it through hs_travel_fill(); hs_travel_score_add() tells whether it is worth it.
+ */
+
+#include "hs-travel-own.h"
+
+#include "hs-travel-private.h"
+
+static int
+compare_values (gconstpointer a, gconstpointer b)
+{
+  gint64 left = *(const gint64 *) a, right = *(const gint64 *) b;
+
+  return left < right ? -1 : left > right;
+}
+
+gint64
+hs_travel_median (GArray *values)
+{
+  gint64 low, high;
+
+  g_array_sort (values, compare_values);
+  low = g_array_index (values, gint64, (values->len - 1) / 2);
+  high = g_array_index (values, gint64, values->len / 2);
+  return low + (high - low + 1) / 2;
+}
+
+void
+hs_travel_own_init (HsTravelOwn *own, const HsTravelKnown *known, const HsTravelRules *rules)
+{
+  guint n_cells = known->n_places * known->n_places;
+
+  own->known = known;
+  own->rules = rules;
+  own->held_out = G_MAXUINT;
+  own->head = g_new (guint, n_cells);
+  own->next = g_new (guint, MAX (known->n_trips, 1));
+  for (guint i = 0; i < n_cells; i++)
+    own->head[i] = G_MAXUINT;
+  for (guint k = 0; k < known->n_trips; k++)
+    {
+      guint cell = known->trips[k].from * known->n_places + known->trips[k].to;
+
+      own->next[k] = own->head[cell];
+      own->head[cell] = k;
+    }
+}
+
+void
+hs_travel_own_clear (HsTravelOwn *own)
+{
+  g_clear_pointer (&own->head, g_free);
+  g_clear_pointer (&own->next, g_free);
+}
+
+/* What the trips of one step say: times, and distances where they are known. */
+typedef struct
+{
+  GArray *seconds;
+  GArray *millimiles;
+  guint told;
+} Step;
+
+static void
+step_init (Step *step)
+{
+  step->seconds = g_array_new (FALSE, FALSE, sizeof (gint64));
+  step->millimiles = g_array_new (FALSE, FALSE, sizeof (gint64));
+  step->told = 0;
+}
+
+static void
+step_clear (Step *step)
+{
+  g_array_unref (step->seconds);
+  g_array_unref (step->millimiles);
+}
+
+static void
+step_add (Step *step, gint64 seconds, gint64 millimiles)
+{
+  g_array_append_val (step->seconds, seconds);
+  if (millimiles >= 0)
+    g_array_append_val (step->millimiles, millimiles);
+}
+
+static void
+step_add_cell (Step *step, const HsTravelOwn *own, guint from, guint to, int band)
+{
+  for (guint k = own->head[from * own->known->n_places + to]; k != G_MAXUINT; k = own->next[k])
+    {
+      const HsTravelTrip *trip = &own->known->trips[k];
+
+      if (k == own->held_out || (band != HS_TRAVEL_ANY_BAND && trip->band != band))
+        continue;
+      step_add (step, trip->seconds, trip->millimiles);
+      step->told++;
+    }
+}
+
+/* before + (median - before) × n / 5, halves up; the median itself from five on, or with nothing before it. */
+static gint64
+lean (GArray *values, gboolean has_before, gint64 before)
+{
+  gint64 n = MIN (values->len, HS_TRAVEL_SURE_SAMPLES);
+  gint64 twice;
+
+  if (n == 0)
+    return before;
+  if (!has_before)
+    n = HS_TRAVEL_SURE_SAMPLES;
+  twice = 2 * (before * (HS_TRAVEL_SURE_SAMPLES - n) + hs_travel_median (values) * n);
+  return (twice + HS_TRAVEL_SURE_SAMPLES) / (2 * HS_TRAVEL_SURE_SAMPLES);
+}
+
+/* Takes the outcome of the step before in @leg, and leaves its own there. */
+static void
+take_step (Step *step, const HsTravelRules *rules, gboolean *has_before, HsTravelLeg *leg)
+{
+  gboolean sure = step->seconds->len >= HS_TRAVEL_SURE_SAMPLES;
+
+  if (step->told == 0)
+    return;
+  leg->seconds = (gint32) lean (step->seconds, *has_before, leg->seconds);
+  if (!*has_before)
+    leg->millimiles = hs_travel_miles (leg->seconds, rules->medium_kmh);
+  leg->millimiles = lean (step->millimiles, *has_before, leg->millimiles);
+  if (step->told >= HS_TRAVEL_SURE_SAMPLES)
+    leg->source = HS_TRAVEL_OWN;
+  else if (!*has_before || (leg->source != HS_TRAVEL_OWN && (leg->source != HS_TRAVEL_TABLED || leg->guess)))
+    leg->source = HS_TRAVEL_FEW;
+  leg->guess = !sure && (leg->guess || !*has_before);
+  leg->trips = MAX (leg->trips, step->told);
+  *has_before = TRUE;
+}
+
+gboolean
+hs_travel_own_blend (const HsTravelOwn *own, guint from, guint to, int band, const HsTravelLeg *before,
+                     const HsTravelPair *tabled, HsTravelLeg *ret_leg)
+{
+  gboolean has_before = before != NULL;
+  HsTravelLeg leg = has_before ? *before : (HsTravelLeg) { 0, 0, TRUE, HS_TRAVEL_FEW, 0 };
+  Step pair, way;
+
+  step_init (&pair);
+  step_init (&way);
+  step_add_cell (&pair, own, from, to, HS_TRAVEL_ANY_BAND);
+  if (from != to)
+    step_add_cell (&pair, own, to, from, HS_TRAVEL_ANY_BAND);
+  for (guint i = 0; tabled != NULL && i < MIN (tabled->samples, 1000); i++)
+    step_add (&pair, tabled->seconds, tabled->millimiles);
+  take_step (&pair, own->rules, &has_before, &leg);
+  if (band != HS_TRAVEL_ANY_BAND)
+    step_add_cell (&way, own, from, to, band);
+  take_step (&way, own->rules, &has_before, &leg);
+  step_clear (&pair);
+  step_clear (&way);
+  if (has_before)
+    *ret_leg = leg;
+  return has_before;
+}
+
+/* Trips held out --------------------------------------------------------------------------------------------------- */
+
+void
+hs_travel_score_init (HsTravelScore *score)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (score->errors); i++)
+    score->errors[i] = g_array_new (FALSE, FALSE, sizeof (gint64));
+}
+
+void
+hs_travel_score_clear (HsTravelScore *score)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (score->errors); i++)
+    g_clear_pointer (&score->errors[i], g_array_unref);
+}
+
+static void
+note (HsTravelScore *score, HsTravelSource source, const HsTravelLeg *leg, const HsTravelTrip *trip)
+{
+  gint64 off = ABS ((gint64) leg->seconds - trip->seconds);
+
+  g_array_append_val (score->errors[source], off);
+}
+
+/* The last pair of a source that joins the places; one this way goes before one the other way. */
+static const HsTravelPair *
+find_pair (const HsTravelKnown *known, HsTravelSource source, guint from, guint to)
+{
+  const HsTravelPair *found = NULL;
+
+  for (guint k = 0; k < known->n_pairs; k++)
+    {
+      const HsTravelPair *pair = &known->pairs[k];
+      gboolean straight = pair->from == from && pair->to == to;
+      gboolean other = pair->from == to && pair->to == from;
+
+      if (pair->source == source && (straight || (other && (found == NULL || found->from != from))))
+        found = pair;
+    }
+  return found;
+}
+
+static void
+score_trip (HsTravelScore *score, const HsTravelOwn *own, const HsTravelTrip *trip, const HsTravelRules *rules)
+{
+  const HsTravelKnown *known = own->known;
+  const HsTravelPair *tabled = find_pair (known, HS_TRAVEL_TABLED, trip->from, trip->to);
+  const HsTravelPair *routed = find_pair (known, HS_TRAVEL_ROADS, trip->from, trip->to);
+  HsTravelLeg before, leg;
+  gboolean has_before = hs_travel_guess_leg (known->places, trip->from, trip->to, rules, &before);
+
+  if (has_before)
+    note (score, HS_TRAVEL_GUESS, &before, trip);
+  if (routed != NULL)
+    {
+      before = hs_travel_pair_leg (routed);
+      note (score, HS_TRAVEL_ROADS, &before, trip);
+    }
+  if (tabled != NULL)
+    {
+      before = hs_travel_pair_leg (tabled);
+      note (score, HS_TRAVEL_TABLED, &before, trip);
+    }
+  has_before |= routed != NULL || tabled != NULL;
+  if (hs_travel_own_blend (own, trip->from, trip->to, trip->band, has_before ? &before : NULL, tabled, &leg)
+      && leg.trips > 0)
+    note (score, leg.trips >= HS_TRAVEL_SURE_SAMPLES ? HS_TRAVEL_OWN : HS_TRAVEL_FEW, &leg, trip);
+}
+
+gboolean
+hs_travel_score_add (HsTravelScore *score, const HsTravelKnown *known, const HsTravelRules *rules, GError **error)
+{
+  HsTravelOwn own;
+
+  if (!hs_travel_check (known, rules, error))
+    return FALSE;
+  hs_travel_own_init (&own, known, rules);
+  for (guint k = 0; k < known->n_trips; k++)
+    {
+      own.held_out = k;
+      score_trip (score, &own, &known->trips[k], rules);
+    }
+  hs_travel_own_clear (&own);
+  return TRUE;
+}
