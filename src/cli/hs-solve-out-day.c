@@ -62,7 +62,7 @@ write_route (HsJsonOut *out, const HsProblem *problem, const HsRoute *route)
   hs_json_out_string (out, "van", hs_problem_get_van (problem, route->van)->id);
   write_clock (out, "leave", route->leave_seconds);
   write_clock (out, "home", route->home_seconds);
-  hs_cli_json_miles (out, "miles", route->drive_millimiles);
+  hs_json_out_decimal (out, "miles", route->drive_millimiles, 3);
   hs_cli_json_minutes (out, "drive_minutes", route->drive_seconds);
   hs_cli_json_minutes (out, "wait_minutes", route->wait_seconds);
   hs_json_out_begin_array (out, "stops");
