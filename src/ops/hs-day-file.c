@@ -5,14 +5,13 @@
 
 #include "hs-day-file.h"
 
+#include "hs-json-strict.h"
 #include "hs-ops-error.h"
 
 #include <json-glib/json-glib.h>
 #include <math.h>
 #include <string.h>
 
-/* Deeper than any day goes, and far below what a parser's stack holds. */
-#define MAX_DEPTH 32
 #define MAX_NUMBER 1e9
 
 /* Where we are, and whether all was well so far. */
@@ -63,29 +62,6 @@ static void
 leave (Reader *reader, gsize before)
 {
   g_string_truncate (reader->path, before);
-}
-
-/* Objects and arrays nested beyond reason are refused before a parser sees them. */
-static gboolean
-check_depth (const char *bytes, gsize length)
-{
-  gboolean in_string = FALSE;
-  guint depth = 0;
-
-  for (gsize i = 0; i < length; i++)
-    {
-      if (in_string && bytes[i] == '\\')
-        i++;
-      else if (bytes[i] == '"')
-        in_string = !in_string;
-      else if (!in_string && (bytes[i] == '{' || bytes[i] == '['))
-        depth++;
-      else if (!in_string && (bytes[i] == '}' || bytes[i] == ']') && depth > 0)
-        depth--;
-      if (depth > MAX_DEPTH)
-        return FALSE;
-    }
-  return TRUE;
 }
 
 static JsonObject *
@@ -523,13 +499,16 @@ read_counter (Reader *reader, JsonNode *node)
 }
 
 static gboolean
-read_list (Reader *reader, JsonObject *object, const char *name, guint most, gboolean (*read) (Reader *, JsonNode *))
+read_list (Reader *reader, JsonObject *object, const char *name, guint least, guint most,
+           gboolean (*read) (Reader *, JsonNode *))
 {
   gsize before = enter (reader, name);
   JsonArray *array = get_array (reader, json_object_get_member (object, name));
 
   if (array == NULL)
     return FALSE;
+  if (json_array_get_length (array) < least)
+    return refuse (reader, "is empty; a day to be planned has at least one");
   if (json_array_get_length (array) > most)
     return refuse (reader, "has %u entries, more than the %u that a day may have", json_array_get_length (array), most);
   for (guint i = 0; i < json_array_get_length (array); i++)
@@ -572,11 +551,11 @@ read_day (Reader *reader, JsonNode *root)
   if (json_object_has_member (object, "spare_minutes")
       && !read_seconds (reader, object, "spare_minutes", &reader->problem->spare_seconds))
     return FALSE;
-  if (!read_list (reader, object, "vans", HS_PROBLEM_MAX_VANS, read_van)
-      || !read_list (reader, object, "calls", HS_PROBLEM_MAX_CALLS, read_call))
+  if (!read_list (reader, object, "vans", 1, HS_PROBLEM_MAX_VANS, read_van)
+      || !read_list (reader, object, "calls", 1, HS_PROBLEM_MAX_CALLS, read_call))
     return FALSE;
   return !json_object_has_member (object, "counters")
-         || read_list (reader, object, "counters", HS_PROBLEM_MAX_COUNTERS, read_counter);
+         || read_list (reader, object, "counters", 0, HS_PROBLEM_MAX_COUNTERS, read_counter);
 }
 
 static JsonParser *
@@ -585,16 +564,8 @@ load_json (const char *bytes, gsize length, GError **error)
   g_autoptr (JsonParser) parser = json_parser_new_immutable ();
   g_autoptr (GError) local = NULL;
 
-  if (length > G_MAXINT32 || !g_utf8_validate (bytes, (gssize) length, NULL))
-    {
-      g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "the day is not UTF-8 text");
-      return NULL;
-    }
-  if (!check_depth (bytes, length))
-    {
-      g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "the day is nested deeper than a day can be");
-      return NULL;
-    }
+  if (!hs_json_strict_check ("the day", bytes, length, error))
+    return NULL;
   if (!json_parser_load_from_data (parser, bytes, (gssize) length, &local))
     {
       g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "the day is not JSON: %s", local->message);
