@@ -25,6 +25,15 @@ call_free (gpointer data)
 }
 
 static void
+offer_free (gpointer data)
+{
+  HsDayOffer *offer = data;
+
+  g_free (offer->supplier_id);
+  g_free (offer);
+}
+
+static void
 need_free (gpointer data)
 {
   HsDayNeed *need = data;
@@ -35,6 +44,7 @@ need_free (gpointer data)
   g_free (need->number);
   g_free (need->state);
   g_free (need->supplier_id);
+  g_ptr_array_unref (need->offers);
   g_free (need);
 }
 
@@ -91,7 +101,18 @@ hs_day_need_new (void)
   need->quantity_milli = 1000;
   need->sure_percent = 100;
   need->unit_cents = -1;
+  need->offers = g_ptr_array_new_with_free_func (offer_free);
   return need;
+}
+
+void
+hs_day_need_offer (HsDayNeed *need, const char *supplier_id, gint64 unit_cents)
+{
+  HsDayOffer *offer = g_new0 (HsDayOffer, 1);
+
+  offer->supplier_id = g_strdup (supplier_id);
+  offer->unit_cents = unit_cents;
+  g_ptr_array_add (need->offers, offer);
 }
 
 HsDayCounter *
@@ -193,4 +214,41 @@ hs_day_facts_know_road (const HsDayFacts *facts, const char *a, const char *b)
         return TRUE;
     }
   return FALSE;
+}
+
+static gboolean
+sends_there (const HsDayFacts *facts, const char *supplier_id)
+{
+  for (guint i = 0; i < facts->needs->len; i++)
+    {
+      const HsDayNeed *need = g_ptr_array_index (facts->needs, i);
+
+      if (need->source == HS_DAY_SOURCE_COUNTER && g_str_equal (need->supplier_id, supplier_id))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+void
+hs_day_facts_want (HsDayFacts *facts)
+{
+  for (guint i = 0; i < facts->counters->len; i++)
+    {
+      HsDayCounter *counter = g_ptr_array_index (facts->counters, i);
+
+      counter->wanted = sends_there (facts, counter->supplier_id);
+    }
+}
+
+void
+hs_day_facts_drop_unwanted (HsDayFacts *facts, GPtrArray *keep)
+{
+  for (guint i = facts->counters->len; i > 0; i--)
+    {
+      const HsDayCounter *counter = g_ptr_array_index (facts->counters, i - 1);
+
+      if (!counter->wanted
+          && (keep == NULL || !g_ptr_array_find_with_equal_func (keep, counter->supplier_id, g_str_equal, NULL)))
+        g_ptr_array_remove_index (facts->counters, i - 1);
+    }
 }

@@ -55,10 +55,19 @@ typedef enum
   HS_DAY_SOURCE_NOWHERE,
 } HsDaySource;
 
+/** HsDayOffer: a counter that lists a part and opens on the day, with its latest price. */
+typedef struct
+{
+  char *supplier_id;
+  gint64 unit_cents;
+} HsDayOffer;
+
 /**
  * HsDayNeed:
  * @call: index of its call in the facts
  * @unit_cents: quoted, else the counter's latest price, else -1
+ * @offers: (element-type HsDayOffer): the counters to choose from, where the owner named none; of them @supplier_id is
+ *   the cheapest until a plan chooses
  */
 typedef struct
 {
@@ -74,11 +83,12 @@ typedef struct
   char *supplier_id;
   gint64 unit_cents;
   gint64 core_deposit_cents;
+  GPtrArray *offers;
 } HsDayNeed;
 
 /**
  * HsDayCounter: a counter to stop at.
- * @wanted: a need sends the van there; else it only stands in the plan that was kept
+ * @wanted: a need sends the van there; else it stands in the plan that was kept, or is one of those to choose from
  * @spans: (element-type HsOpenSpan): of all weekdays; none at all: its hours are not known, and any time will do
  */
 typedef struct
@@ -182,8 +192,18 @@ HsVanRow *hs_day_find_van (HsBook *book, const char *letter, GError **error);
 /* hs_day_facts_know_road: whether the book has a drive between two areas, whichever way. */
 gboolean hs_day_facts_know_road (const HsDayFacts *facts, const char *a, const char *b);
 
+/* hs_day_facts_want: sets which counters are wanted from where the needs are to come from. */
+void hs_day_facts_want (HsDayFacts *facts);
+
+/* hs_day_facts_drop_unwanted: leaves only counters that are wanted or that @keep names; (nullable) as in loading. */
+void hs_day_facts_drop_unwanted (HsDayFacts *facts, GPtrArray *keep);
+
 HsDayCall *hs_day_call_new (void);
 HsDayNeed *hs_day_need_new (void);
+
+/* hs_day_need_offer: adds a counter to choose from. */
+void hs_day_need_offer (HsDayNeed *need, const char *supplier_id, gint64 unit_cents);
+
 HsDayCounter *hs_day_counter_new (void);
 HsDayArea *hs_day_area_new (void);
 HsDayRoad *hs_day_road_new (void);

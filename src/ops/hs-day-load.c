@@ -225,8 +225,9 @@ load_calls (HsLoad *load, GError **error)
 
 /* Counters --------------------------------------------------------------------------------------------------------- */
 
+/* Whether a need is, or might be, fetched there. */
 static gboolean
-sends_there (const HsDayFacts *facts, const char *supplier_id)
+has_part (const HsDayFacts *facts, const char *supplier_id)
 {
   for (guint i = 0; i < facts->needs->len; i++)
     {
@@ -234,12 +235,15 @@ sends_there (const HsDayFacts *facts, const char *supplier_id)
 
       if (need->source == HS_DAY_SOURCE_COUNTER && g_str_equal (need->supplier_id, supplier_id))
         return TRUE;
+      for (guint k = 0; k < need->offers->len; k++)
+        if (g_str_equal (((const HsDayOffer *) g_ptr_array_index (need->offers, k))->supplier_id, supplier_id))
+          return TRUE;
     }
   return FALSE;
 }
 
 static void
-add_counter (HsLoad *load, const HsSupplierRow *supplier, gboolean wanted)
+add_counter (HsLoad *load, const HsSupplierRow *supplier)
 {
   HsDayCounter *counter = hs_day_counter_new ();
 
@@ -247,7 +251,6 @@ add_counter (HsLoad *load, const HsSupplierRow *supplier, gboolean wanted)
   counter->name = g_strdup (supplier->name);
   counter->area = g_strdup (supplier->area_id);
   counter->stop_seconds = supplier->stop_seconds;
-  counter->wanted = wanted;
   for (guint i = 0; i < load->hours->len; i++)
     {
       const HsHoursRow *hours = g_ptr_array_index (load->hours, i);
@@ -274,12 +277,12 @@ choose_counters (HsLoad *load)
   for (guint i = 0; i < load->suppliers->len; i++)
     {
       const HsSupplierRow *supplier = g_ptr_array_index (load->suppliers, i);
-      gboolean wanted = sends_there (load->facts, supplier->id);
 
-      if (wanted || is_kept (load, supplier->id))
-        add_counter (load, supplier, wanted);
+      if (has_part (load->facts, supplier->id) || is_kept (load, supplier->id))
+        add_counter (load, supplier);
     }
   g_ptr_array_sort (load->facts->counters, compare_counters);
+  hs_day_facts_want (load->facts);
 }
 
 /* Areas and roads -------------------------------------------------------------------------------------------------- */

@@ -10,6 +10,7 @@
 
 #include "hs-day-solve.h"
 
+#include "hs-day-choose.h"
 #include "hs-plan-row.h"
 
 void
@@ -205,7 +206,7 @@ squeeze_new_calls (const HsDaySolved *solved, GArray *order, gint32 leave, gbool
   return TRUE;
 }
 
-/* Loads the day's rows and makes numbers of them. */
+/* Loads the day's rows, chooses where to buy and makes numbers of it all. */
 static gboolean
 prepare (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *van, GPtrArray *keep, const char *extra_area,
          GError **error)
@@ -214,6 +215,10 @@ prepare (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *van, GPt
   g_clear_pointer (&solved->facts, hs_day_facts_free);
   solved->facts = hs_day_facts_load (book, day, van, keep, extra_area, error);
   if (solved->facts == NULL)
+    return FALSE;
+  if (keep != NULL)
+    hs_day_choose_kept (solved->facts, keep);
+  else if (!hs_day_choose_anew (solved->facts, extra_area, error))
     return FALSE;
   solved->build = hs_day_build (solved->facts, extra_area, error);
   return solved->build != NULL;

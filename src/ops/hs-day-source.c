@@ -3,8 +3,9 @@
 
 /*
  * Where each part of a day comes from. A need with a supplier of its own goes there. One without takes the van's stock
- * while some is free, in the order of the calls; then the counter that is cheapest and open on that day; then the
- * cheapest that is shut, so that the plan can say so; then nowhere. Reads only.
+ * while some is free, in the order of the calls; then the counter that is cheapest and open on that day, until a plan
+ * chooses another of those that are; then the cheapest that is shut, so that the plan can say so; then nowhere. Reads
+ * only.
  */
 
 #include "hs-day-source.h"
@@ -90,6 +91,8 @@ take_from_counter (HsSources *sources, HsDayNeed *need, GError **error)
 
       if (fits && is_better_counter (sources, price, best))
         best = price;
+      if (need->supplier_id == NULL && is_open (sources, price->supplier_id))
+        hs_day_need_offer (need, price->supplier_id, need->unit_cents >= 0 ? need->unit_cents : price->cost_cents);
     }
   if (best != NULL && need->unit_cents < 0)
     need->unit_cents = best->cost_cents;

@@ -78,7 +78,7 @@ search (Solve *solve, const HsSolveBound *bound)
   if (solve->proven)
     return found;
   found |= improve (solve, ROUNDS);
-  found |= prove (solve, bound, MAX_LABELS);
+  found |= prove (solve, bound, solve->how->max_labels > 0 ? solve->how->max_labels : MAX_LABELS);
   return found;
 }
 

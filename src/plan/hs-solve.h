@@ -109,6 +109,7 @@ typedef struct
  * @give_up: (nullable): asked now and then whether to stop with the best so far
  * @seed: of the random numbers that larger days are searched with
  * @explain: whether to search for reasons and mends
+ * @max_labels: a whole search ends when it has kept so many states; 0: as many as fit in 560 MB
  */
 typedef struct
 {
@@ -116,6 +117,7 @@ typedef struct
   gpointer user_data;
   guint32 seed;
   gboolean explain;
+  gsize max_labels;
 } HsSolveHow;
 
 /**

@@ -277,38 +277,6 @@ test_sources (void)
     }
 }
 
-/* The cheapest that is open that day, by its latest price; ties by name. */
-static void
-test_cheapest (void)
-{
-  static const struct
-  {
-    const char *day;
-    const char *counter;
-  } rows[] = {
-    { "2026-03-10", "Ridgeback Salvage Yard" },
-    { "2026-03-09", K },
-  };
-
-  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      g_autoptr (OpsTown) town = ops_town_new ();
-      g_autofree char *jobs = g_strdup_printf (JOBS "A-0001,555-0122,a,repair,promised,S,%s,10:00,15:00,30\n",
-                                               rows[i].day);
-      g_autoptr (HsDayPlan) plan = NULL;
-
-      ops_town_add (town, "prices",
-                    "supplier,part,cost,seen_on\nRidgeback Salvage Yard,PAD-3316,40.00,2026-01-02\n"
-                    "Ridgeback Salvage Yard,PAD-3316,20.00,2026-03-01\n" L ",PAD-3316,27.00,2026-03-09\n");
-      ops_town_add (town, "jobs", jobs);
-      ops_town_add (town, "needs", NEEDS "A-0001,PAD-3316,1,,\n");
-      plan = make (town, rows[i].day, NULL);
-      g_assert_cmpint (plan->status, ==, HS_PLAN_OPTIMAL);
-      g_assert_cmpuint (plan->stops->len, ==, 2);
-      g_assert_cmpstr (stop_at (plan, 0)->id, ==, rows[i].counter);
-    }
-}
-
 static void
 test_nobody_sells (void)
 {
@@ -641,7 +609,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-plan/no-area", test_no_area);
   g_test_add_func ("/ops/day-plan/guess", test_guess);
   g_test_add_func ("/ops/day-plan/sources", test_sources);
-  g_test_add_func ("/ops/day-plan/cheapest", test_cheapest);
   g_test_add_func ("/ops/day-plan/nobody-sells", test_nobody_sells);
   g_test_add_func ("/ops/day-plan/shut-counter", test_shut_counter);
   g_test_add_func ("/ops/day-plan/supplier-without-area", test_supplier_without_area);
