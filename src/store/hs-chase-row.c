@@ -34,6 +34,7 @@ static const HsColumn trip_columns[] = {
   HS_INT (HsTripRow, seconds),
   HS_TEXT (HsTripRow, purpose),
   HS_TEXT (HsTripRow, job_id),
+  HS_INT (HsTripRow, left_at),
 };
 
 static const HsTable trip_table = {
@@ -55,4 +56,12 @@ hs_trip_row_list (HsStore *store, HsDate from, HsDate to, GPtrArray **ret_rows, 
 {
   return hs_table_list (store, &trip_table, (GDestroyNotify) hs_trip_row_free, ret_rows, error,
                         "WHERE on_date BETWEEN ?1 AND ?2 ORDER BY on_date, seq", "dd", from, to);
+}
+
+gboolean
+hs_trip_row_list_timed (HsStore *store, GPtrArray **ret_rows, GError **error)
+{
+  return hs_table_list (store, &trip_table, (GDestroyNotify) hs_trip_row_free, ret_rows, error,
+                        "WHERE from_area_id IS NOT NULL AND to_area_id IS NOT NULL AND seconds IS NOT NULL"
+                        " ORDER BY on_date, seq", "");
 }

@@ -37,6 +37,7 @@ gboolean hs_chase_row_list_due (HsStore *store, HsDate day, GPtrArray **ret_rows
  * @millimiles: thousandths of a mile
  * @seconds: or %HS_INT_NONE
  * @purpose: `job`, `parts`, `supplies`, `private`, `other_business`
+ * @left_at: or %HS_INSTANT_NONE
  */
 typedef struct
 {
@@ -51,11 +52,15 @@ typedef struct
   gint64 seconds;
   char *purpose;
   char *job_id;
+  HsInstant left_at;
 } HsTripRow;
 
 HS_DECLARE_ROW (HsTripRow, hs_trip_row)
 
 /* hs_trip_row_list: from one day to another, both included. */
 gboolean hs_trip_row_list (HsStore *store, HsDate from, HsDate to, GPtrArray **ret_rows, GError **error);
+
+/* hs_trip_row_list_timed: all that say from where to where, and how long it took, by date. */
+gboolean hs_trip_row_list_timed (HsStore *store, GPtrArray **ret_rows, GError **error);
 
 G_END_DECLS

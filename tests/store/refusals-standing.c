@@ -51,6 +51,15 @@ const Refusal standing_refusals[] = {
     "INSERT INTO installed_part (id, vehicle_id, what, installed_on, known_by, battery_ah) VALUES ('z', 'v1', "
     "'thing', '2025-01-01', 'receipt', 55)",
     "Only a battery", TRUE },
+  { "a drive over roads that takes time but has no length",
+    NULL,
+    "INSERT INTO road_drive (id, from_place, to_place, profile, stamp, seconds) VALUES ('z', '1,1', '2,2', 'motorcar', "
+    "'m', 60)",
+    "both its time and its length", TRUE },
+  { "the same drive over roads twice",
+    "INSERT INTO road_drive (id, from_place, to_place, profile, stamp) VALUES ('z1', '1,1', '2,2', 'motorcar', 'm')",
+    "INSERT INTO road_drive (id, from_place, to_place, profile, stamp) VALUES ('z2', '1,1', '2,2', 'motorcar', 'n')",
+    "UNIQUE", TRUE },
   { "a second present owner",
     NULL,
     "INSERT INTO ownership (id, vehicle_id, customer_id) VALUES ('w2', 'v1', 'c2')",

@@ -20,6 +20,7 @@
 #include "hs-part-row.h"
 #include "hs-plan-row.h"
 #include "hs-reading-row.h"
+#include "hs-road-row.h"
 #include "hs-setting-row.h"
 #include "hs-stock-row.h"
 #include "hs-supplier-row.h"
@@ -596,6 +597,20 @@ fill_trip_row (gpointer data)
   row->seconds = 4860;
   set (&row->purpose, "parts");
   set (&row->job_id, "open");
+  row->left_at = 1773139500;
+}
+
+static void
+fill_road_row (gpointer data)
+{
+  HsRoadRow *row = data;
+
+  set (&row->from_place, "41.50000,-71.25000");
+  set (&row->to_place, "41.25000,-71.50000");
+  set (&row->profile, "motorcar");
+  set (&row->stamp, "m1");
+  row->seconds = 1500;
+  row->millimiles = 14800;
 }
 
 static void
@@ -735,7 +750,9 @@ const Kind kinds[] = {
   KIND (hs_chase_row, "chase", fill_chase_row,
     "unpaid|v1|c1|open|2026-03-10|2026-03-10|booked", FALSE),
   KIND (hs_trip_row, "trip", fill_trip_row,
-    "va|2026-03-10|O|Q|88410|88452|33300|4860|parts|open", FALSE),
+    "va|2026-03-10|O|Q|88410|88452|33300|4860|parts|open|1773139500", FALSE),
+  KIND (hs_road_row, "road_drive", fill_road_row,
+    "41.50000,-71.25000|41.25000,-71.50000|motorcar|m1|1500|14800", FALSE),
   KIND (hs_plan_row, "day_plan", fill_plan_row,
     "va|2026-03-10|100|900|50", FALSE),
   KIND (hs_plan_stop_row, "day_stop", fill_plan_stop_row,
