@@ -16,12 +16,14 @@
 
 /* @needs: (element-type guint): the need that each part of @problem stands for, or %NO_NEED for what is fetched at a
  * counter that the owner named.
- * @counters: (element-type guint): the counter of the facts behind each of the problem's */
+ * @counters: (element-type guint): the stop of the day behind each of the problem's
+ * @without: (nullable): the counter that is left out */
 typedef struct
 {
   HsProblem *problem;
   GArray *needs;
   GArray *counters;
+  const char *without;
 } Choice;
 
 #define NO_NEED G_MAXUINT
@@ -94,37 +96,34 @@ need_part (Choice *choice, HsCall *call, const char *name, guint need)
     g_array_append_val (choice->needs, need);
 }
 
+/* A counter that the day can't stop at sells nothing; one that is left out on purpose leaves its parts wanting. */
+static void
+offer_part (Choice *choice, const HsDayBuild *build, HsCall *call, const char *name, guint need,
+            const char *supplier_id, gint64 cents)
+{
+  HsCounter *counter = find_counter (choice, build, supplier_id);
+
+  if (counter == NULL && g_strcmp0 (supplier_id, choice->without) != 0)
+    return;
+  need_part (choice, call, name, need);
+  if (counter != NULL)
+    hs_counter_sell (counter, hs_problem_part (choice->problem, name), cents);
+}
+
 /* A need with a counter of its own is a token that only this counter has, for nothing: there is no choice in it. */
 static void
 add_need (Choice *choice, const HsDayBuild *build, HsCall *call, guint index)
 {
   const HsDayNeed *need = g_ptr_array_index (build->facts->needs, index);
   g_autofree char *name = g_strdup_printf ("%u", index);
-  gboolean sold = FALSE;
 
-  if (need->source != HS_DAY_SOURCE_COUNTER)
-    return;
-  if (need->offers->len == 0)
-    {
-      HsCounter *counter = find_counter (choice, build, need->supplier_id);
-
-      if (counter == NULL)
-        return;
-      need_part (choice, call, need->supplier_id, NO_NEED);
-      hs_counter_sell (counter, hs_problem_part (choice->problem, need->supplier_id), 0);
-      return;
-    }
-  for (guint i = 0; i < need->offers->len; i++)
+  if (need->source == HS_DAY_SOURCE_COUNTER && need->offers->len == 0)
+    offer_part (choice, build, call, need->supplier_id, NO_NEED, need->supplier_id, 0);
+  for (guint i = 0; need->source == HS_DAY_SOURCE_COUNTER && i < need->offers->len; i++)
     {
       const HsDayOffer *offer = g_ptr_array_index (need->offers, i);
-      HsCounter *counter = find_counter (choice, build, offer->supplier_id);
 
-      if (counter == NULL)
-        continue;
-      if (!sold)
-        need_part (choice, call, name, index);
-      sold = TRUE;
-      hs_counter_sell (counter, hs_problem_part (choice->problem, name), price_of (need, offer->unit_cents));
+      offer_part (choice, build, call, name, index, offer->supplier_id, price_of (need, offer->unit_cents));
     }
 }
 
@@ -150,14 +149,14 @@ add_calls (Choice *choice, const HsDayBuild *build)
 }
 
 static void
-add_counters (Choice *choice, const HsDayBuild *build, const char *without)
+add_counters (Choice *choice, const HsDayBuild *build)
 {
   for (guint i = 0; i < build->refs->len && choice->counters->len < HS_PROBLEM_MAX_COUNTERS; i++)
     {
       const HsDayStop *stop = hs_day_get_stop (build->day, i);
       const HsDayCounter *counter = g_array_index (build->refs, HsDayStopRef, i).counter;
 
-      if (counter == NULL || g_strcmp0 (counter->supplier_id, without) == 0)
+      if (counter == NULL || g_strcmp0 (counter->supplier_id, choice->without) == 0)
         continue;
       add_spans (hs_problem_add_counter (choice->problem, stop->id, stop->place, stop->service_seconds)->hours, stop);
       g_array_append_val (choice->counters, i);
@@ -172,6 +171,7 @@ choice_new (const HsDayBuild *build, const char *without)
     hs_problem_new (day->n_places),
     g_array_new (FALSE, FALSE, sizeof (guint)),
     g_array_new (FALSE, FALSE, sizeof (guint)),
+    without,
   };
 
   for (guint i = 0; i < day->n_places * day->n_places; i++)
@@ -182,7 +182,7 @@ choice_new (const HsDayBuild *build, const char *without)
   choice.problem->mile_cents = day->mile_cents;
   choice.problem->spare_seconds = day->spare_seconds;
   add_van (&choice, day);
-  add_counters (&choice, build, without);
+  add_counters (&choice, build);
   add_calls (&choice, build);
   return choice;
 }
