@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-ask.h"
 #include "hs-show.h"
 #include "hs-window.h"
 
@@ -95,6 +96,47 @@ hs_why_window_dup_text (HsLedger *ledger, const HsDayPlan *plan)
   return g_string_free (text, FALSE);
 }
 
+/* "3 min longer, 1.2 mi more, 5.30 dearer" */
+static char *
+dup_difference (HsLedger *ledger, const HsDayOther *other)
+{
+  g_autofree char *span = hs_show_span (ABS (other->adds_seconds));
+  g_autofree char *miles = hs_show_miles (ABS (other->adds_millimiles));
+  g_autofree char *cost = hs_show_money (ledger, ABS (other->adds_cents));
+  g_autofree char *time = g_strdup_printf (other->adds_seconds >= 0 ? _("%s longer") : _("%s shorter"), span);
+  g_autofree char *way = g_strdup_printf (other->adds_millimiles >= 0 ? _("%s mi more") : _("%s mi less"), miles);
+  g_autofree char *money = g_strdup_printf (other->adds_cents >= 0 ? _("%s dearer") : _("%s cheaper"), cost);
+
+  return g_strdup_printf ("%s, %s, %s", time, way, money);
+}
+
+static void
+add_other (GString *text, HsLedger *ledger, const HsDayOther *other)
+{
+  g_autofree char *difference = dup_difference (ledger, other);
+
+  if (text->len > 0)
+    g_string_append_c (text, '\n');
+  g_string_append_printf (text, other->kind == HS_DAY_OTHER_FIRST ? _("%s first: %s") : _("Without %s: %s"), other->id,
+                          difference);
+  for (guint i = 0; i < other->breaks->len; i++)
+    {
+      const HsBrokenPromise *broken = g_ptr_array_index (other->breaks, i);
+
+      g_string_append_printf (text, _("; breaks %s: %s"), broken->id, broken->why);
+    }
+}
+
+char *
+hs_why_window_dup_others (HsLedger *ledger, GPtrArray *others)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < others->len; i++)
+    add_other (text, ledger, g_ptr_array_index (others, i));
+  return g_string_free (text, FALSE);
+}
+
 static gboolean
 is_same_order (const HsDayPlan *a, const HsDayPlan *b)
 {
@@ -134,6 +176,26 @@ key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModif
   return GDK_EVENT_STOP;
 }
 
+static void
+others_found_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  HsLedger *ledger = HS_LEDGER (source);
+  g_autoptr (GtkLabel) label = data;
+  g_autoptr (GPtrArray) others = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *before = NULL, *words = NULL, *text = NULL;
+
+  if (!hs_ledger_task_finish (ledger, result, (gpointer *) &others, &error))
+    words = g_strdup (error->message);
+  else if (others->len > 0)
+    words = hs_why_window_dup_others (ledger, others);
+  if (words == NULL)
+    return;
+  before = g_strdup (gtk_label_get_label (label));
+  text = g_strdup_printf ("%s\n\n%s\n%s", before, _("Otherwise"), words);
+  gtk_label_set_label (label, text);
+}
+
 void
 hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan *plan)
 {
@@ -167,4 +229,7 @@ hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan *pla
   gtk_window_present (GTK_WINDOW (window));
   /* The focus would have all of it marked. */
   gtk_label_select_region (GTK_LABEL (label), 0, 0);
+  if (plan->stops->len > 0)
+    hs_ledger_ask_async (ledger, hs_ask_others, g_variant_new ("(i)", plan->day), (GDestroyNotify) g_ptr_array_unref,
+                         others_found_cb, g_object_ref (label));
 }

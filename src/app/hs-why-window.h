@@ -16,6 +16,9 @@ void hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan
 /** hs_why_window_dup_text: (transfer full): the same words as one text, for tests and for the clipboard. */
 char *hs_why_window_dup_text (HsLedger *ledger, const HsDayPlan *plan);
 
+/** hs_why_window_dup_others: (transfer full): what each other way would cost, in words; @others is of #HsDayOther. */
+char *hs_why_window_dup_others (HsLedger *ledger, GPtrArray *others);
+
 /**
  * hs_why_window_dup_change:
  * @before: the plan that stands

@@ -5,7 +5,7 @@
 
 #include "hs-cli.h"
 
-#include "hs-day-plan.h"
+#include "hs-day-others.h"
 
 #include <glib/gi18n.h>
 
@@ -72,7 +72,26 @@ write_broken (HsJsonOut *out, const char *name, GPtrArray *broken)
 }
 
 static void
-write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan)
+write_others (HsJsonOut *out, GPtrArray *others)
+{
+  hs_json_out_begin_array (out, "others");
+  for (guint i = 0; i < others->len; i++)
+    {
+      const HsDayOther *other = g_ptr_array_index (others, i);
+      hs_json_out_begin_object (out, NULL);
+      hs_json_out_string (out, "kind", other->kind == HS_DAY_OTHER_FIRST ? "first" : "without");
+      hs_json_out_string (out, "id", other->id);
+      hs_cli_json_minutes (out, "adds_minutes", other->adds_seconds);
+      hs_cli_json_miles (out, "adds_miles", other->adds_millimiles);
+      hs_json_out_integer (out, "adds_cents", other->adds_cents);
+      write_broken (out, "breaks", other->breaks);
+      hs_json_out_end_object (out);
+    }
+  hs_json_out_end_array (out);
+}
+
+static void
+write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *others)
 {
   g_autofree char *day = hs_date_format (plan->day);
   hs_json_out_begin_object (out, NULL);
@@ -98,6 +117,8 @@ write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan)
   for (guint i = 0; i < plan->penciled->len; i++)
     hs_json_out_string (out, NULL, g_ptr_array_index (plan->penciled, i));
   hs_json_out_end_array (out);
+  if (others != NULL)
+    write_others (out, others);
   hs_json_out_end_object (out);
 }
 
@@ -153,16 +174,33 @@ print_plan (HsCli *cli, const HsDayPlan *plan)
     hs_cli_print (_("Penciled in, not in the plan: %s\n"), (const char *) g_ptr_array_index (plan->penciled, i));
 }
 
+static void
+print_other (HsCli *cli, const HsDayOther *other)
+{
+  g_autofree char *miles = hs_cli_miles_text (other->adds_millimiles);
+  g_autofree char *cost = hs_cli_money_text (cli, other->adds_cents);
+  hs_cli_print (other->kind == HS_DAY_OTHER_FIRST ? _("%s first: adds %d min, %s mi, %s\n")
+                                                  : _("Without %s: adds %d min, %s mi, %s\n"),
+                other->id, (int) (other->adds_seconds / 60), miles, cost);
+  for (guint i = 0; i < other->breaks->len; i++)
+    {
+      const HsBrokenPromise *promise = g_ptr_array_index (other->breaks, i);
+      hs_cli_print (_("       breaks a promise: %s: %s\n"), promise->id, promise->why);
+    }
+}
+
 gboolean
 hs_command_plan (HsCli *cli, char **words, GError **error)
 {
   g_autofree char *day_text = NULL;
   g_autofree char *van = NULL;
   gboolean accept = FALSE;
+  gboolean asks_others = FALSE;
   const GOptionEntry entries[] = {
     { "day", 0, 0, G_OPTION_ARG_STRING, &day_text, NULL, NULL },
     { "van", 0, 0, G_OPTION_ARG_STRING, &van, NULL, NULL },
     { "accept", 0, 0, G_OPTION_ARG_NONE, &accept, NULL, NULL },
+    { "others", 0, 0, G_OPTION_ARG_NONE, &asks_others, NULL, NULL },
     { NULL },
   };
   g_auto (GStrv) left = NULL;
@@ -174,13 +212,18 @@ hs_command_plan (HsCli *cli, char **words, GError **error)
   g_autoptr (HsDayPlan) plan = hs_day_plan_make (cli->book, day, van, error);
   if (plan == NULL || (accept && !hs_day_plan_accept (cli->book, plan, cli->now, error)))
     return FALSE;
+  g_autoptr (GPtrArray) others = asks_others ? hs_day_others (cli->book, day, van, error) : NULL;
+  if (asks_others && others == NULL)
+    return FALSE;
   if (cli->json)
     {
       g_autoptr (HsJsonOut) out = hs_json_out_new ();
-      write_plan (cli, out, plan);
+      write_plan (cli, out, plan, others);
       hs_cli_print_json (out);
     }
   else
     print_plan (cli, plan);
+  for (guint i = 0; !cli->json && others != NULL && i < others->len; i++)
+    print_other (cli, g_ptr_array_index (others, i));
   return TRUE;
 }

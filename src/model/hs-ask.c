@@ -71,6 +71,15 @@ hs_ask_day (HsBook *book, GVariant *args, HsInstant now, GError **error)
 }
 
 gpointer
+hs_ask_others (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsDate day;
+
+  g_variant_get (args, "(i)", &day);
+  return hs_day_others (book, day, NULL, error);
+}
+
+gpointer
 hs_ask_run (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   HsDate day;

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-board.h"
+#include "hs-day-others.h"
 #include "hs-history.h"
 #include "hs-job-op.h"
 #include "hs-ledger.h"
@@ -37,6 +38,9 @@ gpointer hs_ask_board (HsBook *book, GVariant *args, HsInstant now, GError **err
 
 /* hs_ask_day: (ib): day, and whether to plan anew instead of showing what stands; answers an #HsDayPlan. */
 gpointer hs_ask_day (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_others: (i): day; answers a #GPtrArray of #HsDayOther. */
+gpointer hs_ask_others (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
 /* hs_ask_run: (i): day; answers an #HsPartsRun. */
 gpointer hs_ask_run (HsBook *book, GVariant *args, HsInstant now, GError **error);

@@ -222,6 +222,24 @@ test_why_this_order (AppBook *book, gconstpointer data)
   g_assert_nonnull (strstr (text, "8. 15:23 A-0026"));
 }
 
+/* Wilhelmina's flat battery first: what it costs and whom it breaks, and what each counter is good for. */
+static void
+test_why_not_otherwise (AppBook *book, gconstpointer data)
+{
+  g_autoptr (GPtrArray) others = NULL;
+  g_autofree char *text = NULL;
+  HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_READ, &user, NULL);
+
+  others = hs_day_others (other, hs_ledger_get_today (book->ledger), NULL, NULL);
+  text = hs_why_window_dup_others (book->ledger, others);
+  g_test_message ("%s", text);
+  g_assert_nonnull (strstr (text, "A-0024 first: "));
+  g_assert_nonnull (strstr (text, "; breaks A-0021: "));
+  g_assert_nonnull (strstr (text, "Without Kingpost Parts Counter: "));
+  g_assert_nonnull (strstr (text, "no other counter has its parts in time"));
+}
+
 static void
 test_lock_and_replan (AppBook *book, gconstpointer data)
 {
@@ -569,6 +587,7 @@ main (int argc, char *argv[])
   ADD ("/pages/digits-from-anywhere", test_digits_from_anywhere);
   ADD ("/pages/day-figures", test_day_figures);
   ADD ("/pages/why-this-order", test_why_this_order);
+  ADD ("/pages/why-not-otherwise", test_why_not_otherwise);
   ADD ("/pages/lock-and-replan", test_lock_and_replan);
   ADD ("/pages/other-days", test_other_days);
   ADD ("/pages/parts-run", test_parts_run);
