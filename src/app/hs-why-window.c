@@ -110,20 +110,44 @@ dup_difference (HsLedger *ledger, const HsDayOther *other)
   return g_strdup_printf ("%s, %s, %s", time, way, money);
 }
 
+/* "A-0022 31 min late", or why it is not served at all. */
+static char *
+dup_break (const HsBrokenPromise *broken)
+{
+  g_autofree char *span = NULL;
+
+  if (broken->late_seconds <= 0)
+    return g_strdup_printf ("%s: %s", broken->id, broken->why);
+  span = hs_show_span (broken->late_seconds);
+  return g_strdup_printf (_("%s %s late"), broken->id, span);
+}
+
+static gboolean
+loses_a_call (const HsDayOther *other)
+{
+  for (guint i = 0; i < other->breaks->len; i++)
+    if (((const HsBrokenPromise *) g_ptr_array_index (other->breaks, i))->late_seconds <= 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* What is cheaper for a call less is no saving, and is not told as one. */
 static void
 add_other (GString *text, HsLedger *ledger, const HsDayOther *other)
 {
-  g_autofree char *difference = dup_difference (ledger, other);
+  g_autofree char *difference = loses_a_call (other) ? NULL : dup_difference (ledger, other);
+  const char *before = difference != NULL ? "; " : "";
 
   if (text->len > 0)
     g_string_append_c (text, '\n');
   g_string_append_printf (text, other->kind == HS_DAY_OTHER_FIRST ? _("%s first: %s") : _("Without %s: %s"), other->id,
-                          difference);
+                          difference != NULL ? difference : "");
   for (guint i = 0; i < other->breaks->len; i++)
     {
-      const HsBrokenPromise *broken = g_ptr_array_index (other->breaks, i);
+      g_autofree char *late = dup_break (g_ptr_array_index (other->breaks, i));
 
-      g_string_append_printf (text, _("; breaks %s: %s"), broken->id, broken->why);
+      g_string_append_printf (text, "%s%s", before, late);
+      before = ", ";
     }
 }
 
