@@ -4,6 +4,7 @@
 /* Random small days against trying everything. */
 
 #include "hs-solve.h"
+#include "answer-check.h"
 #include "solve-trial.h"
 
 #include <stdlib.h>
@@ -177,11 +178,14 @@ assert_best (const HsProblem *problem, guint32 seed)
   HsSolveHow how = { NULL, NULL, 1, FALSE };
   g_autoptr (HsSolution) solution = NULL;
   g_autoptr (GError) error = NULL;
+  g_autofree char *fault = NULL;
   Trial best = trial_best (problem);
   Trial found;
 
   g_assert_true (hs_solve (problem, &how, &solution, &error));
   g_assert_no_error (error);
+  fault = answer_fault (problem, solution);
+  g_assert_cmpstr (fault, ==, NULL);
   found = trial_of (problem, solution);
   if (trial_compare (&found, &best) != 0)
     g_test_message ("seed %u: missed %u/%u dropped %u/%u late %d/%d spare %d/%d units %" G_GINT64_FORMAT
