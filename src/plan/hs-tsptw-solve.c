@@ -1,0 +1,377 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Finds a good tour, then bounds what any tour can cost, and lets an exact search look only where the bound leaves
+ * room. What paths remember grows from stage to stage until the two meet. */
+
+#include "hs-tsptw-bound.h"
+#include "hs-tsptw-local.h"
+
+/* The labels of one search; with all it needs, two of these stay well below a GiB. */
+#define MOST_LABELS 3000000
+#define FIRST_LABELS 20000
+#define MOST_STAGES 100
+#define FIRST_KICKS 40
+#define FIRST_MEMORY 5
+
+/**
+ * Search: one objective under way.
+ * @scale: cost units for each unit of driving; 0 where driving doesn't count
+ * @least: what every tour costs at least, as far as can be seen without a search
+ */
+typedef struct
+{
+  const HsTsptw *problem;
+  const HsTsptwHow *how;
+  HsTsptwAnswer *answer;
+  HsTsptwFrame *frame;
+  HsTsptwWay *forward;
+  HsTsptwWay *backward;
+  HsTsptwLocal *local;
+  HsTsptwBound *bound;
+  gint64 scale;
+  gint64 least;
+  guint stage;
+  gboolean proven;
+  gboolean cut;
+} Search;
+
+#ifdef TRACE
+#define NOTE(...) g_printerr (__VA_ARGS__)
+#else
+#define NOTE(...)
+#endif
+
+static gboolean
+keeps_orders (const HsTsptw *problem, const guint16 *order)
+{
+  guint at[HS_TSPTW_MAX_NODES];
+
+  for (guint i = 0; i + 1 < problem->n_nodes; i++)
+    at[order[i]] = i;
+  for (guint i = 0; i < problem->before->len; i++)
+    {
+      const HsTsptwPair *pair = &g_array_index (problem->before, HsTsptwPair, i);
+
+      if (at[pair->first] > at[pair->then])
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Takes a tour that may be better; FALSE when it breaks a rule. */
+static gboolean
+take_tour (Search *search, const guint16 *order)
+{
+  HsTsptwAnswer *answer = search->answer;
+  gint64 cost;
+
+  if (!keeps_orders (search->problem, order)
+      || !hs_tsptw_drive_order (search->problem, search->how->objective, order, &cost))
+    return FALSE;
+  if (answer->found && cost >= answer->cost)
+    return TRUE;
+  answer->found = TRUE;
+  answer->cost = cost;
+  memcpy (answer->order, order, (search->problem->n_nodes - 1) * sizeof (guint16));
+  NOTE ("  tour %" G_GINT64_FORMAT "\n", cost);
+  return TRUE;
+}
+
+static void
+look_around (Search *search, guint kicks)
+{
+  guint16 order[HS_TSPTW_MAX_NODES];
+  gint64 cost;
+
+  if (search->answer->found)
+    hs_tsptw_local_start_from (search->local, search->answer->order);
+  if (!hs_tsptw_local_run (search->local, kicks))
+    search->cut = TRUE;
+  if (hs_tsptw_local_get_best (search->local, order, &cost))
+    take_tour (search, order);
+}
+
+static void
+lay_ways (Search *search)
+{
+  g_clear_pointer (&search->forward, hs_tsptw_way_free);
+  g_clear_pointer (&search->backward, hs_tsptw_way_free);
+  search->forward = hs_tsptw_way_new (search->frame, FALSE);
+  search->backward = hs_tsptw_way_new (search->frame, TRUE);
+}
+
+/* What a path may cost at most, its prizes taken off, to be part of a better tour. */
+static gint64
+find_budget (const Search *search)
+{
+  if (search->scale > 0 && !search->answer->found)
+    return G_MAXINT64 / 4;
+  return (search->answer->cost - 1) * search->scale - hs_tsptw_bound_sum (search->bound);
+}
+
+/* Being home earlier is asked for as a time, and then every tour costs nothing. */
+static void
+set_target (Search *search)
+{
+  HsTsptwBound *bound = search->bound;
+
+  if (search->how->objective == HS_TSPTW_MAKESPAN && search->answer->found
+      && search->frame->home_by >= search->answer->cost)
+    {
+      search->frame->home_by = search->answer->cost - 1;
+      hs_tsptw_frame_tighten (search->frame);
+      search->proven = !search->frame->possible;
+      lay_ways (search);
+    }
+  bound->target = bound->aim = (search->answer->cost - 1) * search->scale;
+  if (search->scale == 0 || search->answer->found)
+    return;
+  bound->target = G_MAXINT64;
+  bound->aim = MAX (bound->units, 0) + MAX (bound->units / 50, search->scale);
+}
+
+static HsTsptwPass *
+run (Search *search, HsTsptwWay *way, const guint64 *memory, const HsTsptwTails *tails, gsize max_labels)
+{
+  HsTsptwAsk ask = {
+    .memory = memory,
+    .scale = search->scale,
+    .prize = search->bound->best_prize,
+    .tails = tails,
+    .budget = find_budget (search),
+    .max_away = search->answer->found ? search->answer->cost - 1 : HS_TSPTW_FAR,
+    .measure_away = memory == NULL && search->how->objective == HS_TSPTW_DURATION,
+    .max_labels = max_labels,
+    .give_up = search->how->give_up,
+    .user_data = search->how->user_data,
+  };
+  HsTsptwPass *pass = hs_tsptw_pass_run (way, &ask);
+
+  search->answer->states += pass->n_labels;
+  search->cut |= pass->cut;
+  return pass;
+}
+
+/* Takes away the legs that no better tour can hold. */
+static void
+drop_legs (Search *search, const HsTsptwPass *back)
+{
+  HsTsptwFrame *frame = search->frame;
+  guint n = frame->n;
+  guint kept = 0;
+
+  for (guint to = 1; to < n; to++)
+    for (guint from = 0; from < n; from++)
+      if (frame->drive[from * n + to] < HS_TSPTW_FAR)
+        {
+          if (!hs_set_has (back->used + to * frame->words, from))
+            frame->drive[from * n + to] = HS_TSPTW_FAR;
+          else
+            kept++;
+        }
+  for (guint from = 1; from < n; from++)
+    if (!hs_set_has (back->used, from))
+      frame->drive[from * n] = HS_TSPTW_FAR;
+  NOTE ("  legs left %u\n", kept);
+  hs_tsptw_frame_tighten (frame);
+  if (!frame->possible)
+    search->proven = TRUE;
+  else
+    lay_ways (search);
+}
+
+static void
+take_path (Search *search, const HsTsptwPass *pass)
+{
+  guint16 order[HS_TSPTW_MAX_NODES];
+
+  if (pass->last != 0 && hs_tsptw_pass_trace (pass, order, G_N_ELEMENTS (order)) + 1 == search->problem->n_nodes)
+    take_tour (search, order);
+}
+
+static void
+search_exactly (Search *search, const HsTsptwTails *tails, gsize max_labels)
+{
+  g_autoptr (HsTsptwPass) exact = run (search, search->forward, NULL, tails, max_labels);
+
+  NOTE ("  exact %u labels complete %d\n", exact->n_labels, exact->complete);
+  take_path (search, exact);
+  if (exact->complete)
+    search->proven = TRUE;
+}
+
+/* Both ways at the best prizes; then exactly. */
+static void
+close_gap (Search *search, gsize max_labels)
+{
+  g_autoptr (HsTsptwPass) there = run (search, search->forward, search->bound->memory, NULL, MOST_LABELS);
+  g_autoptr (HsTsptwPass) back = NULL;
+  g_autoptr (HsTsptwTails) heads = NULL;
+  g_autoptr (HsTsptwTails) tails = NULL;
+
+  if (there->complete && there->last == 0)
+    search->proven = TRUE;
+  if (!there->complete || search->proven)
+    return;
+  heads = hs_tsptw_pass_make_tails (there);
+  g_clear_pointer (&there, hs_tsptw_pass_free);
+  back = run (search, search->backward, search->bound->memory, heads, MOST_LABELS);
+  NOTE ("  back %u labels complete %d\n", back->n_labels, back->complete);
+  if (back->complete && back->last == 0)
+    search->proven = TRUE;
+  if (!back->complete || search->proven)
+    return;
+  tails = hs_tsptw_pass_make_tails (back);
+  drop_legs (search, back);
+  g_clear_pointer (&back, hs_tsptw_pass_free);
+  g_clear_pointer (&heads, hs_tsptw_tails_free);
+  if (!search->proven && !search->cut)
+    search_exactly (search, tails, max_labels);
+}
+
+/* What paths remember in this stage. */
+static void
+set_memory (Search *search)
+{
+  if (search->stage == 0)
+    hs_tsptw_bound_remember (search->bound, search->frame, FIRST_MEMORY);
+  else
+    for (guint i = 0; i < 1; i++)
+      if (!hs_tsptw_bound_break_cycles (search->bound))
+        hs_tsptw_bound_remember (search->bound, search->frame, FIRST_MEMORY + 2 * search->stage);
+}
+
+/* The cheapest path is a tour. For travel it is a best one. */
+static void
+take_bound_tour (Search *search)
+{
+  gboolean taken = search->bound->n_order + 1 == search->problem->n_nodes && take_tour (search, search->bound->order);
+
+  if (search->how->objective == HS_TSPTW_TRAVEL)
+    search->proven = taken;
+}
+
+static void
+run_stage (Search *search)
+{
+  HsTsptwBoundEnd end;
+  gsize max_labels = MIN ((gsize) FIRST_LABELS << MIN (search->stage, 16), MOST_LABELS);
+
+  set_memory (search);
+  set_target (search);
+  if (search->proven)
+    return;
+  end = hs_tsptw_bound_improve (search->bound, search->forward, 60);
+  NOTE ("stage %u: end %d bound %.2f upper %" G_GINT64_FORMAT " states %u\n", search->stage, end,
+        (double) search->bound->units / MAX (search->scale, 1), search->answer->cost, (guint) search->bound->states);
+  if (end == HS_TSPTW_BOUND_TOUR)
+    take_bound_tour (search);
+  else if (end == HS_TSPTW_BOUND_PROVEN)
+    search->proven = TRUE;
+  else if (end == HS_TSPTW_BOUND_CUT)
+    search->cut = TRUE;
+  if (!search->proven && !search->cut)
+    close_gap (search, max_labels);
+  if (!search->proven && !search->cut)
+    look_around (search, FIRST_KICKS);
+  search->stage++;
+}
+
+/* Costs are scaled for the prizes, and sums of them have to stay exact. */
+static gint64
+find_scale (const HsTsptwFrame *frame)
+{
+  gint64 most = 1;
+  gint64 scale = 1024;
+
+  for (guint i = 0; i < frame->n * frame->n; i++)
+    if (frame->drive[i] < HS_TSPTW_FAR)
+      most = MAX (most, frame->drive[i]);
+  while (scale > 1 && most > G_MAXINT64 / 64 / HS_TSPTW_MAX_NODES / scale)
+    scale /= 2;
+  return scale;
+}
+
+/* For every stop the shortest way there and home. */
+static gint64
+find_least (const Search *search)
+{
+  const HsTsptwFrame *frame = search->frame;
+  gboolean makespan = search->how->objective == HS_TSPTW_MAKESPAN;
+  gint64 least = makespan ? frame->from[0] : 0;
+
+  for (guint i = 1; i < frame->n; i++)
+    least = MAX (least, (makespan ? frame->from[i] : frame->near[i]) + frame->near[i * frame->n]);
+  return least;
+}
+
+static void
+finish (Search *search)
+{
+  HsTsptwAnswer *answer = search->answer;
+  gint64 units = search->bound == NULL ? 0 : search->bound->units;
+
+  if (search->bound != NULL)
+    answer->states += search->bound->states;
+  if (search->proven)
+    {
+      answer->status = answer->found ? HS_PLAN_OPTIMAL : HS_PLAN_IMPOSSIBLE;
+      answer->bound = answer->found ? answer->cost : 0;
+      return;
+    }
+  answer->status = HS_PLAN_BEST_FOUND;
+  answer->bound = search->least;
+  if (units > 0 && search->scale > 0)
+    answer->bound = MAX (search->least, (units + search->scale - 1) / search->scale);
+}
+
+static gboolean
+is_done (Search *search)
+{
+  if (search->answer->found && search->answer->cost <= search->least)
+    search->proven = TRUE;
+  return search->proven || search->cut;
+}
+
+static void
+clear (Search *search)
+{
+  hs_tsptw_frame_free (search->frame);
+  hs_tsptw_way_free (search->forward);
+  hs_tsptw_way_free (search->backward);
+  hs_tsptw_local_free (search->local);
+  hs_tsptw_bound_free (search->bound);
+}
+
+gboolean
+hs_tsptw_solve (const HsTsptw *problem, const HsTsptwHow *how, HsTsptwAnswer *ret_answer, GError **error)
+{
+  HsTsptwAnswer answer = { .status = HS_PLAN_BEST_FOUND };
+  Search search = { .problem = problem, .how = how, .answer = &answer };
+
+  if (!hs_tsptw_check (problem, error))
+    return FALSE;
+  search.frame = hs_tsptw_frame_new (problem, problem->to[0], how->objective == HS_TSPTW_DURATION);
+  search.scale = how->objective == HS_TSPTW_MAKESPAN ? 0 : find_scale (search.frame);
+  search.proven = !search.frame->possible;
+  if (!search.proven)
+    {
+      search.local = hs_tsptw_local_new (problem, search.frame, how);
+      search.least = find_least (&search);
+      if (problem->n_nodes == 1)
+        search.proven = take_tour (&search, answer.order);
+      look_around (&search, FIRST_KICKS);
+      lay_ways (&search);
+      search.bound = hs_tsptw_bound_new (search.frame, search.scale);
+      search.bound->max_labels = MOST_LABELS;
+      search.bound->give_up = how->give_up;
+      search.bound->user_data = how->user_data;
+    }
+  while (!is_done (&search) && search.stage < MOST_STAGES)
+    run_stage (&search);
+  finish (&search);
+  clear (&search);
+  *ret_answer = answer;
+  return TRUE;
+}
