@@ -36,12 +36,6 @@ typedef struct
   gboolean cut;
 } Search;
 
-#ifdef TRACE
-#define NOTE(...) g_printerr (__VA_ARGS__)
-#else
-#define NOTE(...)
-#endif
-
 static gboolean
 keeps_orders (const HsTsptw *problem, const guint16 *order)
 {
@@ -74,7 +68,6 @@ take_tour (Search *search, const guint16 *order)
   answer->found = TRUE;
   answer->cost = cost;
   memcpy (answer->order, order, (search->problem->n_nodes - 1) * sizeof (guint16));
-  NOTE ("  tour %" G_GINT64_FORMAT "\n", cost);
   return TRUE;
 }
 
@@ -173,7 +166,6 @@ drop_legs (Search *search, const HsTsptwPass *back)
   for (guint from = 1; from < n; from++)
     if (!hs_set_has (back->used, from))
       frame->drive[from * n] = HS_TSPTW_FAR;
-  NOTE ("  legs left %u\n", kept);
   hs_tsptw_frame_tighten (frame);
   if (!frame->possible)
     search->proven = TRUE;
@@ -195,7 +187,6 @@ search_exactly (Search *search, const HsTsptwTails *tails, gsize max_labels)
 {
   g_autoptr (HsTsptwPass) exact = run (search, search->forward, NULL, tails, max_labels);
 
-  NOTE ("  exact %u labels complete %d\n", exact->n_labels, exact->complete);
   take_path (search, exact);
   if (exact->complete)
     search->proven = TRUE;
@@ -217,7 +208,6 @@ close_gap (Search *search, gsize max_labels)
   heads = hs_tsptw_pass_make_tails (there);
   g_clear_pointer (&there, hs_tsptw_pass_free);
   back = run (search, search->backward, search->bound->memory, heads, MOST_LABELS);
-  NOTE ("  back %u labels complete %d\n", back->n_labels, back->complete);
   if (back->complete && back->last == 0)
     search->proven = TRUE;
   if (!back->complete || search->proven)
@@ -263,8 +253,6 @@ run_stage (Search *search)
   if (search->proven)
     return;
   end = hs_tsptw_bound_improve (search->bound, search->forward, 60);
-  NOTE ("stage %u: end %d bound %.2f upper %" G_GINT64_FORMAT " states %u\n", search->stage, end,
-        (double) search->bound->units / MAX (search->scale, 1), search->answer->cost, (guint) search->bound->states);
   if (end == HS_TSPTW_BOUND_TOUR)
     take_bound_tour (search);
   else if (end == HS_TSPTW_BOUND_PROVEN)
