@@ -45,12 +45,33 @@ hs_offer_row_init (HsOfferRow *self)
 }
 
 static char *
-place_text (const HsOffer *offer)
+slot_text (const HsOffer *offer)
 {
   if (offer->replanned)
     return offer->after != NULL ? g_strdup_printf (_("day timed anew, after %s"), offer->after)
                                 : g_strdup (_("day timed anew, first stop"));
   return offer->after != NULL ? g_strdup_printf (_("after %s"), offer->after) : g_strdup (_("first stop of the day"));
+}
+
+/* With the van where there are several. */
+static char *
+place_text (const HsOffer *offer)
+{
+  g_autofree char *slot = slot_text (offer);
+
+  return offer->van != NULL ? g_strdup_printf (_("van %s, %s"), offer->van, slot) : g_steal_pointer (&slot);
+}
+
+/* "free 10:41–11:39"; %NULL where nothing may be promised. */
+static char *
+free_text (HsLedger *ledger, const HsOffer *offer)
+{
+  g_autofree char *window = NULL;
+
+  if (offer->free_from == HS_INSTANT_NONE)
+    return NULL;
+  window = hs_show_window (ledger, offer->free_from, offer->free_to);
+  return g_strdup_printf (_("free %s"), window);
 }
 
 /* "A-0022 8 min late, A-0024 3 min late"; %NULL where every promise is kept. */
@@ -86,7 +107,9 @@ hs_offer_row_new (HsLedger *ledger, const HsOffer *offer)
   g_autofree char *miles = hs_show_miles (offer->adds_millimiles);
   g_autofree char *home = hs_show_clock (ledger, offer->home);
   g_autofree char *adds = g_strdup_printf (_("+%s, +%s mi, home %s"), span, miles, home);
-  g_autofree char *detail = hs_show_joined (broken != NULL ? broken : "", adds, NULL);
+  g_autofree char *free_window = free_text (ledger, offer);
+  g_autofree char *detail = hs_show_joined (broken != NULL ? broken : "", free_window != NULL ? free_window : "", adds,
+                                            NULL);
   g_autofree char *cents = hs_show_money (ledger, offer->adds_cents);
   g_autofree char *cost = g_strconcat ("+", cents, NULL);
 
@@ -111,7 +134,10 @@ hs_offer_row_say (HsLedger *ledger, const HsOffer *offer)
   g_autofree char *place = place_text (offer);
   g_autofree char *broken = broken_text (offer);
 
+  g_autofree char *free_window = free_text (ledger, offer);
+
   if (broken != NULL)
     return g_strdup_printf (_("breaks a promise at %s: %s, %s"), start, broken, place);
-  return g_strdup_printf (_("fits %s, +%s, +%s mi, +%s, home %s, %s"), start, span, miles, cost, home, place);
+  return g_strdup_printf (_("fits %s, +%s, +%s mi, +%s, home %s, %s, %s"), start, span, miles, cost, home, place,
+                          free_window != NULL ? free_window : "");
 }

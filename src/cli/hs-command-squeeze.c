@@ -15,6 +15,7 @@ static void
 write_offer (HsCli *cli, HsJsonOut *out, const HsOffer *offer)
 {
   hs_json_out_begin_object (out, NULL);
+  hs_json_out_string (out, "van", offer->van);
   hs_json_out_string (out, "after", offer->after);
   hs_cli_json_clock (cli, out, "start", offer->start);
   hs_cli_json_clock (cli, out, "home", offer->home);
@@ -22,6 +23,15 @@ write_offer (HsCli *cli, HsJsonOut *out, const HsOffer *offer)
   hs_cli_json_miles (out, "adds_miles", offer->adds_millimiles);
   hs_json_out_integer (out, "adds_cents", offer->adds_cents);
   hs_json_out_boolean (out, "replanned", offer->replanned);
+  if (offer->free_from == HS_INSTANT_NONE)
+    hs_json_out_null (out, "free");
+  else
+    {
+      hs_json_out_begin_array (out, "free");
+      hs_cli_json_clock (cli, out, NULL, offer->free_from);
+      hs_cli_json_clock (cli, out, NULL, offer->free_to);
+      hs_json_out_end_array (out);
+    }
   hs_json_out_begin_array (out, "breaks");
   for (guint i = 0; i < offer->breaks->len; i++)
     {
@@ -46,6 +56,14 @@ print_offer (HsCli *cli, const HsOffer *offer)
   hs_cli_print (_("%s  after %s: adds %d min, %s mi, %s; home %s%s\n"), start,
                 offer->after != NULL ? offer->after : _("leaving"), (int) (offer->adds_seconds / 60), miles, cost, home,
                 offer->replanned ? _(" (day planned anew)") : "");
+  if (offer->van != NULL)
+    hs_cli_print (_("       van %s\n"), offer->van);
+  if (offer->free_from != HS_INSTANT_NONE)
+    {
+      g_autofree char *from = hs_cli_clock_text (cli, offer->free_from);
+      g_autofree char *to = hs_cli_clock_text (cli, offer->free_to);
+      hs_cli_print (_("       may be promised from %s to %s\n"), from, to);
+    }
   for (guint i = 0; i < offer->breaks->len; i++)
     {
       const HsBrokenPromise *promise = g_ptr_array_index (offer->breaks, i);

@@ -127,14 +127,20 @@ gboolean hs_day_plan_lock (HsBook *book, HsDate day, const char *van, const char
 
 /**
  * HsOffer: where one more call fits.
+ * @van: letter of the van, %NULL where the book has only one
+ * @free_from, @free_to: when work may be promised to start there without breaking anything, in whole minutes, whatever
+ *   window was asked for; %HS_INSTANT_NONE if there is no such time, and on a day timed anew
  * @after: id of the stop before it; %NULL: first of the day
  * @replanned: the whole day was timed anew
  * @breaks: (element-type HsBrokenPromise)
  */
 typedef struct
 {
+  char *van;
   char *after;
   HsInstant start;
+  HsInstant free_from;
+  HsInstant free_to;
   gint64 adds_seconds;
   gint64 adds_millimiles;
   gint64 adds_cents;
@@ -151,6 +157,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsOffer, hs_offer_free)
  * @area: code of the new call's area
  * @service_seconds: how long the work takes
  * @window_from, @window_to: minutes of the day
+ * @van: a van's letter, or %NULL for each van of the book
  * @replan: also offer the day planned anew
  *
  * Returns: (transfer full) (element-type HsOffer): cheapest unbroken first, then what breaks a promise.

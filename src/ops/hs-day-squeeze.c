@@ -15,11 +15,22 @@
 /* The id that the new call has while it is only asked about. */
 #define SQUEEZE_ID "new call"
 
+typedef struct
+{
+  const char *area;
+  gint64 service_seconds;
+  int window_from;
+  int window_to;
+  gboolean replan;
+  gboolean names_van;
+} HsSqueezeAsked;
+
 void
 hs_offer_free (HsOffer *offer)
 {
   if (offer == NULL)
     return;
+  g_free (offer->van);
   g_free (offer->after);
   g_ptr_array_unref (offer->breaks);
   g_free (offer);
@@ -31,8 +42,22 @@ offer_new (const char *after)
   HsOffer *offer = g_new0 (HsOffer, 1);
 
   offer->after = g_strdup (after);
+  offer->free_from = offer->free_to = HS_INSTANT_NONE;
   offer->breaks = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_broken_promise_free);
   return offer;
+}
+
+/* In whole minutes, so that what is said on the phone holds. */
+static void
+set_free (HsOffer *offer, HsInstant begin, const HsSqueezeOffer *source)
+{
+  HsInstant from = begin + (source->free_from_seconds + 59) / 60 * 60;
+  HsInstant to = begin + source->free_to_seconds / 60 * 60;
+
+  if (source->free_from_seconds < 0 || from > to)
+    return;
+  offer->free_from = from;
+  offer->free_to = to;
 }
 
 static HsOffer *
@@ -45,6 +70,7 @@ offer_from_squeeze (const HsDaySolved *solved, const HsSqueezeOffer *source)
   offer->adds_seconds = source->adds_seconds;
   offer->adds_millimiles = source->adds_millimiles;
   offer->adds_cents = source->adds_cents;
+  set_free (offer, solved->facts->starts_at, source);
   for (guint i = 0; i < source->breaks->len; i++)
     {
       const HsSqueezeBreak *broken = g_ptr_array_index (source->breaks, i);
@@ -145,29 +171,48 @@ check_squeeze (gint64 service_seconds, int window_from, int window_to, GError **
   return FALSE;
 }
 
+/* The offers of one van. */
+static gboolean
+squeeze_van (GPtrArray *offers, HsBook *book, HsDate day, const char *van, const HsSqueezeAsked *asked, GError **error)
+{
+  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, asked->area, error);
+  g_autoptr (HsDay) enlarged = NULL;
+  g_autoptr (GPtrArray) squeezed = NULL;
+  const HsDayStop *call;
+  guint first = offers->len;
+
+  if (solved == NULL)
+    return FALSE;
+  enlarged = day_with_call (solved, asked->area, asked->service_seconds, asked->window_from, asked->window_to);
+  call = hs_day_get_stop (enlarged, enlarged->stops->len - 1);
+  if (!hs_squeeze_offers (solved->build->day, solved->plan, call, &squeezed, error))
+    return FALSE;
+  for (guint i = 0; i < squeezed->len; i++)
+    g_ptr_array_add (offers, offer_from_squeeze (solved, g_ptr_array_index (squeezed, i)));
+  if (asked->replan && !add_replanned (offers, solved, call, error))
+    return FALSE;
+  for (guint i = first; asked->names_van && i < offers->len; i++)
+    ((HsOffer *) g_ptr_array_index (offers, i))->van = g_strdup (solved->facts->van);
+  return TRUE;
+}
+
 GPtrArray *
 hs_day_squeeze (HsBook *book, HsDate day, const char *van, const char *area, gint64 service_seconds, int window_from,
                 int window_to, gboolean replan, GError **error)
 {
-  g_autoptr (HsDaySolved) solved = NULL;
-  g_autoptr (HsDay) enlarged = NULL;
-  g_autoptr (GPtrArray) squeezed = NULL;
+  g_autoptr (GPtrArray) vans = NULL;
   g_autoptr (GPtrArray) offers = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_offer_free);
-  const HsDayStop *call;
+  HsSqueezeAsked asked = { area, service_seconds, window_from, window_to, replan, FALSE };
 
-  if (!check_squeeze (service_seconds, window_from, window_to, error))
+  if (!check_squeeze (service_seconds, window_from, window_to, error)
+      || !hs_van_row_list (hs_book_get_store (book), &vans, error))
     return NULL;
-  solved = hs_day_solve (book, day, van, HS_DAY_STANDING, area, error);
-  if (solved == NULL)
+  asked.names_van = vans->len > 1;
+  if ((van != NULL || vans->len == 0) && !squeeze_van (offers, book, day, van, &asked, error))
     return NULL;
-  enlarged = day_with_call (solved, area, service_seconds, window_from, window_to);
-  call = hs_day_get_stop (enlarged, enlarged->stops->len - 1);
-  if (!hs_squeeze_offers (solved->build->day, solved->plan, call, &squeezed, error))
-    return NULL;
-  for (guint i = 0; i < squeezed->len; i++)
-    g_ptr_array_add (offers, offer_from_squeeze (solved, g_ptr_array_index (squeezed, i)));
-  if (replan && !add_replanned (offers, solved, call, error))
-    return NULL;
+  for (guint i = 0; van == NULL && i < vans->len; i++)
+    if (!squeeze_van (offers, book, day, ((HsVanRow *) g_ptr_array_index (vans, i))->letter, &asked, error))
+      return NULL;
   g_ptr_array_sort (offers, compare_offers);
   return g_steal_pointer (&offers);
 }

@@ -13,6 +13,9 @@
 
 #include <string.h>
 
+/* No start is offered more than a day after the van gets there. */
+#define LATEST_MINUTE (24 * 60)
+
 typedef struct
 {
   HsDay *day;
@@ -187,6 +190,56 @@ squeeze_try (const HsSqueeze *squeeze, guint position, HsSqueezeOffer **ret_offe
   return TRUE;
 }
 
+/* Whether the call may start at @start there. Any start but that one is barred for the trial. */
+static gboolean
+squeeze_may_start (HsSqueeze *squeeze, guint position, gint32 start, gboolean *ret_may, GError **error)
+{
+  HsDayStop *call = g_ptr_array_index (squeeze->day->stops, squeeze->call);
+  g_autoptr (GArray) asked = g_steal_pointer (&call->spans);
+  HsSqueezeOffer *offer = NULL;
+  gboolean done;
+
+  call->spans = g_array_new (FALSE, FALSE, sizeof (HsDaySpan));
+  hs_day_add_span (squeeze->day, squeeze->call, start, start);
+  done = squeeze_try (squeeze, position, &offer, error);
+  g_array_unref (call->spans);
+  call->spans = g_steal_pointer (&asked);
+  if (!done)
+    return FALSE;
+  *ret_may = offer->breaks->len == 0 && offer->start_seconds == start;
+  squeeze_offer_free (offer);
+  return TRUE;
+}
+
+/* A later start makes nothing that follows earlier, so that the starts that break nothing are one stretch. */
+static gboolean
+squeeze_find_free (HsSqueeze *squeeze, HsSqueezeOffer *offer, GError **error)
+{
+  gint32 low = 0;
+  gint32 high = LATEST_MINUTE;
+  gboolean may;
+
+  offer->free_from_seconds = offer->free_to_seconds = -1;
+  if (!squeeze_may_start (squeeze, offer->position, offer->arrive_seconds, &may, error))
+    return FALSE;
+  if (!may)
+    return TRUE;
+  while (high - low > 1)
+    {
+      gint32 middle = low + (high - low) / 2;
+
+      if (!squeeze_may_start (squeeze, offer->position, offer->arrive_seconds + middle * 60, &may, error))
+        return FALSE;
+      if (may)
+        low = middle;
+      else
+        high = middle;
+    }
+  offer->free_from_seconds = offer->arrive_seconds;
+  offer->free_to_seconds = offer->arrive_seconds + low * 60;
+  return TRUE;
+}
+
 static int
 compare_offers (gconstpointer a, gconstpointer b)
 {
@@ -235,6 +288,7 @@ hs_squeeze_offers (const HsDay *day, const HsPlan *plan, const HsDayStop *call, 
       ok = squeeze_try (&squeeze, position, &offer, error);
       if (ok)
         g_ptr_array_add (offers, offer);
+      ok = ok && squeeze_find_free (&squeeze, offer, error);
     }
   hs_day_free (squeeze.day);
   hs_plan_free (squeeze.before);

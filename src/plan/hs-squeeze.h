@@ -39,6 +39,8 @@ typedef struct
  * @adds_cents: cost added, rounded once, half up
  * @adds_units: the same, exact, in 1/3000 of a cent
  * @spare_seconds: least slack over all calls then
+ * @free_from_seconds, @free_to_seconds: when work may start there, whatever window was asked for, without breaking
+ *   anything; the second is the latest whole minute after the first; −1 and −1 if there is no such time
  * @breaks: (element-type HsSqueezeBreak): what becomes late that was in time before, or later than it was; empty if no
  *   promise breaks
  */
@@ -55,6 +57,8 @@ typedef struct
   gint64 adds_cents;
   gint64 adds_units;
   gint32 spare_seconds;
+  gint32 free_from_seconds;
+  gint32 free_to_seconds;
   GPtrArray *breaks;
 } HsSqueezeOffer;
 

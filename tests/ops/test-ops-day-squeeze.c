@@ -117,6 +117,72 @@ test_on_standing (void)
   ops_town_assert_clock (town, offer_at (offers, 0)->start, "10:36");
 }
 
+/* The figures of the plan's own test: straight after A-0022 work may start from 10:41 to 11:39, whatever was asked. */
+static void
+test_free (void)
+{
+  g_autoptr (OpsTown) town = ops_town_new ();
+  g_autoptr (GPtrArray) offers = NULL;
+  guint seen = 0;
+
+  ops_town_add_morning (town);
+  offers = squeeze (town, "O", 40, 900, 1020, TRUE);
+  for (guint i = 0; i < offers->len; i++)
+    {
+      const HsOffer *offer = offer_at (offers, i);
+
+      g_assert_null (offer->van);
+      if (offer->replanned || g_strcmp0 (offer->after, "A-0021") == 0)
+        {
+          g_assert_cmpint (offer->free_from, ==, HS_INSTANT_NONE);
+          g_assert_cmpint (offer->free_to, ==, HS_INSTANT_NONE);
+          seen++;
+        }
+      if (!offer->replanned && g_strcmp0 (offer->after, "A-0022") == 0)
+        {
+          ops_town_assert_clock (town, offer->free_from, "10:41");
+          ops_town_assert_clock (town, offer->free_to, "11:39");
+          seen++;
+        }
+    }
+  g_assert_cmpuint (seen, ==, 3);
+}
+
+/* The second van has nothing to do: it is offered too, and cheaper than the first where that has to be late. */
+static void
+test_each_van (void)
+{
+  static const struct
+  {
+    const char *van;
+    guint a;
+    guint b;
+  } rows[] = { { NULL, 9, 1 }, { "A", 9, 0 }, { "B", 0, 1 } };
+  g_autoptr (OpsTown) town = ops_town_new ();
+
+  ops_town_add_morning (town);
+  ops_town_set (town, "vans", "A,B");
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GPtrArray) offers = hs_day_squeeze (town->book, ops_town_day (MORNING), rows[i].van, "O", 40 * 60, 540,
+                                                     1020, FALSE, &error);
+      guint a = 0;
+      guint b = 0;
+
+      g_assert_no_error (error);
+      for (guint k = 0; k < offers->len; k++)
+        if (g_str_equal (offer_at (offers, k)->van, "A"))
+          a++;
+        else
+          b++;
+      g_assert_cmpuint (a, ==, rows[i].a);
+      g_assert_cmpuint (b, ==, rows[i].b);
+      if (b > 0)
+        g_assert_cmpuint (offer_at (offers, offers->len - 1)->breaks->len, ==, a > 0 ? 1 : 0);
+    }
+}
+
 static void
 test_empty_day (void)
 {
@@ -170,6 +236,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-squeeze/order", test_order);
   g_test_add_func ("/ops/day-squeeze/replanned", test_replanned);
   g_test_add_func ("/ops/day-squeeze/on-standing", test_on_standing);
+  g_test_add_func ("/ops/day-squeeze/free", test_free);
+  g_test_add_func ("/ops/day-squeeze/each-van", test_each_van);
   g_test_add_func ("/ops/day-squeeze/empty-day", test_empty_day);
   g_test_add_func ("/ops/day-squeeze/refused", test_refused);
   return g_test_run ();

@@ -196,6 +196,90 @@ test_driven_again (void)
     }
 }
 
+/* After A-0022 the van is at Old Market at 10:41. Started at s, with 40 min of work, 9 min to Kingpost, 10 min there and
+ * 4 min on, A-0023 starts at s + 63 min (by 13:00), A-0025 at s + 154 (by 16:00), A-0024 at s + 231 (by 15:30), A-0026
+ * at s + 326 (by 17:30): s is 11:39 at the latest. What was asked for does not matter. */
+static void
+test_free (void)
+{
+  g_autoptr (HsDay) day = morning_day (30);
+  g_autoptr (HsPlan) plan = NULL;
+
+  g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
+  for (int asked = 9; asked <= 15; asked += 2)
+    {
+      g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (HsDaySpan));
+      HsDaySpan span = { CLOCK (asked, 0), CLOCK (asked, 0) };
+      HsDayStop call = { (char *) "A-0027", HS_DAY_STOP_CALL, OLD_MARKET, 40 * 60, FALSE, spans, 0 };
+      g_autoptr (GPtrArray) offers = NULL;
+      const HsSqueezeOffer *offer;
+
+      g_array_append_val (spans, span);
+      g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+      offer = find_offer (offers, "A-0022");
+      g_assert_cmpint (offer->free_from_seconds, ==, CLOCK (10, 41));
+      g_assert_cmpint (offer->free_to_seconds, ==, CLOCK (11, 39));
+      /* Straight after A-0021 nothing fits: A-0022 would be late. */
+      offer = find_offer (offers, "A-0021");
+      g_assert_cmpint (offer->free_from_seconds, ==, -1);
+      g_assert_cmpint (offer->free_to_seconds, ==, -1);
+      g_assert_cmpint (g_array_index (spans, HsDaySpan, 0).from_seconds, ==, span.from_seconds);
+    }
+}
+
+static gboolean
+may_start (const HsDay *day, const HsPlan *plan, const HsDayStop *call, guint position, gint32 start)
+{
+  g_autoptr (HsDay) enlarged = hs_day_copy (day);
+  g_autoptr (HsPlan) driven = NULL;
+  guint order[MORNING_STOPS + 1];
+  guint n = 0;
+
+  hs_day_add_stop (enlarged, call->id, call->kind, call->place, call->service_seconds);
+  hs_day_add_span (enlarged, MORNING_STOPS, start, start);
+  for (guint k = 0; k <= MORNING_STOPS; k++)
+    order[k] = k == position ? MORNING_STOPS : hs_plan_get_stop (plan, n++)->stop;
+  g_assert_true (hs_plan_drive_order (enlarged, order, n + 1, plan->leave_seconds, &driven, NULL));
+  return driven->broken->len == 0;
+}
+
+/* Each minute around what is said to be free, driven here. */
+static void
+test_free_minutes (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (11);
+  g_autoptr (HsDay) day = morning_day (0);
+  g_autoptr (HsPlan) plan = NULL;
+  guint seen[2] = { 0, 0 };
+
+  day->home_by_seconds = CLOCK (18, 0);
+  g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
+  for (guint round = 0; round < 20; round++)
+    {
+      g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (HsDaySpan));
+      g_autoptr (GPtrArray) offers = NULL;
+      HsDayStop call = { (char *) "A-0027", HS_DAY_STOP_CALL, (guint) g_rand_int_range (rand, 0, 6),
+                         g_rand_int_range (rand, 0, 3600), FALSE, spans, 0 };
+
+      g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+      for (guint i = 0; i < offers->len; i++)
+        {
+          const HsSqueezeOffer *offer = get_offer (offers, i);
+
+          for (gint32 minute = 0; minute < 600; minute += 7)
+            {
+              gint32 start = offer->arrive_seconds + minute * 60;
+              gboolean expected = may_start (day, plan, &call, offer->position, start);
+
+              g_assert_cmpint (offer->free_from_seconds >= 0 && start <= offer->free_to_seconds, ==, expected);
+              seen[expected]++;
+            }
+        }
+    }
+  g_assert_cmpuint (seen[FALSE], >, 100);
+  g_assert_cmpuint (seen[TRUE], >, 100);
+}
+
 static void
 test_refused (void)
 {
@@ -259,6 +343,8 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/squeeze/shut-counter", test_shut_counter);
   g_test_add_func ("/plan/squeeze/replan", test_replan);
   g_test_add_func ("/plan/squeeze/driven-again", test_driven_again);
+  g_test_add_func ("/plan/squeeze/free", test_free);
+  g_test_add_func ("/plan/squeeze/free-minutes", test_free_minutes);
   g_test_add_func ("/plan/squeeze/refused", test_refused);
   g_test_add_func ("/plan/squeeze/empty-day", test_empty_day);
   return g_test_run ();
