@@ -236,6 +236,12 @@ check_tables (const HsProblem *problem, GError **error)
 }
 
 static gboolean
+is_outside (const HsDaySpan *span)
+{
+  return span->from_seconds < -MAX_SECONDS || span->to_seconds > MAX_SECONDS;
+}
+
+static gboolean
 check_spans (const GArray *spans, const char *list, guint index, const char *field, GError **error)
 {
   if (spans->len > HS_DAY_MAX_SPANS)
@@ -246,7 +252,7 @@ check_spans (const GArray *spans, const char *list, guint index, const char *fie
 
       if (span->to_seconds < span->from_seconds)
         return refuse (error, "ends before it starts", "%s[%u].%s[%u]", list, index, field, i);
-      if (span->from_seconds < -MAX_SECONDS || span->to_seconds > MAX_SECONDS)
+      if (is_outside (span))
         return refuse (error, "lies outside the day", "%s[%u].%s[%u]", list, index, field, i);
     }
   return TRUE;
@@ -296,6 +302,8 @@ check_van (const HsProblem *problem, guint index, GHashTable *seen, GError **err
     return refuse (error, wrong, "vans[%u].break.minutes", index);
   if (van->break_span.to_seconds < van->break_span.from_seconds)
     return refuse (error, "ends before it starts", "vans[%u].break.between", index);
+  if (is_outside (&van->break_span))
+    return refuse (error, "lies outside the day", "vans[%u].break.between", index);
   if (van->break_seconds > 0 && van->break_span.to_seconds - van->break_span.from_seconds < van->break_seconds)
     return refuse (error, "is shorter than the break", "vans[%u].break.between", index);
   return check_parts (problem, van->carries, "vans", index, "carries", error);
