@@ -179,7 +179,7 @@ fill_stock (HsSolveFrame *frame, guint van, const guint *wanted)
       if (!part->counted[van])
         continue;
       frame->countable = frame->countable && shift + bits <= 64;
-      part->shift[van] = MIN (shift, 57);
+      part->shift[van] = MIN (shift, 63);
       part->mask[van] = (G_GUINT64_CONSTANT (1) << bits) - 1;
       shift += bits;
     }
