@@ -55,6 +55,7 @@ typedef struct
 
 static const Format formats[] = {
   { "day", hs_solve_out_day, NULL },
+  { "tsplib", hs_solve_out_tsplib, NULL },
   { "tsptw", hs_solve_out_tsptw, hs_solve_tsptw_objectives },
 };
 

@@ -38,6 +38,7 @@ const char *hs_solve_status (HsPlanStatus status);
 
 /* Each solves the text and prints the answer. */
 gboolean hs_solve_out_day (HsSolveJob *job, GError **error);
+gboolean hs_solve_out_tsplib (HsSolveJob *job, GError **error);
 gboolean hs_solve_out_tsptw (HsSolveJob *job, GError **error);
 
 /* The objectives of a format, the usual one first. */
