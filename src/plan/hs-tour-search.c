@@ -153,7 +153,8 @@ pick_kick (HsTourSearch *search, guint *ret_from, guint *ret_middle, guint *ret_
       guint most = MIN (longest, (n - 2) / 2);
       guint first = (guint) g_rand_int_range (search->rand, 1, (gint32) most + 1);
       guint second = (guint) g_rand_int_range (search->rand, 1, (gint32) most + 1);
-      guint from = (guint) g_rand_int_range (search->rand, 1, (gint32) (n - (frame->symmetric ? 0 : first + second)) + 1);
+      guint past = n - (frame->symmetric ? 0 : first + second) + 1;
+      guint from = (guint) g_rand_int_range (search->rand, 1, (gint32) past);
 
       if (frame->ordered && !may_exchange (search, from, from + first, from + first + second))
         {

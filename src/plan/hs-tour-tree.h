@@ -95,7 +95,7 @@ gboolean hs_tour_tree_grow (HsTourTree *tree);
  * @steps: how often to change the prices
  * @percent: how far the first step goes; 100: as far as the gap says
  *
- * Moves the prices to where the bound is highest, and grows the tree there. Ends early when a bound of @enough is reached
+ * Moves the prices to where the bound is highest, and grows the tree there. Ends early when @enough is reached
  * or the tree is a round.
  *
  * Returns: FALSE if no round keeps to what is decided

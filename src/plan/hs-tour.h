@@ -106,7 +106,7 @@ typedef struct
  * hs_tour_solve:
  * @ret_tour: (out) (transfer full): the round
  *
- * Searches, then tries to prove: small ones and those with many orders by dynamic programming over sets of nodes, others
+ * Searches, then tries to prove: small ones and those with orders by dynamic programming over sets of nodes, others
  * by branching over the Lagrangian bound of Held and Karp (1-trees). Where neither ends, it goes on searching
  * until a fixed amount of work is done or @how says to give up. Fails only as hs_tour_problem_check () does.
  */

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #define MAX_SMALL 9
+#define RING(node) "node " node " is in, or behind, a ring of nodes that must each come before the next"
 
 typedef enum
 {
@@ -287,13 +288,14 @@ test_refused (void)
     gint32 cost;
     const char *message;
   } rows[] = {
-    { { { 1, 2 }, { 2, 3 }, { 3, 1 } }, 1, "node 2 is in, or behind, a ring of nodes that must each come before the next" },
-    { { { 2, 2 }, { 0, 1 }, { 0, 1 } }, 1, "node 3 is in, or behind, a ring of nodes that must each come before the next" },
+    { { { 1, 2 }, { 2, 3 }, { 3, 1 } }, 1, RING ("2") },
+    { { { 2, 2 }, { 0, 1 }, { 0, 1 } }, 1, RING ("3") },
     { { { 1, 0 }, { 0, 1 }, { 0, 1 } }, 1, "node 2 can't come before node 1, where the round starts" },
     { { { 1, 9 }, { 0, 1 }, { 0, 1 } }, 1, "an order names a node that does not exist" },
     { { { 9, 1 }, { 0, 1 }, { 0, 1 } }, 1, "an order names a node that does not exist" },
     { { { 1, 2 }, { 0, 1 }, { 0, 1 } }, -1, "the leg from node 4 to node 1 is not from 0 to 1000000000" },
-    { { { 1, 2 }, { 0, 1 }, { 0, 1 } }, HS_TOUR_MAX_COST + 1, "the leg from node 4 to node 1 is not from 0 to 1000000000" },
+    { { { 1, 2 }, { 0, 1 }, { 0, 1 } }, HS_TOUR_MAX_COST + 1,
+      "the leg from node 4 to node 1 is not from 0 to 1000000000" },
     { { { 1, 2 }, { 1, 3 }, { 2, 3 } }, 1, NULL },
   };
 

@@ -172,7 +172,8 @@ test_orders (void)
 static void
 test_loose (void)
 {
-  g_autoptr (HsTsplib) file = parse ("NAME : a b\r\nCOMMENT : one: 1 2\r\nCOMMENT: \xff\r\nTYPE\t:\tTSP (M. Somebody)\r\n"
+  g_autoptr (HsTsplib) file = parse ("NAME : a b\r\nCOMMENT : one: 1 2\r\nCOMMENT: \xff\r\n"
+                                     "TYPE\t:\tTSP (M. Somebody)\r\n"
                                      "EDGE_WEIGHT_TYPE:EXPLICIT\r\nDISPLAY_DATA_TYPE: TWOD_DISPLAY\r\n"
                                      "NODE_COORD_TYPE: NO_COORDS\nEDGE_WEIGHT_FORMAT : LOWER_ROW \r\nDIMENSION : 3\r\n"
                                      "DISPLAY_DATA_SECTION\r\n1 0.5 0.5\r\n2 1 1\r\n3 2 2\r\n"
@@ -211,7 +212,8 @@ test_refused (void)
     { "EDGE_WEIGHT_SECTION\n0\n", "line 1, EDGE_WEIGHT_SECTION: DIMENSION must come before it" },
     { "DIMENSION: 2\nNODE_COORD_SECTION\n1 0 0\n",
       "line 2, NODE_COORD_SECTION: EDGE_WEIGHT_TYPE before it must say how far apart points are" },
-    { "DIMENSION: 2\nEDGE_WEIGHT_SECTION\n1\n", "line 2, EDGE_WEIGHT_SECTION: EDGE_WEIGHT_TYPE before it must be EXPLICIT" },
+    { "DIMENSION: 2\nEDGE_WEIGHT_SECTION\n1\n",
+      "line 2, EDGE_WEIGHT_SECTION: EDGE_WEIGHT_TYPE before it must be EXPLICIT" },
     { HEAD ("TSP", "2", "GEO") "EDGE_WEIGHT_SECTION\n1\n",
       "line 5, EDGE_WEIGHT_SECTION: EDGE_WEIGHT_TYPE before it must be EXPLICIT" },
     { HEAD ("TSP", "2", "EXPLICIT") "EDGE_WEIGHT_SECTION\n1\n",
