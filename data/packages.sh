@@ -11,13 +11,13 @@ HS_BUILD_PACKAGES="gcc libc6-dev pkg-config meson ninja-build gettext python3 li
   desktop-file-utils shared-mime-info"
 HS_SHOW_PACKAGES="librsvg2-common adwaita-icon-theme fonts-cantarell fonts-dejavu-core dbus-daemon xvfb xauth"
 HS_TEST_PACKAGES="binutils appstream librsvg2-bin at-spi2-core python3-gi gir1.2-atspi-2.0 gir1.2-glib-2.0
-  imagemagick xdotool"
+  imagemagick xdotool python3-jsonschema glpk-utils"
 HS_LONG_PACKAGES="valgrind debootstrap"
 
 HS_BUILD_TOOLS="cc pkg-config meson ninja msgfmt python3 xmllint glib-compile-schemas glib-compile-resources
   update-desktop-database update-mime-database"
 HS_SHOW_TOOLS="dbus-run-session Xvfb xauth xvfb-run"
-HS_TEST_TOOLS="nm readelf appstreamcli desktop-file-validate rsvg-convert import xdotool"
+HS_TEST_TOOLS="nm readelf appstreamcli desktop-file-validate rsvg-convert import xdotool glpsol"
 HS_LONG_TOOLS="valgrind"
 HS_BUILD_LIBRARIES="glib-2.0 gio-2.0 sqlite3 json-glib-1.0 gtk4 libadwaita-1"
 

@@ -21,6 +21,9 @@ class TapResult(unittest.TestResult):
     def addSuccess(self, test):
         self._line("ok", test)
 
+    def addSkip(self, test, reason):
+        self._line("ok", test, f" # SKIP {reason}")
+
     def _fail(self, test, error):
         self.bad += 1
         self._line("not ok", test)
