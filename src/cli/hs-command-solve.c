@@ -55,6 +55,7 @@ typedef struct
 
 static const Format formats[] = {
   { "day", hs_solve_out_day, NULL },
+  { "solomon", hs_solve_out_solomon, hs_solve_solomon_objectives },
   { "tsplib", hs_solve_out_tsplib, NULL },
   { "tsptw", hs_solve_out_tsptw, hs_solve_tsptw_objectives },
 };

@@ -38,10 +38,12 @@ const char *hs_solve_status (HsPlanStatus status);
 
 /* Each solves the text and prints the answer. */
 gboolean hs_solve_out_day (HsSolveJob *job, GError **error);
+gboolean hs_solve_out_solomon (HsSolveJob *job, GError **error);
 gboolean hs_solve_out_tsplib (HsSolveJob *job, GError **error);
 gboolean hs_solve_out_tsptw (HsSolveJob *job, GError **error);
 
 /* The objectives of a format, the usual one first. */
+extern const char *const hs_solve_solomon_objectives[];
 extern const char *const hs_solve_tsptw_objectives[];
 
 G_END_DECLS
