@@ -318,13 +318,14 @@ hs_solve_bound_free (HsSolveBound *bound)
   g_free (bound);
 }
 
-/* What leaving node @last costs at least over the duals of where it may lead. */
+/* What leaving node @last costs at least over the duals of where it may lead; a van that stays is home for nothing. */
 static gint64
 leave_least (const HsSolveBound *bound, guint which, guint64 left, guint van, guint last)
 {
   const HsSolveFrame *frame = bound->frame;
   const gint64 *legs = &bound->legs[which][last * bound->n];
-  gint64 least = legs[frame->n_calls + van] - bound->column_units[which][frame->n_calls + van];
+  gint64 home = last >= frame->n_nodes ? 0 : legs[frame->n_calls + van];
+  gint64 least = home - bound->column_units[which][frame->n_calls + van];
 
   for (; left != 0; left &= left - 1)
     {
