@@ -314,16 +314,16 @@ test_root_below_plan (void)
   g_assert_cmpuint (n_planned, >, 20);
 }
 
-/* Out 10 min and 2 miles, 30 min of work, back 20 min and 3 miles, at 100 and 10 cents: 60 min and 5 miles. With sixteen
- * counters and two vans the day is a large one. */
+/* Out 10 min and 2 miles, 30 min of work, back 20 min and 3 miles, at 100 and 10 cents: 60 min and 5 miles. With
+ * sixteen counters and two vans the day is a large one. */
 static void
 test_by_hand (void)
 {
   static const char *const days[] = {
     "minutes 0 10 / 20 0; miles 0 2 / 3 0; cost 100 10; van a 0 0 08:00-17:00; call A 1 30",
     "minutes 0 10 / 20 0; miles 0 2 / 3 0; cost 100 10; van a 0 0 08:00-17:00; van b 0 0 08:00-17:00; "
-    "call A 1 30; counter B 1 1; counter C 1 1; counter D 1 1; counter E 1 1; counter F 1 1; counter G 1 1; counter H 1 1; "
-    "counter I 1 1; counter J 1 1; counter K 1 1; counter L 1 1; counter M 1 1; counter N 1 1; counter O 1 1; "
+    "call A 1 30; counter B 1 1; counter C 1 1; counter D 1 1; counter E 1 1; counter F 1 1; counter G 1 1; "
+    "counter H 1 1; counter I 1 1; counter J 1 1; counter K 1 1; counter L 1 1; counter M 1 1; counter N 1 1; counter O 1 1; "
     "counter P 1 1; counter Q 1 1",
   };
 
