@@ -148,6 +148,7 @@ class Check:
         kind, day = stop["kind"], self.day
         if kind == "break":
             pause = day.vans[name]["break"]
+            self._must(stop["id"] == "break", where, "what is a break called", stop["id"])
             if self._must(pause is not None, where, "this van has no break"):
                 return None, pause[0], [pause[1:]], True
         elif kind == "counter" and self._must(stop["id"] in day.counters, where, "no such counter"):

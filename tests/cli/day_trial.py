@@ -16,8 +16,9 @@ class VanTrial:
     """All ways of one van, by the set of calls that it serves; of each set only those that miss least, then are least
     late."""
 
-    def __init__(self, day, van):
+    def __init__(self, day, van, most_missed):
         self.day, self.name, self.van = day, van, day.vans[van]
+        self.most_missed = most_missed
         self.calls = [call for call in day.calls if day.may_serve(van, call)]
         self.ways = {frozenset(): [Way(0, 0, None, 0, 0, (), 0, 0, 0)]}
         pause = self.van["break"]
@@ -38,7 +39,7 @@ class VanTrial:
 
     def _go(self, place, now, items, served, stopped, rested, missed, late, miles, parts, prices, carried):
         day = self.day
-        if now > self.home_by:
+        if now > self.home_by or missed > self.most_missed:
             return
         if served and rested:
             self._home(place, now, items, served, missed, late, miles, parts)
@@ -135,9 +136,10 @@ class VanTrial:
         return self.day.units(home - leave, way.miles, way.parts), home, -leave
 
 
-def best(day):
-    """The figures of the best plan, as Check.figures () has them."""
-    vans = [VanTrial(day, van) for van in day.vans]
+def best(day, most_missed=1000):
+    """The figures of the best plan, as Check.figures () has them. A day known to be kept is sooner tried if nothing may
+    be missed."""
+    vans = [VanTrial(day, van, most_missed) for van in day.vans]
     splits = [()]
     for trial in vans:
         splits = [split + (served,) for split in splits for served in trial.ways
