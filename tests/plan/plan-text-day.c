@@ -320,3 +320,57 @@ text_solve (const HsProblem *problem, gboolean explain)
   g_assert_cmpstr (fault, ==, NULL);
   return solution;
 }
+
+HsSolveFrame *
+text_frame (const HsProblem *problem)
+{
+  guint calls[HS_PROBLEM_MAX_CALLS];
+
+  for (guint i = 0; i < problem->calls->len; i++)
+    calls[i] = i;
+  return hs_solve_frame_new (problem, calls, problem->calls->len);
+}
+
+static const char *
+node_id (const HsSolveFrame *frame, guint node)
+{
+  if (node == HS_PATH_CLOSE)
+    return "/";
+  if (node == HS_PATH_BREAK)
+    return "break";
+  return node < frame->n_calls ? hs_problem_get_call (frame->problem, frame->nodes[node].index)->id
+                               : hs_problem_get_counter (frame->problem, frame->nodes[node].index)->id;
+}
+
+static guint8
+find_node (const HsSolveFrame *frame, const char *id)
+{
+  for (guint node = 0; node < frame->n_nodes; node++)
+    if (g_str_equal (node_id (frame, node), id))
+      return (guint8) node;
+  g_assert_true (id[0] == '/' || g_str_equal (id, "break"));
+  return id[0] == '/' ? HS_PATH_CLOSE : HS_PATH_BREAK;
+}
+
+void
+text_path (const HsSolveFrame *frame, const char *text, const char *leaves, HsPath *ret_path)
+{
+  g_auto (GStrv) stops = split_words (text);
+  g_auto (GStrv) times = split_words (leaves);
+
+  memset (ret_path, 0, sizeof *ret_path);
+  for (guint k = 0; stops[k] != NULL; k++)
+    ret_path->stops[ret_path->n_stops++] = find_node (frame, stops[k]);
+  for (guint v = 0; times[v] != NULL; v++)
+    ret_path->leave[v] = text_clock (times[v]);
+}
+
+char *
+text_path_words (const HsSolveFrame *frame, const HsPath *path)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint k = 0; k < path->n_stops; k++)
+    g_string_append_printf (text, "%s%s", k > 0 ? " " : "", node_id (frame, path->stops[k]));
+  return g_string_free (text, FALSE);
+}

@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "hs-solve-exact.h"
 #include "hs-solve.h"
 
 /* Days of several vans in a few words, so that a test can be a table of them, and answers in a few words again.
@@ -36,3 +37,12 @@ char *text_calls (const HsProblem *problem, const GArray *calls);
 
 /* Plans the day; it must succeed and the answer be one. */
 HsSolution *text_solve (const HsProblem *problem, gboolean explain);
+
+/* A frame of all calls of the day. */
+HsSolveFrame *text_frame (const HsProblem *problem);
+
+/* The path "C A break / B": stops by id, "/" ends a van's day. @leaves: "08:00 09:00", one a van. */
+void text_path (const HsSolveFrame *frame, const char *text, const char *leaves, HsPath *ret_path);
+
+/* (transfer full): the path in the same words, "/" for each van that ends. */
+char *text_path_words (const HsSolveFrame *frame, const HsPath *path);

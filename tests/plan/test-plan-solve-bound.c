@@ -20,16 +20,6 @@ typedef struct
   guint idle;
 } Kind;
 
-static HsSolveFrame *
-frame_of (const HsProblem *problem)
-{
-  guint calls[HS_PROBLEM_MAX_CALLS];
-
-  for (guint i = 0; i < problem->calls->len; i++)
-    calls[i] = i;
-  return hs_solve_frame_new (problem, calls, problem->calls->len);
-}
-
 static void
 add_counters (HsProblem *problem, GRand *rand, const Kind *kind)
 {
@@ -276,7 +266,7 @@ test_kind (gconstpointer data)
     {
       g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
       g_autoptr (HsProblem) problem = random_day (rand, kind);
-      g_autoptr (HsSolveFrame) frame = frame_of (problem);
+      g_autoptr (HsSolveFrame) frame = text_frame (problem);
       g_autoptr (HsSolveBound) bound = hs_solve_bound_new (frame);
       Trial trial = { problem, kind->counters, FALSE };
       Stand start = { 0, hs_problem_get_van (problem, 0)->start, FALSE, 0, 0 };
@@ -302,7 +292,7 @@ test_root_below_plan (void)
     {
       g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
       g_autoptr (HsProblem) problem = random_day (rand, &kind);
-      g_autoptr (HsSolveFrame) frame = frame_of (problem);
+      g_autoptr (HsSolveFrame) frame = text_frame (problem);
       g_autoptr (HsSolveBound) bound = hs_solve_bound_new (frame);
       g_autoptr (HsSolution) solution = text_solve (problem, FALSE);
 
@@ -323,14 +313,14 @@ test_by_hand (void)
     "minutes 0 10 / 20 0; miles 0 2 / 3 0; cost 100 10; van a 0 0 08:00-17:00; call A 1 30",
     "minutes 0 10 / 20 0; miles 0 2 / 3 0; cost 100 10; van a 0 0 08:00-17:00; van b 0 0 08:00-17:00; "
     "call A 1 30; counter B 1 1; counter C 1 1; counter D 1 1; counter E 1 1; counter F 1 1; counter G 1 1; "
-    "counter H 1 1; counter I 1 1; counter J 1 1; counter K 1 1; counter L 1 1; counter M 1 1; counter N 1 1; counter O 1 1; "
-    "counter P 1 1; counter Q 1 1",
+    "counter H 1 1; counter I 1 1; counter J 1 1; counter K 1 1; counter L 1 1; counter M 1 1; counter N 1 1; "
+    "counter O 1 1; counter P 1 1; counter Q 1 1",
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (days); i++)
     {
       g_autoptr (HsProblem) problem = text_day (days[i]);
-      g_autoptr (HsSolveFrame) frame = frame_of (problem);
+      g_autoptr (HsSolveFrame) frame = text_frame (problem);
       g_autoptr (HsSolveBound) bound = hs_solve_bound_new (frame);
       HsRest home = hs_solve_bound_rest (bound, 1, 0, 0, 0);
 

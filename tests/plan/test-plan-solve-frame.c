@@ -11,17 +11,6 @@
 #define M(minutes) ((minutes) * 60)
 #define VAN "van a 0 0 08:00-17:00; "
 
-/* A frame of all calls of the day. */
-static HsSolveFrame *
-frame_of (const HsProblem *problem)
-{
-  guint calls[HS_PROBLEM_MAX_CALLS];
-
-  for (guint i = 0; i < problem->calls->len; i++)
-    calls[i] = i;
-  return hs_solve_frame_new (problem, calls, problem->calls->len);
-}
-
 /* @all, @open: "from-to from-to" in minutes; @spare, @last, @open_last in minutes */
 typedef struct
 {
@@ -78,7 +67,7 @@ test_starts (void)
     {
       g_autofree char *day = g_strconcat ("minutes 0;", VAN, starts[i].stop, NULL);
       g_autoptr (HsProblem) problem = text_day (day);
-      g_autoptr (HsSolveFrame) frame = frame_of (problem);
+      g_autoptr (HsSolveFrame) frame = text_frame (problem);
       const HsNode *node = &frame->nodes[0];
       g_autofree char *all = starts_text (node->all, node->n_all);
       g_autofree char *open = NULL;
@@ -112,7 +101,7 @@ test_whole_day (void)
     {
       g_autofree char *day = g_strconcat ("minutes 0;", rows[i].vans, "; call A 0 10", NULL);
       g_autoptr (HsProblem) problem = text_day (day);
-      g_autoptr (HsSolveFrame) frame = frame_of (problem);
+      g_autoptr (HsSolveFrame) frame = text_frame (problem);
 
       g_assert_cmpint (frame->nodes[0].last, ==, rows[i].last);
     }
@@ -126,7 +115,7 @@ test_legs (void)
                                             "miles 7 1 2 / 3 8 4 / 5 6 9; cost 100 42;"
                                             "van a 0 1 08:00-17:00; van b 2 0 08:00-17:00; call A 1 20; "
                                             "counter C 2 5 08:00-17:00");
-  g_autoptr (HsSolveFrame) frame = frame_of (problem);
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
   static const guint places[] = { 1, 2, 0, 1, 2, 0 };
   static const gint32 minutes[3][3] = { { 1, 10, 50 }, { 20, 2, 30 }, { 5, 60, 3 } };
   static const gint64 miles[3][3] = { { 7, 1, 2 }, { 3, 8, 4 }, { 5, 6, 9 } };
@@ -191,7 +180,7 @@ test_sellers (void)
                                             "counter F 0 5 08:00-08:04 sells x=200,y=100; "
                                             "counter G 0 5 08:00-08:05 sells x=300,z=0; "
                                             "counter H 0 5 08:00-17:00 sells x=900");
-  g_autoptr (HsSolveFrame) frame = frame_of (problem);
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
   static const guint sellers[] = { 1, 4, 0, 5 };
   static const gint64 cents[] = { 300, 300, 500, 900 };
 
@@ -234,7 +223,7 @@ static void
 test_buy (void)
 {
   g_autoptr (HsProblem) problem = text_day (BUY_DAY);
-  g_autoptr (HsSolveFrame) frame = frame_of (problem);
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
 
   g_assert_true (frame->countable);
   g_assert_true (frame->parts[0].counted[0]);
@@ -271,7 +260,7 @@ test_full_van (void)
           g_array_append_val (hs_problem_get_call (problem, 0)->needs, index);
           g_array_append_val (hs_problem_get_call (problem, 1)->needs, index);
         }
-      frame = frame_of (problem);
+      frame = text_frame (problem);
       g_assert_true (frame->countable);
       g_assert_cmpint (hs_solve_frame_buy (frame, 0, 0, 0, &stock), ==, 0);
       g_assert_cmpint (__builtin_popcountll (stock), ==, (int) n);
@@ -286,7 +275,7 @@ test_many_units (void)
   g_autoptr (HsProblem) problem = text_day ("minutes 0; van a 0 0 08:00-17:00 carries x,x,x,x,x,x,x,y,y,y,y,z; "
                                             "call A 0 1 needs x; call B 0 1 needs x,y; call C 0 1 needs z,y,x; "
                                             "call D 0 1 needs x,x,x,x,x,x,x,x,y,y,y,y,y,z,z");
-  g_autoptr (HsSolveFrame) frame = frame_of (problem);
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
   static const gboolean had[] = { TRUE, TRUE, TRUE, TRUE, TRUE, TRUE, TRUE, FALSE };
   guint64 stock = 0;
 

@@ -14,16 +14,6 @@
 static const HsSolveTerms strict = HS_SOLVE_TERMS_STRICT;
 static const HsSolveTerms open_terms = HS_SOLVE_TERMS_OPEN;
 
-static HsSolveFrame *
-frame_of (const HsProblem *problem)
-{
-  guint calls[HS_PROBLEM_MAX_CALLS];
-
-  for (guint i = 0; i < problem->calls->len; i++)
-    calls[i] = i;
-  return hs_solve_frame_new (problem, calls, problem->calls->len);
-}
-
 /* @rested: when a van that had its break before leaving may leave; 0 where it can't */
 static const struct
 {
@@ -51,7 +41,7 @@ test_begin (void)
     {
       g_autofree char *day = g_strconcat ("minutes 0;", begins[i].van, NULL);
       g_autoptr (HsProblem) problem = text_day (day);
-      g_autoptr (HsSolveFrame) frame = frame_of (problem);
+      g_autoptr (HsSolveFrame) frame = text_frame (problem);
       HsStep steps[2];
       guint n = hs_step_begin (frame, begins[i].flat ? &open_terms : &strict, 0, steps);
 
@@ -236,7 +226,7 @@ test_free (void)
   for (guint day = 0; day < 400; day++)
     {
       g_autoptr (HsProblem) problem = random_day (rand);
-      g_autoptr (HsSolveFrame) frame = frame_of (problem);
+      g_autoptr (HsSolveFrame) frame = text_frame (problem);
       guint stops[6] = { 0, 1, 2, 3, 4, 5 };
       HsStep steps[MAX_WAYS];
 
@@ -322,7 +312,7 @@ test_close (void)
   for (guint day = 0; day < 1500; day++)
     {
       g_autoptr (HsProblem) problem = random_day (rand);
-      g_autoptr (HsSolveFrame) frame = frame_of (problem);
+      g_autoptr (HsSolveFrame) frame = text_frame (problem);
       guint from = (guint) g_rand_int_range (rand, 0, 6);
       gboolean has_break = hs_problem_get_van (problem, 0)->break_seconds > 0 && g_rand_boolean (rand);
       guint stops[3] = { from, has_break ? BREAK : (from + 1) % 6, (from + 2) % 6 };
@@ -360,7 +350,7 @@ static void
 test_late (void)
 {
   g_autoptr (HsProblem) problem = text_day ("minutes 0 10 / 10 0; van a 0 0 08:00-17:00; call A 1 20 07:00-08:05");
-  g_autoptr (HsSolveFrame) frame = frame_of (problem);
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
 
   for (guint i = 0; i < G_N_ELEMENTS (lates); i++)
     for (guint flat = 0; flat < 2; flat++)
@@ -393,7 +383,7 @@ test_late_after_wait (void)
 {
   g_autoptr (HsProblem) problem = text_day ("minutes 0 10 / 10 0; cost 1 0; van a 0 0 08:00-17:00; "
                                             "call A 1 20 09:00-10:00; call B 1 20 08:00-09:05");
-  g_autoptr (HsSolveFrame) frame = frame_of (problem);
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
   HsSolveTerms terms = { FALSE, 1, 0, 900, 900 };
   HsStep begin[2];
   HsStep at[HS_STEP_MAX_NEXT];
@@ -419,7 +409,7 @@ test_refused (void)
                                             "van b 1 1 08:00-17:00; call A 1 20 van b; call B 1 20 needs x,y; "
                                             "call C 1 20 skills s; counter D 0 5 08:00-12:00 sells x=500; "
                                             "counter E 0 5");
-  g_autoptr (HsSolveFrame) frame = frame_of (problem);
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
   HsStep begin[2];
   HsStep shop[HS_STEP_MAX_NEXT];
   HsStep next[HS_STEP_MAX_NEXT];
@@ -450,7 +440,7 @@ test_stays (void)
 {
   g_autoptr (HsProblem) problem = text_day ("minutes 0 10 / 10 0; cost 9 9; "
                                             "van a 0 1 08:00-17:00 break 60 09:00-10:00");
-  g_autoptr (HsSolveFrame) frame = frame_of (problem);
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
   HsStep begin[2];
   HsClose close;
 
