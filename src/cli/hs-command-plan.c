@@ -5,6 +5,7 @@
 
 #include "hs-cli.h"
 
+#include "hs-day-going.h"
 #include "hs-day-others.h"
 
 #include <glib/gi18n.h>
@@ -196,10 +197,12 @@ hs_command_plan (HsCli *cli, char **words, GError **error)
   g_autofree char *van = NULL;
   gboolean accept = FALSE;
   gboolean asks_others = FALSE;
+  gboolean going = FALSE;
   const GOptionEntry entries[] = {
     { "day", 0, 0, G_OPTION_ARG_STRING, &day_text, NULL, NULL },
     { "van", 0, 0, G_OPTION_ARG_STRING, &van, NULL, NULL },
     { "accept", 0, 0, G_OPTION_ARG_NONE, &accept, NULL, NULL },
+    { "going", 0, 0, G_OPTION_ARG_NONE, &going, NULL, NULL },
     { "others", 0, 0, G_OPTION_ARG_NONE, &asks_others, NULL, NULL },
     { NULL },
   };
@@ -209,7 +212,10 @@ hs_command_plan (HsCli *cli, char **words, GError **error)
       || !hs_cli_open_day (cli, accept ? HS_BOOK_WRITE : HS_BOOK_READ, day_text, &day, error))
     return FALSE;
 
-  g_autoptr (HsDayPlan) plan = hs_day_plan_make (cli->book, day, van, error);
+  if (accept && going)
+    return hs_cli_usage (error, _("--accept plans anew, --going shows what was accepted: give one of them"));
+  g_autoptr (HsDayPlan) plan = going ? hs_day_plan_going (cli->book, day, van, cli->now, error)
+                                     : hs_day_plan_make (cli->book, day, van, error);
   if (plan == NULL || (accept && !hs_day_plan_accept (cli->book, plan, cli->now, error)))
     return FALSE;
   g_autoptr (GPtrArray) others = asks_others ? hs_day_others (cli->book, day, van, error) : NULL;

@@ -7,6 +7,7 @@
 #include "hs-ask.h"
 
 #include "hs-area-row.h"
+#include "hs-day-going.h"
 #include "hs-draft-row.h"
 
 const char *const hs_ask_phases[] = { "before", "during", "after", NULL };
@@ -47,7 +48,7 @@ hs_ask_board (HsBook *book, GVariant *args, HsInstant now, GError **error)
 
   hs_instant_to_local (hs_book_get_zone (book), now, &today, NULL);
   /* A day that cannot be planned is no reason to hide the board; it shows its tags without arrival times. */
-  plan = hs_day_plan_standing (book, today, NULL, &trouble);
+  plan = hs_day_plan_going (book, today, NULL, now, &trouble);
   board = hs_board_load (book, plan, now, error);
   if (board == NULL)
     return NULL;
@@ -67,7 +68,7 @@ hs_ask_day (HsBook *book, GVariant *args, HsInstant now, GError **error)
   gboolean anew;
 
   g_variant_get (args, "(ib)", &day, &anew);
-  return anew ? hs_day_plan_make (book, day, NULL, error) : hs_day_plan_standing (book, day, NULL, error);
+  return anew ? hs_day_plan_make (book, day, NULL, error) : hs_day_plan_going (book, day, NULL, now, error);
 }
 
 gpointer

@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The demo morning as it really goes: on time, late on site, late on the road, late in leaving. Its plan: leave 08:31,
+ * Larch 08:38, A-0021 at Old Market 08:49 for 60 min, A-0022 at Quayside 09:55 for 40 min, Kingpost 10:46 for 10 min,
+ * A-0023 11:00 for 75 min, A-0025 12:31 for 60 min, A-0024 13:48 for 90 min, A-0026 15:23 for 45 min, home 16:20. */
+
+#include "hs-day-going.h"
+
+#include "hs-job-op.h"
+#include "ops-town.h"
+
+#include <string.h>
+
+#define DAY "2026-03-10"
+#define LAST_STOPS 8
+
+typedef struct
+{
+  const char *number;
+  HsStage stage;
+  const char *clock;
+} Move;
+
+static void
+move (OpsTown *town, const Move *to)
+{
+  g_autofree char *job = ops_town_job (town, to->number);
+  g_autofree char *when = g_strconcat (DAY "T", to->clock, NULL);
+  g_autoptr (GError) error = NULL;
+
+  hs_job_move_stage (town->book, job, to->stage, to->stage == HS_STAGE_WAITING_YES ? "asks her mother" : NULL,
+                     ops_town_at (town, when), &error);
+  g_assert_no_error (error);
+}
+
+static OpsTown *
+accepted_morning (void)
+{
+  OpsTown *town = ops_town_new ();
+  g_autoptr (HsDayPlan) plan = NULL;
+  g_autoptr (GError) error = NULL;
+
+  ops_town_add_morning (town);
+  plan = hs_day_plan_make (town->book, ops_town_day (DAY), NULL, &error);
+  g_assert_true (hs_day_plan_accept (town->book, plan, ops_town_now (town), &error));
+  return town;
+}
+
+static HsDayPlan *
+going (OpsTown *town, const char *clock)
+{
+  g_autofree char *when = g_strconcat (strchr (clock, 'T') != NULL ? "" : DAY "T", clock, NULL);
+  g_autoptr (GError) error = NULL;
+  HsDayPlan *plan = hs_day_plan_going (town->book, ops_town_day (DAY), NULL, ops_town_at (town, when), &error);
+
+  g_assert_no_error (error);
+  return plan;
+}
+
+static const HsPlannedStop *
+stop_at (const HsDayPlan *plan, guint i)
+{
+  g_assert_cmpuint (plan->stops->len, ==, LAST_STOPS);
+  return g_ptr_array_index (plan->stops, i);
+}
+
+/* One row: what has happened, what the clock shows, when A-0022 and A-0023 start and the day ends. */
+static const struct
+{
+  Move moves[3];
+  const char *now;
+  const char *second;
+  const char *third;
+  const char *home;
+  guint broken;
+} days[] = {
+  /* Nothing has happened and nothing should have. */
+  { { { NULL } }, "08:00", "09:55", "11:00", "16:20", 0 },
+  /* Still at base at 08:40: everything 9 min later, for A-0023 was to start just when its window opens. */
+  { { { NULL } }, "08:40", "10:04", "11:09", "16:29", 0 },
+  /* On site as planned. */
+  { { { "A-0021", HS_STAGE_ROLLING, "08:46" }, { "A-0021", HS_STAGE_ON_SITE, "08:49" } }, "09:10", "09:55", "11:00",
+    "16:20", 0 },
+  /* Still there at 10:20; A-0022 is reached at 10:26. */
+  { { { "A-0021", HS_STAGE_ROLLING, "08:46" }, { "A-0021", HS_STAGE_ON_SITE, "08:49" } }, "10:20", "10:26", "11:31",
+    "16:51", 0 },
+  /* Still there at 10:30: A-0022 at 10:36, 6 min after its promise. */
+  { { { "A-0021", HS_STAGE_ROLLING, "08:46" }, { "A-0021", HS_STAGE_ON_SITE, "08:49" } }, "10:30", "10:36", "11:41",
+    "17:01", 1 },
+  /* Under way to A-0022 since 09:49; at 10:05 the van must be nearly there. */
+  { { { "A-0021", HS_STAGE_ON_SITE, "08:49" }, { "A-0021", HS_STAGE_WAITING_YES, "09:49" },
+      { "A-0022", HS_STAGE_ROLLING, "09:49" } }, "10:05", "10:05", "11:10", "16:30", 0 },
+};
+
+static void
+test_days (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (days); i++)
+    {
+      g_autoptr (OpsTown) town = accepted_morning ();
+      g_autoptr (HsDayPlan) plan = NULL;
+
+      for (guint k = 0; k < G_N_ELEMENTS (days[i].moves) && days[i].moves[k].number != NULL; k++)
+        move (town, &days[i].moves[k]);
+      plan = going (town, days[i].now);
+      g_test_message ("%u: at %s", i, days[i].now);
+      g_assert_true (plan->accepted);
+      ops_town_assert_clock (town, stop_at (plan, 2)->start, days[i].second);
+      ops_town_assert_clock (town, stop_at (plan, 4)->start, days[i].third);
+      ops_town_assert_clock (town, plan->home, days[i].home);
+      g_assert_cmpuint (plan->broken->len, ==, days[i].broken);
+    }
+}
+
+/* Which promise breaks first, and whom to ring. */
+static void
+test_ring (void)
+{
+  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (HsDayPlan) plan = NULL;
+  const HsBrokenPromise *broken;
+
+  move (town, &(Move){ "A-0021", HS_STAGE_ON_SITE, "08:49" });
+  plan = going (town, "10:30");
+  broken = g_ptr_array_index (plan->broken, 0);
+  g_assert_cmpstr (broken->id, ==, "A-0022");
+  g_assert_cmpint (broken->late_seconds, ==, 360);
+  g_assert_nonnull (strstr (broken->why, "; ring Rue Abernant, 555-0121"));
+  g_assert_cmpint (plan->status, ==, HS_PLAN_IMPOSSIBLE);
+}
+
+/* What is over keeps its real times, and the figures are of the whole day: 08:31 to home, all its miles. */
+static void
+test_past (void)
+{
+  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (HsDayPlan) plan = NULL;
+
+  move (town, &(Move){ "A-0021", HS_STAGE_ROLLING, "08:44" });
+  move (town, &(Move){ "A-0021", HS_STAGE_ON_SITE, "08:47" });
+  plan = going (town, "08:50");
+  ops_town_assert_clock (town, stop_at (plan, 1)->arrive, "08:47");
+  ops_town_assert_clock (town, stop_at (plan, 1)->depart, "09:47");
+  ops_town_assert_clock (town, stop_at (plan, 2)->start, "09:53");
+  g_assert_cmpint (plan->millimiles, ==, 33300);
+  /* A-0023 waits until 11:00 all the same: home is as planned. 16:20 − 08:31 = 469 min, 750.40 and 13.99. */
+  ops_town_assert_clock (town, plan->home, "16:20");
+  ops_town_assert_clock (town, plan->leave, "08:31");
+  g_assert_cmpint (plan->cost_cents, ==, 76439);
+}
+
+/* Another day, and a day without an accepted order, are as they were. */
+static void
+test_not_going (void)
+{
+  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (OpsTown) fresh = ops_town_new ();
+  g_autoptr (HsDayPlan) other = going (town, "2026-03-09T12:00");
+  g_autoptr (HsDayPlan) later = going (town, "2026-03-11T12:00");
+  g_autoptr (HsDayPlan) none = going (fresh, "12:00");
+  g_autoptr (GError) error = NULL;
+
+  ops_town_assert_clock (town, other->leave, "08:31");
+  ops_town_assert_clock (town, later->home, "16:20");
+  g_assert_cmpuint (none->stops->len, ==, 0);
+  g_assert_null (hs_day_plan_going (town->book, ops_town_day (DAY), "Z", ops_town_now (town), &error));
+  g_assert_nonnull (error);
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/ops/day-going/days", test_days);
+  g_test_add_func ("/ops/day-going/ring", test_ring);
+  g_test_add_func ("/ops/day-going/past", test_past);
+  g_test_add_func ("/ops/day-going/not-going", test_not_going);
+  return g_test_run ();
+}
