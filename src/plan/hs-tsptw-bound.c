@@ -9,12 +9,13 @@
 #define PATIENCE 6
 #define LEAST_PACE 0.02
 #define INERTIA 0.6
+#define LONGEST_CYCLE 6
 #define LEAST_GAP 1024.0
 
 static guint64 *
 memory_of (HsTsptwBound *bound, guint node)
 {
-  return bound->memory + node * bound->words;
+  return bound->memory[bound->n_levels - 1] + node * bound->words;
 }
 
 /* Whether a path can leave @node for @other and come back. */
@@ -49,8 +50,8 @@ compare_neighbors (const void *a, const void *b)
 }
 
 /* Stops that cost no time to come back from are always remembered, or paths would go round for ever. */
-void
-hs_tsptw_bound_remember (HsTsptwBound *bound, const HsTsptwFrame *frame, guint count)
+static void
+remember (HsTsptwBound *bound, const HsTsptwFrame *frame, guint count)
 {
   Neighbor neighbors[HS_TSPTW_MAX_NODES];
 
@@ -69,34 +70,55 @@ hs_tsptw_bound_remember (HsTsptwBound *bound, const HsTsptwFrame *frame, guint c
     }
 }
 
-gboolean
-hs_tsptw_bound_break_cycles (HsTsptwBound *bound)
+/* The cycle that ends at each position of the path, as the number of stops from one visit to the next; 0: none. */
+static guint
+measure_cycles (const HsTsptwBound *bound, guint *cycles)
 {
   guint last_at[HS_TSPTW_MAX_NODES] = { 0 };
-  gboolean broken = FALSE;
+  guint shortest = G_MAXUINT;
 
   for (guint i = 0; i < bound->n_order; i++)
     {
       guint node = bound->order[i];
 
-      for (guint j = last_at[node]; last_at[node] != 0 && j < i; j++)
-        {
-          hs_set_add (memory_of (bound, bound->order[j]), node);
-          broken = TRUE;
-        }
+      cycles[i] = last_at[node] == 0 ? 0 : i + 1 - last_at[node];
+      if (cycles[i] > 0)
+        shortest = MIN (shortest, cycles[i]);
       last_at[node] = i + 1;
     }
+  return shortest;
+}
+
+gboolean
+hs_tsptw_bound_break_cycles (HsTsptwBound *bound)
+{
+  guint cycles[G_N_ELEMENTS (bound->order)];
+  guint longest = MAX (measure_cycles (bound, cycles), LONGEST_CYCLE);
+  gboolean broken = FALSE;
+
+  for (guint i = 0; i < bound->n_order; i++)
+    for (guint back = 1; cycles[i] <= longest && back < cycles[i]; back++)
+      {
+        hs_set_add (memory_of (bound, bound->order[i - back]), bound->order[i]);
+        broken = TRUE;
+      }
   return broken;
+}
+
+static gint64
+sum_prizes (const gint64 *prize, guint n)
+{
+  gint64 sum = 0;
+
+  for (guint i = 1; i < n; i++)
+    sum += prize[i];
+  return sum;
 }
 
 gint64
 hs_tsptw_bound_sum (const HsTsptwBound *bound)
 {
-  gint64 sum = 0;
-
-  for (guint i = 1; i < bound->n; i++)
-    sum += bound->best_prize[i];
-  return sum;
+  return sum_prizes (bound->best_prize, bound->n);
 }
 
 HsTsptwBound *
@@ -107,7 +129,6 @@ hs_tsptw_bound_new (const HsTsptwFrame *frame, gint64 scale)
   bound->n = frame->n;
   bound->words = frame->words;
   bound->scale = scale;
-  bound->memory = g_new0 (guint64, frame->n * frame->words);
   bound->units = G_MININT64;
   return bound;
 }
@@ -117,7 +138,8 @@ hs_tsptw_bound_free (HsTsptwBound *bound)
 {
   if (bound == NULL)
     return;
-  g_free (bound->memory);
+  for (guint level = 0; level < bound->n_levels; level++)
+    g_free (bound->memory[level]);
   g_free (bound);
 }
 
@@ -146,14 +168,16 @@ move_prizes (HsTsptwBound *bound, gint64 units, double pace)
   return TRUE;
 }
 
+/* Looks for paths whose cost with all prizes is at most @limit. */
 static HsTsptwPass *
-price (HsTsptwBound *bound, HsTsptwWay *way)
+run (HsTsptwBound *bound, HsTsptwWay *way, guint level, const HsTsptwTails *tails, gint64 limit)
 {
   HsTsptwAsk ask = {
-    .memory = bound->memory,
+    .memory = bound->memory[level],
     .scale = bound->scale,
     .prize = bound->prize,
-    .budget = G_MAXINT64,
+    .tails = tails,
+    .budget = tails == NULL ? HS_TSPTW_FAR : limit - sum_prizes (bound->prize, bound->n),
     .max_labels = bound->max_labels,
     .give_up = bound->give_up,
     .user_data = bound->user_data,
@@ -164,44 +188,120 @@ price (HsTsptwBound *bound, HsTsptwWay *way)
   return pass;
 }
 
+HsTsptwPass *
+hs_tsptw_bound_climb (HsTsptwBound *bound, HsTsptwWay *last, HsTsptwWay *other, gint64 limit)
+{
+  g_autoptr (HsTsptwPass) pass = NULL;
+
+  for (guint level = 0; level < bound->n_levels; level++)
+    {
+      g_autoptr (HsTsptwTails) tails = NULL;
+      gboolean is_last_way = (bound->n_levels - 1 - level) % 2 == 0;
+
+      if (pass != NULL)
+        tails = hs_tsptw_pass_make_tails (pass);
+      g_clear_pointer (&pass, hs_tsptw_pass_free);
+      pass = run (bound, is_last_way ? last : other, level, tails, limit);
+      if (!pass->complete || pass->last == 0)
+        break;
+    }
+  return g_steal_pointer (&pass);
+}
+
+/* Finds the cheapest path. Looking for cheap ones first costs little, and not finding one is progress. */
+static HsTsptwPass *
+price (HsTsptwBound *bound, HsTsptwWay *forward, HsTsptwWay *backward)
+{
+  gint64 step = MAX ((bound->target - bound->units) / 8, 1);
+  gint64 limit = bound->units + step;
+
+  if (bound->target >= HS_TSPTW_FAR || bound->n_levels == 1)
+    limit = bound->target;
+  while (TRUE)
+    {
+      HsTsptwPass *pass = hs_tsptw_bound_climb (bound, forward, backward, MIN (limit, bound->target));
+
+      if (!pass->complete || pass->last != 0 || limit >= bound->target)
+        return pass;
+      hs_tsptw_pass_free (pass);
+      bound->units = limit;
+      memcpy (bound->best_prize, bound->prize, sizeof bound->prize);
+      step *= 2;
+      limit += step;
+    }
+}
+
+void
+hs_tsptw_bound_deepen (HsTsptwBound *bound, const HsTsptwFrame *frame, guint count)
+{
+  guint level;
+
+  if (bound->n_levels == HS_TSPTW_BOUND_MAX_LEVELS)
+    g_free (bound->memory[--bound->n_levels - 1]), bound->memory[bound->n_levels - 1] = bound->memory[bound->n_levels];
+  level = bound->n_levels;
+  bound->memory[level] = level == 0 ? g_new0 (guint64, bound->n * bound->words)
+                                    : g_memdup2 (bound->memory[level - 1], bound->n * bound->words * sizeof (guint64));
+  bound->n_levels++;
+  remember (bound, frame, count);
+}
+
+void
+hs_tsptw_bound_back_to_best (HsTsptwBound *bound)
+{
+  memcpy (bound->prize, bound->best_prize, sizeof bound->prize);
+  memset (bound->drift, 0, sizeof bound->drift);
+}
+
+/* What a path that was found proves; whether it proves more than was known. */
+static gboolean
+take_path (HsTsptwBound *bound, const HsTsptwPass *pass, gint64 *ret_units)
+{
+  *ret_units = pass->cost + sum_prizes (bound->prize, bound->n);
+  bound->n_order = MIN (hs_tsptw_pass_trace (pass, bound->order, G_N_ELEMENTS (bound->order)),
+                        G_N_ELEMENTS (bound->order));
+  if (*ret_units <= bound->units)
+    return FALSE;
+  bound->units = *ret_units;
+  memcpy (bound->best_prize, bound->prize, sizeof bound->prize);
+  return TRUE;
+}
+
 HsTsptwBoundEnd
-hs_tsptw_bound_improve (HsTsptwBound *bound, HsTsptwWay *way, guint rounds)
+hs_tsptw_bound_improve (HsTsptwBound *bound, HsTsptwWay *forward, HsTsptwWay *backward, guint rounds)
 {
   double pace = 1.0;
   guint waited = 0;
 
-  memset (bound->drift, 0, sizeof bound->drift);
+  hs_tsptw_bound_back_to_best (bound);
   for (guint round = 0; round < rounds && pace > LEAST_PACE; round++)
     {
-      g_autoptr (HsTsptwPass) pass = price (bound, way);
-      gint64 units = pass->cost;
+      g_autoptr (HsTsptwPass) pass = price (bound, forward, backward);
+      gint64 units;
 
       if (!pass->complete)
         return pass->cut ? HS_TSPTW_BOUND_CUT : HS_TSPTW_BOUND_FULL;
       if (pass->last == 0)
-        return HS_TSPTW_BOUND_PROVEN;
-      for (guint i = 1; i < bound->n; i++)
-        units += bound->prize[i];
-      bound->n_order = MIN (hs_tsptw_pass_trace (pass, bound->order, G_N_ELEMENTS (bound->order)),
-                            G_N_ELEMENTS (bound->order));
-      if (units > bound->units)
         {
-          bound->units = units;
           memcpy (bound->best_prize, bound->prize, sizeof bound->prize);
-          waited = 0;
+          return HS_TSPTW_BOUND_PROVEN;
         }
+      if (take_path (bound, pass, &units))
+        waited = 0;
       else if (++waited % PATIENCE == 0)
         {
           pace /= 2;
-          memcpy (bound->prize, bound->best_prize, sizeof bound->prize);
-          memset (bound->drift, 0, sizeof bound->drift);
+          hs_tsptw_bound_back_to_best (bound);
           continue;
         }
       if (units > bound->target)
         return HS_TSPTW_BOUND_PROVEN;
       if (!move_prizes (bound, units, pace))
         return HS_TSPTW_BOUND_TOUR;
+      if (bound->n_levels > 1 && pass->n_labels > bound->enough_labels)
+        break;
+      if (bound->n_levels > 1)
+        hs_tsptw_bound_break_cycles (bound);
     }
-  memcpy (bound->prize, bound->best_prize, sizeof bound->prize);
+  hs_tsptw_bound_back_to_best (bound);
   return HS_TSPTW_BOUND_GOES_ON;
 }

@@ -6,7 +6,7 @@
 #include "hs-tsptw-pass.h"
 
 #define MAX_BUCKETS 8192
-#define FIRST_SPACE 4096
+#define FIRST_SPACE 1024
 #define ASK_EVERY 2048
 
 /* A path about to be kept. */
@@ -32,7 +32,8 @@ hash_of (guint node, const guint64 *set, guint words)
       hash = (hash ^ set[i]) * G_GUINT64_CONSTANT (0x9e3779b97f4a7c15);
       hash ^= hash >> 29;
     }
-  return hash * G_GUINT64_CONSTANT (0xbf58476d1ce4e5b9) >> 20;
+  hash *= G_GUINT64_CONSTANT (0xbf58476d1ce4e5b9);
+  return hash ^ (hash >> 32);
 }
 
 static guint64 *
@@ -42,34 +43,38 @@ set_of (const HsTsptwPass *pass, guint32 label)
 }
 
 /* The slot of a key, or the empty one where it would be. */
-static guint32 *
+static HsTsptwSlot *
 find_slot (HsTsptwPass *pass, guint node, const guint64 *set)
 {
   guint words = pass->way->words;
-  guint32 at = (guint32) hash_of (node, set, words) & (pass->n_slots - 1);
+  guint64 hash = hash_of (node, set, words);
+  guint32 tag = (guint32) (hash >> 32);
+  guint32 at = (guint32) hash & (pass->n_slots - 1);
 
-  while (pass->slots[at] != 0)
+  while (pass->slots[at].label != 0)
     {
-      guint32 label = pass->slots[at];
+      guint32 label = pass->slots[at].label;
 
-      if (pass->labels[label].node == node && hs_set_equals (set_of (pass, label), set, words))
+      if (pass->slots[at].tag == tag && pass->labels[label].node == node
+          && hs_set_equals (set_of (pass, label), set, words))
         break;
       at = (at + 1) & (pass->n_slots - 1);
     }
+  pass->slots[at].tag = tag;
   return &pass->slots[at];
 }
 
 static void
 grow_slots (HsTsptwPass *pass)
 {
-  guint32 *old = pass->slots;
+  HsTsptwSlot *old = pass->slots;
   guint32 n_old = pass->n_slots;
 
   pass->n_slots = n_old == 0 ? 2 * FIRST_SPACE : 2 * n_old;
-  pass->slots = g_new0 (guint32, pass->n_slots);
+  pass->slots = g_new0 (HsTsptwSlot, pass->n_slots);
   for (guint32 i = 0; i < n_old; i++)
-    if (old[i] != 0)
-      *find_slot (pass, pass->labels[old[i]].node, set_of (pass, old[i])) = old[i];
+    if (old[i].label != 0)
+      *find_slot (pass, pass->labels[old[i].label].node, set_of (pass, old[i].label)) = old[i];
   g_free (old);
 }
 
@@ -85,44 +90,57 @@ grow_labels (HsTsptwPass *pass)
   pass->driven = g_renew (gint64, pass->driven, pass->space);
 }
 
-static gboolean
-is_no_worse (const HsTsptwPass *pass, guint32 label, const Next *next)
+/* Where @next belongs in the chain of its key, or %NULL if a path there is no worse. The latest path comes first, and
+ * since none beats another that one is the cheapest: the first path no later than @next decides. */
+static guint32 *
+find_place (HsTsptwPass *pass, guint32 *first, const Next *next)
 {
-  const HsTsptwLabel *kept = &pass->labels[label];
+  guint32 *place = NULL;
+  guint32 *link = first;
 
-  return kept->time <= next->time && kept->cost <= next->cost
-         && (!pass->ask.measure_away || pass->leaves[label] >= next->leave);
+  while (*link != 0 && pass->labels[*link].time > next->time)
+    {
+      if (place == NULL && pass->labels[*link].cost >= next->cost)
+        place = link;
+      link = &pass->labels[*link].chain;
+    }
+  if (*link != 0 && pass->labels[*link].cost <= next->cost)
+    return NULL;
+  return place != NULL ? place : link;
 }
 
-static gboolean
-is_no_better (const HsTsptwPass *pass, guint32 label, const Next *next)
+/* Takes out of the chain, from @place on, what @next beats. */
+static void
+drop_beaten (HsTsptwPass *pass, guint32 *place, const Next *next)
 {
-  const HsTsptwLabel *kept = &pass->labels[label];
+  while (*place != 0 && pass->labels[*place].time >= next->time)
+    {
+      HsTsptwLabel *label = &pass->labels[*place];
 
-  return kept->time >= next->time && kept->cost >= next->cost
-         && (!pass->ask.measure_away || pass->leaves[label] <= next->leave);
+      label->dead = TRUE;
+      *place = label->chain;
+    }
 }
 
-static gboolean
-is_beaten (const HsTsptwPass *pass, guint32 first, const Next *next)
+/* With leave times to compare as well there is no such order: all of the chain is looked at. */
+static guint32 *
+find_place_away (HsTsptwPass *pass, guint32 *first, const Next *next)
 {
-  for (guint32 label = first; label != 0; label = pass->labels[label].chain)
-    if (is_no_worse (pass, label, next))
-      return TRUE;
-  return FALSE;
+  for (guint32 label = *first; label != 0; label = pass->labels[label].chain)
+    if (pass->labels[label].time <= next->time && pass->labels[label].cost <= next->cost
+        && pass->leaves[label] >= next->leave)
+      return NULL;
+  return first;
 }
 
-/* Takes out of the chain what @next beats; what is left of it. */
-static guint32
-drop_beaten (HsTsptwPass *pass, guint32 first, const Next *next)
+static void
+drop_beaten_away (HsTsptwPass *pass, guint32 *link, const Next *next)
 {
-  guint32 *link = &first;
-
   while (*link != 0)
     {
       HsTsptwLabel *label = &pass->labels[*link];
 
-      if (is_no_better (pass, *link, next))
+      if (label->time >= next->time && label->cost >= next->cost && pass->leaves[*link] <= next->leave)
         {
           label->dead = TRUE;
           *link = label->chain;
@@ -130,7 +148,6 @@ drop_beaten (HsTsptwPass *pass, guint32 first, const Next *next)
       else
         link = &label->chain;
     }
-  return first;
 }
 
 static void
@@ -143,11 +160,11 @@ queue_label (HsTsptwPass *pass, guint32 label)
 }
 
 static void
-keep (HsTsptwPass *pass, const Next *next, guint32 *slot)
+keep (HsTsptwPass *pass, const Next *next, guint32 *place)
 {
   guint32 label = pass->n_labels++;
 
-  pass->labels[label] = (HsTsptwLabel){ next->time, next->cost, next->parent, *slot, 0, next->node, next->count,
+  pass->labels[label] = (HsTsptwLabel){ next->time, next->cost, next->parent, *place, 0, next->node, next->count,
                                         FALSE };
   memcpy (set_of (pass, label), next->set, pass->way->words * sizeof (guint64));
   if (pass->ask.measure_away)
@@ -155,45 +172,39 @@ keep (HsTsptwPass *pass, const Next *next, guint32 *slot)
       pass->leaves[label] = next->leave;
       pass->driven[label] = next->driven;
     }
-  *slot = label;
+  *place = label;
   queue_label (pass, label);
-}
-
-/* Marks the leg by which @next came, if a path that ends within the budget can hold it. */
-static gboolean
-can_end (HsTsptwPass *pass, const Next *next)
-{
-  guint parent = pass->labels[next->parent].node;
-  gint64 rest;
-
-  if (pass->ask.tails == NULL)
-    return TRUE;
-  if (!hs_tsptw_tails_find (pass->ask.tails, next->node, next->time, next->set, pass->ask.budget - next->cost,
-                            &rest))
-    return FALSE;
-  hs_set_add (pass->used + parent * pass->way->words, next->node);
-  return TRUE;
 }
 
 /* A path that is beaten is not kept, but its leg may be one that a tour needs. */
 static void
 add (HsTsptwPass *pass, const Next *next)
 {
-  guint32 *slot;
-  gboolean beaten;
-  gboolean marked = hs_set_has (pass->used + pass->labels[next->parent].node * pass->way->words, next->node);
+  const HsTsptwTails *tails = pass->ask.tails;
+  guint64 *used = pass->used + pass->labels[next->parent].node * pass->way->words;
+  gint64 rest = pass->ask.budget - next->cost;
+  guint32 tail = 0;
+  HsTsptwSlot *slot;
+  guint32 *place;
 
-  if (pass->n_labels == pass->space)
-    grow_labels (pass);
-  if (2 * pass->n_keys >= pass->n_slots)
-    grow_slots (pass);
-  slot = find_slot (pass, next->node, next->set);
-  beaten = is_beaten (pass, *slot, next);
-  if ((beaten && (marked || pass->ask.memory == NULL)) || !can_end (pass, next) || beaten)
+  if (tails != NULL && !hs_tsptw_tails_reach (tails, next->node, next->time, rest, &tail))
     return;
-  pass->n_keys += *slot == 0;
-  *slot = drop_beaten (pass, *slot, next);
-  keep (pass, next, slot);
+  slot = find_slot (pass, next->node, next->set);
+  place = pass->ask.measure_away ? find_place_away (pass, &slot->label, next)
+                                 : find_place (pass, &slot->label, next);
+  if (place == NULL && (pass->ask.memory == NULL || hs_set_has (used, next->node)))
+    return;
+  if (tails != NULL && !hs_tsptw_tails_find (tails, next->node, next->time, next->set, rest, tail))
+    return;
+  hs_set_add (used, next->node);
+  if (place == NULL)
+    return;
+  pass->n_keys += slot->label == 0;
+  if (pass->ask.measure_away)
+    drop_beaten_away (pass, place, next);
+  else
+    drop_beaten (pass, place, next);
+  keep (pass, next, place);
 }
 
 /* What the path remembers after @step; FALSE when something can't be served any more. */
@@ -287,6 +298,10 @@ expand (HsTsptwPass *pass, guint32 label)
   guint node = pass->labels[label].node;
   gint64 time = pass->labels[label].time;
 
+  while (pass->n_labels + way->n > pass->space)
+    grow_labels (pass);
+  while (2 * (pass->n_keys + way->n) >= pass->n_slots)
+    grow_slots (pass);
   for (guint i = way->first_step[node]; i < way->first_step[node + 1] && time <= way->steps[i].limit; i++)
     extend (pass, label, &way->steps[i]);
   if (node != 0)

@@ -33,6 +33,13 @@ typedef struct
   guint8 dead;
 } HsTsptwLabel;
 
+/** HsTsptwSlot: the paths that remember the same at the same node: @tag is part of a hash, @label the first of them. */
+typedef struct
+{
+  guint32 tag;
+  guint32 label;
+} HsTsptwSlot;
+
 /**
  * HsTsptwAsk: what a search is asked.
  * @memory: a set for each node: what a path that is there may remember; %NULL: everything
@@ -77,7 +84,7 @@ typedef struct
   gint64 *driven;
   guint32 n_labels;
   guint32 space;
-  guint32 *slots;
+  HsTsptwSlot *slots;
   guint32 n_slots;
   guint32 n_keys;
   guint32 *buckets;

@@ -10,13 +10,15 @@
 /* The labels of one search; with all it needs, two of these stay well below a GiB. */
 #define MOST_LABELS 3000000
 #define FIRST_LABELS 20000
+#define FIRST_CLIMB 3
+#define ENOUGH_LABELS 50000
 #define MOST_STAGES 100
 #define FIRST_KICKS 40
-#define FIRST_MEMORY 5
 
 /**
  * Search: one objective under way.
  * @scale: cost units for each unit of driving; 0 where driving doesn't count
+ * @lower: in cost units; it is proven that no tour costs less
  * @least: what every tour costs at least, as far as can be seen without a search
  */
 typedef struct
@@ -31,6 +33,7 @@ typedef struct
   HsTsptwBound *bound;
   gint64 scale;
   gint64 least;
+  gint64 lower;
   guint stage;
   gboolean proven;
   gboolean cut;
@@ -94,15 +97,6 @@ lay_ways (Search *search)
   search->backward = hs_tsptw_way_new (search->frame, TRUE);
 }
 
-/* What a path may cost at most, its prizes taken off, to be part of a better tour. */
-static gint64
-find_budget (const Search *search)
-{
-  if (search->scale > 0 && !search->answer->found)
-    return G_MAXINT64 / 4;
-  return (search->answer->cost - 1) * search->scale - hs_tsptw_bound_sum (search->bound);
-}
-
 /* Being home earlier is asked for as a time, and then every tour costs nothing. */
 static void
 set_target (Search *search)
@@ -122,28 +116,6 @@ set_target (Search *search)
     return;
   bound->target = G_MAXINT64;
   bound->aim = MAX (bound->units, 0) + MAX (bound->units / 50, search->scale);
-}
-
-static HsTsptwPass *
-run (Search *search, HsTsptwWay *way, const guint64 *memory, const HsTsptwTails *tails, gsize max_labels)
-{
-  HsTsptwAsk ask = {
-    .memory = memory,
-    .scale = search->scale,
-    .prize = search->bound->best_prize,
-    .tails = tails,
-    .budget = find_budget (search),
-    .max_away = search->answer->found ? search->answer->cost - 1 : HS_TSPTW_FAR,
-    .measure_away = memory == NULL && search->how->objective == HS_TSPTW_DURATION,
-    .max_labels = max_labels,
-    .give_up = search->how->give_up,
-    .user_data = search->how->user_data,
-  };
-  HsTsptwPass *pass = hs_tsptw_pass_run (way, &ask);
-
-  search->answer->states += pass->n_labels;
-  search->cut |= pass->cut;
-  return pass;
 }
 
 /* Takes away the legs that no better tour can hold. */
@@ -182,54 +154,86 @@ take_path (Search *search, const HsTsptwPass *pass)
     take_tour (search, order);
 }
 
-static void
-search_exactly (Search *search, const HsTsptwTails *tails, gsize max_labels)
+/* Looks for the best tour within @limit; whether the search went to its end. */
+static gboolean
+search_exactly (Search *search, const HsTsptwTails *tails, gint64 limit, gsize max_labels)
 {
-  g_autoptr (HsTsptwPass) exact = run (search, search->forward, NULL, tails, max_labels);
+  HsTsptwAsk ask = {
+    .scale = search->scale,
+    .prize = search->bound->prize,
+    .tails = tails,
+    .budget = limit - hs_tsptw_bound_sum (search->bound),
+    .max_away = search->answer->found ? search->answer->cost - 1 : HS_TSPTW_FAR,
+    .measure_away = search->how->objective == HS_TSPTW_DURATION,
+    .max_labels = max_labels,
+    .give_up = search->how->give_up,
+    .user_data = search->how->user_data,
+  };
+  g_autoptr (HsTsptwPass) exact = hs_tsptw_pass_run (search->forward, &ask);
 
+  search->answer->states += exact->n_labels;
+  search->cut |= exact->cut;
   take_path (search, exact);
   if (exact->complete)
+    search->lower = MAX (search->lower, limit);
+  if (exact->complete && (exact->last != 0 || limit >= search->bound->target))
     search->proven = TRUE;
+  return exact->complete;
 }
 
-/* Both ways at the best prizes; then exactly. */
+/* Both ways at the best prizes, then exactly. */
+static gboolean
+search_within (Search *search, gint64 limit, gsize max_labels)
+{
+  HsTsptwBound *bound = search->bound;
+  g_autoptr (HsTsptwPass) back = NULL;
+  g_autoptr (HsTsptwTails) tails = NULL;
+
+  hs_tsptw_bound_back_to_best (bound);
+  back = hs_tsptw_bound_climb (bound, search->backward, search->forward, limit);
+  search->cut |= back->cut;
+  if (!back->complete)
+    return FALSE;
+  if (back->last == 0)
+    {
+      search->lower = MAX (search->lower, limit);
+      search->proven = limit >= bound->target;
+      return TRUE;
+    }
+  tails = hs_tsptw_pass_make_tails (back);
+  if (limit >= bound->target && bound->target < HS_TSPTW_FAR)
+    drop_legs (search, back);
+  g_clear_pointer (&back, hs_tsptw_pass_free);
+  return search->proven || search_exactly (search, tails, limit, max_labels);
+}
+
+/* First all that could be better, to see which legs are left; then from the bound upward. */
 static void
 close_gap (Search *search, gsize max_labels)
 {
-  g_autoptr (HsTsptwPass) there = run (search, search->forward, search->bound->memory, NULL, MOST_LABELS);
-  g_autoptr (HsTsptwPass) back = NULL;
-  g_autoptr (HsTsptwTails) heads = NULL;
-  g_autoptr (HsTsptwTails) tails = NULL;
+  HsTsptwBound *bound = search->bound;
+  gint64 step = MAX (search->scale, (bound->target - bound->units) / 6);
+  gint64 limit = MAX (bound->units, search->lower);
 
-  if (there->complete && there->last == 0)
-    search->proven = TRUE;
-  if (!there->complete || search->proven)
+  if (search_within (search, bound->target, max_labels) || search->stage < FIRST_CLIMB || search->scale == 0)
     return;
-  heads = hs_tsptw_pass_make_tails (there);
-  g_clear_pointer (&there, hs_tsptw_pass_free);
-  back = run (search, search->backward, search->bound->memory, heads, MOST_LABELS);
-  if (back->complete && back->last == 0)
-    search->proven = TRUE;
-  if (!back->complete || search->proven)
-    return;
-  tails = hs_tsptw_pass_make_tails (back);
-  drop_legs (search, back);
-  g_clear_pointer (&back, hs_tsptw_pass_free);
-  g_clear_pointer (&heads, hs_tsptw_tails_free);
-  if (!search->proven && !search->cut)
-    search_exactly (search, tails, max_labels);
+  while (!search->proven && !search->cut && limit < bound->target)
+    {
+      limit = MIN (limit + step, bound->target);
+      if (limit < bound->target && search->scale > 1)
+        limit -= limit % search->scale;
+      if (!search_within (search, limit, max_labels))
+        return;
+    }
 }
 
 /* What paths remember in this stage. */
 static void
 set_memory (Search *search)
 {
-  if (search->stage == 0)
-    hs_tsptw_bound_remember (search->bound, search->frame, FIRST_MEMORY);
-  else
-    for (guint i = 0; i < 1; i++)
-      if (!hs_tsptw_bound_break_cycles (search->bound))
-        hs_tsptw_bound_remember (search->bound, search->frame, FIRST_MEMORY + 2 * search->stage);
+  static const guint counts[] = { 3, 5, 8 };
+
+  hs_tsptw_bound_deepen (search->bound, search->frame, counts[MIN (search->stage, G_N_ELEMENTS (counts) - 1)]);
 }
 
 /* The cheapest path is a tour. For travel it is a best one. */
@@ -246,13 +250,13 @@ static void
 run_stage (Search *search)
 {
   HsTsptwBoundEnd end;
-  gsize max_labels = MIN ((gsize) FIRST_LABELS << MIN (search->stage, 16), MOST_LABELS);
+  gsize max_labels = CLAMP ((search->answer->states + search->bound->states) / 6, FIRST_LABELS, MOST_LABELS);
 
   set_memory (search);
   set_target (search);
   if (search->proven)
     return;
-  end = hs_tsptw_bound_improve (search->bound, search->forward, 60);
+  end = hs_tsptw_bound_improve (search->bound, search->forward, search->backward, 60);
   if (end == HS_TSPTW_BOUND_TOUR)
     take_bound_tour (search);
   else if (end == HS_TSPTW_BOUND_PROVEN)
@@ -262,7 +266,7 @@ run_stage (Search *search)
   if (!search->proven && !search->cut)
     close_gap (search, max_labels);
   if (!search->proven && !search->cut)
-    look_around (search, FIRST_KICKS);
+    look_around (search, 2 * FIRST_KICKS);
   search->stage++;
 }
 
@@ -298,7 +302,7 @@ static void
 finish (Search *search)
 {
   HsTsptwAnswer *answer = search->answer;
-  gint64 units = search->bound == NULL ? 0 : search->bound->units;
+  gint64 units = search->bound == NULL ? 0 : MAX (search->bound->units, search->lower);
 
   if (search->bound != NULL)
     answer->states += search->bound->states;
@@ -353,6 +357,7 @@ hs_tsptw_solve (const HsTsptw *problem, const HsTsptwHow *how, HsTsptwAnswer *re
       lay_ways (&search);
       search.bound = hs_tsptw_bound_new (search.frame, search.scale);
       search.bound->max_labels = MOST_LABELS;
+      search.bound->enough_labels = ENOUGH_LABELS;
       search.bound->give_up = how->give_up;
       search.bound->user_data = how->user_data;
     }

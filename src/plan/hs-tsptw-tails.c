@@ -25,27 +25,26 @@ find_stair (const HsTsptwTails *tails, guint node, gint64 time)
 }
 
 gboolean
-hs_tsptw_tails_find (const HsTsptwTails *tails, guint node, gint64 time, const guint64 *set, gint64 budget,
-                     gint64 *ret_cost)
+hs_tsptw_tails_reach (const HsTsptwTails *tails, guint node, gint64 time, gint64 budget, guint32 *ret_tail)
 {
   guint32 stair = find_stair (tails, node, time);
-  gint64 most = budget - tails->prize[node];
-  guint words = tails->words;
 
   if (stair == tails->first_stair[node + 1])
     return FALSE;
-  for (guint32 i = tails->stairs[stair]; i < tails->first[node + 1]; i++)
-    {
-      const HsTsptwTail *tail = &tails->tails[i];
+  *ret_tail = tails->stairs[stair];
+  return tails->tails[*ret_tail].cost <= budget - tails->prize[node];
+}
 
-      if (tail->cost > most)
-        return FALSE;
-      if (tail->latest >= time && !hs_set_meets (set, &tails->sets[(gsize) i * words], words))
-        {
-          *ret_cost = tail->cost + tails->prize[node];
-          return TRUE;
-        }
-    }
+gboolean
+hs_tsptw_tails_find (const HsTsptwTails *tails, guint node, gint64 time, const guint64 *set, gint64 budget,
+                     guint32 first)
+{
+  gint64 most = budget - tails->prize[node];
+  guint words = tails->words;
+
+  for (guint32 i = first; i < tails->first[node + 1] && tails->tails[i].cost <= most; i++)
+    if (tails->tails[i].latest >= time && !hs_set_meets (set, &tails->sets[(gsize) i * words], words))
+      return TRUE;
   return FALSE;
 }
 

@@ -41,14 +41,23 @@ typedef struct
 } HsTsptwTails;
 
 /**
+ * hs_tsptw_tails_reach:
+ * @budget: what a path may still cost
+ * @ret_tail: (out): the cheapest end that is not too late
+ *
+ * Returns: whether a path at @node at @time can end within @budget, not looking at what it remembers
+ */
+gboolean hs_tsptw_tails_reach (const HsTsptwTails *tails, guint node, gint64 time, gint64 budget, guint32 *ret_tail);
+
+/**
  * hs_tsptw_tails_find:
  * @set: what the path remembers
- * @budget: what it may still cost
+ * @first: as hs_tsptw_tails_reach() found it
  *
- * Returns: whether a path at @node at @time can end within @budget without coming back to what it remembers
+ * Returns: whether it can end so without coming back to what it remembers
  */
 gboolean hs_tsptw_tails_find (const HsTsptwTails *tails, guint node, gint64 time, const guint64 *set, gint64 budget,
-                              gint64 *ret_cost);
+                              guint32 first);
 
 void hs_tsptw_tails_free (HsTsptwTails *tails);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsTsptwTails, hs_tsptw_tails_free)
