@@ -79,21 +79,20 @@ note (HsTourSearch *search, gint64 gain, const guint *nodes, guint n_nodes)
 static gboolean
 try_cross (HsTourSearch *search, guint a, gboolean forward)
 {
-  const HsTourFrame *frame = search->frame;
   guint b = node_step (search, a, forward);
-  gint64 cost_ab = hs_tour_frame_cost (frame, a, b);
+  gint64 cost_ab = hs_tour_search_cost (search, a, b);
 
-  for (guint i = 0; i < frame->n_near; i++)
+  for (guint i = 0; i < search->n_near; i++)
     {
-      guint c = frame->near_out[a * frame->n_near + i];
+      guint c = search->near[a * search->n_near + i];
       guint d = node_step (search, c, forward);
-      gint64 gain = cost_ab - hs_tour_frame_cost (frame, a, c);
+      gint64 gain = cost_ab - hs_tour_search_cost (search, a, c);
 
       if (gain <= 0)
         break;
       if (c == b || d == a)
         continue;
-      gain += (gint64) hs_tour_frame_cost (frame, c, d) - hs_tour_frame_cost (frame, b, d);
+      gain += (gint64) hs_tour_search_cost (search, c, d) - hs_tour_search_cost (search, b, d);
       if (gain > 0)
         {
           cross (search, a, b, c, d);
@@ -124,15 +123,14 @@ move_stretch (HsTourSearch *search, const guint *stretch, guint c, guint d, gboo
 static gboolean
 try_place (HsTourSearch *search, const guint *stretch, gint64 freed, guint c, gboolean forward)
 {
-  const HsTourFrame *frame = search->frame;
   guint a = stretch[1];
   guint last = stretch[2];
 
   for (guint turned = 0; turned < 2; turned++)
     {
       guint other = node_step (search, c, turned == 0 ? forward : !forward);
-      gint64 gain = freed + hs_tour_frame_cost (frame, c, other) - hs_tour_frame_cost (frame, c, a)
-                    - hs_tour_frame_cost (frame, last, other);
+      gint64 gain = freed + hs_tour_search_cost (search, c, other) - hs_tour_search_cost (search, c, a)
+                    - hs_tour_search_cost (search, last, other);
 
       if (gain <= 0 || other == a || other == last)
         continue;
@@ -149,7 +147,6 @@ try_place (HsTourSearch *search, const guint *stretch, gint64 freed, guint c, gb
 static gboolean
 try_move (HsTourSearch *search, guint a, gboolean forward)
 {
-  const HsTourFrame *frame = search->frame;
   guint stretch[4] = { node_step (search, a, !forward), a, a, 0 };
   guint members[LONGEST_MOVED];
 
@@ -161,14 +158,14 @@ try_move (HsTourSearch *search, guint a, gboolean forward)
       stretch[3] = node_step (search, stretch[2], forward);
       if (stretch[3] == stretch[0])
         return FALSE;
-      freed = (gint64) hs_tour_frame_cost (frame, stretch[0], a) + hs_tour_frame_cost (frame, stretch[2], stretch[3])
-              - hs_tour_frame_cost (frame, stretch[0], stretch[3]);
-      for (guint i = 0; i < frame->n_near; i++)
+      freed = (gint64) hs_tour_search_cost (search, stretch[0], a) + hs_tour_search_cost (search, stretch[2], stretch[3])
+              - hs_tour_search_cost (search, stretch[0], stretch[3]);
+      for (guint i = 0; i < search->n_near; i++)
         {
-          guint c = frame->near_out[a * frame->n_near + i];
+          guint c = search->near[a * search->n_near + i];
           gboolean inside = FALSE;
 
-          if (hs_tour_frame_cost (frame, a, c) >= freed)
+          if (hs_tour_search_cost (search, a, c) >= freed)
             break;
           for (guint k = 0; k < length; k++)
             inside |= members[k] == c;

@@ -8,8 +8,8 @@
 
 #include <string.h>
 
-#define ROOT_ROUNDS 40
-#define ROOT_STEPS 60
+#define ROOT_ROUNDS 6
+#define ROOT_STEPS 500
 #define NODE_STEPS 30
 #define NODE_ROUNDS 3
 #define KICK_EVERY 8
@@ -27,7 +27,7 @@ hs_tour_branch_root (HsTourBranch *branch)
   HsTourTree *tree = branch->tree;
   HsTourSearch *search = branch->search;
   gint64 last = G_MININT64;
-  guint percent = 100;
+  guint percent = 200;
 
   if (tree->target == 1)
     hs_tour_tree_assign (tree);

@@ -109,30 +109,20 @@ insert_near (guint16 *row, gint32 *costs, guint length, guint most, guint node, 
   return MIN (length + 1, most);
 }
 
-/* Rows that have too few legs are filled up with their first, or with the node itself. */
-static void
-fill_row (const HsTourFrame *frame, guint16 *row, guint node, gboolean out)
+void
+hs_tour_frame_fill_near (const gint32 *costs, guint n, guint n_near, guint16 *ret_near)
 {
-  gint32 costs[HS_TOUR_NEAR];
-  guint length = 0;
+  gint32 sorted[HS_TOUR_NEAR];
 
-  for (guint j = 0; j < frame->n; j++)
-    length = insert_near (row, costs, length, frame->n_near, j,
-                          out ? hs_tour_frame_cost (frame, node, j) : hs_tour_frame_cost (frame, j, node));
-  for (; length < frame->n_near; length++)
-    row[length] = length > 0 ? row[0] : (guint16) node;
-}
-
-static void
-fill_near (HsTourFrame *frame)
-{
-  frame->n_near = MIN (HS_TOUR_NEAR, frame->n - 1);
-  frame->near_out = g_new (guint16, (gsize) frame->n * HS_TOUR_NEAR);
-  frame->near_in = g_new (guint16, (gsize) frame->n * HS_TOUR_NEAR);
-  for (guint i = 0; i < frame->n; i++)
+  for (guint i = 0; i < n; i++)
     {
-      fill_row (frame, &frame->near_out[i * frame->n_near], i, TRUE);
-      fill_row (frame, &frame->near_in[i * frame->n_near], i, FALSE);
+      guint16 *row = &ret_near[i * n_near];
+      guint length = 0;
+
+      for (guint j = 0; j < n; j++)
+        length = insert_near (row, sorted, length, n_near, j, costs[(gsize) i * n + j]);
+      for (; length < n_near; length++)
+        row[length] = length > 0 ? row[0] : (guint16) i;
     }
 }
 
@@ -160,7 +150,9 @@ hs_tour_frame_new (const HsTourProblem *problem)
     close_orders (frame);
   frame->symmetric = !frame->ordered && is_symmetric (frame);
   mark_legs (frame);
-  fill_near (frame);
+  frame->n_near = MIN (HS_TOUR_NEAR, frame->n - 1);
+  frame->near_out = g_new (guint16, n * HS_TOUR_NEAR);
+  hs_tour_frame_fill_near (frame->costs, frame->n, frame->n_near, frame->near_out);
   return frame;
 }
 
@@ -185,6 +177,5 @@ hs_tour_frame_free (HsTourFrame *frame)
   g_free (frame->before);
   g_free (frame->after);
   g_free (frame->near_out);
-  g_free (frame->near_in);
   g_free (frame);
 }

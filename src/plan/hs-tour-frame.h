@@ -23,7 +23,6 @@ G_BEGIN_DECLS
  * @after: n × @words: what must come after each node; empty for node 0
  * @n_near: how many near nodes each node has
  * @near_out: n × @n_near: the cheapest to go to, cheapest first
- * @near_in: n × @n_near: the cheapest to come from, cheapest first
  */
 typedef struct
 {
@@ -36,7 +35,6 @@ typedef struct
   guint64 *after;
   guint n_near;
   guint16 *near_out;
-  guint16 *near_in;
 } HsTourFrame;
 
 HsTourFrame *hs_tour_frame_new (const HsTourProblem *problem);
@@ -54,6 +52,10 @@ hs_tour_frame_is_before (const HsTourFrame *frame, guint earlier, guint later)
 {
   return (frame->before[(gsize) later * frame->words + earlier / 64] >> earlier % 64 & 1) != 0;
 }
+
+/* The near nodes of each node under @costs, n × @n_near. Rows that have too few legs are filled up with their first, or
+ * with the node itself. */
+void hs_tour_frame_fill_near (const gint32 *costs, guint n, guint n_near, guint16 *ret_near);
 
 /* Of the closed round. */
 gint64 hs_tour_frame_round (const HsTourFrame *frame, const guint16 *order);

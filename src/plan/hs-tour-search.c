@@ -8,10 +8,12 @@
 #include <string.h>
 
 #define LONGEST_KICK 50
-#define LONGEST_ORDERED_KICK 12
 #define KICK_TRIES 20
 #define ASK_EVERY 64
 #define LEAST_NODES 5
+#define WORSE_SHARE 300
+#define WORSE_EVERY 50
+#define MOST_PRICE ((gint64) 500000000 * HS_TOUR_SCALE)
 
 gboolean
 hs_tour_search_gives_up (HsTourSearch *search)
@@ -80,6 +82,7 @@ hs_tour_exchange (HsTourSearch *search, guint from, guint middle, guint to)
     put (search, from + second + i, hold[i]);
 }
 
+/* Whether nothing in the stretch [@from, @middle) must come before something in [@middle, @to). */
 static gboolean
 may_exchange (const HsTourSearch *search, guint from, guint middle, guint to)
 {
@@ -136,63 +139,68 @@ keep_best (HsTourSearch *search)
 {
   guint n = search->frame->n;
 
-  search->best_cost = search->cost;
+  search->best_cost = search->cost - search->added;
   for (guint i = 0; i < n; i++)
     search->best[i] = search->tour[(search->at[0] + i) % n];
 }
 
+/* Three neighboring stretches: @ret_ends are the places where they begin, and the one where the last has ended. */
 static gboolean
-pick_kick (HsTourSearch *search, guint *ret_from, guint *ret_middle, guint *ret_to)
+pick_kick (HsTourSearch *search, guint *ret_ends)
 {
   const HsTourFrame *frame = search->frame;
   guint n = frame->n;
-  guint longest = frame->ordered ? LONGEST_ORDERED_KICK : LONGEST_KICK;
+  guint longest = MIN (LONGEST_KICK, (n - 1) / 3);
 
   for (guint i = 0; i < KICK_TRIES; i++)
     {
-      guint most = MIN (longest, (n - 2) / 2);
-      guint first = (guint) g_rand_int_range (search->rand, 1, (gint32) most + 1);
-      guint second = (guint) g_rand_int_range (search->rand, 1, (gint32) most + 1);
-      guint past = n - (frame->symmetric ? 0 : first + second) + 1;
-      guint from = (guint) g_rand_int_range (search->rand, 1, (gint32) past);
+      guint most = (guint) g_rand_int_range (search->rand, 1, (gint32) longest + 1);
+      guint length = 0;
+      guint past;
 
-      if (frame->ordered && !may_exchange (search, from, from + first, from + first + second))
+      for (guint k = 0; k < 3; k++)
         {
-          longest = MAX (longest - 1, 2);
-          continue;
+          ret_ends[k] = length;
+          length += (guint) g_rand_int_range (search->rand, 1, (gint32) most + 1);
         }
-      *ret_from = from;
-      *ret_middle = from + first;
-      *ret_to = from + first + second;
-      return TRUE;
+      past = n - (frame->symmetric ? 0 : length) + 1;
+      ret_ends[0] = (guint) g_rand_int_range (search->rand, 1, (gint32) past);
+      ret_ends[1] += ret_ends[0];
+      ret_ends[2] += ret_ends[0];
+      ret_ends[3] = ret_ends[0] + length;
+      if (!frame->ordered
+          || (may_exchange (search, ret_ends[0], ret_ends[1], ret_ends[3])
+              && may_exchange (search, ret_ends[1], ret_ends[2], ret_ends[3])))
+        return TRUE;
+      longest = MAX (longest / 2, 1);
     }
   return FALSE;
 }
 
+/* The double bridge: the three stretches in the reverse order, none of them turned. It is no move of the local
+ * improvement, which could undo it at once. */
 static gboolean
 kick (HsTourSearch *search)
 {
-  const HsTourFrame *frame = search->frame;
-  guint n = frame->n;
-  guint from;
-  guint middle;
-  guint to;
-  guint ends[6];
+  guint n = search->frame->n;
+  guint ends[4];
+  guint nodes[8];
 
-  if (!pick_kick (search, &from, &middle, &to))
+  if (!pick_kick (search, ends))
     return FALSE;
-  ends[0] = search->tour[from - 1];
-  ends[1] = search->tour[from % n];
-  ends[2] = search->tour[(middle - 1) % n];
-  ends[3] = search->tour[middle % n];
-  ends[4] = search->tour[(to - 1) % n];
-  ends[5] = search->tour[to % n];
-  search->cost += (gint64) hs_tour_frame_cost (frame, ends[0], ends[3]) + hs_tour_frame_cost (frame, ends[4], ends[1])
-                  + hs_tour_frame_cost (frame, ends[2], ends[5]) - hs_tour_frame_cost (frame, ends[0], ends[1])
-                  - hs_tour_frame_cost (frame, ends[2], ends[3]) - hs_tour_frame_cost (frame, ends[4], ends[5]);
-  hs_tour_exchange (search, from, middle, to);
-  for (guint i = 0; i < 6; i++)
-    hs_tour_queue_add (search, ends[i]);
+  for (guint k = 0; k < 4; k++)
+    {
+      nodes[2 * k] = search->tour[(ends[k] - 1) % n];
+      nodes[2 * k + 1] = search->tour[ends[k] % n];
+      search->cost -= hs_tour_search_cost (search, nodes[2 * k], nodes[2 * k + 1]);
+    }
+  search->cost += (gint64) hs_tour_search_cost (search, nodes[0], nodes[5])
+                  + hs_tour_search_cost (search, nodes[6], nodes[3]) + hs_tour_search_cost (search, nodes[4], nodes[1])
+                  + hs_tour_search_cost (search, nodes[2], nodes[7]);
+  hs_tour_exchange (search, ends[0], ends[1], ends[3]);
+  hs_tour_exchange (search, ends[0], ends[0] + ends[2] - ends[1], ends[0] + ends[3] - ends[1]);
+  for (guint k = 0; k < 8; k++)
+    hs_tour_queue_add (search, nodes[k]);
   return TRUE;
 }
 
@@ -206,6 +214,9 @@ hs_tour_search_new (const HsTourFrame *frame, const HsTourHow *how)
   search->give_up = how->give_up;
   search->user_data = how->user_data;
   search->rand = g_rand_new_with_seed (how->seed);
+  search->costs = g_memdup2 (frame->costs, (gsize) n * n * sizeof *frame->costs);
+  search->n_near = frame->n_near;
+  search->near = g_memdup2 (frame->near_out, (gsize) n * frame->n_near * sizeof *frame->near_out);
   search->best = g_new (guint16, n);
   search->tour = g_new (guint16, n);
   search->at = g_new (guint16, n);
@@ -226,6 +237,65 @@ hs_tour_search_new (const HsTourFrame *frame, const HsTourHow *how)
   return search;
 }
 
+/* Whether all costs with their prices stay well inside 32 bits; prices are rounded down to whole cost. */
+static gboolean
+add_prices (HsTourSearch *search, const HsTourTree *tree)
+{
+  guint n = tree->n;
+  const gint64 *coming = tree->prices + (tree->target == 1 ? n : 0);
+  g_autofree gint64 *going_whole = g_new (gint64, n);
+  g_autofree gint64 *coming_whole = g_new (gint64, n);
+  gint64 added = 0;
+
+  for (guint i = 0; i < n; i++)
+    {
+      if (ABS (tree->prices[i]) > MOST_PRICE || ABS (coming[i]) > MOST_PRICE)
+        return FALSE;
+      going_whole[i] = tree->prices[i] / HS_TOUR_SCALE;
+      coming_whole[i] = coming[i] / HS_TOUR_SCALE;
+      added += going_whole[i] + coming_whole[i];
+    }
+  for (guint i = 0; i < n; i++)
+    for (guint j = 0; j < n; j++)
+      if (search->costs[i * n + j] != HS_TOUR_NO_LEG)
+        search->costs[i * n + j] += (gint32) (going_whole[i] + coming_whole[j]);
+  search->cost += added;
+  search->added += added;
+  return TRUE;
+}
+
+void
+hs_tour_search_reprice (HsTourSearch *search, const HsTourTree *tree)
+{
+  guint n = search->frame->n;
+  g_autofree gint32 *kept = NULL;
+
+  if (!add_prices (search, tree))
+    return;
+  kept = g_new (gint32, (gsize) n * n);
+  for (gsize i = 0; i < (gsize) n * n; i++)
+    kept[i] = HS_TOUR_NO_LEG;
+  for (guint a = 0; a < tree->n_legs; a++)
+    {
+      guint i = tree->legs[a].tail;
+      guint j = tree->legs[a].head;
+
+      if (tree->state[a] == HS_TOUR_LEG_OUT)
+        continue;
+      kept[i * n + j] = hs_tour_search_cost (search, i, j);
+      if (tree->target == 2)
+        kept[j * n + i] = kept[i * n + j];
+    }
+  hs_tour_frame_fill_near (kept, n, search->n_near, search->near);
+}
+
+/* Now and then a kick may leave the round a little worse, or it never gets away from where it is. */
+static gint64
+allowance (HsTourSearch *search)
+{
+  return g_rand_int_range (search->rand, 0, WORSE_EVERY) == 0 ? search->best_cost / WORSE_SHARE : 0;
+}
+
 gboolean
 hs_tour_search_run (HsTourSearch *search, guint64 kicks, gint64 enough)
 {
@@ -242,9 +312,9 @@ hs_tour_search_run (HsTourSearch *search, guint64 kicks, gint64 enough)
       if (!kick (search))
         continue;
       improve (search);
-      if (search->cost <= cost)
+      if (search->cost <= cost + allowance (search))
         {
-          if (search->cost < search->best_cost)
+          if (search->cost - search->added < search->best_cost)
             keep_best (search);
           continue;
         }
@@ -261,6 +331,8 @@ hs_tour_search_free (HsTourSearch *search)
   if (search == NULL)
     return;
   g_rand_free (search->rand);
+  g_free (search->costs);
+  g_free (search->near);
   g_free (search->best);
   g_free (search->tour);
   g_free (search->at);

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-tour-frame.h"
+#include "hs-tour-tree.h"
 
 G_BEGIN_DECLS
 
@@ -13,6 +14,9 @@ G_BEGIN_DECLS
 
 /**
  * HsTourSearch:
+ * @costs: what the moves go by: the frame's costs, or those with prices of the bound added, which changes every round
+ *   by the same: @added
+ * @near: n × @n_near: the cheapest nodes to go to under @costs, cheapest first
  * @best: the best round so far, node 0 first
  * @best_cost: what it costs
  * @cut: it was told to give up
@@ -20,6 +24,10 @@ G_BEGIN_DECLS
 typedef struct
 {
   const HsTourFrame *frame;
+  gint32 *costs;
+  gint64 added;
+  guint n_near;
+  guint16 *near;
   HsPlanGiveUp give_up;
   gpointer user_data;
   GRand *rand;
@@ -40,6 +48,16 @@ typedef struct
 HsTourSearch *hs_tour_search_new (const HsTourFrame *frame, const HsTourHow *how);
 void hs_tour_search_free (HsTourSearch *search);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsTourSearch, hs_tour_search_free)
+
+/* Goes on under the prices of @tree, with only the legs that it has not taken out to begin moves with: it then sees
+ * what is cheap for the whole round instead of for one leg. Prices too large to add are left alone. */
+void hs_tour_search_reprice (HsTourSearch *search, const HsTourTree *tree);
+
+static inline gint32
+hs_tour_search_cost (const HsTourSearch *search, guint from, guint to)
+{
+  return search->costs[(gsize) from * search->frame->n + to];
+}
 
 /* Kicks up to @kicks times; ends early when told to give up or at a cost of @enough. Returns whether @best became
  * better. */

@@ -35,7 +35,7 @@ node_at (const HsTourSearch *search, guint place)
 static inline gint64
 leg (const HsTourSearch *search, guint from, guint to)
 {
-  return hs_tour_frame_cost (search->frame, node_at (search, from), node_at (search, to));
+  return hs_tour_search_cost (search, node_at (search, from), node_at (search, to));
 }
 
 static inline void
@@ -149,12 +149,12 @@ try_node (HsTourSearch *search, guint node)
   gint64 cost = leg (search, at, at + 1);
   Move move = { 0, 0, 0, 0 };
 
-  for (guint near = 0; near < frame->n_near; near++)
+  for (guint near = 0; near < search->n_near; near++)
     {
-      guint to = frame->near_out[node * frame->n_near + near];
+      guint to = search->near[node * search->n_near + near];
       guint to_at = to == 0 ? frame->n : search->at[to];
 
-      if (hs_tour_frame_cost (frame, node, to) >= cost)
+      if (hs_tour_search_cost (search, node, to) >= cost)
         break;
       if (to_at > at + 1)
         {

@@ -10,7 +10,7 @@
 #define NEVER (G_MAXINT64 / 4)
 #define FORCED_FIRST (G_GINT64_CONSTANT (1) << 60)
 #define NO_LEG_CHOSEN G_MAXUINT
-#define PATIENCE 6
+#define PATIENCE 5
 #define MANY_LEGS 50000
 #define ASK_EVERY 16
 
@@ -249,21 +249,24 @@ hs_tour_tree_is_round (const HsTourTree *tree)
 
 /* One step against what is used too much or too little, with some of the step before it. */
 static void
-move_prices (HsTourTree *tree, gint64 gap, gint64 percent)
+move_prices (HsTourTree *tree, gint64 step)
 {
-  gint64 norm = 0;
-  gint64 step;
-
   for (guint p = 0; p < tree->n_prices; p++)
     {
-      gint64 excess = tree->degrees[p] - (gint32) tree->target;
-
-      norm += excess * excess;
-      tree->momentum[p] = (gint32) (7 * excess + 3 * tree->momentum[p] / 10);
+      tree->momentum[p] = 7 * (tree->degrees[p] - (gint32) tree->target) + 3 * tree->momentum[p] / 10;
+      tree->prices[p] += step * tree->momentum[p] / 10;
     }
-  step = MAX (gap / MAX (norm, 1) * percent / 100, 1);
+}
+
+/* How far the gap says that prices should move. */
+static gint64
+first_step (const HsTourTree *tree, gint64 gap, guint percent)
+{
+  gint64 norm = 0;
+
   for (guint p = 0; p < tree->n_prices; p++)
-    tree->prices[p] += step * tree->momentum[p] / 10;
+    norm += (gint64) (tree->degrees[p] - (gint32) tree->target) * (tree->degrees[p] - (gint32) tree->target);
+  return MAX (gap / MAX (norm, 1) * percent / 100, 1);
 }
 
 static gboolean
@@ -277,8 +280,9 @@ gboolean
 hs_tour_tree_climb (HsTourTree *tree, gint64 enough, guint steps, guint percent)
 {
   gint64 wanted = (enough - 1) * HS_TOUR_SCALE + 1;
-  gint64 now = percent * 100;
+  gint64 length = 0;
   gint64 best = G_MININT64;
+  guint patience = MAX (steps / 20, PATIENCE);
   guint idle = 0;
 
   memset (tree->momentum, 0, tree->n_prices * sizeof *tree->momentum);
@@ -286,6 +290,8 @@ hs_tour_tree_climb (HsTourTree *tree, gint64 enough, guint steps, guint percent)
     {
       if (!hs_tour_tree_grow (tree))
         return FALSE;
+      if (step == 0)
+        length = first_step (tree, wanted - tree->value, percent);
       idle++;
       if (tree->value > best)
         {
@@ -295,13 +301,12 @@ hs_tour_tree_climb (HsTourTree *tree, gint64 enough, guint steps, guint percent)
         }
       if (step == steps || tree->value >= wanted || hs_tour_tree_is_round (tree) || gives_up (tree, step))
         break;
-      if (idle == PATIENCE)
+      if (idle == patience)
         {
-          now = now * 7 / 10;
+          length = MAX (length * 7 / 10, 1);
           idle = 0;
         }
-      move_prices (tree, MAX (wanted - tree->value, HS_TOUR_SCALE), now / 100);
-      now = now * 99 / 100;
+      move_prices (tree, length);
     }
   if (tree->value >= best)
     return TRUE;

@@ -170,12 +170,15 @@ prove (HsTourSearch *search, HsTour *tour)
   const HsTourFrame *frame = search->frame;
   g_autoptr (HsTourTree) tree = hs_tour_tree_new (frame);
   HsTourBranch branch = { search, tree, .most_nodes = MOST_NODES };
+  gint64 root;
 
   tree->give_up = search->give_up;
   tree->user_data = search->user_data;
-  tour->bound = MAX (tour->bound, hs_tour_branch_root (&branch));
+  root = hs_tour_branch_root (&branch);
+  tour->bound = MAX (tour->bound, root);
   if (tour->bound >= search->best_cost)
     return;
+  hs_tour_search_reprice (search, tree);
   hs_tour_search_run (search, (guint64) MORE_KICKS * frame->n, tour->bound);
   if (tour->bound >= search->best_cost)
     return;
