@@ -11,6 +11,7 @@
 #include "hs-ident.h"
 #include "hs-job-op.h"
 #include "hs-ops-private.h"
+#include "hs-spot.h"
 #include "hs-phone.h"
 #include "hs-reach.h"
 #include "hs-settings-op.h"
@@ -73,7 +74,8 @@ add_customer (HsStore *store, const HsCallSlip *slip, HsCustomerRow **ret_custom
   else
     hs_row_set (&customer->name, slip->name);
   hs_row_set (&customer->street, hs_ops_blank_to_null (slip->street));
-  hs_row_set (&customer->area_id, hs_ops_blank_to_null (slip->area));
+  if (!hs_text_is_blank (slip->area) && !hs_spot_area_id (store, slip->area, &customer->area_id, error))
+    return FALSE;
   if (!hs_customer_row_save (store, customer, error) || !add_phone (store, customer, slip->phone, error))
     return FALSE;
   *ret_customer = g_steal_pointer (&customer);
@@ -148,8 +150,11 @@ fill_customer (HsStore *store, const HsCallSlip *slip, HsJobRow *job, GError **e
     return FALSE;
   hs_row_set (&job->customer_id, customer->id);
   if (!hs_text_is_blank (slip->area))
-    hs_row_set (&job->area_id, slip->area);
-  else if (job->area_id == NULL)
+    {
+      g_clear_pointer (&job->area_id, g_free);
+      return hs_spot_area_id (store, slip->area, &job->area_id, error);
+    }
+  if (job->area_id == NULL)
     hs_row_set (&job->area_id, customer->area_id);
   return TRUE;
 }

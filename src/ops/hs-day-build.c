@@ -242,9 +242,29 @@ known_pairs (HsDayBuild *build)
   return pairs;
 }
 
+/* Own trips between places of the day. */
+static GArray *
+known_trips (HsDayBuild *build)
+{
+  GArray *trips = g_array_new (FALSE, TRUE, sizeof (HsTravelTrip));
+
+  for (guint i = 0; i < build->facts->trips->len; i++)
+    {
+      const HsOwnTrip *own = g_ptr_array_index (build->facts->trips, i);
+      int from = hs_day_build_place (build, own->from);
+      int to = hs_day_build_place (build, own->to);
+      HsTravelTrip trip = { (guint) from, (guint) to, own->band, (gint32) own->seconds, own->millimiles };
+
+      if (from >= 0 && to >= 0)
+        g_array_append_val (trips, trip);
+    }
+  return trips;
+}
+
 static gboolean
 fill_travel (HsDayBuild *build, GError **error)
 {
+  g_autoptr (GArray) trips = known_trips (build);
   g_autoptr (GArray) pairs = known_pairs (build);
   g_autofree HsTravelPlace *places = g_new0 (HsTravelPlace, build->places->len);
   HsTravelKnown known = { places, build->places->len, .band = HS_TRAVEL_ANY_BAND };
@@ -258,6 +278,8 @@ fill_travel (HsDayBuild *build, GError **error)
       places[i].latitude = area != NULL ? area->latitude : 0;
       places[i].longitude = area != NULL ? area->longitude : 0;
     }
+  known.n_trips = trips->len;
+  known.trips = (const HsTravelTrip *) (gpointer) trips->data;
   known.n_pairs = pairs->len;
   known.pairs = (const HsTravelPair *) (gpointer) pairs->data;
   return hs_travel_fill (&known, &build->facts->travel, &build->travel, error);

@@ -154,6 +154,7 @@ hs_day_facts_new (GTimeZone *zone, HsDate day)
   facts->counters = g_ptr_array_new_with_free_func (counter_free);
   facts->areas = g_ptr_array_new_with_free_func (area_free);
   facts->roads = g_ptr_array_new_with_free_func (road_free);
+  facts->trips = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_own_trip_free);
   facts->penciled = g_ptr_array_new_with_free_func (g_free);
   return facts;
 }
@@ -172,6 +173,7 @@ hs_day_facts_free (HsDayFacts *facts)
   g_ptr_array_unref (facts->counters);
   g_ptr_array_unref (facts->areas);
   g_ptr_array_unref (facts->roads);
+  g_ptr_array_unref (facts->trips);
   g_ptr_array_unref (facts->penciled);
   g_free (facts);
 }
@@ -202,6 +204,12 @@ hs_day_facts_find_counter (const HsDayFacts *facts, const char *supplier_id)
   return NULL;
 }
 
+static gboolean
+joins (const char *from, const char *to, const char *a, const char *b)
+{
+  return (g_str_equal (from, a) && g_str_equal (to, b)) || (g_str_equal (from, b) && g_str_equal (to, a));
+}
+
 gboolean
 hs_day_facts_know_road (const HsDayFacts *facts, const char *a, const char *b)
 {
@@ -209,8 +217,14 @@ hs_day_facts_know_road (const HsDayFacts *facts, const char *a, const char *b)
     {
       const HsDayRoad *road = g_ptr_array_index (facts->roads, i);
 
-      if ((g_str_equal (road->from, a) && g_str_equal (road->to, b))
-          || (g_str_equal (road->from, b) && g_str_equal (road->to, a)))
+      if (joins (road->from, road->to, a, b))
+        return TRUE;
+    }
+  for (guint i = 0; i < facts->trips->len; i++)
+    {
+      const HsOwnTrip *trip = g_ptr_array_index (facts->trips, i);
+
+      if (joins (trip->from, trip->to, a, b))
         return TRUE;
     }
   return FALSE;

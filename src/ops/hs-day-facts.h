@@ -6,6 +6,7 @@
 #include "hs-book.h"
 #include "hs-date.h"
 #include "hs-hours.h"
+#include "hs-own-trip.h"
 #include "hs-stage.h"
 #include "hs-travel.h"
 #include "hs-van-row.h"
@@ -148,6 +149,7 @@ typedef struct
  * @counters: (element-type HsDayCounter): by name
  * @areas: (element-type HsDayArea)
  * @roads: (element-type HsDayRoad)
+ * @trips: (element-type HsOwnTrip): all drives that were
  * @penciled: (element-type utf8): numbers of jobs of the day that are not promised yet
  */
 typedef struct
@@ -165,6 +167,7 @@ typedef struct
   GPtrArray *counters;
   GPtrArray *areas;
   GPtrArray *roads;
+  GPtrArray *trips;
   GPtrArray *penciled;
 } HsDayFacts;
 
@@ -189,7 +192,7 @@ HsDayFacts *hs_day_facts_load (HsBook *book, HsDate day, const HsVanRow *van, GP
  */
 HsVanRow *hs_day_find_van (HsBook *book, const char *letter, GError **error);
 
-/* hs_day_facts_know_road: whether the book has a drive between two areas, whichever way. */
+/* hs_day_facts_know_road: whether the book has a drive between two areas, whichever way, tabled or driven. */
 gboolean hs_day_facts_know_road (const HsDayFacts *facts, const char *a, const char *b);
 
 /* hs_day_facts_want: sets which counters are wanted from where the needs are to come from. */

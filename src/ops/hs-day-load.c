@@ -11,11 +11,12 @@
 #include "hs-area-row.h"
 #include "hs-customer-row.h"
 #include "hs-day-source.h"
-#include "hs-decimal.h"
+#include "hs-geo.h"
 #include "hs-job-row.h"
 #include "hs-ops-error.h"
 #include "hs-settings-op.h"
 #include "hs-supplier-row.h"
+#include "hs-travel-op.h"
 #include "hs-vehicle-name.h"
 #include "hs-vehicle-row.h"
 
@@ -95,38 +96,6 @@ load_rules (HsBook *book, HsDayRules *rules, GError **error)
   g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
                "leave_from lies after leave_to: set one of them so that the van can leave");
   return FALSE;
-}
-
-static gboolean
-load_travel_rules (HsBook *book, HsTravelRules *rules, GError **error)
-{
-  const struct
-  {
-    const char *key;
-    gint32 *value;
-    gint32 unit;
-  } keys[] = {
-    { "short_meters", &rules->short_meters, 1 },
-    { "long_meters", &rules->long_meters, 1 },
-    { "short_detour_percent", &rules->short_detour_percent, 1 },
-    { "detour_percent", &rules->detour_percent, 1 },
-    { "short_kmh", &rules->short_kmh, 1 },
-    { "medium_kmh", &rules->medium_kmh, 1 },
-    { "long_kmh", &rules->long_kmh, 1 },
-    { "hop_minutes", &rules->hop_seconds, 60 },
-  };
-  g_autofree char *hop = NULL;
-
-  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
-    {
-      gint64 value;
-
-      if (!hs_settings_get_int (book, keys[i].key, &value, error))
-        return FALSE;
-      *keys[i].value = (gint32) value * keys[i].unit;
-    }
-  hop = hs_settings_dup (book, "hop_miles", error);
-  return hop != NULL && hs_decimal_parse (hop, 3, &rules->hop_millimiles, error);
 }
 
 /* Calls ------------------------------------------------------------------------------------------------------------ */
@@ -310,6 +279,25 @@ load_areas (HsLoad *load, GError **error)
   return TRUE;
 }
 
+/* A position that the base or a new call stands at is an area for this day, whether or not the book has it as one. */
+static void
+add_position (HsDayFacts *facts, const char *text)
+{
+  HsDayArea *area;
+  HsGeo geo;
+
+  if (text == NULL || hs_day_facts_find_area (facts, text) != NULL || !hs_geo_is_meant (text)
+      || !hs_geo_parse (text, &geo, NULL))
+    return;
+  area = hs_day_area_new ();
+  area->code = g_strdup (text);
+  area->name = hs_geo_format (geo.latitude, geo.longitude);
+  area->has_position = TRUE;
+  area->latitude = geo.latitude;
+  area->longitude = geo.longitude;
+  g_ptr_array_add (facts->areas, area);
+}
+
 static gboolean
 load_roads (HsLoad *load, GError **error)
 {
@@ -329,6 +317,18 @@ load_roads (HsLoad *load, GError **error)
       road->samples = (guint) row->samples;
       g_ptr_array_add (load->facts->roads, road);
     }
+  return TRUE;
+}
+
+static gboolean
+load_trips (HsLoad *load, HsBook *book, GError **error)
+{
+  g_autoptr (GPtrArray) trips = NULL;
+
+  if (!hs_own_trip_list (book, &trips, error))
+    return FALSE;
+  g_ptr_array_unref (load->facts->trips);
+  load->facts->trips = g_steal_pointer (&trips);
   return TRUE;
 }
 
@@ -396,11 +396,15 @@ static gboolean
 load_all (HsLoad *load, HsBook *book, GError **error)
 {
   if (!load_rules (book, &load->facts->rules, error)
-      || !load_travel_rules (book, &load->facts->travel, error) || !load_calls (load, error)
+      || !hs_travel_rules_load (book, &load->facts->travel, error) || !load_calls (load, error)
       || !load_counters (load, error))
     return FALSE;
   choose_counters (load);
-  return load_areas (load, error) && load_roads (load, error) && locate_areas (load, error);
+  if (!load_areas (load, error) || !load_roads (load, error) || !load_trips (load, book, error))
+    return FALSE;
+  add_position (load->facts, load->facts->rules.base_area);
+  add_position (load->facts, load->extra_area);
+  return locate_areas (load, error);
 }
 
 static void

@@ -13,6 +13,7 @@
 #include "hs-odometer-row.h"
 #include "hs-odometer.h"
 #include "hs-ops-private.h"
+#include "hs-spot.h"
 #include "hs-vehicle-row.h"
 
 static gboolean
@@ -168,6 +169,13 @@ hs_follow_up_done (HsBook *book, const char *follow_up_id, HsDate on, const char
   return hs_store_end (store, finish_follow_up (store, follow_up_id, on, outcome, error), error);
 }
 
+static gboolean
+set_ends (HsStore *store, const HsTripEntry *entry, HsTripRow *row, GError **error)
+{
+  return (entry->from == NULL || hs_spot_area_id (store, entry->from, &row->from_area_id, error))
+         && (entry->to == NULL || hs_spot_area_id (store, entry->to, &row->to_area_id, error));
+}
+
 gboolean
 hs_trip_add (HsBook *book, const HsTripEntry *entry, HsInstant now, GError **error)
 {
@@ -183,11 +191,10 @@ hs_trip_add (HsBook *book, const HsTripEntry *entry, HsInstant now, GError **err
     return FALSE;
   hs_row_set (&row->van_id, van->id);
   hs_row_set (&row->purpose, purpose);
-  hs_row_set (&row->from_area_id, entry->from);
-  hs_row_set (&row->to_area_id, entry->to);
   hs_row_set (&row->job_id, entry->job_id);
   row->on_date = entry->on;
   row->seconds = entry->seconds;
   row->millimiles = entry->millimiles;
-  return hs_store_end (store, hs_trip_row_save (store, row, error), error);
+  row->left_at = entry->left_at == 0 ? HS_INSTANT_NONE : entry->left_at;
+  return hs_store_end (store, set_ends (store, entry, row, error) && hs_trip_row_save (store, row, error), error);
 }

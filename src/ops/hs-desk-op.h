@@ -47,7 +47,8 @@ gboolean hs_follow_up_done (HsBook *book, const char *follow_up_id, HsDate on, c
 /**
  * HsTripEntry:
  * @van: letter, %NULL for the first
- * @from, @to: codes of areas
+ * @from, @to: codes of areas, or positions
+ * @left_at: when it began; 0: not known
  * @purpose: `job`, `parts`, `supplies`, `private`, `other_business`
  * @job_id: (nullable)
  */
@@ -61,6 +62,7 @@ typedef struct
   gint64 millimiles;
   const char *purpose;
   const char *job_id;
+  HsInstant left_at;
 } HsTripEntry;
 
 gboolean hs_trip_add (HsBook *book, const HsTripEntry *entry, HsInstant now, GError **error);

@@ -11,10 +11,12 @@
 
 #include "hs-area-row.h"
 #include "hs-customer-row.h"
+#include "hs-geo.h"
 #include "hs-job-op.h"
 #include "hs-ops-error.h"
 #include "hs-ops-private.h"
 #include "hs-part-row.h"
+#include "hs-spot.h"
 #include "hs-supplier-row.h"
 #include "hs-text.h"
 #include "hs-vehicle-row.h"
@@ -54,6 +56,9 @@ hs_import_find_area (HsImportRun *run, guint column, char **ret_id)
       if (same_words (area->name, value->text) || g_ascii_strcasecmp (area->id, value->text) == 0)
         named = area;
     }
+  if (named == NULL && hs_geo_is_meant (value->text))
+    return hs_spot_area_id (run->store, value->text, ret_id, &error)
+           || hs_import_refuse_error (run, column, g_steal_pointer (&error));
   if (named == NULL)
     return hs_import_refuse (run, column, "there is no area “%s” in the book; import areas first", value->text);
   *ret_id = g_strdup (named->id);

@@ -7,6 +7,7 @@
  */
 
 #include "hs-area-row.h"
+#include "hs-geo.h"
 #include "hs-hours.h"
 #include "hs-import-row.h"
 #include "hs-ops-private.h"
@@ -19,13 +20,33 @@ enum
   AREA_CODE,
   AREA_NAME,
   AREA_SIGNAL,
+  AREA_POSITION,
 };
 
 static const HsImportColumn area_columns[] = {
   [AREA_CODE] = { "code", HS_IMPORT_TEXT, TRUE },
   [AREA_NAME] = { "name", HS_IMPORT_TEXT, TRUE },
   [AREA_SIGNAL] = { "signal", HS_IMPORT_WORD, .words = HS_WORDS_SIGNAL },
+  [AREA_POSITION] = { "position", HS_IMPORT_TEXT },
 };
+
+/* A link or any notation of latitude and longitude. */
+static gboolean
+set_position (HsImportRun *run, HsAreaRow *area, gboolean *changed)
+{
+  const HsImportValue *value = &run->values[AREA_POSITION];
+  GError *error = NULL;
+  HsGeo geo;
+
+  if (!value->given)
+    return TRUE;
+  if (!hs_geo_parse (value->text, &geo, &error))
+    return hs_import_refuse_error (run, AREA_POSITION, error);
+  *changed |= !(area->lat == geo.latitude && area->lon == geo.longitude);
+  area->lat = geo.latitude;
+  area->lon = geo.longitude;
+  return TRUE;
+}
 
 static HsImportOutcome
 save_area (HsImportRun *run)
@@ -45,6 +66,8 @@ save_area (HsImportRun *run)
   changed = hs_import_set_text (&area->id, &values[AREA_CODE]);
   changed |= hs_import_set_text (&area->name, &values[AREA_NAME]);
   changed |= hs_import_set_word (&area->signal, &values[AREA_SIGNAL]);
+  if (!set_position (run, area, &changed))
+    return HS_IMPORT_BAD;
   if (changed)
     hs_area_row_save (run->store, area, &error);
   return hs_import_outcome (run, is_new, changed, error);

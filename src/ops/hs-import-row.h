@@ -164,7 +164,7 @@ void hs_import_clear_row (HsImportRun *run);
 
 /*
  * Looking up what a field names. Each lists a fault and gives %FALSE if the book does not have it; a field that is not
- * given leaves @ret_id %NULL.
+ * given leaves @ret_id %NULL. A position is an area of its own.
  */
 gboolean hs_import_find_area (HsImportRun *run, guint column, char **ret_id);
 gboolean hs_import_find_supplier (HsImportRun *run, guint column, char **ret_id);
@@ -209,5 +209,6 @@ extern const HsImportKind hs_import_installed;
 extern const HsImportKind hs_import_readings;
 extern const HsImportKind hs_import_cores;
 extern const HsImportKind hs_import_returns;
+extern const HsImportKind hs_import_trips;
 
 G_END_DECLS

@@ -11,6 +11,7 @@
 
 #include "hs-area-row.h"
 #include "hs-decimal.h"
+#include "hs-geo.h"
 #include "hs-money.h"
 #include "hs-ops-private.h"
 #include "hs-price.h"
@@ -89,11 +90,19 @@ check_clock (HsBook *book, const Rule *rule, const char *value, GError **error)
   return NULL;
 }
 
-/* An area that is not in the book yet is taken: the areas may come in after the setting. */
+/* An area that is not in the book yet is taken: it may come in after the setting. A position is one by itself. */
 static char *
 check_area (HsBook *book, const Rule *rule, const char *value, GError **error)
 {
-  return g_strdup (value);
+  g_autoptr (GError) unread = NULL;
+  HsGeo geo;
+
+  if (!hs_geo_is_meant (value))
+    return g_strdup (value);
+  if (hs_geo_parse (value, &geo, &unread))
+    return hs_geo_format (geo.latitude, geo.longitude);
+  hs_ops_refuse (error, "%s: %s", rule->key, unread->message);
+  return NULL;
 }
 
 static char *
@@ -175,7 +184,7 @@ check_start (HsBook *book, const Rule *rule, const char *value, GError **error)
 #define THOUSAND 1000
 
 static const Rule rules[] = {
-  { "base_area", "", check_area, 0, 0, "code of the area where the day starts and ends" },
+  { "base_area", "", check_area, 0, 0, "code of the area, or the position, where the day starts and ends" },
   { "zone", "UTC", check_zone, 0, 0, "time zone of the business, like America/New_York" },
   { "leave_from", "07:30", check_clock, 0, 0, "earliest leaving, HH:MM" },
   { "leave_to", "09:30", check_clock, 0, 0, "latest leaving, HH:MM" },
@@ -253,6 +262,8 @@ warn_about_area (HsBook *book, HsSetting *setting, GError **error)
   g_autoptr (HsAreaRow) area = NULL;
   g_autoptr (GError) missing = NULL;
 
+  if (hs_geo_is_meant (setting->value))
+    return TRUE;
   if (*setting->value == '\0')
     setting->warning = g_strdup ("not set yet; the day cannot be planned without it");
   else if (!hs_area_row_load (hs_book_get_store (book), setting->value, &area, &missing))

@@ -211,24 +211,22 @@ static void
 score_trip (HsTravelScore *score, const HsTravelOwn *own, const HsTravelTrip *trip, const HsTravelRules *rules)
 {
   const HsTravelKnown *known = own->known;
+  const HsTravelSource sources[] = { HS_TRAVEL_GUESS, HS_TRAVEL_ROADS, HS_TRAVEL_TABLED };
   const HsTravelPair *tabled = find_pair (known, HS_TRAVEL_TABLED, trip->from, trip->to);
-  const HsTravelPair *routed = find_pair (known, HS_TRAVEL_ROADS, trip->from, trip->to);
+  gboolean has_before = FALSE;
   HsTravelLeg before, leg;
-  gboolean has_before = hs_travel_guess_leg (known->places, trip->from, trip->to, rules, &before);
 
-  if (has_before)
-    note (score, HS_TRAVEL_GUESS, &before, trip);
-  if (routed != NULL)
+  for (guint i = 0; i < G_N_ELEMENTS (sources); i++)
     {
-      before = hs_travel_pair_leg (routed);
-      note (score, HS_TRAVEL_ROADS, &before, trip);
+      const HsTravelPair *pair = find_pair (known, sources[i], trip->from, trip->to);
+
+      if (pair != NULL)
+        before = hs_travel_pair_leg (pair);
+      else if (i > 0 || !hs_travel_guess_leg (known->places, trip->from, trip->to, rules, &before))
+        continue;
+      note (score, sources[i], &before, trip);
+      has_before = TRUE;
     }
-  if (tabled != NULL)
-    {
-      before = hs_travel_pair_leg (tabled);
-      note (score, HS_TRAVEL_TABLED, &before, trip);
-    }
-  has_before |= routed != NULL || tabled != NULL;
   if (hs_travel_own_blend (own, trip->from, trip->to, trip->band, has_before ? &before : NULL, tabled, &leg)
       && leg.trips > 0)
     note (score, leg.trips >= HS_TRAVEL_SURE_SAMPLES ? HS_TRAVEL_OWN : HS_TRAVEL_FEW, &leg, trip);

@@ -149,10 +149,10 @@ hs_travel_free (HsTravel *travel)
 HsTravelLeg
 hs_travel_pair_leg (const HsTravelPair *pair)
 {
-  gboolean tabled = pair->source == HS_TRAVEL_TABLED;
+  gboolean guess = pair->source == HS_TRAVEL_GUESS
+                   || (pair->source == HS_TRAVEL_TABLED && pair->samples < HS_TRAVEL_SURE_SAMPLES);
 
-  return (HsTravelLeg) { pair->seconds, pair->millimiles, tabled && pair->samples < HS_TRAVEL_SURE_SAMPLES,
-                         pair->source, 0 };
+  return (HsTravelLeg) { pair->seconds, pair->millimiles, guess, pair->source, 0 };
 }
 
 gboolean
@@ -171,12 +171,13 @@ hs_travel_guess_leg (const HsTravelPlace *places, guint from, guint to, const Hs
   return TRUE;
 }
 
-/* For each cell the pair that speaks for it: roads below the table, both ways below each way that has its own. */
+/* For each cell the pair that speaks for it: guesses below roads below the table, both ways below each way that has its
+ * own. */
 static const HsTravelPair **
 choose_pairs (const HsTravelKnown *known)
 {
   const HsTravelPair **chosen = g_new0 (const HsTravelPair *, known->n_places * known->n_places);
-  static const HsTravelSource order[] = { HS_TRAVEL_ROADS, HS_TRAVEL_TABLED };
+  static const HsTravelSource order[] = { HS_TRAVEL_GUESS, HS_TRAVEL_ROADS, HS_TRAVEL_TABLED };
 
   for (guint i = 0; i < 2 * G_N_ELEMENTS (order); i++)
     for (guint k = 0; k < known->n_pairs; k++)

@@ -57,7 +57,8 @@ typedef struct
  * @seconds: drive time
  * @millimiles: distance, thousandths of a mile
  * @samples: how many own trips stand behind it; they weigh as much in the median as trips that are told one by one
- * @source: %HS_TRAVEL_TABLED or %HS_TRAVEL_ROADS; the table goes first
+ * @source: %HS_TRAVEL_TABLED goes before %HS_TRAVEL_ROADS, and that before %HS_TRAVEL_GUESS: an estimate by other
+ *   means than the straight line
  *
  * Holds for both ways, unless the other way has a pair of its own.
  */

@@ -34,6 +34,8 @@ static const Kind kinds[] = {
   { "installed", "plate,what,date,cca", "TDM 5508,battery,2024-01-01,480", "tdm5508,battery,2024-01-01,500", "what" },
   { "returns", "supplier,part,quantity,amount,bought_on", "Larch & Weir,BW-55,1,62.00,2026-03-02",
     "Larch & Weir,BW-55,1.0,61.00,2026-03-02", "part" },
+  { "trips", "from,to,left,minutes,miles", "T,H,2026-03-09T08:20,14,5.0", "Tannery Row,H,2026-03-09 08:20,15,5.0",
+    "left" },
   { "hours", "supplier,weekday,opens,shuts", "Larch & Weir,mon,08:00,12:30", NULL, NULL },
   { "odometer", "plate,date,value", "TDM 5508,2026-03-01,81400", NULL, NULL },
   { "readings", "job,check,value", "A-0001,battery_rest,12.42", NULL, NULL },
@@ -254,9 +256,10 @@ test_lines (void)
     { "code,name\n  , \n",
       "areas.csv:2: code: is empty, but it is needed\nareas.csv:2: name: is empty, but it is needed\n" },
     { "name\nAnvil\n", "areas.csv:1: code: the column is missing, but it is needed\n" },
-    { "Place\nAnvil\n", "areas.csv:1: Place: there is no such column for areas; there are: code, name, signal\n"
-                        "areas.csv:1: code: the column is missing, but it is needed\n"
-                        "areas.csv:1: name: the column is missing, but it is needed\n" },
+    { "Place\nAnvil\n",
+      "areas.csv:1: Place: there is no such column for areas; there are: code, name, signal, position\n"
+      "areas.csv:1: code: the column is missing, but it is needed\n"
+      "areas.csv:1: name: the column is missing, but it is needed\n" },
     { "code,name\nX,Anv\xff" "il\n",
       "areas.csv:2: row: row 2 holds letters that are not UTF-8: save the file as UTF-8\n" },
     { "code,name\nX,\"Anvil\"s\nY,Brook\n,Crag\n",

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Drives as the book keeps them: read off the stamps of visits, written down one by one, and over the roads of a map. */
+/* Drives as the book keeps them: off the stamps of visits, written down one by one, over the roads of a map. */
 
 #include "book.h"
 

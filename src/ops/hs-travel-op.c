@@ -1,0 +1,278 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * How long a drive takes, asked outside of a day's plan, and how good the answers are. Reads only. The plan of a day
+ * puts the same question through hs-day-build.c.
+ */
+
+#include "hs-travel-op.h"
+
+#include "hs-area-row.h"
+#include "hs-own-trip.h"
+#include "hs-settings-op.h"
+#include "hs-travel-own.h"
+
+void
+hs_drive_free (HsDrive *drive)
+{
+  if (drive == NULL)
+    return;
+  hs_spot_free (drive->from);
+  hs_spot_free (drive->to);
+  g_free (drive);
+}
+
+gboolean
+hs_travel_rules_load (HsBook *book, HsTravelRules *ret_rules, GError **error)
+{
+  HsTravelRules rules = HS_TRAVEL_RULES_INIT;
+  const struct
+  {
+    const char *key;
+    gint32 *value;
+    gint32 unit;
+  } keys[] = {
+    { "short_meters", &rules.short_meters, 1 },
+    { "long_meters", &rules.long_meters, 1 },
+    { "short_detour_percent", &rules.short_detour_percent, 1 },
+    { "detour_percent", &rules.detour_percent, 1 },
+    { "short_kmh", &rules.short_kmh, 1 },
+    { "medium_kmh", &rules.medium_kmh, 1 },
+    { "long_kmh", &rules.long_kmh, 1 },
+    { "hop_minutes", &rules.hop_seconds, 60 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    {
+      gint64 value;
+
+      if (!hs_settings_get_int (book, keys[i].key, &value, error))
+        return FALSE;
+      *keys[i].value = (gint32) value * keys[i].unit;
+    }
+  if (!hs_settings_get_scaled (book, "hop_miles", 3, &rules.hop_millimiles, error))
+    return FALSE;
+  *ret_rules = rules;
+  return TRUE;
+}
+
+/* Two places ------------------------------------------------------------------------------------------------------- */
+
+/* What is known between two places: 0 stands for the first and 1 for the second. */
+typedef struct
+{
+  HsTravelPlace places[2];
+  GArray *pairs;
+  GArray *trips;
+} Between;
+
+static void
+between_init (Between *between, const HsSpot *from, const HsSpot *to)
+{
+  const HsSpot *ends[] = { from, to };
+
+  for (guint i = 0; i < G_N_ELEMENTS (ends); i++)
+    between->places[i] = (HsTravelPlace) { ends[i]->name, ends[i]->has_position, ends[i]->latitude,
+                                           ends[i]->longitude };
+  between->pairs = g_array_new (FALSE, FALSE, sizeof (HsTravelPair));
+  between->trips = g_array_new (FALSE, FALSE, sizeof (HsTravelTrip));
+}
+
+static void
+between_clear (Between *between)
+{
+  g_array_unref (between->pairs);
+  g_array_unref (between->trips);
+}
+
+/* TRUE if a drive from @a to @b is one from @from to @to, or with @turned one back. */
+static gboolean
+joins (const char *a, const char *b, const HsSpot *from, const HsSpot *to, gboolean turned)
+{
+  const HsSpot *first = turned ? to : from;
+  const HsSpot *second = turned ? from : to;
+
+  return g_strcmp0 (a, first->area) == 0 && g_strcmp0 (b, second->area) == 0;
+}
+
+static void
+add_trip (Between *between, const HsOwnTrip *trip, const HsSpot *from, const HsSpot *to)
+{
+  HsTravelTrip told = { 0, 1, trip->band, (gint32) trip->seconds, trip->millimiles };
+
+  if (!joins (trip->from, trip->to, from, to, FALSE))
+    {
+      if (!joins (trip->from, trip->to, from, to, TRUE))
+        return;
+      told.from = 1;
+      told.to = 0;
+    }
+  g_array_append_val (between->trips, told);
+}
+
+static gboolean
+add_tabled (Between *between, HsStore *store, const HsSpot *from, const HsSpot *to, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_travel_row_list (store, &rows, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsTravelRow *row = g_ptr_array_index (rows, i);
+      HsTravelPair pair = { 0, 1, (gint32) row->seconds, row->millimiles, (guint) row->samples, HS_TRAVEL_TABLED };
+
+      if (joins (row->from_id, row->to_id, from, to, FALSE) || joins (row->from_id, row->to_id, from, to, TRUE))
+        g_array_append_val (between->pairs, pair);
+    }
+  return TRUE;
+}
+
+static HsTravelKnown
+known_between (const Between *between, int band)
+{
+  return (HsTravelKnown) { .places = between->places,
+                           .n_places = 2,
+                           .pairs = (const HsTravelPair *) (gconstpointer) between->pairs->data,
+                           .n_pairs = between->pairs->len,
+                           .trips = (const HsTravelTrip *) (gconstpointer) between->trips->data,
+                           .n_trips = between->trips->len,
+                           .band = band };
+}
+
+/* The same spot is a hop; two spots in one area have the way between them, if both are known. */
+static gboolean
+is_one_spot (const HsSpot *from, const HsSpot *to)
+{
+  if (from->has_position && to->has_position)
+    return from->latitude == to->latitude && from->longitude == to->longitude;
+  return from->area != NULL && g_strcmp0 (from->area, to->area) == 0;
+}
+
+/* The way between @from and @to and all that is known about it. */
+static gboolean
+gather (Between *between, HsBook *book, const HsSpot *from, const HsSpot *to, GPtrArray *trips,
+        const HsTravelRules *rules, GError **error)
+{
+  HsTravelPair hop = { 0, 1, rules->hop_seconds, rules->hop_millimiles, 0, HS_TRAVEL_GUESS };
+
+  if (is_one_spot (from, to))
+    g_array_append_val (between->pairs, hop);
+  if (from->area == NULL || to->area == NULL)
+    return TRUE;
+  for (guint i = 0; i < trips->len; i++)
+    add_trip (between, g_ptr_array_index (trips, i), from, to);
+  return add_tabled (between, hs_book_get_store (book), from, to, error);
+}
+
+static gboolean
+ask_between (HsBook *book, HsDrive *drive, int band, GError **error)
+{
+  g_autoptr (GPtrArray) trips = NULL;
+  g_autoptr (HsTravel) travel = NULL;
+  HsTravelRules rules;
+  HsTravelKnown known;
+  Between between;
+  gboolean told;
+
+  if (!hs_travel_rules_load (book, &rules, error) || !hs_own_trip_list (book, &trips, error))
+    return FALSE;
+  between_init (&between, drive->from, drive->to);
+  told = gather (&between, book, drive->from, drive->to, trips, &rules, error);
+  known = known_between (&between, band);
+  told = told && hs_travel_fill (&known, &rules, &travel, error);
+  between_clear (&between);
+  if (told)
+    drive->leg = hs_travel_get_leg (travel, 0, 1);
+  return told;
+}
+
+HsDrive *
+hs_drive_ask (HsBook *book, const char *from, const char *to, int at_minutes, GError **error)
+{
+  g_autoptr (HsDrive) drive = g_new0 (HsDrive, 1);
+  int band = at_minutes < 0 ? HS_TRAVEL_ANY_BAND : hs_travel_band (60 * (at_minutes % HS_MINUTES_PER_DAY));
+
+  drive->from = hs_spot_find (book, from, error);
+  drive->to = drive->from == NULL ? NULL : hs_spot_find (book, to, error);
+  if (drive->to == NULL || !ask_between (book, drive, band, error))
+    return NULL;
+  return g_steal_pointer (&drive);
+}
+
+/* Accuracy --------------------------------------------------------------------------------------------------------- */
+
+typedef struct
+{
+  HsBook *book;
+  GPtrArray *trips;
+  HsTravelRules rules;
+  HsTravelScore score;
+} Trial;
+
+static gboolean
+is_pair (const HsOwnTrip *a, const HsOwnTrip *b)
+{
+  return (g_str_equal (a->from, b->from) && g_str_equal (a->to, b->to))
+         || (g_str_equal (a->from, b->to) && g_str_equal (a->to, b->from));
+}
+
+/* The first trip of a pair of areas stands for all of them. */
+static gboolean
+is_first_of_pair (const Trial *trial, guint index)
+{
+  for (guint i = 0; i < index; i++)
+    if (is_pair (g_ptr_array_index (trial->trips, i), g_ptr_array_index (trial->trips, index)))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+try_pair (Trial *trial, const HsOwnTrip *trip, GError **error)
+{
+  g_autoptr (HsSpot) from = hs_spot_find (trial->book, trip->from, error);
+  g_autoptr (HsSpot) to = from == NULL ? NULL : hs_spot_find (trial->book, trip->to, error);
+  HsTravelKnown known;
+  Between between;
+  gboolean done;
+
+  if (to == NULL)
+    return FALSE;
+  between_init (&between, from, to);
+  done = gather (&between, trial->book, from, to, trial->trips, &trial->rules, error);
+  known = known_between (&between, HS_TRAVEL_ANY_BAND);
+  done = done && hs_travel_score_add (&trial->score, &known, &trial->rules, error);
+  between_clear (&between);
+  return done;
+}
+
+static void
+sum_up (Trial *trial, HsTravelAccuracy *accuracy)
+{
+  accuracy->trips = trial->trips->len;
+  for (guint i = 0; i <= HS_TRAVEL_OWN; i++)
+    {
+      accuracy->count[i] = trial->score.errors[i]->len;
+      accuracy->off_seconds[i] = accuracy->count[i] == 0 ? -1 : hs_travel_median (trial->score.errors[i]);
+    }
+}
+
+gboolean
+hs_travel_accuracy (HsBook *book, HsTravelAccuracy *ret_accuracy, GError **error)
+{
+  g_autoptr (GPtrArray) trips = NULL;
+  Trial trial = { book, NULL };
+  gboolean done = TRUE;
+
+  if (!hs_travel_rules_load (book, &trial.rules, error) || !hs_own_trip_list (book, &trips, error))
+    return FALSE;
+  trial.trips = trips;
+  hs_travel_score_init (&trial.score);
+  for (guint i = 0; i < trips->len && done; i++)
+    done = !is_first_of_pair (&trial, i) || try_pair (&trial, g_ptr_array_index (trips, i), error);
+  if (done)
+    sum_up (&trial, ret_accuracy);
+  hs_travel_score_clear (&trial.score);
+  return done;
+}
