@@ -30,6 +30,8 @@ typedef struct
   Round rounds[HS_PROBLEM_MAX_VANS];
   guint n_left;
   guint8 left[MAX_CALLS];
+  guint broken;
+  gint64 late;
   gint64 weight;
 } Plan;
 
@@ -64,8 +66,16 @@ static void
 plan_sum (const Large *large, Plan *plan)
 {
   plan->weight = 0;
+  plan->broken = 0;
+  plan->late = 0;
   for (guint v = 0; v < large->frame->n_vans; v++)
-    plan->weight += round_weight (&plan->rounds[v]);
+    {
+      const Round *round = &plan->rounds[v];
+
+      plan->weight += round_weight (round);
+      plan->broken += round->n == 0 ? 0 : round->close.broken;
+      plan->late += round->n == 0 ? 0 : round->close.late;
+    }
 }
 
 static gint64
@@ -305,10 +315,15 @@ is_welcome (const Large *large, double heat)
          < (double) large->now.weight - heat * log (MAX (g_rand_double (large->rand), 1e-12));
 }
 
+/* As scores are compared, up to the money. */
 static gboolean
 is_better (const Plan *a, const Plan *b)
 {
-  return a->n_left != b->n_left ? a->n_left < b->n_left : a->weight < b->weight;
+  if (a->n_left + a->broken != b->n_left + b->broken)
+    return a->n_left + a->broken < b->n_left + b->broken;
+  if (a->n_left != b->n_left)
+    return a->n_left < b->n_left;
+  return a->late != b->late ? a->late < b->late : a->weight < b->weight;
 }
 
 static void

@@ -4,6 +4,7 @@
 #include "plan-text-day.h"
 
 #include "answer-check.h"
+#include "hs-solve-write.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -321,6 +322,31 @@ text_solve (const HsProblem *problem, gboolean explain)
   return solution;
 }
 
+HsProblem *
+text_busy_day (guint n_calls, guint32 seed)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+  HsProblem *problem = text_day ("minutes 0 10 20 30 / 10 0 10 20 / 20 10 0 10 / 30 20 10 0; cost 160 42; spare 20; "
+                                 "van a 0 0 08:00-17:00 break 30 11:30-13:30; "
+                                 "van b 3 3 08:00-16:00 carries x; counter C 1 5 08:00-12:00 sells x=900,y=50; "
+                                 "counter D 2 10 07:00-17:00 sells x=400");
+
+  for (guint i = 0; i < n_calls; i++)
+    {
+      g_autofree char *id = g_strdup_printf ("call %02u", i);
+      HsCall *call = hs_problem_add_call (problem, id, (guint) g_rand_int_range (rand, 0, 4),
+                                          60 * g_rand_int_range (rand, 5, 60));
+      gint32 from = 900 * g_rand_int_range (rand, 32, 60);
+      HsDaySpan window = { from, from + 900 * g_rand_int_range (rand, 0, 8) };
+      guint part = (guint) g_rand_int_range (rand, 0, 4);
+
+      g_array_append_val (call->windows, window);
+      if (part < problem->parts->len)
+        g_array_append_val (call->needs, part);
+    }
+  return problem;
+}
+
 HsSolveFrame *
 text_frame (const HsProblem *problem)
 {
@@ -373,4 +399,30 @@ text_path_words (const HsSolveFrame *frame, const HsPath *path)
   for (guint k = 0; k < path->n_stops; k++)
     g_string_append_printf (text, "%s%s", k > 0 ? " " : "", node_id (frame, path->stops[k]));
   return g_string_free (text, FALSE);
+}
+
+void
+text_assert_score (const HsSolveFrame *frame, const HsScore *score, const HsPath *path)
+{
+  g_autoptr (HsSolution) solution = hs_solution_new ();
+  gint64 homes = 0;
+  gint64 leaves = 0;
+  gint64 late = 0;
+
+  hs_solution_write (solution, frame, path);
+  for (guint r = 0; r < solution->routes->len; r++)
+    {
+      homes += hs_solution_get_route (solution, r)->home_seconds;
+      leaves += hs_solution_get_route (solution, r)->leave_seconds;
+      g_assert_cmpint (hs_solution_get_route (solution, r)->home_seconds, ==,
+                       path->home[hs_solution_get_route (solution, r)->van]);
+    }
+  for (guint k = 0; k < solution->broken->len; k++)
+    late += hs_solution_get_broken (solution, k)->late_seconds;
+  g_assert_cmpint (solution->cost_units, ==, score->units);
+  g_assert_cmpint (homes, ==, score->homes);
+  g_assert_cmpint (leaves, ==, score->leaves);
+  g_assert_cmpint (late, ==, score->late);
+  g_assert_cmpuint (solution->unserved->len, ==, score->dropped);
+  g_assert_cmpuint (solution->unserved->len + solution->broken->len, ==, score->missed);
 }

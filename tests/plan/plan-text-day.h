@@ -38,6 +38,10 @@ char *text_calls (const HsProblem *problem, const GArray *calls);
 /* Plans the day; it must succeed and the answer be one. */
 HsSolution *text_solve (const HsProblem *problem, gboolean explain);
 
+/* A day that takes some searching: so many calls all over the place, with windows, parts, and a break for one van of
+ * two. */
+HsProblem *text_busy_day (guint n_calls, guint32 seed);
+
 /* A frame of all calls of the day. */
 HsSolveFrame *text_frame (const HsProblem *problem);
 
@@ -46,3 +50,6 @@ void text_path (const HsSolveFrame *frame, const char *text, const char *leaves,
 
 /* (transfer full): the path in the same words, "/" for each van that ends. */
 char *text_path_words (const HsSolveFrame *frame, const HsPath *path);
+
+/* What a search counted must be what comes out when its path is driven by the clock. */
+void text_assert_score (const HsSolveFrame *frame, const HsScore *score, const HsPath *path);

@@ -219,31 +219,6 @@ count_down (gpointer data)
   return FALSE;
 }
 
-/* A day that takes some searching: calls all over the place, with windows, a break, parts. */
-static HsProblem *
-busy_day (guint n_calls, guint32 seed)
-{
-  g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
-  HsProblem *problem = text_day (LINE4 "cost 160 42; spare 20; van a 0 0 08:00-17:00 break 30 11:30-13:30; "
-                                 "van b 3 3 08:00-16:00 carries x; counter C 1 5 08:00-12:00 sells x=900,y=50; "
-                                 "counter D 2 10 07:00-17:00 sells x=400");
-
-  for (guint i = 0; i < n_calls; i++)
-    {
-      g_autofree char *id = g_strdup_printf ("call %02u", i);
-      HsCall *call = hs_problem_add_call (problem, id, (guint) g_rand_int_range (rand, 0, 4),
-                                          60 * g_rand_int_range (rand, 5, 60));
-      gint32 from = 900 * g_rand_int_range (rand, 32, 60);
-      HsDaySpan window = { from, from + 900 * g_rand_int_range (rand, 0, 8) };
-      guint part = (guint) g_rand_int_range (rand, 0, 4);
-
-      g_array_append_val (call->windows, window);
-      if (part < problem->parts->len)
-        g_array_append_val (call->needs, part);
-    }
-  return problem;
-}
-
 /* Whenever it is told to stop, what it has is an answer; asked later it is not a worse one. */
 static void
 test_give_up (void)
@@ -253,7 +228,7 @@ test_give_up (void)
   for (guint s = 0; s < G_N_ELEMENTS (sizes); s++)
     for (guint asks = 0; asks < 40; asks = asks * 2 + 1)
       {
-        g_autoptr (HsProblem) problem = busy_day (sizes[s], sizes[s]);
+        g_autoptr (HsProblem) problem = text_busy_day (sizes[s], sizes[s]);
         g_autoptr (HsSolution) solution = NULL;
         g_autoptr (GError) error = NULL;
         g_autofree char *fault = NULL;
@@ -274,7 +249,7 @@ test_give_up (void)
 static void
 test_no_hurry (void)
 {
-  g_autoptr (HsProblem) problem = busy_day (6, 3);
+  g_autoptr (HsProblem) problem = text_busy_day (6, 3);
   g_autoptr (HsSolution) patient = text_solve (problem, FALSE);
   g_autoptr (HsSolution) other = NULL;
   g_autofree char *routes = text_routes (problem, patient);

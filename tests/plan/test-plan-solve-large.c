@@ -1,0 +1,213 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The search for days of any size: what it gives is a plan, never a worse one, and the same again from the same
+ * seed. */
+
+#include "hs-solve-large.h"
+
+#include "plan-text-day.h"
+
+static const HsSolveTerms loose = { FALSE, 200, 200, G_MAXINT32, G_MAXINT32 };
+static const HsSolveTerms strict = HS_SOLVE_TERMS_STRICT;
+
+/* A day that nobody stops. */
+#define PATIENT { NULL, NULL, 1000000, FALSE, FALSE, 0 }
+
+static void
+test_is_a_plan (void)
+{
+  static const guint sizes[] = { 0, 1, 2, 9, 40, 120 };
+  static const guint rounds[] = { 0, 1, 30 };
+
+  for (guint s = 0; s < G_N_ELEMENTS (sizes); s++)
+    for (guint r = 0; r < G_N_ELEMENTS (rounds); r++)
+      {
+        g_autoptr (HsProblem) problem = text_busy_day (sizes[s], s);
+        g_autoptr (HsSolveFrame) frame = text_frame (problem);
+        HsExact exact = PATIENT;
+        HsScore score = HS_SCORE_WORST;
+        HsPath path = { 0 };
+
+        g_assert_true (hs_solve_large (&exact, frame, &loose, rounds[r], 1, &score, &path));
+        text_assert_score (frame, &score, &path);
+        g_assert_false (exact.cut);
+      }
+}
+
+/* What must not be left out, late or both is not; where that can't be had, nothing is touched. */
+static void
+test_terms (void)
+{
+  static const struct
+  {
+    const char *day;
+    HsSolveTerms terms;
+    gboolean found;
+    const char *path;
+  } rows[] = {
+    { "minutes 0 10 / 10 0; van a 0 0 08:00-17:00; call A 1 30 09:00-10:00", HS_SOLVE_TERMS_STRICT, TRUE, "A" },
+    { "minutes 0 10 / 10 0; van a 0 0 08:00-17:00; call A 1 30 07:00-08:00", HS_SOLVE_TERMS_STRICT, FALSE, "" },
+    { "minutes 0 10 / 10 0; van a 0 0 08:00-17:00; call A 1 30 07:00-08:00", { FALSE, 1, 0, 600, 600 }, TRUE, "A" },
+    { "minutes 0 10 / 10 0; van a 0 0 08:00-17:00; call A 1 30 07:00-08:00", { FALSE, 1, 0, 599, 600 }, FALSE, "" },
+    { "minutes 0 10 / 10 0; van a 0 0 08:00-17:00; call A 1 30 07:00-08:00", { FALSE, 1, 1, 599, 599 }, TRUE, "" },
+    { "minutes 0 10 / 10 0; van a 0 0 08:00-08:30; call A 1 30", { FALSE, 1, 0, 0, 0 }, FALSE, "" },
+    { "minutes 0 10 / 10 0; van a 0 0 08:00-17:00; van b 0 0 08:00-17:00; call A 1 30 van b", HS_SOLVE_TERMS_STRICT,
+      TRUE, "/ A" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (HsProblem) problem = text_day (rows[i].day);
+      g_autoptr (HsSolveFrame) frame = text_frame (problem);
+      g_autofree char *words = NULL;
+      HsExact exact = PATIENT;
+      const HsScore worst = HS_SCORE_WORST;
+      HsScore score = worst;
+      HsPath path = { 0 };
+
+      g_assert_cmpint (hs_solve_large (&exact, frame, &rows[i].terms, 20, 1, &score, &path), ==, rows[i].found);
+      words = text_path_words (frame, &path);
+      g_assert_cmpstr (words, ==, rows[i].path);
+      g_assert_cmpint (hs_score_compare (&score, &worst) == 0, ==, !rows[i].found);
+    }
+}
+
+/* On days that can be searched whole: never better than the best, mostly as good, and never worse than what it is
+ * given. */
+static void
+test_against_whole (void)
+{
+  guint n_days = 0;
+  guint n_best = 0;
+
+  for (guint32 seed = 0; seed < 40; seed++)
+    {
+      g_autoptr (HsProblem) problem = text_busy_day (6, seed);
+      g_autoptr (HsSolveFrame) frame = text_frame (problem);
+      HsExact exact = PATIENT;
+      HsScore best = HS_SCORE_WORST;
+      HsScore kept;
+      HsScore score = HS_SCORE_WORST;
+      HsPath path = { 0 };
+      HsPath other = { 0 };
+
+      if (!hs_exact_run (&exact, frame, NULL, &strict, 0, &best, &path, NULL))
+        continue;
+      kept = best;
+      g_assert_false (hs_solve_large (&exact, frame, &strict, 50, seed, &kept, &other));
+      g_assert_cmpint (hs_score_compare (&kept, &best), ==, 0);
+      g_assert_cmpuint (other.n_stops, ==, 0);
+      if (hs_solve_large (&exact, frame, &strict, 500, seed, &score, &other))
+        text_assert_score (frame, &score, &other);
+      g_assert_cmpint (hs_score_compare (&score, &best), >=, 0);
+      n_days++;
+      n_best += score.units == best.units;
+    }
+  g_assert_cmpuint (n_days, >, 5);
+  g_assert_cmpuint (n_best * 10, >=, n_days * 9);
+}
+
+static char *
+run_seed (const HsSolveFrame *frame, guint32 seed, guint rounds, HsScore *ret_score)
+{
+  HsExact exact = PATIENT;
+  HsPath path = { 0 };
+
+  *ret_score = (HsScore) HS_SCORE_WORST;
+  g_assert_true (hs_solve_large (&exact, frame, &loose, rounds, seed, ret_score, &path));
+  return text_path_words (frame, &path);
+}
+
+static void
+test_seeds (void)
+{
+  g_autoptr (HsProblem) problem = text_busy_day (25, 2);
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
+  guint n_different = 0;
+
+  for (guint32 seed = 0; seed < 6; seed++)
+    {
+      HsScore score;
+      HsScore again_score;
+      HsScore next_score;
+      g_autofree char *words = run_seed (frame, seed, 40, &score);
+      g_autofree char *again = run_seed (frame, seed, 40, &again_score);
+      g_autofree char *next = run_seed (frame, seed + 1, 40, &next_score);
+
+      g_assert_cmpstr (words, ==, again);
+      g_assert_cmpint (hs_score_compare (&score, &again_score), ==, 0);
+      n_different += !g_str_equal (words, next);
+    }
+  g_assert_cmpuint (n_different, >, 0);
+}
+
+/* Searching improves on the plan that it begins with. */
+static void
+test_improves (void)
+{
+  guint n_better = 0;
+
+  for (guint32 seed = 0; seed < 5; seed++)
+    {
+      g_autoptr (HsProblem) problem = text_busy_day (24, seed);
+      g_autoptr (HsSolveFrame) frame = text_frame (problem);
+      HsScore first;
+      HsScore later;
+      g_autofree char *words = run_seed (frame, seed, 0, &first);
+      g_autofree char *searched = run_seed (frame, seed, 150, &later);
+
+      n_better += hs_score_compare (&later, &first) < 0;
+      g_assert_cmpuint (later.dropped, <=, first.dropped);
+      g_assert_nonnull (words);
+      g_assert_nonnull (searched);
+    }
+  g_assert_cmpuint (n_better, >=, 4);
+}
+
+static gboolean
+count_down (gpointer data)
+{
+  guint *left = data;
+
+  if (*left == 0)
+    return TRUE;
+  (*left)--;
+  return FALSE;
+}
+
+/* Told to stop at any moment it has a plan; the first one is built without asking. */
+static void
+test_cut (void)
+{
+  for (guint asks = 0; asks < 60; asks += 7)
+    {
+      g_autoptr (HsProblem) problem = text_busy_day (25, asks);
+      g_autoptr (HsSolveFrame) frame = text_frame (problem);
+      guint left = asks;
+      HsExact exact = { count_down, &left, 1000000, FALSE, FALSE, 0 };
+      HsScore score = HS_SCORE_WORST;
+      HsScore first = HS_SCORE_WORST;
+      HsPath path = { 0 };
+
+      g_assert_true (hs_solve_large (&exact, frame, &loose, 0, 1, &first, &path));
+      g_assert_cmpuint (left, ==, asks);
+      g_assert_true (hs_solve_large (&exact, frame, &loose, 100000, 1, &score, &path));
+      g_assert_true (exact.cut);
+      text_assert_score (frame, &score, &path);
+      g_assert_cmpint (hs_score_compare (&score, &first), <=, 0);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/plan/solve-large/is-a-plan", test_is_a_plan);
+  g_test_add_func ("/plan/solve-large/terms", test_terms);
+  g_test_add_func ("/plan/solve-large/against-whole", test_against_whole);
+  g_test_add_func ("/plan/solve-large/seeds", test_seeds);
+  g_test_add_func ("/plan/solve-large/improves", test_improves);
+  g_test_add_func ("/plan/solve-large/cut", test_cut);
+  return g_test_run ();
+}
