@@ -27,12 +27,28 @@ typedef struct
   guint trials;
 } Why;
 
-static gboolean
-carries (const HsVan *van, guint part)
+/* How often @part stands in @parts. */
+static guint
+count_units (const GArray *parts, guint part)
 {
-  for (guint k = 0; k < van->carries->len; k++)
-    if (g_array_index (van->carries, guint, k) == part)
-      return TRUE;
+  guint n = 0;
+
+  for (guint k = 0; k < parts->len; k++)
+    n += g_array_index (parts, guint, k) == part;
+  return n;
+}
+
+/* Whether @counter is open long enough for a stop at all. */
+static gboolean
+can_stop (const HsCounter *counter)
+{
+  for (guint k = 0; k < counter->hours->len; k++)
+    {
+      const HsDaySpan *span = &g_array_index (counter->hours, HsDaySpan, k);
+
+      if (span->to_seconds - span->from_seconds >= counter->service_seconds)
+        return TRUE;
+    }
   return FALSE;
 }
 
@@ -43,13 +59,13 @@ is_sold (const HsProblem *problem, guint part)
     {
       const HsCounter *counter = hs_problem_get_counter (problem, c);
 
-      if (hs_counter_cents (counter, part) != HS_PROBLEM_NOT_SOLD && counter->hours->len > 0)
+      if (hs_counter_cents (counter, part) != HS_PROBLEM_NOT_SOLD && can_stop (counter))
         return TRUE;
     }
   return FALSE;
 }
 
-/* The first need of @call that @van neither carries nor can buy; -1 if there is none. */
+/* The first need of @call that @van neither carries enough of nor can buy; -1 if there is none. */
 static int
 missing_part (const HsProblem *problem, guint van, const HsCall *call)
 {
@@ -57,7 +73,8 @@ missing_part (const HsProblem *problem, guint van, const HsCall *call)
     {
       guint part = g_array_index (call->needs, guint, k);
 
-      if (!carries (hs_problem_get_van (problem, van), part) && !is_sold (problem, part))
+      if (count_units (hs_problem_get_van (problem, van)->carries, part) < count_units (call->needs, part)
+          && !is_sold (problem, part))
         return (int) part;
     }
   return -1;
@@ -212,12 +229,36 @@ why_alone (const Why *why, const HsScore *least)
                           starts, ends);
 }
 
+/* (transfer full): that there are too few of a part for all of @set; NULL if that isn't so. */
+static char *
+why_scarce (const Why *why, const guint *set, guint n)
+{
+  const HsProblem *problem = why->problem;
+
+  for (guint part = 0; part < problem->parts->len; part++)
+    {
+      guint needed = 0;
+      guint on_board = 0;
+
+      for (guint i = 0; i < n; i++)
+        needed += count_units (hs_problem_get_call (problem, set[i])->needs, part);
+      for (guint v = 0; v < problem->vans->len; v++)
+        on_board += count_units (hs_problem_get_van (problem, v)->carries, part);
+      if (needed > on_board && !is_sold (problem, part))
+        return g_strdup_printf ("they need %u of “%s”, nobody sells it and %u %s on board", needed,
+                                (const char *) g_ptr_array_index (problem->parts, part), on_board,
+                                on_board == 1 ? "is" : "are");
+    }
+  return NULL;
+}
+
 static char *
 why_together (const Why *why, const guint *set, guint n, const HsScore *least)
 {
   guint sorted[HS_PROBLEM_MAX_CALLS + 1];
   g_autofree char *ids = NULL;
   g_autofree char *late = length_text (least->late);
+  g_autofree char *scarce = why_scarce (why, set, n);
   const char *all = n == 2 ? "both" : "all";
 
   memcpy (sorted, set, n * sizeof (guint));
@@ -230,6 +271,8 @@ why_together (const Why *why, const guint *set, guint n, const HsScore *least)
         sorted[k - 1] = swap;
       }
   ids = list_text (why, sorted, n);
+  if (scarce != NULL)
+    return g_strdup_printf ("%s can't %s be met: %s", ids, all, scarce);
   if (least->dropped > 0)
     return g_strdup_printf ("%s can't %s be met: with %s of them no van is home in time", ids, all, all);
   return g_strdup_printf ("%s can't %s be met: with %s of them work starts at least %s late", ids, all, all, late);
@@ -272,13 +315,21 @@ free_shifted (HsProblem *shifted, guint call)
   g_free (shifted);
 }
 
+/* Whether all of @calls can be kept in @problem, with a plan to show for it. */
+static gboolean
+surely_keeps (Why *why, const HsProblem *problem, const guint *calls, guint n_calls)
+{
+  guint before = why->trials;
+
+  return can_keep (why, problem, calls, n_calls, NULL) && why->trials <= MAX_TRIALS && why->trials > before
+         && !why->exact->cut && !why->exact->full;
+}
+
 static gboolean
 shift_mends (Why *why, const guint *set, guint n, gint32 later, gint32 earlier)
 {
   HsProblem *shifted = new_shifted (why->problem, why->call, later, earlier);
-  guint before = why->trials;
-  gboolean mends = can_keep (why, shifted, set, n, NULL) && why->trials <= MAX_TRIALS && why->trials > before
-                   && !why->exact->cut && !why->exact->full;
+  gboolean mends = surely_keeps (why, shifted, set, n);
 
   free_shifted (shifted, why->call);
   return mends;
@@ -331,7 +382,7 @@ add_mends (Why *why, HsTrouble *trouble, const guint *conflict, guint n_conflict
       for (guint k = 0; k < why->n_kept; k++)
         if (why->kept[k] != conflict[c])
           set[n++] = why->kept[k];
-      if (n_conflict <= MAX_OTHERS + 1 && can_keep (why, why->problem, set, n, NULL))
+      if (n_conflict <= MAX_OTHERS + 1 && surely_keeps (why, why->problem, set, n))
         g_ptr_array_add (trouble->mends, g_strdup_printf ("drop %s", call_id (why, conflict[c])));
     }
   memcpy (&set[1], why->kept, why->n_kept * sizeof (guint));

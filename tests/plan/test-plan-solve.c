@@ -238,6 +238,10 @@ test_give_up (void)
         g_assert_true (hs_solve (problem, &how, &solution, &error));
         fault = answer_fault (problem, solution);
         g_assert_cmpstr (fault, ==, NULL);
+        for (guint k = 0; k < solution->unserved->len; k++)
+          g_assert_nonnull (hs_solution_get_unserved (solution, k)->why);
+        for (guint k = 0; k < solution->broken->len; k++)
+          g_assert_nonnull (hs_solution_get_broken (solution, k)->why);
         if (sizes[s] >= 14)
           g_assert_cmpint (solution->status, !=, HS_PLAN_OPTIMAL);
         if (sizes[s] >= 14)
