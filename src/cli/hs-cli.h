@@ -61,6 +61,7 @@ gboolean hs_command_plan (HsCli *cli, char **words, GError **error);
 gboolean hs_command_parts (HsCli *cli, char **words, GError **error);
 gboolean hs_command_solve (HsCli *cli, char **words, GError **error);
 gboolean hs_command_squeeze (HsCli *cli, char **words, GError **error);
+gboolean hs_command_travel (HsCli *cli, char **words, GError **error);
 gboolean hs_command_job (HsCli *cli, char **words, GError **error);
 gboolean hs_command_reading (HsCli *cli, char **words, GError **error);
 gboolean hs_command_calc (HsCli *cli, char **words, GError **error);

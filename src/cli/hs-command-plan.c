@@ -50,6 +50,7 @@ write_stop (HsCli *cli, HsJsonOut *out, const HsPlannedStop *stop)
   else
     hs_cli_json_minutes (out, "spare_minutes", stop->spare_seconds);
   hs_json_out_boolean (out, "guess", stop->guess);
+  hs_json_out_string (out, "drive_source", hs_travel_source_id (stop->drive_source));
   hs_json_out_end_object (out);
 }
 

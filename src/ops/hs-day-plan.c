@@ -160,14 +160,6 @@ describe_call (HsPlannedStop *stop, const HsDayFacts *facts, const HsDayCall *ca
     stop->spare_seconds = call->window_to - stop->start;
 }
 
-static gboolean
-leg_is_guess (const HsDaySolved *solved, guint from_place, guint to_place)
-{
-  const HsTravel *travel = solved->build->travel;
-
-  return travel->guess[from_place * travel->n_places + to_place] != 0;
-}
-
 static void
 add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsPlanStop *timed, guint from_place)
 {
@@ -175,6 +167,7 @@ add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsPlanStop *timed, g
   const HsDayStopRef *ref = &g_array_index (solved->build->refs, HsDayStopRef, timed->stop);
   HsInstant begin = solved->facts->starts_at;
   HsPlannedStop *stop = g_new0 (HsPlannedStop, 1);
+  HsTravelLeg leg;
 
   stop->is_counter = ref->counter != NULL;
   stop->id = g_strdup (source->id);
@@ -187,7 +180,9 @@ add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsPlanStop *timed, g
   stop->window_from = HS_INSTANT_NONE;
   stop->window_to = HS_INSTANT_NONE;
   stop->spare_seconds = -1;
-  stop->guess = leg_is_guess (solved, from_place, source->place);
+  leg = hs_travel_get_leg (solved->build->travel, from_place, source->place);
+  stop->guess = leg.guess;
+  stop->drive_source = leg.source;
   stop->locked = hs_day_solved_is_locked (solved, timed->stop);
   g_ptr_array_add (plan->stops, stop);
   if (ref->call != NULL)

@@ -6,6 +6,7 @@
 #include "hs-book.h"
 #include "hs-date.h"
 #include "hs-plan.h"
+#include "hs-travel.h"
 
 G_BEGIN_DECLS
 
@@ -21,7 +22,8 @@ G_BEGIN_DECLS
  * @spare_seconds: @window_to − @start, below zero when late; -1 for a counter and where nothing was promised
  * @note: where its parts come from, what is odd about it; for a counter what is picked up; may be %NULL
  * @drive_seconds, @drive_millimiles: of the leg that leads here
- * @guess: that leg is a straight-line guess
+ * @guess: that leg is a guess
+ * @drive_source: where its minutes come from
  * @locked: the owner locked this stop in its place
  */
 typedef struct
@@ -45,6 +47,7 @@ typedef struct
   gint64 drive_seconds;
   gint64 drive_millimiles;
   gboolean guess;
+  HsTravelSource drive_source;
   gboolean locked;
 } HsPlannedStop;
 
