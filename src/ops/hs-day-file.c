@@ -267,6 +267,15 @@ read_spans (Reader *reader, JsonObject *object, const char *name, GArray *spans)
   return TRUE;
 }
 
+/* The part called @name; refused where the day names more of them than it may, before that takes long. */
+static gboolean
+find_part (Reader *reader, const char *name, guint *ret_part)
+{
+  *ret_part = hs_problem_part (reader->problem, name);
+  return reader->problem->parts->len <= HS_PROBLEM_MAX_PARTS
+         || refuse (reader, "names more than %d parts in all", HS_PROBLEM_MAX_PARTS);
+}
+
 /* The texts of a list that may be absent: as indexes of parts, or as they are. */
 static gboolean
 read_words (Reader *reader, JsonObject *object, const char *name, GArray *parts, GPtrArray *words)
@@ -278,17 +287,18 @@ read_words (Reader *reader, JsonObject *object, const char *name, GArray *parts,
     return TRUE;
   enter (reader, name);
   array = get_array (reader, json_object_get_member (object, name));
+  if (array != NULL && json_array_get_length (array) > HS_PROBLEM_MAX_UNITS)
+    return refuse (reader, "has more than %d %s", HS_PROBLEM_MAX_UNITS, parts != NULL ? "units" : "skills");
   for (guint i = 0; array != NULL && i < json_array_get_length (array); i++)
     {
       gsize at = enter_index (reader, i);
       const char *word = get_text (reader, json_array_get_element (array, i));
-      guint part;
+      guint part = 0;
 
-      if (word == NULL)
+      if (word == NULL || (parts != NULL && !find_part (reader, word, &part)))
         return FALSE;
       if (words != NULL)
         g_ptr_array_add (words, g_strdup (word));
-      part = parts != NULL ? hs_problem_part (reader->problem, word) : 0;
       if (parts != NULL)
         g_array_append_val (parts, part);
       leave (reader, at);
@@ -473,10 +483,11 @@ read_prices (Reader *reader, JsonObject *object, HsCounter *counter)
   for (GList *l = members; l != NULL; l = l->next)
     {
       gint64 cents = 0;
+      guint part = 0;
 
-      if (!read_cents (reader, sells, l->data, &cents))
+      if (!read_cents (reader, sells, l->data, &cents) || !find_part (reader, l->data, &part))
         return FALSE;
-      hs_counter_sell (counter, hs_problem_part (reader->problem, l->data), cents);
+      hs_counter_sell (counter, part, cents);
     }
   leave (reader, before);
   return TRUE;

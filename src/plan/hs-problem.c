@@ -11,7 +11,6 @@
 #define MAX_SECONDS (10 * 24 * 3600)
 #define MAX_MILLIMILES G_GINT64_CONSTANT (100000000)
 #define MAX_CENTS G_GINT64_CONSTANT (10000000)
-#define MAX_UNITS 64
 
 static void
 van_free (gpointer data)
@@ -262,12 +261,18 @@ static gboolean
 check_parts (const HsProblem *problem, const GArray *parts, const char *list, guint index, const char *field,
              GError **error)
 {
-  if (parts->len > MAX_UNITS)
+  if (parts->len > HS_PROBLEM_MAX_UNITS)
     return refuse (error, "has more than 64 units", "%s[%u].%s", list, index, field);
   for (guint i = 0; i < parts->len; i++)
     if (g_array_index (parts, guint, i) >= problem->parts->len)
       return refuse (error, "no such part", "%s[%u].%s[%u]", list, index, field, i);
   return TRUE;
+}
+
+static gboolean
+check_skills (const GPtrArray *skills, const char *list, guint index, GError **error)
+{
+  return skills->len <= HS_PROBLEM_MAX_UNITS || refuse (error, "has more than 64 skills", "%s[%u].skills", list, index);
 }
 
 static gboolean
@@ -306,7 +311,8 @@ check_van (const HsProblem *problem, guint index, GHashTable *seen, GError **err
     return refuse (error, "lies outside the day", "vans[%u].break.between", index);
   if (van->break_seconds > 0 && van->break_span.to_seconds - van->break_span.from_seconds < van->break_seconds)
     return refuse (error, "is shorter than the break", "vans[%u].break.between", index);
-  return check_parts (problem, van->carries, "vans", index, "carries", error);
+  return check_parts (problem, van->carries, "vans", index, "carries", error)
+         && check_skills (van->skills, "vans", index, error);
 }
 
 static gboolean
@@ -324,7 +330,8 @@ check_call (const HsProblem *problem, guint index, GHashTable *seen, GError **er
   if (call->van < HS_PROBLEM_ANY_VAN || call->van >= (int) problem->vans->len)
     return refuse (error, "no such van", "calls[%u].van", index);
   return check_spans (call->windows, "calls", index, "windows", error)
-         && check_parts (problem, call->needs, "calls", index, "needs", error);
+         && check_parts (problem, call->needs, "calls", index, "needs", error)
+         && check_skills (call->skills, "calls", index, error);
 }
 
 static gboolean
@@ -369,6 +376,8 @@ check_sizes (const HsProblem *problem, GError **error)
     return refuse (error, "more than 200 calls in one day", "calls");
   if (problem->counters->len > HS_PROBLEM_MAX_COUNTERS)
     return refuse (error, "more than 16 counters in one day", "counters");
+  if (problem->parts->len > HS_PROBLEM_MAX_PARTS)
+    return refuse (error, "more than 1000 parts in one day", "parts");
   return TRUE;
 }
 

@@ -14,6 +14,10 @@ G_BEGIN_DECLS
 #define HS_PROBLEM_MAX_CALLS 200
 #define HS_PROBLEM_MAX_COUNTERS 16
 #define HS_PROBLEM_MAX_VANS 8
+#define HS_PROBLEM_MAX_PARTS 1000
+
+/* Of the parts that a van carries or a call needs, and of the skills that either has. */
+#define HS_PROBLEM_MAX_UNITS 64
 #define HS_PROBLEM_ANY_VAN (-1)
 #define HS_PROBLEM_NOT_SOLD (-1)
 

@@ -362,6 +362,36 @@ test_lengths (void)
     }
 }
 
+/* Skills and different parts, too, are only so many. */
+static void
+test_words (void)
+{
+  g_autoptr (HsProblem) parts = text_day (WHOLE);
+  g_autoptr (HsProblem) van = text_day (WHOLE);
+  g_autoptr (HsProblem) call = text_day (WHOLE);
+
+  for (guint i = 0; i < 64; i++)
+    {
+      g_ptr_array_add (first_van (van)->skills, g_strdup ("gas"));
+      g_ptr_array_add (first_call (call)->skills, g_strdup ("gas"));
+    }
+  assert_checked (van, NULL);
+  assert_checked (call, NULL);
+  g_ptr_array_add (first_van (van)->skills, g_strdup ("gas"));
+  g_ptr_array_add (first_call (call)->skills, g_strdup ("gas"));
+  assert_checked (van, "vans[0].skills: has more than 64 skills");
+  assert_checked (call, "calls[0].skills: has more than 64 skills");
+  for (guint i = 1; i < 1000; i++)
+    {
+      g_autofree char *name = g_strdup_printf ("part %u", i);
+
+      hs_problem_part (parts, name);
+    }
+  assert_checked (parts, NULL);
+  hs_problem_part (parts, "one more");
+  assert_checked (parts, "parts: more than 1000 parts in one day");
+}
+
 static void
 test_prices (void)
 {
@@ -422,6 +452,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/problem/ids", test_ids);
   g_test_add_func ("/plan/problem/tables", test_tables);
   g_test_add_func ("/plan/problem/lengths", test_lengths);
+  g_test_add_func ("/plan/problem/words", test_words);
   g_test_add_func ("/plan/problem/prices", test_prices);
   g_test_add_func ("/plan/problem/may-serve", test_may_serve);
   g_test_add_func ("/plan/problem/legs", test_legs);
