@@ -9,8 +9,8 @@
 
 #include "hs-vrptw-cool.h"
 
-#define HEAT_FIRST 10.0
-#define HEAT_LAST 0.1
+#define HEAT_FIRST 2.0
+#define HEAT_LAST 0.07
 #define ROUNDS_BETWEEN_LOOKS 256
 /* The share of the rounds after which no more vans are given up. */
 #define SHARE_FOR_VANS 0.4
@@ -21,7 +21,7 @@
 guint64
 hs_vrptw_rounds (guint n, double seconds)
 {
-  double a_second = MIN (4000.0 * (n + 1), 18e6 / (n + 20));
+  double a_second = MIN (4000.0 * (n + 1), 24e6 / (n + 20));
 
   return (guint64) MAX (a_second * seconds, 1);
 }

@@ -9,7 +9,7 @@
 #define MEAN_OUT 10
 #define LONGEST 10
 /* One place in so many is overlooked. */
-#define BLINK 100
+#define BLINK 50
 /* One string in two is taken with a gap; the gap grows with this chance in a hundred. */
 #define GAP_GROWS 50
 
