@@ -81,7 +81,8 @@ class Record(Town):
         for day in range(1, 6):
             self.run_cli("travel", "record", "X", "Y", "--left", f"2026-07-{day:02}T20:15Z", "--minutes", "20",
                          "--miles", "2.5")
-        for clock, minutes in (("06:00", 10), ("09:29", 10), ("15:00", 20), ("18:59", 20), ("12:00", 15), ("24:00", 15)):
+        for clock, minutes in (("06:00", 10), ("09:29", 10), ("15:00", 20), ("18:59", 20), ("12:00", 15),
+                               ("24:00", 15)):
             with self.subTest(clock=clock):
                 self.assertEqual(self.ask("travel", "X", "Y", "--at", clock)["minutes"], minutes)
         self.assertEqual(self.ask("travel", "X", "Y")["minutes"], 15)

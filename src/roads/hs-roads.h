@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* Drives over the roads of an OpenStreetMap extract that the owner puts on disk. Optional: a program that was built
+ * without it says so through hs_roads_are_built_in(), and everything here fails with %HS_ROADS_ERROR_NOT_BUILT_IN. */
+
+/**
+ * HsRoadsError:
+ * @HS_ROADS_ERROR_NOT_BUILT_IN: this program was built without roads
+ * @HS_ROADS_ERROR_NO_MAP: there is no map in the folder, or it cannot be read
+ * @HS_ROADS_ERROR_FAILED: anything else
+ */
+typedef enum
+{
+  HS_ROADS_ERROR_NOT_BUILT_IN,
+  HS_ROADS_ERROR_NO_MAP,
+  HS_ROADS_ERROR_FAILED,
+} HsRoadsError;
+
+#define HS_ROADS_ERROR (hs_roads_error_quark ())
+GQuark hs_roads_error_quark (void);
+
+/* What drives, by the name that the router has for it. */
+#define HS_ROADS_PROFILE "motorcar"
+
+/**
+ * HsRoads: an open map. One at a time in a program, used from one thread.
+ */
+typedef struct _HsRoads HsRoads;
+
+gboolean hs_roads_are_built_in (void);
+
+/**
+ * hs_roads_make_map:
+ * @extract: an OpenStreetMap file: .osm, .pbf, .o5m, plain or packed as the splitter reads it
+ * @folder: where the map goes; the map that is there is replaced once the new one is whole
+ *
+ * Has the router's own splitter make the map. Takes minutes for a whole state; call it from a worker.
+ */
+gboolean hs_roads_make_map (const char *extract, const char *folder, GError **error);
+
+/**
+ * hs_roads_open:
+ * @folder: as given to hs_roads_make_map()
+ *
+ * Returns: (transfer full): the map, or %NULL
+ */
+HsRoads *hs_roads_open (const char *folder, GError **error);
+void hs_roads_close (HsRoads *roads);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsRoads, hs_roads_close)
+
+/* hs_roads_get_stamp: tells this map from any other; drives kept from another are of no use. */
+const char *hs_roads_get_stamp (const HsRoads *roads);
+
+/**
+ * hs_roads_drive:
+ * @ret_found: (out): whether a road leads there; a place more than a kilometer from any road is not reached
+ * @ret_seconds: (out): the time of the quickest way, rounded half up; 0 if none
+ * @ret_millimiles: (out): its length in thousandths of a mile, rounded half up; 0 if none
+ *
+ * Positions are degrees on WGS-84.
+ */
+gboolean hs_roads_drive (HsRoads *roads, double from_latitude, double from_longitude, double to_latitude,
+                         double to_longitude, gboolean *ret_found, gint64 *ret_seconds, gint64 *ret_millimiles,
+                         GError **error);
+
+G_END_DECLS
