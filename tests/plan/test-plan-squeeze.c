@@ -196,9 +196,9 @@ test_driven_again (void)
     }
 }
 
-/* After A-0022 the van is at Old Market at 10:41. Started at s, with 40 min of work, 9 min to Kingpost, 10 min there and
- * 4 min on, A-0023 starts at s + 63 min (by 13:00), A-0025 at s + 154 (by 16:00), A-0024 at s + 231 (by 15:30), A-0026
- * at s + 326 (by 17:30): s is 11:39 at the latest. What was asked for does not matter. */
+/* After A-0022 the van is at Old Market at 10:41. Started at s, with 40 min of work, 9 min to Kingpost, 10 min there
+ * and 4 min on, A-0023 starts at s + 63 min (by 13:00), A-0025 at s + 154 (by 16:00), A-0024 at s + 231 (by 15:30),
+ * A-0026 at s + 326 (by 17:30): s is 11:39 at the latest. What was asked for does not matter. */
 static void
 test_free (void)
 {
