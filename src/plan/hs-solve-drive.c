@@ -10,6 +10,9 @@
 #include <string.h>
 
 #define MAX_WAYS 64
+
+/* Where only the costs are asked for, the cheapest few will do. */
+#define FEW_WAYS 8
 #define NO_WAY G_MAXUINT16
 
 /* @trail: which counters and break were put in before each call, for the way back. */
@@ -34,8 +37,33 @@ typedef struct
   Way ways[MAX_WAYS];
   guint n_ways;
   guint n_spread;
+  guint most;
   GArray *trails;
 } Drive;
+
+static gint64
+way_units (const Drive *drive, const HsStep *step)
+{
+  return step->units + MAX (step->drive, step->ready - step->leave_max) * drive->frame->second_units;
+}
+
+/* Room for one more way: the next place, or that of the dearest; %NULL if all are cheaper than @step. */
+static Way *
+find_room (Drive *drive, const HsStep *step)
+{
+  gint64 most = way_units (drive, step);
+  Way *room = NULL;
+
+  if (drive->n_ways < drive->most)
+    return &drive->ways[drive->n_ways++];
+  for (guint i = drive->n_spread; i < drive->n_ways; i++)
+    if (way_units (drive, &drive->ways[i].step) > most)
+      {
+        room = &drive->ways[i];
+        most = way_units (drive, &room->step);
+      }
+  return room;
+}
 
 static void
 add_way (Drive *drive, const HsStep *step, guint16 before, guint8 stop)
@@ -59,9 +87,9 @@ add_way (Drive *drive, const HsStep *step, guint16 before, guint8 stop)
         drive->ways[kept++] = drive->ways[i];
     }
   drive->n_ways = kept;
-  if (kept == MAX_WAYS)
+  way = find_room (drive, step);
+  if (way == NULL)
     return;
-  way = &drive->ways[drive->n_ways++];
   way->step = *step;
   way->trail = before;
   if (drive->trails != NULL)
@@ -162,40 +190,97 @@ is_better (const HsClose *close, const HsClose *best)
   return close->home != best->home ? close->home < best->home : close->leave > best->leave;
 }
 
+static void
+drive_begin (Drive *drive, guint van)
+{
+  HsStep begin[2];
+
+  drive->n_spread = 0;
+  drive->n_ways = hs_step_begin (drive->frame, drive->terms, van, begin);
+  for (guint i = 0; i < drive->n_ways; i++)
+    drive->ways[i] = (Way){ begin[i], NO_WAY };
+}
+
+static gboolean
+drive_calls (Drive *drive, const guint8 *calls, guint n_calls)
+{
+  for (guint k = 0; k < n_calls; k++)
+    {
+      spread_ways (drive);
+      if (!serve_call (drive, calls[k]))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Brings the van home the best way; -1 if there is none. */
+static int
+drive_home (Drive *drive, HsClose *ret_close)
+{
+  HsClose close;
+  int best = -1;
+
+  drive->useful = 0;
+  spread_ways (drive);
+  for (guint i = 0; i < drive->n_ways; i++)
+    if (hs_step_close (drive->frame, drive->terms, &drive->ways[i].step, &close)
+        && (best < 0 || is_better (&close, ret_close)))
+      {
+        best = (int) i;
+        *ret_close = close;
+      }
+  return best;
+}
+
 gboolean
 hs_solve_drive (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, const guint8 *calls, guint n_calls,
                 HsClose *ret_close, HsDrive *ret_drive)
 {
   Drive drive = { frame, terms };
   g_autoptr (GArray) trails = ret_drive != NULL ? g_array_new (FALSE, FALSE, sizeof (Trail)) : NULL;
-  HsStep begin[2];
-  HsClose close;
-  int best = -1;
+  int best;
 
   drive.useful = find_useful (frame, van, calls, n_calls);
-  drive.n_ways = hs_step_begin (frame, terms, van, begin);
+  drive.most = ret_drive != NULL ? MAX_WAYS : FEW_WAYS;
   drive.trails = trails;
-  for (guint i = 0; i < drive.n_ways; i++)
-    drive.ways[i] = (Way){ begin[i], NO_WAY };
-  for (guint k = 0; k < n_calls; k++)
-    {
-      spread_ways (&drive);
-      if (!serve_call (&drive, calls[k]))
-        return FALSE;
-    }
-  drive.useful = 0;
-  spread_ways (&drive);
-  for (guint i = 0; i < drive.n_ways; i++)
-    if (hs_step_close (frame, terms, &drive.ways[i].step, &close)
-        && (best < 0 || is_better (&close, ret_close)))
-      {
-        best = (int) i;
-        *ret_close = close;
-      }
+  drive_begin (&drive, van);
+  if (!drive_calls (&drive, calls, n_calls))
+    return FALSE;
+  best = drive_home (&drive, ret_close);
   if (best >= 0 && ret_drive != NULL)
     {
       ret_drive->close = *ret_close;
       trace_drive (&drive, drive.ways[best].trail, ret_drive);
     }
   return best >= 0;
+}
+
+/* What comes before a place is driven once for all places behind it. */
+void
+hs_solve_drive_insert (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, const guint8 *calls,
+                       guint n_calls, guint call, guint first, guint last, HsInsert *ret_inserts)
+{
+  const guint8 put = (guint8) call;
+  Drive before = { frame, terms };
+  Drive drive;
+
+  before.useful = find_useful (frame, van, calls, n_calls) | find_useful (frame, van, &put, 1);
+  before.most = FEW_WAYS;
+  drive_begin (&before, van);
+  for (guint at = 0; at <= last; at++)
+    {
+      ret_inserts[at].fits = FALSE;
+      if (at >= first)
+        {
+          drive = before;
+          ret_inserts[at].fits = drive_calls (&drive, &put, 1) && drive_calls (&drive, calls + at, n_calls - at)
+                                 && drive_home (&drive, &ret_inserts[at].close) >= 0;
+        }
+      if (at < last && !drive_calls (&before, calls + at, 1))
+        {
+          for (guint k = at + 1; k <= last; k++)
+            ret_inserts[k].fits = FALSE;
+          return;
+        }
+    }
 }

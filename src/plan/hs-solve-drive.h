@@ -25,4 +25,19 @@ typedef struct
 gboolean hs_solve_drive (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, const guint8 *calls,
                          guint n_calls, HsClose *ret_close, HsDrive *ret_drive);
 
+/**
+ * HsInsert: what it would cost to put a call into the order at one place.
+ * @fits: whether it can be driven
+ */
+typedef struct
+{
+  gboolean fits;
+  HsClose close;
+} HsInsert;
+
+/* Tries @call at the places @first to @last of the order (0: before all), into @ret_inserts, which has room for
+ * n_calls + 1; hs_solve_drive () may find lower costs. */
+void hs_solve_drive_insert (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, const guint8 *calls,
+                            guint n_calls, guint call, guint first, guint last, HsInsert *ret_inserts);
+
 G_END_DECLS

@@ -579,7 +579,11 @@ hs_exact_run (HsExact *exact, const HsSolveFrame *frame, const HsSolveBound *bou
   fill_later (&run);
   begin_van (&run, 0, 0, NULL, NO_LABEL);
   for (guint i = 0; i < n_buckets; i++)
-    work_off (&run, &run.buckets[i]);
+    {
+      if (!exact->full)
+        exact->reached_percent = 100 * i / n_buckets;
+      work_off (&run, &run.buckets[i]);
+    }
   if (run.best_label != NO_LABEL)
     trace_path (&run, path);
   if (ret_floor != NULL)

@@ -60,6 +60,7 @@ int hs_score_compare (const HsScore *a, const HsScore *b);
  * @max_labels: a run ends when it has kept so many
  * @cut: it was told to give up, and every further run will end at once
  * @full: the last run ended because of @max_labels
+ * @reached_percent: how much of the way the last run had come when it was full
  * @states: states kept so far, over all runs
  */
 typedef struct
@@ -69,6 +70,7 @@ typedef struct
   gsize max_labels;
   gboolean cut;
   gboolean full;
+  guint reached_percent;
   guint64 states;
 } HsExact;
 

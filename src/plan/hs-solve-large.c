@@ -42,6 +42,7 @@ typedef struct
   const HsSolveTerms *terms;
   GRand *rand;
   guint8 *near;
+  guint8 *may;
   guint *absent;
   gboolean begun;
   Plan now;
@@ -116,6 +117,45 @@ fill_near (Large *large)
           row[at] = (guint8) j;
         }
     }
+}
+
+/* Which call may come before which: not one that, started as early as can be, is done too late for the other. Broken
+ * promises allow everything. */
+static void
+fill_may (Large *large)
+{
+  const HsSolveFrame *frame = large->frame;
+  guint n = frame->n_calls;
+
+  large->may = g_new (guint8, (gsize) n * n + 1);
+  for (guint i = 0; i < n; i++)
+    for (guint j = 0; j < n; j++)
+      {
+        const HsNode *first = &frame->nodes[i];
+        const HsNode *then = &frame->nodes[j];
+
+        large->may[i * n + j] = large->terms->missed > 0 || first->n_open == 0
+                                || first->open[0].first + first->service + hs_solve_frame_reach (frame, i, j)
+                                       <= then->open_last;
+      }
+}
+
+/* The places of @round, @ret_first to @ret_last, at which @call may be put in. */
+static void
+find_places (const Large *large, const Round *round, guint call, guint *ret_first, guint *ret_last)
+{
+  guint n = large->frame->n_calls;
+  guint first = 0;
+  guint last = round->n;
+
+  for (guint k = 0; k < round->n; k++)
+    if (!large->may[call * n + round->calls[k]])
+      first = k + 1;
+  for (guint k = round->n; k > 0; k--)
+    if (!large->may[round->calls[k - 1] * n + call])
+      last = k - 1;
+  *ret_first = first;
+  *ret_last = last;
 }
 
 static gboolean
@@ -236,7 +276,7 @@ static gboolean
 put_back (Large *large, Plan *plan, guint call)
 {
   const HsSolveFrame *frame = large->frame;
-  guint8 trial[MAX_CALLS];
+  HsInsert inserts[MAX_CALLS + 1];
   gint64 least = G_MAXINT64;
   guint best_van = 0;
   guint best_at = 0;
@@ -245,25 +285,26 @@ put_back (Large *large, Plan *plan, guint call)
   for (guint v = 0; v < frame->n_vans; v++)
     {
       const Round *round = &plan->rounds[v];
+      guint first;
+      guint last;
 
       if ((frame->nodes[call].vans >> v & 1) == 0)
         continue;
-      for (guint at = 0; at <= round->n; at++)
+      find_places (large, round, call, &first, &last);
+      if (first > last)
+        continue;
+      hs_solve_drive_insert (frame, large->terms, v, round->calls, round->n, call, first, last, inserts);
+      for (guint at = first; at <= last; at++)
         {
-          HsClose close;
+          const HsClose *close = &inserts[at].close;
 
-          if (g_rand_int_range (large->rand, 0, 100) < BLINK_PERCENT)
+          if (!inserts[at].fits || close_weight (close) - round_weight (round) >= least
+              || g_rand_int_range (large->rand, 0, 100) < BLINK_PERCENT)
             continue;
-          memcpy (trial, round->calls, at);
-          trial[at] = (guint8) call;
-          memcpy (&trial[at + 1], &round->calls[at], round->n - at);
-          if (!hs_solve_drive (frame, large->terms, v, trial, round->n + 1, &close, NULL)
-              || close_weight (&close) - round_weight (round) >= least)
-            continue;
-          least = close_weight (&close) - round_weight (round);
+          least = close_weight (close) - round_weight (round);
           best_van = v;
           best_at = at;
-          best_close = close;
+          best_close = *close;
         }
     }
   if (least == G_MAXINT64)
@@ -389,6 +430,7 @@ hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *t
   large->rand = g_rand_new_with_seed (seed);
   large->absent = g_new0 (guint, frame->n_calls + 1);
   fill_near (large);
+  fill_may (large);
   for (guint i = 0; i < frame->n_calls; i++)
     large->next.left[large->next.n_left++] = (guint8) i;
   recreate (large);
@@ -400,6 +442,7 @@ hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *t
   g_rand_free (large->rand);
   g_free (large->absent);
   g_free (large->near);
+  g_free (large->may);
   if (score.missed > terms->missed || score.dropped > terms->dropped || score.late > terms->late
       || hs_score_compare (&score, best) >= 0)
     return FALSE;

@@ -18,7 +18,13 @@
 #define MAX_LABELS 7000000
 #define QUICK_LABELS 300000
 #define NARROW 24
-#define ROUNDS 20000
+
+/* A search that was not even here when it stopped would hardly ever be through with 20 times the states. */
+#define HOPEFUL_PERCENT 10
+
+/* Rounds of improving for each call in play, and at most so many. */
+#define ROUNDS_EACH 500
+#define MAX_ROUNDS 20000
 
 /* @sure: every "no" so far was proven. */
 typedef struct
@@ -44,10 +50,15 @@ glance (Solve *solve, const HsSolveBound *bound)
 }
 
 static gboolean
-improve (Solve *solve, guint rounds)
+improve (Solve *solve, guint rounds, guint32 seed)
 {
-  return hs_solve_large (&solve->exact, solve->frame, &solve->terms, rounds, solve->how->seed, &solve->score,
-                         &solve->path);
+  return hs_solve_large (&solve->exact, solve->frame, &solve->terms, rounds, seed, &solve->score, &solve->path);
+}
+
+static guint
+count_rounds (const Solve *solve)
+{
+  return MIN (MAX_ROUNDS, ROUNDS_EACH * solve->frame->n_calls);
 }
 
 /* Goes through everything that @max_labels let it; afterwards @proven says whether nothing better exists. */
@@ -68,7 +79,8 @@ prove (Solve *solve, const HsSolveBound *bound, gsize max_labels)
 }
 
 /* The best plan under the terms, with what is known already in @score and @path. The whole search comes first as long
- * as it is quick; else the better the plan that it has to beat, the sooner it is through. */
+ * as it is quick; else the better the plan that it has to beat, the sooner it is through. Where it would not come
+ * through at all, looking for better plans once more is the better use of the time. */
 static gboolean
 search (Solve *solve, const HsSolveBound *bound)
 {
@@ -77,8 +89,11 @@ search (Solve *solve, const HsSolveBound *bound)
   found |= prove (solve, bound, QUICK_LABELS);
   if (solve->proven)
     return found;
-  found |= improve (solve, ROUNDS);
-  found |= prove (solve, bound, solve->how->max_labels > 0 ? solve->how->max_labels : MAX_LABELS);
+  found |= improve (solve, count_rounds (solve), solve->how->seed);
+  if (solve->searchable && solve->exact.reached_percent >= HOPEFUL_PERCENT)
+    found |= prove (solve, bound, solve->how->max_labels > 0 ? solve->how->max_labels : MAX_LABELS);
+  else
+    found |= improve (solve, count_rounds (solve), solve->how->seed + 1);
   return found;
 }
 
@@ -103,7 +118,7 @@ can_have (Solve *solve)
   solve->terms.flat = TRUE;
   if (glance (solve, NULL) || prove (solve, NULL, QUICK_LABELS))
     return TRUE;
-  if (!solve->proven && improve (solve, ROUNDS / 8))
+  if (!solve->proven && improve (solve, count_rounds (solve) / 8, solve->how->seed))
     return TRUE;
   solve->sure = solve->sure && solve->proven;
   solve->score = kept;
