@@ -158,7 +158,8 @@ try_move (HsTourSearch *search, guint a, gboolean forward)
       stretch[3] = node_step (search, stretch[2], forward);
       if (stretch[3] == stretch[0])
         return FALSE;
-      freed = (gint64) hs_tour_search_cost (search, stretch[0], a) + hs_tour_search_cost (search, stretch[2], stretch[3])
+      freed = (gint64) hs_tour_search_cost (search, stretch[0], a)
+              + hs_tour_search_cost (search, stretch[2], stretch[3])
               - hs_tour_search_cost (search, stretch[0], stretch[3]);
       for (guint i = 0; i < search->n_near; i++)
         {

@@ -8,8 +8,9 @@
 
 #include <string.h>
 
-#define FAR (G_GINT64_CONSTANT (1) << 58)
+#define FAR HS_TOUR_FAR
 #define NONE G_MAXUINT32
+#define UNKNOWN G_MININT64
 #define ASK_EVERY 512
 #define FIRST_ROOM 256
 #define HASH_FACTOR G_GUINT64_CONSTANT (0x9e3779b97f4a7c15)
@@ -17,6 +18,7 @@
 typedef struct
 {
   gint64 cost;
+  gint64 least;
   guint32 past;
   guint32 next;
   guint16 last;
@@ -35,6 +37,7 @@ typedef struct
   guint sets_room;
   guint64 *bits;
   gint64 *rest;
+  gint64 *visits;
   guint32 *heads;
   guint n_slots;
   guint32 *slots;
@@ -56,7 +59,9 @@ typedef struct
   Layer now;
   Layer next;
   GArray *pasts;
+  guint done;
   gint64 next_floor;
+  gint64 dropped_floor;
   guint64 asks;
   guint16 *left;
   gint64 *nearest;
@@ -71,7 +76,7 @@ has_bit (const guint64 *bits, guint at)
 static gsize
 bytes_kept (const Run *run)
 {
-  gsize per_set = run->words * sizeof (guint64) + sizeof (gint64) + sizeof (guint32);
+  gsize per_set = run->words * sizeof (guint64) + 2 * sizeof (gint64) + sizeof (guint32);
 
   return (run->now.sets_room + run->next.sets_room) * per_set
          + (run->now.labels_room + run->next.labels_room) * sizeof (Label)
@@ -83,6 +88,7 @@ layer_clear (Layer *layer)
 {
   g_free (layer->bits);
   g_free (layer->rest);
+  g_free (layer->visits);
   g_free (layer->heads);
   g_free (layer->slots);
   g_free (layer->labels);
@@ -121,6 +127,7 @@ grow_sets (const Run *run, Layer *layer)
 
   layer->bits = g_realloc_n (layer->bits, (gsize) room * run->words, sizeof *layer->bits);
   layer->rest = g_realloc_n (layer->rest, room, sizeof *layer->rest);
+  layer->visits = g_realloc_n (layer->visits, room, sizeof *layer->visits);
   layer->heads = g_realloc_n (layer->heads, room, sizeof *layer->heads);
   layer->sets_room = room;
   layer->n_slots = 2 * room;
@@ -208,6 +215,19 @@ weigh_ends (const Run *run, const guint64 *bits, guint last)
   return into >= FAR || home >= FAR ? FAR : into + home - run->going[last];
 }
 
+/* The prices of visits that are still to come; 0 without a bound over places. */
+static gint64
+sum_visits (const Run *run, const guint64 *bits)
+{
+  const HsTourPlaces *places = run->run->places;
+  gint64 sum = 0;
+
+  if (places != NULL)
+    for (guint i = 1; i < run->n; i++)
+      sum += has_bit (bits, i) ? 0 : places->prices[i];
+  return sum;
+}
+
 static guint
 find_set (Run *run, const guint64 *bits)
 {
@@ -223,7 +243,8 @@ find_set (Run *run, const guint64 *bits)
   set = layer->n_sets++;
   layer->slots[slot] = set;
   memcpy (&layer->bits[(gsize) set * run->words], bits, run->words * sizeof *bits);
-  layer->rest[set] = weigh_rest (run, bits);
+  layer->rest[set] = UNKNOWN;
+  layer->visits[set] = sum_visits (run, bits);
   layer->heads[set] = NONE;
   return set;
 }
@@ -243,6 +264,29 @@ append_label (Run *run, guint set, const Label *label)
   layer->heads[set] = layer->n_labels++;
 }
 
+/* What is still to come from a state at the least, by whichever bound says more; the second is only asked for if the
+ * first leaves room under @most. */
+static gint64
+weigh_all (Run *run, guint set, guint last, gint64 most)
+{
+  const HsTourPlaces *places = run->run->places;
+  Layer *layer = &run->next;
+  const guint64 *bits = &layer->bits[(gsize) set * run->words];
+  gint64 least = G_MININT64 / 4;
+  gint64 ends;
+
+  if (places != NULL)
+    least = places->rest[(gsize) run->done * run->n + last] - layer->visits[set];
+  if (least > most)
+    return least;
+  if (layer->rest[set] == UNKNOWN)
+    layer->rest[set] = weigh_rest (run, bits);
+  if (layer->rest[set] >= FAR)
+    return FAR;
+  ends = weigh_ends (run, bits, last);
+  return ends >= FAR ? FAR : MAX (least, ends + layer->rest[set]);
+}
+
 /* A way to the state (@bits, @node) at @cost; kept if it can lead to something better. */
 static void
 reach (Run *run, const guint64 *bits, guint node, gint64 cost, guint32 parent)
@@ -253,14 +297,12 @@ reach (Run *run, const guint64 *bits, guint node, gint64 cost, guint32 parent)
   guint32 old;
   gint64 least;
 
-  if (layer->rest[set] >= FAR)
-    return;
   for (old = layer->heads[set]; old != NONE && layer->labels[old].last != node; old = layer->labels[old].next)
     ;
   if (old != NONE && layer->labels[old].cost <= cost)
     return;
-  least = weigh_ends (run, bits, node);
-  if (least >= FAR || (least += layer->rest[set] + cost * HS_TOUR_SCALE) > wanted)
+  least = weigh_all (run, set, node, wanted - cost * HS_TOUR_SCALE) + cost * HS_TOUR_SCALE;
+  if (least > wanted)
     return;
   run->next_floor = MIN (run->next_floor, least);
   if (old != NONE)
@@ -268,12 +310,13 @@ reach (Run *run, const guint64 *bits, guint node, gint64 cost, guint32 parent)
       Past *past = &g_array_index (run->pasts, Past, layer->labels[old].past);
 
       layer->labels[old].cost = cost;
+      layer->labels[old].least = least;
       past->parent = parent;
     }
   else
     {
       Past past = { parent, (guint16) node };
-      Label label = { cost, run->pasts->len, NONE, (guint16) node };
+      Label label = { cost, least, run->pasts->len, NONE, (guint16) node };
 
       g_array_append_val (run->pasts, past);
       append_label (run, set, &label);
@@ -304,12 +347,61 @@ leave_layer (Run *run)
   for (guint set = 0; set < run->now.n_sets; set++)
     for (guint32 l = run->now.heads[set]; l != NONE; l = run->now.labels[l].next)
       {
-        if (run->asks++ % ASK_EVERY == 0
-            && (hs_tour_search_gives_up (run->run->search) || bytes_kept (run) > run->run->most_bytes))
-          return FALSE;
+        if (run->asks++ % ASK_EVERY == 0)
+          {
+            run->run->full = bytes_kept (run) > run->run->most_bytes;
+            if (run->run->full || hs_tour_search_gives_up (run->run->search))
+              return FALSE;
+          }
         leave (run, set, &run->now.labels[l]);
       }
   return TRUE;
+}
+
+static int
+compare_least (const void *a, const void *b)
+{
+  gint64 left = *(const gint64 *) a;
+  gint64 right = *(const gint64 *) b;
+
+  return (left > right) - (left < right);
+}
+
+/* Keeps only the @width states of the next layer that promise most. */
+static void
+narrow_layer (Run *run, guint width)
+{
+  Layer *layer = &run->next;
+  guint n_labels = layer->n_labels;
+  g_autofree gint64 *sorted = NULL;
+  guint kept = 0;
+  gint64 most;
+
+  if (width == 0 || n_labels <= width)
+    return;
+  sorted = g_new (gint64, n_labels);
+  for (guint l = 0; l < n_labels; l++)
+    sorted[l] = layer->labels[l].least;
+  qsort (sorted, n_labels, sizeof *sorted, compare_least);
+  most = sorted[width - 1];
+  run->dropped_floor = MIN (run->dropped_floor, sorted[width]);
+  for (guint set = 0; set < layer->n_sets; set++)
+    {
+      guint32 *link = &layer->heads[set];
+
+      while (*link != NONE)
+        {
+          const Label *label = &layer->labels[*link];
+
+          if (label->least <= most && kept < width)
+            {
+              kept++;
+              link = &layer->labels[*link].next;
+            }
+          else
+            *link = label->next;
+        }
+    }
 }
 
 /* The last layer: all nodes done, only the leg home is left. */
@@ -335,37 +427,42 @@ keep_best (Run *run)
     }
 }
 
+/* Which legs there are: all of the frame, or those that the tree has not taken out. */
 static void
-fill_weights (Run *run)
+fill_legs (Run *run)
 {
   const HsTourTree *tree = run->run->tree;
   gsize n = run->n;
 
   for (gsize i = 0; i < n * n; i++)
-    run->weights[i] = run->either[i] = FAR;
+    run->weights[i] = tree == NULL && run->frame->costs[i] != HS_TOUR_NO_LEG ? 0 : FAR;
   if (tree == NULL)
+    return;
+  memcpy (run->going, tree->prices, n * sizeof *run->going);
+  memcpy (run->coming, tree->prices + (tree->target == 1 ? n : 0), n * sizeof *run->coming);
+  for (guint a = 0; a < tree->n_legs; a++)
     {
-      for (guint i = 0; i < n; i++)
-        for (guint j = 0; j < n; j++)
-          if (hs_tour_frame_cost (run->frame, i, j) != HS_TOUR_NO_LEG)
-            run->weights[i * n + j] = (gint64) hs_tour_frame_cost (run->frame, i, j) * HS_TOUR_SCALE;
-    }
-  else
-    {
-      memcpy (run->going, tree->prices, n * sizeof *run->going);
-      memcpy (run->coming, tree->prices + (tree->target == 1 ? n : 0), n * sizeof *run->coming);
-      for (guint a = 0; a < tree->n_legs; a++)
-        {
-          guint i = tree->legs[a].tail;
-          guint j = tree->legs[a].head;
+      guint i = tree->legs[a].tail;
+      guint j = tree->legs[a].head;
 
-          if (tree->state[a] == HS_TOUR_LEG_OUT)
-            continue;
-          run->weights[i * n + j] = (gint64) tree->legs[a].cost * HS_TOUR_SCALE + run->going[i] + run->coming[j];
-          if (tree->target == 2)
-            run->weights[j * n + i] = run->weights[i * n + j];
-        }
+      if (tree->state[a] == HS_TOUR_LEG_OUT)
+        continue;
+      run->weights[i * n + j] = 0;
+      if (tree->target == 2)
+        run->weights[j * n + i] = 0;
     }
+}
+
+static void
+weigh_legs (Run *run)
+{
+  gsize n = run->n;
+
+  for (guint i = 0; i < n; i++)
+    for (guint j = 0; j < n; j++)
+      if (run->weights[i * n + j] < FAR)
+        run->weights[i * n + j] = (gint64) hs_tour_frame_cost (run->frame, i, j) * HS_TOUR_SCALE + run->going[i]
+                                  + run->coming[j];
   for (guint i = 0; i < n; i++)
     for (guint j = 0; j < n; j++)
       run->either[i * n + j] = MIN (run->weights[i * n + j], run->weights[j * n + i]);
@@ -401,7 +498,34 @@ run_init (Run *run, HsTourLabels *labels)
   run->left = g_new (guint16, n);
   run->nearest = g_new (gint64, n);
   run->pasts = g_array_new (FALSE, FALSE, sizeof (Past));
-  fill_weights (run);
+  fill_legs (run);
+  weigh_legs (run);
+}
+
+/* The bound that the states of a layer give, those that were dropped before included. */
+static void
+raise_floor (Run *run, gint64 floor)
+{
+  floor = MIN (floor, run->dropped_floor);
+  if (floor > 0 && floor < FAR)
+    run->run->floor = MAX (run->run->floor, (floor + HS_TOUR_SCALE - 1) / HS_TOUR_SCALE);
+}
+
+static gboolean
+make_next_layer (Run *run)
+{
+  HsTourLabels *labels = run->run;
+
+  if (labels->tree != NULL && labels->tree->target == 1)
+    {
+      hs_tour_labels_retune (labels->search, run->weights, run->done + 1, run->going, run->coming);
+      weigh_legs (run);
+    }
+  run->next_floor = G_MAXINT64;
+  if (!leave_layer (run))
+    return FALSE;
+  narrow_layer (run, labels->width);
+  return TRUE;
 }
 
 gboolean
@@ -412,34 +536,30 @@ hs_tour_labels_run (HsTourLabels *labels)
   gboolean whole = TRUE;
 
   run_init (&run, labels);
-  run.next_floor = G_MAXINT64;
+  run.next_floor = run.dropped_floor = G_MAXINT64;
   reach (&run, start, 0, 0, NONE);
-  for (guint k = 1;; k++)
+  for (run.done = 1; whole; run.done++)
     {
-      gint64 floor = run.next_floor;
-
+      raise_floor (&run, run.next_floor);
       layer_clear (&run.now);
       run.now = run.next;
       memset (&run.next, 0, sizeof run.next);
       labels->states += run.now.n_labels;
       if (run.now.n_labels == 0)
         break;
-      if (floor > 0)
-        labels->floor = MAX (labels->floor, (floor + HS_TOUR_SCALE - 1) / HS_TOUR_SCALE);
-      if (k == run.n)
+      if (run.done == run.n)
         {
           keep_best (&run);
           break;
         }
-      run.next_floor = G_MAXINT64;
-      if (!leave_layer (&run))
-        {
-          whole = FALSE;
-          break;
-        }
+      whole = make_next_layer (&run);
     }
   run_clear (&run);
-  if (whole)
+  if (!whole)
+    return FALSE;
+  if (run.dropped_floor == G_MAXINT64)
     labels->floor = labels->search->best_cost;
-  return whole;
+  else
+    labels->floor = MAX (labels->floor, MIN (labels->search->best_cost, run.dropped_floor / HS_TOUR_SCALE));
+  return labels->floor >= labels->search->best_cost;
 }

@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "hs-tour-places.h"
 #include "hs-tour-search.h"
 #include "hs-tour-tree.h"
 
@@ -15,7 +16,10 @@ G_BEGIN_DECLS
 /**
  * HsTourLabels:
  * @tree: (nullable): whose prices and legs are used
+ * @places: (nullable): a second bound
+ * @width: how many states of each layer are gone on with; 0: all. A few find good rounds quickly
  * @most_bytes: how much may be kept; beyond that it ends early
+ * @full: the last run ended early because of @most_bytes
  * @floor: no round costs less than this, whether it ended early or not
  * @states: how many states were kept
  */
@@ -23,12 +27,21 @@ typedef struct
 {
   HsTourSearch *search;
   const HsTourTree *tree;
+  const HsTourPlaces *places;
+  guint width;
   gsize most_bytes;
+  gboolean full;
   gint64 floor;
   guint64 states;
 } HsTourLabels;
 
-/* Returns whether all was looked at: then @search->best is the cheapest. */
+#define HS_TOUR_FAR (G_GINT64_CONSTANT (1) << 58)
+
+/* Moves the prices to where they bound best what is left of the best round after its first @done nodes; of legs, only
+ * those with @weights (n × n) below %HS_TOUR_FAR count. */
+void hs_tour_labels_retune (HsTourSearch *search, const gint64 *weights, guint done, gint64 *going, gint64 *coming);
+
+/* Returns whether it is proven: then @search->best is the cheapest. */
 gboolean hs_tour_labels_run (HsTourLabels *labels);
 
 G_END_DECLS

@@ -296,6 +296,14 @@ allowance (HsTourSearch *search)
   return g_rand_int_range (search->rand, 0, WORSE_EVERY) == 0 ? search->best_cost / WORSE_SHARE : 0;
 }
 
+void
+hs_tour_search_restart (HsTourSearch *search)
+{
+  memcpy (search->tour, search->best, search->frame->n * sizeof *search->tour);
+  number_nodes (search);
+  search->cost = search->best_cost + search->added;
+}
+
 gboolean
 hs_tour_search_run (HsTourSearch *search, guint64 kicks, gint64 enough)
 {

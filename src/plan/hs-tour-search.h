@@ -53,6 +53,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsTourSearch, hs_tour_search_free)
  * what is cheap for the whole round instead of for one leg. Prices too large to add are left alone. */
 void hs_tour_search_reprice (HsTourSearch *search, const HsTourTree *tree);
 
+/* Goes on from @best, which somebody else may have made better. */
+void hs_tour_search_restart (HsTourSearch *search);
+
 static inline gint32
 hs_tour_search_cost (const HsTourSearch *search, guint from, guint to)
 {

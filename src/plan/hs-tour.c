@@ -17,6 +17,8 @@
 #define MOST_BYTES ((gsize) 600 << 20)
 #define FEW_BYTES ((gsize) 100 << 20)
 #define TINY 8
+#define PLACE_STEPS 600
+#define FIRST_WIDTH 50
 #define FEW_NODES 25
 
 HsTourProblem *
@@ -154,14 +156,45 @@ hs_tour_problem_check (const HsTourProblem *problem, GError **error)
 
 /* Whether dynamic programming proved it; its bound counts in any case. */
 static gboolean
-prove_by_labels (HsTourSearch *search, const HsTourTree *tree, gsize most_bytes, HsTour *tour)
+prove_by_labels (HsTourLabels *labels, HsTour *tour)
 {
-  HsTourLabels labels = { search, tree, most_bytes, .floor = 0 };
-  gboolean whole = hs_tour_labels_run (&labels);
+  gboolean proven = hs_tour_labels_run (labels);
 
-  tour->bound = MAX (tour->bound, labels.floor);
-  tour->states += labels.states;
-  return whole;
+  tour->bound = MAX (tour->bound, labels->floor);
+  tour->states += labels->states;
+  labels->states = 0;
+  return proven;
+}
+
+/* First a few states of each layer, then more and more, until nothing is left out. */
+static void
+prove_ordered (HsTourSearch *search, const HsTourTree *tree, HsTour *tour)
+{
+  g_autoptr (HsTourPlaces) places = hs_tour_places_new (search->frame);
+  HsTourLabels labels = { search, tree, places, FIRST_WIDTH, MOST_BYTES, .floor = 0 };
+
+  hs_tour_places_climb (places, search, PLACE_STEPS);
+  tour->bound = MAX (tour->bound, (places->bound + HS_TOUR_SCALE - 1) / HS_TOUR_SCALE);
+  while (!prove_by_labels (&labels, tour) && !search->cut && !labels.full)
+    {
+      labels.width *= 4;
+      hs_tour_search_restart (search);
+      hs_tour_search_run (search, (guint64) FIRST_KICKS * search->frame->n, tour->bound);
+    }
+}
+
+static void
+prove_free (HsTourSearch *search, HsTourBranch *branch, HsTour *tour)
+{
+  HsTourLabels labels = { search, branch->tree, .most_bytes = FEW_BYTES };
+
+  if (search->frame->n <= FEW_NODES && prove_by_labels (&labels, tour))
+    return;
+  if (hs_tour_branch_run (branch))
+    tour->bound = search->best_cost;
+  else
+    tour->bound = MAX (tour->bound, branch->open);
+  tour->states += branch->nodes;
 }
 
 static void
@@ -182,16 +215,10 @@ prove (HsTourSearch *search, HsTour *tour)
   hs_tour_search_run (search, (guint64) MORE_KICKS * frame->n, tour->bound);
   if (tour->bound >= search->best_cost)
     return;
-  if (frame->ordered || frame->n <= FEW_NODES)
-    {
-      if (prove_by_labels (search, tree, frame->ordered ? MOST_BYTES : FEW_BYTES, tour) || frame->ordered)
-        return;
-    }
-  if (hs_tour_branch_run (&branch))
-    tour->bound = search->best_cost;
+  if (frame->ordered)
+    prove_ordered (search, tree, tour);
   else
-    tour->bound = MAX (tour->bound, branch.open);
-  tour->states += branch.nodes;
+    prove_free (search, &branch, tour);
 }
 
 static HsTour *
@@ -222,7 +249,11 @@ hs_tour_solve (const HsTourProblem *problem, const HsTourHow *how, HsTour **ret_
   search = hs_tour_search_new (frame, how);
   hs_tour_search_run (search, (guint64) FIRST_KICKS * frame->n, 0);
   if (frame->n <= TINY)
-    prove_by_labels (search, NULL, MOST_BYTES, &said);
+    {
+      HsTourLabels labels = { search, .most_bytes = MOST_BYTES };
+
+      prove_by_labels (&labels, &said);
+    }
   else
     prove (search, &said);
   *ret_tour = make_tour (search, &said);
