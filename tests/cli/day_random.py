@@ -60,7 +60,7 @@ class RandomDay:
 
     def _van(self, number):
         rng = self.rng
-        van = {"id": "AB"[number], "start": rng.randrange(self.n_places), "from": clock(self.start * 60),
+        van = {"id": "ABCD"[number], "start": rng.randrange(self.n_places), "from": clock(self.start * 60),
                "to": clock((self.start + self.length) * 60)}
         van["end"] = van["start"] if rng.random() < 0.8 else rng.randrange(self.n_places)
         if rng.random() < 0.5:
@@ -85,7 +85,7 @@ class RandomDay:
         if rng.random() < 0.05:
             call["skills"] = ["coding"]
         if rng.random() < 0.15:
-            call["van"] = "AB"[rng.randrange(n_vans)]
+            call["van"] = "ABCD"[rng.randrange(n_vans)]
         return call
 
     def _counter(self, number):
