@@ -40,12 +40,27 @@ servable (const HsVrptw *problem)
   return keep;
 }
 
+/* What is proven of a plan that serves as many as @plan does. */
+static void
+set_status (const HsVrptw *problem, const HsVrptwHow *how, guint least_vans, gint64 bound, HsVrptwPlan *plan)
+{
+  gboolean fewest = how->aim == HS_VRPTW_DISTANCE || plan->routes->len == least_vans;
+
+  plan->status = least_vans > problem->vans ? HS_PLAN_IMPOSSIBLE : HS_PLAN_BEST_FOUND;
+  if (plan->unserved->len > 0)
+    return;
+  plan->bound = bound;
+  if (plan->cost == bound && fewest)
+    plan->status = HS_PLAN_OPTIMAL;
+}
+
 static HsVrptwPlan *
 search (const HsVrptw *problem, const HsVrptwHow *how)
 {
   g_autoptr (HsCool) cool = hs_cool_new (problem, how);
   HsVrptwPlan *plan = hs_vrptw_answer_new ();
   guint least_vans = hs_vrptw_least_vans (problem);
+  gint64 bound = hs_vrptw_least_distance (problem, least_vans, how->give_up, how->user_data);
   guint first = 0;
 
   hs_cool_run (cool, least_vans);
@@ -57,7 +72,7 @@ search (const HsVrptw *problem, const HsVrptwHow *how)
       }
   hs_vrptw_answer_close (problem, plan);
   plan->states = cool->round;
-  plan->status = least_vans > problem->vans ? HS_PLAN_IMPOSSIBLE : HS_PLAN_BEST_FOUND;
+  set_status (problem, how, least_vans, bound, plan);
   return plan;
 }
 
