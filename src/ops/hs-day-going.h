@@ -17,8 +17,8 @@ G_BEGIN_DECLS
  * the first of them breaks first. On another day than that of @now, before leaving, and where no accepted order fits,
  * it is hs_day_plan_standing (). Reads only.
  *
- * Where it is taken from: a visit's stamps. Under way, the drive takes as long as tabled but is not over before @now; on
- * site, the work takes as long as guessed but is not over before @now; between two stops she leaves @now. A counter
+ * Where it is taken from: a visit's stamps. Under way, the drive takes as long as tabled but is not over before @now;
+ * on site, the work takes as long as guessed but is not over before @now; between two stops she leaves @now. A counter
  * before a stop that has begun is done.
  */
 HsDayPlan *hs_day_plan_going (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error);
