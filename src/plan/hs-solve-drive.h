@@ -21,7 +21,7 @@ typedef struct
 } HsDrive;
 
 /* FALSE if the order can't be driven under @terms. Keeps up to 64 ways at a time, so that with very many counters it
- * may miss the very best one, but what it gives can be driven. @ret_drive may be %NULL. */
+ * may miss the very best one, but what it gives can be driven. @ret_drive may be %NULL; then it is up to 8 ways. */
 gboolean hs_solve_drive (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, const guint8 *calls,
                          guint n_calls, HsClose *ret_close, HsDrive *ret_drive);
 

@@ -108,7 +108,10 @@ static void
 try_orders (const HsSolveFrame *frame, const HsSolveTerms *terms, guint8 *order, guint n, HsScore *best)
 {
   HsClose close;
+  HsClose quick;
+  HsDrive drive;
   HsScore score;
+  gboolean driven;
 
   if (n < frame->n_calls)
     {
@@ -124,7 +127,15 @@ try_orders (const HsSolveFrame *frame, const HsSolveTerms *terms, guint8 *order,
         }
       return;
     }
-  if (!hs_solve_drive (frame, terms, 0, order, n, &close, NULL))
+  driven = hs_solve_drive (frame, terms, 0, order, n, &close, &drive);
+  /* Asked for the costs alone it may overlook a way, but makes none up. */
+  if (hs_solve_drive (frame, terms, 0, order, n, &quick, NULL))
+    {
+      g_assert_true (driven);
+      g_assert_cmpint (quick.broken, >=, close.broken);
+      g_assert_true (quick.broken > close.broken || quick.late > close.late || quick.units >= close.units);
+    }
+  if (!driven)
     return;
   score = (HsScore){ close.broken, 0, close.late, close.units, close.home, close.leave };
   if (hs_score_compare (&score, best) < 0)
@@ -180,11 +191,89 @@ test_orders (void)
   g_assert_cmpuint (n_found, >, 50);
 }
 
+/* Putting a call into an order at each place costs what the order with it there costs, up to what few ways overlook; on
+ * a day without counters just that. */
+static void
+test_insert (void)
+{
+  const HsSolveTerms terms[] = { HS_SOLVE_TERMS_STRICT, { FALSE, 4, 0, 90000, 90000 } };
+  guint n_fits = 0;
+
+  for (guint32 seed = 0; seed < 120; seed++)
+    {
+      g_autoptr (HsProblem) problem = text_busy_day (4, seed);
+      const HsSolveTerms *asked = &terms[seed / 2 % 2];
+      const guint8 order[] = { 2, 0, 1 };
+      g_autoptr (HsSolveFrame) frame = NULL;
+      HsInsert inserts[4] = { { TRUE, { 0 } }, { FALSE, { 0 } }, { FALSE, { 0 } }, { FALSE, { 0 } } };
+      guint first = seed % 3;
+
+      if (seed % 2 == 0)
+        {
+          g_ptr_array_set_size (problem->counters, 0);
+          for (guint i = 0; i < 4; i++)
+            g_array_set_size (hs_problem_get_call (problem, i)->needs, 0);
+        }
+      frame = text_frame (problem);
+      hs_solve_drive_insert (frame, asked, 0, order, 3, 3, first, 3, inserts);
+      for (guint at = first; at <= 3; at++)
+        {
+          guint8 whole[4];
+          HsClose close = { 0, 0, 0, 0, 0 };
+          HsDrive drive;
+          gboolean driven;
+
+          for (guint k = 0; k < 4; k++)
+            whole[k] = k < at ? order[k] : k == at ? 3 : order[k - 1];
+          driven = hs_solve_drive (frame, asked, 0, whole, 4, &close, &drive);
+          g_assert_true (driven || !inserts[at].fits);
+          if (seed % 2 == 0)
+            g_assert_cmpint (inserts[at].fits, ==, driven);
+          if (!inserts[at].fits)
+            continue;
+          n_fits++;
+          g_assert_cmpint (inserts[at].close.broken, >=, close.broken);
+          if (inserts[at].close.broken == close.broken && inserts[at].close.late == close.late)
+            g_assert_cmpint (inserts[at].close.units, >=, close.units);
+          if (seed % 2 == 0)
+            g_assert_cmpint (inserts[at].close.units, ==, close.units);
+        }
+    }
+  g_assert_cmpuint (n_fits, >, 100);
+}
+
+/* Before a place that can't be got to, nothing after it fits; places before @first are not touched. */
+static void
+test_insert_ends (void)
+{
+  g_autoptr (HsProblem) problem = text_day (LINE4 VAN "call A 1 30 08:00-08:05; call B 1 30 09:00-10:00; "
+                                            "call X 2 10 09:00-12:00");
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
+  const HsSolveTerms strict = HS_SOLVE_TERMS_STRICT;
+  const guint8 order[] = { 1, 0 };
+  const guint8 alone[] = { 1 };
+  HsInsert inserts[3] = { { TRUE, { 7, 7, 7, 7, 7 } }, { TRUE, { 0 } }, { TRUE, { 0 } } };
+
+  hs_solve_drive_insert (frame, &strict, 0, order, 2, 2, 1, 2, inserts);
+  g_assert_cmpint (inserts[0].close.units, ==, 7);
+  g_assert_false (inserts[1].fits);
+  g_assert_false (inserts[2].fits);
+  hs_solve_drive_insert (frame, &strict, 0, alone, 1, 2, 0, 1, inserts);
+  /* X first: 20 + 10 + 10 + 30 + 10 min; B first: 10 + 30 + 10 + 10 + 20. */
+  g_assert_true (inserts[0].fits && inserts[1].fits);
+  g_assert_cmpint (inserts[0].close.units, ==, 8000 * HS_SOLVE_UNITS);
+  g_assert_cmpint (inserts[1].close.units, ==, 8000 * HS_SOLVE_UNITS);
+  g_assert_cmpint (inserts[0].close.home, ==, text_clock ("10:00"));
+  g_assert_cmpint (inserts[1].close.home, ==, text_clock ("10:10"));
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/plan/solve-drive/rows", test_rows);
   g_test_add_func ("/plan/solve-drive/orders", test_orders);
+  g_test_add_func ("/plan/solve-drive/insert", test_insert);
+  g_test_add_func ("/plan/solve-drive/insert-ends", test_insert_ends);
   return g_test_run ();
 }
