@@ -11,7 +11,7 @@ HS_BUILD_PACKAGES="gcc libc6-dev pkg-config meson ninja-build gettext python3 li
   desktop-file-utils shared-mime-info"
 HS_SHOW_PACKAGES="librsvg2-common adwaita-icon-theme fonts-cantarell fonts-dejavu-core dbus-daemon xvfb xauth"
 HS_TEST_PACKAGES="binutils appstream librsvg2-bin at-spi2-core python3-gi gir1.2-atspi-2.0 gir1.2-glib-2.0
-  imagemagick xdotool python3-jsonschema glpk-utils"
+  imagemagick xdotool python3-jsonschema glpk-utils libroutino-dev routino"
 HS_LONG_PACKAGES="valgrind debootstrap"
 
 HS_BUILD_TOOLS="cc pkg-config meson ninja msgfmt python3 xmllint glib-compile-schemas glib-compile-resources

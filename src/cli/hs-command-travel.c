@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* `travel`: how long and how far a drive is and how that is known; a drive that was, written down; and how far off what
- * was foretold has been. */
+/* `travel`: how long and how far a drive is and how that is known; a drive that was, written down; how far off what was
+ * foretold has been; and the map whose roads are driven on. */
 
 #include "hs-cli.h"
 
+#include "hs-cli-roads.h"
 #include "hs-decimal.h"
 #include "hs-desk-op.h"
 #include "hs-geo.h"
@@ -75,15 +76,21 @@ print_drive (const HsDrive *drive)
 static gboolean
 ask_drive (HsCli *cli, const char *from, const char *to, const char *at, GError **error)
 {
+  g_autoptr (HsRoads) roads = NULL;
   g_autoptr (HsDrive) drive = NULL;
   g_autoptr (GError) unread = NULL;
+  HsRoadSource source;
   int minutes = -1;
 
   if (at != NULL && !hs_clock_parse (at, &minutes, &unread))
     return hs_cli_usage (error, "--at: %s", unread->message);
-  if (!hs_cli_open_book (cli, HS_BOOK_READ, error))
+  roads = hs_cli_roads_open (NULL);
+  if (roads != NULL)
+    source = hs_cli_roads_source (roads);
+  /* What the map says is kept in the book. */
+  if (!hs_cli_open_book (cli, roads != NULL ? HS_BOOK_WRITE : HS_BOOK_READ, error))
     return FALSE;
-  drive = hs_drive_ask (cli->book, from, to, minutes, error);
+  drive = hs_drive_ask (cli->book, from, to, minutes, roads != NULL ? &source : NULL, cli->now, error);
   if (drive == NULL)
     return FALSE;
   if (cli->json)
@@ -209,11 +216,45 @@ record_drive (HsCli *cli, const char *from, const char *to, const TravelWords *a
   return last != NULL && hs_trip_add (cli->book, &entry, cli->now, error);
 }
 
+/* Makes the map if there is a file for it, then drives between all places of the book. */
+static gboolean
+drive_map (HsCli *cli, const char *extract, GError **error)
+{
+  g_autoptr (HsRoads) roads = NULL;
+  HsRoadSource source;
+  guint driven = 0;
+
+  if (!hs_cli_open_book (cli, HS_BOOK_WRITE, error) || (extract != NULL && !hs_cli_roads_make (extract, error)))
+    return FALSE;
+  roads = hs_cli_roads_open (error);
+  if (roads == NULL)
+    return FALSE;
+  source = hs_cli_roads_source (roads);
+  if (!hs_road_fill (cli->book, &source, cli->now, &driven, error))
+    return FALSE;
+  if (cli->json)
+    {
+      g_autoptr (HsJsonOut) out = hs_json_out_new ();
+
+      hs_json_out_begin_object (out, NULL);
+      hs_json_out_integer (out, "driven", driven);
+      hs_json_out_string (out, "stamp", source.stamp);
+      hs_json_out_end_object (out);
+      hs_cli_print_json (out);
+    }
+  else
+    hs_cli_print (ngettext ("%u drive over roads is new in the book\n", "%u drives over roads are new in the book\n",
+                            driven), driven);
+  return TRUE;
+}
+
 static gboolean
 run_travel (HsCli *cli, char **left, const TravelWords *asked, GError **error)
 {
   if (g_str_equal (left[0], "accuracy") && left[1] == NULL)
     return tell_accuracy (cli, error);
+  if (g_str_equal (left[0], "map") && (left[1] == NULL || left[2] == NULL))
+    return drive_map (cli, left[1], error);
   if (g_str_equal (left[0], "record") && left[1] != NULL && left[2] != NULL)
     return record_drive (cli, left[1], left[2], asked, error);
   if (g_str_equal (left[0], "record") || left[1] == NULL || left[2] != NULL)

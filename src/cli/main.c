@@ -31,8 +31,11 @@ static const HsCommand commands[] = {
   { "parts", N_ ("[--day DATE] [--van LETTER]"), N_ ("Print the parts run of a day"), hs_command_parts },
   { "squeeze", N_ ("--area A --minutes N --window HH:MM-HH:MM [--day DATE] [--replan]"),
     N_ ("Say where one more call fits"), hs_command_squeeze },
-  { "travel", N_ ("FROM TO [--at HH:MM] | record FROM TO --left TIME --minutes N --miles M [--van LETTER] | accuracy"),
-    N_ ("Say how long a drive is, write one down, or say how far off such sayings were"), hs_command_travel },
+  { "travel",
+    N_ ("FROM TO [--at HH:MM] | record FROM TO --left TIME --minutes N --miles M [--van LETTER] | accuracy"
+        " | map [FILE]"),
+    N_ ("Say how long a drive is, write one down, say how far off such sayings were, or drive on a map"),
+    hs_command_travel },
   { "solve", N_ ("FILE | --tsptw FILE | --solomon FILE | --tsplib FILE [--objective NAME] [--limit SECONDS]"
                  " [--seed N]"),
     N_ ("Plan a day from a file, without a book"), hs_command_solve },

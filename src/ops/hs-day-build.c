@@ -234,7 +234,7 @@ known_pairs (HsDayBuild *build)
       int from = hs_day_build_place (build, road->from);
       int to = hs_day_build_place (build, road->to);
       HsTravelPair pair
-          = { (guint) from, (guint) to, (gint32) road->seconds, road->millimiles, road->samples, HS_TRAVEL_TABLED };
+          = { (guint) from, (guint) to, (gint32) road->seconds, road->millimiles, road->samples, road->source };
 
       if (from >= 0 && to >= 0)
         g_array_append_val (pairs, pair);

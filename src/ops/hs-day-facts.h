@@ -136,6 +136,7 @@ typedef struct
   gint64 seconds;
   gint64 millimiles;
   guint samples;
+  HsTravelSource source;
 } HsDayRoad;
 
 /**

@@ -14,6 +14,7 @@
 #include "hs-geo.h"
 #include "hs-job-row.h"
 #include "hs-ops-error.h"
+#include "hs-road-op.h"
 #include "hs-settings-op.h"
 #include "hs-supplier-row.h"
 #include "hs-travel-op.h"
@@ -364,6 +365,45 @@ locate_area (HsLoad *load, HsDayArea *area, GError **error)
   return TRUE;
 }
 
+static void
+add_driven (HsLoad *load, const HsRoadBook *roads, const HsDayArea *from, const HsDayArea *to)
+{
+  HsTravelPair pair;
+  HsDayRoad *road;
+
+  if (from == NULL || to == NULL || from == to || !from->has_position || !to->has_position
+      || !hs_road_book_find (roads, from->latitude, from->longitude, to->latitude, to->longitude, &pair))
+    return;
+  road = hs_day_road_new ();
+  road->from = g_strdup (from->code);
+  road->to = g_strdup (to->code);
+  road->seconds = pair.seconds;
+  road->millimiles = pair.millimiles;
+  road->source = HS_TRAVEL_ROADS;
+  g_ptr_array_add (load->facts->roads, road);
+}
+
+/* What the book has kept of drives over roads between the areas of the day. */
+static gboolean
+load_driven (HsLoad *load, HsBook *book, GError **error)
+{
+  g_autoptr (HsRoadBook) roads = hs_road_book_load (book, error);
+  g_autoptr (GPtrArray) codes = used_areas (load);
+
+  if (roads == NULL)
+    return FALSE;
+  if (hs_road_book_is_empty (roads))
+    return TRUE;
+  for (guint i = 0; i < codes->len; i++)
+    if (!locate_area (load, (HsDayArea *) hs_day_facts_find_area (load->facts, g_ptr_array_index (codes, i)), error))
+      return FALSE;
+  for (guint i = 0; i < codes->len; i++)
+    for (guint j = 0; j < codes->len; j++)
+      add_driven (load, roads, hs_day_facts_find_area (load->facts, g_ptr_array_index (codes, i)),
+                  hs_day_facts_find_area (load->facts, g_ptr_array_index (codes, j)));
+  return TRUE;
+}
+
 /* An area without a position of its own lies amid its customers; asked only where a road has to be guessed. */
 static gboolean
 locate_areas (HsLoad *load, GError **error)
@@ -404,7 +444,7 @@ load_all (HsLoad *load, HsBook *book, GError **error)
     return FALSE;
   add_position (load->facts, load->facts->rules.base_area);
   add_position (load->facts, load->extra_area);
-  return locate_areas (load, error);
+  return load_driven (load, book, error) && locate_areas (load, error);
 }
 
 static void

@@ -150,15 +150,34 @@ is_one_spot (const HsSpot *from, const HsSpot *to)
   return from->area != NULL && g_strcmp0 (from->area, to->area) == 0;
 }
 
+static void
+add_driven (Between *between, const HsRoadBook *roads, const HsSpot *from, const HsSpot *to)
+{
+  HsTravelPair pair;
+
+  if (!from->has_position || !to->has_position)
+    return;
+  if (hs_road_book_find (roads, to->latitude, to->longitude, from->latitude, from->longitude, &pair))
+    {
+      pair.from = 1;
+      pair.to = 0;
+      g_array_append_val (between->pairs, pair);
+    }
+  if (hs_road_book_find (roads, from->latitude, from->longitude, to->latitude, to->longitude, &pair))
+    g_array_append_val (between->pairs, pair);
+}
+
 /* The way between @from and @to and all that is known about it. */
 static gboolean
-gather (Between *between, HsBook *book, const HsSpot *from, const HsSpot *to, GPtrArray *trips,
+gather (Between *between, HsBook *book, const HsSpot *from, const HsSpot *to, GPtrArray *trips, const HsRoadBook *roads,
         const HsTravelRules *rules, GError **error)
 {
   HsTravelPair hop = { 0, 1, rules->hop_seconds, rules->hop_millimiles, 0, HS_TRAVEL_GUESS };
 
   if (is_one_spot (from, to))
     g_array_append_val (between->pairs, hop);
+  else
+    add_driven (between, roads, from, to);
   if (from->area == NULL || to->area == NULL)
     return TRUE;
   for (guint i = 0; i < trips->len; i++)
@@ -169,6 +188,7 @@ gather (Between *between, HsBook *book, const HsSpot *from, const HsSpot *to, GP
 static gboolean
 ask_between (HsBook *book, HsDrive *drive, int band, GError **error)
 {
+  g_autoptr (HsRoadBook) roads = hs_road_book_load (book, error);
   g_autoptr (GPtrArray) trips = NULL;
   g_autoptr (HsTravel) travel = NULL;
   HsTravelRules rules;
@@ -176,10 +196,10 @@ ask_between (HsBook *book, HsDrive *drive, int band, GError **error)
   Between between;
   gboolean told;
 
-  if (!hs_travel_rules_load (book, &rules, error) || !hs_own_trip_list (book, &trips, error))
+  if (roads == NULL || !hs_travel_rules_load (book, &rules, error) || !hs_own_trip_list (book, &trips, error))
     return FALSE;
   between_init (&between, drive->from, drive->to);
-  told = gather (&between, book, drive->from, drive->to, trips, &rules, error);
+  told = gather (&between, book, drive->from, drive->to, trips, roads, &rules, error);
   known = known_between (&between, band);
   told = told && hs_travel_fill (&known, &rules, &travel, error);
   between_clear (&between);
@@ -189,14 +209,17 @@ ask_between (HsBook *book, HsDrive *drive, int band, GError **error)
 }
 
 HsDrive *
-hs_drive_ask (HsBook *book, const char *from, const char *to, int at_minutes, GError **error)
+hs_drive_ask (HsBook *book, const char *from, const char *to, int at_minutes, const HsRoadSource *source, HsInstant now,
+              GError **error)
 {
   g_autoptr (HsDrive) drive = g_new0 (HsDrive, 1);
   int band = at_minutes < 0 ? HS_TRAVEL_ANY_BAND : hs_travel_band (60 * (at_minutes % HS_MINUTES_PER_DAY));
 
   drive->from = hs_spot_find (book, from, error);
   drive->to = drive->from == NULL ? NULL : hs_spot_find (book, to, error);
-  if (drive->to == NULL || !ask_between (book, drive, band, error))
+  if (drive->to == NULL
+      || (source != NULL && !hs_road_drive (book, source, drive->from, drive->to, now, error))
+      || !ask_between (book, drive, band, error))
     return NULL;
   return g_steal_pointer (&drive);
 }
@@ -207,6 +230,7 @@ typedef struct
 {
   HsBook *book;
   GPtrArray *trips;
+  HsRoadBook *roads;
   HsTravelRules rules;
   HsTravelScore score;
 } Trial;
@@ -240,7 +264,7 @@ try_pair (Trial *trial, const HsOwnTrip *trip, GError **error)
   if (to == NULL)
     return FALSE;
   between_init (&between, from, to);
-  done = gather (&between, trial->book, from, to, trial->trips, &trial->rules, error);
+  done = gather (&between, trial->book, from, to, trial->trips, trial->roads, &trial->rules, error);
   known = known_between (&between, HS_TRAVEL_ANY_BAND);
   done = done && hs_travel_score_add (&trial->score, &known, &trial->rules, error);
   between_clear (&between);
@@ -261,13 +285,15 @@ sum_up (Trial *trial, HsTravelAccuracy *accuracy)
 gboolean
 hs_travel_accuracy (HsBook *book, HsTravelAccuracy *ret_accuracy, GError **error)
 {
+  g_autoptr (HsRoadBook) roads = hs_road_book_load (book, error);
   g_autoptr (GPtrArray) trips = NULL;
   Trial trial = { book, NULL };
   gboolean done = TRUE;
 
-  if (!hs_travel_rules_load (book, &trial.rules, error) || !hs_own_trip_list (book, &trips, error))
+  if (roads == NULL || !hs_travel_rules_load (book, &trial.rules, error) || !hs_own_trip_list (book, &trips, error))
     return FALSE;
   trial.trips = trips;
+  trial.roads = roads;
   hs_travel_score_init (&trial.score);
   for (guint i = 0; i < trips->len && done; i++)
     done = !is_first_of_pair (&trial, i) || try_pair (&trial, g_ptr_array_index (trips, i), error);

@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "hs-road-op.h"
 #include "hs-spot.h"
 #include "hs-time.h"
 #include "hs-travel.h"
@@ -33,11 +34,14 @@ gboolean hs_travel_rules_load (HsBook *book, HsTravelRules *ret_rules, GError **
  * @from: as hs_spot_find() reads it
  * @to: likewise
  * @at_minutes: time of day at leaving, or -1 for any
+ * @source: (nullable): a map to drive on if the book does not keep the drive yet
+ * @now: for the book's record
  *
  * The drive between two places from the best that is known: own trips, the table, roads, the estimate. Refuses places
  * of which nothing is known.
  */
-HsDrive *hs_drive_ask (HsBook *book, const char *from, const char *to, int at_minutes, GError **error);
+HsDrive *hs_drive_ask (HsBook *book, const char *from, const char *to, int at_minutes, const HsRoadSource *source,
+                       HsInstant now, GError **error);
 
 /**
  * HsTravelAccuracy:

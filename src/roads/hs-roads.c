@@ -2,9 +2,9 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /*
- * Roads by libroutino. Its map is made by its own splitter in a folder beside the old one's files, under a new name,
- * and the stamp file, written last, says which name counts. The library's times are minutes, although its header says
- * seconds; lists of text without all points crash on ways without a name, so all points are asked for.
+ * Roads by libroutino. Its map is made by its own splitter beside the old one's files, under a new name; the stamp
+ * file, written last, says which name counts. The library's times are minutes, although its header says seconds; lists
+ * of text without all points crash on ways without a name, so all points are asked for.
  */
 
 #include "hs-roads.h"

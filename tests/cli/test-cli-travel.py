@@ -4,6 +4,10 @@
 sayings were. The straight line of 0.02 degrees of latitude at 40 is 2,220.70 m (GeographicLib): x 1.4 at 30 km/h 373 s
 and 1.932 mi."""
 
+import os
+import shutil
+import unittest.mock
+
 import tap
 from halfshaft import BookCase, DemoCase
 
@@ -13,6 +17,9 @@ X, Y = "40.0,-75.0", "40.02,-75.0"
 class Town(BookCase):
     def setUp(self):
         super().setUp()
+        home = unittest.mock.patch.dict(os.environ, XDG_DATA_HOME=os.path.join(self.folder, "data"))
+        home.start()
+        self.addCleanup(home.stop)
         self.run_cli("new", "--zone", "America/New_York")
         self.run_cli("import", "areas", self.write_rows("areas.csv", [
             ["code", "name", "position"], ["T", "Tannery Row", ""], ["H", "Highcroft", ""],
@@ -129,6 +136,55 @@ class Accuracy(Town):
         told = self.ask("travel", "accuracy")
         self.assertEqual(told["trips"], 0)
         self.assertTrue(all(row["off_minutes"] is None for row in told["sources"]))
+
+
+class Map(Town):
+    """A street of two legs of 0.02 degrees, at 36 km/h, 10 m a second: north from X to Y, then east. The router's degree
+    of latitude is 111.3 km, at 40 one of longitude 85.2 km."""
+
+    MAP = """<?xml version="1.0" encoding="UTF-8"?><osm version="0.6">
+        <node id="1" version="1" lat="40.00" lon="-75.00"/><node id="2" version="1" lat="40.02" lon="-75.00"/>
+        <node id="3" version="1" lat="40.02" lon="-74.98"/>
+        <way id="4" version="1"><nd ref="1"/><nd ref="2"/><nd ref="3"/>
+        <tag k="highway" v="residential"/><tag k="maxspeed" v="{}"/></way></osm>"""
+
+    def make(self, kmh):
+        if "built without roads" in self.refuse("travel", "map") or shutil.which("planetsplitter") is None:
+            self.skipTest("no router here")
+        return self.ask("travel", "map", self.write("map.osm", self.MAP.format(kmh)))
+
+    def test_no_map(self):
+        self.assertRegex(self.refuse("travel", "map"), "There is no map|built without roads")
+
+    def test_drives(self):
+        self.assertEqual(self.make(36)["driven"], 2)
+        self.assertEqual(self.ask("travel", "map")["driven"], 0)
+        told = self.ask("travel", "X", "40.02,-74.98")
+        self.assertEqual((told["source"], told["guess"]), ("roads", False))
+        self.assertAlmostEqual(told["minutes"], (2226 + 1704) / 600, delta=0.03)
+        self.assertAlmostEqual(told["miles"], 3.930 / 1.609344, delta=0.004)
+        self.assertAlmostEqual(self.ask("travel", "X", "Y")["minutes"], 2226 / 600, delta=0.03)
+
+    def test_another_map(self):
+        first = self.make(36)["stamp"]
+        second = self.ask("travel", "map", self.write("map.osm", self.MAP.format(72)))
+        self.assertEqual(second["driven"], 2)
+        self.assertNotEqual(second["stamp"], first)
+        kept = os.listdir(os.path.join(self.folder, "data", "halfshaft", "roads"))
+        self.assertTrue(all(second["stamp"] in name or name == "stamp" for name in kept), kept)
+        self.assertEqual(self.ask("travel", "X", "Y")["source"], "roads")
+
+    def test_a_torn_file_leaves_the_map(self):
+        stamp = self.make(36)["stamp"]
+        self.refuse("travel", "map", self.write("torn.osm", self.MAP[:300]))
+        self.assertEqual(self.ask("travel", "map")["stamp"], stamp)
+
+    def test_accuracy(self):
+        self.make(36)
+        self.record("X", "Y", minutes="5", days=1)
+        rows = {row["source"]: row for row in self.ask("travel", "accuracy")["sources"]}
+        self.assertEqual(rows["roads"]["count"], 1)
+        self.assertAlmostEqual(rows["roads"]["off_minutes"], 5 - 2226 / 600, delta=0.03)
 
 
 class Day(DemoCase):
