@@ -44,6 +44,7 @@ struct _HsTodayPage
   GtkWidget *spare_box;
   GtkWidget *cost_box;
   GtkWidget *why_button;
+  HsKeyButton *van_button;
   GtkWidget *accept_box;
   GtkLabel *accept_label;
   HsKeyButton *next_button;
@@ -145,6 +146,10 @@ update_figures (HsTodayPage *self, const HsDayPlan *plan)
   g_autofree char *spare_note = plan->spare_at != NULL ? g_strdup_printf (_("spare, least, at %s"), plan->spare_at)
                                                        : g_strdup (_("spare"));
 
+  g_autofree char *van = plan->next_van != NULL ? g_strdup_printf (_("Van %s"), plan->van) : g_strdup ("");
+
+  hs_key_button_set_text (self->van_button, van);
+  gtk_widget_set_visible (GTK_WIDGET (self->van_button), plan->next_van != NULL);
   set_figure (self->leave, leave, NULL);
   set_figure (self->home, home, NULL);
   set_figure (self->drive, drive, _("min"));
@@ -233,6 +238,7 @@ update_room (HsTodayPage *self)
   gtk_widget_set_visible (self->cost_box, !narrow);
   gtk_widget_set_visible (self->why_button, !cramped);
   hs_key_button_set_show_key (self->next_button, !narrow);
+  hs_key_button_set_show_key (self->van_button, !narrow);
   /* F9 folds the sketch where there is room for it and unfolds it where there is not. */
   gtk_widget_set_visible (self->sketch_frame, any && !narrow && cramped == self->sketch_wanted);
   gtk_widget_set_visible (GTK_WIDGET (self->strip), any);
@@ -529,6 +535,20 @@ this_day_action (GtkWidget *widget, const char *name, GVariant *parameter)
   hs_today_page_set_day (HS_TODAY_PAGE (widget), HS_DATE_NONE);
 }
 
+/* Whatever else was looked at belongs to the other van. */
+static void
+next_van_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsTodayPage *self = HS_TODAY_PAGE (widget);
+  const HsDayPlan *plan = get_plan (self);
+
+  if (plan == NULL || plan->next_van == NULL)
+    return;
+  self->anew = FALSE;
+  g_clear_pointer (&self->before, hs_snapshot_unref);
+  hs_deed_show_van (hs_page_get_ledger (HS_PAGE (self)), plan->next_van, NULL, NULL);
+}
+
 static void
 why_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -567,6 +587,8 @@ key_cb (HsTodayPage *self, guint keyval, guint keycode, GdkModifierType state)
     return GDK_EVENT_PROPAGATE;
   if (keyval == GDK_KEY_0 || keyval == GDK_KEY_KP_0)
     action = "page.replan";
+  else if (keyval == GDK_KEY_asterisk || keyval == GDK_KEY_KP_Multiply)
+    action = "page.next-van";
   else if (keyval == GDK_KEY_Page_Down || keyval == GDK_KEY_KP_Page_Down)
     action = "page.next-day";
   else if (keyval == GDK_KEY_Page_Up || keyval == GDK_KEY_KP_Page_Up)
@@ -666,6 +688,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, spare_box);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, cost_box);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, why_button);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, van_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, accept_box);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, accept_label);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, next_button);
@@ -698,6 +721,7 @@ install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "page.next-day", NULL, day_action);
   gtk_widget_class_install_action (widget_class, "page.previous-day", NULL, day_action);
   gtk_widget_class_install_action (widget_class, "page.this-day", NULL, this_day_action);
+  gtk_widget_class_install_action (widget_class, "page.next-van", NULL, next_van_action);
   gtk_widget_class_install_action (widget_class, "page.why", NULL, why_action);
   gtk_widget_class_install_action (widget_class, "page.side", NULL, side_action);
   gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);

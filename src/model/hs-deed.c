@@ -215,6 +215,23 @@ hs_deed_accept_plan (HsLedger *ledger, HsDate day, GAsyncReadyCallback callback,
 }
 
 static gpointer
+hs_deed_show_van_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *letter;
+
+  g_variant_get (args, "(&s)", &letter);
+  hs_book_set_van (book, letter);
+  return NULL;
+}
+
+void
+hs_deed_show_van (HsLedger *ledger, const char *letter, GAsyncReadyCallback callback, gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_show_van_func, g_variant_new ("(s)", letter), NULL, FALSE, callback,
+                         user_data);
+}
+
+static gpointer
 hs_deed_tick_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   HsDate day;

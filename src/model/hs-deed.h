@@ -47,6 +47,9 @@ void hs_deed_lock_stop (HsLedger *ledger, HsDate day, const char *stop_id, gbool
 /* hs_deed_accept_plan: plans @day anew and lets that plan stand: answers nothing. */
 void hs_deed_accept_plan (HsLedger *ledger, HsDate day, GAsyncReadyCallback callback, gpointer user_data);
 
+/* hs_deed_show_van: whose day this window shows from now on: answers nothing. Nothing is written. */
+void hs_deed_show_van (HsLedger *ledger, const char *letter, GAsyncReadyCallback callback, gpointer user_data);
+
 /* hs_deed_tick: a row of the parts run; @list as in hs_parts_run_tick(): answers nothing. */
 void hs_deed_tick (HsLedger *ledger, HsDate day, const char *list, const char *row_id, gboolean done,
                    GAsyncReadyCallback callback, gpointer user_data);

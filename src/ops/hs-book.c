@@ -19,6 +19,7 @@ struct _HsBook
   HsCatalog *catalog;
   GTimeZone *zone;
   char *currency;
+  char *van;
 };
 
 void
@@ -30,6 +31,7 @@ hs_book_close (HsBook *book)
   g_clear_pointer (&book->catalog, hs_catalog_free);
   g_clear_pointer (&book->zone, g_time_zone_unref);
   g_free (book->currency);
+  g_free (book->van);
   g_free (book);
 }
 
@@ -49,6 +51,19 @@ const HsCatalog *
 hs_book_get_catalog (HsBook *book)
 {
   return book->catalog;
+}
+
+void
+hs_book_set_van (HsBook *book, const char *letter)
+{
+  g_free (book->van);
+  book->van = g_strdup (letter);
+}
+
+const char *
+hs_book_get_van (HsBook *book)
+{
+  return book->van;
 }
 
 GTimeZone *

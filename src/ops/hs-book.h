@@ -76,6 +76,18 @@ const HsCatalog *hs_book_get_catalog (HsBook *book);
 /** hs_book_get_zone: the zone of the book's setting `zone`; owned by the book, replaced when the setting changes. */
 GTimeZone *hs_book_get_zone (HsBook *book);
 
+/**
+ * hs_book_set_van:
+ * @letter: (nullable): a van's letter; %NULL for the first
+ *
+ * Says whose day is meant where an operation is asked about no van in particular. It is not kept in the book: two
+ * windows may each look at another van.
+ */
+void hs_book_set_van (HsBook *book, const char *letter);
+
+/** hs_book_get_van: (nullable): the letter set last. */
+const char *hs_book_get_van (HsBook *book);
+
 /** hs_book_get_currency: the ISO 4217 code of the book's money; owned by the book. */
 const char *hs_book_get_currency (HsBook *book);
 gboolean hs_book_is_read_only (HsBook *book);

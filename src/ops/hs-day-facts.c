@@ -166,6 +166,7 @@ hs_day_facts_free (HsDayFacts *facts)
     return;
   g_free (facts->van_id);
   g_free (facts->van);
+  g_free (facts->next_van);
   g_free (facts->rules.base_area);
   g_time_zone_unref (facts->zone);
   g_ptr_array_unref (facts->calls);

@@ -142,6 +142,7 @@ typedef struct
 /**
  * HsDayFacts:
  * @van_id, @van: the van, and its letter
+ * @next_van: (nullable): letter of the van after it, in a ring; %NULL where the book has only one
  * @starts_at: first instant of the local day
  * @ends_at: first instant of the next one
  * @travel: how drives are guessed that the book does not know
@@ -158,6 +159,7 @@ typedef struct
   HsDate day;
   char *van_id;
   char *van;
+  char *next_van;
   HsInstant starts_at;
   HsInstant ends_at;
   GTimeZone *zone;
@@ -189,7 +191,7 @@ HsDayFacts *hs_day_facts_load (HsBook *book, HsDate day, const HsVanRow *van, GP
 
 /**
  * hs_day_find_van:
- * @letter: a van's letter, or %NULL for the first
+ * @letter: a van's letter, or %NULL for the book's (hs_book_set_van ()), which is the first unless set
  */
 HsVanRow *hs_day_find_van (HsBook *book, const char *letter, GError **error);
 

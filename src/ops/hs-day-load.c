@@ -34,25 +34,31 @@ typedef struct
   GPtrArray *hours;
 } HsLoad;
 
+/* Where @letter is in @vans, or -1. */
+static int
+find_letter (const GPtrArray *vans, const char *letter)
+{
+  for (guint i = 0; letter != NULL && i < vans->len; i++)
+    if (g_ascii_strcasecmp (((const HsVanRow *) g_ptr_array_index (vans, i))->letter, letter) == 0)
+      return (int) i;
+  return -1;
+}
+
 HsVanRow *
 hs_day_find_van (HsBook *book, const char *letter, GError **error)
 {
   g_autoptr (GPtrArray) vans = NULL;
-  HsVanRow *van = NULL;
+  int at;
 
   if (!hs_van_row_list (hs_book_get_store (book), &vans, error))
     return NULL;
-  for (guint i = 0; i < vans->len && van == NULL; i++)
-    {
-      const HsVanRow *row = g_ptr_array_index (vans, i);
-
-      if (letter == NULL || g_ascii_strcasecmp (row->letter, letter) == 0)
-        van = hs_van_row_copy (row);
-    }
-  if (van == NULL)
-    g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_NOT_FOUND, "The book has no van “%s”",
-                 letter != NULL ? letter : "A");
-  return van;
+  at = find_letter (vans, letter != NULL ? letter : hs_book_get_van (book));
+  if (at < 0 && letter == NULL && vans->len > 0)
+    at = 0;
+  if (at >= 0)
+    return hs_van_row_copy (g_ptr_array_index (vans, (guint) at));
+  g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_NOT_FOUND, "The book has no van “%s”", letter != NULL ? letter : "A");
+  return NULL;
 }
 
 static gboolean
@@ -459,15 +465,19 @@ hs_day_facts_load (HsBook *book, HsDate day, const HsVanRow *van, GPtrArray *kee
                    GError **error)
 {
   g_autoptr (HsDayFacts) facts = hs_day_facts_new (hs_book_get_zone (book), day);
-  g_autoptr (HsVanRow) first = hs_day_find_van (book, NULL, error);
+  g_autoptr (GPtrArray) vans = NULL;
   HsLoad load = { hs_book_get_store (book), facts, FALSE, keep, extra_area };
   gboolean loaded;
+  guint at;
 
-  if (first == NULL)
+  if (!hs_van_row_list (load.store, &vans, error))
     return NULL;
-  load.first_van = g_str_equal (first->id, van->id);
+  at = (guint) MAX (0, find_letter (vans, van->letter));
+  load.first_van = at == 0;
   facts->van_id = g_strdup (van->id);
   facts->van = g_strdup (van->letter);
+  if (vans->len > 1)
+    facts->next_van = g_strdup (((const HsVanRow *) g_ptr_array_index (vans, (at + 1) % vans->len))->letter);
   loaded = load_all (&load, book, error);
   load_clear (&load);
   return loaded ? g_steal_pointer (&facts) : NULL;

@@ -45,6 +45,7 @@ hs_day_plan_free (HsDayPlan *plan)
     return;
   g_free (plan->van_id);
   g_free (plan->van);
+  g_free (plan->next_van);
   g_free (plan->spare_at);
   g_ptr_array_unref (plan->stops);
   g_ptr_array_unref (plan->broken);
@@ -61,6 +62,7 @@ day_plan_new (const HsDaySolved *solved)
   plan->day = solved->facts->day;
   plan->van_id = g_strdup (solved->facts->van_id);
   plan->van = g_strdup (solved->facts->van);
+  plan->next_van = g_strdup (solved->facts->next_van);
   plan->leave = HS_INSTANT_NONE;
   plan->home = HS_INSTANT_NONE;
   plan->spare_seconds = -1;

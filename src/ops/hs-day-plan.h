@@ -72,6 +72,7 @@ typedef struct
 /**
  * HsDayPlan:
  * @van_id, @van: whose day it is; the van's letter
+ * @next_van: (nullable): letter of the van to look at next; %NULL where there is only one
  * @status: %HS_PLAN_IMPOSSIBLE whenever something stands in @broken
  * @leave, @home: %HS_INSTANT_NONE on a day without stops
  * @spare_seconds: least spare time over all calls, -1 if none has a window end
@@ -88,6 +89,7 @@ typedef struct
   HsDate day;
   char *van_id;
   char *van;
+  char *next_van;
   HsPlanStatus status;
   HsInstant leave;
   HsInstant home;

@@ -358,9 +358,37 @@ test_two_vans (void)
   assert_order (first, in_a);
   assert_order (second, in_b);
   g_assert_cmpstr (second->van, ==, "B");
+  g_assert_cmpstr (first->next_van, ==, "B");
+  g_assert_cmpstr (second->next_van, ==, "A");
   none = hs_day_plan_make (town->book, ops_town_day (MORNING), "C", &error);
   g_assert_null (none);
   g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_NOT_FOUND);
+}
+
+/* Whose day is meant where no van is named: the first's, until one is set that the book has. */
+static void
+test_own_van (void)
+{
+  static const struct
+  {
+    const char *set;
+    const char *van;
+  } rows[] = { { NULL, "A" }, { "B", "B" }, { "b", "B" }, { "Q", "A" }, { NULL, "A" } };
+  g_autoptr (OpsTown) town = ops_town_new ();
+
+  ops_town_add_morning (town);
+  ops_town_set (town, "vans", "A,B");
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (HsDayPlan) plan = NULL;
+
+      hs_book_set_van (town->book, rows[i].set);
+      g_assert_cmpstr (hs_book_get_van (town->book), ==, rows[i].set);
+      plan = make (town, MORNING, NULL);
+      g_assert_cmpstr (plan->van, ==, rows[i].van);
+      /* Calls of no van in particular stay the first one's. */
+      g_assert_cmpuint (plan->stops->len, ==, g_str_equal (rows[i].van, "A") ? 8 : 0);
+    }
 }
 
 static void
@@ -614,6 +642,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-plan/supplier-without-area", test_supplier_without_area);
   g_test_add_func ("/ops/day-plan/impossible", test_impossible);
   g_test_add_func ("/ops/day-plan/two-vans", test_two_vans);
+  g_test_add_func ("/ops/day-plan/own-van", test_own_van);
   g_test_add_func ("/ops/day-plan/clock-change", test_clock_change);
   g_test_add_func ("/ops/day-plan/no-limit", test_no_limit);
   g_test_add_func ("/ops/day-plan/settings", test_settings);
