@@ -261,9 +261,57 @@ known_trips (HsDayBuild *build)
   return trips;
 }
 
+/* No band is longer, and none comes again so soon. */
+#define LONGEST_BAND_SECONDS (11 * 3600)
+
+static int
+band_at (const HsDayFacts *facts, HsInstant at)
+{
+  int seconds;
+
+  hs_instant_to_local (facts->zone, at, NULL, &seconds);
+  return hs_travel_band (seconds);
+}
+
+/* The time of day that a window promises, if all of it but its last instant is of one. */
+static int
+window_band (const HsDayFacts *facts, const HsDayCall *call)
+{
+  int band;
+
+  if (call->window_from == HS_INSTANT_NONE || call->window_to == HS_INSTANT_NONE
+      || call->window_to - call->window_from > LONGEST_BAND_SECONDS)
+    return HS_TRAVEL_ANY_BAND;
+  band = band_at (facts, call->window_from);
+  return band == band_at (facts, MAX (call->window_from, call->window_to - 1)) ? band : HS_TRAVEL_ANY_BAND;
+}
+
+/* When each place is driven to, by the clock on the wall: as its calls agree. Counters and the base may be any time. */
+static int *
+place_bands (const HsDayBuild *build)
+{
+  int *bands = g_new (int, build->places->len);
+  g_autofree gboolean *seen = g_new0 (gboolean, build->places->len);
+
+  for (guint i = 0; i < build->places->len; i++)
+    bands[i] = HS_TRAVEL_ANY_BAND;
+  for (guint i = 0; i < build->refs->len; i++)
+    {
+      const HsDayStopRef *ref = &g_array_index (build->refs, HsDayStopRef, i);
+      int place = hs_day_build_place (build, ref_area (ref));
+      int band = ref->call != NULL ? window_band (build->facts, ref->call) : HS_TRAVEL_ANY_BAND;
+
+      bands[place] = seen[place] && bands[place] != band ? HS_TRAVEL_ANY_BAND : band;
+      seen[place] = TRUE;
+    }
+  bands[0] = HS_TRAVEL_ANY_BAND;
+  return bands;
+}
+
 static gboolean
 fill_travel (HsDayBuild *build, GError **error)
 {
+  g_autofree int *bands = place_bands (build);
   g_autoptr (GArray) trips = known_trips (build);
   g_autoptr (GArray) pairs = known_pairs (build);
   g_autofree HsTravelPlace *places = g_new0 (HsTravelPlace, build->places->len);
@@ -278,6 +326,7 @@ fill_travel (HsDayBuild *build, GError **error)
       places[i].latitude = area != NULL ? area->latitude : 0;
       places[i].longitude = area != NULL ? area->longitude : 0;
     }
+  known.place_bands = bands;
   known.n_trips = trips->len;
   known.trips = (const HsTravelTrip *) (gpointer) trips->data;
   known.n_pairs = pairs->len;

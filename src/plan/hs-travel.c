@@ -91,6 +91,13 @@ check_figures (const char *list, guint index, guint n_places, guint from, guint 
   return TRUE;
 }
 
+/* The time of day at which a place is driven to. */
+static int
+band_to (const HsTravelKnown *known, guint to)
+{
+  return known->place_bands != NULL ? known->place_bands[to] : known->band;
+}
+
 gboolean
 hs_travel_check (const HsTravelKnown *known, const HsTravelRules *rules, GError **error)
 {
@@ -113,9 +120,14 @@ hs_travel_check (const HsTravelKnown *known, const HsTravelRules *rules, GError 
       if (trip->band < HS_TRAVEL_ANY_BAND || trip->band >= HS_TRAVEL_N_BANDS)
         return refuse (error, "trips", "no such time of day");
     }
-  return known->band >= HS_TRAVEL_ANY_BAND && known->band < HS_TRAVEL_N_BANDS
-         ? TRUE
-         : refuse (error, "band", "no such time of day");
+  for (guint i = 0; i < known->n_places; i++)
+    {
+      int band = band_to (known, i);
+
+      if (band < HS_TRAVEL_ANY_BAND || band >= HS_TRAVEL_N_BANDS)
+        return refuse (error, "band", "no such time of day");
+    }
+  return TRUE;
 }
 
 static HsTravel *
@@ -215,7 +227,7 @@ fill_cell (HsTravel *travel, const HsTravelOwn *own, const HsTravelPair *pair, g
     before = hs_travel_pair_leg (pair);
   else
     has_before = hs_travel_guess_leg (places, from, to, rules, &before);
-  if (!hs_travel_own_blend (own, from, to, own->known->band, has_before ? &before : NULL,
+  if (!hs_travel_own_blend (own, from, to, band_to (own->known, to), has_before ? &before : NULL,
                             pair != NULL && pair->source == HS_TRAVEL_TABLED ? pair : NULL, &leg))
     return no_travel (&places[from], &places[to], error);
   travel->seconds[cell] = leg.seconds;

@@ -129,6 +129,7 @@ typedef struct
  * @pairs: (array length=n_pairs): from the table and from roads; the last of two rows for the same pair and way wins
  * @trips: (array length=n_trips): own trips in any order
  * @band: the time of day that is asked for, or %HS_TRAVEL_ANY_BAND
+ * @place_bands: (nullable) (array length=n_places): in its place, the time of day at which each place is driven to
  */
 typedef struct
 {
@@ -139,6 +140,7 @@ typedef struct
   const HsTravelTrip *trips;
   guint n_trips;
   int band;
+  const int *place_bands;
 } HsTravelKnown;
 
 /**

@@ -139,8 +139,8 @@ class Accuracy(Town):
 
 
 class Map(Town):
-    """A street of two legs of 0.02 degrees, at 36 km/h, 10 m a second: north from X to Y, then east. The router's degree
-    of latitude is 111.3 km, at 40 one of longitude 85.2 km."""
+    """A street of two legs of 0.02 degrees, at 36 km/h, 10 m a second: north from X to Y, then east. The router's
+    degree of latitude is 111.3 km, at 40 one of longitude 85.2 km."""
 
     MAP = """<?xml version="1.0" encoding="UTF-8"?><osm version="0.6">
         <node id="1" version="1" lat="40.00" lon="-75.00"/><node id="2" version="1" lat="40.02" lon="-75.00"/>

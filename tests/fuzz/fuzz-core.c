@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* The readers of core against bent text, built with the address and undefined-behavior sanitizers: the number pad, the
- * catalog of checks, and every calculator with its codes, VINs, dates and numbers. Nothing may crash, and what is
- * taken must keep its promises: in range, read back the same, never a number that is not one. */
+ * catalog of checks, positions, and every calculator with its codes, VINs, dates and numbers. Nothing may crash, and
+ * what is taken must keep its promises: in range, read back the same, never a number that is not one. */
 
 #include "fuzz-mutate.h"
 
@@ -11,6 +11,7 @@
 #include "../core/reference-test.h"
 
 #include "hs-calc.h"
+#include "hs-geo.h"
 
 #include <math.h>
 
@@ -203,6 +204,47 @@ test_calc (void)
       run_bent (calc, &scene, rand);
 }
 
+/* A position that is taken is on the globe, is meant as one, and reads back as the place that it is printed as. */
+static void
+assert_position_holds (const char *text, const HsGeo *geo)
+{
+  g_autofree char *shown = hs_geo_format (geo->latitude, geo->longitude);
+  g_autofree char *link = hs_geo_format_uri (geo->latitude, geo->longitude);
+  HsGeo again, linked;
+
+  g_assert_true (hs_geo_is_meant (text));
+  g_assert_true (fabs (geo->latitude) <= 90 && geo->longitude > -180 && geo->longitude <= 180);
+  g_assert_true (hs_geo_parse (shown, &again, NULL));
+  g_assert_true (hs_geo_parse (link, &linked, NULL));
+  g_assert_cmpfloat (fabs (again.latitude - geo->latitude), <=, 0.000006);
+  g_assert_cmpfloat (again.latitude, ==, linked.latitude);
+  g_assert_cmpfloat (again.longitude, ==, linked.longitude);
+}
+
+static void
+test_position (void)
+{
+  static const char *const written[] = {
+    "geo:48.2010,16.3695,183",  "geo:66,30;u=6.500;FOo=this%2dthat",      "geo:48.198634,16.371648;crs=wgs84;u=40",
+    "40.7128, -74.0060",        "40°42'46\"N 74°0'22\"W",                 "N 40 42 46 W 74 0 22",
+    "40° 42.768′ N 74° 0.36′ W", "33.8568 S 151.2153 E", "40:42:46, -74:0:22", "+40.7128-74.006",
+  };
+  g_autoptr (GRand) rand = fuzz_rand_new ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (written); i++)
+    for (guint round = fuzz_rounds (2000); round > 0; round--)
+      {
+        g_autofree char *text = fuzz_bend (rand, written[i], 3);
+        g_autoptr (GError) error = NULL;
+        HsGeo geo;
+        gboolean taken = hs_geo_parse (text, &geo, &error);
+
+        g_assert_true (taken == (error == NULL));
+        if (taken)
+          assert_position_holds (text, &geo);
+      }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -211,5 +253,6 @@ main (int argc, char **argv)
   g_test_add_func ("/fuzz/catalog", test_catalog);
   g_test_add_func ("/fuzz/reference", test_reference);
   g_test_add_func ("/fuzz/calc", test_calc);
+  g_test_add_func ("/fuzz/position", test_position);
   return g_test_run ();
 }

@@ -183,6 +183,48 @@ test_day (void)
   assert_leg (build, "Z", "40.02000,-75.00000", 900, HS_TRAVEL_FEW);
 }
 
+/* Five trips of 10 min in the morning and five of 20 in the afternoon: a window within one time of day hears its own, a
+ * wider one, or two that differ, the median of all, 15 min. The way home may be at any time. */
+static void
+test_day_bands (void)
+{
+#define CALL(number, window) number ",555-0115,hums,promised,Y,2026-03-10," window ",30\n"
+  static const struct
+  {
+    const char *calls;
+    gint64 seconds;
+  } rows[] = {
+    { CALL ("A-0001", "08:00,09:30"), 600 },
+    { CALL ("A-0001", "08:00,09:31"), 900 },
+    { CALL ("A-0001", "06:00,06:00"), 600 },
+    { CALL ("A-0001", "05:59,06:30"), 900 },
+    { CALL ("A-0001", "15:00,19:00"), 1200 },
+    { CALL ("A-0001", ","), 900 },
+    { CALL ("A-0001", "00:00,24:00"), 900 },
+    { CALL ("A-0001", "08:00,09:00") CALL ("A-0002", "06:30,08:30"), 600 },
+    { CALL ("A-0001", "08:00,09:00") CALL ("A-0002", "16:00,18:00"), 900 },
+    { CALL ("A-0001", "08:00,09:00") CALL ("A-0002", "16:00,18:00") CALL ("A-0003", "16:00,18:00"), 900 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (OpsTown) town = start ();
+      g_autofree char *csv = g_strconcat ("number,customer_phone,words,stage,area,day,window_from,window_to,minutes\n",
+                                          rows[i].calls, NULL);
+      g_autoptr (HsDayFacts) facts = NULL;
+      g_autoptr (HsDayBuild) build = NULL;
+
+      ops_town_set (town, "base_area", "X");
+      drive_often (town, "X", "Y", 5, "08:00", "10");
+      drive_often (town, "X", "Y", 5, "16:00", "20");
+      ops_town_add (town, "jobs", csv);
+      build = build_day (town, &facts, NULL);
+      assert_leg (build, "X", "Y", rows[i].seconds, HS_TRAVEL_OWN);
+      assert_leg (build, "Y", "X", 900, HS_TRAVEL_OWN);
+    }
+#undef CALL
+}
+
 /* A call that is squeezed in may stand at a position that the book has never heard of. */
 static void
 test_day_extra (void)
@@ -240,6 +282,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/travel-op/settings", test_settings);
   g_test_add_func ("/ops/travel-op/refused", test_refused);
   g_test_add_func ("/ops/travel-op/day", test_day);
+  g_test_add_func ("/ops/travel-op/day-bands", test_day_bands);
   g_test_add_func ("/ops/travel-op/day-extra", test_day_extra);
   g_test_add_func ("/ops/travel-op/accuracy", test_accuracy);
   return g_test_run ();

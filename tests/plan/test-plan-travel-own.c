@@ -133,6 +133,28 @@ test_time_of_day (void)
     }
 }
 
+/* Each place may be driven to at its own time: to Q in the morning, back to T at midday. */
+static void
+test_place_bands (void)
+{
+  static const int bands[] = { MIDDAY, MORNING };
+  static const int bad[] = { MIDDAY, HS_TRAVEL_N_BANDS };
+  HsTravelKnown known = { places, 2, .band = ANY, .place_bands = bands };
+  HsTravel *none = NULL;
+  HsTravelTrip trips[10];
+
+  for (guint i = 0; i < G_N_ELEMENTS (trips); i++)
+    trips[i] = i < 5 ? (HsTravelTrip) { 0, 1, MORNING, 600, -1 } : (HsTravelTrip) { 1, 0, MIDDAY, 800, -1 };
+  known.trips = trips;
+  known.n_trips = G_N_ELEMENTS (trips);
+  g_assert_cmpint (leg_of (&known, 0, 1).seconds, ==, 600);
+  g_assert_cmpint (leg_of (&known, 1, 0).seconds, ==, 800);
+  known.place_bands = NULL;
+  g_assert_cmpint (leg_of (&known, 0, 1).seconds, ==, 700);
+  known.place_bands = bad;
+  g_assert_false (hs_travel_fill (&known, &rules, &none, NULL));
+}
+
 /* The table says 1,000 s and 10.0 mi with some samples; two trips of 1,500 s and 12.0 mi come to it. With one sample: n
  * is 3, the median 1,500: 1,000 + 3/5 of 500. With two and three samples: 4 and 5 trips of the median 1,250 and 1,000.
  */
@@ -318,6 +340,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/travel-own/median", test_median);
   g_test_add_func ("/plan/travel-own/few-and-many", test_few_and_many);
   g_test_add_func ("/plan/travel-own/time-of-day", test_time_of_day);
+  g_test_add_func ("/plan/travel-own/place-bands", test_place_bands);
   g_test_add_func ("/plan/travel-own/table", test_table);
   g_test_add_func ("/plan/travel-own/outvoted-table", test_outvoted_table);
   g_test_add_func ("/plan/travel-own/lean-on-roads", test_lean_on_roads);
