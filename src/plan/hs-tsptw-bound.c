@@ -9,6 +9,8 @@
 #define PATIENCE 6
 #define LEAST_PACE 0.02
 #define INERTIA 0.6
+#define LATER_PACE 0.5
+#define LEAST_ROUNDS 6
 #define LONGEST_CYCLE 6
 #define LEAST_GAP 1024.0
 
@@ -129,7 +131,7 @@ hs_tsptw_bound_new (const HsTsptwFrame *frame, gint64 scale)
   bound->n = frame->n;
   bound->words = frame->words;
   bound->scale = scale;
-  bound->units = G_MININT64;
+  bound->units = -HS_TSPTW_FAR;
   return bound;
 }
 
@@ -178,7 +180,7 @@ run (HsTsptwBound *bound, HsTsptwWay *way, guint level, const HsTsptwTails *tail
     .prize = bound->prize,
     .tails = tails,
     .budget = tails == NULL ? HS_TSPTW_FAR : limit - sum_prizes (bound->prize, bound->n),
-    .max_labels = bound->max_labels,
+    .max_labels = level == 0 ? bound->max_labels : MIN (bound->max_labels, 3 * bound->enough_labels),
     .give_up = bound->give_up,
     .user_data = bound->user_data,
   };
@@ -213,8 +215,11 @@ static HsTsptwPass *
 price (HsTsptwBound *bound, HsTsptwWay *forward, HsTsptwWay *backward)
 {
   gint64 step = MAX ((bound->target - bound->units) / 8, 1);
-  gint64 limit = bound->units + step;
+  gint64 limit;
 
+  if (bound->units > 0)
+    step = MIN (step, MAX (bound->units / 200, 1));
+  limit = bound->units + step;
   if (bound->target >= HS_TSPTW_FAR || bound->n_levels == 1)
     limit = bound->target;
   while (TRUE)
@@ -269,7 +274,7 @@ take_path (HsTsptwBound *bound, const HsTsptwPass *pass, gint64 *ret_units)
 HsTsptwBoundEnd
 hs_tsptw_bound_improve (HsTsptwBound *bound, HsTsptwWay *forward, HsTsptwWay *backward, guint rounds)
 {
-  double pace = 1.0;
+  double pace = bound->n_levels > 1 ? LATER_PACE : 1.0;
   guint waited = 0;
 
   hs_tsptw_bound_back_to_best (bound);
@@ -278,8 +283,16 @@ hs_tsptw_bound_improve (HsTsptwBound *bound, HsTsptwWay *forward, HsTsptwWay *ba
       g_autoptr (HsTsptwPass) pass = price (bound, forward, backward);
       gint64 units;
 
+      if (pass->cut)
+        return HS_TSPTW_BOUND_CUT;
+      if (!pass->complete && round == 0)
+        return HS_TSPTW_BOUND_FULL;
       if (!pass->complete)
-        return pass->cut ? HS_TSPTW_BOUND_CUT : HS_TSPTW_BOUND_FULL;
+        {
+          pace /= 2;
+          hs_tsptw_bound_back_to_best (bound);
+          continue;
+        }
       if (pass->last == 0)
         {
           memcpy (bound->best_prize, bound->prize, sizeof bound->prize);
@@ -297,9 +310,11 @@ hs_tsptw_bound_improve (HsTsptwBound *bound, HsTsptwWay *forward, HsTsptwWay *ba
         return HS_TSPTW_BOUND_PROVEN;
       if (!move_prizes (bound, units, pace))
         return HS_TSPTW_BOUND_TOUR;
-      if (bound->n_levels > 1 && pass->n_labels > bound->enough_labels)
+      if (bound->n_levels == 1)
+        continue;
+      if (pass->n_labels > bound->enough_labels && round >= LEAST_ROUNDS)
         break;
-      if (bound->n_levels > 1)
+      if (pass->n_labels <= bound->enough_labels / 2)
         hs_tsptw_bound_break_cycles (bound);
     }
   hs_tsptw_bound_back_to_best (bound);

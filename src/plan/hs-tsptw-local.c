@@ -7,6 +7,7 @@
 #include "hs-tsptw-local.h"
 
 #define MAX_PIECE 3
+#define WORSE_BY 60
 #define MAX_KICKED_PIECE 8
 
 /**
@@ -45,6 +46,7 @@ struct _HsTsptwLocal
   Part tails[HS_TSPTW_MAX_NODES + 2];
   Score score;
   guint16 best_order[HS_TSPTW_MAX_NODES + 1];
+  guint16 base_order[HS_TSPTW_MAX_NODES + 1];
   Score best;
 };
 
@@ -313,6 +315,19 @@ keep_best (HsTsptwLocal *local)
   memcpy (local->best_order, local->order, sizeof local->order);
 }
 
+/* The next kick starts from a tour that is little worse than the best, so that it gets away from there. */
+static void
+keep_base (HsTsptwLocal *local)
+{
+  gboolean near_best = local->score.late <= local->best.late
+                       && local->score.cost - local->best.cost <= local->best.cost / WORSE_BY;
+
+  if (near_best)
+    memcpy (local->base_order, local->order, sizeof local->order);
+  else
+    memcpy (local->base_order, local->best_order, sizeof local->order);
+}
+
 /* Until no move helps. */
 static gboolean
 descend (HsTsptwLocal *local)
@@ -363,17 +378,19 @@ hs_tsptw_local_run (HsTsptwLocal *local, guint kicks)
 {
   if (local->n <= 2)
     return TRUE;
+  memcpy (local->base_order, local->best_order, sizeof local->order);
   for (guint i = 0; i < kicks; i++)
     {
       guint strength = (guint) g_rand_int_range (local->rand, 1, 5);
 
-      memcpy (local->order, local->best_order, sizeof local->order);
+      memcpy (local->order, local->base_order, sizeof local->order);
       fill (local);
       for (guint j = 0; j < strength; j++)
         kick (local);
       if (!descend (local))
         return FALSE;
       keep_best (local);
+      keep_base (local);
     }
   return TRUE;
 }

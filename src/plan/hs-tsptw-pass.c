@@ -194,7 +194,7 @@ add (HsTsptwPass *pass, const Next *next)
                                  : find_place (pass, &slot->label, next);
   if (place == NULL && (pass->ask.memory == NULL || hs_set_has (used, next->node)))
     return;
-  if (tails != NULL && !hs_tsptw_tails_find (tails, next->node, next->time, next->set, rest, tail))
+  if (tails != NULL && !hs_tsptw_tails_find (tails, next->node, next->time, next->set, rest, &tail))
     return;
   hs_set_add (used, next->node);
   if (place == NULL)

@@ -4,6 +4,7 @@
 /* Finds a good tour, then bounds what any tour can cost, and lets an exact search look only where the bound leaves
  * room. What paths remember grows from stage to stage until the two meet. */
 
+#include "hs-tsptw-beam.h"
 #include "hs-tsptw-bound.h"
 #include "hs-tsptw-local.h"
 
@@ -13,7 +14,9 @@
 #define FIRST_CLIMB 3
 #define ENOUGH_LABELS 50000
 #define MOST_STAGES 100
+#define BEAM_WIDTH 300
 #define FIRST_KICKS 40
+#define LATER_KICKS 400
 
 /**
  * Search: one objective under way.
@@ -154,11 +157,10 @@ take_path (Search *search, const HsTsptwPass *pass)
     take_tour (search, order);
 }
 
-/* Looks for the best tour within @limit; whether the search went to its end. */
-static gboolean
-search_exactly (Search *search, const HsTsptwTails *tails, gint64 limit, gsize max_labels)
+static HsTsptwAsk
+make_ask (const Search *search, const HsTsptwTails *tails, gint64 limit, gsize max_labels)
 {
-  HsTsptwAsk ask = {
+  return (HsTsptwAsk){
     .scale = search->scale,
     .prize = search->bound->prize,
     .tails = tails,
@@ -169,6 +171,23 @@ search_exactly (Search *search, const HsTsptwTails *tails, gint64 limit, gsize m
     .give_up = search->how->give_up,
     .user_data = search->how->user_data,
   };
+}
+
+static void
+search_narrowly (Search *search, const HsTsptwTails *tails, gint64 limit)
+{
+  HsTsptwAsk ask = make_ask (search, tails, limit, 0);
+  guint16 order[HS_TSPTW_MAX_NODES];
+
+  if (hs_tsptw_beam_run (search->forward, &ask, BEAM_WIDTH, order))
+    take_tour (search, order);
+}
+
+/* Looks for the best tour within @limit; whether the search went to its end. */
+static gboolean
+search_exactly (Search *search, const HsTsptwTails *tails, gint64 limit, gsize max_labels)
+{
+  HsTsptwAsk ask = make_ask (search, tails, limit, max_labels);
   g_autoptr (HsTsptwPass) exact = hs_tsptw_pass_run (search->forward, &ask);
 
   search->answer->states += exact->n_labels;
@@ -181,8 +200,16 @@ search_exactly (Search *search, const HsTsptwTails *tails, gint64 limit, gsize m
   return exact->complete;
 }
 
-/* Both ways at the best prizes, then exactly. */
-static gboolean
+/* Done: the limit is settled. Open: the exact search had to stop. Too much: there was no room to begin it. */
+typedef enum
+{
+  WITHIN_DONE,
+  WITHIN_OPEN,
+  WITHIN_TOO_MUCH,
+} Within;
+
+/* Both ways at the best prizes, then narrowly, then exactly. */
+static Within
 search_within (Search *search, gint64 limit, gsize max_labels)
 {
   HsTsptwBound *bound = search->bound;
@@ -193,36 +220,48 @@ search_within (Search *search, gint64 limit, gsize max_labels)
   back = hs_tsptw_bound_climb (bound, search->backward, search->forward, limit);
   search->cut |= back->cut;
   if (!back->complete)
-    return FALSE;
+    return WITHIN_TOO_MUCH;
   if (back->last == 0)
     {
       search->lower = MAX (search->lower, limit);
       search->proven = limit >= bound->target;
-      return TRUE;
+      return WITHIN_DONE;
     }
   tails = hs_tsptw_pass_make_tails (back);
   if (limit >= bound->target && bound->target < HS_TSPTW_FAR)
     drop_legs (search, back);
   g_clear_pointer (&back, hs_tsptw_pass_free);
-  return search->proven || search_exactly (search, tails, limit, max_labels);
+  if (!search->proven)
+    search_narrowly (search, tails, limit);
+  if (search->proven || search_exactly (search, tails, limit, max_labels))
+    return WITHIN_DONE;
+  return WITHIN_OPEN;
 }
 
-/* First all that could be better, to see which legs are left; then from the bound upward. */
+/* First all that could be better, to see which legs are left, or as much of it as can be searched. Later on also from
+ * the bound upward. */
 static void
 close_gap (Search *search, gsize max_labels)
 {
   HsTsptwBound *bound = search->bound;
-  gint64 step = MAX (search->scale, (bound->target - bound->units) / 6);
-  gint64 limit = MAX (bound->units, search->lower);
+  gint64 lower = MAX (bound->units, search->lower);
+  gint64 step = MAX (search->scale, (bound->target - lower) / 6);
+  gint64 limit = bound->target;
+  Within end = search_within (search, limit, max_labels);
 
-  if (search_within (search, bound->target, max_labels) || search->stage < FIRST_CLIMB || search->scale == 0)
+  while (end == WITHIN_TOO_MUCH && limit < HS_TSPTW_FAR && limit - lower > step && !search->cut)
+    {
+      limit = lower + (limit - lower) / 2;
+      end = search_within (search, limit, max_labels);
+    }
+  if (search->stage < FIRST_CLIMB || search->scale == 0)
     return;
-  while (!search->proven && !search->cut && limit < bound->target)
+  for (limit = lower; !search->proven && !search->cut && limit < bound->target; )
     {
       limit = MIN (limit + step, bound->target);
       if (limit < bound->target && search->scale > 1)
         limit -= limit % search->scale;
-      if (!search_within (search, limit, max_labels))
+      if (search_within (search, limit, max_labels) != WITHIN_DONE)
         return;
     }
 }
@@ -266,7 +305,8 @@ run_stage (Search *search)
   if (!search->proven && !search->cut)
     close_gap (search, max_labels);
   if (!search->proven && !search->cut)
-    look_around (search, 2 * FIRST_KICKS);
+    look_around (search, LATER_KICKS);
+  search->bound->enough_labels = MIN (search->bound->enough_labels * 5 / 4, MOST_LABELS / 6);
   search->stage++;
 }
 
@@ -318,6 +358,22 @@ finish (Search *search)
     answer->bound = MAX (search->least, (units + search->scale - 1) / search->scale);
 }
 
+/* Each stop is first worth half of the legs to and from it in the best tour. */
+static void
+set_first_prizes (Search *search)
+{
+  const guint16 *order = search->answer->order;
+  guint stops = search->problem->n_nodes - 1;
+
+  for (guint i = 0; i < stops && search->answer->found; i++)
+    {
+      gint64 in = hs_tsptw_get_drive (search->problem, i == 0 ? 0 : order[i - 1], order[i]);
+      gint64 out = hs_tsptw_get_drive (search->problem, order[i], i + 1 == stops ? 0 : order[i + 1]);
+
+      search->bound->best_prize[order[i]] = (in + out) * search->scale / 2;
+    }
+}
+
 static gboolean
 is_done (Search *search)
 {
@@ -356,6 +412,7 @@ hs_tsptw_solve (const HsTsptw *problem, const HsTsptwHow *how, HsTsptwAnswer *re
       look_around (&search, FIRST_KICKS);
       lay_ways (&search);
       search.bound = hs_tsptw_bound_new (search.frame, search.scale);
+      set_first_prizes (&search);
       search.bound->max_labels = MOST_LABELS;
       search.bound->enough_labels = ENOUGH_LABELS;
       search.bound->give_up = how->give_up;

@@ -37,14 +37,17 @@ hs_tsptw_tails_reach (const HsTsptwTails *tails, guint node, gint64 time, gint64
 
 gboolean
 hs_tsptw_tails_find (const HsTsptwTails *tails, guint node, gint64 time, const guint64 *set, gint64 budget,
-                     guint32 first)
+                     guint32 *tail)
 {
   gint64 most = budget - tails->prize[node];
   guint words = tails->words;
 
-  for (guint32 i = first; i < tails->first[node + 1] && tails->tails[i].cost <= most; i++)
+  for (guint32 i = *tail; i < tails->first[node + 1] && tails->tails[i].cost <= most; i++)
     if (tails->tails[i].latest >= time && !hs_set_meets (set, &tails->sets[(gsize) i * words], words))
-      return TRUE;
+      {
+        *tail = i;
+        return TRUE;
+      }
   return FALSE;
 }
 

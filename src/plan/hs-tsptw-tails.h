@@ -52,12 +52,12 @@ gboolean hs_tsptw_tails_reach (const HsTsptwTails *tails, guint node, gint64 tim
 /**
  * hs_tsptw_tails_find:
  * @set: what the path remembers
- * @first: as hs_tsptw_tails_reach() found it
+ * @tail: (inout): as hs_tsptw_tails_reach() found it; the cheapest end that was found
  *
  * Returns: whether it can end so without coming back to what it remembers
  */
 gboolean hs_tsptw_tails_find (const HsTsptwTails *tails, guint node, gint64 time, const guint64 *set, gint64 budget,
-                              guint32 first);
+                              guint32 *tail);
 
 void hs_tsptw_tails_free (HsTsptwTails *tails);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsTsptwTails, hs_tsptw_tails_free)
