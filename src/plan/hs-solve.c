@@ -11,6 +11,7 @@
 #include "hs-plan-error.h"
 #include "hs-solve-drive.h"
 #include "hs-solve-large.h"
+#include "hs-solve-ties.h"
 #include "hs-solve-why.h"
 #include "hs-solve-write.h"
 
@@ -222,6 +223,7 @@ solve_frame (Solve *solve, HsSolution *solution)
       rate_path (solve);
       solve_cost (solve);
     }
+  hs_solve_ties_settle (solve->frame, &solve->terms, &solve->path);
   hs_solution_write (solution, solve->frame, &solve->path);
   solution->proven = solve->proven && solve->sure;
   solution->bound_cents = solution->cost_cents;
