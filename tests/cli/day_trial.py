@@ -8,7 +8,7 @@ from collections import namedtuple
 
 # A stop of an order being tried: it starts within [first, last], works, and is `leg` seconds after the one before.
 # `window_end` is None but for calls.
-Item = namedtuple("Item", "first last work leg window_end")
+Item = namedtuple("Item", "id first last work leg window_end")
 Way = namedtuple("Way", "missed late spare leave_from home_by items end_leg miles parts")
 
 
@@ -55,12 +55,13 @@ class VanTrial:
             for part, cents in counter["sells"].items():
                 cheaper[part] = min(cents, prices.get(part, cents))
             for first, start, last in self._starts(now + leg, [(a, b - counter["work"]) for a, b in counter["hours"]]):
-                self._go(to, start + counter["work"], items + (Item(first, last, counter["work"], leg, None),), served,
-                         stopped | {name}, rested, missed, late, miles + day.miles[place][to], parts, cheaper, carried)
+                item = Item(name, first, last, counter["work"], leg, None)
+                self._go(to, start + counter["work"], items + (item,), served, stopped | {name}, rested, missed, late,
+                         miles + day.miles[place][to], parts, cheaper, carried)
         if not rested and items:
             minutes, opens, ends = self.pause
             for first, start, last in self._starts(now, [(opens, ends - minutes)]):
-                self._go(place, start + minutes, items + (Item(first, last, minutes, 0, None),), served, stopped, True,
+                self._go(place, start + minutes, items + (Item("break", first, last, minutes, 0, None),), served, stopped, True,
                          missed, late, miles, parts, prices, carried)
 
     def _call(self, name, place, now, items, served, stopped, rested, missed, late, miles, parts, prices, carried):
@@ -81,7 +82,7 @@ class VanTrial:
         if now + leg > last_end:
             starts = [(now + leg, now + leg, now + leg, now + leg - last_end)]
         for first, start, last, by in starts:
-            item = Item(first, last, call["work"], leg, last_end if by else last)
+            item = Item(name, first, last, call["work"], leg, last_end if by else last)
             self._go(to, start + call["work"], items + (item,), served | {name}, stopped, rested, missed + (by > 0),
                      late + by, miles, parts, prices, left)
 
@@ -114,9 +115,9 @@ class VanTrial:
                          miles + self.day.miles[place][self.van["end"]], parts))
 
     def cheapest(self, served, spare):
-        """(units, home, −leave) of the best way that serves just these and has the spare; None without one."""
+        """(units, home, −leave, ids) of the best way that serves just these and has the spare; None without one."""
         if not served:
-            return 0, 0, 0
+            return 0, 0, 0, ()
         ways = [way for way in self.ways.get(served, []) if way.spare >= spare]
         return min((self._timed(way, spare) for way in ways), default=None)
 
@@ -133,12 +134,12 @@ class VanTrial:
             latest = min(item.last, latest - item.work) - item.leg
         leave = max(way.leave_from, min(opens - drives, latest, self.van["to"]))
         home = max(opens, leave + drives)
-        return self.day.units(home - leave, way.miles, way.parts), home, -leave
+        return self.day.units(home - leave, way.miles, way.parts), home, -leave, tuple(item.id for item in items)
 
 
 def best(day, most_missed=1000):
-    """The figures of the best plan, as Check.figures () has them. A day known to be kept is sooner tried if nothing may
-    be missed."""
+    """The figures of the best plan, as Check.figures () has them, and the ids of its stops, van by van. A day known to
+    be kept is sooner tried if nothing may be missed."""
     vans = [VanTrial(day, van, most_missed) for van in day.vans]
     splits = [()]
     for trial in vans:
@@ -155,11 +156,11 @@ def best(day, most_missed=1000):
     most = [min((max(way.spare for way in trial.ways[served]) for trial, served in zip(vans, split) if served),
                 default=None) for split in splits]
     if most[0] is None:
-        return *key, 0, 0, 0, 0
+        return *key, 0, 0, 0, 0, ()
     spare = min(day.asked, max(most))
     sums = []
     for split in splits:
         parts = [trial.cheapest(served, spare) for trial, served in zip(vans, split)]
         if None not in parts:
-            sums.append(tuple(sum(column) for column in zip(*parts)))
+            sums.append(tuple(sum(column[1:], column[0]) for column in zip(*parts)))
     return *key, max(0, day.asked - spare), *min(sums)

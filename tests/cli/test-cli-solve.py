@@ -195,6 +195,12 @@ class Rules(SolveCase):
         day["travel"]["miles"][0][0] = 0.334
         self.assertEqual(self.solve(day)["cost_cents"], 5)
 
+    def test_ties_by_id(self):
+        day = self.day([{"place": 1, "minutes": 10}, {"place": 1, "minutes": 10}])
+        self.assertEqual(stops(self.solve(day)), ["x0", "x1"])
+        day["calls"].reverse()
+        self.assertEqual(stops(self.solve(day)), ["x0", "x1"])
+
     def test_the_example_of_the_page(self):
         with open(os.path.join(os.environ["HS_PLAN_FOLDER"], "DAY.md"), encoding="utf-8") as file:
             block = re.search(r"\n\n((?:    .*\n)+)", file.read())[1]
