@@ -209,5 +209,5 @@ hs_tour_branch_run (HsTourBranch *branch)
 
   branch->open = G_MAXINT64;
   explore (branch, bound);
-  return branch->open == G_MAXINT64;
+  return branch->open >= branch->search->best_cost;
 }

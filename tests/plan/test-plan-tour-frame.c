@@ -36,7 +36,8 @@ has_bit (const HsTourFrame *frame, const guint64 *rows, guint row, guint bit)
   return (rows[row * frame->words + bit / 64] >> bit % 64 & 1) != 0;
 }
 
-/* A node comes before another exactly if no round visits them the other way; a leg is there exactly if a round has it. */
+/* A node comes before another exactly if no round visits them the other way; a leg is there exactly if a round has
+ * it. */
 static void
 test_closed (gconstpointer data)
 {
