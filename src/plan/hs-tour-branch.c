@@ -29,8 +29,9 @@ hs_tour_branch_root (HsTourBranch *branch)
   gint64 last = G_MININT64;
   guint percent = 200;
 
-  if (tree->target == 1)
+  if (tree->target == 1 && !branch->assigned)
     hs_tour_tree_assign (tree);
+  branch->assigned = TRUE;
   for (guint i = 0; i < ROOT_ROUNDS; i++)
     {
       guint decided;

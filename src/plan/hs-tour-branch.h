@@ -15,6 +15,8 @@ G_BEGIN_DECLS
  * HsTourBranch:
  * @open: when it ended early: no round costs less than this
  * @nodes: how many branches were looked at
+ * @most_nodes: it ends early at so many
+ * @assigned: prices have begun with an assignment
  */
 typedef struct
 {
@@ -23,9 +25,11 @@ typedef struct
   gint64 open;
   guint64 nodes;
   guint64 most_nodes;
+  gboolean assigned;
 } HsTourBranch;
 
-/* The best bound that prices alone give; from there legs that cannot matter are left out. Returns the bound. */
+/* The best bound that prices alone give; from there legs that cannot matter are left out. May be asked again when there
+ * is a better round. Returns the bound. */
 gint64 hs_tour_branch_root (HsTourBranch *branch);
 
 /* After the root. Returns whether all was looked at: then @search->best is the cheapest. */

@@ -9,8 +9,8 @@ G_BEGIN_DECLS
 
 /* A bound for rounds with orders (private to this layer): the cheapest walk of n legs in which every node stands only
  * where the orders let it, counted from the start, under prices for each visit that push every node toward one visit
- * (J. C. Picard and M. Queyranne, Operations Research 26, 1978). Where there are many orders it sees what a tree cannot:
- * that there is a direction. */
+ * (J. C. Picard and M. Queyranne, Operations Research 26, 1978). Where there are many orders it sees what a tree
+ * cannot: that there is a direction. */
 
 /**
  * HsTourPlaces:

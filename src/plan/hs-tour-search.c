@@ -11,8 +11,7 @@
 #define KICK_TRIES 20
 #define ASK_EVERY 64
 #define LEAST_NODES 5
-#define WORSE_SHARE 300
-#define WORSE_EVERY 50
+#define WORSE_LEGS 4
 #define MOST_PRICE ((gint64) 500000000 * HS_TOUR_SCALE)
 
 gboolean
@@ -270,6 +269,9 @@ hs_tour_search_reprice (HsTourSearch *search, const HsTourTree *tree)
   guint n = search->frame->n;
   g_autofree gint32 *kept = NULL;
 
+  memcpy (search->costs, search->frame->costs, (gsize) n * n * sizeof *search->costs);
+  search->cost -= search->added;
+  search->added = 0;
   if (!add_prices (search, tree))
     return;
   kept = g_new (gint32, (gsize) n * n);
@@ -289,11 +291,14 @@ hs_tour_search_reprice (HsTourSearch *search, const HsTourTree *tree)
   hs_tour_frame_fill_near (kept, n, search->n_near, search->near);
 }
 
-/* Now and then a kick may leave the round a little worse, or it never gets away from where it is. */
+/* By how much a kick may leave the round worse: up to a few legs of usual length at first, nothing at the end. Without
+ * that the search never gets away from where it is. */
 static gint64
-allowance (HsTourSearch *search)
+allowance (HsTourSearch *search, guint64 left, guint64 kicks)
 {
-  return g_rand_int_range (search->rand, 0, WORSE_EVERY) == 0 ? search->best_cost / WORSE_SHARE : 0;
+  gint64 most = search->best_cost / search->frame->n * WORSE_LEGS * (gint64) (left * 100 / kicks) / 100;
+
+  return g_rand_int_range (search->rand, 0, 1000) * most / 1000;
 }
 
 void
@@ -320,7 +325,7 @@ hs_tour_search_run (HsTourSearch *search, guint64 kicks, gint64 enough)
       if (!kick (search))
         continue;
       improve (search);
-      if (search->cost <= cost + allowance (search))
+      if (search->cost <= cost + allowance (search, kicks - k, kicks))
         {
           if (search->cost - search->added < search->best_cost)
             keep_best (search);

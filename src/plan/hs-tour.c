@@ -197,24 +197,27 @@ prove_free (HsTourSearch *search, HsTourBranch *branch, HsTour *tour)
   tour->states += branch->nodes;
 }
 
+/* A better round takes more legs out, and without those the search sees better. */
 static void
 prove (HsTourSearch *search, HsTour *tour)
 {
   const HsTourFrame *frame = search->frame;
   g_autoptr (HsTourTree) tree = hs_tour_tree_new (frame);
   HsTourBranch branch = { search, tree, .most_nodes = MOST_NODES };
-  gint64 root;
+  gboolean better = TRUE;
 
   tree->give_up = search->give_up;
   tree->user_data = search->user_data;
-  root = hs_tour_branch_root (&branch);
-  tour->bound = MAX (tour->bound, root);
-  if (tour->bound >= search->best_cost)
-    return;
-  hs_tour_search_reprice (search, tree);
-  hs_tour_search_run (search, (guint64) MORE_KICKS * frame->n, tour->bound);
-  if (tour->bound >= search->best_cost)
-    return;
+  while (better)
+    {
+      gint64 root = hs_tour_branch_root (&branch);
+
+      tour->bound = MAX (tour->bound, root);
+      if (tour->bound >= search->best_cost)
+        return;
+      hs_tour_search_reprice (search, tree);
+      better = hs_tour_search_run (search, (guint64) MORE_KICKS * frame->n, tour->bound) && !search->cut;
+    }
   if (frame->ordered)
     prove_ordered (search, tree, tour);
   else
