@@ -130,6 +130,26 @@ set_left (Ties *ties, guint8 stop, gboolean left)
   ties->rest_left += left ? ties->rest[stop] : -ties->rest[stop];
 }
 
+/* Whether none of the calls left is out of reach already; asked only where nothing may be late. */
+static gboolean
+is_hopeful (const Ties *ties, const HsStep *ways, guint n_ways)
+{
+  if (ties->target.broken > 0 || ties->terms->missed > 0)
+    return TRUE;
+  for (guint i = 0; i < ties->n_order; i++)
+    {
+      guint8 call = ties->order[i];
+      gboolean reached = call >= ties->frame->n_calls || !ties->left[call];
+
+      for (guint k = 0; k < n_ways && !reached; k++)
+        reached = ways[k].ready + hs_solve_frame_reach (ties->frame, ways[k].last, call)
+                  <= ties->frame->nodes[call].open_last;
+      if (!reached)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 /* Completes the order in @stops; FALSE if it can't be done at the price of the target, or the tries are used up. */
 static gboolean
 descend (Ties *ties, const HsStep *ways, guint n_ways)
@@ -153,7 +173,7 @@ descend (Ties *ties, const HsStep *ways, guint n_ways)
       set_left (ties, stop, FALSE);
       ties->stops[ties->n_stops++] = stop;
       n = spread (ties, ways, n_ways, stop, next);
-      if (n > 0 && descend (ties, next, n))
+      if (n > 0 && is_hopeful (ties, next, n) && descend (ties, next, n))
         return TRUE;
       ties->n_stops--;
       set_left (ties, stop, TRUE);

@@ -61,8 +61,9 @@ class VanTrial:
         if not rested and items:
             minutes, opens, ends = self.pause
             for first, start, last in self._starts(now, [(opens, ends - minutes)]):
-                self._go(place, start + minutes, items + (Item("break", first, last, minutes, 0, None),), served, stopped, True,
-                         missed, late, miles, parts, prices, carried)
+                item = Item("break", first, last, minutes, 0, None)
+                self._go(place, start + minutes, items + (item,), served, stopped, True, missed, late, miles, parts,
+                         prices, carried)
 
     def _call(self, name, place, now, items, served, stopped, rested, missed, late, miles, parts, prices, carried):
         call = self.day.calls[name]
