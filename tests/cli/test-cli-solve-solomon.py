@@ -97,7 +97,8 @@ class SolomonCase(unittest.TestCase):
 
     def test_keys(self):
         answer = self.solve(3, 100, scattered(1, 6, 60))
-        self.assertEqual(set(answer), {"status", "cost", "bound", "vehicles", "routes", "unserved", "seconds", "states"})
+        self.assertEqual(set(answer), {"status", "cost", "bound", "vehicles", "routes", "unserved", "seconds",
+                                       "states"})
         self.assertEqual(answer["status"], "optimal")
         self.assertEqual(answer["bound"], answer["cost"])
 
@@ -182,7 +183,8 @@ class SolomonCase(unittest.TestCase):
         rows = (
             ("", "line 1, name: the file is empty"),
             (good.replace("VEHICLE\n", "VANS\n"), "line 3, VEHICLE: this line should say VEHICLE and nothing else"),
-            (good.replace("  2         50", "  2"), "line 5, NUMBER: the number of vans and their capacity belong here"),
+            (good.replace("  2         50", "  2"),
+             "line 5, NUMBER: the number of vans and their capacity belong here, two numbers"),
             (good.replace("  2         50", "  two       50"), "line 5, NUMBER: "),
             (good + "  9 1 1 1 0 9 1\n", "line 14, CUST NO.: customer 4 belongs here"),
             (good + "  4 1 1 1 9 8 1\n", "line 14, DUE DATE: before the ready time"),
