@@ -404,12 +404,12 @@ explain (Why *why, HsTrouble *trouble)
   why->call = trouble->call;
   why->trials = 0;
   n = smallest_conflict (why, set);
-  for (guint k = 1; k < n; k++)
-    g_array_append_val (trouble->conflicts, set[k]);
   can_keep (why, why->problem, set, n, &least);
   if (least.missed == G_MAXUINT16 || least.missed == 0)
     trouble->why = g_strdup ("too much for one day");
   else
+    g_array_append_vals (trouble->conflicts, &set[1], n - 1);
+  if (trouble->why == NULL)
     trouble->why = n == 1 ? why_alone (why, &least) : why_together (why, set, n, &least);
   add_mends (why, trouble, set, n);
 }

@@ -234,6 +234,16 @@ class Ends(SolveCase):
                 self.assertLess(answer["bound_cents"], answer["cost_cents"])
         self.assertLess(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss, 1 << 20)
 
+    def test_too_much_to_explain(self):
+        """Where there was no time to find out who is in the way, nobody is named."""
+        day = large_day(5, 60, 1)
+        day["vans"][0]["to"] = "12:00"
+        answer = self.solve(day, "--limit", "0.5")
+        troubles = answer["broken"] + answer["unserved"]
+        self.assertGreater(len(troubles), 10)
+        for row in troubles:
+            self.assertLessEqual(len(row["conflicts"]), 8, row)
+
     def test_interrupt(self):
         day = large_day(2, 60, 3)
         process = subprocess.Popen([CLI, "--json", "solve", "--limit", "100", self.write(day)], stdout=subprocess.PIPE,

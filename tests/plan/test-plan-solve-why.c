@@ -197,6 +197,7 @@ test_out_of_time (void)
   hs_solve_why_explain (&exact, problem, solution);
   trouble = hs_solution_get_broken (solution, 0);
   g_assert_cmpstr (trouble->why, ==, "too much for one day");
+  g_assert_cmpuint (trouble->conflicts->len, ==, 0);
   g_assert_cmpuint (trouble->mends->len, ==, 0);
 }
 
