@@ -367,14 +367,15 @@ compare_least (const void *a, const void *b)
   return (left > right) - (left < right);
 }
 
-/* Keeps only the @width states of the next layer that promise most. */
+/* Keeps only the @width states of the next layer that promise most; of those that promise as much as the last of them
+ * (@alike, so many) any. */
 static void
 narrow_layer (Run *run, guint width)
 {
   Layer *layer = &run->next;
   guint n_labels = layer->n_labels;
   g_autofree gint64 *sorted = NULL;
-  guint kept = 0;
+  guint alike = width;
   gint64 most;
 
   if (width == 0 || n_labels <= width)
@@ -384,6 +385,8 @@ narrow_layer (Run *run, guint width)
     sorted[l] = layer->labels[l].least;
   qsort (sorted, n_labels, sizeof *sorted, compare_least);
   most = sorted[width - 1];
+  while (alike > 0 && sorted[width - alike] < most)
+    alike--;
   run->dropped_floor = MIN (run->dropped_floor, sorted[width]);
   for (guint set = 0; set < layer->n_sets; set++)
     {
@@ -393,9 +396,9 @@ narrow_layer (Run *run, guint width)
         {
           const Label *label = &layer->labels[*link];
 
-          if (label->least <= most && kept < width)
+          if (label->least < most || (label->least == most && alike > 0))
             {
-              kept++;
+              alike -= label->least == most;
               link = &layer->labels[*link].next;
             }
           else

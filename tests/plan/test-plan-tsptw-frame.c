@@ -242,7 +242,8 @@ test_ways (gconstpointer data)
   g_assert_cmpuint (n_feasible, >, shape->problems / 2);
 }
 
-/* Two stops, all legs 10; worked out by hand: windows must be drawn in at least that far. @before: 1 if stop 1 must come first, 2 if stop 2, 0 if neither */
+/* Two stops, all legs 10; worked out by hand: windows must be drawn in at least that far. @before: 1 if stop 1 must
+ * come first, 2 if stop 2, 0 if neither */
 static const struct
 {
   gint64 from[3];
