@@ -4,6 +4,7 @@
 /* Branch and bound over legs: the cheapest round even from a bad start, and a true bound whenever it ends. */
 
 #include "hs-tour-branch.h"
+
 #include "tour-judge.h"
 
 #include <string.h>

@@ -4,6 +4,7 @@
 /* What follows at once from decided legs: by hand, and never more than what every round that keeps to them has. */
 
 #include "hs-tour-branch.h"
+
 #include "tour-judge.h"
 
 #include <string.h>
