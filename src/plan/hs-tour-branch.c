@@ -171,7 +171,8 @@ explore (HsTourBranch *branch, gint64 floor)
   gint64 bound;
   int leg;
 
-  search_beside (branch);
+  if (!branch->search->cut)
+    search_beside (branch);
   if (branch->search->cut)
     {
       branch->open = MIN (branch->open, floor);

@@ -3,130 +3,13 @@
 
 /* Rounds against trying every order, and what holds for every answer, also for one that was cut short. */
 
-#include "hs-tour.h"
+#include "tour-trial.h"
 
 #include "hs-plan-error.h"
 
 #include <string.h>
 
-#define MAX_SMALL 9
 #define RING(node) "node " node " is in, or behind, a ring of nodes that must each come before the next"
-
-typedef enum
-{
-  ALIKE,
-  ONE_WAY,
-  ORDERED,
-  WAY_WITH_ORDERS,
-} Kind;
-
-static HsTourProblem *
-random_problem (GRand *rand, guint n, Kind kind, gint32 most)
-{
-  HsTourProblem *problem = hs_tour_problem_new (n);
-  guint n_orders = kind < ORDERED ? 0 : (guint) g_rand_int_range (rand, 1, (gint32) n + 2);
-
-  for (guint i = 0; i < n; i++)
-    for (guint j = 0; j < i; j++)
-      {
-        gint32 cost = g_rand_int_range (rand, 0, most + 1);
-
-        hs_tour_problem_set_cost (problem, i, j, cost);
-        hs_tour_problem_set_cost (problem, j, i, kind == ALIKE ? cost : g_rand_int_range (rand, 0, most + 1));
-      }
-  /* Orders follow a hidden numbering, so that there never is a ring. */
-  for (guint k = 0; k < n_orders && n > 2; k++)
-    {
-      guint a = (guint) g_rand_int_range (rand, 1, (gint32) n);
-      guint b = (guint) g_rand_int_range (rand, 1, (gint32) n);
-
-      if (a * 7 % 11 < b * 7 % 11)
-        hs_tour_problem_add_order (problem, a, b);
-    }
-  if (kind == WAY_WITH_ORDERS)
-    {
-      g_array_set_size (problem->orders, 0);
-      for (guint k = 0; k < n && n > 2; k++)
-        {
-          guint a = (guint) g_rand_int_range (rand, 1, (gint32) n);
-          guint b = (guint) g_rand_int_range (rand, 1, (gint32) n);
-
-          if (a < b)
-            hs_tour_problem_add_order (problem, a, b);
-        }
-      for (guint i = 1; i + 1 < n; i++)
-        hs_tour_problem_add_order (problem, i, n - 1);
-      hs_tour_problem_set_cost (problem, n - 1, 0, 0);
-    }
-  return problem;
-}
-
-static gboolean
-keeps_orders (const HsTourProblem *problem, const guint *order)
-{
-  guint at[HS_TOUR_MAX_NODES];
-
-  for (guint i = 0; i < problem->n; i++)
-    at[order[i]] = i;
-  for (guint k = 0; k < problem->orders->len; k++)
-    {
-      const HsTourOrder *rule = &g_array_index (problem->orders, HsTourOrder, k);
-
-      if (at[rule->earlier] >= at[rule->later])
-        return FALSE;
-    }
-  return TRUE;
-}
-
-/* The cost of the closed round, added up here. */
-static gint64
-add_up (const HsTourProblem *problem, const guint *order)
-{
-  gint64 cost = 0;
-
-  for (guint i = 0; i < problem->n && problem->n > 1; i++)
-    {
-      guint from = order[i];
-      guint to = order[i + 1 < problem->n ? i + 1 : 0];
-
-      g_assert_cmpuint (from, !=, to);
-      cost += problem->costs[from * problem->n + to];
-    }
-  return cost;
-}
-
-static void
-try_orders (const HsTourProblem *problem, guint *order, guint fixed, gint64 *best)
-{
-  if (fixed == problem->n)
-    {
-      if (keeps_orders (problem, order))
-        *best = MIN (*best, add_up (problem, order));
-      return;
-    }
-  for (guint i = fixed; i < problem->n; i++)
-    {
-      guint swap = order[fixed];
-
-      order[fixed] = order[i];
-      order[i] = swap;
-      try_orders (problem, order, fixed + 1, best);
-      order[i] = order[fixed];
-      order[fixed] = swap;
-    }
-}
-
-static gint64
-cheapest (const HsTourProblem *problem)
-{
-  guint order[MAX_SMALL];
-  gint64 best = G_MAXINT64;
-
-  for (guint i = 0; i < problem->n; i++)
-    order[i] = i;
-  try_orders (problem, order, 1, &best);
-  return best;
-}
 
 /* What holds for every answer. */
 static void
@@ -141,8 +24,8 @@ check_tour (const HsTourProblem *problem, const HsTour *tour)
       g_assert_cmpuint (tour->order[i], <, tour->n);
       g_assert_cmpuint (seen[tour->order[i]]++, ==, 0);
     }
-  g_assert_true (keeps_orders (problem, tour->order));
-  g_assert_cmpint (tour->cost, ==, add_up (problem, tour->order));
+  g_assert_true (tour_trial_keeps_orders (problem, tour->order));
+  g_assert_cmpint (tour->cost, ==, tour_trial_add_up (problem, tour->order));
   g_assert_cmpint (tour->cost, ==, hs_tour_problem_cost (problem, tour->order));
   g_assert_cmpint (tour->bound, <=, tour->cost);
   g_assert_cmpint (tour->status, ==, tour->bound == tour->cost ? HS_PLAN_OPTIMAL : HS_PLAN_BEST_FOUND);
@@ -166,16 +49,16 @@ static void
 test_every_order (gconstpointer data)
 {
   static const gint32 mosts[] = { 1, 4, 30, 1000, HS_TOUR_MAX_COST };
-  Kind kind = (Kind) GPOINTER_TO_UINT (data);
+  TourKind kind = (TourKind) GPOINTER_TO_UINT (data);
   GRand *rand = g_rand_new_with_seed (kind + 1);
 
   for (guint trial = 0; trial < 300; trial++)
     {
-      guint n = 1 + trial % (trial % 10 == 0 ? MAX_SMALL : 7);
-      g_autoptr (HsTourProblem) problem = random_problem (rand, n, kind, mosts[trial % G_N_ELEMENTS (mosts)]);
+      guint n = 1 + trial % (trial % 10 == 0 ? TOUR_TRIAL_MOST : 7);
+      g_autoptr (HsTourProblem) problem = tour_trial_problem (rand, n, kind, mosts[trial % G_N_ELEMENTS (mosts)]);
       g_autoptr (HsTour) tour = solve (problem, trial);
 
-      g_assert_cmpint (tour->cost, ==, cheapest (problem));
+      g_assert_cmpint (tour->cost, ==, tour_trial_cheapest (problem));
       g_assert_cmpint (tour->status, ==, HS_PLAN_OPTIMAL);
     }
   g_rand_free (rand);
@@ -196,9 +79,9 @@ give_up_after (gpointer data)
 static void
 test_cut (gconstpointer data)
 {
-  Kind kind = (Kind) GPOINTER_TO_UINT (data);
+  TourKind kind = (TourKind) GPOINTER_TO_UINT (data);
   GRand *rand = g_rand_new_with_seed (kind + 100);
-  g_autoptr (HsTourProblem) problem = random_problem (rand, 24, kind, 100);
+  g_autoptr (HsTourProblem) problem = tour_trial_problem (rand, 24, kind, 100);
   g_autoptr (HsTour) whole = solve (problem, 1);
 
   g_assert_cmpint (whole->status, ==, HS_PLAN_OPTIMAL);
@@ -219,9 +102,9 @@ test_cut (gconstpointer data)
 static void
 test_same_answer (gconstpointer data)
 {
-  Kind kind = (Kind) GPOINTER_TO_UINT (data);
+  TourKind kind = (TourKind) GPOINTER_TO_UINT (data);
   GRand *rand = g_rand_new_with_seed (kind + 200);
-  g_autoptr (HsTourProblem) problem = random_problem (rand, 20, kind, 50);
+  g_autoptr (HsTourProblem) problem = tour_trial_problem (rand, 20, kind, 50);
   g_autoptr (HsTour) first = solve (problem, 7);
   g_autoptr (HsTour) again = solve (problem, 7);
 
