@@ -26,7 +26,7 @@ hs_tour_branch_root (HsTourBranch *branch)
 {
   HsTourTree *tree = branch->tree;
   HsTourSearch *search = branch->search;
-  gint64 last = G_MININT64;
+  gint64 last = G_MININT64 / 2;
   guint percent = 200;
 
   if (tree->target == 1 && !branch->assigned)
