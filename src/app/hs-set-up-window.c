@@ -5,6 +5,7 @@
  *
  *   hs_ask_settings ─▶ one row each      leave a field ─▶ hs_deed_set ─▶ the book's own rule judges
  *   hs_ask_places ─▶ the places there are
+ *   hs_ask_accuracy ─▶ how far off drives were foretold
  *
  * Use it for a new book and whenever a rate changes. It knows no key itself: what there is, what it means and what is
  * refused come from the book. */
@@ -14,15 +15,18 @@
 #include <glib/gi18n.h>
 
 #include "hs-ask.h"
+#include "hs-decimal.h"
 #include "hs-deed-setup.h"
 #include "hs-key-button.h"
 #include "hs-question.h"
+#include "hs-travel-op.h"
 
 struct _HsSetUpWindow
 {
   AdwWindow parent_instance;
 
   GtkLabel *places_there;
+  GtkLabel *drives_told;
   GtkLabel *status;
   GtkEditable *place_code;
   GtkEditable *place_name;
@@ -35,6 +39,7 @@ struct _HsSetUpWindow
   HsLedger *ledger;
   HsQuestion *settings;
   HsQuestion *places;
+  HsQuestion *accuracy;
   GHashTable *entries; /* key → GtkEditable of its row */
   char *refused;       /* why the latest value was not taken, since the window was last asked to close */
   gboolean warned;
@@ -183,6 +188,64 @@ places_cb (HsSetUpWindow *self)
                                                                          "then set it as the first setting below."));
 }
 
+static const char *
+source_label (HsTravelSource source)
+{
+  switch (source)
+    {
+    case HS_TRAVEL_OWN:
+      return _("own trips");
+    case HS_TRAVEL_FEW:
+      return _("a few own trips");
+    case HS_TRAVEL_TABLED:
+      return _("your table");
+    case HS_TRAVEL_ROADS:
+      return _("roads");
+    case HS_TRAVEL_GUESS:
+      return _("guess");
+    }
+  g_assert_not_reached ();
+}
+
+/* "own trips 1.5 min · your table 2 min", the best first. */
+static char *
+off_text (const HsTravelAccuracy *accuracy)
+{
+  static const HsTravelSource sources[]
+      = { HS_TRAVEL_OWN, HS_TRAVEL_FEW, HS_TRAVEL_TABLED, HS_TRAVEL_ROADS, HS_TRAVEL_GUESS };
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (sources); i++)
+    {
+      gint64 tenths = 0;
+      g_autofree char *minutes = NULL;
+
+      if (accuracy->count[sources[i]] == 0
+          || !hs_ratio_half_up (accuracy->off_seconds[sources[i]], 1, 6, &tenths))
+        continue;
+      minutes = hs_decimal_format_short (tenths, 1);
+      g_string_append (text, text->len > 0 ? " · " : "");
+      g_string_append_printf (text, _("%s %s min"), source_label (sources[i]), minutes);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+accuracy_cb (HsSetUpWindow *self)
+{
+  const HsTravelAccuracy *accuracy = hs_question_get (self->accuracy);
+  g_autofree char *off = accuracy != NULL ? off_text (accuracy) : NULL;
+  g_autofree char *text = NULL;
+
+  if (off == NULL || *off == '\0')
+    text = g_strdup (_("Trips of your own are learned from Rolling and At the vehicle."));
+  else
+    text = g_strdup_printf (ngettext ("Off in the middle of %u own trip, foretold without itself: %s",
+                                      "Off in the middle of %u own trips, each foretold without itself: %s",
+                                      accuracy->trips), accuracy->trips, off);
+  gtk_label_set_label (self->drives_told, text);
+}
+
 static void
 add_place_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -259,6 +322,7 @@ hs_set_up_window_dispose (GObject *object)
 
   g_clear_object (&self->settings);
   g_clear_object (&self->places);
+  g_clear_object (&self->accuracy);
   g_clear_object (&self->ledger);
   g_clear_pointer (&self->entries, g_hash_table_unref);
   g_clear_pointer (&self->refused, g_free);
@@ -269,6 +333,7 @@ static void
 bind_children (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, places_there);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drives_told);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, status);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, place_code);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, place_name);
@@ -305,9 +370,9 @@ hs_set_up_window_init (HsSetUpWindow *self)
 }
 
 static HsQuestion *
-ask (HsSetUpWindow *self, HsLedgerFunc func, GCallback answered)
+ask (HsSetUpWindow *self, HsLedgerFunc func, GDestroyNotify free_answer, GCallback answered)
 {
-  HsQuestion *question = hs_question_new (self->ledger, func, (GDestroyNotify) g_ptr_array_unref);
+  HsQuestion *question = hs_question_new (self->ledger, func, free_answer);
 
   g_signal_connect_object (question, "answered", answered, self, G_CONNECT_SWAPPED);
   hs_question_ask (question, NULL);
@@ -325,8 +390,9 @@ hs_set_up_window_present (HsWindow *parent, HsLedger *ledger)
   self = g_object_new (HS_TYPE_SET_UP_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE, NULL);
   self->ledger = g_object_ref (ledger);
   hs_window_fit_over (GTK_WINDOW (self));
-  self->settings = ask (self, hs_ask_settings, G_CALLBACK (settings_cb));
-  self->places = ask (self, hs_ask_places, G_CALLBACK (places_cb));
+  self->settings = ask (self, hs_ask_settings, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (settings_cb));
+  self->places = ask (self, hs_ask_places, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (places_cb));
+  self->accuracy = ask (self, hs_ask_accuracy, g_free, G_CALLBACK (accuracy_cb));
   gtk_window_present (GTK_WINDOW (self));
   gtk_widget_grab_focus (GTK_WIDGET (self->place_code));
   return self;

@@ -9,6 +9,7 @@
 #include "hs-area-row.h"
 #include "hs-day-going.h"
 #include "hs-draft-row.h"
+#include "hs-travel-op.h"
 
 const char *const hs_ask_phases[] = { "before", "during", "after", NULL };
 
@@ -229,6 +230,14 @@ hs_ask_places (HsBook *book, GVariant *args, HsInstant now, GError **error)
       g_ptr_array_add (places, place);
     }
   return places;
+}
+
+gpointer
+hs_ask_accuracy (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  g_autofree HsTravelAccuracy *accuracy = g_new0 (HsTravelAccuracy, 1);
+
+  return hs_travel_accuracy (book, accuracy, error) ? g_steal_pointer (&accuracy) : NULL;
 }
 
 gpointer

@@ -108,6 +108,9 @@ void hs_place_free (HsPlace *place);
 /* hs_ask_places: no arguments; answers a #GPtrArray of #HsPlace in the owner's order. */
 gpointer hs_ask_places (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
+/* hs_ask_accuracy: no arguments; answers an #HsTravelAccuracy, freed by g_free(). */
+gpointer hs_ask_accuracy (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
 /* hs_ask_where: no arguments; answers an #HsWhere, or %NULL if nothing was interrupted. */
 gpointer hs_ask_where (HsBook *book, GVariant *args, HsInstant now, GError **error);
 

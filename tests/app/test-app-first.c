@@ -35,6 +35,7 @@ test_set_up (AppBook *book, gconstpointer data)
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "setup.add-place", NULL));
   app_book_settle (book);
   g_assert_true (hs_app_test_says (GTK_WIDGET (window), "Y Yard Street"));
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (window), "Trips of your own are learned"));
   g_assert_cmpstr (gtk_editable_get_text (hs_set_up_window_get_entry (window, "place_code")), ==, "");
   write_in (book, window, "drive_from", "Y");
   write_in (book, window, "drive_to", "Y");
@@ -102,6 +103,18 @@ test_refused_on_closing (AppBook *book, gconstpointer data)
   g_object_unref (window);
 }
 
+/* A book with trips says how far off its drives were foretold. */
+static void
+test_accuracy (AppBook *book, gconstpointer data)
+{
+  HsSetUpWindow *window = hs_set_up_window_present (book->window, book->ledger);
+
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (window), "40 own trips, each foretold without itself: own trips"));
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (window), "your table"));
+  g_assert_false (hs_app_test_says_part (GTK_WIDGET (window), "are learned"));
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open_new, func, app_book_close)
 
 int
@@ -111,5 +124,6 @@ main (int argc, char *argv[])
   ADD ("/first/set-up", test_set_up);
   ADD ("/first/added-on-closing", test_added_on_closing);
   ADD ("/first/refused-on-closing", test_refused_on_closing);
+  g_test_add ("/first/accuracy", AppBook, NULL, app_book_open, test_accuracy, app_book_close);
   return g_test_run ();
 }

@@ -5,6 +5,7 @@
 
 #include "hs-ask.h"
 #include "hs-deed-setup.h"
+#include "hs-travel-op.h"
 #include "model-book.h"
 
 typedef struct
@@ -137,6 +138,19 @@ test_drives (ModelBook *book, gconstpointer data)
     }
 }
 
+/* Twenty past jobs of the demo, each there and back, all between areas that its table knows; none has a position. */
+static void
+test_accuracy (ModelBook *book, gconstpointer data)
+{
+  g_autofree HsTravelAccuracy *accuracy = model_ask (book->ledger, hs_ask_accuracy, NULL);
+
+  g_assert_cmpuint (accuracy->trips, ==, 40);
+  g_assert_cmpuint (accuracy->count[HS_TRAVEL_TABLED], ==, 40);
+  g_assert_cmpuint (accuracy->count[HS_TRAVEL_OWN] + accuracy->count[HS_TRAVEL_FEW], ==, 40);
+  g_assert_cmpuint (accuracy->count[HS_TRAVEL_GUESS], ==, 0);
+  g_assert_cmpint (accuracy->off_seconds[HS_TRAVEL_GUESS], ==, -1);
+}
+
 #define ADD(name, func) g_test_add (name, ModelBook, NULL, model_book_open, func, model_book_close)
 
 int
@@ -146,5 +160,6 @@ main (int argc, char *argv[])
   ADD ("/setup/set", test_set);
   ADD ("/setup/places", test_places);
   ADD ("/setup/drives", test_drives);
+  ADD ("/setup/accuracy", test_accuracy);
   return g_test_run ();
 }
