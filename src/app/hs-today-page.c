@@ -45,6 +45,7 @@ struct _HsTodayPage
   GtkWidget *cost_box;
   GtkWidget *why_button;
   HsKeyButton *van_button;
+  GtkWidget *this_day_button;
   GtkWidget *accept_box;
   GtkLabel *accept_label;
   HsKeyButton *next_button;
@@ -132,6 +133,17 @@ update_leave_note (HsTodayPage *self, const HsDayPlan *plan)
 }
 
 static void
+update_van (HsTodayPage *self)
+{
+  const HsDayPlan *plan = get_plan (self);
+  g_autofree char *van = plan != NULL ? g_strdup_printf (_("Van %s"), plan->van) : NULL;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->van_button), plan != NULL && plan->next_van != NULL);
+  hs_key_button_set_text (self->van_button, van != NULL ? van : "");
+  hs_key_button_set_show_key (self->van_button, !hs_page_get_narrow (HS_PAGE (self)));
+}
+
+static void
 update_figures (HsTodayPage *self, const HsDayPlan *plan)
 {
   HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
@@ -146,10 +158,6 @@ update_figures (HsTodayPage *self, const HsDayPlan *plan)
   g_autofree char *spare_note = plan->spare_at != NULL ? g_strdup_printf (_("spare, least, at %s"), plan->spare_at)
                                                        : g_strdup (_("spare"));
 
-  g_autofree char *van = plan->next_van != NULL ? g_strdup_printf (_("Van %s"), plan->van) : g_strdup ("");
-
-  hs_key_button_set_text (self->van_button, van);
-  gtk_widget_set_visible (GTK_WIDGET (self->van_button), plan->next_van != NULL);
   set_figure (self->leave, leave, NULL);
   set_figure (self->home, home, NULL);
   set_figure (self->drive, drive, _("min"));
@@ -238,7 +246,7 @@ update_room (HsTodayPage *self)
   gtk_widget_set_visible (self->cost_box, !narrow);
   gtk_widget_set_visible (self->why_button, !cramped);
   hs_key_button_set_show_key (self->next_button, !narrow);
-  hs_key_button_set_show_key (self->van_button, !narrow);
+  update_van (self);
   /* F9 folds the sketch where there is room for it and unfolds it where there is not. */
   gtk_widget_set_visible (self->sketch_frame, any && !narrow && cramped == self->sketch_wanted);
   gtk_widget_set_visible (GTK_WIDGET (self->strip), any);
@@ -258,10 +266,12 @@ update_room (HsTodayPage *self)
 static void
 update_day_label (HsTodayPage *self)
 {
+  const HsDayPlan *plan = get_plan (self);
   g_autofree char *day = hs_show_full_day (shown_day (self));
 
   gtk_label_set_label (self->day_label, day);
-  gtk_widget_set_visible (self->day_bar, self->day != HS_DATE_NONE);
+  gtk_widget_set_visible (self->this_day_button, self->day != HS_DATE_NONE);
+  gtk_widget_set_visible (self->day_bar, self->day != HS_DATE_NONE || (plan != NULL && plan->next_van != NULL));
 }
 
 static HsSketchSignal
@@ -689,6 +699,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, cost_box);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, why_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, van_button);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, this_day_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, accept_box);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, accept_label);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, next_button);
