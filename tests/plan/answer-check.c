@@ -232,7 +232,7 @@ check_home (Check *check, const Walk *walk)
       FAULT_UNLESS (g_array_index (walk->units_used, gint32, p) <= on_board);
     }
   check->units += (route->home_seconds - route->leave_seconds) * check->problem->minute_cents * UNITS / 60;
-  check->units += walk->millimiles * check->problem->mile_cents * UNITS / 1000;
+  check->units += walk->millimiles * check->problem->mile_cents * (UNITS / 1000);
   return NULL;
 }
 

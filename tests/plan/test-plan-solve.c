@@ -268,6 +268,54 @@ test_no_hurry (void)
   g_assert_cmpuint (patient->states, >, 6);
 }
 
+/* Everything as dear and as far as a day may have it: no sum runs over. */
+static void
+test_extremes (void)
+{
+  static const guint sizes[] = { 1, 5, 14, 70, 200 };
+
+  for (guint s = 0; s < G_N_ELEMENTS (sizes); s++)
+    {
+      g_autoptr (HsProblem) problem = text_busy_day (sizes[s], s);
+      g_autoptr (HsSolution) solution = NULL;
+      g_autoptr (GError) error = NULL;
+      g_autofree char *fault = NULL;
+      guint left = 30;
+      HsSolveHow how = { count_down, &left, 1, FALSE };
+
+      problem->minute_cents = problem->mile_cents = 10000000;
+      for (guint cell = 0; cell < 16; cell++)
+        g_array_index (problem->drive_millimiles, gint64, cell) = 100000000;
+      for (guint c = 0; c < problem->counters->len; c++)
+        hs_counter_sell (g_ptr_array_index (problem->counters, c), 0, 10000000);
+      g_assert_true (hs_solve (problem, &how, &solution, &error));
+      g_assert_no_error (error);
+      fault = answer_fault (problem, solution);
+      g_assert_cmpstr (fault, ==, NULL);
+      /* At least one leg there and one back, 100,000 miles each. */
+      if (solution->routes->len > 0)
+        g_assert_cmpint (solution->cost_cents, >, 2 * G_GINT64_CONSTANT (1000000000000));
+      g_assert_cmpint (solution->bound_cents, >=, 0);
+    }
+}
+
+/* Legs and work of ten days are a day that nobody can drive, and said so. */
+static void
+test_ten_days (void)
+{
+  g_autoptr (HsProblem) problem = text_day ("minutes 0 14400 / 14400 0; cost 100 0; van a 0 0 08:00-17:00; "
+                                            "call A 1 14400; call B 0 14400; call C 1 10 08:00-09:00");
+  g_autoptr (HsSolution) solution = text_solve (problem, TRUE);
+  g_autofree char *unserved = text_troubles (problem, solution->unserved);
+
+  g_assert_cmpint (solution->status, ==, HS_PLAN_IMPOSSIBLE);
+  g_assert_cmpuint (solution->routes->len, ==, 0);
+  g_assert_cmpstr (unserved, ==, "A 0, B 0, C 0");
+  for (guint k = 0; k < 3; k++)
+    g_assert_cmpstr (hs_solution_get_unserved (solution, k)->why, ==,
+                     "even as the only call no van can serve it and be home in time");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -281,5 +329,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/solve/bad-day", test_bad_day);
   g_test_add_func ("/plan/solve/give-up", test_give_up);
   g_test_add_func ("/plan/solve/no-hurry", test_no_hurry);
+  g_test_add_func ("/plan/solve/extremes", test_extremes);
+  g_test_add_func ("/plan/solve/ten-days", test_ten_days);
   return g_test_run ();
 }
