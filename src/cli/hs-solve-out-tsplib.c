@@ -32,8 +32,10 @@ print_json (const HsTour *tour, double seconds)
 static void
 print_text (const HsTour *tour, double seconds)
 {
-  hs_cli_print (_("%s: %" G_GINT64_FORMAT ", at least %" G_GINT64_FORMAT "; %.3f s\n"), hs_solve_status (tour->status),
-                tour->cost, tour->bound, seconds);
+  g_autofree char *cost = g_strdup_printf ("%" G_GINT64_FORMAT, tour->cost);
+  g_autofree char *bound = g_strdup_printf ("%" G_GINT64_FORMAT, tour->bound);
+
+  hs_cli_print (_("%s: %s, at least %s; %.3f s\n"), hs_solve_status (tour->status), cost, bound, seconds);
   for (guint i = 0; i < tour->n; i++)
     hs_cli_print ("%u%c", tour->order[i] + 1, i + 1 == tour->n ? '\n' : ' ');
 }
