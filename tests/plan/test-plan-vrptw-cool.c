@@ -25,8 +25,8 @@ search (const HsVrptw *problem, HsVrptwAim aim, guint32 seed, guint64 rounds)
   return plan;
 }
 
-/* @arms streets of @length customers each, straight out from home in a cross: each street is one load, its customers one
- * after the other on the way out. Home to the end and back for every street is the least there can be. */
+/* @arms streets of @length customers each, straight out from home in a cross: each street is one load, its customers
+ * one after the other on the way out. Home to the end and back for every street is the least there can be. */
 static HsVrptw *
 streets (guint arms, guint length)
 {
