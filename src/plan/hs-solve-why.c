@@ -12,6 +12,7 @@
 #include <string.h>
 
 #define MAX_OTHERS 3
+#define MAX_DROPS 8
 #define MAX_TRIALS 600
 #define MAX_LABELS 200000
 #define NARROW 16
@@ -162,16 +163,46 @@ find_conflict (Why *why, guint from, guint more, guint *set, guint n_set)
   return FALSE;
 }
 
-/* The smallest set with this call in it that can't be kept, or all that is kept and it. Returns how many. */
+/* Leaves out of @set, which can't be kept, one after the other what is not needed for that. */
+static guint
+shrink_conflict (Why *why, guint *set, guint n_set)
+{
+  for (guint k = n_set - 1; k > 0; k--)
+    {
+      guint kept = set[k];
+
+      memmove (&set[k], &set[k + 1], (n_set - 1 - k) * sizeof (guint));
+      if (!can_keep (why, why->problem, set, n_set - 1, NULL))
+        {
+          n_set--;
+          continue;
+        }
+      memmove (&set[k + 1], &set[k], (n_set - 1 - k) * sizeof (guint));
+      set[k] = kept;
+    }
+  return n_set;
+}
+
+/* The smallest set with this call in it that can't be kept, or all that is kept and it. Returns how many. Where it is
+ * larger than what is soon looked through, it is at least one of which none can be left out. */
 static guint
 smallest_conflict (Why *why, guint *set)
 {
-  set[0] = why->call;
+  guint whole[HS_PROBLEM_MAX_CALLS + 1];
+  guint n;
+
+  set[0] = whole[0] = why->call;
   for (guint more = 0; more <= MIN (MAX_OTHERS, why->n_kept); more++)
     if (find_conflict (why, 0, more, set, 1))
       return more + 1;
-  memcpy (&set[1], why->kept, why->n_kept * sizeof (guint));
-  return why->n_kept + 1;
+  why->trials = 0;
+  memcpy (&whole[1], why->kept, why->n_kept * sizeof (guint));
+  n = shrink_conflict (why, whole, why->n_kept + 1);
+  for (guint more = MAX_OTHERS + 1; more + 1 < n; more++)
+    if (find_conflict (why, 0, more, set, 1))
+      return more + 1;
+  memcpy (set, whole, n * sizeof (guint));
+  return n;
 }
 
 static const char *
@@ -382,7 +413,7 @@ add_mends (Why *why, HsTrouble *trouble, const guint *conflict, guint n_conflict
       for (guint k = 0; k < why->n_kept; k++)
         if (why->kept[k] != conflict[c])
           set[n++] = why->kept[k];
-      if (n_conflict <= MAX_OTHERS + 1 && surely_keeps (why, why->problem, set, n))
+      if (n_conflict <= MAX_DROPS + 1 && surely_keeps (why, why->problem, set, n))
         g_ptr_array_add (trouble->mends, g_strdup_printf ("drop %s", call_id (why, conflict[c])));
     }
   memcpy (&set[1], why->kept, why->n_kept * sizeof (guint));
@@ -404,6 +435,7 @@ explain (Why *why, HsTrouble *trouble)
   why->call = trouble->call;
   why->trials = 0;
   n = smallest_conflict (why, set);
+  why->trials = 0;
   can_keep (why, why->problem, set, n, &least);
   if (least.missed == G_MAXUINT16 || least.missed == 0)
     trouble->why = g_strdup ("too much for one day");

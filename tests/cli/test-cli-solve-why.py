@@ -86,7 +86,7 @@ class Why(SolveCase):
 
     def test_reasons_and_mends(self):
         seen = Counter()
-        sizes = ((3, 0, 1), (4, 1, 1), (4, 0, 1), (3, 1, 2), (5, 0, 1), (4, 0, 2))
+        sizes = ((3, 0, 1), (4, 1, 1), (6, 0, 1), (4, 0, 1), (3, 1, 2), (5, 0, 1), (4, 0, 2))
         for number, problem in enumerate(itertools.islice(days(70_000, sizes), 700)):
             self.problem = problem
             answer = self.solve(problem)

@@ -119,6 +119,12 @@ static const Row rows[] = {
   { "three", EVEN4 VAN "call A 1 10 08:00-09:15; call B 2 10 08:00-09:15; call C 3 10 08:00-09:20", "C 30",
     "A, B and C can't all be met: with all of them work starts at least 30 min late", "A B",
     "drop A; drop B; move C by 30 minutes; start 30 minutes earlier" },
+  /* Room for four of five; the afternoon has nothing to do with it. */
+  { "five", LINE2 "cost 100 0; van a 0 0 08:00-20:00; call A 1 60 08:10-11:10; call B 1 60 08:10-11:10; "
+    "call C 1 60 08:10-11:10; call D 1 60 08:10-11:10; call E 1 60 08:10-11:10; call F 1 10 15:00-16:00; "
+    "call G 1 10 15:00-16:00", "E 60",
+    "A, B, C, D and E can't all be met: with all of them work starts at least 60 min late", "A B C D",
+    "drop A; drop B; drop C; drop D; move E by 60 minutes" },
   /* 170 min of a day of 120. */
   { "home-too-late", EVEN3 "cost 100 0; van a 0 0 08:00-10:00; call A 1 60; call B 2 20", "A 0",
     "A and B can't both be met: with both of them no van is home in time", "B", "drop B; start 50 minutes earlier" },
