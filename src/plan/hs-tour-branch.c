@@ -10,6 +10,9 @@
 
 #define ROOT_ROUNDS 6
 #define ROOT_STEPS 500
+#define FEW_STEPS 20
+#define MANY_LEGS 60000
+#define MOST_ASSIGNED 600
 #define NODE_STEPS 30
 #define NODE_ROUNDS 3
 #define KICK_EVERY 8
@@ -21,6 +24,47 @@ is_beaten (const HsTourBranch *branch)
   return hs_tour_tree_bound (branch->tree) >= branch->search->best_cost;
 }
 
+/* The legs to near nodes and those of the best round alone, as a frame that a tree can be grown over. */
+static HsTourFrame *
+make_sparse (const HsTourSearch *search)
+{
+  const HsTourFrame *frame = search->frame;
+  guint n = frame->n;
+  HsTourFrame *sparse = g_new0 (HsTourFrame, 1);
+
+  sparse->n = n;
+  sparse->symmetric = frame->symmetric;
+  sparse->costs = g_new (gint32, (gsize) n * n);
+  for (gsize i = 0; i < (gsize) n * n; i++)
+    sparse->costs[i] = HS_TOUR_NO_LEG;
+  for (guint i = 0; i < n; i++)
+    for (guint k = 0; k <= frame->n_near; k++)
+      {
+        guint from = k == 0 ? search->best[i] : i;
+        guint to = k == 0 ? search->best[(i + 1) % n] : frame->near_out[i * frame->n_near + k - 1];
+
+        sparse->costs[(gsize) from * n + to] = hs_tour_frame_cost (frame, from, to);
+        if (frame->symmetric)
+          sparse->costs[(gsize) to * n + from] = hs_tour_frame_cost (frame, from, to);
+      }
+  return sparse;
+}
+
+/* Where there are very many legs, good prices are found over few of them; any prices give a bound over all. */
+static void
+climb_sparse (HsTourBranch *branch)
+{
+  HsTourTree *tree = branch->tree;
+  g_autoptr (HsTourFrame) sparse = make_sparse (branch->search);
+  g_autoptr (HsTourTree) small = hs_tour_tree_new (sparse);
+
+  small->give_up = tree->give_up;
+  small->user_data = tree->user_data;
+  memcpy (small->prices, tree->prices, tree->n_prices * sizeof *tree->prices);
+  if (hs_tour_tree_climb (small, branch->search->best_cost, ROOT_STEPS, 200))
+    memcpy (tree->prices, small->prices, tree->n_prices * sizeof *tree->prices);
+}
+
 gint64
 hs_tour_branch_root (HsTourBranch *branch)
 {
@@ -28,15 +72,18 @@ hs_tour_branch_root (HsTourBranch *branch)
   HsTourSearch *search = branch->search;
   gint64 last = G_MININT64 / 2;
   guint percent = 200;
+  guint steps = tree->n_legs > MANY_LEGS ? FEW_STEPS : ROOT_STEPS;
 
-  if (tree->target == 1 && !branch->assigned)
+  if (tree->target == 1 && !branch->assigned && tree->n <= MOST_ASSIGNED)
     hs_tour_tree_assign (tree);
+  if (steps == FEW_STEPS && !branch->assigned)
+    climb_sparse (branch);
   branch->assigned = TRUE;
   for (guint i = 0; i < ROOT_ROUNDS; i++)
     {
       guint decided;
 
-      if (!hs_tour_tree_climb (tree, search->best_cost, ROOT_STEPS, percent))
+      if (!hs_tour_tree_climb (tree, search->best_cost, steps, percent))
         return search->best_cost;
       if (is_beaten (branch) || hs_tour_search_gives_up (search))
         break;

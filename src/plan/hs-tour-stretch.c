@@ -9,7 +9,8 @@
 
 #include <string.h>
 
-#define LONGEST_SCAN 1000
+#define LEAST_SCAN 100
+#define SCAN_WORK 50000
 #define MAX_WORDS ((HS_TOUR_MAX_NODES + 63) / 64)
 
 /* The move looked for: stretches (i, j] and (j, k] change places. */
@@ -25,6 +26,13 @@ typedef struct
 {
   guint64 words[MAX_WORDS];
 } Mask;
+
+/* How long a stretch is looked at: in large rounds only short ones, or a kick takes too long. */
+static inline guint
+longest_scan (const HsTourSearch *search)
+{
+  return MAX (LEAST_SCAN, SCAN_WORK / search->frame->n);
+}
 
 static inline guint
 node_at (const HsTourSearch *search, guint place)
@@ -78,7 +86,7 @@ static void
 scan_up (const HsTourSearch *search, Move *move, guint i, guint j)
 {
   const HsTourFrame *frame = search->frame;
-  guint end = MIN (frame->n, j + LONGEST_SCAN);
+  guint end = MIN (frame->n, j + longest_scan (search));
   Mask mask;
 
   if (frame->ordered)
@@ -96,7 +104,8 @@ static void
 scan_down (const HsTourSearch *search, Move *move, guint j, guint k)
 {
   const HsTourFrame *frame = search->frame;
-  guint end = j > LONGEST_SCAN ? j - LONGEST_SCAN : 0;
+  guint longest = longest_scan (search);
+  guint end = j > longest ? j - longest : 0;
   Mask mask;
 
   if (frame->ordered)
@@ -118,7 +127,7 @@ scan_between (const HsTourSearch *search, Move *move, guint i, guint k)
   Mask second;
   guint crossing = 0;
 
-  if (k - i > LONGEST_SCAN)
+  if (k - i > longest_scan (search))
     return;
   if (frame->ordered)
     {

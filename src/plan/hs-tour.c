@@ -12,12 +12,15 @@
 #include <string.h>
 
 #define FIRST_KICKS 100
+#define FIRST_WORK 2000000
 #define MORE_KICKS 200
 #define MOST_NODES 10000000
-#define MOST_BYTES ((gsize) 600 << 20)
+#define MOST_BYTES ((gsize) 450 << 20)
 #define FEW_BYTES ((gsize) 100 << 20)
 #define TINY 8
 #define PLACE_STEPS 600
+#define PLACE_WORK G_GUINT64_CONSTANT (4000000000)
+#define MOST_PLACES 400
 #define FIRST_WIDTH 50
 #define FEW_NODES 25
 
@@ -171,10 +174,15 @@ static void
 prove_ordered (HsTourSearch *search, const HsTourTree *tree, HsTour *tour)
 {
   g_autoptr (HsTourPlaces) places = hs_tour_places_new (search->frame);
-  HsTourLabels labels = { search, tree, places, FIRST_WIDTH, MOST_BYTES, .floor = 0 };
+  HsTourLabels labels = { search, tree, NULL, FIRST_WIDTH, MOST_BYTES, .floor = 0 };
+  guint64 n = search->frame->n;
 
-  hs_tour_places_climb (places, search, PLACE_STEPS);
-  tour->bound = MAX (tour->bound, (places->bound + HS_TOUR_SCALE - 1) / HS_TOUR_SCALE);
+  if (n <= MOST_PLACES)
+    {
+      hs_tour_places_climb (places, search, (guint) MIN (PLACE_STEPS, PLACE_WORK / (n * n * n)));
+      tour->bound = MAX (tour->bound, (places->bound + HS_TOUR_SCALE - 1) / HS_TOUR_SCALE);
+      labels.places = places;
+    }
   while (!prove_by_labels (&labels, tour) && !search->cut && !labels.full)
     {
       labels.width *= 4;
@@ -250,7 +258,7 @@ hs_tour_solve (const HsTourProblem *problem, const HsTourHow *how, HsTour **ret_
     return FALSE;
   frame = hs_tour_frame_new (problem);
   search = hs_tour_search_new (frame, how);
-  hs_tour_search_run (search, (guint64) FIRST_KICKS * frame->n, 0);
+  hs_tour_search_run (search, MIN ((guint64) FIRST_KICKS * frame->n, FIRST_WORK / frame->n), 0);
   if (frame->n <= TINY)
     {
       HsTourLabels labels = { search, .most_bytes = MOST_BYTES };
