@@ -173,10 +173,11 @@ is_unserved (const HsSolution *solution, guint call)
 static const char *
 call_id (const HsDayBuild *build, guint call)
 {
-  for (guint i = 0; i < build->day->stops->len; i++)
-    if (hs_day_get_stop (build->day, i)->kind == HS_DAY_STOP_CALL && call-- == 0)
-      return hs_day_get_stop (build->day, i)->id;
-  g_return_val_if_reached (NULL);
+  guint at = 0;
+
+  while (hs_day_get_stop (build->day, at)->kind != HS_DAY_STOP_CALL || call-- > 0)
+    at++;
+  return hs_day_get_stop (build->day, at)->id;
 }
 
 static void
