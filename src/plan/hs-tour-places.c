@@ -167,7 +167,8 @@ hs_tour_places_climb (HsTourPlaces *places, HsTourSearch *search, guint steps)
           idle = 0;
           memcpy (places->best_prices, places->prices, n * sizeof *places->prices);
         }
-      if (step == steps || best >= wanted || ((n > MANY_NODES || step % ASK_EVERY == 0) && hs_tour_search_gives_up (search)))
+      if (step == steps || best >= wanted
+          || ((n > MANY_NODES || step % ASK_EVERY == 0) && hs_tour_search_gives_up (search)))
         break;
       if (idle == patience)
         {

@@ -35,7 +35,8 @@ def frame():
     for calls in range(4, 25, 4):
         yield text(across(calls), TOP + HEIGHT + 18, str(calls))
     yield text(LEFT + WIDTH / 2, TOP + HEIGHT + 38, "calls, with two counters and one van")
-    yield text(LEFT, TOP - 10, "median of five days, by width of the windows; hollow: not all five were proven in 10 s", "start")
+    yield text(LEFT, TOP - 10, "median of five days, by width of the windows; hollow: not all five were proven in 10 s",
+               "start")
 
 
 def line(width, rows, dash):
