@@ -154,7 +154,7 @@ find_conflict (Why *why, guint from, guint more, guint *set, guint n_set)
 {
   if (more == 0)
     return !can_keep (why, why->problem, set, n_set, NULL);
-  for (guint k = from; k + more <= why->n_kept; k++)
+  for (guint k = from; k + more <= why->n_kept && why->trials <= MAX_TRIALS && !why->exact->cut; k++)
     {
       set[n_set] = why->kept[k];
       if (find_conflict (why, k + 1, more - 1, set, n_set + 1))
@@ -438,7 +438,7 @@ explain (Why *why, HsTrouble *trouble)
   why->trials = 0;
   can_keep (why, why->problem, set, n, &least);
   if (least.missed == G_MAXUINT16 || least.missed == 0)
-    trouble->why = g_strdup ("too much for one day");
+    trouble->why = g_strdup ("no room was found for it");
   else
     g_array_append_vals (trouble->conflicts, &set[1], n - 1);
   if (trouble->why == NULL)

@@ -254,7 +254,7 @@ hs_solve (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_solu
   solution->proven = TRUE;
   if (n_calls > 0)
     solve_frame (&solve, solution);
-  if (solution->unserved->len > 0)
+  if (n_calls < problem->calls->len)
     solution->status = HS_PLAN_IMPOSSIBLE;
   solution->states = solve.exact.states;
   if (how->explain)

@@ -234,6 +234,11 @@ class Ends(SolveCase):
                 self.assertLess(answer["bound_cents"], answer["cost_cents"])
         self.assertLess(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss, 1 << 20)
 
+    def test_not_found_is_not_impossible(self):
+        """All of it can be kept, as a longer search shows; a short one says what it found, and no more."""
+        for limit in ("0.001", "0.3"):
+            self.assertNotEqual(self.solve(large_day(1, 30, 1), "--limit", limit)["status"], "impossible")
+
     def test_too_much_to_explain(self):
         """Where there was no time to find out who is in the way, nobody is named."""
         day = large_day(5, 60, 1)

@@ -202,7 +202,7 @@ test_out_of_time (void)
   g_ptr_array_add (solution->broken, hs_trouble_new (1, 3000));
   hs_solve_why_explain (&exact, problem, solution);
   trouble = hs_solution_get_broken (solution, 0);
-  g_assert_cmpstr (trouble->why, ==, "too much for one day");
+  g_assert_cmpstr (trouble->why, ==, "no room was found for it");
   g_assert_cmpuint (trouble->conflicts->len, ==, 0);
   g_assert_cmpuint (trouble->mends->len, ==, 0);
 }
@@ -221,7 +221,7 @@ test_keeps_reasons (void)
   hs_solve_why_explain (&exact, problem, solution);
   g_assert_cmpstr (hs_solution_get_broken (solution, 0)->why, ==, "so it is");
   /* A alone can be met, as nothing that is kept stands against it. */
-  g_assert_cmpstr (hs_solution_get_unserved (solution, 0)->why, ==, "too much for one day");
+  g_assert_cmpstr (hs_solution_get_unserved (solution, 0)->why, ==, "no room was found for it");
   g_assert_cmpuint (hs_solution_get_unserved (solution, 0)->conflicts->len, ==, 0);
 }
 
