@@ -13,7 +13,7 @@
 #define FEW_STEPS 20
 #define MANY_LEGS 60000
 #define MOST_ASSIGNED 600
-#define NODE_STEPS 30
+#define NODE_STEPS 20
 #define NODE_ROUNDS 3
 #define KICK_EVERY 8
 #define KICKS 100
