@@ -5,7 +5,8 @@
 
 #include "hs-tsptw-frame.h"
 
-/* Stopping early is always right, and two stops that push each other on second by second would take forever. */
+/* Stopping early is always right, and two stops that push each other on second by second would take forever. (What
+ * follows from the depot's own times is drawn at once.) */
 #define MAX_ROUNDS 40
 
 static gint64 *
@@ -166,6 +167,7 @@ tighten_in (HsTsptwFrame *frame, guint node)
       earliest = MIN (earliest, frame->from[other] + leg);
       latest = MAX (latest, frame->to[other] + leg);
     }
+  earliest = MAX (earliest, frame->from[0] + near_of (frame, 0, node));
   for (guint other = 1; other < frame->n; other++)
     if (hs_set_has (hs_tsptw_frame_before (frame, node), other))
       earliest = MAX (earliest, frame->from[other] + near_of (frame, other, node));
@@ -190,6 +192,7 @@ tighten_out (HsTsptwFrame *frame, guint node)
       if (leg < HS_TSPTW_FAR)
         latest = MAX (latest, (other == 0 ? frame->home_by : frame->to[other]) - leg);
     }
+  latest = MIN (latest, frame->home_by - near_of (frame, node, 0));
   for (guint other = 1; other < frame->n; other++)
     if (hs_set_has (hs_tsptw_frame_after (frame, node), other))
       latest = MIN (latest, frame->to[other] - near_of (frame, node, other));

@@ -10,6 +10,7 @@
 
 /* The labels of one search; with all it needs, two of these stay well below a GiB. */
 #define MOST_LABELS 3000000
+#define MOST_BOUND_LABELS 600000
 #define FIRST_LABELS 20000
 #define FIRST_CLIMB 3
 #define ENOUGH_LABELS 50000
@@ -413,7 +414,7 @@ hs_tsptw_solve (const HsTsptw *problem, const HsTsptwHow *how, HsTsptwAnswer *re
       lay_ways (&search);
       search.bound = hs_tsptw_bound_new (search.frame, search.scale);
       set_first_prizes (&search);
-      search.bound->max_labels = MOST_LABELS;
+      search.bound->max_labels = MOST_BOUND_LABELS;
       search.bound->enough_labels = ENOUGH_LABELS;
       search.bound->give_up = how->give_up;
       search.bound->user_data = how->user_data;

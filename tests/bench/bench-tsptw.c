@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* How well public problems with one vehicle and time windows are solved, as one JSON object: how many there are, how
+ * many are proven, how many reach the best known cost of `best.txt` ("file cost" a line) where that stands beside them,
+ * and the mean and worst seconds. The folder is named by HS_TSPTW_DIR; problems are in it or one folder below. Every
+ * answer is driven by a judge of its own, and one that it refuses ends the run. */
+
+#include "hs-decimal.h"
+#include "hs-tsptw-read.h"
+
+#include "../plan/tsptw-trial.h"
+
+#define LIMIT_SECONDS 10
+
+typedef struct
+{
+  guint problems;
+  guint proven;
+  guint best;
+  guint best_known;
+  gint64 sum_us;
+  gint64 worst_us;
+} Tally;
+
+static gboolean
+is_late (gpointer data)
+{
+  const gint64 *end = data;
+
+  return g_get_monotonic_time () >= *end;
+}
+
+/* FALSE if the answer is none. */
+static gboolean
+measure (const HsTsptw *problem, const char *best, Tally *tally)
+{
+  gint64 began = g_get_monotonic_time ();
+  gint64 end = began + LIMIT_SECONDS * G_USEC_PER_SEC;
+  HsTsptwHow how = { is_late, &end, 1, HS_TSPTW_TRAVEL };
+  HsTsptwAnswer answer;
+  gint64 took, known;
+
+  if (!hs_tsptw_solve (problem, &how, &answer, NULL))
+    return FALSE;
+  took = g_get_monotonic_time () - began;
+  tally->problems++;
+  tally->sum_us += took;
+  tally->worst_us = MAX (tally->worst_us, took);
+  tally->proven += answer.status == HS_PLAN_OPTIMAL;
+  if (best != NULL && hs_decimal_parse (best, problem->decimals, &known, NULL))
+    {
+      tally->best_known++;
+      tally->best += answer.found && answer.cost <= known;
+    }
+  return !answer.found || tsptw_trial_drive (problem, HS_TSPTW_TRAVEL, answer.order) == answer.cost;
+}
+
+static GHashTable *
+read_best (const char *folder)
+{
+  GHashTable *best = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  g_autofree char *path = g_build_filename (folder, "best.txt", NULL);
+  g_autofree char *text = NULL;
+  g_auto (GStrv) lines = NULL;
+
+  if (!g_file_get_contents (path, &text, NULL, NULL))
+    return best;
+  lines = g_strsplit (text, "\n", -1);
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      g_auto (GStrv) words = g_strsplit (lines[i], " ", 2);
+
+      if (g_strv_length (words) == 2)
+        g_hash_table_insert (best, g_strdup (words[0]), g_strdup (words[1]));
+    }
+  return best;
+}
+
+/* Files that are no problems are passed over. */
+static gboolean
+walk (const char *root, const char *below, GHashTable *best, Tally *tally)
+{
+  g_autofree char *folder = g_build_filename (root, below, NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *inner = *below == '\0' ? g_strdup (name) : g_build_filename (below, name, NULL);
+      g_autofree char *path = g_build_filename (root, inner, NULL);
+      g_autofree char *text = NULL;
+      g_autoptr (HsTsptw) problem = NULL;
+      gsize length;
+
+      if (g_file_test (path, G_FILE_TEST_IS_DIR))
+        {
+          if (*below == '\0' && !walk (root, inner, best, tally))
+            return FALSE;
+          continue;
+        }
+      if (!g_file_get_contents (path, &text, &length, NULL) || !hs_tsptw_read (text, length, &problem, NULL))
+        continue;
+      if (!measure (problem, g_hash_table_lookup (best, inner), tally))
+        {
+          g_printerr ("%s: the answer is wrong\n", path);
+          return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+int
+main (void)
+{
+  const char *root = g_getenv ("HS_TSPTW_DIR");
+  g_autoptr (GHashTable) best = NULL;
+  Tally tally = { 0 };
+
+  if (root == NULL || !g_file_test (root, G_FILE_TEST_IS_DIR))
+    {
+      g_print ("skipped: HS_TSPTW_DIR names no folder with public problems\n");
+      return 77;
+    }
+  best = read_best (root);
+  if (!walk (root, "", best, &tally))
+    return 1;
+  g_print ("{\"problems\":%u,\"proven\":%u,\"best_known\":%u,\"best_reached\":%u,\"mean_us\":%" G_GINT64_FORMAT
+           ",\"worst_us\":%" G_GINT64_FORMAT "}\n",
+           tally.problems, tally.proven, tally.best_known, tally.best, tally.sum_us / MAX (tally.problems, 1),
+           tally.worst_us);
+  return 0;
+}
