@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* How long planning takes inside the process, as one JSON object: the demo morning (the aim is at most 50 ms), twelve
- * stops open all day, twelve with wide windows, twelve that are nearly all late, days above the exact size, and one more
- * call on a day of twelve (at most 16 ms). */
+ * stops open all day, twelve with wide windows, twelve that are nearly all late, days above the exact size, and one
+ * more call on a day of twelve (the aim is at most 16 ms). */
 
 #include "hs-squeeze.h"
 
