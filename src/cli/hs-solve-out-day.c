@@ -191,10 +191,19 @@ print_text (HsCli *cli, const HsProblem *problem, const HsSolution *solution, do
     print_trouble (problem, hs_solution_get_unserved (solution, i));
 }
 
+/* A tenth of the time is for reasons. */
+static gboolean
+searched_enough (gpointer data)
+{
+  const HsSolveJob *job = data;
+
+  return hs_solve_job_gives_up (data) || hs_solve_job_seconds (job) >= job->limit_seconds * 0.9;
+}
+
 gboolean
 hs_solve_out_day (HsSolveJob *job, GError **error)
 {
-  HsSolveHow how = { hs_solve_job_gives_up, job, job->seed, TRUE };
+  HsSolveHow how = { hs_solve_job_gives_up, job, job->seed, TRUE, 0, searched_enough };
   g_autoptr (HsProblem) problem = hs_day_file_parse (job->text, job->length, error);
   g_autoptr (HsSolution) solution = NULL;
 

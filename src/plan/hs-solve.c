@@ -246,6 +246,8 @@ hs_solve (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_solu
 
   if (!hs_problem_check (problem, error))
     return FALSE;
+  if (how->explain && how->searched_enough != NULL)
+    solve.exact.give_up = how->searched_enough;
   solution = hs_solution_new ();
   calls = g_new (guint, problem->calls->len + 1);
   n_calls = hs_solve_why_in_play (problem, solution->unserved, calls);
@@ -258,7 +260,11 @@ hs_solve (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_solu
     solution->status = HS_PLAN_IMPOSSIBLE;
   solution->states = solve.exact.states;
   if (how->explain)
-    hs_solve_why_explain (&solve.exact, problem, solution);
+    {
+      solve.exact.give_up = how->give_up;
+      solve.exact.cut = FALSE;
+      hs_solve_why_explain (&solve.exact, problem, solution);
+    }
   *ret_solution = solution;
   return TRUE;
 }

@@ -109,6 +109,8 @@ typedef struct
  * @give_up: (nullable): asked now and then whether to stop with the best so far
  * @seed: of the random numbers that larger days are searched with
  * @explain: whether to search for reasons and mends
+ * @searched_enough: (nullable): asked, with @user_data, instead of @give_up until the plan stands, so that time is left
+ *   for reasons; it has to say yes wherever @give_up does
  * @max_labels: a whole search ends when it has kept so many states; 0: as many as fit in 560 MB
  */
 typedef struct
@@ -118,6 +120,7 @@ typedef struct
   guint32 seed;
   gboolean explain;
   gsize max_labels;
+  HsPlanGiveUp searched_enough;
 } HsSolveHow;
 
 /**

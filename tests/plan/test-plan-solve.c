@@ -249,6 +249,40 @@ test_give_up (void)
       }
 }
 
+static gboolean
+enough (gpointer data)
+{
+  return TRUE;
+}
+
+static gboolean
+never (gpointer data)
+{
+  return FALSE;
+}
+
+/* A search that is over at once still has its reasons: A can be met and B can be met, but not both. */
+static void
+test_time_for_reasons (void)
+{
+  static const HsPlanGiveUp give_ups[] = { never, enough };
+
+  for (guint i = 0; i < G_N_ELEMENTS (give_ups); i++)
+    {
+      g_autoptr (HsProblem) problem = text_day ("minutes 0 10 / 10 0; van a 0 0 08:00-20:00; "
+                                                "call B 1 60 09:00-09:10; call C 1 60 09:00-09:10");
+      g_autoptr (HsSolution) solution = NULL;
+      HsSolveHow how = { give_ups[i], NULL, 1, TRUE, 0, enough };
+
+      g_assert_true (hs_solve (problem, &how, &solution, NULL));
+      g_assert_cmpuint (solution->broken->len + solution->unserved->len, ==, 1);
+      if (solution->broken->len > 0)
+        g_assert_cmpuint (hs_solution_get_broken (solution, 0)->conflicts->len, ==, i == 0 ? 1 : 0);
+      else
+        g_assert_cmpuint (hs_solution_get_unserved (solution, 0)->conflicts->len, ==, i == 0 ? 1 : 0);
+    }
+}
+
 /* What is asked for so long that it is not asked any more is what would have come out anyway. */
 static void
 test_no_hurry (void)
@@ -328,6 +362,7 @@ main (int argc, char **argv)
     }
   g_test_add_func ("/plan/solve/bad-day", test_bad_day);
   g_test_add_func ("/plan/solve/give-up", test_give_up);
+  g_test_add_func ("/plan/solve/time-for-reasons", test_time_for_reasons);
   g_test_add_func ("/plan/solve/no-hurry", test_no_hurry);
   g_test_add_func ("/plan/solve/extremes", test_extremes);
   g_test_add_func ("/plan/solve/ten-days", test_ten_days);
