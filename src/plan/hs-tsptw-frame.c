@@ -173,8 +173,8 @@ tighten_in (HsTsptwFrame *frame, guint node)
       earliest = MAX (earliest, frame->from[other] + near_of (frame, other, node));
   latest = MAX (latest, frame->from[node]);
   changed = earliest > frame->from[node] || latest < frame->to[node];
-  frame->from[node] = MAX (frame->from[node], earliest);
-  frame->to[node] = MIN (frame->to[node], latest);
+  frame->from[node] = MIN (MAX (frame->from[node], earliest), HS_TSPTW_FAR);
+  frame->to[node] = MAX (MIN (frame->to[node], latest), -HS_TSPTW_FAR);
   return changed;
 }
 
@@ -197,7 +197,7 @@ tighten_out (HsTsptwFrame *frame, guint node)
     if (hs_set_has (hs_tsptw_frame_after (frame, node), other))
       latest = MIN (latest, frame->to[other] - near_of (frame, node, other));
   changed = latest < frame->to[node];
-  frame->to[node] = MIN (frame->to[node], latest);
+  frame->to[node] = MAX (MIN (frame->to[node], latest), -HS_TSPTW_FAR);
   return changed;
 }
 

@@ -118,7 +118,7 @@ set_target (Search *search)
   bound->target = bound->aim = (search->answer->cost - 1) * search->scale;
   if (search->scale == 0 || search->answer->found)
     return;
-  bound->target = G_MAXINT64;
+  bound->target = HS_TSPTW_FAR;
   bound->aim = MAX (bound->units, 0) + MAX (bound->units / 50, search->scale);
 }
 
