@@ -6,7 +6,7 @@ import json
 import math
 import sys
 
-LEFT, TOP, WIDTH, HEIGHT = 64, 28, 520, 300
+LEFT, TOP, WIDTH, HEIGHT = 80, 28, 520, 300
 LOW, HIGH = 0.01, 10_000
 DASHES = ["", "8 3", "3 3", "10 3 2 3"]
 
@@ -46,8 +46,16 @@ def line(width, rows, dash):
     for row, (x, y) in zip(rows, points):
         fill = "#1b1714" if row["proven"] == 5 else "#ffffff"
         yield f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4" fill="{fill}" stroke="#1b1714" stroke-width="2"/>'
-    x, y = points[-1]
-    yield text(x + 10, y + 4, f"{width} min", "start")
+
+
+def names(widths, growth):
+    """Beside the last points, but never over one another."""
+    ends = sorted((down(max((r for r in growth if r["window_minutes"] == w), key=lambda r: r["calls"])["median_ms"]), w)
+                  for w in widths)
+    last = 0
+    for y, width in ends:
+        last = max(y, last + 16)
+        yield text(LEFT + WIDTH + 10, last + 4, f"{width} min", "start")
 
 
 def main():
@@ -57,7 +65,9 @@ def main():
           ' font-family="sans-serif" font-size="13">')
     print('<rect width="100%" height="100%" fill="#ffffff"/>')
     print(*frame(), sep="\n")
-    for width, dash in zip(sorted({row["window_minutes"] for row in growth}), DASHES):
+    widths = sorted({row["window_minutes"] for row in growth})
+    print(*names(widths, growth), sep="\n")
+    for width, dash in zip(widths, DASHES):
         print(*line(width, [row for row in growth if row["window_minutes"] == width], dash), sep="\n")
     print("</svg>")
 
