@@ -63,6 +63,8 @@ def main():
         growth = json.load(file)["growth"]
     print(f'<svg xmlns="http://www.w3.org/2000/svg" width="{LEFT + WIDTH + 80}" height="{TOP + HEIGHT + 52}"'
           ' font-family="sans-serif" font-size="13">')
+    print("<!-- SPDX-License-Identifier: GPL-3.0-or-later -->")
+    print("<!-- SPDX-FileCopyrightText: The Halfshaft authors -->")
     print('<rect width="100%" height="100%" fill="#ffffff"/>')
     print(*frame(), sep="\n")
     widths = sorted({row["window_minutes"] for row in growth})
