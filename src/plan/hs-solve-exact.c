@@ -319,6 +319,45 @@ add_label (Run *run, const Label *label)
   state->first = index;
 }
 
+/* Follows the best finish back to its beginning. */
+static void
+trace_path (const Run *run, HsPath *path)
+{
+  guint n = 0;
+  guint8 back[HS_EXACT_MAX_STOPS];
+
+  memset (path, 0, sizeof *path);
+  path->leave[get_label (run, run->best_label)->step.van] = run->best_close.leave;
+  path->home[get_label (run, run->best_label)->step.van] = run->best_close.home;
+  for (guint32 at = run->best_label; at != NO_LABEL; at = get_label (run, at)->parent)
+    {
+      const Label *label = get_label (run, at);
+
+      if (label->stop == HS_PATH_CLOSE && label->parent != NO_LABEL)
+        {
+          const Label *before = get_label (run, label->parent);
+
+          path->home[before->step.van] = (gint32) (label->homes - before->homes);
+          path->leave[before->step.van] = (gint32) (label->leaves - before->leaves);
+        }
+      if (label->stop != HS_PATH_CLOSE || label->parent != NO_LABEL)
+        back[n++] = label->stop;
+    }
+  while (n > 0)
+    path->stops[path->n_stops++] = back[--n];
+}
+
+static void
+tell_found (const Run *run)
+{
+  HsPath path;
+
+  if (run->exact->found == NULL)
+    return;
+  trace_path (run, &path);
+  run->exact->found (&path, run->exact->found_data);
+}
+
 static void
 take_finish (Run *run, const Label *label, guint32 index, const HsClose *close)
 {
@@ -337,6 +376,7 @@ take_finish (Run *run, const Label *label, guint32 index, const HsClose *close)
   *run->best = score;
   run->best_label = index;
   run->best_close = *close;
+  tell_found (run);
 }
 
 static void
@@ -529,34 +569,6 @@ run_clear (Run *run)
   g_free (run->buckets);
   g_free (run->later);
   g_ptr_array_unref (run->chunks);
-}
-
-/* Follows the best finish back to its beginning. */
-static void
-trace_path (const Run *run, HsPath *path)
-{
-  guint n = 0;
-  guint8 back[HS_EXACT_MAX_STOPS];
-
-  memset (path, 0, sizeof *path);
-  path->leave[get_label (run, run->best_label)->step.van] = run->best_close.leave;
-  path->home[get_label (run, run->best_label)->step.van] = run->best_close.home;
-  for (guint32 at = run->best_label; at != NO_LABEL; at = get_label (run, at)->parent)
-    {
-      const Label *label = get_label (run, at);
-
-      if (label->stop == HS_PATH_CLOSE && label->parent != NO_LABEL)
-        {
-          const Label *before = get_label (run, label->parent);
-
-          path->home[before->step.van] = (gint32) (label->homes - before->homes);
-          path->leave[before->step.van] = (gint32) (label->leaves - before->leaves);
-        }
-      if (label->stop != HS_PATH_CLOSE || label->parent != NO_LABEL)
-        back[n++] = label->stop;
-    }
-  while (n > 0)
-    path->stops[path->n_stops++] = back[--n];
 }
 
 gboolean

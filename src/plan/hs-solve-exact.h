@@ -54,6 +54,9 @@ typedef struct
 
 int hs_score_compare (const HsScore *a, const HsScore *b);
 
+/* Told of a path that is better than the best so far. */
+typedef void (*HsPathFound) (const HsPath *path, gpointer data);
+
 /**
  * HsExact: a search over its lifetime.
  * @give_up: (nullable): asked now and then
@@ -62,6 +65,7 @@ int hs_score_compare (const HsScore *a, const HsScore *b);
  * @full: the last run ended because of @max_labels
  * @reached_percent: how much of the way the last run had come when it was full
  * @states: states kept so far, over all runs
+ * @found: (nullable): told of each better path as soon as it is found
  */
 typedef struct
 {
@@ -72,6 +76,8 @@ typedef struct
   gboolean full;
   guint reached_percent;
   guint64 states;
+  HsPathFound found;
+  gpointer found_data;
 } HsExact;
 
 /* Whether it is time to stop. */

@@ -368,28 +368,6 @@ is_better (const Plan *a, const Plan *b)
 }
 
 static void
-run_rounds (Large *large, guint rounds)
-{
-  double heat = FIRST_HEAT * (double) plan_units (large, &large->now);
-  double cooling = pow (LAST_HEAT / FIRST_HEAT, 1.0 / rounds);
-
-  for (guint r = 0; r < rounds && !hs_exact_gives_up (large->exact); r++, heat *= cooling)
-    {
-      large->next = large->now;
-      ruin (large);
-      recreate (large);
-      if (large->exact->cut)
-        break;
-      for (guint i = 0; i < large->next.n_left; i++)
-        large->absent[large->next.left[i]]++;
-      if (is_welcome (large, heat))
-        large->now = large->next;
-      if (is_better (&large->now, &large->best))
-        large->best = large->now;
-    }
-}
-
-static void
 write_path (const Large *large, HsPath *path, HsScore *score)
 {
   *score = (HsScore){ large->best.n_left, large->best.n_left, 0, 0, 0, 0 };
@@ -416,6 +394,51 @@ write_path (const Large *large, HsPath *path, HsScore *score)
     }
 }
 
+/* Whether what was found last counts under the terms and is better than what is known. */
+static gboolean
+is_news (const Large *large, const HsScore *score, const HsScore *best)
+{
+  return score->missed <= large->terms->missed && score->dropped <= large->terms->dropped
+         && score->late <= large->terms->late && hs_score_compare (score, best) < 0;
+}
+
+static void
+tell_found (const Large *large, const HsScore *best)
+{
+  HsPath path;
+  HsScore score;
+
+  if (large->exact->found == NULL)
+    return;
+  write_path (large, &path, &score);
+  if (is_news (large, &score, best))
+    large->exact->found (&path, large->exact->found_data);
+}
+
+static void
+run_rounds (Large *large, guint rounds, const HsScore *best)
+{
+  double heat = FIRST_HEAT * (double) plan_units (large, &large->now);
+  double cooling = pow (LAST_HEAT / FIRST_HEAT, 1.0 / rounds);
+
+  for (guint r = 0; r < rounds && !hs_exact_gives_up (large->exact); r++, heat *= cooling)
+    {
+      large->next = large->now;
+      ruin (large);
+      recreate (large);
+      if (large->exact->cut)
+        break;
+      for (guint i = 0; i < large->next.n_left; i++)
+        large->absent[large->next.left[i]]++;
+      if (is_welcome (large, heat))
+        large->now = large->next;
+      if (!is_better (&large->now, &large->best))
+        continue;
+      large->best = large->now;
+      tell_found (large, best);
+    }
+}
+
 gboolean
 hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, guint rounds, guint32 seed,
                 HsScore *best, HsPath *path)
@@ -438,15 +461,15 @@ hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *t
   recreate (large);
   large->now = large->best = large->next;
   large->begun = TRUE;
+  tell_found (large, best);
   if (frame->n_calls > 0 && rounds > 0)
-    run_rounds (large, rounds);
+    run_rounds (large, rounds, best);
   write_path (large, &found, &score);
   g_rand_free (large->rand);
   g_free (large->absent);
   g_free (large->near);
   g_free (large->may);
-  if (score.missed > terms->missed || score.dropped > terms->dropped || score.late > terms->late
-      || hs_score_compare (&score, best) >= 0)
+  if (!is_news (large, &score, best))
     return FALSE;
   *best = score;
   *path = found;

@@ -27,7 +27,21 @@
 #define ROUNDS_EACH 500
 #define MAX_ROUNDS 20000
 
-/* @sure: every "no" so far was proven. */
+/* How good a plan is, in the order in which plans are compared. */
+typedef struct
+{
+  guint missed;
+  guint unserved;
+  gint64 late;
+  gint32 spare;
+  gint64 units;
+} Merit;
+
+#define WORST { G_MAXUINT, G_MAXUINT, G_MAXINT64, G_MININT32, G_MAXINT64 }
+
+/* @sure: every "no" so far was proven
+ * @out: (element-type HsTrouble): calls that nobody can serve whatever is planned
+ * @told: of the last plan that was told */
 typedef struct
 {
   HsExact exact;
@@ -40,7 +54,67 @@ typedef struct
   gboolean searchable;
   gboolean proven;
   gboolean sure;
+  GPtrArray *out;
+  Merit told;
 } Solve;
+
+/* Telling ---------------------------------------------------------------------------------------------------------- */
+
+static Merit
+rate (const Solve *solve, const HsSolution *solution)
+{
+  Merit merit = { solution->broken->len + solution->unserved->len, solution->unserved->len, 0,
+                  MIN (solution->spare_seconds, solve->frame->problem->spare_seconds), solution->cost_units };
+
+  for (guint i = 0; i < solution->broken->len; i++)
+    merit.late += hs_solution_get_broken (solution, i)->late_seconds;
+  return merit;
+}
+
+static gboolean
+is_better (const Merit *a, const Merit *b)
+{
+  if (a->missed != b->missed)
+    return a->missed < b->missed;
+  if (a->unserved != b->unserved)
+    return a->unserved < b->unserved;
+  if (a->late != b->late)
+    return a->late < b->late;
+  return a->spare != b->spare ? a->spare > b->spare : a->units < b->units;
+}
+
+/* What the plan costs at the least; while the terms ask for no costs nothing is known of it. */
+static void
+set_bound (const Solve *solve, HsSolution *solution)
+{
+  gint64 bound = (solve->floor + HS_SOLVE_UNITS / 2) / HS_SOLVE_UNITS;
+
+  solution->bound_cents = solve->terms.flat ? 0 : MIN (solution->cost_cents, bound);
+}
+
+static void
+tell_path (const HsPath *path, gpointer data)
+{
+  Solve *solve = data;
+  HsSolution *solution = hs_solution_new ();
+  Merit merit;
+
+  hs_solution_write (solution, solve->frame, path);
+  for (guint i = 0; i < solve->out->len; i++)
+    g_ptr_array_add (solution->unserved, hs_trouble_new (((HsTrouble *) g_ptr_array_index (solve->out, i))->call, 0));
+  merit = rate (solve, solution);
+  if (is_better (&merit, &solve->told))
+    {
+      solve->told = merit;
+      solution->status = HS_PLAN_BEST_FOUND;
+      solution->states = solve->exact.states;
+      set_bound (solve, solution);
+      solve->how->found (solution, solve->how->user_data);
+    }
+  hs_solution_free (solution);
+}
+
+/* Searching -------------------------------------------------------------------------------------------------------- */
 
 /* A few of the most promising ways. */
 static gboolean
@@ -228,7 +302,7 @@ solve_frame (Solve *solve, HsSolution *solution)
   solution->proven = solve->proven && solve->sure;
   solution->bound_cents = solution->cost_cents;
   if (!solution->proven)
-    solution->bound_cents = MIN (solution->cost_cents, (solve->floor + HS_SOLVE_UNITS / 2) / HS_SOLVE_UNITS);
+    set_bound (solve, solution);
   if (impossible)
     solution->status = HS_PLAN_IMPOSSIBLE;
   else
@@ -238,19 +312,27 @@ solve_frame (Solve *solve, HsSolution *solution)
 gboolean
 hs_solve (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_solution, GError **error)
 {
-  Solve solve = { .exact = { how->give_up, how->user_data, MAX_LABELS, FALSE, 0 }, .how = how };
+  Solve solve = { .exact = { how->give_up, how->user_data, MAX_LABELS, FALSE, 0 }, .how = how, .told = WORST };
   g_autoptr (HsSolveFrame) frame = NULL;
   g_autofree guint *calls = NULL;
+  g_autoptr (GPtrArray) out = g_ptr_array_new ();
   HsSolution *solution;
   guint n_calls;
 
   if (!hs_problem_check (problem, error))
     return FALSE;
+  if (how->found != NULL)
+    {
+      solve.exact.found = tell_path;
+      solve.exact.found_data = &solve;
+    }
   if (how->explain && how->searched_enough != NULL)
     solve.exact.give_up = how->searched_enough;
   solution = hs_solution_new ();
   calls = g_new (guint, problem->calls->len + 1);
   n_calls = hs_solve_why_in_play (problem, solution->unserved, calls);
+  g_ptr_array_extend (out, solution->unserved, NULL, NULL);
+  solve.out = out;
   solve.frame = frame = hs_solve_frame_new (problem, calls, n_calls);
   solve.searchable = n_calls <= HS_EXACT_MAX_CALLS && frame->countable;
   solution->proven = TRUE;
@@ -259,6 +341,9 @@ hs_solve (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_solu
   if (n_calls < problem->calls->len)
     solution->status = HS_PLAN_IMPOSSIBLE;
   solution->states = solve.exact.states;
+  solve.exact.found = NULL;
+  if (how->found != NULL)
+    how->found (solution, how->user_data);
   if (how->explain)
     {
       solve.exact.give_up = how->give_up;

@@ -105,6 +105,15 @@ typedef struct
 } HsSolution;
 
 /**
+ * HsSolveFound:
+ * @solution: (transfer none): the plan, without reasons; its bound is 0 while it is not yet asked what the day costs
+ *
+ * Told of each plan that is better than all before it, while the search goes on. It must not change anything that the
+ * search looks at.
+ */
+typedef void (*HsSolveFound) (const HsSolution *solution, gpointer user_data);
+
+/**
  * HsSolveHow:
  * @give_up: (nullable): asked now and then whether to stop with the best so far
  * @seed: of the random numbers that larger days are searched with
@@ -112,6 +121,8 @@ typedef struct
  * @searched_enough: (nullable): asked, with @user_data, instead of @give_up until the plan stands, so that time is left
  *   for reasons; it has to say yes wherever @give_up does
  * @max_labels: a whole search ends when it has kept so many states; 0: as many as fit in 560 MB
+ * @found: (nullable): told, with @user_data, of each better plan, and at last of the one that stands, with its proof and
+ *   before reasons are searched; the answer is the same with and without it
  */
 typedef struct
 {
@@ -121,6 +132,7 @@ typedef struct
   gboolean explain;
   gsize max_labels;
   HsPlanGiveUp searched_enough;
+  HsSolveFound found;
 } HsSolveHow;
 
 /**

@@ -302,6 +302,106 @@ test_no_hurry (void)
   g_assert_cmpuint (patient->states, >, 6);
 }
 
+/* What was told: how often, what the last one was worth, and whether anything about it was wrong. */
+typedef struct
+{
+  const HsProblem *problem;
+  guint told;
+  guint missed;
+  guint unserved;
+  gint64 late;
+  gint32 spare;
+  gint64 units;
+  char *routes;
+  gboolean stands;
+  gboolean proven;
+  guint left;
+} Told;
+
+static gboolean
+tell_give_up (gpointer data)
+{
+  return count_down (&((Told *) data)->left);
+}
+
+static void
+told (const HsSolution *solution, gpointer data)
+{
+  Told *all = data;
+  g_autofree char *fault = answer_fault (all->problem, solution);
+  guint missed = solution->broken->len + solution->unserved->len;
+  gint32 spare = MIN (solution->spare_seconds, all->problem->spare_seconds);
+  gint64 late = 0;
+
+  g_assert_cmpstr (fault, ==, NULL);
+  for (guint i = 0; i < solution->broken->len; i++)
+    late += hs_solution_get_broken (solution, i)->late_seconds;
+  if (all->told > 0)
+    {
+      gint64 was[] = { all->missed, all->unserved, all->late, -all->spare, all->units };
+      gint64 is[] = { missed, solution->unserved->len, late, -spare, solution->cost_units };
+      guint k = 0;
+
+      while (k < G_N_ELEMENTS (is) && is[k] == was[k])
+        k++;
+      /* Only the one that stands may be told again. */
+      g_assert_true (k < G_N_ELEMENTS (is) ? is[k] < was[k] : !all->stands);
+      all->stands = k == G_N_ELEMENTS (is);
+    }
+  g_assert_cmpint (solution->bound_cents, <=, solution->cost_cents);
+  g_assert_false (all->proven);
+  all->told++;
+  all->missed = missed;
+  all->unserved = solution->unserved->len;
+  all->late = late;
+  all->spare = spare;
+  all->units = solution->cost_units;
+  all->proven = solution->proven;
+  g_free (all->routes);
+  all->routes = text_routes (all->problem, solution);
+}
+
+/* Each plan that is told is an answer and better than the one before; the last is the one that comes out; and nothing
+ * comes out otherwise for being told. */
+static void
+test_found (void)
+{
+  static const struct
+  {
+    guint calls;
+    gsize max_labels;
+    guint least_told;
+  } days[] = { { 0, 0, 1 }, { 1, 0, 1 }, { 6, 0, 3 }, { 9, 0, 3 }, { 14, 20000, 4 }, { 70, 20000, 2 } };
+
+  for (guint d = 0; d < G_N_ELEMENTS (days); d++)
+    {
+      g_autoptr (HsProblem) problem = text_busy_day (days[d].calls, days[d].calls);
+      g_autoptr (HsSolution) quiet = NULL;
+      g_autoptr (HsSolution) loud = NULL;
+      Told none = { .problem = problem, .left = 3000 };
+      Told all = { .problem = problem, .left = 3000 };
+      HsSolveHow how = { tell_give_up, &none, 5, FALSE, days[d].max_labels };
+      g_autofree char *routes = NULL;
+      g_autofree char *loud_routes = NULL;
+
+      g_assert_true (hs_solve (problem, &how, &quiet, NULL));
+      how.user_data = &all;
+      how.found = told;
+      g_assert_true (hs_solve (problem, &how, &loud, NULL));
+      routes = text_routes (problem, quiet);
+      loud_routes = text_routes (problem, loud);
+      g_assert_cmpstr (routes, ==, loud_routes);
+      g_assert_cmpuint (quiet->states, ==, loud->states);
+      g_assert_cmpint (quiet->bound_cents, ==, loud->bound_cents);
+      g_assert_cmpuint (none.left, ==, all.left);
+      g_assert_cmpstr (all.routes, ==, routes);
+      g_assert_cmpint (all.units, ==, loud->cost_units);
+      g_assert_true (all.proven == loud->proven);
+      g_assert_cmpuint (all.told, >=, days[d].least_told);
+      g_free (all.routes);
+    }
+}
+
 /* Everything as dear and as far as a day may have it: no sum runs over. */
 static void
 test_extremes (void)
@@ -364,6 +464,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/solve/give-up", test_give_up);
   g_test_add_func ("/plan/solve/time-for-reasons", test_time_for_reasons);
   g_test_add_func ("/plan/solve/no-hurry", test_no_hurry);
+  g_test_add_func ("/plan/solve/found", test_found);
   g_test_add_func ("/plan/solve/extremes", test_extremes);
   g_test_add_func ("/plan/solve/ten-days", test_ten_days);
   return g_test_run ();
