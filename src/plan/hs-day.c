@@ -240,6 +240,24 @@ check_stop (const HsDay *day, guint index, GError **error)
 }
 
 static gboolean
+check_break (const HsDay *day, GError **error)
+{
+  const HsDaySpan *span = &day->break_span;
+
+  if (day->break_seconds == 0)
+    return TRUE;
+  if (!check_number (day->break_seconds, MAX_SECONDS, "break_seconds", error))
+    return FALSE;
+  if (span->to_seconds < span->from_seconds)
+    return refuse (error, "break_span", "ends before it starts");
+  if (span->from_seconds < -MAX_SECONDS || span->to_seconds > MAX_SECONDS)
+    return refuse (error, "break_span", "lies outside the day");
+  if (span->to_seconds - span->from_seconds < day->break_seconds)
+    return refuse (error, "break_span", "is shorter than the break");
+  return TRUE;
+}
+
+static gboolean
 check_frame_of_day (const HsDay *day, GError **error)
 {
   if (day->start_place >= day->n_places)
@@ -253,7 +271,7 @@ check_frame_of_day (const HsDay *day, GError **error)
          && check_number (day->home_by_seconds, MAX_SECONDS, "home_by_seconds", error)
          && check_number (day->minute_cents, MAX_RATE_CENTS, "minute_cents", error)
          && check_number (day->mile_cents, MAX_RATE_CENTS, "mile_cents", error)
-         && check_number (day->spare_seconds, MAX_SECONDS, "spare_seconds", error);
+         && check_number (day->spare_seconds, MAX_SECONDS, "spare_seconds", error) && check_break (day, error);
 }
 
 gboolean

@@ -20,6 +20,9 @@ G_BEGIN_DECLS
 #define HS_DAY_MAX_SPANS 24
 #define HS_DAY_NO_STOP (-1)
 
+/* Stands for the break where a stop is asked for. */
+#define HS_DAY_BREAK (-2)
+
 /**
  * HsDaySpan:
  * @from_seconds: first second that counts, since local midnight
@@ -80,9 +83,15 @@ typedef struct
  * @minute_cents: what a minute away costs
  * @mile_cents: what a mile costs
  * @spare_seconds: spare time asked: every call should start at least this long before its window ends
+ * @break_seconds: how long the break is; 0: none
+ * @break_span: the break lies wholly inside it
+ * @under_way: the day has begun, so that no break can have been had before @leave_from_seconds
  * @change_seconds: where clocks are changed in the night or the day: from when on; only sentences use it
  * @change_by_seconds: how much more the clocks show from then on; 0 on all other days
  * @stops: (element-type HsDayStop): up to %HS_DAY_MAX_STOPS
+ *
+ * A break is owed only where it could be had neither before leaving nor after coming home. It is taken where the van
+ * stands, at the stop just done. Where that cannot be, it is had at home, late, and counts as a stop that is late.
  *
  * Free with hs_day_free (). Fields may be set at will; hs_day_check () says whether they make a day.
  */
@@ -99,6 +108,9 @@ typedef struct
   gint64 minute_cents;
   gint64 mile_cents;
   gint32 spare_seconds;
+  gint32 break_seconds;
+  HsDaySpan break_span;
+  gboolean under_way;
   gint32 change_seconds;
   gint32 change_by_seconds;
   GPtrArray *stops;

@@ -175,6 +175,34 @@ fill_ids (HsFrame *frame)
     }
 }
 
+static void
+fill_break (HsFrame *frame)
+{
+  const HsDay *day = frame->day;
+
+  if (day->break_seconds == 0)
+    {
+      hs_frame_drop_break (frame);
+      return;
+    }
+  frame->break_seconds = day->break_seconds;
+  frame->break_first = day->break_span.from_seconds;
+  frame->break_last = day->break_span.to_seconds - day->break_seconds;
+  if (!day->under_way)
+    frame->rested_from = MAX (day->leave_from_seconds, frame->break_first + day->break_seconds);
+  else if (day->leave_from_seconds <= frame->break_last)
+    frame->rested_from = MAX (day->leave_from_seconds, frame->break_first) + day->break_seconds;
+  else
+    frame->rested_from = HS_FRAME_FAR;
+}
+
+void
+hs_frame_drop_break (HsFrame *frame)
+{
+  frame->break_seconds = 0;
+  frame->rested_from = -HS_FRAME_FAR;
+}
+
 HsFrame *
 hs_frame_new (const HsDay *day, guint64 in_play)
 {
@@ -190,6 +218,7 @@ hs_frame_new (const HsDay *day, guint64 in_play)
   fill_legs (frame);
   fill_reach (frame);
   fill_ids (frame);
+  fill_break (frame);
   hs_frame_trim (frame, -HS_FRAME_FAR);
   return frame;
 }

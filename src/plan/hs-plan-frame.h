@@ -9,6 +9,7 @@ G_BEGIN_DECLS
 
 /* The day as the search sees it (private to this layer): only the stops in play, opening times turned into the times
  * at which a stop may start, legs from stop to stop, costs as whole numbers. Node n is the start, node n + 1 the end.
+ * The break starts from break_first to break_last; whoever leaves at rested_from or later has had it.
  *
  * Cost unit: 1/3000 of a cent, in which a second at a whole number of cents a minute and a thousandth of a mile at a
  * whole number of cents a mile are both whole. */
@@ -54,6 +55,10 @@ typedef struct
   gint64 second_units;
   gint64 home_by;
   gint64 spare;
+  gint64 break_seconds;
+  gint64 break_first;
+  gint64 break_last;
+  gint64 rested_from;
   guint n_locked;
   int locked_at[HS_DAY_MAX_STOPS];
 } HsFrame;
@@ -68,6 +73,9 @@ gboolean hs_frame_is_open (const HsDayStop *stop);
 HsFrame *hs_frame_new (const HsDay *day, guint64 in_play);
 void hs_frame_free (HsFrame *frame);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsFrame, hs_frame_free)
+
+/* No break is owed. */
+void hs_frame_drop_break (HsFrame *frame);
 
 /* Asks for @spare seconds before the end of each window in which a call starts. Zero or below trims nothing; below
  * zero it is how late a call may be. */

@@ -27,17 +27,27 @@ hs_finish_compare (const HsFinish *a, const HsFinish *b)
   return 0;
 }
 
-HsLabel
-hs_label_begin (const HsFrame *frame, const HsTerms *terms)
+guint
+hs_label_begin (const HsFrame *frame, const HsTerms *terms, HsLabel *ret_labels)
 {
-  return (HsLabel){
+  gint64 leave_to = terms->flat ? frame->day->leave_to_seconds : terms->leave_to;
+
+  ret_labels[0] = (HsLabel){
     .drive = terms->flat ? -HS_FRAME_FAR : 0,
     .ready = terms->leave_from,
     .leave_max = terms->leave_to,
+    .owes = terms->leave_from < frame->rested_from,
     .last = (int) frame->n,
     .parent = -1,
     .next = -1,
   };
+  if (!ret_labels[0].owes || frame->rested_from > leave_to)
+    return 1;
+  ret_labels[1] = ret_labels[0];
+  ret_labels[1].owes = FALSE;
+  ret_labels[1].ready = frame->rested_from;
+  ret_labels[1].leave_max = leave_to;
+  return 2;
 }
 
 /* Lateness counts at its least, which is that of leaving first thing; so leaving may be put off only as long as a late
@@ -62,6 +72,28 @@ extend_late (const HsFrame *frame, const HsTerms *terms, HsLabel at, guint i, Hs
   return 1;
 }
 
+/* Each of the @n labels that owes the break, once more with the break taken there. */
+static guint
+extend_rested (const HsFrame *frame, HsLabel *labels, guint n)
+{
+  guint all = n;
+
+  for (guint k = 0; k < n; k++)
+    {
+      HsLabel *rested = &labels[all];
+
+      if (!labels[k].owes || labels[k].ready > frame->break_last)
+        continue;
+      *rested = labels[k];
+      rested->owes = FALSE;
+      rested->leave_max = MIN (rested->leave_max, frame->break_last - rested->drive);
+      rested->ready = MAX (rested->ready, frame->break_first) + frame->break_seconds;
+      rested->drive += frame->break_seconds;
+      all++;
+    }
+  return all;
+}
+
 guint
 hs_label_extend (const HsFrame *frame, const HsTerms *terms, const HsLabel *label, guint i, HsLabel *ret_next)
 {
@@ -77,7 +109,7 @@ hs_label_extend (const HsFrame *frame, const HsTerms *terms, const HsLabel *labe
   at.done |= HS_FRAME_BIT (i);
   at.last = (int) i;
   if (at.ready > stop->open_last)
-    return extend_late (frame, terms, at, i, ret_next);
+    return extend_rested (frame, ret_next, extend_late (frame, terms, at, i, ret_next));
   for (guint k = 0; k < stop->n_open; k++)
     {
       const HsFrameRange *range = &stop->open[k];
@@ -93,7 +125,19 @@ hs_label_extend (const HsFrame *frame, const HsTerms *terms, const HsLabel *labe
       if (next->leave_max == at.leave_max)
         break;
     }
-  return n;
+  return extend_rested (frame, ret_next, n);
+}
+
+/* Whoever still owes the break has it at home, late or not. Lateness counts at its least here too. */
+static void
+finish_rested (const HsFrame *frame, const HsTerms *terms, gint64 ready, gint64 drive, HsFinish *finish,
+               gint64 *leave_max)
+{
+  gint64 late = MAX (0, ready - frame->break_last);
+
+  finish->broken += late > 0;
+  finish->late += late;
+  *leave_max = MIN (*leave_max, MAX (terms->leave_from, frame->break_last + late - drive));
 }
 
 gboolean
@@ -105,7 +149,9 @@ hs_label_finish (const HsFrame *frame, const HsTerms *terms, const HsLabel *labe
   HsFinish finish = { label->broken, label->late, MAX (0, ready - frame->home_by), 0, 0, 0 };
   gint64 leave_max = label->leave_max;
 
-  if (finish.home_late > terms->home_late)
+  if (label->owes)
+    finish_rested (frame, terms, ready, drive, &finish, &leave_max);
+  if (finish.broken > terms->broken || finish.late > terms->late || finish.home_late > terms->home_late)
     return FALSE;
   leave_max = MIN (leave_max, MAX (terms->leave_from, frame->home_by + finish.home_late - drive));
   finish.leave = CLAMP (ready - drive, terms->leave_from, leave_max);
@@ -121,7 +167,8 @@ gboolean
 hs_label_dominates (const HsLabel *a, const HsLabel *b)
 {
   return a->ready <= b->ready && a->units <= b->units && a->leave_max >= b->leave_max && a->broken <= b->broken
-         && a->late <= b->late && (a->drive <= b->drive || b->leave_max + a->drive <= b->ready);
+         && a->late <= b->late && a->owes <= b->owes
+         && (a->drive <= b->drive || b->leave_max + a->drive <= b->ready);
 }
 
 static guint
@@ -165,9 +212,8 @@ hs_label_drive (const HsFrame *frame, const HsTerms *terms, const guint *order, 
   HsLabel labels[PATH_LABELS];
   HsFinish best = HS_FINISH_WORST;
   gboolean found = FALSE;
-  guint n = 1;
+  guint n = hs_label_begin (frame, terms, labels);
 
-  labels[0] = hs_label_begin (frame, terms);
   for (guint k = 0; k < frame->n && n > 0; k++)
     n = path_step (frame, terms, labels, n, order[k]);
   for (guint k = 0; k < n; k++)

@@ -10,7 +10,7 @@ G_BEGIN_DECLS
 /* A label is one way of having done a set of stops (private to this layer). It keeps the time at which the van is free
  * as a function of the leave time L: max (L + drive, ready), good for L up to leave_max. `ready` is never below what
  * leaving first thing gives. A stop with several spans makes one label for each span, so that every label stays of
- * this form; a lunch closing is thus two labels, not a step in one. */
+ * this form; a lunch closing is thus two labels, not a step in one. @owes: the break is still to come. */
 
 typedef struct
 {
@@ -21,6 +21,7 @@ typedef struct
   gint64 units;
   gint64 late;
   guint broken;
+  gboolean owes;
   int last;
   int parent;
   int next;
@@ -50,15 +51,17 @@ typedef struct
 
 #define HS_FINISH_WORST { G_MAXUINT, G_MAXINT64, G_MAXINT64, G_MAXINT64, G_MAXINT64, 0 }
 #define HS_TERMS_OPEN(from, to) { (from), (to), FALSE, G_MAXUINT, G_MAXINT64, G_MAXINT64 }
-#define HS_LABEL_MAX_NEXT (HS_DAY_MAX_SPANS + 1)
+#define HS_LABEL_MAX_BEGIN 2
+#define HS_LABEL_MAX_NEXT (2 * (HS_DAY_MAX_SPANS + 1))
 
 /* Below zero if @a is better. */
 int hs_finish_compare (const HsFinish *a, const HsFinish *b);
 
-/* The label of not having left yet. With terms->flat the leave time is fixed and money is not counted. */
-HsLabel hs_label_begin (const HsFrame *frame, const HsTerms *terms);
+/* The labels of not having left yet: leaving at any time, or only after the break. Returns how many. With terms->flat
+ * the van leaves as early as it may and money is not counted. */
+guint hs_label_begin (const HsFrame *frame, const HsTerms *terms, HsLabel *ret_labels);
 
-/* Goes on to stop @i: writes up to HS_LABEL_MAX_NEXT labels, returns how many (0: not possible under the terms). */
+/* Goes on to stop @i, with and without the break behind it: writes up to HS_LABEL_MAX_NEXT labels, returns how many (0: not possible under the terms). */
 guint hs_label_extend (const HsFrame *frame, const HsTerms *terms, const HsLabel *label, guint i, HsLabel *ret_next);
 
 /* Drives home with the best leave time; FALSE if the terms do not allow it. */

@@ -319,13 +319,13 @@ hs_search_run (HsSearch *search, const HsFrame *frame, const HsBound *bound, con
                guint *order)
 {
   HsRun run = { search, frame, bound, terms, best, -1 };
-  HsLabel begin = hs_label_begin (frame, terms);
+  HsLabel begin[HS_LABEL_MAX_BEGIN];
 
   if (hs_search_gives_up (search))
     return FALSE;
   run.labels = g_array_new (FALSE, FALSE, sizeof (HsLabel));
   run.cells = cells_new (64);
-  g_array_append_val (run.labels, begin);
+  g_array_append_vals (run.labels, begin, hs_label_begin (frame, terms, begin));
   run_layers (&run);
   if (run.best_label >= 0)
     trace_back (&run, order);

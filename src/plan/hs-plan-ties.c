@@ -3,7 +3,7 @@
 
 /* The last tie-break. Money, home and leave time are known to be the best; which orders reach them, and which of those
  * comes first by ids? A depth-first trial in the order of ids at the fixed leave time: the first that gets through is
- * the answer. What was seen to fail is kept, and whatever is no better than that fails too. */
+ * the answer, or the first of those for each place of the break. What was seen to fail is kept, and whatever is no better than that fails too. */
 
 #include "hs-plan-tune.h"
 
@@ -30,6 +30,7 @@ typedef struct
   const HsBound *bound;
   const HsFinish *best;
   gint64 max_units;
+  int break_after;
   GHashTable *failed;
   guint order[HS_DAY_MAX_STOPS];
   guint depth;
@@ -90,6 +91,21 @@ ties_remember_failed (HsTies *ties, const HsPlace *place)
   ties->search->states++;
 }
 
+/* Whether what is left can still lead to the finish. */
+static gboolean
+ties_may_arrive (const HsTies *ties, const HsPlace *place)
+{
+  const HsFrame *frame = ties->frame;
+  guint broken = place->broken;
+  gint64 late = place->late;
+
+  if (!hs_frame_doom (frame, place->done, place->last, place->time, &broken, &late) || broken > ties->best->broken
+      || late > ties->best->late)
+    return FALSE;
+  return place->time + hs_bound_seconds (ties->bound, frame, place->done, place->last) <= ties->best->home
+         && place->units + hs_bound_units (ties->bound, frame, place->done, place->last) <= ties->max_units;
+}
+
 /* Drives on to stop @i; FALSE where the finish can no longer be reached. */
 static gboolean
 ties_step (const HsTies *ties, const HsPlace *place, guint i, HsPlace *ret_next)
@@ -98,7 +114,6 @@ ties_step (const HsTies *ties, const HsPlace *place, guint i, HsPlace *ret_next)
   HsPlace next = { place->done | HS_FRAME_BIT (i), i };
   gint64 start;
   gint64 late;
-  guint broken;
 
   if (!hs_frame_start (frame, i, place->time + hs_frame_seconds (frame, place->last, i), &start, &late))
     return FALSE;
@@ -106,24 +121,26 @@ ties_step (const HsTies *ties, const HsPlace *place, guint i, HsPlace *ret_next)
   next.units = place->units + hs_frame_units (frame, place->last, i);
   next.late = place->late + late;
   next.broken = place->broken + (late > 0);
-  broken = next.broken;
-  late = next.late;
-  if (!hs_frame_doom (frame, next.done, i, next.time, &broken, &late) || broken > ties->best->broken
-      || late > ties->best->late)
-    return FALSE;
-  if (next.time + hs_bound_seconds (ties->bound, frame, next.done, i) > ties->best->home
-      || next.units + hs_bound_units (ties->bound, frame, next.done, i) > ties->max_units)
-    return FALSE;
+  if ((int) ties->depth == ties->break_after)
+    {
+      if (next.time > frame->break_last)
+        return FALSE;
+      next.time = MAX (next.time, frame->break_first) + frame->break_seconds;
+    }
   *ret_next = next;
-  return TRUE;
+  return ties_may_arrive (ties, &next);
 }
 
 static gboolean
 ties_arrives (const HsTies *ties, const HsPlace *place)
 {
   const HsFrame *frame = ties->frame;
+  gint64 home = place->time + hs_frame_seconds (frame, place->last, frame->n + 1);
+  gboolean owes = ties->break_after == HS_PLAN_NO_BREAK && ties->best->leave < frame->rested_from;
+  gint64 rest_late = owes ? MAX (0, home - frame->break_last) : 0;
 
-  return place->time + hs_frame_seconds (frame, place->last, frame->n + 1) <= ties->best->home
+  return home <= ties->best->home && place->late + rest_late <= ties->best->late
+         && place->broken + (rest_late > 0) <= ties->best->broken
          && place->units + hs_frame_units (frame, place->last, frame->n + 1) <= ties->max_units;
 }
 
@@ -156,20 +173,47 @@ ties_try (HsTies *ties, const HsPlace *place)
   return FALSE;
 }
 
+static gboolean
+comes_first (const HsFrame *frame, const guint *a, const guint *b)
+{
+  for (guint k = 0; k < frame->n; k++)
+    if (a[k] != b[k])
+      return frame->stops[a[k]].id_rank < frame->stops[b[k]].id_rank;
+  return FALSE;
+}
+
+/* The first order with the break where ties->break_after says, if it is the first @found or comes before @order. */
+static gboolean
+ties_settle_at (HsTies *ties, gboolean found, guint *order)
+{
+  HsPlace begin = { 0, ties->frame->n, ties->best->leave };
+
+  ties->depth = 0;
+  g_hash_table_remove_all (ties->failed);
+  if (!ties_try (ties, &begin))
+    return FALSE;
+  if (!found || comes_first (ties->frame, ties->order, order))
+    memcpy (order, ties->order, ties->frame->n * sizeof (guint));
+  return TRUE;
+}
+
 void
 hs_ties_settle (HsSearch *search, const HsFrame *frame, const HsBound *bound, const HsFinish *best, guint *order)
 {
   HsTies ties = { search, frame, bound, best };
-  HsPlace begin = { 0, frame->n, best->leave };
+  gboolean found = FALSE;
+  gboolean owes = best->leave < frame->rested_from;
 
   if (hs_search_gives_up (search))
     return;
   ties.max_tries = frame->n <= HS_PLAN_EXACT_STOPS ? MAX_TRIES : MAX_TRIES_LARGE;
   ties.max_units = best->units - (best->home - best->leave) * frame->second_units;
   ties.failed = g_hash_table_new_full (place_hash, place_equal, g_free, (GDestroyNotify) g_array_unref);
-  if (ties_try (&ties, &begin))
-    memcpy (order, ties.order, frame->n * sizeof (guint));
-  else if (ties.tries > ties.max_tries)
+  ties.break_after = HS_PLAN_NO_BREAK;
+  found = ties_settle_at (&ties, found, order);
+  for (ties.break_after = 0; owes && ties.break_after < (int) frame->n; ties.break_after++)
+    found |= ties_settle_at (&ties, found, order);
+  if (ties.tries > ties.max_tries)
     search->bit = TRUE;
   g_hash_table_unref (ties.failed);
 }

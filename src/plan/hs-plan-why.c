@@ -126,7 +126,8 @@ hs_why_in_play (const HsDay *day, GPtrArray *broken)
 /* How late the stops of @judged are at the least when only @in_play are stopped at and going home does not matter.
  * Returns FALSE if that could not be made sure of. */
 static gboolean
-least_lateness (HsSearch *search, const HsDay *day, guint64 in_play, guint64 judged, HsFinish *ret_finish)
+least_lateness (HsSearch *search, const HsDay *day, guint64 in_play, guint64 judged, gboolean with_break,
+                HsFinish *ret_finish)
 {
   g_autoptr (HsFrame) frame = hs_frame_new (day, in_play);
   g_autoptr (HsBound) bound = NULL;
@@ -139,6 +140,8 @@ least_lateness (HsSearch *search, const HsDay *day, guint64 in_play, guint64 jud
   bound = hs_bound_new (frame);
   terms.flat = TRUE;
   frame->home_by = HS_FRAME_FAR;
+  if (!with_break)
+    hs_frame_drop_break (frame);
   for (guint i = 0; i < frame->n; i++)
     frame->stops[i].forgiving = (judged & HS_FRAME_BIT (frame->stops[i].day_stop)) == 0;
   if (!hs_search_run (search, frame, bound, &terms, &best, order) || search->cut)
@@ -225,9 +228,9 @@ find_rival (HsSearch *search, const HsDay *day, guint64 in_play, const guint64 *
       if (rival != HS_DAY_NO_STOP
           && strcmp (hs_day_get_stop (day, j)->id, hs_day_get_stop (day, (guint) rival)->id) > 0)
         continue;
-      if (!least_lateness (search, day, small, pair, &both) || both.broken == 0)
+      if (!least_lateness (search, day, small, pair, FALSE, &both) || both.broken == 0)
         continue;
-      if (least_lateness (search, day, in_play & (HS_FRAME_BIT (j) | before[j]), HS_FRAME_BIT (j), &other)
+      if (least_lateness (search, day, in_play & (HS_FRAME_BIT (j) | before[j]), HS_FRAME_BIT (j), FALSE, &other)
           && other.broken == 0)
         rival = (int) j;
     }
@@ -245,10 +248,14 @@ hs_why_late (HsSearch *search, const HsDay *day, guint64 in_play, guint stop)
 
   hs_frame_before (day, before);
   needs = before[stop] & in_play & ~HS_FRAME_BIT (stop);
-  if (least_lateness (search, day, needs | HS_FRAME_BIT (stop), HS_FRAME_BIT (stop), &alone) && alone.broken > 0)
+  if (least_lateness (search, day, needs | HS_FRAME_BIT (stop), HS_FRAME_BIT (stop), FALSE, &alone) && alone.broken > 0)
     return why_alone (day, needs, it, alone.late);
   rival = find_rival (search, day, in_play, before, stop);
   if (rival != HS_DAY_NO_STOP)
     return g_strdup_printf ("%s and %s can't both be met", it->id, hs_day_get_stop (day, (guint) rival)->id);
+  if (day->break_seconds > 0
+      && least_lateness (search, day, needs | HS_FRAME_BIT (stop), HS_FRAME_BIT (stop), TRUE, &alone)
+      && alone.broken > 0)
+    return g_strdup_printf ("%s and the break can't both be met", it->id);
   return g_strdup ("too much for one day before it");
 }

@@ -8,6 +8,7 @@
 
 #include "hs-plan.h"
 
+#include "hs-plan-drive.h"
 #include "hs-plan-error.h"
 #include "hs-plan-tune.h"
 #include "hs-plan-why.h"
@@ -24,114 +25,6 @@ typedef struct
   guint order[HS_DAY_MAX_STOPS];
 } HsSolve;
 
-static HsPlan *
-plan_new (void)
-{
-  HsPlan *plan = g_new0 (HsPlan, 1);
-
-  plan->stops = g_array_new (FALSE, TRUE, sizeof (HsPlanStop));
-  plan->broken = g_ptr_array_new_with_free_func (hs_why_free);
-  plan->spare_seconds = HS_PLAN_NO_LIMIT;
-  return plan;
-}
-
-void
-hs_plan_free (HsPlan *plan)
-{
-  if (plan == NULL)
-    return;
-  g_array_unref (plan->stops);
-  g_ptr_array_unref (plan->broken);
-  g_free (plan);
-}
-
-const HsPlanStop *
-hs_plan_get_stop (const HsPlan *plan, guint position)
-{
-  return &g_array_index (plan->stops, HsPlanStop, position);
-}
-
-const HsPlanBroken *
-hs_plan_get_broken (const HsPlan *plan, guint index)
-{
-  return g_ptr_array_index (plan->broken, index);
-}
-
-/* The span that @start lies in, or the last one. */
-static HsDaySpan
-window_at (const HsDayStop *stop, gint64 start)
-{
-  HsDaySpan spans[HS_DAY_MAX_SPANS];
-  guint n = hs_frame_merge_spans (stop, spans);
-
-  for (guint i = 0; i < n; i++)
-    if (start >= spans[i].from_seconds && start <= spans[i].to_seconds)
-      return spans[i];
-  return n == 0 ? (HsDaySpan){ 0, 0 } : spans[n - 1];
-}
-
-/* Drives one leg of the plan; returns when the stop is done. */
-static gint64
-drive_stop (HsPlan *plan, const HsFrame *frame, guint from, guint i, gint64 time)
-{
-  const HsDay *day = frame->day;
-  const HsDayStop *source = hs_day_get_stop (day, frame->stops[i].day_stop);
-  guint from_place = from < frame->n ? hs_day_get_stop (day, frame->stops[from].day_stop)->place : day->start_place;
-  guint cell = from_place * day->n_places + source->place;
-  HsPlanStop stop = { frame->stops[i].day_stop };
-  gint64 arrive = time + hs_frame_seconds (frame, from, i);
-  gint64 start = arrive;
-  gint64 late = 0;
-
-  if (!hs_frame_start (frame, i, arrive, &start, &late))
-    late = MAX (0, arrive - frame->stops[i].last);
-  stop.arrive_seconds = (gint32) arrive;
-  stop.start_seconds = (gint32) start;
-  stop.depart_seconds = (gint32) (start + source->service_seconds);
-  stop.wait_seconds = (gint32) (start - arrive);
-  stop.drive_seconds = (gint32) hs_frame_seconds (frame, from, i);
-  stop.drive_millimiles = g_array_index (day->drive_millimiles, gint64, cell);
-  stop.window = window_at (source, start);
-  stop.late_seconds = (gint32) late;
-  stop.slack_seconds = HS_PLAN_NO_LIMIT;
-  if (source->kind == HS_DAY_STOP_CALL && source->spans->len > 0)
-    stop.slack_seconds = (gint32) (stop.window.to_seconds - start);
-  plan->spare_seconds = MIN (plan->spare_seconds, stop.slack_seconds);
-  plan->drive_seconds += stop.drive_seconds;
-  plan->drive_millimiles += stop.drive_millimiles;
-  plan->wait_seconds += stop.wait_seconds;
-  g_array_append_val (plan->stops, stop);
-  return stop.depart_seconds;
-}
-
-/* Drives a whole order under the frame's spare; fills everything but status, broken and states. */
-static void
-drive_order (HsPlan *plan, const HsFrame *frame, const guint *order, gint64 leave)
-{
-  const HsDay *day = frame->day;
-  gint64 time = leave;
-  guint at = frame->n;
-
-  plan->leave_seconds = (gint32) leave;
-  for (guint k = 0; k < frame->n; k++)
-    {
-      time = drive_stop (plan, frame, at, order[k], time);
-      at = order[k];
-    }
-  if (frame->n > 0)
-    {
-      guint place = hs_day_get_stop (day, frame->stops[at].day_stop)->place;
-
-      time += hs_frame_seconds (frame, at, frame->n + 1);
-      plan->drive_seconds += (gint32) hs_frame_seconds (frame, at, frame->n + 1);
-      plan->drive_millimiles += g_array_index (day->drive_millimiles, gint64, place * day->n_places + day->end_place);
-    }
-  plan->home_seconds = (gint32) time;
-  plan->cost_units = (time - leave) * frame->second_units
-                     + plan->drive_millimiles * day->mile_cents * (HS_COST_UNITS / 1000);
-  plan->cost_cents = (plan->cost_units + HS_COST_UNITS / 2) / HS_COST_UNITS;
-}
-
 static char *
 why_home (const HsPlan *plan, const HsDay *day)
 {
@@ -146,6 +39,18 @@ add_home (HsPlan *plan, const HsDay *day)
 {
   if (plan->stops->len > 0 && plan->home_seconds > day->home_by_seconds)
     hs_why_add (plan->broken, HS_DAY_NO_STOP, plan->home_seconds - day->home_by_seconds, why_home (plan, day));
+}
+
+static void
+add_break (HsPlan *plan, const HsDay *day)
+{
+  g_autofree char *length = hs_why_length (day->break_seconds);
+  g_autofree char *from = hs_why_clock (day, day->break_span.from_seconds);
+  g_autofree char *to = hs_why_clock (day, day->break_span.to_seconds);
+
+  if (plan->break_late_seconds > 0)
+    hs_why_add (plan->broken, HS_DAY_BREAK, plan->break_late_seconds,
+                g_strdup_printf ("no break of %s between %s and %s", length, from, to));
 }
 
 /* How much can be kept at all. */
@@ -176,16 +81,25 @@ solve_keeping (HsSolve *solve)
   solve->terms.home_late = best.home_late;
 }
 
-/* The least slack of an order that leaves first thing, when it is driven under the frame's spare. */
+/* The least slack of an order that keeps the terms, leaving first thing or right after the break. */
 static gint64
 spare_of (const HsSolve *solve, const guint *order)
 {
-  HsPlan *plan = plan_new ();
-  gint64 spare;
+  const HsFrame *frame = solve->frame;
+  const HsTerms *terms = &solve->terms;
+  gint64 leaves[] = { terms->leave_from, MAX (terms->leave_from, frame->rested_from) };
+  gint64 spare = -HS_FRAME_FAR;
 
-  drive_order (plan, solve->frame, order, solve->terms.leave_from);
-  spare = plan->spare_seconds;
-  hs_plan_free (plan);
+  for (guint k = 0; k < G_N_ELEMENTS (leaves); k++)
+    {
+      HsDriven driven;
+
+      if (leaves[k] > frame->day->leave_to_seconds)
+        continue;
+      hs_drive_place_break (frame, order, leaves[k], 0, HS_DRIVE_FOR_SPARE, &driven);
+      if (driven.broken <= terms->broken && driven.late <= terms->late && driven.home_late <= terms->home_late)
+        spare = MAX (spare, driven.spare);
+    }
   return spare;
 }
 
@@ -284,21 +198,51 @@ add_unlocked (HsPlan *plan, const HsDay *day)
 }
 
 static void
-solve_stops (HsSolve *solve, HsPlan *plan, guint64 in_play)
+add_broken (HsSolve *solve, HsPlan *plan, guint64 in_play)
 {
+  add_late (solve, plan, in_play);
+  add_unlocked (plan, solve->frame->day);
+  add_break (plan, solve->frame->day);
+  add_home (plan, solve->frame->day);
+}
+
+/* What the search settled, driven. */
+static HsPlan *
+solve_drive (const HsSolve *solve)
+{
+  HsDriven driven;
+  int break_after
+      = hs_drive_place_break (solve->frame, solve->order, solve->finish.leave, 0, HS_DRIVE_FOR_HOME, &driven);
+
+  return hs_drive_plan (solve->frame, solve->order, solve->finish.leave, break_after);
+}
+
+static HsPlan *
+solve_stops (HsSolve *solve)
+{
+  HsPlan *plan;
+
   hs_frame_lock (solve->frame);
   solve->bound = hs_bound_new (solve->frame);
   solve_keeping (solve);
   solve_spare (solve);
   solve_cost (solve);
   hs_ties_settle (&solve->search, solve->frame, solve->bound, &solve->finish, solve->order);
-  plan->proven = !solve->search.cut && !solve->search.bit;
-  drive_order (plan, solve->frame, solve->order, solve->finish.leave);
-  plan->states = solve->search.states;
-  add_late (solve, plan, in_play);
-  add_unlocked (plan, solve->frame->day);
-  add_home (plan, solve->frame->day);
   hs_bound_free (solve->bound);
+  plan = solve_drive (solve);
+  plan->proven = !solve->search.cut && !solve->search.bit;
+  plan->states = solve->search.states;
+  return plan;
+}
+
+/* Nothing to do: the van does not move. */
+static HsPlan *
+plan_at_home (const HsFrame *frame)
+{
+  HsPlan *plan = hs_drive_plan (frame, NULL, frame->day->leave_from_seconds, HS_PLAN_NO_BREAK);
+
+  plan->proven = TRUE;
+  return plan;
 }
 
 gboolean
@@ -306,18 +250,17 @@ hs_plan_solve (const HsDay *day, HsPlanGiveUp give_up, gpointer user_data, HsPla
 {
   HsSolve solve = { .search = { give_up, user_data } };
   HsPlan *plan;
+  GPtrArray *broken;
   guint64 in_play;
 
   if (!hs_day_check (day, error))
     return FALSE;
-  plan = plan_new ();
-  in_play = hs_why_in_play (day, plan->broken);
+  broken = g_ptr_array_new_with_free_func (hs_why_free);
+  in_play = hs_why_in_play (day, broken);
   solve.frame = hs_frame_new (day, in_play);
-  plan->proven = TRUE;
-  if (solve.frame->n > 0)
-    solve_stops (&solve, plan, in_play);
-  else
-    drive_order (plan, solve.frame, NULL, day->leave_from_seconds);
+  plan = solve.frame->n > 0 ? solve_stops (&solve) : plan_at_home (solve.frame);
+  g_ptr_array_extend_and_steal (plan->broken, broken);
+  add_broken (&solve, plan, in_play);
   plan->status = plan->broken->len > 0 ? HS_PLAN_IMPOSSIBLE : plan->proven ? HS_PLAN_OPTIMAL : HS_PLAN_BEST_FOUND;
   hs_frame_free (solve.frame);
   *ret_plan = plan;
@@ -325,7 +268,7 @@ hs_plan_solve (const HsDay *day, HsPlanGiveUp give_up, gpointer user_data, HsPla
 }
 
 static gboolean
-check_order (const HsDay *day, const guint *order, guint n_order, guint64 *ret_in_play, GError **error)
+check_order (const HsDay *day, const guint *order, guint n_order, GError **error)
 {
   guint64 in_play = 0;
 
@@ -341,7 +284,6 @@ check_order (const HsDay *day, const guint *order, guint n_order, guint64 *ret_i
         }
       in_play |= HS_FRAME_BIT (order[k]);
     }
-  *ret_in_play = in_play;
   return TRUE;
 }
 
@@ -356,29 +298,43 @@ add_minutes_late (HsPlan *plan, const HsDay *day)
       if (stop->late_seconds > 0)
         hs_why_add (plan->broken, (int) stop->stop, stop->late_seconds, g_strdup_printf ("%s late", length));
     }
+  add_break (plan, day);
   add_home (plan, day);
+}
+
+HsPlan *
+hs_plan_drive (const HsDay *day, const guint *order, guint n_order, gint32 leave_seconds, int break_after)
+{
+  g_autoptr (HsFrame) frame = NULL;
+  guint inner[HS_DAY_MAX_STOPS];
+  guint64 in_play = 0;
+  HsPlan *plan;
+  HsDriven driven;
+
+  for (guint k = 0; k < n_order; k++)
+    in_play |= HS_FRAME_BIT (order[k]);
+  frame = hs_frame_new (day, in_play);
+  for (guint k = 0; k < n_order; k++)
+    for (guint i = 0; i < frame->n; i++)
+      if (frame->stops[i].day_stop == order[k])
+        inner[k] = i;
+  if (break_after == HS_PLAN_PLACE_BREAK)
+    break_after = hs_drive_place_break (frame, inner, leave_seconds, day->under_way ? HS_PLAN_BREAK_FIRST : 0,
+                                        HS_DRIVE_FOR_HOME, &driven);
+  else if (break_after >= HS_PLAN_BREAK_FIRST && !hs_drive_measure (frame, inner, leave_seconds, break_after, &driven))
+    break_after = HS_PLAN_NO_BREAK;
+  plan = hs_drive_plan (frame, inner, leave_seconds, break_after);
+  add_minutes_late (plan, day);
+  plan->status = plan->broken->len > 0 ? HS_PLAN_IMPOSSIBLE : HS_PLAN_BEST_FOUND;
+  return plan;
 }
 
 gboolean
 hs_plan_drive_order (const HsDay *day, const guint *order, guint n_order, gint32 leave_seconds, HsPlan **ret_plan,
                      GError **error)
 {
-  g_autoptr (HsFrame) frame = NULL;
-  guint inner[HS_DAY_MAX_STOPS];
-  HsPlan *plan;
-  guint64 in_play;
-
-  if (!check_order (day, order, n_order, &in_play, error))
+  if (!check_order (day, order, n_order, error))
     return FALSE;
-  frame = hs_frame_new (day, in_play);
-  for (guint k = 0; k < n_order; k++)
-    for (guint i = 0; i < frame->n; i++)
-      if (frame->stops[i].day_stop == order[k])
-        inner[k] = i;
-  plan = plan_new ();
-  drive_order (plan, frame, inner, leave_seconds);
-  add_minutes_late (plan, day);
-  plan->status = plan->broken->len > 0 ? HS_PLAN_IMPOSSIBLE : HS_PLAN_BEST_FOUND;
-  *ret_plan = plan;
+  *ret_plan = hs_plan_drive (day, order, n_order, leave_seconds, HS_PLAN_PLACE_BREAK);
   return TRUE;
 }

@@ -16,6 +16,10 @@ G_BEGIN_DECLS
 /* The slack of a stop that has no window end, and the spare of a day without any. */
 #define HS_PLAN_NO_LIMIT G_MAXINT32
 
+/* Where the break is not after a stop. */
+#define HS_PLAN_BREAK_FIRST (-1)
+#define HS_PLAN_NO_BREAK (-2)
+
 /* Up to this many stops the answer is always exact, unless the search was told to give up. */
 #define HS_PLAN_EXACT_STOPS 12
 
@@ -62,7 +66,7 @@ typedef struct
 
 /**
  * HsPlanBroken:
- * @stop: index of the stop in the day, or %HS_DAY_NO_STOP for getting home in time
+ * @stop: index of the stop in the day, %HS_DAY_NO_STOP for getting home in time, or %HS_DAY_BREAK
  * @late_seconds: how late in this plan; 0 where lateness is not the trouble (a counter that is shut)
  * @why: plain words for the owner
  */
@@ -80,6 +84,10 @@ typedef struct
  * @leave_seconds: when to leave
  * @home_seconds: when to be back; with nothing to stop at the van does not move and this is @leave_seconds
  * @spare_seconds: least slack over all calls; %HS_PLAN_NO_LIMIT if none has a window end
+ * @break_after: position in @stops of the stop after which the break is taken; %HS_PLAN_BREAK_FIRST: before the first
+ *   (on a day under way); %HS_PLAN_NO_BREAK: none on the road
+ * @break_start_seconds, @break_end_seconds: of a break on the road
+ * @break_late_seconds: how long after its last second the break could start, at home; 0 in time or not owed
  * @cost_cents: minutes away and miles at their rates, rounded once, half up
  * @cost_units: the same, exact, in 1/3000 of a cent
  * @proven: whether the search was finished, so that nothing better exists (also for an impossible day)
@@ -98,6 +106,10 @@ typedef struct
   gint64 drive_millimiles;
   gint32 wait_seconds;
   gint32 spare_seconds;
+  int break_after;
+  gint32 break_start_seconds;
+  gint32 break_end_seconds;
+  gint32 break_late_seconds;
   gint64 cost_cents;
   gint64 cost_units;
   gboolean proven;
@@ -129,7 +141,8 @@ gboolean hs_plan_solve (const HsDay *day, HsPlanGiveUp give_up, gpointer user_da
  * @order: stop indexes, each at most once
  * @leave_seconds: when to leave
  *
- * Drives a given order at a given leave time: each stop starts as soon as it may, late ones at once. Parts-first is
+ * Drives a given order at a given leave time: each stop starts as soon as it may, late ones at once; a break that is
+ * owed is put where it makes least late and the day end earliest. Parts-first is
  * not looked at. The plan's status is %HS_PLAN_BEST_FOUND, or %HS_PLAN_IMPOSSIBLE with @broken filled but no
  * reasons searched ("8 min late").
  *

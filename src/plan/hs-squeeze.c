@@ -7,8 +7,8 @@
 
 #include "hs-squeeze.h"
 
+#include "hs-plan-drive.h"
 #include "hs-plan-error.h"
-#include "hs-plan-frame.h"
 #include "hs-plan-why.h"
 
 #include <string.h>
@@ -121,6 +121,19 @@ add_late (const HsSqueeze *squeeze, HsSqueezeOffer *offer, const HsPlan *plan)
     }
 }
 
+/* A break that can't be had any more, in the planner's own words. */
+static void
+add_rest (const HsSqueeze *squeeze, HsSqueezeOffer *offer, const HsPlan *plan)
+{
+  for (guint k = 0; k < plan->broken->len; k++)
+    {
+      const HsPlanBroken *broken = hs_plan_get_broken (plan, k);
+
+      if (broken->stop == HS_DAY_BREAK && broken->late_seconds > squeeze->before->break_late_seconds)
+        add_break (offer, HS_DAY_BREAK, "break", broken->late_seconds, g_strdup (broken->why));
+    }
+}
+
 static void
 add_home (const HsSqueeze *squeeze, HsSqueezeOffer *offer)
 {
@@ -158,22 +171,21 @@ round_half_up (gint64 units)
   return sum >= 0 ? sum / HS_COST_UNITS : -((-sum + HS_COST_UNITS - 1) / HS_COST_UNITS);
 }
 
-static gboolean
-squeeze_try (const HsSqueeze *squeeze, guint position, HsSqueezeOffer **ret_offer, GError **error)
+static HsSqueezeOffer *
+squeeze_try (const HsSqueeze *squeeze, guint position, int break_after)
 {
   g_autoptr (HsPlan) plan = NULL;
-  HsSqueezeOffer *offer;
+  HsSqueezeOffer *offer = g_new0 (HsSqueezeOffer, 1);
   guint order[HS_DAY_MAX_STOPS];
 
   memcpy (order, squeeze->order, position * sizeof *order);
   order[position] = squeeze->call;
   memcpy (order + position + 1, squeeze->order + position, (squeeze->n - position) * sizeof *order);
-  if (!hs_plan_drive_order (squeeze->day, order, squeeze->n + 1, squeeze->before->leave_seconds, &plan, error))
-    return FALSE;
-  offer = g_new0 (HsSqueezeOffer, 1);
+  plan = hs_plan_drive (squeeze->day, order, squeeze->n + 1, squeeze->before->leave_seconds, break_after);
   offer->position = position;
   offer->after = position == 0 ? HS_DAY_NO_STOP : (int) order[position - 1];
   offer->after_id = position == 0 ? NULL : g_strdup (hs_day_get_stop (squeeze->day, order[position - 1])->id);
+  offer->break_after = plan->break_after;
   offer->arrive_seconds = hs_plan_get_stop (plan, position)->arrive_seconds;
   offer->start_seconds = hs_plan_get_stop (plan, position)->start_seconds;
   offer->home_seconds = plan->home_seconds;
@@ -185,59 +197,69 @@ squeeze_try (const HsSqueeze *squeeze, guint position, HsSqueezeOffer **ret_offe
   offer->breaks = g_ptr_array_new_with_free_func (squeeze_break_free);
   add_parts (squeeze, offer);
   add_late (squeeze, offer, plan);
+  add_rest (squeeze, offer, plan);
   add_home (squeeze, offer);
-  *ret_offer = offer;
-  return TRUE;
+  return offer;
 }
 
-/* Whether the call may start at @start there. Any start but that one is barred for the trial. */
-static gboolean
-squeeze_may_start (HsSqueeze *squeeze, guint position, gint32 start, gboolean *ret_may, GError **error)
+/* The offer with the call starting at @start and at no other time. */
+static HsSqueezeOffer *
+squeeze_start_at (HsSqueeze *squeeze, guint position, gint32 start, int break_after)
 {
   HsDayStop *call = g_ptr_array_index (squeeze->day->stops, squeeze->call);
-  g_autoptr (GArray) asked = g_steal_pointer (&call->spans);
-  HsSqueezeOffer *offer = NULL;
-  gboolean done;
+  GArray *asked = g_steal_pointer (&call->spans);
+  HsSqueezeOffer *offer;
 
   call->spans = g_array_new (FALSE, FALSE, sizeof (HsDaySpan));
   hs_day_add_span (squeeze->day, squeeze->call, start, start);
-  done = squeeze_try (squeeze, position, &offer, error);
+  offer = squeeze_try (squeeze, position, break_after);
   g_array_unref (call->spans);
-  call->spans = g_steal_pointer (&asked);
-  if (!done)
-    return FALSE;
-  *ret_may = offer->breaks->len == 0 && offer->start_seconds == start;
-  squeeze_offer_free (offer);
-  return TRUE;
+  call->spans = asked;
+  return offer;
 }
 
-/* A later start makes nothing that follows earlier, so that the starts that break nothing are one stretch. */
 static gboolean
-squeeze_find_free (HsSqueeze *squeeze, HsSqueezeOffer *offer, GError **error)
+squeeze_may_start (HsSqueeze *squeeze, guint position, gint32 start, int break_after)
+{
+  HsSqueezeOffer *offer = squeeze_start_at (squeeze, position, start, break_after);
+  gboolean may = offer->breaks->len == 0 && offer->start_seconds == start && offer->break_after == break_after;
+
+  squeeze_offer_free (offer);
+  return may;
+}
+
+/* For how many minutes after getting there the call may start, or -1. With the break in one place, a later start makes
+ * nothing that follows earlier, so that the starts that break nothing are one stretch. */
+static gint32
+squeeze_free_minutes (HsSqueeze *squeeze, const HsSqueezeOffer *offer, int break_after)
 {
   gint32 low = 0;
   gint32 high = LATEST_MINUTE;
-  gboolean may;
 
-  offer->free_from_seconds = offer->free_to_seconds = -1;
-  if (!squeeze_may_start (squeeze, offer->position, offer->arrive_seconds, &may, error))
-    return FALSE;
-  if (!may)
-    return TRUE;
+  if (!squeeze_may_start (squeeze, offer->position, offer->arrive_seconds, break_after))
+    return -1;
   while (high - low > 1)
     {
       gint32 middle = low + (high - low) / 2;
 
-      if (!squeeze_may_start (squeeze, offer->position, offer->arrive_seconds + middle * 60, &may, error))
-        return FALSE;
-      if (may)
+      if (squeeze_may_start (squeeze, offer->position, offer->arrive_seconds + middle * 60, break_after))
         low = middle;
       else
         high = middle;
     }
-  offer->free_from_seconds = offer->arrive_seconds;
-  offer->free_to_seconds = offer->arrive_seconds + low * 60;
-  return TRUE;
+  return low;
+}
+
+static void
+squeeze_find_free (HsSqueeze *squeeze, HsSqueezeOffer *offer)
+{
+  gint32 minutes = squeeze_free_minutes (squeeze, offer, HS_PLAN_NO_BREAK);
+  int first = squeeze->day->under_way ? HS_PLAN_BREAK_FIRST : 0;
+
+  for (int k = first; squeeze->day->break_seconds > 0 && k <= (int) squeeze->n; k++)
+    minutes = MAX (minutes, squeeze_free_minutes (squeeze, offer, k));
+  offer->free_from_seconds = minutes < 0 ? -1 : offer->arrive_seconds;
+  offer->free_to_seconds = minutes < 0 ? -1 : offer->arrive_seconds + minutes * 60;
 }
 
 static int
@@ -283,12 +305,10 @@ hs_squeeze_offers (const HsDay *day, const HsPlan *plan, const HsDayStop *call, 
 
   for (guint position = 0; ok && position <= squeeze.n; position++)
     {
-      HsSqueezeOffer *offer = NULL;
+      HsSqueezeOffer *offer = squeeze_try (&squeeze, position, HS_PLAN_PLACE_BREAK);
 
-      ok = squeeze_try (&squeeze, position, &offer, error);
-      if (ok)
-        g_ptr_array_add (offers, offer);
-      ok = ok && squeeze_find_free (&squeeze, offer, error);
+      squeeze_find_free (&squeeze, offer);
+      g_ptr_array_add (offers, offer);
     }
   hs_day_free (squeeze.day);
   hs_plan_free (squeeze.before);

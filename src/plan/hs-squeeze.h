@@ -13,8 +13,8 @@ G_BEGIN_DECLS
 /**
  * HsSqueezeBreak:
  * @stop: index of the stop that breaks, the new call having the index just after the day's last stop;
- *   %HS_DAY_NO_STOP for getting home in time
- * @id: (transfer none): its id, owned by the offer; "home" for getting home
+ *   %HS_DAY_NO_STOP for getting home in time; %HS_DAY_BREAK for the break
+ * @id: (transfer none): its id, owned by the offer; "home" for getting home, "break" for the break
  * @late_seconds: how late it becomes; 0 where lateness is not the trouble (parts fetched after the call)
  * @why: plain words for the owner
  */
@@ -31,6 +31,7 @@ typedef struct
  * @after: index of the stop it comes after, %HS_DAY_NO_STOP for first
  * @position: position in the new order, 0 for first
  * @after_id: (nullable): id of that stop, NULL for first
+ * @break_after: where the break is then, as in #HsPlan, counted over the new order
  * @arrive_seconds: when the van gets to the new call
  * @start_seconds: when its work starts
  * @home_seconds: when the day then ends
@@ -49,6 +50,7 @@ typedef struct
   int after;
   guint position;
   char *after_id;
+  int break_after;
   gint32 arrive_seconds;
   gint32 start_seconds;
   gint32 home_seconds;

@@ -2,7 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* Thousands of small random days, each planned by the planner and by plain trial of every order, every leave time on
- * the grid of the day's numbers and every span a stop could start in. The trial shares no code with the planner. */
+ * the grid of the day's numbers, every span a stop could start in and every place for the break. The trial shares no
+ * code with the planner. */
 
 #include "hs-plan.h"
 
@@ -20,6 +21,10 @@ typedef struct
   gint64 start[MAX_STOPS];
   gint64 late[MAX_STOPS];
   gint64 slack[MAX_STOPS];
+  gboolean owes;
+  int break_after;
+  gint64 break_start;
+  gint64 break_late;
   guint broken;
   gint64 late_sum;
   gint64 home_late;
@@ -70,6 +75,10 @@ compare_ids (const HsDay *day, const Way *a, const Way *b)
       if (sign != 0)
         return sign;
     }
+  if (a->break_after != b->break_after)
+    return a->break_after == HS_PLAN_NO_BREAK || (b->break_after != HS_PLAN_NO_BREAK && a->break_after > b->break_after)
+               ? -1
+               : 1;
   for (guint k = 0; k < a->n; k++)
     if (a->start[k] != b->start[k])
       return a->start[k] < b->start[k] ? -1 : 1;
@@ -104,6 +113,12 @@ try_home (Trial *trial, Way way, gint64 time, guint place)
   way.drive += leg_seconds (day, place, day->end_place);
   way.millimiles += leg_millimiles (day, place, day->end_place);
   way.home_late = MAX (0, way.home - day->home_by_seconds);
+  if (way.owes && way.home + day->break_seconds > day->break_span.to_seconds)
+    {
+      way.break_late = way.home + day->break_seconds - day->break_span.to_seconds;
+      way.broken++;
+      way.late_sum += way.break_late;
+    }
   if (trial->found && compare_ways (day, &way, &trial->best) >= 0)
     return;
   trial->best = way;
@@ -111,6 +126,23 @@ try_home (Trial *trial, Way way, gint64 time, guint place)
 }
 
 static void try_next (Trial *trial, const Way *way, guint64 done, gint64 time, guint place);
+
+/* With the break here, and without. */
+static void
+try_rest (Trial *trial, const Way *way, guint64 done, gint64 time, guint place)
+{
+  const HsDay *day = trial->day;
+  gint64 start = MAX (time, day->break_span.from_seconds);
+  Way rested = *way;
+
+  try_next (trial, way, done, time, place);
+  if (!way->owes || start + day->break_seconds > day->break_span.to_seconds)
+    return;
+  rested.owes = FALSE;
+  rested.break_after = (int) way->n - 1;
+  rested.break_start = start;
+  try_next (trial, &rested, done, start + day->break_seconds, place);
+}
 
 static void
 try_start (Trial *trial, Way way, guint64 done, guint i, gint64 start, gint64 late, gint64 slack)
@@ -124,7 +156,7 @@ try_start (Trial *trial, Way way, guint64 done, guint i, gint64 start, gint64 la
   way.late_sum += late;
   way.spare = MIN (way.spare, slack);
   way.n++;
-  try_next (trial, &way, done | (G_GUINT64_CONSTANT (1) << i), start + stop->service_seconds, stop->place);
+  try_rest (trial, &way, done | (G_GUINT64_CONSTANT (1) << i), start + stop->service_seconds, stop->place);
 }
 
 static void
@@ -213,6 +245,20 @@ is_ever_open (const HsDayStop *stop)
   return FALSE;
 }
 
+/* Whether no break can be had before @leave. */
+static gboolean
+owes_break (const HsDay *day, gint64 leave)
+{
+  gint64 from = day->break_span.from_seconds;
+  gint64 begun = MAX (day->leave_from_seconds, from);
+
+  if (day->break_seconds == 0)
+    return FALSE;
+  if (!day->under_way)
+    return leave < from + day->break_seconds;
+  return begun + day->break_seconds > day->break_span.to_seconds || leave < begun + day->break_seconds;
+}
+
 static void
 try_leaves (Trial *trial)
 {
@@ -223,6 +269,8 @@ try_leaves (Trial *trial)
       Way way = { 0 };
 
       way.leave = leave;
+      way.owes = owes_break (day, leave);
+      way.break_after = HS_PLAN_NO_BREAK;
       way.spare = HS_PLAN_NO_LIMIT;
       if (trial->n > 0)
         {
@@ -307,6 +355,18 @@ random_stop (HsDay *day, GRand *rand, guint i, gint64 grid)
     hs_day_lock_stop (day, i, (guint) g_rand_int_range (rand, 1, 7));
 }
 
+static void
+random_break (HsDay *day, GRand *rand, gint64 grid)
+{
+  gint32 from = steps (rand, 0, 60, grid);
+
+  if (g_rand_int_range (rand, 0, 5) < 3)
+    return;
+  day->break_seconds = steps (rand, 1, 12, grid);
+  day->break_span = (HsDaySpan){ from, from + day->break_seconds + steps (rand, 0, 30, grid) };
+  day->under_way = g_rand_int_range (rand, 0, 4) == 0;
+}
+
 static HsDay *
 random_day (GRand *rand, gint64 *ret_grid)
 {
@@ -329,6 +389,7 @@ random_day (GRand *rand, gint64 *ret_grid)
   day->spare_seconds = g_rand_boolean (rand) ? 0 : steps (rand, 0, 30, grid);
   for (guint i = 0; i < n; i++)
     random_stop (day, rand, i, grid);
+  random_break (day, rand, grid);
   *ret_grid = grid;
   return day;
 }
@@ -355,6 +416,12 @@ assert_stops (const HsDay *day, const HsPlan *plan, const Way *way)
       g_assert_cmpint (stop->late_seconds, ==, way->late[k]);
       time = stop->depart_seconds;
       wait += stop->wait_seconds;
+      if (way->break_after != (int) k)
+        continue;
+      g_assert_cmpint (plan->break_start_seconds, ==, way->break_start);
+      g_assert_cmpint (plan->break_end_seconds, ==, way->break_start + day->break_seconds);
+      wait += way->break_start - time;
+      time = plan->break_end_seconds;
     }
   g_assert_cmpint (plan->wait_seconds, ==, wait);
 }
@@ -386,6 +453,8 @@ assert_broken (const Trial *trial, const HsPlan *plan)
       g_assert_false (lost && find_broken (plan, (int) i) == NULL);
       expected += lost;
     }
+  if (way->break_late > 0)
+    g_assert_cmpint (find_broken (plan, HS_DAY_BREAK)->late_seconds, ==, way->break_late);
   expected += way->broken;
   for (guint k = 0; k < way->n; k++)
     {
@@ -409,6 +478,8 @@ assert_same (const Trial *trial, const HsPlan *plan)
   g_assert_true (plan->proven);
   g_assert_cmpint (plan->leave_seconds, ==, way->leave);
   g_assert_cmpint (plan->home_seconds, ==, way->home);
+  g_assert_cmpint (plan->break_after, ==, way->break_after);
+  g_assert_cmpint (plan->break_late_seconds, ==, way->break_late);
   assert_stops (trial->day, plan, way);
   g_assert_cmpint (plan->drive_seconds, ==, way->drive);
   g_assert_cmpint (plan->drive_millimiles, ==, way->millimiles);
@@ -427,6 +498,9 @@ print_day (const Trial *trial)
   g_test_message ("grid %d leave %d-%d home by %d rates %d %d spare %d from %u to %u", (int) trial->grid,
                   day->leave_from_seconds, day->leave_to_seconds, day->home_by_seconds, (int) day->minute_cents,
                   (int) day->mile_cents, day->spare_seconds, day->start_place, day->end_place);
+  g_test_message ("  break %d in %d-%d under way %d", day->break_seconds, day->break_span.from_seconds,
+                  day->break_span.to_seconds, day->under_way);
+  g_test_message ("  trial: break after %d", way->break_after);
   for (guint k = 0; k < way->n; k++)
     g_test_message ("  trial: %u start %d late %d", way->order[k], (int) way->start[k], (int) way->late[k]);
   g_test_message ("  trial: leave %d home %d spare %d cost %" G_GINT64_FORMAT, (int) way->leave, (int) way->home,
@@ -436,11 +510,22 @@ print_day (const Trial *trial)
 static void
 print_plan (const HsPlan *plan)
 {
+  g_test_message ("  plan: break after %d", plan->break_after);
   for (guint k = 0; k < plan->stops->len; k++)
     g_test_message ("  plan: %u start %d late %d", hs_plan_get_stop (plan, k)->stop,
                     hs_plan_get_stop (plan, k)->start_seconds, hs_plan_get_stop (plan, k)->late_seconds);
   g_test_message ("  plan: leave %d home %d spare %d cost %" G_GINT64_FORMAT, plan->leave_seconds, plan->home_seconds,
                   plan->spare_seconds, plan->cost_cents);
+}
+
+static gboolean
+is_other (const HsPlan *plan, const Way *way)
+{
+  for (guint k = 0; k < MIN (plan->stops->len, way->n); k++)
+    if (hs_plan_get_stop (plan, k)->stop != way->order[k])
+      return TRUE;
+  return plan->home_seconds != way->home || plan->leave_seconds != way->leave || plan->stops->len != way->n
+         || plan->break_after != way->break_after;
 }
 
 static gboolean
@@ -460,6 +545,8 @@ test_every_order (void)
   guint short_of_spare = 0;
   guint locked = 0;
   guint unlocked = 0;
+  guint rested = 0;
+  guint unrested = 0;
 
   for (guint number = 0; number < DAYS; number++)
     {
@@ -472,8 +559,7 @@ test_every_order (void)
       try_all (&trial);
       hs_plan_solve (day, NULL, NULL, &plan, &error);
       g_assert_no_error (error);
-      if (plan->home_seconds != trial.best.home || plan->leave_seconds != trial.best.leave
-          || plan->drive_millimiles != trial.best.millimiles)
+      if (is_other (plan, &trial.best))
         {
           g_test_message ("day %u", number);
           print_day (&trial);
@@ -482,6 +568,8 @@ test_every_order (void)
       assert_same (&trial, plan);
       locked += trial.locks && has_lock (&trial);
       unlocked += !trial.locks;
+      rested += trial.best.break_after >= 0;
+      unrested += trial.best.break_late > 0;
       impossible += plan->status == HS_PLAN_IMPOSSIBLE;
       short_of_spare += plan->status == HS_PLAN_OPTIMAL && plan->spare_seconds < day->spare_seconds;
     }
@@ -491,6 +579,8 @@ test_every_order (void)
   g_assert_cmpuint (short_of_spare, >, 50);
   g_assert_cmpuint (locked, >, 300);
   g_assert_cmpuint (unlocked, >, 50);
+  g_assert_cmpuint (rested, >, 300);
+  g_assert_cmpuint (unrested, >, 50);
 }
 
 int
