@@ -106,6 +106,15 @@ spare_text (const HsPlannedStop *stop)
   return g_strdup_printf ("%d", (int) (stop->spare_seconds / 60));
 }
 
+/* "then break 11:00–11:30"; %NULL where none is taken. */
+static char *
+dup_break (HsLedger *ledger, const HsPlannedStop *stop)
+{
+  g_autofree char *window = hs_show_window (ledger, stop->break_from, stop->break_to);
+
+  return stop->break_from != HS_INSTANT_NONE ? g_strdup_printf (_("then break %s"), window) : NULL;
+}
+
 void
 hs_face_stop (HsStopRow *row, HsLedger *ledger, const HsDayPlan *plan, guint index, gboolean chosen)
 {
@@ -117,8 +126,9 @@ hs_face_stop (HsStopRow *row, HsLedger *ledger, const HsDayPlan *plan, guint ind
   g_autofree char *spare = spare_text (stop);
   g_autofree char *wait_span = stop->wait_seconds >= 60 ? hs_show_span (stop->wait_seconds) : NULL;
   g_autofree char *wait = wait_span != NULL ? g_strdup_printf (_("waits %s"), wait_span) : NULL;
+  g_autofree char *rest = dup_break (ledger, stop);
   g_autofree char *note = hs_show_joined (stop->note != NULL ? stop->note : "", wait != NULL ? wait : "",
-                                          stop->guess ? _("drive is a guess") : "", NULL);
+                                          stop->guess ? _("drive is a guess") : "", rest != NULL ? rest : "", NULL);
   HsStopFace face = {
     .number = index + 1,
     .counter = stop->is_counter,
@@ -147,6 +157,7 @@ hs_face_dup_stop_say (HsLedger *ledger, const HsDayPlan *plan, guint index)
   g_autofree char *depart = hs_show_clock (ledger, stop->depart);
   g_autofree char *window = hs_show_window (ledger, stop->window_from, stop->window_to);
   g_autofree char *spare = spare_text (stop);
+  g_autofree char *rest = dup_break (ledger, stop);
   GString *say = g_string_new (NULL);
 
   g_string_append_printf (say, _("Stop %u, %s, arrive %s, leave %s"), index + 1, stop->id, arrive, depart);
@@ -158,6 +169,8 @@ hs_face_dup_stop_say (HsLedger *ledger, const HsDayPlan *plan, guint index)
     g_string_append_printf (say, _(", promised %s, %s minutes spare"), window, spare);
   if (stop->note != NULL)
     g_string_append_printf (say, ", %s", stop->note);
+  if (rest != NULL)
+    g_string_append_printf (say, ", %s", rest);
   if (stop->locked)
     g_string_append_printf (say, ", %s", _("locked"));
   return g_string_free (say, FALSE);
@@ -263,6 +276,8 @@ hs_face_day (HsLedger *ledger, const HsDayPlan *plan, HsInstant now)
   strip->leave = minute_of (ledger, plan->day, plan->leave);
   strip->home = minute_of (ledger, plan->day, plan->home);
   strip->now = minute_of (ledger, plan->day, now);
+  strip->break_from = minute_of (ledger, plan->day, plan->break_from);
+  strip->break_to = minute_of (ledger, plan->day, plan->break_to);
   if (strip->now < 0 || strip->now >= HS_MINUTES_PER_DAY)
     strip->now = -1;
   g_free (strip->van);

@@ -35,7 +35,7 @@ hs_strip_day_new (void)
 
   day->from = 7 * 60 + 30;
   day->to = 18 * 60;
-  day->leave = day->home = day->now = -1;
+  day->leave = day->home = day->now = day->break_from = day->break_to = -1;
   day->stops = g_ptr_array_new_with_free_func (free_stop);
   day->rails = g_ptr_array_new_with_free_func (free_rail);
   return day;
@@ -51,6 +51,8 @@ hs_strip_day_copy (const HsStripDay *day)
   copy->leave = day->leave;
   copy->home = day->home;
   copy->now = day->now;
+  copy->break_from = day->break_from;
+  copy->break_to = day->break_to;
   copy->van = g_strdup (day->van);
   for (guint i = 0; i < day->stops->len; i++)
     hs_strip_day_add_stop (copy, g_ptr_array_index (day->stops, i));

@@ -56,6 +56,8 @@ typedef struct
  * @leave: when the van leaves, minutes of the day; -1 when it does not
  * @home: when it is back
  * @now: the minute it is; -1 on another day
+ * @break_from: start of the break on the road, minutes of the day; -1 when there is none
+ * @break_to: its end
  * @van: what the van's row is called
  * @stops: (element-type HsStripStop): in the order of the day
  * @rails: (element-type HsStripRail): the counters that are visited
@@ -69,6 +71,8 @@ typedef struct
   int leave;
   int home;
   int now;
+  int break_from;
+  int break_to;
   char *van;
   GPtrArray *stops;
   GPtrArray *rails;

@@ -3,7 +3,7 @@
 
 /* The drawing of the time strip: axis, windows in lanes, the van's row, the counters' rails, now.
  *
- * Bracket = limits of a promise; hatch = room left; wire = drive; coil = wait; post = counter. Everything here is said
+ * Bracket = limits of a promise; hatch = room left; wire = drive; coil = wait; open switch = break; post = counter. Everything here is said
  * in words by the stops themselves; the drawing refuses to be the only source. */
 
 #include "hs-time-strip-draw.h"
@@ -336,6 +336,26 @@ draw_wire (cairo_t           *cr,
   hs_ink_line (cr, &ink->copper, px (plan, 5), x1, plan->van_middle, x2, plan->van_middle);
 }
 
+/* The break opens the wire like a switch. */
+static void
+draw_break (cairo_t           *cr,
+            const HsInk       *ink,
+            const HsStripPlan *plan)
+{
+  double x1 = hs_strip_plan_x (plan, plan->day->break_from), x2 = hs_strip_plan_x (plan, plan->day->break_to);
+  double y = plan->van_middle, dot = px (plan, 4);
+
+  if (plan->day->break_from < 0 || x2 - x1 < 4 * dot)
+    return;
+  hs_ink_box (cr, &GRAPHENE_RECT_INIT (x1, y - dot, x2 - x1, 2 * dot), &ink->well, NULL, 0);
+  hs_ink_line (cr, &ink->copper, px (plan, 3), x1 + dot, y, x2 - dot, y - px (plan, 13));
+  gdk_cairo_set_source_rgba (cr, &ink->copper);
+  cairo_arc (cr, x1 + dot, y, dot, 0, 2 * G_PI);
+  cairo_fill (cr);
+  cairo_arc (cr, x2 - dot, y, dot, 0, 2 * G_PI);
+  cairo_fill (cr);
+}
+
 static void
 draw_van (GtkWidget         *widget,
           cairo_t           *cr,
@@ -345,6 +365,7 @@ draw_van (GtkWidget         *widget,
   draw_wire (cr, ink, plan);
   if (plan->day->leave >= 0)
     draw_ends (widget, cr, ink, plan);
+  draw_break (cr, ink, plan);
   for (guint i = 0; i < plan->day->stops->len; i++)
     {
       const HsStripStop *stop = g_ptr_array_index (plan->day->stops, i);

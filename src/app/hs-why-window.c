@@ -47,7 +47,8 @@ add_stop (GString *text, HsLedger *ledger, const HsPlannedStop *stop, guint numb
 {
   g_autofree char *arrive = hs_show_clock (ledger, stop->arrive);
   g_autofree char *window = hs_show_window (ledger, stop->window_from, stop->window_to);
-  g_autofree char *spare = NULL, *wait = NULL, *line = NULL;
+  g_autofree char *break_window = hs_show_window (ledger, stop->break_from, stop->break_to);
+  g_autofree char *spare = NULL, *wait = NULL, *rest = NULL, *line = NULL;
 
   if (stop->spare_seconds >= 0 && stop->window_to != HS_INSTANT_NONE)
     spare = g_strdup_printf (_("promised %s, %d min spare"), window, (int) (stop->spare_seconds / 60));
@@ -57,9 +58,11 @@ add_stop (GString *text, HsLedger *ledger, const HsPlannedStop *stop, guint numb
 
       wait = g_strdup_printf (_("waits %s"), span);
     }
+  if (stop->break_from != HS_INSTANT_NONE)
+    rest = g_strdup_printf (_("then break %s"), break_window);
   line = hs_show_joined ("", stop->note != NULL ? stop->note : "", spare != NULL ? spare : "", wait != NULL ? wait : "",
                          stop->guess ? _("the drive is a guess") : "", stop->locked ? _("locked in its place") : "",
-                         NULL);
+                         rest != NULL ? rest : "", NULL);
   g_string_append_printf (text, "\n%u. %s %s%s%s", number, arrive, stop->id, *line != '\0' ? ": " : "", line);
 }
 

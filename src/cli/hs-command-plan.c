@@ -26,6 +26,20 @@ status_id (HsPlanStatus status)
 }
 
 static void
+write_break (HsCli *cli, HsJsonOut *out, HsInstant from, HsInstant to)
+{
+  if (from == HS_INSTANT_NONE)
+    {
+      hs_json_out_null (out, "break");
+      return;
+    }
+  hs_json_out_begin_array (out, "break");
+  hs_cli_json_clock (cli, out, NULL, from);
+  hs_cli_json_clock (cli, out, NULL, to);
+  hs_json_out_end_array (out);
+}
+
+static void
 write_stop (HsCli *cli, HsJsonOut *out, const HsPlannedStop *stop)
 {
   hs_json_out_begin_object (out, NULL);
@@ -49,6 +63,7 @@ write_stop (HsCli *cli, HsJsonOut *out, const HsPlannedStop *stop)
     hs_json_out_null (out, "spare_minutes");
   else
     hs_cli_json_minutes (out, "spare_minutes", stop->spare_seconds);
+  write_break (cli, out, stop->break_from, stop->break_to);
   hs_json_out_boolean (out, "guess", stop->guess);
   hs_json_out_string (out, "drive_source", hs_travel_source_id (stop->drive_source));
   hs_json_out_end_object (out);
@@ -110,6 +125,7 @@ write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *others
   hs_json_out_string (out, "spare_at", plan->spare_at);
   hs_json_out_integer (out, "cost_cents", plan->cost_cents);
   hs_json_out_integer (out, "states", (gint64) plan->states);
+  write_break (cli, out, plan->break_from, plan->break_to);
   hs_json_out_begin_array (out, "stops");
   for (guint i = 0; i < plan->stops->len; i++)
     write_stop (cli, out, g_ptr_array_index (plan->stops, i));
@@ -122,6 +138,15 @@ write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *others
   if (others != NULL)
     write_others (out, others);
   hs_json_out_end_object (out);
+}
+
+static void
+print_break (HsCli *cli, HsInstant break_from, HsInstant break_to)
+{
+  g_autofree char *from = hs_cli_clock_text (cli, break_from);
+  g_autofree char *to = hs_cli_clock_text (cli, break_to);
+  if (break_from != HS_INSTANT_NONE)
+    hs_cli_print (_("           break %s–%s\n"), from, to);
 }
 
 static void
@@ -144,6 +169,7 @@ print_stop (HsCli *cli, guint number, const HsPlannedStop *stop)
       g_autofree char *start = hs_cli_clock_text (cli, stop->start);
       hs_cli_print (_("           wait until %s\n"), start);
     }
+  print_break (cli, stop->break_from, stop->break_to);
 }
 
 static void
@@ -165,6 +191,9 @@ print_plan (HsCli *cli, const HsDayPlan *plan)
         hs_cli_print (_("Least spare time: %d min at %s\n"), (int) (plan->spare_seconds / 60),
                       plan->spare_at);
     }
+  if (plan->stops->len > 0 && plan->break_from != HS_INSTANT_NONE
+      && plan->break_from < ((const HsPlannedStop *) g_ptr_array_index (plan->stops, 0))->arrive)
+    print_break (cli, plan->break_from, plan->break_to);
   for (guint i = 0; i < plan->stops->len; i++)
     print_stop (cli, i + 1, g_ptr_array_index (plan->stops, i));
   for (guint i = 0; i < plan->broken->len; i++)

@@ -446,6 +446,10 @@ set_rules (HsDayBuild *build)
   day->leave_to_seconds = hs_day_build_seconds (build->facts, rules->leave_to);
   day->home_by_seconds = rules->home_by < HS_MINUTES_PER_DAY ? hs_day_build_seconds (build->facts, rules->home_by)
                                                              : HS_DAY_NO_HOME_BY;
+  day->break_seconds = 60 * (gint32) rules->break_minutes;
+  day->break_span.from_seconds = hs_day_build_seconds (build->facts, rules->break_from);
+  day->break_span.to_seconds = MAX (hs_day_build_seconds (build->facts, rules->break_to),
+                                    day->break_span.from_seconds + day->break_seconds);
   day->minute_cents = rules->minute_cents;
   day->mile_cents = rules->mile_cents;
   day->spare_seconds = (gint32) rules->spare_seconds;

@@ -105,6 +105,7 @@ typedef struct
 /**
  * HsDayRules: the owner's settings, times as minutes of the day.
  * @home_by: 1440 if the owner did not say
+ * @break_minutes: length of the break; 0: none
  */
 typedef struct
 {
@@ -115,6 +116,9 @@ typedef struct
   gint64 spare_seconds;
   gint64 minute_cents;
   gint64 mile_cents;
+  gint64 break_minutes;
+  int break_from;
+  int break_to;
 } HsDayRules;
 
 /** HsDayArea: an area, with a position if the book has one for it or for a customer in it. */

@@ -17,7 +17,8 @@
 #define UNITS_PER_CENT 3000
 
 /* Where the day stands. @past: stops of the order that have begun, and counters before them; @under_way: the last of
- * them is not reached yet; @place, @time: from where and when the rest is driven; @leave: when the van left. */
+ * them is not reached yet; @place, @time: from where and when the rest is driven; @leave: when the van left; @rested:
+ * the break is behind, or on since @break_start. */
 typedef struct
 {
   const HsDaySolved *solved;
@@ -29,6 +30,8 @@ typedef struct
   guint place;
   gint32 time;
   gint32 leave;
+  gboolean rested;
+  gint32 break_start;
 } Going;
 
 /* Instants of a stop's visit on this day, or %HS_INSTANT_NONE. */
@@ -144,6 +147,30 @@ find_van (Going *going)
     going->time = MAX (now, since_start (going, last->arrived) + service_of (going, going->past - 1));
 }
 
+/* Nobody stamps a break: one that the plan has before a stop that has begun is had, and one after a stop that is left
+ * begins then. */
+static void
+find_break (Going *going)
+{
+  const HsDay *day = going->solved->build->day;
+  const HsPlan *plan = going->solved->plan;
+  int after = plan->break_after;
+  const Stamps *left = after >= 0 && after + 1 == (int) going->past ? stamps_of (going, (guint) after) : NULL;
+
+  going->break_start = plan->break_start_seconds;
+  if (after == HS_PLAN_NO_BREAK)
+    going->rested = plan->leave_seconds >= day->break_span.from_seconds + day->break_seconds;
+  else
+    going->rested = after + 1 < (int) going->past + going->under_way;
+  if (going->rested || going->under_way || left == NULL || left->left == HS_INSTANT_NONE)
+    return;
+  going->break_start = MAX (since_start (going, left->left), day->break_span.from_seconds);
+  if (going->break_start > since_start (going, going->now))
+    return;
+  going->rested = TRUE;
+  going->time = MAX (going->time, going->break_start + day->break_seconds);
+}
+
 /* The rest of the order, driven from where the van is; with nothing left, only the way home. */
 static gboolean
 drive_rest (const Going *going, HsPlan **ret_rest, GError **error)
@@ -156,6 +183,10 @@ drive_rest (const Going *going, HsPlan **ret_rest, GError **error)
   for (guint i = going->past; i < plan->stops->len; i++)
     order[n++] = hs_plan_get_stop (plan, i)->stop;
   day->start_place = going->place;
+  day->leave_from_seconds = day->leave_to_seconds = going->time;
+  day->under_way = going->past > 0 || going->under_way;
+  if (going->rested)
+    day->break_seconds = 0;
   if (!hs_plan_drive_order (day, order, n, going->time, ret_rest, error))
     return FALSE;
   if (n == 0)
@@ -189,6 +220,21 @@ past_stop (const Going *going, guint position, gint32 before)
   return stop;
 }
 
+/* The break among all stops of the day. */
+static void
+put_break (const Going *going, HsPlan *rest)
+{
+  const HsPlan *plan = going->solved->plan;
+
+  if (rest->break_after != HS_PLAN_NO_BREAK)
+    rest->break_after += (int) going->past;
+  if (!going->rested || plan->break_after == HS_PLAN_NO_BREAK)
+    return;
+  rest->break_after = plan->break_after;
+  rest->break_start_seconds = going->break_start;
+  rest->break_end_seconds = going->break_start + going->solved->build->day->break_seconds;
+}
+
 /* Puts what is past before what is left; the figures are those of the whole day. */
 static void
 put_together (const Going *going, HsPlan *rest)
@@ -210,6 +256,7 @@ put_together (const Going *going, HsPlan *rest)
       rest->drive_millimiles += leg_millimiles (day, place, place_of (going, i));
       place = place_of (going, i);
     }
+  put_break (going, rest);
   rest->leave_seconds = going->leave;
   if (rest->stops->len > 0)
     rest->leave_seconds = MIN (going->leave, hs_plan_get_stop (rest, 0)->arrive_seconds);
@@ -226,7 +273,7 @@ add_phone (Going *going, HsPlanBroken *broken, GError **error)
   g_autoptr (GPtrArray) phones = NULL;
   g_autofree char *why = g_steal_pointer (&broken->why);
 
-  if (broken->stop != HS_DAY_NO_STOP)
+  if (broken->stop >= 0)
     call = g_array_index (going->solved->build->refs, HsDayStopRef, broken->stop).call;
   else
     call = NULL;
@@ -248,6 +295,7 @@ go_on (Going *going, HsPlan **ret_plan, GError **error)
   g_autoptr (HsPlan) rest = NULL;
 
   find_van (going);
+  find_break (going);
   if (!drive_rest (going, &rest, error))
     return FALSE;
   put_together (going, rest);

@@ -11,6 +11,7 @@
 #include "hs-area-row.h"
 #include "hs-customer-row.h"
 #include "hs-day-source.h"
+#include "hs-decimal.h"
 #include "hs-geo.h"
 #include "hs-job-row.h"
 #include "hs-ops-error.h"
@@ -25,6 +26,7 @@
 
 typedef struct
 {
+  HsBook *book;
   HsStore *store;
   HsDayFacts *facts;
   gboolean first_van;
@@ -70,9 +72,9 @@ is_kept (const HsLoad *load, const char *id)
 /* Settings --------------------------------------------------------------------------------------------------------- */
 
 static gboolean
-load_clock (HsBook *book, const char *key, int *ret_minutes, GError **error)
+load_clock (HsLoad *load, const char *key, int *ret_minutes, GError **error)
 {
-  g_autofree char *text = hs_settings_dup (book, key, error);
+  g_autofree char *text = hs_settings_dup_of_van (load->book, load->facts->van, key, error);
 
   if (text == NULL)
     return FALSE;
@@ -85,24 +87,50 @@ load_clock (HsBook *book, const char *key, int *ret_minutes, GError **error)
 }
 
 static gboolean
-load_rules (HsBook *book, HsDayRules *rules, GError **error)
+load_break (HsLoad *load, HsDayRules *rules, GError **error)
 {
+  g_autofree char *minutes = hs_settings_dup_of_van (load->book, load->facts->van, "break_minutes", error);
+
+  return minutes != NULL && hs_decimal_parse (minutes, 0, &rules->break_minutes, error)
+         && load_clock (load, "break_from", &rules->break_from, error)
+         && load_clock (load, "break_to", &rules->break_to, error);
+}
+
+static gboolean
+check_rules (const HsDayRules *rules, GError **error)
+{
+  if (rules->leave_from > rules->leave_to)
+    {
+      g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
+                   "leave_from lies after leave_to: set one of them so that the van can leave");
+      return FALSE;
+    }
+  if (rules->break_minutes > 0 && rules->break_to - rules->break_from < rules->break_minutes)
+    {
+      g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
+                   "A break of %d min does not fit between break_from and break_to: set one of the three",
+                   (int) rules->break_minutes);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+load_rules (HsLoad *load, HsDayRules *rules, GError **error)
+{
+  HsBook *book = load->book;
   gint64 spare_minutes = 0;
 
   rules->base_area = hs_settings_dup (book, "base_area", error);
-  if (rules->base_area == NULL || !load_clock (book, "leave_from", &rules->leave_from, error)
-      || !load_clock (book, "leave_to", &rules->leave_to, error)
-      || !load_clock (book, "home_by", &rules->home_by, error)
+  if (rules->base_area == NULL || !load_clock (load, "leave_from", &rules->leave_from, error)
+      || !load_clock (load, "leave_to", &rules->leave_to, error)
+      || !load_clock (load, "home_by", &rules->home_by, error) || !load_break (load, rules, error)
       || !hs_settings_get_int (book, "spare_minutes", &spare_minutes, error)
       || !hs_settings_get_int (book, "minute_cents", &rules->minute_cents, error)
       || !hs_settings_get_int (book, "mile_cents", &rules->mile_cents, error))
     return FALSE;
   rules->spare_seconds = 60 * spare_minutes;
-  if (rules->leave_from <= rules->leave_to)
-    return TRUE;
-  g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
-               "leave_from lies after leave_to: set one of them so that the van can leave");
-  return FALSE;
+  return check_rules (rules, error);
 }
 
 /* Calls ------------------------------------------------------------------------------------------------------------ */
@@ -441,7 +469,7 @@ load_counters (HsLoad *load, GError **error)
 static gboolean
 load_all (HsLoad *load, HsBook *book, GError **error)
 {
-  if (!load_rules (book, &load->facts->rules, error)
+  if (!load_rules (load, &load->facts->rules, error)
       || !hs_travel_rules_load (book, &load->facts->travel, error) || !load_calls (load, error)
       || !load_counters (load, error))
     return FALSE;
@@ -466,7 +494,7 @@ hs_day_facts_load (HsBook *book, HsDate day, const HsVanRow *van, GPtrArray *kee
 {
   g_autoptr (HsDayFacts) facts = hs_day_facts_new (hs_book_get_zone (book), day);
   g_autoptr (GPtrArray) vans = NULL;
-  HsLoad load = { hs_book_get_store (book), facts, FALSE, keep, extra_area };
+  HsLoad load = { book, hs_book_get_store (book), facts, FALSE, keep, extra_area };
   gboolean loaded;
   guint at;
 

@@ -65,6 +65,8 @@ day_plan_new (const HsDaySolved *solved)
   plan->next_van = g_strdup (solved->facts->next_van);
   plan->leave = HS_INSTANT_NONE;
   plan->home = HS_INSTANT_NONE;
+  plan->break_from = HS_INSTANT_NONE;
+  plan->break_to = HS_INSTANT_NONE;
   plan->spare_seconds = -1;
   plan->accepted = solved->accepted;
   plan->stops = g_ptr_array_new_with_free_func (planned_stop_free);
@@ -182,6 +184,8 @@ add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsPlanStop *timed, g
   stop->window_from = HS_INSTANT_NONE;
   stop->window_to = HS_INSTANT_NONE;
   stop->spare_seconds = -1;
+  stop->break_from = HS_INSTANT_NONE;
+  stop->break_to = HS_INSTANT_NONE;
   leg = hs_travel_get_leg (solved->build->travel, from_place, source->place);
   stop->guess = leg.guess;
   stop->drive_source = leg.source;
@@ -215,6 +219,23 @@ add_stops (HsDayPlan *plan, const HsDaySolved *solved)
     }
   if (solved->plan->stops->len > 0)
     plan->home_drive_seconds = g_array_index (day->drive_seconds, gint32, place * day->n_places + day->end_place);
+}
+
+static void
+add_break (HsDayPlan *plan, const HsDaySolved *solved)
+{
+  int after = solved->plan->break_after;
+  HsPlannedStop *stop;
+
+  if (after == HS_PLAN_NO_BREAK)
+    return;
+  plan->break_from = solved->facts->starts_at + solved->plan->break_start_seconds;
+  plan->break_to = solved->facts->starts_at + solved->plan->break_end_seconds;
+  if (after < 0)
+    return;
+  stop = g_ptr_array_index (plan->stops, (guint) after);
+  stop->break_from = plan->break_from;
+  stop->break_to = plan->break_to;
 }
 
 /* Opening hours of every counter of the day, also of one that is left out. */
@@ -270,6 +291,7 @@ hs_day_solved_describe (const HsDaySolved *solved)
   HsDayPlan *plan = day_plan_new (solved);
 
   add_stops (plan, solved);
+  add_break (plan, solved);
   add_spans (plan, solved);
   add_broken (plan, solved);
   plan->status = plan->broken->len > 0 ? HS_PLAN_IMPOSSIBLE : solved->plan->status;

@@ -25,6 +25,7 @@ G_BEGIN_DECLS
  * @guess: that leg is a guess
  * @drive_source: where its minutes come from
  * @locked: the owner locked this stop in its place
+ * @break_from, @break_to: the break that is taken here when it is done; %HS_INSTANT_NONE elsewhere
  */
 typedef struct
 {
@@ -49,6 +50,8 @@ typedef struct
   gboolean guess;
   HsTravelSource drive_source;
   gboolean locked;
+  HsInstant break_from;
+  HsInstant break_to;
 } HsPlannedStop;
 
 /** HsBrokenPromise: @late_seconds is -1 when the call cannot be planned at all; @why says so in words. */
@@ -80,6 +83,7 @@ typedef struct
  * @stops: (element-type HsPlannedStop)
  * @broken: (element-type HsBrokenPromise)
  * @spans: (element-type HsCounterSpan)
+ * @break_from, @break_to: the break on the road, %HS_INSTANT_NONE where there is none
  * @penciled: (element-type utf8): numbers of penciled jobs of the day, which the plan leaves out
  * @home_drive_seconds: the last leg
  * @accepted: this order is the one that the owner accepted, not a fresh one
@@ -100,6 +104,8 @@ typedef struct
   gint64 cost_cents;
   guint64 states;
   gint64 home_drive_seconds;
+  HsInstant break_from;
+  HsInstant break_to;
   gboolean accepted;
   GPtrArray *stops;
   GPtrArray *broken;

@@ -86,6 +86,8 @@ hs_day_problem_add_van (HsDayProblem *self, const char *id)
   van->leave_from_seconds = day->leave_from_seconds;
   van->leave_to_seconds = day->leave_to_seconds;
   van->home_by_seconds = day->home_by_seconds;
+  van->break_seconds = day->break_seconds;
+  van->break_span = day->break_span;
   return van;
 }
 

@@ -292,5 +292,7 @@ hs_day_solved_broken (const HsDaySolved *solved, int stop, gint64 late_seconds, 
 {
   if (stop == HS_DAY_NO_STOP)
     return hs_broken_promise_new ("home", late_seconds, why);
+  if (stop == HS_DAY_BREAK)
+    return hs_broken_promise_new ("break", late_seconds, why);
   return hs_broken_promise_new (hs_day_get_stop (solved->build->day, (guint) stop)->id, late_seconds, why);
 }

@@ -113,7 +113,8 @@ offer_from_replan (const HsDaySolved *solved, const HsPlan *plan)
   for (guint i = 0; i < plan->broken->len; i++)
     {
       const HsPlanBroken *broken = hs_plan_get_broken (plan, i);
-      const char *id = broken->stop == HS_DAY_NO_STOP ? "home" : stop_id (solved, (guint) broken->stop);
+      const char *id = broken->stop == HS_DAY_NO_STOP ? "home"
+                       : broken->stop == HS_DAY_BREAK ? "break" : stop_id (solved, (guint) broken->stop);
 
       g_ptr_array_add (offer->breaks, hs_broken_promise_new (id, broken->late_seconds, broken->why));
     }

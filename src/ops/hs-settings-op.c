@@ -189,6 +189,9 @@ static const Rule rules[] = {
   { "leave_from", "07:30", check_clock, 0, 0, "earliest leaving, HH:MM" },
   { "leave_to", "09:30", check_clock, 0, 0, "latest leaving, HH:MM" },
   { "home_by", "24:00", check_clock, 0, 0, "latest coming home, HH:MM; 24:00 is no limit" },
+  { "break_minutes", "0", check_whole, 0, 240, "length of the day's break in minutes; 0: none" },
+  { "break_from", "11:00", check_clock, 0, 0, "the break begins at this time or later, HH:MM" },
+  { "break_to", "14:00", check_clock, 0, 0, "the break is over by this time, HH:MM" },
   { "spare_minutes", "30", check_whole, 0, 720, "minutes that every promise should keep in hand" },
   { "minute_cents", "160", check_whole, 0, 100000, "what a minute away from base costs, in cents" },
   { "mile_cents", "42", check_whole, 0, 100000, "what a mile costs, in cents" },
@@ -224,9 +227,21 @@ hs_setting_free (HsSetting *setting)
 {
   if (setting == NULL)
     return;
+  g_free (setting->key);
   g_free (setting->value);
   g_free (setting->warning);
   g_free (setting);
+}
+
+/* What may differ from van to van. */
+static const char *const van_keys[]
+    = { "leave_from", "leave_to", "home_by", "break_minutes", "break_from", "break_to", NULL };
+
+/* "B.home_by" belongs to van B alone. */
+static gboolean
+is_of_van (const char *key)
+{
+  return g_ascii_isupper (key[0]) && key[1] == '.';
 }
 
 static const Rule *
@@ -234,6 +249,8 @@ find_rule (const char *key, GError **error)
 {
   g_autoptr (GString) known = g_string_new (NULL);
 
+  if (is_of_van (key) && g_strv_contains (van_keys, key + 2))
+    return find_rule (key + 2, error);
   for (gsize i = 0; i < G_N_ELEMENTS (rules); i++)
     {
       if (g_str_equal (rules[i].key, key))
@@ -245,11 +262,12 @@ find_rule (const char *key, GError **error)
 }
 
 static gboolean
-load_value (HsBook *book, const Rule *rule, char **ret_value, gboolean *ret_is_default, GError **error)
+load_value (HsBook *book, const Rule *rule, const char *key, char **ret_value, gboolean *ret_is_default,
+            GError **error)
 {
   g_autofree char *value = NULL;
 
-  if (!hs_setting_row_get (hs_book_get_store (book), rule->key, &value, error))
+  if (!hs_setting_row_get (hs_book_get_store (book), key, &value, error))
     return FALSE;
   *ret_is_default = value == NULL;
   *ret_value = value == NULL ? g_strdup (rule->standard) : g_steal_pointer (&value);
@@ -276,17 +294,41 @@ warn_about_area (HsBook *book, HsSetting *setting, GError **error)
 }
 
 static HsSetting *
-load_setting (HsBook *book, const Rule *rule, GError **error)
+load_setting (HsBook *book, const Rule *rule, const char *key, GError **error)
 {
   g_autoptr (HsSetting) setting = g_new0 (HsSetting, 1);
 
-  setting->key = rule->key;
+  setting->key = g_strdup (key);
   setting->help = rule->help;
-  if (!load_value (book, rule, &setting->value, &setting->is_default, error))
+  if (!load_value (book, rule, key, &setting->value, &setting->is_default, error))
     return NULL;
   if (rule->check == check_area && !warn_about_area (book, setting, error))
     return NULL;
   return g_steal_pointer (&setting);
+}
+
+/* Adds what is set for one van alone. */
+static gboolean
+list_of_vans (HsBook *book, GPtrArray *settings, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_setting_row_list (hs_book_get_store (book), &rows, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsSettingRow *row = g_ptr_array_index (rows, i);
+      const Rule *rule = is_of_van (row->id) ? find_rule (row->id, NULL) : NULL;
+      HsSetting *setting;
+
+      if (rule == NULL || *row->value == '\0')
+        continue;
+      setting = load_setting (book, rule, row->id, error);
+      if (setting == NULL)
+        return FALSE;
+      g_ptr_array_add (settings, setting);
+    }
+  return TRUE;
 }
 
 GPtrArray *
@@ -296,13 +338,13 @@ hs_settings_list (HsBook *book, GError **error)
 
   for (gsize i = 0; i < G_N_ELEMENTS (rules); i++)
     {
-      HsSetting *setting = load_setting (book, &rules[i], error);
+      HsSetting *setting = load_setting (book, &rules[i], rules[i].key, error);
 
       if (setting == NULL)
         return NULL;
       g_ptr_array_add (settings, setting);
     }
-  return g_steal_pointer (&settings);
+  return list_of_vans (book, settings, error) ? g_steal_pointer (&settings) : NULL;
 }
 
 char *
@@ -312,9 +354,20 @@ hs_settings_dup (HsBook *book, const char *key, GError **error)
   gboolean is_default;
   char *value;
 
-  if (rule == NULL || !load_value (book, rule, &value, &is_default, error))
+  if (rule == NULL || !load_value (book, rule, key, &value, &is_default, error))
     return NULL;
   return value;
+}
+
+char *
+hs_settings_dup_of_van (HsBook *book, const char *letter, const char *key, GError **error)
+{
+  g_autofree char *own = g_strdup_printf ("%s.%s", letter, key);
+  g_autofree char *value = NULL;
+
+  if (!hs_setting_row_get (hs_book_get_store (book), own, &value, error))
+    return NULL;
+  return value != NULL && *value != '\0' ? g_steal_pointer (&value) : hs_settings_dup (book, key, error);
 }
 
 gboolean
@@ -386,21 +439,40 @@ save_vans (HsBook *book, const char *letters, GError **error)
 }
 
 static gboolean
-save_value (HsBook *book, const Rule *rule, const char *value, GError **error)
+know_van (HsBook *book, const char *key, GError **error)
 {
-  return (rule->check != check_vans || save_vans (book, value, error))
-         && hs_setting_row_put (hs_book_get_store (book), rule->key, value, error);
+  g_autoptr (GPtrArray) vans = NULL;
+  const char letter[] = { key[0], '\0' };
+
+  if (!hs_van_row_list (hs_book_get_store (book), &vans, error))
+    return FALSE;
+  return has_van (vans, letter) || hs_ops_refuse (error, "%s: the book has no van %s.", key, letter);
+}
+
+static gboolean
+save_value (HsBook *book, const Rule *rule, const char *key, const char *value, GError **error)
+{
+  return (rule->check != check_vans || save_vans (book, value, error)) && (!is_of_van (key) || know_van (book, key, error))
+         && hs_setting_row_put (hs_book_get_store (book), key, value, error);
+}
+
+/* Nothing at all stands for a van that is like the others. */
+static char *
+check_value (HsBook *book, const Rule *rule, const char *key, const char *value, GError **error)
+{
+  g_autofree char *trimmed = g_strstrip (g_strdup (value));
+
+  return is_of_van (key) && *trimmed == '\0' ? g_strdup ("") : rule->check (book, rule, trimmed, error);
 }
 
 gboolean
 hs_settings_set (HsBook *book, const char *key, const char *value, HsInstant now, GError **error)
 {
   const Rule *rule = find_rule (key, error);
-  g_autofree char *trimmed = g_strstrip (g_strdup (value));
-  g_autofree char *written = rule == NULL ? NULL : rule->check (book, rule, trimmed, error);
+  g_autofree char *written = rule == NULL ? NULL : check_value (book, rule, key, value, error);
 
   if (written == NULL || !hs_store_begin (hs_book_get_store (book), now, error))
     return FALSE;
-  return hs_store_end (hs_book_get_store (book), save_value (book, rule, written, error), error)
+  return hs_store_end (hs_book_get_store (book), save_value (book, rule, key, written, error), error)
          && hs_book_refresh (book, error);
 }

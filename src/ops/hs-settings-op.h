@@ -10,9 +10,9 @@ G_BEGIN_DECLS
 /**
  * HsSetting:
  * @key: `base_area`, `zone`, `leave_from`, `leave_to`, `home_by`, `spare_minutes`, `minute_cents`, `mile_cents`,
- *   `currency`, `vans`, `tax_percent`, `call_out_cents`, `call_out_minutes`, `quarter_hour_cents`, `markup_bands`, …;
+ *   `break_minutes`, `break_from`, `break_to`, `currency`, `vans`, `tax_percent`, `call_out_cents`, `call_out_minutes`, `quarter_hour_cents`, `markup_bands`, …;
  *   `clock_starts`: the local time at which this book's own clock starts whenever it is opened (a demo's); empty: the
- *   machine's clock
+ *   machine's clock. `B.home_by` is home_by of van B alone, and so for all hours of the day and the break
  * @help: one line that says what it is and how it is written
  * @value: what the book holds, or the default
  * @is_default: the owner has not set it
@@ -20,7 +20,7 @@ G_BEGIN_DECLS
  */
 typedef struct
 {
-  const char *key;
+  char *key;
   const char *help;
   char *value;
   gboolean is_default;
@@ -30,11 +30,14 @@ typedef struct
 void hs_setting_free (HsSetting *setting);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsSetting, hs_setting_free)
 
-/** hs_settings_list: (element-type HsSetting): every key in the order of the help. */
+/** hs_settings_list: (element-type HsSetting): every key in the order of the help, then what is set for one van. */
 GPtrArray *hs_settings_list (HsBook *book, GError **error);
 
 /** hs_settings_dup: the value of @key, or its default. An unknown key is refused with the known ones named. */
 char *hs_settings_dup (HsBook *book, const char *key, GError **error);
+
+/** hs_settings_dup_of_van: what holds for the van with that letter: its own value, else that for all. */
+char *hs_settings_dup_of_van (HsBook *book, const char *letter, const char *key, GError **error);
 gboolean hs_settings_get_int (HsBook *book, const char *key, gint64 *ret_value, GError **error);
 
 /** hs_settings_get_scaled: a decimal as value × 10^@decimals. Percents have up to 4 decimals: 2.7 is 27000 of 4. */
@@ -43,7 +46,7 @@ gboolean hs_settings_get_scaled (HsBook *book, const char *key, guint decimals, 
 /** hs_settings_get_clock: HH:MM as minutes of a day. */
 gboolean hs_settings_get_clock (HsBook *book, const char *key, int *ret_minutes, GError **error);
 
-/** hs_settings_set: checks @value by the key's own rule, then saves it. */
+/** hs_settings_set: checks @value by the key's own rule, then saves it. An empty value for one van takes its own away. */
 gboolean hs_settings_set (HsBook *book, const char *key, const char *value, HsInstant now, GError **error);
 
 G_END_DECLS
