@@ -127,7 +127,8 @@ hs_face_stop (HsStopRow *row, HsLedger *ledger, const HsDayPlan *plan, guint ind
   g_autofree char *wait_span = stop->wait_seconds >= 60 ? hs_show_span (stop->wait_seconds) : NULL;
   g_autofree char *wait = wait_span != NULL ? g_strdup_printf (_("waits %s"), wait_span) : NULL;
   g_autofree char *rest = dup_break (ledger, stop);
-  g_autofree char *note = hs_show_joined (rest != NULL ? rest : "", stop->note != NULL ? stop->note : "", wait != NULL ? wait : "",
+  g_autofree char *note = hs_show_joined (rest != NULL ? rest : "", stop->note != NULL ? stop->note : "",
+                                          wait != NULL ? wait : "",
                                           stop->guess ? _("drive is a guess") : "", NULL);
   HsStopFace face = {
     .number = index + 1,

@@ -3,8 +3,8 @@
 
 /* The drawing of the time strip: axis, windows in lanes, the van's row, the counters' rails, now.
  *
- * Bracket = limits of a promise; hatch = room left; wire = drive; coil = wait; open switch = break; post = counter. Everything here is said
- * in words by the stops themselves; the drawing refuses to be the only source. */
+ * Bracket = limits of a promise; hatch = room left; wire = drive; coil = wait; open switch = break; post = counter.
+ * Everything here is said in words by the stops themselves; the drawing refuses to be the only source. */
 
 #include "hs-time-strip-draw.h"
 

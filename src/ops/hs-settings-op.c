@@ -452,7 +452,8 @@ know_van (HsBook *book, const char *key, GError **error)
 static gboolean
 save_value (HsBook *book, const Rule *rule, const char *key, const char *value, GError **error)
 {
-  return (rule->check != check_vans || save_vans (book, value, error)) && (!is_of_van (key) || know_van (book, key, error))
+  return (rule->check != check_vans || save_vans (book, value, error))
+         && (!is_of_van (key) || know_van (book, key, error))
          && hs_setting_row_put (hs_book_get_store (book), key, value, error);
 }
 
