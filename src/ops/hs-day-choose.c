@@ -72,7 +72,7 @@ problem_new (const HsDayBuild *build, const char *without)
 {
   HsDayProblem *problem = hs_day_problem_new (build, without, FALSE);
 
-  hs_day_problem_add_van (problem, "van");
+  hs_day_problem_add_van (problem, "van", build->day);
   hs_day_problem_add_calls (problem);
   return problem;
 }

@@ -21,6 +21,7 @@ call_free (gpointer data)
   g_free (call->customer);
   g_free (call->words);
   g_free (call->access_note);
+  g_free (call->van_id);
   g_free (call);
 }
 

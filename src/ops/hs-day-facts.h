@@ -21,6 +21,7 @@ G_BEGIN_DECLS
 
 /**
  * HsDayCall:
+ * @van_id: (nullable): of the job; %NULL is the first van
  * @window_from, @window_to: %HS_INSTANT_NONE where the promise leaves it open
  * @service_seconds: the work expected
  * @assumed: nobody said how long; %HS_DAY_ASSUMED_SECONDS stands in
@@ -35,6 +36,7 @@ typedef struct
   char *customer;
   char *words;
   char *access_note;
+  char *van_id;
   HsStage stage;
   HsInstant window_from;
   HsInstant window_to;
@@ -185,7 +187,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayFacts, hs_day_facts_free)
 
 /**
  * hs_day_facts_load:
- * @van: (transfer none): whose day
+ * @van: (transfer none) (nullable): whose day; %NULL: the calls of all vans, whose parts come from counters or, where
+ *   they are in a van already, from there: nothing is said of any van's stock
  * @keep: (nullable) (element-type utf8): ids of jobs and suppliers of the plan that stands: such a call belongs to the
  *   day although it has begun or is done, such a counter although nothing is wanted there any more
  * @extra_area: (nullable): one more area whose place on the map may be asked for

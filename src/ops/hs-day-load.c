@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /*
- * Reads one day of one van out of the book: the promised calls, the counters that their parts send the van to, areas
- * and drives, the owner's rules. Reads only; refuses a van and settings that the book does not have.
+ * Reads one day of one van, or of all, out of the book: the promised calls, the counters that their parts send the van
+ * to, areas and drives, the owner's rules. Reads only; refuses a van and settings that the book does not have.
  */
 
 #include "hs-day-facts.h"
@@ -174,6 +174,7 @@ add_call (HsLoad *load, const HsJobRow *job, HsStage stage, GError **error)
   call->area = g_strdup (job->area_id);
   call->words = g_strdup (job->words);
   call->access_note = g_strdup (job->access_note);
+  call->van_id = g_strdup (job->van_id);
   call->stage = stage;
   call->window_from = job->window_from;
   call->window_to = job->window_to;
@@ -500,11 +501,11 @@ hs_day_facts_load (HsBook *book, HsDate day, const HsVanRow *van, GPtrArray *kee
 
   if (!hs_van_row_list (load.store, &vans, error))
     return NULL;
-  at = (guint) MAX (0, find_letter (vans, van->letter));
+  at = van != NULL ? (guint) MAX (0, find_letter (vans, van->letter)) : 0;
   load.first_van = at == 0;
-  facts->van_id = g_strdup (van->id);
-  facts->van = g_strdup (van->letter);
-  if (vans->len > 1)
+  facts->van_id = van != NULL ? g_strdup (van->id) : NULL;
+  facts->van = van != NULL ? g_strdup (van->letter) : NULL;
+  if (van != NULL && vans->len > 1)
     facts->next_van = g_strdup (((const HsVanRow *) g_ptr_array_index (vans, (at + 1) % vans->len))->letter);
   loaded = load_all (&load, book, error);
   load_clear (&load);

@@ -76,9 +76,8 @@ hs_day_problem_free (HsDayProblem *self)
 }
 
 HsVan *
-hs_day_problem_add_van (HsDayProblem *self, const char *id)
+hs_day_problem_add_van (HsDayProblem *self, const char *id, const HsDay *day)
 {
-  const HsDay *day = self->build->day;
   HsVan *van = hs_problem_add_van (self->problem, id);
 
   van->start = day->start_place;
@@ -135,8 +134,8 @@ part_of (const HsDayProblem *self, guint need)
   return hs_problem_part (self->problem, token);
 }
 
-static gboolean
-take_stock (GPtrArray *stock, const HsDayNeed *need)
+gboolean
+hs_day_problem_take_stock (GPtrArray *stock, const HsDayNeed *need)
 {
   for (guint i = 0; i < stock->len; i++)
     {
@@ -150,13 +149,20 @@ take_stock (GPtrArray *stock, const HsDayNeed *need)
   return FALSE;
 }
 
+static gboolean
+is_ahead (const HsDayProblem *self, const HsDayNeed *need)
+{
+  return ((const HsDayCall *) g_ptr_array_index (self->build->facts->calls, need->call))->stage == HS_STAGE_PROMISED;
+}
+
 void
 hs_day_problem_add_stock (HsDayProblem *self, HsVan *van, GPtrArray *stock)
 {
   g_return_if_fail (self->pooled);
 
   for (guint i = 0; i < self->build->facts->needs->len && van->carries->len < HS_PROBLEM_MAX_UNITS; i++)
-    if (is_open (self, get_need (self, i)) && take_stock (stock, get_need (self, i)))
+    if (is_ahead (self, get_need (self, i)) && is_open (self, get_need (self, i))
+        && hs_day_problem_take_stock (stock, get_need (self, i)))
       {
         guint part = part_of (self, i);
 
@@ -267,7 +273,7 @@ hs_day_problem_add_calls (HsDayProblem *self)
       const HsDayCall *of = g_array_index (build->refs, HsDayStopRef, i).call;
       HsCall *call;
 
-      if (of == NULL)
+      if (of == NULL || of->stage != HS_STAGE_PROMISED)
         continue;
       call = hs_problem_add_call (self->problem, stop->id, stop->place, stop->service_seconds);
       g_array_append_val (self->calls, i);

@@ -42,8 +42,8 @@ HsDayProblem *hs_day_problem_new (const HsDayBuild *build, const char *without, 
 void hs_day_problem_free (HsDayProblem *problem);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayProblem, hs_day_problem_free)
 
-/* hs_day_problem_add_van: (transfer none): one more van that keeps the owner's rules. */
-HsVan *hs_day_problem_add_van (HsDayProblem *problem, const char *id);
+/* hs_day_problem_add_van: (transfer none): one more van that keeps the rules of @day. */
+HsVan *hs_day_problem_add_van (HsDayProblem *problem, const char *id, const HsDay *day);
 
 /**
  * hs_day_problem_add_stock:
@@ -54,12 +54,15 @@ HsVan *hs_day_problem_add_van (HsDayProblem *problem, const char *id);
  */
 void hs_day_problem_add_stock (HsDayProblem *problem, HsVan *van, GPtrArray *stock);
 
+/* hs_day_problem_take_stock: takes what @need wants off @stock, of #HsStockRow; %FALSE if it has not as much. */
+gboolean hs_day_problem_take_stock (GPtrArray *stock, const HsDayNeed *need);
+
 /**
  * hs_day_problem_add_calls:
  *
- * Adds the calls of the day for any van. A need with a counter of its own is fetched there, for nothing; one that may
- * be bought at several has their prices; one that the day's van has is none. A counter that the day can't stop at sells
- * nothing; a part that is neither sold nor on board is not asked for.
+ * Adds the calls of the day that have not begun, for any van. A need with a counter of its own is fetched there, for
+ * nothing; one that may be bought at several has their prices; one that the day's van has is none. A counter that the
+ * day can't stop at sells nothing; a part that is neither sold nor on board is not asked for.
  */
 void hs_day_problem_add_calls (HsDayProblem *problem);
 

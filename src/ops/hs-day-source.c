@@ -184,7 +184,9 @@ hs_day_load_needs (HsStore *store, HsDayFacts *facts, GPtrArray *suppliers, GPtr
   g_autoptr (GPtrArray) stock = NULL;
   HsSources sources = { store, facts, suppliers, hours, NULL };
 
-  if (!hs_stock_row_list (store, facts->van_id, &stock, error))
+  if (facts->van_id == NULL)
+    stock = g_ptr_array_new ();
+  else if (!hs_stock_row_list (store, facts->van_id, &stock, error))
     return FALSE;
   sources.stock = stock;
   return add_needs (&sources, error);
