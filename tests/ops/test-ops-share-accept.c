@@ -1,0 +1,433 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Letting a shared day stand, what is refused, and taking it back. The day is that of two calls at nine of van A, one at
+ * Quayside and one at Highcroft, and one of van B at Highcroft at 09:35: shared, van B takes A-0002. */
+
+#include "hs-day-going.h"
+#include "hs-job-op.h"
+#include "hs-job-row.h"
+#include "hs-log-row.h"
+#include "hs-ops-error.h"
+#include "hs-plan-row.h"
+#include "hs-van-row.h"
+#include "ops-share.h"
+
+#define J(number, area, from, to, minutes) \
+  number ",555-0122,a,repair,promised," area "," SHARE_DAY "," from "," to "," #minutes "\n"
+
+static OpsTown *
+filled_town (void)
+{
+  OpsTown *town = share_town ();
+
+  ops_town_add (town, "jobs",
+                SHARE_JOBS J ("A-0001", "Q", "09:00", "09:00", 30) J ("A-0002", "H", "09:00", "09:00", 30)
+                J ("B-0001", "H", "09:35", "09:35", 30));
+  ops_town_add (town, "needs", SHARE_NEEDS "A-0001,PAD-3316,1,,\n");
+  ops_town_add (town, "stock", SHARE_STOCK "A,PAD-3316,1,1,\nB,PAD-3316,1,1,\n");
+  return town;
+}
+
+/* The letter of the van that has a job. */
+static char *
+van_of (OpsTown *town, const char *number)
+{
+  HsStore *store = hs_book_get_store (town->book);
+  g_autofree char *id = ops_town_job (town, number);
+  g_autoptr (HsJobRow) job = NULL;
+  g_autoptr (HsVanRow) van = NULL;
+  g_autoptr (GError) error = NULL;
+
+  hs_job_row_load (store, id, &job, &error);
+  g_assert_no_error (error);
+  hs_van_row_load (store, job->van_id, &van, &error);
+  g_assert_no_error (error);
+  return g_strdup (van->letter);
+}
+
+static void
+assert_van (OpsTown *town, const char *number, const char *letter)
+{
+  g_autofree char *van = van_of (town, number);
+
+  g_assert_cmpstr (van, ==, letter);
+}
+
+/* The order that stands: "08:51 A-0001 A-0002 =09:39", or "none" where none was accepted. */
+static char *
+standing (OpsTown *town, const char *van)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsDayPlan) plan = hs_day_plan_standing (town->book, ops_town_day (SHARE_DAY), van, &error);
+  GString *text = g_string_new (NULL);
+  int leave, home;
+
+  g_assert_no_error (error);
+  if (!plan->accepted)
+    return g_string_free (g_string_assign (text, "none"), FALSE);
+  hs_instant_to_local (hs_book_get_zone (town->book), plan->leave, NULL, &leave);
+  hs_instant_to_local (hs_book_get_zone (town->book), plan->home, NULL, &home);
+  g_string_append_printf (text, "%02d:%02d", leave / 3600, leave / 60 % 60);
+  for (guint i = 0; i < plan->stops->len; i++)
+    g_string_append_printf (text, " %s", ((HsPlannedStop *) g_ptr_array_index (plan->stops, i))->id);
+  g_string_append_printf (text, " =%02d:%02d", home / 3600, home / 60 % 60);
+  return g_string_free (text, FALSE);
+}
+
+static void
+assert_standing (OpsTown *town, const char *of_a, const char *of_b)
+{
+  g_autofree char *a = standing (town, "A");
+  g_autofree char *b = standing (town, "B");
+
+  g_assert_cmpstr (a, ==, of_a);
+  g_assert_cmpstr (b, ==, of_b);
+}
+
+static void
+accept (OpsTown *town, const HsSharePlan *plan, HsShareUndo **ret_undo)
+{
+  g_autoptr (GError) error = NULL;
+  gboolean done = hs_share_accept (town->book, plan, ops_town_now (town), ret_undo, &error);
+
+  g_assert_no_error (error);
+  g_assert_true (done);
+}
+
+static void
+test_accept (void)
+{
+  g_autoptr (OpsTown) town = filled_town ();
+  g_autoptr (HsSharePlan) plan = share_at (town, "06:45");
+  g_autofree char *job = ops_town_job (town, "A-0002");
+  g_autoptr (GPtrArray) log = NULL;
+  const HsLogRow *last;
+
+  accept (town, plan, NULL);
+  assert_van (town, "A-0001", "A");
+  assert_van (town, "A-0002", "B");
+  assert_van (town, "B-0001", "B");
+  assert_standing (town, "08:51 A-0001 =09:39", "08:48 A-0002 B-0001 =10:17");
+  /* It stands in the log of changes like any other. */
+  g_assert_true (hs_log_row_list_of (hs_book_get_store (town->book), "job", job, &log, NULL));
+  last = g_ptr_array_index (log, log->len - 1);
+  for (guint i = log->len; i > 0 && g_strcmp0 (last->field, "van_id") != 0; i--)
+    last = g_ptr_array_index (log, i - 1);
+  g_assert_cmpstr (last->field, ==, "van_id");
+  g_assert_cmpstr (last->act, ==, "changed");
+  g_assert_cmpstr (last->became, ==, ((HsShareMove *) g_ptr_array_index (plan->moves, 0))->to_id);
+}
+
+/* Shared once more there is nothing to change, and that may be accepted, too. */
+static void
+test_twice (void)
+{
+  g_autoptr (OpsTown) town = filled_town ();
+  g_autoptr (HsSharePlan) plan = share_at (town, "06:45");
+  g_autoptr (HsSharePlan) again = NULL;
+  g_autoptr (GError) error = NULL;
+
+  accept (town, plan, NULL);
+  g_assert_false (hs_share_accept (town->book, plan, ops_town_now (town), NULL, &error));
+  g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
+  again = share_at (town, "06:45");
+  g_assert_cmpuint (again->moves->len, ==, 0);
+  g_assert_cmpint (again->total.cents, ==, again->standing.cents);
+  accept (town, again, NULL);
+  assert_standing (town, "08:51 A-0001 =09:39", "08:48 A-0002 B-0001 =10:17");
+}
+
+/* A van that has nothing left to do has no order either. */
+static void
+test_emptied (void)
+{
+  g_autoptr (OpsTown) town = share_town ();
+  g_autoptr (HsSharePlan) plan = NULL;
+  g_autoptr (HsShareUndo) undo = NULL;
+  g_autoptr (HsPlanRow) row = NULL;
+  g_autoptr (GError) error = NULL;
+
+  ops_town_add (town, "jobs",
+                SHARE_JOBS J ("A-0001", "Q", "09:00", "09:00", 30) J ("B-0001", "Q", "09:34", "09:34", 30)
+                J ("B-0002", "Q", "10:08", "10:08", 30));
+  share_accept_order (town, "A");
+  plan = share_at (town, "06:45");
+  accept (town, plan, &undo);
+  assert_standing (town, "none", "08:51 A-0001 B-0001 B-0002 =10:47");
+  hs_plan_row_find (hs_book_get_store (town->book), ((HsShareRoute *) g_ptr_array_index (plan->routes, 0))->van_id,
+                    plan->day, &row, &error);
+  g_assert_no_error (error);
+  g_assert_null (row);
+  g_assert_true (hs_share_take_back (town->book, undo, ops_town_now (town), &error));
+  assert_standing (town, "08:51 A-0001 =09:39", "none");
+}
+
+/* What has begun stays in front of its van's order. */
+static void
+test_under_way (void)
+{
+  g_autoptr (OpsTown) town = share_town ();
+  g_autoptr (HsSharePlan) plan = NULL;
+  g_autoptr (HsDayPlan) going = NULL;
+  g_autofree char *job = NULL;
+  g_autoptr (GError) error = NULL;
+  HsInstant now = ops_town_at (town, SHARE_DAY "T09:10");
+
+  ops_town_add (town, "jobs",
+                SHARE_JOBS J ("A-0001", "O", "09:00", "10:00", 60) J ("A-0002", "Q", "09:30", "09:45", 30));
+  job = ops_town_job (town, "A-0001");
+  hs_job_move_stage (town->book, job, HS_STAGE_ROLLING, NULL, ops_town_at (town, SHARE_DAY "T08:46"), &error);
+  hs_job_move_stage (town->book, job, HS_STAGE_ON_SITE, NULL, ops_town_at (town, SHARE_DAY "T08:55"), &error);
+  plan = share_at (town, "09:10");
+  hs_share_accept (town->book, plan, now, NULL, &error);
+  g_assert_no_error (error);
+  assert_van (town, "A-0001", "A");
+  assert_van (town, "A-0002", "B");
+  going = hs_day_plan_going (town->book, ops_town_day (SHARE_DAY), "A", now, &error);
+  g_assert_no_error (error);
+  g_assert_true (going->accepted);
+  g_assert_cmpuint (going->stops->len, ==, 1);
+  ops_town_assert_clock (town, going->leave, "08:46");
+  ops_town_assert_clock (town, going->home, "10:02");
+}
+
+/* What may happen between sharing and accepting ------------------------------------------------------------------------ */
+
+typedef void (*Change) (OpsTown *town);
+
+static void
+change_price (OpsTown *town)
+{
+  ops_town_add (town, "prices", "supplier,part,cost,seen_on\n" SHARE_K ",PAD-3316,28.00,2026-03-10\n");
+}
+
+static void
+change_window (OpsTown *town)
+{
+  ops_town_add (town, "jobs", SHARE_JOBS J ("A-0001", "Q", "09:00", "09:15", 30));
+}
+
+static void
+add_call (OpsTown *town)
+{
+  ops_town_add (town, "jobs", SHARE_JOBS J ("A-0003", "Q", "13:00", "15:00", 30));
+}
+
+static void
+accept_order (OpsTown *town)
+{
+  share_accept_order (town, "A");
+}
+
+static void
+call_off (OpsTown *town)
+{
+  g_autofree char *job = ops_town_job (town, "B-0001");
+  g_autoptr (GError) error = NULL;
+
+  hs_job_move_stage (town->book, job, HS_STAGE_CALLED_OFF, "sold it", ops_town_now (town), &error);
+  g_assert_no_error (error);
+}
+
+static void
+start_rolling (OpsTown *town)
+{
+  g_autofree char *job = ops_town_job (town, "A-0001");
+  g_autoptr (GError) error = NULL;
+
+  hs_job_move_stage (town->book, job, HS_STAGE_ROLLING, NULL, ops_town_now (town), &error);
+  g_assert_no_error (error);
+}
+
+static void
+use_stock (OpsTown *town)
+{
+  ops_town_add (town, "stock", SHARE_STOCK "A,PAD-3316,0,1,\n");
+}
+
+static void
+change_rate (OpsTown *town)
+{
+  ops_town_set (town, "mile_cents", "43");
+}
+
+static void
+change_hours (OpsTown *town)
+{
+  ops_town_set (town, "B.leave_to", "10:30");
+}
+
+static void
+learn_road (OpsTown *town)
+{
+  ops_town_add (town, "travel", "from,to,minutes,miles\nQ,H,16,6.1\n");
+}
+
+static const struct
+{
+  const char *name;
+  Change change;
+} changes[] = {
+  { "price", change_price },
+  { "window", change_window },
+  { "one-more", add_call },
+  { "order", accept_order },
+  { "called-off", call_off },
+  { "rolling", start_rolling },
+  { "stock", use_stock },
+  { "rate", change_rate },
+  { "hours", change_hours },
+  { "road", learn_road },
+};
+
+/* Nothing at all is written then. */
+static void
+test_changed (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (changes); i++)
+    {
+      g_autoptr (OpsTown) town = filled_town ();
+      g_autoptr (HsSharePlan) plan = share_at (town, "06:45");
+      g_autofree char *before = NULL, *after = NULL;
+      g_autoptr (GError) error = NULL;
+
+      g_test_message ("%s", changes[i].name);
+      changes[i].change (town);
+      before = standing (town, "A");
+      g_assert_false (hs_share_accept (town->book, plan, ops_town_now (town), NULL, &error));
+      g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
+      g_assert_cmpstr (error->message, ==,
+                       "The day has changed since the calls were shared. Nothing was changed: share them again");
+      after = standing (town, "A");
+      g_assert_cmpstr (before, ==, after);
+      assert_van (town, "A-0002", "A");
+    }
+}
+
+/* Other days, other parts, and the hour are no reason to refuse. */
+static void
+test_unchanged (void)
+{
+  g_autoptr (OpsTown) town = filled_town ();
+  g_autoptr (HsSharePlan) plan = share_at (town, "06:45");
+  g_autoptr (GError) error = NULL;
+
+  ops_town_add (town, "jobs", SHARE_JOBS "A-0009,555-0122,a,repair,promised,Q,2026-03-11,09:00,10:00,30\n");
+  ops_town_add (town, "prices", "supplier,part,cost,seen_on\n" SHARE_K ",FF-1011,22.00,2026-03-10\n");
+  g_assert_true (hs_share_accept (town->book, plan, ops_town_at (town, SHARE_DAY "T08:20"), NULL, &error));
+  g_assert_no_error (error);
+  assert_van (town, "A-0002", "B");
+}
+
+static void
+assert_not_accepted (OpsTown *town, const char *said)
+{
+  g_autoptr (HsSharePlan) plan = share_at (town, "06:45");
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (hs_share_accept (town->book, plan, ops_town_now (town), NULL, &error));
+  g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
+  g_assert_cmpstr (error->message, ==, said);
+}
+
+/* The owner named a counter that is shut on Tuesdays. */
+static void
+test_refused (void)
+{
+  g_autoptr (OpsTown) empty = share_town ();
+  g_autoptr (OpsTown) town = filled_town ();
+
+  assert_not_accepted (empty, "There is nothing to share: no call of this day is still ahead");
+  ops_town_add (town, "suppliers",
+                "name,area,phone,return_days,restock_percent,core_days,stop_minutes\nTinsel Glass,F,555-0149,,,,10\n");
+  ops_town_add (town, "hours", "supplier,weekday,opens,shuts\nTinsel Glass,sat,08:00,12:00\n");
+  ops_town_add (town, "needs", SHARE_NEEDS "B-0001,FF-1011,1,Tinsel Glass,9.00\n");
+  assert_not_accepted (town, "B-0001 would be served by nobody: give it another window or another day, then share the "
+                             "calls again");
+}
+
+/* Taking back ------------------------------------------------------------------------------------------------------ */
+
+static void
+test_take_back (void)
+{
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (OpsTown) town = filled_town ();
+      g_autoptr (HsSharePlan) plan = NULL, again = NULL;
+      g_autoptr (HsShareUndo) undo = NULL;
+      g_autofree char *a = NULL;
+      g_autoptr (GError) error = NULL;
+
+      if (i == 1)
+        share_accept_order (town, "A");
+      a = standing (town, "A");
+      plan = share_at (town, "06:45");
+      accept (town, plan, &undo);
+      g_assert_true (hs_share_take_back (town->book, undo, ops_town_now (town), &error));
+      g_assert_no_error (error);
+      assert_van (town, "A-0002", "A");
+      assert_standing (town, a, "none");
+      g_assert_cmpstr (a, ==, i == 0 ? "none" : "08:48 A-0002 A-0001 =10:24");
+      /* And then it can be shared and accepted as before; but it cannot be taken back twice. */
+      g_assert_false (hs_share_take_back (town->book, undo, ops_town_now (town), &error));
+      g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
+      again = share_at (town, "06:45");
+      g_assert_cmpint (again->total.cents, ==, plan->total.cents);
+      accept (town, again, NULL);
+    }
+}
+
+static void
+test_gone_on (void)
+{
+  g_autoptr (OpsTown) town = filled_town ();
+  g_autoptr (HsSharePlan) plan = share_at (town, "06:45");
+  g_autoptr (HsShareUndo) undo = NULL;
+  g_autofree char *job = ops_town_job (town, "A-0002");
+  g_autoptr (GError) error = NULL;
+
+  accept (town, plan, &undo);
+  hs_job_move_stage (town->book, job, HS_STAGE_ROLLING, NULL, ops_town_now (town), &error);
+  g_assert_no_error (error);
+  g_assert_false (hs_share_take_back (town->book, undo, ops_town_now (town), &error));
+  g_assert_cmpstr (error->message, ==,
+                   "A-0002 has gone on since the calls were shared, so that cannot be taken back");
+  assert_van (town, "A-0002", "B");
+}
+
+/* An order accepted later is not thrown away. */
+static void
+test_other_order (void)
+{
+  g_autoptr (OpsTown) town = filled_town ();
+  g_autoptr (HsSharePlan) plan = share_at (town, "06:45");
+  g_autoptr (HsShareUndo) undo = NULL;
+  g_autoptr (GError) error = NULL;
+
+  accept (town, plan, &undo);
+  ops_town_add (town, "jobs", SHARE_JOBS J ("A-0003", "Q", "13:00", "15:00", 30));
+  share_accept_order (town, "A");
+  g_assert_false (hs_share_take_back (town->book, undo, ops_town_now (town), &error));
+  g_assert_cmpstr (error->message, ==,
+                   "Another order was accepted since the calls were shared, so that cannot be taken back");
+  assert_van (town, "A-0002", "B");
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/ops/share-accept/accept", test_accept);
+  g_test_add_func ("/ops/share-accept/twice", test_twice);
+  g_test_add_func ("/ops/share-accept/emptied", test_emptied);
+  g_test_add_func ("/ops/share-accept/under-way", test_under_way);
+  g_test_add_func ("/ops/share-accept/changed", test_changed);
+  g_test_add_func ("/ops/share-accept/unchanged", test_unchanged);
+  g_test_add_func ("/ops/share-accept/refused", test_refused);
+  g_test_add_func ("/ops/share-accept/take-back", test_take_back);
+  g_test_add_func ("/ops/share-accept/gone-on", test_gone_on);
+  g_test_add_func ("/ops/share-accept/other-order", test_other_order);
+  return g_test_run ();
+}
