@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* One place in a day where a call could go. What breaks a promise is boxed and named; it is never hidden, because the
- * owner may ring and move that promise. */
+/* What is weighed against a day: a place where a call could go, another order. What breaks a promise is boxed and
+ * named; it is never hidden, because the owner may ring and move that promise. */
 
 #include "hs-offer-row.h"
 
@@ -96,10 +96,31 @@ broken_text (const HsOffer *offer)
   return text != NULL ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
 }
 
+static void
+set_text (GtkLabel *label, const char *text)
+{
+  gtk_label_set_label (label, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
+}
+
+GtkWidget *
+hs_offer_row_new_with_face (const HsOfferFace *face)
+{
+  HsOfferRow *self = g_object_new (HS_TYPE_OFFER_ROW, NULL);
+
+  set_text (self->start, face->start);
+  set_text (self->place, face->title);
+  set_text (self->detail, face->detail);
+  set_text (self->cost, face->cost);
+  gtk_widget_set_visible (GTK_WIDGET (self->broken), face->verdict != NULL);
+  if (face->verdict != NULL)
+    hs_verdict_label_set (self->broken, face->verdict, HS_VERDICT_SHAPE_HEAVY);
+  return GTK_WIDGET (self);
+}
+
 GtkWidget *
 hs_offer_row_new (HsLedger *ledger, const HsOffer *offer)
 {
-  HsOfferRow *self = g_object_new (HS_TYPE_OFFER_ROW, NULL);
   g_autofree char *start = hs_show_clock (ledger, offer->start);
   g_autofree char *place = place_text (offer);
   g_autofree char *broken = broken_text (offer);
@@ -113,14 +134,8 @@ hs_offer_row_new (HsLedger *ledger, const HsOffer *offer)
   g_autofree char *cents = hs_show_money (ledger, offer->adds_cents);
   g_autofree char *cost = g_strconcat ("+", cents, NULL);
 
-  gtk_label_set_label (self->start, start);
-  gtk_label_set_label (self->place, place);
-  gtk_label_set_label (self->detail, detail);
-  gtk_label_set_label (self->cost, cost);
-  gtk_widget_set_visible (GTK_WIDGET (self->broken), broken != NULL);
-  if (broken != NULL)
-    hs_verdict_label_set (self->broken, _("breaks a promise"), HS_VERDICT_SHAPE_HEAVY);
-  return GTK_WIDGET (self);
+  return hs_offer_row_new_with_face (
+      &(HsOfferFace){ start, place, broken != NULL ? _("breaks a promise") : NULL, detail, cost });
 }
 
 char *

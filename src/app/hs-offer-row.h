@@ -10,10 +10,30 @@
 
 G_BEGIN_DECLS
 
-/** One place in a day where a call could go: when, after whom, and what it adds; or which promise it would break. */
+/** One thing to weigh against what stands: one place in a day where a call could go, another order, a stop. */
 #define HS_TYPE_OFFER_ROW (hs_offer_row_get_type ())
 G_DECLARE_FINAL_TYPE (HsOfferRow, hs_offer_row, HS, OFFER_ROW, AdwBin)
 
+/**
+ * HsOfferFace:
+ * @start: (nullable): the time at the left
+ * @title: what it is
+ * @verdict: (nullable): a word that is boxed
+ * @detail: (nullable): what goes with it
+ * @cost: (nullable): the figure at the right
+ */
+typedef struct
+{
+  const char *start;
+  const char *title;
+  const char *verdict;
+  const char *detail;
+  const char *cost;
+} HsOfferFace;
+
+GtkWidget *hs_offer_row_new_with_face (const HsOfferFace *face);
+
+/** hs_offer_row_new: when, after whom, and what it adds; or which promise it would break. */
 GtkWidget *hs_offer_row_new (HsLedger *ledger, const HsOffer *offer);
 
 /** hs_offer_row_say: (transfer full): the same as a sentence. */

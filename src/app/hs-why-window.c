@@ -1,57 +1,86 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* The order of a day, defended stop by stop from the plan's own figures. It refuses to argue with what the plan does
- * not hold: no reason is made up. */
+/* The order of a day, defended from the plan's own figures: what it comes to, what each other way would cost, and each
+ * stop with its reason. It refuses to argue with what the plan does not hold: no reason is made up. */
 
 #include "hs-why-window.h"
 
 #include <glib/gi18n.h>
 
 #include "hs-ask.h"
+#include "hs-key-button.h"
+#include "hs-offer-row.h"
+#include "hs-question.h"
 #include "hs-show.h"
 #include "hs-window.h"
 
-static void
-add_line (GString *text, const char *line)
+struct _HsWhyWindow
 {
-  g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", line);
+  AdwWindow parent_instance;
+
+  GtkLabel *summary;
+  GtkLabel *proof;
+  GtkLabel *tightest;
+  GtkListBox *broken;
+  GtkWidget *others_head;
+  GtkLabel *others_state;
+  GtkListBox *others;
+  GtkWidget *stops_head;
+  GtkListBox *stops;
+
+  HsLedger *ledger;
+  HsQuestion *ask;
+};
+
+G_DEFINE_FINAL_TYPE (HsWhyWindow, hs_why_window, ADW_TYPE_WINDOW)
+
+/* Rows ------------------------------------------------------------------------------------------------------------- */
+
+/* What a screen reader says of a row is all of its parts. */
+static void
+add_row (GtkListBox *list, const HsOfferFace *face)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+  g_autofree char *say = hs_show_joined (face->start != NULL ? face->start : "", face->title,
+                                         face->verdict != NULL ? face->verdict : "",
+                                         face->detail != NULL ? face->detail : "", face->cost != NULL ? face->cost : "",
+                                         NULL);
+
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), hs_offer_row_new_with_face (face));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
+  gtk_list_box_append (list, row);
+  gtk_widget_set_visible (GTK_WIDGET (list), TRUE);
 }
 
 static void
-add_summary (GString *text, HsLedger *ledger, const HsDayPlan *plan)
+add_broken (HsWhyWindow *self, const HsDayPlan *plan)
 {
-  g_autofree char *leave = hs_show_clock (ledger, plan->leave);
-  g_autofree char *home = hs_show_clock (ledger, plan->home);
-  g_autofree char *drive = hs_show_span (plan->drive_seconds);
-  g_autofree char *miles = hs_show_miles (plan->millimiles);
-  g_autofree char *cost = hs_show_money (ledger, plan->cost_cents);
-  g_autofree char *line = NULL;
+  for (guint i = 0; i < plan->broken->len; i++)
+    {
+      const HsBrokenPromise *broken = g_ptr_array_index (plan->broken, i);
+      g_autofree char *span = broken->late_seconds > 0 ? hs_show_span (broken->late_seconds) : NULL;
+      g_autofree char *late = span != NULL ? g_strdup_printf (_("%s late"), span) : NULL;
 
-  line = g_strdup_printf (_("Leave %s, home %s: %s on the road, %s mi, %s for the day away."), leave, home, drive,
-                          miles, cost);
-  add_line (text, line);
-  if (plan->accepted)
-    add_line (text, _("This is the order that was accepted, timed again on today’s jobs. Key 0 plans it anew."));
-  else if (plan->status == HS_PLAN_OPTIMAL)
-    add_line (text, _("No cheaper order keeps every promise, the counters’ hours and the spare time asked for: all "
-                      "were weighed."));
-  else if (plan->status == HS_PLAN_BEST_FOUND)
-    add_line (text, _("The best order found; so many stops cannot all be weighed."));
-  else
-    add_line (text, _("No order keeps every promise. This one breaks the least."));
+      add_row (self->broken, &(HsOfferFace){ NULL, broken->id, late != NULL ? late : _("cannot be kept"), broken->why,
+                                             NULL });
+    }
 }
 
 static void
-add_stop (GString *text, HsLedger *ledger, const HsPlannedStop *stop, guint number)
+add_stop (HsWhyWindow *self, const HsPlannedStop *stop, guint number)
 {
-  g_autofree char *arrive = hs_show_clock (ledger, stop->arrive);
-  g_autofree char *window = hs_show_window (ledger, stop->window_from, stop->window_to);
-  g_autofree char *break_window = hs_show_window (ledger, stop->break_from, stop->break_to);
-  g_autofree char *spare = NULL, *wait = NULL, *rest = NULL, *line = NULL;
+  g_autofree char *arrive = hs_show_clock (self->ledger, stop->arrive);
+  g_autofree char *window = hs_show_window (self->ledger, stop->window_from, stop->window_to);
+  g_autofree char *break_window = hs_show_window (self->ledger, stop->break_from, stop->break_to);
+  g_autofree char *title = g_strdup_printf ("%u. %s", number, stop->id);
+  g_autofree char *promised = NULL, *spare = NULL, *wait = NULL, *rest = NULL, *detail = NULL;
 
+  if (stop->window_to != HS_INSTANT_NONE)
+    promised = g_strdup_printf (_("promised %s"), window);
   if (stop->spare_seconds >= 0 && stop->window_to != HS_INSTANT_NONE)
-    spare = g_strdup_printf (_("promised %s, %d min spare"), window, (int) (stop->spare_seconds / 60));
+    spare = g_strdup_printf (_("%d min spare"), (int) (stop->spare_seconds / 60));
   if (stop->wait_seconds >= 60)
     {
       g_autofree char *span = hs_show_span (stop->wait_seconds);
@@ -60,57 +89,24 @@ add_stop (GString *text, HsLedger *ledger, const HsPlannedStop *stop, guint numb
     }
   if (stop->break_from != HS_INSTANT_NONE)
     rest = g_strdup_printf (_("then break %s"), break_window);
-  line = hs_show_joined ("", stop->note != NULL ? stop->note : "", spare != NULL ? spare : "", wait != NULL ? wait : "",
-                         stop->guess ? _("the drive is a guess") : "", stop->locked ? _("locked in its place") : "",
-                         rest != NULL ? rest : "", NULL);
-  g_string_append_printf (text, "\n%u. %s %s%s%s", number, arrive, stop->id, *line != '\0' ? ": " : "", line);
+  detail = hs_show_joined (promised != NULL ? promised : "", stop->note != NULL ? stop->note : "",
+                           wait != NULL ? wait : "", stop->guess ? _("the drive is a guess") : "",
+                           stop->locked ? _("locked in its place") : "", rest != NULL ? rest : "", NULL);
+  add_row (self->stops, &(HsOfferFace){ arrive, title, NULL, detail, spare });
 }
 
-static void
-add_broken (GString *text, const HsDayPlan *plan)
-{
-  for (guint i = 0; i < plan->broken->len; i++)
-    {
-      const HsBrokenPromise *broken = g_ptr_array_index (plan->broken, i);
+/* Otherwise -------------------------------------------------------------------------------------------------------- */
 
-      g_string_append_printf (text, "\n%s: %s", broken->id, broken->why);
-    }
-}
-
-char *
-hs_why_window_dup_text (HsLedger *ledger, const HsDayPlan *plan)
-{
-  GString *text = g_string_new (NULL);
-
-  if (plan->stops->len == 0)
-    add_line (text, _("No stop is planned on this day."));
-  else
-    add_summary (text, ledger, plan);
-  if (plan->spare_at != NULL)
-    {
-      g_autofree char *line = g_strdup_printf (_("Tightest promise: %s, with %d min to spare."), plan->spare_at,
-                                               (int) (plan->spare_seconds / 60));
-
-      add_line (text, line);
-    }
-  add_broken (text, plan);
-  for (guint i = 0; i < plan->stops->len; i++)
-    add_stop (text, ledger, g_ptr_array_index (plan->stops, i), i + 1);
-  return g_string_free (text, FALSE);
-}
-
-/* "3 min longer, 1.2 mi more, 5.30 dearer" */
+/* "3 min longer, 1.2 mi more" */
 static char *
-dup_difference (HsLedger *ledger, const HsDayOther *other)
+dup_difference (const HsDayOther *other)
 {
   g_autofree char *span = hs_show_span (ABS (other->adds_seconds));
   g_autofree char *miles = hs_show_miles (ABS (other->adds_millimiles));
-  g_autofree char *cost = hs_show_money (ledger, ABS (other->adds_cents));
   g_autofree char *time = g_strdup_printf (other->adds_seconds >= 0 ? _("%s longer") : _("%s shorter"), span);
   g_autofree char *way = g_strdup_printf (other->adds_millimiles >= 0 ? _("%s mi more") : _("%s mi less"), miles);
-  g_autofree char *money = g_strdup_printf (other->adds_cents >= 0 ? _("%s dearer") : _("%s cheaper"), cost);
 
-  return g_strdup_printf ("%s, %s, %s", time, way, money);
+  return g_strdup_printf ("%s, %s", time, way);
 }
 
 /* "A-0022 31 min late", or why it is not served at all. */
@@ -125,6 +121,20 @@ dup_break (const HsBrokenPromise *broken)
   return g_strdup_printf (_("%s %s late"), broken->id, span);
 }
 
+static char *
+dup_breaks (const HsDayOther *other)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < other->breaks->len; i++)
+    {
+      g_autofree char *late = dup_break (g_ptr_array_index (other->breaks, i));
+
+      g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", late);
+    }
+  return g_string_free (text, FALSE);
+}
+
 static gboolean
 loses_a_call (const HsDayOther *other)
 {
@@ -136,33 +146,145 @@ loses_a_call (const HsDayOther *other)
 
 /* What is cheaper for a call less is no saving, and is not told as one. */
 static void
-add_other (GString *text, HsLedger *ledger, const HsDayOther *other)
+add_other (HsWhyWindow *self, const HsDayOther *other)
 {
-  g_autofree char *difference = loses_a_call (other) ? NULL : dup_difference (ledger, other);
-  const char *before = difference != NULL ? "; " : "";
+  gboolean loses = loses_a_call (other);
+  g_autofree char *title = g_strdup_printf (other->kind == HS_DAY_OTHER_FIRST ? _("%s first") : _("Without %s"),
+                                            other->id);
+  g_autofree char *breaks = dup_breaks (other);
+  g_autofree char *difference = loses ? NULL : dup_difference (other);
+  g_autofree char *detail = hs_show_joined (breaks, difference != NULL ? difference : "", NULL);
+  g_autofree char *cents = hs_show_money (self->ledger, ABS (other->adds_cents));
+  g_autofree char *cost = loses ? NULL : g_strconcat (other->adds_cents >= 0 ? "+" : "−", cents, NULL);
 
-  if (text->len > 0)
-    g_string_append_c (text, '\n');
-  g_string_append_printf (text, other->kind == HS_DAY_OTHER_FIRST ? _("%s first: %s") : _("Without %s: %s"), other->id,
-                          difference != NULL ? difference : "");
-  for (guint i = 0; i < other->breaks->len; i++)
+  add_row (self->others, &(HsOfferFace){ NULL, title, *breaks != '\0' ? _("breaks a promise") : NULL, detail, cost });
+}
+
+static void
+others_cb (HsWhyWindow *self)
+{
+  GPtrArray *others = hs_question_get (self->ask);
+  const char *trouble = hs_question_get_trouble (self->ask);
+  GtkListBoxRow *old;
+
+  gtk_label_set_label (self->others_state, trouble != NULL ? trouble : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->others_state), trouble != NULL);
+  gtk_widget_set_visible (self->others_head, trouble != NULL || (others != NULL && others->len > 0));
+  while ((old = gtk_list_box_get_row_at_index (self->others, 0)) != NULL)
+    gtk_list_box_remove (self->others, GTK_WIDGET (old));
+  for (guint i = 0; trouble == NULL && others != NULL && i < others->len; i++)
+    add_other (self, g_ptr_array_index (others, i));
+}
+
+/* Window ----------------------------------------------------------------------------------------------------------- */
+
+static const char *
+proof_text (const HsDayPlan *plan)
+{
+  if (plan->accepted)
+    return _("This is the order that was accepted, timed again on today’s jobs. Key 0 plans it anew.");
+  if (plan->status == HS_PLAN_OPTIMAL)
+    return _("No cheaper order keeps every promise, the counters’ hours and the spare time asked for: all "
+             "were weighed.");
+  if (plan->status == HS_PLAN_BEST_FOUND)
+    return _("The best order found; so many stops cannot all be weighed.");
+  return _("No order keeps every promise. This one breaks the least.");
+}
+
+static void
+show_plan (HsWhyWindow *self, const HsDayPlan *plan)
+{
+  g_autofree char *leave = hs_show_clock (self->ledger, plan->leave);
+  g_autofree char *home = hs_show_clock (self->ledger, plan->home);
+  g_autofree char *drive = hs_show_span (plan->drive_seconds);
+  g_autofree char *miles = hs_show_miles (plan->millimiles);
+  g_autofree char *cost = hs_show_money (self->ledger, plan->cost_cents);
+  g_autofree char *line = NULL, *tightest = NULL;
+
+  add_broken (self, plan);
+  if (plan->stops->len == 0)
     {
-      g_autofree char *late = dup_break (g_ptr_array_index (other->breaks, i));
-
-      g_string_append_printf (text, "%s%s", before, late);
-      before = ", ";
+      gtk_label_set_label (self->summary, _("No stop is planned on this day."));
+      gtk_widget_set_visible (GTK_WIDGET (self->proof), FALSE);
+      return;
     }
+  line = g_strdup_printf (_("Leave %s, home %s: %s on the road, %s mi, %s for the day away."), leave, home, drive,
+                          miles, cost);
+  gtk_label_set_label (self->summary, line);
+  gtk_label_set_label (self->proof, proof_text (plan));
+  if (plan->spare_at != NULL && plan->spare_seconds >= 0)
+    {
+      tightest = g_strdup_printf (_("Tightest promise: %s, with %d min to spare."), plan->spare_at,
+                                  (int) (plan->spare_seconds / 60));
+      gtk_label_set_label (self->tightest, tightest);
+      gtk_widget_set_visible (GTK_WIDGET (self->tightest), TRUE);
+    }
+  gtk_widget_set_visible (self->stops_head, TRUE);
+  for (guint i = 0; i < plan->stops->len; i++)
+    add_stop (self, g_ptr_array_index (plan->stops, i), i + 1);
 }
 
-char *
-hs_why_window_dup_others (HsLedger *ledger, GPtrArray *others)
+static void
+close_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  GString *text = g_string_new (NULL);
-
-  for (guint i = 0; i < others->len; i++)
-    add_other (text, ledger, g_ptr_array_index (others, i));
-  return g_string_free (text, FALSE);
+  gtk_window_close (GTK_WINDOW (widget));
 }
+
+static void
+hs_why_window_dispose (GObject *object)
+{
+  HsWhyWindow *self = HS_WHY_WINDOW (object);
+
+  g_clear_object (&self->ask);
+  g_clear_object (&self->ledger);
+  G_OBJECT_CLASS (hs_why_window_parent_class)->dispose (object);
+}
+
+static void
+hs_why_window_class_init (HsWhyWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hs_why_window_dispose;
+  g_type_ensure (HS_TYPE_KEY_BUTTON);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-why-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, summary);
+  gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, proof);
+  gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, tightest);
+  gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, broken);
+  gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, others_head);
+  gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, others_state);
+  gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, others);
+  gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, stops_head);
+  gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, stops);
+  gtk_widget_class_install_action (widget_class, "why.close", NULL, close_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "why.close", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F6, 0, "why.close", NULL);
+}
+
+static void
+hs_why_window_init (HsWhyWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+HsWhyWindow *
+hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan *plan)
+{
+  HsWhyWindow *self = g_object_new (HS_TYPE_WHY_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE, NULL);
+
+  self->ledger = g_object_ref (ledger);
+  self->ask = hs_question_new (ledger, hs_ask_others, (GDestroyNotify) g_ptr_array_unref);
+  g_signal_connect_object (self->ask, "answered", G_CALLBACK (others_cb), self, G_CONNECT_SWAPPED);
+  show_plan (self, plan);
+  hs_window_fit_over (GTK_WINDOW (self));
+  gtk_window_present (GTK_WINDOW (self));
+  if (plan->stops->len > 0)
+    hs_question_ask (self->ask, g_variant_new ("(i)", plan->day));
+  return self;
+}
+
+/* Planned anew ----------------------------------------------------------------------------------------------------- */
 
 static gboolean
 is_same_order (const HsDayPlan *a, const HsDayPlan *b)
@@ -192,71 +314,4 @@ hs_why_window_dup_change (HsLedger *ledger, const HsDayPlan *before, const HsDay
                                : _("Planned anew, another order: leave %s → %s, home %s → %s, %s → %s. It stands once "
                                    "it is accepted."),
                           old_leave, leave, old_home, home, old_cost, cost);
-}
-
-static gboolean
-key_cb (GtkEventControllerKey *controller, guint keyval, guint keycode, GdkModifierType state, gpointer data)
-{
-  if (keyval != GDK_KEY_Escape && keyval != GDK_KEY_F6)
-    return GDK_EVENT_PROPAGATE;
-  gtk_window_close (GTK_WINDOW (data));
-  return GDK_EVENT_STOP;
-}
-
-static void
-others_found_cb (GObject *source, GAsyncResult *result, gpointer data)
-{
-  HsLedger *ledger = HS_LEDGER (source);
-  g_autoptr (GtkLabel) label = data;
-  g_autoptr (GPtrArray) others = NULL;
-  g_autoptr (GError) error = NULL;
-  g_autofree char *before = NULL, *words = NULL, *text = NULL;
-
-  if (!hs_ledger_task_finish (ledger, result, (gpointer *) &others, &error))
-    words = g_strdup (error->message);
-  else if (others->len > 0)
-    words = hs_why_window_dup_others (ledger, others);
-  if (words == NULL)
-    return;
-  before = g_strdup (gtk_label_get_label (label));
-  text = g_strdup_printf ("%s\n\n%s\n%s", before, _("Otherwise"), words);
-  gtk_label_set_label (label, text);
-}
-
-void
-hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan *plan)
-{
-  g_autofree char *text = hs_why_window_dup_text (ledger, plan);
-  GtkWidget *window = adw_window_new ();
-  GtkWidget *label = gtk_label_new (text);
-  GtkWidget *scroll = gtk_scrolled_window_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *header = adw_header_bar_new ();
-  GtkEventController *keys = gtk_event_controller_key_new ();
-
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_yalign (GTK_LABEL (label), 0);
-  gtk_label_set_selectable (GTK_LABEL (label), TRUE);
-  g_object_set (label, "margin-start", 20, "margin-end", 20, "margin-top", 16, "margin-bottom", 16, NULL);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), label);
-  gtk_widget_set_vexpand (scroll, TRUE);
-  gtk_box_append (GTK_BOX (box), header);
-  gtk_box_append (GTK_BOX (box), scroll);
-  adw_window_set_content (ADW_WINDOW (window), box);
-  gtk_window_set_title (GTK_WINDOW (window), _("Why This Order"));
-  gtk_window_set_transient_for (GTK_WINDOW (window), parent);
-  gtk_window_set_modal (GTK_WINDOW (window), TRUE);
-  gtk_window_set_default_size (GTK_WINDOW (window), 620, 520);
-  hs_window_fit_over (GTK_WINDOW (window));
-  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), window);
-  gtk_widget_add_controller (window, keys);
-  gtk_window_present (GTK_WINDOW (window));
-  /* The focus would have all of it marked. */
-  gtk_label_select_region (GTK_LABEL (label), 0, 0);
-  if (plan->stops->len > 0)
-    hs_ledger_ask_async (ledger, hs_ask_others, g_variant_new ("(i)", plan->day), (GDestroyNotify) g_ptr_array_unref,
-                         others_found_cb, g_object_ref (label));
 }

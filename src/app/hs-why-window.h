@@ -10,14 +10,12 @@
 
 G_BEGIN_DECLS
 
-/** hs_why_window_present: why the day is driven in this order, in words, over @parent; Esc shuts it. */
-void hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan *plan);
+/** Why the day is driven in this order: what it comes to, what each other way would cost, stop by stop. */
+#define HS_TYPE_WHY_WINDOW (hs_why_window_get_type ())
+G_DECLARE_FINAL_TYPE (HsWhyWindow, hs_why_window, HS, WHY_WINDOW, AdwWindow)
 
-/** hs_why_window_dup_text: (transfer full): the same words as one text, for tests and for the clipboard. */
-char *hs_why_window_dup_text (HsLedger *ledger, const HsDayPlan *plan);
-
-/** hs_why_window_dup_others: (transfer full): what each other way would cost, in words; @others is of #HsDayOther. */
-char *hs_why_window_dup_others (HsLedger *ledger, GPtrArray *others);
+/** hs_why_window_present: over @parent; Esc and F6 shut it. (transfer none) */
+HsWhyWindow *hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan *plan);
 
 /**
  * hs_why_window_dup_change:

@@ -10,9 +10,10 @@ G_BEGIN_DECLS
 /**
  * HsSetting:
  * @key: `base_area`, `zone`, `leave_from`, `leave_to`, `home_by`, `spare_minutes`, `minute_cents`, `mile_cents`,
- *   `break_minutes`, `break_from`, `break_to`, `currency`, `vans`, `tax_percent`, `call_out_cents`, `call_out_minutes`, `quarter_hour_cents`, `markup_bands`, …;
- *   `clock_starts`: the local time at which this book's own clock starts whenever it is opened (a demo's); empty: the
- *   machine's clock. `B.home_by` is home_by of van B alone, and so for all hours of the day and the break
+ *   `break_minutes`, `break_from`, `break_to`, `currency`, `vans`, `tax_percent`, `call_out_cents`,
+ *   `call_out_minutes`, `quarter_hour_cents`, `markup_bands`, …; `clock_starts`: the local time at which this book's own
+ *   clock starts whenever it is opened (a demo's); empty: the machine's clock. `B.home_by` is home_by of van B alone,
+ *   and so for all hours of the day and the break
  * @help: one line that says what it is and how it is written
  * @value: what the book holds, or the default
  * @is_default: the owner has not set it
@@ -46,7 +47,8 @@ gboolean hs_settings_get_scaled (HsBook *book, const char *key, guint decimals, 
 /** hs_settings_get_clock: HH:MM as minutes of a day. */
 gboolean hs_settings_get_clock (HsBook *book, const char *key, int *ret_minutes, GError **error);
 
-/** hs_settings_set: checks @value by the key's own rule, then saves it. An empty value for one van takes its own away. */
+/** hs_settings_set: checks @value by the key's own rule, then saves it. An empty value for one van takes its own away.
+ */
 gboolean hs_settings_set (HsBook *book, const char *key, const char *value, HsInstant now, GError **error);
 
 G_END_DECLS

@@ -2,7 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* Reasons. For each promise that cannot be kept, smaller days are planned: it alone with what must come before it; then
- * it and one other. The first of these that fails is the reason; if none does, the day as a whole is too full. */
+ * it and one other; then both again with the break. The first of these that fails is the reason; if none does, the day
+ * as a whole is too full. */
 
 #include "hs-plan-why.h"
 
@@ -212,7 +213,8 @@ why_alone (const HsDay *day, guint64 before, const HsDayStop *stop, gint64 late)
 
 /* The first other stop, by id, that cannot be in time together with @stop; HS_DAY_NO_STOP if there is none. */
 static int
-find_rival (HsSearch *search, const HsDay *day, guint64 in_play, const guint64 *before, guint stop)
+find_rival (HsSearch *search, const HsDay *day, guint64 in_play, const guint64 *before, guint stop,
+            gboolean with_break)
 {
   int rival = HS_DAY_NO_STOP;
 
@@ -228,9 +230,10 @@ find_rival (HsSearch *search, const HsDay *day, guint64 in_play, const guint64 *
       if (rival != HS_DAY_NO_STOP
           && strcmp (hs_day_get_stop (day, j)->id, hs_day_get_stop (day, (guint) rival)->id) > 0)
         continue;
-      if (!least_lateness (search, day, small, pair, FALSE, &both) || both.broken == 0)
+      if (!least_lateness (search, day, small, pair, with_break, &both) || both.broken == 0)
         continue;
-      if (least_lateness (search, day, in_play & (HS_FRAME_BIT (j) | before[j]), HS_FRAME_BIT (j), FALSE, &other)
+      if (least_lateness (search, day, in_play & (HS_FRAME_BIT (j) | before[j]), HS_FRAME_BIT (j), with_break,
+                          &other)
           && other.broken == 0)
         rival = (int) j;
     }
@@ -250,12 +253,17 @@ hs_why_late (HsSearch *search, const HsDay *day, guint64 in_play, guint stop)
   needs = before[stop] & in_play & ~HS_FRAME_BIT (stop);
   if (least_lateness (search, day, needs | HS_FRAME_BIT (stop), HS_FRAME_BIT (stop), FALSE, &alone) && alone.broken > 0)
     return why_alone (day, needs, it, alone.late);
-  rival = find_rival (search, day, in_play, before, stop);
+  rival = find_rival (search, day, in_play, before, stop, FALSE);
   if (rival != HS_DAY_NO_STOP)
     return g_strdup_printf ("%s and %s can't both be met", it->id, hs_day_get_stop (day, (guint) rival)->id);
   if (day->break_seconds > 0
       && least_lateness (search, day, needs | HS_FRAME_BIT (stop), HS_FRAME_BIT (stop), TRUE, &alone)
       && alone.broken > 0)
     return g_strdup_printf ("%s and the break can't both be met", it->id);
+  if (day->break_seconds > 0)
+    rival = find_rival (search, day, in_play, before, stop, TRUE);
+  if (rival != HS_DAY_NO_STOP)
+    return g_strdup_printf ("%s, %s and the break can't all be met", it->id,
+                            hs_day_get_stop (day, (guint) rival)->id);
   return g_strdup ("too much for one day before it");
 }
