@@ -136,7 +136,7 @@ add_row (HsSetUpWindow *self, const HsSetting *setting)
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_widget_add_css_class (label, "hs-caption");
-  g_object_set_data (G_OBJECT (entry), "key", (gpointer) setting->key);
+  g_object_set_data_full (G_OBJECT (entry), "key", g_strdup (setting->key), g_free);
   gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, setting->help, -1);
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 8);
   g_signal_connect_object (entry, "activate", G_CALLBACK (save_entry), self, G_CONNECT_SWAPPED);

@@ -228,6 +228,7 @@ hs_setting_free (HsSetting *setting)
   if (setting == NULL)
     return;
   g_free (setting->key);
+  g_free (setting->help);
   g_free (setting->value);
   g_free (setting->warning);
   g_free (setting);
@@ -270,7 +271,9 @@ load_value (HsBook *book, const Rule *rule, const char *key, char **ret_value, g
   if (!hs_setting_row_get (hs_book_get_store (book), key, &value, error))
     return FALSE;
   *ret_is_default = value == NULL;
-  *ret_value = value == NULL ? g_strdup (rule->standard) : g_steal_pointer (&value);
+  if (value == NULL)
+    value = g_strdup (is_of_van (key) ? "" : rule->standard);
+  *ret_value = g_steal_pointer (&value);
   return TRUE;
 }
 
@@ -299,7 +302,8 @@ load_setting (HsBook *book, const Rule *rule, const char *key, GError **error)
   g_autoptr (HsSetting) setting = g_new0 (HsSetting, 1);
 
   setting->key = g_strdup (key);
-  setting->help = rule->help;
+  setting->help = is_of_van (key) ? g_strdup_printf ("van %c: %s; empty: like the others", key[0], rule->help)
+                                  : g_strdup (rule->help);
   if (!load_value (book, rule, key, &setting->value, &setting->is_default, error))
     return NULL;
   if (rule->check == check_area && !warn_about_area (book, setting, error))
@@ -307,27 +311,34 @@ load_setting (HsBook *book, const Rule *rule, const char *key, GError **error)
   return g_steal_pointer (&setting);
 }
 
-/* Adds what is set for one van alone. */
+static gboolean
+add_setting (HsBook *book, GPtrArray *settings, const Rule *rule, const char *key, GError **error)
+{
+  HsSetting *setting = load_setting (book, rule, key, error);
+
+  if (setting == NULL)
+    return FALSE;
+  g_ptr_array_add (settings, setting);
+  return TRUE;
+}
+
+/* The first van is the one that everything is set for. */
 static gboolean
 list_of_vans (HsBook *book, GPtrArray *settings, GError **error)
 {
-  g_autoptr (GPtrArray) rows = NULL;
+  g_autoptr (GPtrArray) vans = NULL;
 
-  if (!hs_setting_row_list (hs_book_get_store (book), &rows, error))
+  if (!hs_van_row_list (hs_book_get_store (book), &vans, error))
     return FALSE;
-  for (guint i = 0; i < rows->len; i++)
-    {
-      const HsSettingRow *row = g_ptr_array_index (rows, i);
-      const Rule *rule = is_of_van (row->id) ? find_rule (row->id, NULL) : NULL;
-      HsSetting *setting;
+  for (guint i = 1; i < vans->len; i++)
+    for (guint k = 0; van_keys[k] != NULL; k++)
+      {
+        g_autofree char *key
+            = g_strdup_printf ("%s.%s", ((const HsVanRow *) g_ptr_array_index (vans, i))->letter, van_keys[k]);
 
-      if (rule == NULL || *row->value == '\0')
-        continue;
-      setting = load_setting (book, rule, row->id, error);
-      if (setting == NULL)
-        return FALSE;
-      g_ptr_array_add (settings, setting);
-    }
+        if (!add_setting (book, settings, find_rule (key, NULL), key, error))
+          return FALSE;
+      }
   return TRUE;
 }
 
@@ -337,13 +348,8 @@ hs_settings_list (HsBook *book, GError **error)
   g_autoptr (GPtrArray) settings = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_setting_free);
 
   for (gsize i = 0; i < G_N_ELEMENTS (rules); i++)
-    {
-      HsSetting *setting = load_setting (book, &rules[i], rules[i].key, error);
-
-      if (setting == NULL)
-        return NULL;
-      g_ptr_array_add (settings, setting);
-    }
+    if (!add_setting (book, settings, &rules[i], rules[i].key, error))
+      return NULL;
   return list_of_vans (book, settings, error) ? g_steal_pointer (&settings) : NULL;
 }
 

@@ -11,9 +11,9 @@ G_BEGIN_DECLS
  * HsSetting:
  * @key: `base_area`, `zone`, `leave_from`, `leave_to`, `home_by`, `spare_minutes`, `minute_cents`, `mile_cents`,
  *   `break_minutes`, `break_from`, `break_to`, `currency`, `vans`, `tax_percent`, `call_out_cents`,
- *   `call_out_minutes`, `quarter_hour_cents`, `markup_bands`, …; `clock_starts`: the local time at which this book's own
- *   clock starts whenever it is opened (a demo's); empty: the machine's clock. `B.home_by` is home_by of van B alone,
- *   and so for all hours of the day and the break
+ *   `call_out_minutes`, `quarter_hour_cents`, `markup_bands`, …; `clock_starts`: the local time at which this book's
+ *   own clock starts whenever it is opened (a demo's); empty: the machine's clock. `B.home_by` is home_by of van B
+ *   alone, and so for all hours of the day and the break
  * @help: one line that says what it is and how it is written
  * @value: what the book holds, or the default
  * @is_default: the owner has not set it
@@ -22,7 +22,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   char *key;
-  const char *help;
+  char *help;
   char *value;
   gboolean is_default;
   char *warning;
@@ -31,7 +31,8 @@ typedef struct
 void hs_setting_free (HsSetting *setting);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsSetting, hs_setting_free)
 
-/** hs_settings_list: (element-type HsSetting): every key in the order of the help, then what is set for one van. */
+/** hs_settings_list: (element-type HsSetting): every key in the order of the help, then for each van after the first the
+ * keys that it may have of its own, empty where it is like the others. */
 GPtrArray *hs_settings_list (HsBook *book, GError **error);
 
 /** hs_settings_dup: the value of @key, or its default. An unknown key is refused with the known ones named. */

@@ -61,7 +61,8 @@ int hs_finish_compare (const HsFinish *a, const HsFinish *b);
  * the van leaves as early as it may and money is not counted. */
 guint hs_label_begin (const HsFrame *frame, const HsTerms *terms, HsLabel *ret_labels);
 
-/* Goes on to stop @i, with and without the break behind it: writes up to HS_LABEL_MAX_NEXT labels, returns how many (0: not possible under the terms). */
+/* Goes on to stop @i, with and without the break behind it: writes up to HS_LABEL_MAX_NEXT labels, returns how many
+ * (0: not possible under the terms). */
 guint hs_label_extend (const HsFrame *frame, const HsTerms *terms, const HsLabel *label, guint i, HsLabel *ret_next);
 
 /* Drives home with the best leave time; FALSE if the terms do not allow it. */

@@ -3,7 +3,8 @@
 
 /* The last tie-break. Money, home and leave time are known to be the best; which orders reach them, and which of those
  * comes first by ids? A depth-first trial in the order of ids at the fixed leave time: the first that gets through is
- * the answer, or the first of those for each place of the break. What was seen to fail is kept, and whatever is no better than that fails too. */
+ * the answer, or the first of those for each place of the break. What was seen to fail is kept, and whatever is no
+ * better than that fails too. */
 
 #include "hs-plan-tune.h"
 

@@ -242,7 +242,8 @@ test_one_van_listed (void)
   g_autoptr (OpsTown) town = town_with_break ();
   g_autoptr (GPtrArray) before = hs_settings_list (town->book, NULL);
   g_autoptr (GPtrArray) after = NULL;
-  const HsSetting *last;
+  g_autofree char *unset = NULL;
+  const HsSetting *own;
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
@@ -251,12 +252,20 @@ test_one_van_listed (void)
       g_assert_false (hs_settings_set (town->book, rows[i].key, rows[i].value, ops_town_now (town), &error));
       g_assert_true (g_str_has_prefix (error->message, rows[i].said));
     }
-  set (town, "A.home_by", "17:00");
+  set (town, "vans", "A,B");
+  set (town, "B.home_by", "17:00");
   after = hs_settings_list (town->book, NULL);
-  g_assert_cmpuint (after->len, ==, before->len + 1);
-  last = g_ptr_array_index (after, after->len - 1);
-  g_assert_cmpstr (last->key, ==, "A.home_by");
-  g_assert_cmpstr (last->value, ==, "17:00");
+  g_assert_cmpuint (after->len, ==, before->len + 6);
+  own = g_ptr_array_index (after, before->len + 2);
+  g_assert_cmpstr (own->key, ==, "B.home_by");
+  g_assert_cmpstr (own->value, ==, "17:00");
+  g_assert_true (g_str_has_prefix (own->help, "van B: latest coming home"));
+  own = g_ptr_array_index (after, before->len);
+  g_assert_cmpstr (own->key, ==, "B.leave_from");
+  g_assert_cmpstr (own->value, ==, "");
+  g_assert_true (own->is_default);
+  unset = hs_settings_dup (town->book, "B.leave_from", NULL);
+  g_assert_cmpstr (unset, ==, "");
 }
 
 int
