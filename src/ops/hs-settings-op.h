@@ -31,8 +31,12 @@ typedef struct
 void hs_setting_free (HsSetting *setting);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsSetting, hs_setting_free)
 
-/** hs_settings_list: (element-type HsSetting): every key in the order of the help, then for each van after the first the
- * keys that it may have of its own, empty where it is like the others. */
+/**
+ * hs_settings_list:
+ *
+ * Returns: (transfer full) (element-type HsSetting): every key in the order of the help, then for each van after the
+ * first the keys that it may have of its own, empty where it is like the others
+ */
 GPtrArray *hs_settings_list (HsBook *book, GError **error);
 
 /** hs_settings_dup: the value of @key, or its default. An unknown key is refused with the known ones named. */
