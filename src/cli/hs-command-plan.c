@@ -7,6 +7,7 @@
 
 #include "hs-day-going.h"
 #include "hs-day-others.h"
+#include "hs-share-out.h"
 
 #include <glib/gi18n.h>
 
@@ -70,25 +71,6 @@ write_stop (HsCli *cli, HsJsonOut *out, const HsPlannedStop *stop)
 }
 
 static void
-write_broken (HsJsonOut *out, const char *name, GPtrArray *broken)
-{
-  hs_json_out_begin_array (out, name);
-  for (guint i = 0; i < broken->len; i++)
-    {
-      const HsBrokenPromise *promise = g_ptr_array_index (broken, i);
-      hs_json_out_begin_object (out, NULL);
-      hs_json_out_string (out, "id", promise->id);
-      if (promise->late_seconds < 0)
-        hs_json_out_null (out, "late_minutes");
-      else
-        hs_cli_json_minutes (out, "late_minutes", promise->late_seconds);
-      hs_json_out_string (out, "why", promise->why);
-      hs_json_out_end_object (out);
-    }
-  hs_json_out_end_array (out);
-}
-
-static void
 write_others (HsJsonOut *out, GPtrArray *others)
 {
   hs_json_out_begin_array (out, "others");
@@ -101,7 +83,7 @@ write_others (HsJsonOut *out, GPtrArray *others)
       hs_cli_json_minutes (out, "adds_minutes", other->adds_seconds);
       hs_cli_json_miles (out, "adds_miles", other->adds_millimiles);
       hs_json_out_integer (out, "adds_cents", other->adds_cents);
-      write_broken (out, "breaks", other->breaks);
+      hs_share_out_promises (out, "breaks", other->breaks);
       hs_json_out_end_object (out);
     }
   hs_json_out_end_array (out);
@@ -130,7 +112,7 @@ write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *others
   for (guint i = 0; i < plan->stops->len; i++)
     write_stop (cli, out, g_ptr_array_index (plan->stops, i));
   hs_json_out_end_array (out);
-  write_broken (out, "broken", plan->broken);
+  hs_share_out_promises (out, "broken", plan->broken);
   hs_json_out_begin_array (out, "penciled");
   for (guint i = 0; i < plan->penciled->len; i++)
     hs_json_out_string (out, NULL, g_ptr_array_index (plan->penciled, i));
@@ -220,6 +202,17 @@ print_other (HsCli *cli, const HsDayOther *other)
     }
 }
 
+static gboolean
+share (HsCli *cli, HsDate day, const char *limit_text, gboolean accept, GError **error)
+{
+  char *end = NULL;
+  double limit = limit_text != NULL ? g_ascii_strtod (limit_text, &end) : 10;
+  /* Not a number is no time either. */
+  if ((end != NULL && (end == limit_text || *end != '\0')) || !(limit > 0 && limit <= 86400))
+    return hs_cli_usage (error, _("--limit is in seconds, above 0 and up to a day"));
+  return hs_share_out (cli, day, limit, accept, error);
+}
+
 gboolean
 hs_command_plan (HsCli *cli, char **words, GError **error)
 {
@@ -228,12 +221,16 @@ hs_command_plan (HsCli *cli, char **words, GError **error)
   gboolean accept = FALSE;
   gboolean asks_others = FALSE;
   gboolean going = FALSE;
+  gboolean shares = FALSE;
+  g_autofree char *limit = NULL;
   const GOptionEntry entries[] = {
     { "day", 0, 0, G_OPTION_ARG_STRING, &day_text, NULL, NULL },
     { "van", 0, 0, G_OPTION_ARG_STRING, &van, NULL, NULL },
     { "accept", 0, 0, G_OPTION_ARG_NONE, &accept, NULL, NULL },
     { "going", 0, 0, G_OPTION_ARG_NONE, &going, NULL, NULL },
     { "others", 0, 0, G_OPTION_ARG_NONE, &asks_others, NULL, NULL },
+    { "share", 0, 0, G_OPTION_ARG_NONE, &shares, NULL, NULL },
+    { "limit", 0, 0, G_OPTION_ARG_STRING, &limit, NULL, NULL },
     { NULL },
   };
   g_auto (GStrv) left = NULL;
@@ -244,6 +241,12 @@ hs_command_plan (HsCli *cli, char **words, GError **error)
 
   if (accept && going)
     return hs_cli_usage (error, _("--accept plans anew, --going shows what was accepted: give one of them"));
+  if (shares && (van != NULL || going || asks_others))
+    return hs_cli_usage (error, _("--share is about all vans: it goes with --day, --limit and --accept"));
+  if (!shares && limit != NULL)
+    return hs_cli_usage (error, _("--limit goes with --share"));
+  if (shares)
+    return share (cli, day, limit, accept, error);
   g_autoptr (HsDayPlan) plan = going ? hs_day_plan_going (cli->book, day, van, cli->now, error)
                                      : hs_day_plan_make (cli->book, day, van, error);
   if (plan == NULL || (accept && !hs_day_plan_accept (cli->book, plan, cli->now, error)))

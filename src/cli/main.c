@@ -26,8 +26,9 @@ static const HsCommand commands[] = {
   { "import", N_ ("KIND FILE [--ignore-unknown]"), N_ ("Read a CSV file into the book"), hs_command_import },
   { "find", N_ ("WORDS…"), N_ ("Find a vehicle: phone digits, plate, VIN tail, name, street"), hs_command_find },
   { "history", N_ ("PLATE"), N_ ("Print what a vehicle has lived through"), hs_command_history },
-  { "plan", N_ ("[--day DATE] [--van LETTER] [--accept | --going] [--others]"),
-    N_ ("Plan a day: calls and parts counters"), hs_command_plan },
+  { "plan", N_ ("[--day DATE] [--van LETTER] [--accept | --going] [--others] | --share [--limit SECONDS]"
+         " [--accept]"),
+    N_ ("Plan a day: calls and parts counters, or who should take which call"), hs_command_plan },
   { "parts", N_ ("[--day DATE] [--van LETTER]"), N_ ("Print the parts run of a day"), hs_command_parts },
   { "squeeze", N_ ("--area A --minutes N --window HH:MM-HH:MM [--day DATE] [--replan]"),
     N_ ("Say where one more call fits"), hs_command_squeeze },

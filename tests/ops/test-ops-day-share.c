@@ -331,8 +331,8 @@ test_own_rules (void)
 }
 
 /* A break of half an hour between 11:30 and 13:30: it can be had neither before leaving nor at home. The van works at
- * Quayside 10:00 to 12:00, rests, goes 4 min on and waits 6: 9 + 120 + 40 + 60 + 9 = 238 min and 7.2 mi. Under way since
- * 09:51 the break is still ahead. */
+ * Quayside 10:00 to 12:00, rests, goes 4 min on and waits 6: 9 + 120 + 40 + 60 + 9 = 238 min and 7.2 mi. Under way
+ * since 09:51 the break is still ahead. */
 static void
 test_break (void)
 {

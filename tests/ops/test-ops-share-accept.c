@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Letting a shared day stand, what is refused, and taking it back. The day is that of two calls at nine of van A, one at
- * Quayside and one at Highcroft, and one of van B at Highcroft at 09:35: shared, van B takes A-0002. */
+/* Letting a shared day stand, what is refused, and taking it back. The day is that of two calls at nine of van A, one
+ * at Quayside and one at Highcroft, and one of van B at Highcroft at 09:35: shared, van B takes A-0002. */
 
 #include "hs-day-going.h"
 #include "hs-job-op.h"
@@ -192,7 +192,7 @@ test_under_way (void)
   ops_town_assert_clock (town, going->home, "10:02");
 }
 
-/* What may happen between sharing and accepting ------------------------------------------------------------------------ */
+/* What may happen between sharing and accepting -------------------------------------------------------------------- */
 
 typedef void (*Change) (OpsTown *town);
 
