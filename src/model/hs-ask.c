@@ -82,6 +82,15 @@ hs_ask_others (HsBook *book, GVariant *args, HsInstant now, GError **error)
 }
 
 gpointer
+hs_ask_share (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsDate day;
+
+  g_variant_get (args, "(i)", &day);
+  return hs_share_case_load (book, day, now, error);
+}
+
+gpointer
 hs_ask_run (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   HsDate day;

@@ -5,6 +5,7 @@
 
 #include "hs-board.h"
 #include "hs-day-others.h"
+#include "hs-day-share.h"
 #include "hs-history.h"
 #include "hs-job-op.h"
 #include "hs-ledger.h"
@@ -41,6 +42,9 @@ gpointer hs_ask_day (HsBook *book, GVariant *args, HsInstant now, GError **error
 
 /* hs_ask_others: (i): day; answers a #GPtrArray of #HsDayOther. */
 gpointer hs_ask_others (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_share: (i): day; answers an #HsShareCase, which needs no book any more. */
+gpointer hs_ask_share (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
 /* hs_ask_run: (i): day; answers an #HsPartsRun. */
 gpointer hs_ask_run (HsBook *book, GVariant *args, HsInstant now, GError **error);
