@@ -19,6 +19,7 @@
 #include "hs-key-button.h"
 #include "hs-mover.h"
 #include "hs-next-card.h"
+#include "hs-share-window.h"
 #include "hs-show.h"
 #include "hs-sketch.h"
 #include "hs-spoken.h"
@@ -45,6 +46,7 @@ struct _HsTodayPage
   GtkWidget *cost_box;
   GtkWidget *why_button;
   HsKeyButton *van_button;
+  HsKeyButton *share_button;
   GtkWidget *this_day_button;
   GtkWidget *accept_box;
   GtkLabel *accept_label;
@@ -141,6 +143,9 @@ update_van (HsTodayPage *self)
   gtk_widget_set_visible (GTK_WIDGET (self->van_button), plan != NULL && plan->next_van != NULL);
   hs_key_button_set_text (self->van_button, van != NULL ? van : "");
   hs_key_button_set_show_key (self->van_button, !hs_page_get_narrow (HS_PAGE (self)));
+  gtk_widget_set_visible (GTK_WIDGET (self->share_button), plan != NULL && plan->next_van != NULL);
+  hs_key_button_set_text (self->share_button, hs_page_get_narrow (HS_PAGE (self)) ? _("Share") : _("Share the Calls"));
+  hs_key_button_set_show_key (self->share_button, !hs_page_get_narrow (HS_PAGE (self)));
 }
 
 static void
@@ -560,6 +565,17 @@ next_van_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+share_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsTodayPage *self = HS_TODAY_PAGE (widget);
+  const HsDayPlan *plan = get_plan (self);
+
+  if (plan != NULL && plan->next_van != NULL)
+    hs_share_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
+                             shown_day (self));
+}
+
+static void
 why_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsTodayPage *self = HS_TODAY_PAGE (widget);
@@ -599,6 +615,8 @@ key_cb (HsTodayPage *self, guint keyval, guint keycode, GdkModifierType state)
     action = "page.replan";
   else if (keyval == GDK_KEY_asterisk || keyval == GDK_KEY_KP_Multiply)
     action = "page.next-van";
+  else if (keyval == GDK_KEY_slash || keyval == GDK_KEY_KP_Divide)
+    action = "page.share";
   else if (keyval == GDK_KEY_Page_Down || keyval == GDK_KEY_KP_Page_Down)
     action = "page.next-day";
   else if (keyval == GDK_KEY_Page_Up || keyval == GDK_KEY_KP_Page_Up)
@@ -699,6 +717,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, cost_box);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, why_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, van_button);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, share_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, this_day_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, accept_box);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, accept_label);
@@ -733,6 +752,7 @@ install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "page.previous-day", NULL, day_action);
   gtk_widget_class_install_action (widget_class, "page.this-day", NULL, this_day_action);
   gtk_widget_class_install_action (widget_class, "page.next-van", NULL, next_van_action);
+  gtk_widget_class_install_action (widget_class, "page.share", NULL, share_action);
   gtk_widget_class_install_action (widget_class, "page.why", NULL, why_action);
   gtk_widget_class_install_action (widget_class, "page.side", NULL, side_action);
   gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);

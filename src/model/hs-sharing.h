@@ -11,8 +11,8 @@ G_BEGIN_DECLS
 /**
  * HsSharing:
  *
- * Sharing the calls of one day among the vans while the window goes on: the day is read by the ledger's worker, searched
- * in a thread of its own that never touches the book, and written by the worker again.
+ * Sharing the calls of one day among the vans while the window goes on: the day is read by the ledger's worker,
+ * searched in a thread of its own that never touches the book, and written by the worker again.
  */
 #define HS_TYPE_SHARING (hs_sharing_get_type ())
 G_DECLARE_FINAL_TYPE (HsSharing, hs_sharing, HS, SHARING, GObject)
