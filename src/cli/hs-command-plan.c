@@ -7,6 +7,7 @@
 
 #include "hs-day-going.h"
 #include "hs-day-others.h"
+#include "hs-decimal.h"
 #include "hs-share-out.h"
 
 #include <glib/gi18n.h>
@@ -41,6 +42,25 @@ write_break (HsCli *cli, HsJsonOut *out, HsInstant from, HsInstant to)
 }
 
 static void
+write_shorts (HsJsonOut *out, const HsPlannedStop *stop)
+{
+  hs_json_out_begin_array (out, "also_short");
+  for (guint i = 0; i < stop->also_short->len; i++)
+    {
+      const HsAlsoShort *also = g_ptr_array_index (stop->also_short, i);
+      hs_json_out_begin_object (out, NULL);
+      hs_json_out_string (out, "part", also->part);
+      hs_json_out_string (out, "number", also->number);
+      hs_json_out_real (out, "qty", (double) also->quantity_milli / 1000);
+      hs_cli_json_cents (out, "cents", also->cents);
+      hs_json_out_real (out, "left", (double) also->left_milli / 1000);
+      hs_json_out_real (out, "keep", (double) also->keep_milli / 1000);
+      hs_json_out_end_object (out);
+    }
+  hs_json_out_end_array (out);
+}
+
+static void
 write_stop (HsCli *cli, HsJsonOut *out, const HsPlannedStop *stop)
 {
   hs_json_out_begin_object (out, NULL);
@@ -67,6 +87,8 @@ write_stop (HsCli *cli, HsJsonOut *out, const HsPlannedStop *stop)
   write_break (cli, out, stop->break_from, stop->break_to);
   hs_json_out_boolean (out, "guess", stop->guess);
   hs_json_out_string (out, "drive_source", hs_travel_source_id (stop->drive_source));
+  if (stop->is_counter)
+    write_shorts (out, stop);
   hs_json_out_end_object (out);
 }
 
@@ -132,6 +154,20 @@ print_break (HsCli *cli, HsInstant break_from, HsInstant break_to)
 }
 
 static void
+print_shorts (const HsPlannedStop *stop)
+{
+  g_autoptr (GString) parts = g_string_new (NULL);
+  for (guint i = 0; i < stop->also_short->len; i++)
+    {
+      const HsAlsoShort *also = g_ptr_array_index (stop->also_short, i);
+      g_autofree char *quantity = hs_decimal_format_short (also->quantity_milli, 3);
+      g_string_append_printf (parts, "%s%s × %s", i > 0 ? "; " : "", quantity, also->part);
+    }
+  if (parts->len > 0)
+    hs_cli_print (_("           also short: %s\n"), parts->str);
+}
+
+static void
 print_stop (HsCli *cli, guint number, const HsPlannedStop *stop)
 {
   g_autofree char *arrive = hs_cli_clock_text (cli, stop->arrive);
@@ -151,6 +187,7 @@ print_stop (HsCli *cli, guint number, const HsPlannedStop *stop)
       g_autofree char *start = hs_cli_clock_text (cli, stop->start);
       hs_cli_print (_("           wait until %s\n"), start);
     }
+  print_shorts (stop);
   print_break (cli, stop->break_from, stop->break_to);
 }
 

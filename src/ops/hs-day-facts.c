@@ -156,6 +156,7 @@ hs_day_facts_new (GTimeZone *zone, HsDate day)
   facts->areas = g_ptr_array_new_with_free_func (area_free);
   facts->roads = g_ptr_array_new_with_free_func (road_free);
   facts->trips = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_own_trip_free);
+  facts->shorts = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_day_short_free);
   facts->penciled = g_ptr_array_new_with_free_func (g_free);
   return facts;
 }
@@ -176,6 +177,7 @@ hs_day_facts_free (HsDayFacts *facts)
   g_ptr_array_unref (facts->areas);
   g_ptr_array_unref (facts->roads);
   g_ptr_array_unref (facts->trips);
+  g_ptr_array_unref (facts->shorts);
   g_ptr_array_unref (facts->penciled);
   g_free (facts);
 }

@@ -5,6 +5,7 @@
 
 #include "hs-book.h"
 #include "hs-date.h"
+#include "hs-day-short.h"
 #include "hs-hours.h"
 #include "hs-own-trip.h"
 #include "hs-stage.h"
@@ -158,6 +159,7 @@ typedef struct
  * @areas: (element-type HsDayArea)
  * @roads: (element-type HsDayRoad)
  * @trips: (element-type HsOwnTrip): all drives that were
+ * @shorts: (element-type HsDayShort): what the van has less of than it should keep
  * @penciled: (element-type utf8): numbers of jobs of the day that are not promised yet
  */
 typedef struct
@@ -177,6 +179,7 @@ typedef struct
   GPtrArray *areas;
   GPtrArray *roads;
   GPtrArray *trips;
+  GPtrArray *shorts;
   GPtrArray *penciled;
 } HsDayFacts;
 

@@ -368,6 +368,20 @@ load_trips (HsLoad *load, HsBook *book, GError **error)
   return TRUE;
 }
 
+static gboolean
+load_shorts (HsLoad *load, GError **error)
+{
+  g_autoptr (GPtrArray) shorts = NULL;
+
+  if (load->facts->van_id == NULL)
+    return TRUE;
+  if (!hs_day_short_load (load->store, load->facts->van_id, &shorts, error))
+    return FALSE;
+  g_ptr_array_unref (load->facts->shorts);
+  load->facts->shorts = g_steal_pointer (&shorts);
+  return TRUE;
+}
+
 static GPtrArray *
 used_areas (const HsLoad *load)
 {
@@ -475,7 +489,8 @@ load_all (HsLoad *load, HsBook *book, GError **error)
       || !load_counters (load, error))
     return FALSE;
   choose_counters (load);
-  if (!load_areas (load, error) || !load_roads (load, error) || !load_trips (load, book, error))
+  if (!load_areas (load, error) || !load_roads (load, error) || !load_trips (load, book, error)
+      || !load_shorts (load, error))
     return FALSE;
   add_position (load->facts, load->facts->rules.base_area);
   add_position (load->facts, load->extra_area);

@@ -9,9 +9,20 @@
 #include "hs-day-plan.h"
 
 #include "hs-day-solve.h"
+#include "hs-decimal.h"
 #include "hs-ops-error.h"
 #include "hs-plan-row.h"
 #include "hs-say.h"
+
+static void
+also_short_free (gpointer data)
+{
+  HsAlsoShort *also = data;
+
+  g_free (also->part);
+  g_free (also->number);
+  g_free (also);
+}
 
 static void
 planned_stop_free (gpointer data)
@@ -26,6 +37,7 @@ planned_stop_free (gpointer data)
   g_free (stop->customer);
   g_free (stop->words);
   g_free (stop->note);
+  g_ptr_array_unref (stop->also_short);
   g_free (stop);
 }
 
@@ -184,6 +196,7 @@ add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsPlanStop *timed, g
   stop->window_from = HS_INSTANT_NONE;
   stop->window_to = HS_INSTANT_NONE;
   stop->spare_seconds = -1;
+  stop->also_short = g_ptr_array_new_with_free_func (also_short_free);
   stop->break_from = HS_INSTANT_NONE;
   stop->break_to = HS_INSTANT_NONE;
   leg = hs_travel_get_leg (solved->build->travel, from_place, source->place);
@@ -219,6 +232,70 @@ add_stops (HsDayPlan *plan, const HsDaySolved *solved)
     }
   if (solved->plan->stops->len > 0)
     plan->home_drive_seconds = g_array_index (day->drive_seconds, gint32, place * day->n_places + day->end_place);
+}
+
+static HsPlannedStop *
+find_counter_stop (const HsDayPlan *plan, const char *supplier_id)
+{
+  for (guint i = 0; i < plan->stops->len; i++)
+    {
+      HsPlannedStop *stop = g_ptr_array_index (plan->stops, i);
+
+      if (stop->is_counter && g_str_equal (stop->row_id, supplier_id))
+        return stop;
+    }
+  return NULL;
+}
+
+static gboolean
+stops_there (const char *supplier_id, gpointer plan)
+{
+  return find_counter_stop (plan, supplier_id) != NULL;
+}
+
+static void
+name_short (HsPlannedStop *stop)
+{
+  GString *note = g_string_new (stop->note);
+
+  for (guint i = 0; i < stop->also_short->len; i++)
+    {
+      const HsAlsoShort *also = g_ptr_array_index (stop->also_short, i);
+      g_autofree char *quantity = hs_decimal_format_short (also->quantity_milli, 3);
+      g_autofree char *part = hs_say_part (also->part);
+
+      if (i == 0)
+        add_note (note, "also short: %s × %s", quantity, part);
+      else
+        g_string_append_printf (note, ", %s × %s", quantity, part);
+    }
+  g_free (stop->note);
+  stop->note = g_string_free (note, note->len == 0);
+}
+
+/* What the van is short of, at the counters where it stops anyway. */
+static void
+add_shorts (HsDayPlan *plan, const GPtrArray *shorts)
+{
+  for (guint i = 0; i < shorts->len; i++)
+    {
+      const HsDayShort *lack = g_ptr_array_index (shorts, i);
+      const HsDayLister *lister = hs_day_short_choose (lack, stops_there, plan);
+      HsAlsoShort *also;
+
+      if (lister == NULL)
+        continue;
+      also = g_new0 (HsAlsoShort, 1);
+      also->part = g_strdup (lack->part);
+      also->number = g_strdup (lack->number);
+      also->quantity_milli = lack->quantity_milli;
+      also->cents = hs_day_short_cents (lack, lister->cost_cents);
+      also->left_milli = lack->left_milli;
+      also->keep_milli = lack->keep_milli;
+      g_ptr_array_add (find_counter_stop (plan, lister->supplier_id)->also_short, also);
+    }
+  for (guint i = 0; i < plan->stops->len; i++)
+    name_short (g_ptr_array_index (plan->stops, i));
 }
 
 static void
@@ -291,6 +368,7 @@ hs_day_solved_describe (const HsDaySolved *solved)
   HsDayPlan *plan = day_plan_new (solved);
 
   add_stops (plan, solved);
+  add_shorts (plan, solved->facts->shorts);
   add_break (plan, solved);
   add_spans (plan, solved);
   add_broken (plan, solved);

@@ -25,6 +25,7 @@ G_BEGIN_DECLS
  * @guess: that leg is a guess
  * @drive_source: where its minutes come from
  * @locked: the owner locked this stop in its place
+ * @also_short: (element-type HsAlsoShort): of a counter; each part at the cheapest counter of the day only
  * @break_from, @break_to: the break that is taken here when it is done; %HS_INSTANT_NONE elsewhere
  */
 typedef struct
@@ -50,9 +51,26 @@ typedef struct
   gboolean guess;
   HsTravelSource drive_source;
   gboolean locked;
+  GPtrArray *also_short;
   HsInstant break_from;
   HsInstant break_to;
 } HsPlannedStop;
+
+/**
+ * HsAlsoShort: what the van has less of than it should keep, at a counter of the day that lists it.
+ * @quantity_milli: thousandths that are missing
+ * @cents: what they cost there; -1 if not known
+ * @left_milli, @keep_milli: thousandths that there are, and that there should be
+ */
+typedef struct
+{
+  char *part;
+  char *number;
+  gint64 quantity_milli;
+  gint64 cents;
+  gint64 left_milli;
+  gint64 keep_milli;
+} HsAlsoShort;
 
 /** HsBrokenPromise: @late_seconds is -1 when the call cannot be planned at all; @why says so in words. */
 typedef struct

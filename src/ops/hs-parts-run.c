@@ -21,8 +21,6 @@
 #include "hs-stock-row.h"
 #include "hs-supplier-row.h"
 
-#include <string.h>
-
 typedef struct
 {
   HsStore *store;
@@ -504,89 +502,40 @@ is_on_the_way (const HsRunMake *make, const char *supplier_id)
   return counter != NULL && counter->stop_number > 0;
 }
 
-/* The cheapest counter of today that lists the part, else the cheapest of all; ties by name. */
 static gboolean
-choose_price (const HsRunMake *make, const char *part_id, HsPriceRow **ret_price, char **ret_supplier, GError **error)
+stops_there (const char *supplier_id, gpointer make)
 {
-  g_autoptr (GPtrArray) prices = NULL;
-  g_autoptr (HsPriceRow) best = NULL;
-  g_autofree char *best_name = NULL;
-
-  if (!hs_price_row_list_latest (make->store, part_id, &prices, error))
-    return FALSE;
-  for (guint i = 0; i < prices->len; i++)
-    {
-      const HsPriceRow *price = g_ptr_array_index (prices, i);
-      g_autoptr (HsSupplierRow) supplier = NULL;
-      gboolean today = is_on_the_way (make, price->supplier_id);
-      gboolean best_today = best != NULL && is_on_the_way (make, best->supplier_id);
-
-      if (!hs_supplier_row_load (make->store, price->supplier_id, &supplier, error))
-        return FALSE;
-      if (best != NULL
-          && (today != best_today ? !today
-                                  : price->cost_cents > best->cost_cents
-                                        || (price->cost_cents == best->cost_cents
-                                            && strcmp (supplier->name, best_name) >= 0)))
-        continue;
-      hs_price_row_free (best);
-      best = hs_price_row_copy (price);
-      g_free (best_name);
-      best_name = g_strdup (supplier->name);
-    }
-  *ret_price = g_steal_pointer (&best);
-  *ret_supplier = g_steal_pointer (&best_name);
-  return TRUE;
+  return is_on_the_way (make, supplier_id);
 }
 
 static void
-note_shortage (HsRunRow *row, const HsStockRow *stock)
+add_shortage (HsRunMake *make, const HsDayShort *lack)
 {
-  g_autofree char *left = hs_decimal_format_short (MAX (0, stock->quantity_milli), 3);
-  g_autofree char *keep = hs_decimal_format_short (stock->keep_milli, 3);
+  const HsDayLister *today = hs_day_short_choose (lack, stops_there, make);
+  const HsDayLister *lister = today != NULL || lack->listers->len == 0 ? today : g_ptr_array_index (lack->listers, 0);
+  HsRunRow *row = row_new (make, "restock", lack->stock_id, lack->quantity_milli);
+  g_autofree char *left = hs_decimal_format_short (lack->left_milli, 3);
+  g_autofree char *keep = hs_decimal_format_short (lack->keep_milli, 3);
 
+  row->part = g_strdup (lack->part);
+  row->number = g_strdup (lack->number);
   row->note = g_strdup_printf ("%s left, keep %s", left, keep);
+  if (lister != NULL)
+    {
+      row->supplier = g_strdup (lister->supplier);
+      row->cents = hs_day_short_cents (lack, lister->cost_cents);
+      row->deposit_cents = MAX (0, hs_day_short_cents (lack, lack->core_deposit_cents));
+    }
+  g_ptr_array_add (today != NULL ? find_counter (make, today->supplier_id)->restock : make->run->elsewhere, row);
 }
 
-static gboolean
-add_shortage (HsRunMake *make, const HsStockRow *stock, GError **error)
+static void
+add_shortages (HsRunMake *make)
 {
-  gint64 short_milli = stock->keep_milli - MAX (0, stock->quantity_milli);
-  g_autoptr (HsPriceRow) price = NULL;
-  g_autoptr (HsPartRow) part = NULL;
-  GPtrArray *rows = make->run->elsewhere;
-  HsRunRow *row;
+  const GPtrArray *shorts = make->solved->facts->shorts;
 
-  if (short_milli <= 0)
-    return TRUE;
-  row = row_new (make, "restock", stock->id, short_milli);
-  if (!choose_price (make, stock->part_id, &price, &row->supplier, error)
-      || !hs_part_row_load (make->store, stock->part_id, &part, error))
-    {
-      run_row_free (row);
-      return FALSE;
-    }
-  row->part = g_strdup (part->name);
-  row->number = g_strdup (part->number);
-  note_shortage (row, stock);
-  if (price != NULL)
-    {
-      row->cents = times_quantity (price->cost_cents, short_milli);
-      row->deposit_cents = MAX (0, times_quantity (part->core_deposit_cents, short_milli));
-      if (is_on_the_way (make, price->supplier_id))
-        rows = find_counter (make, price->supplier_id)->restock;
-    }
-  g_ptr_array_add (rows, row);
-  return TRUE;
-}
-
-static gboolean
-add_shortages (HsRunMake *make, GError **error)
-{
-  for (guint i = 0; i < make->stock->len; i++)
-    if (!add_shortage (make, g_ptr_array_index (make->stock, i), error))
-      return FALSE;
-  return TRUE;
+  for (guint i = 0; i < shorts->len; i++)
+    add_shortage (make, g_ptr_array_index (shorts, i));
 }
 
 /* The run ---------------------------------------------------------------------------------------------------------- */
@@ -634,8 +583,9 @@ hs_parts_run_make (HsBook *book, HsDate day, const char *van, GError **error)
   make = (HsRunMake) { store, solved, run, ticks, stock };
   add_counters (&make);
   add_needs (&make);
-  if (!add_cores (&make, error) || !add_returns (&make, error) || !add_shortages (&make, error))
+  if (!add_cores (&make, error) || !add_returns (&make, error))
     return NULL;
+  add_shortages (&make);
   add_sums (run);
   return g_steal_pointer (&run);
 }

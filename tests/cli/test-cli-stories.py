@@ -82,6 +82,14 @@ class Plan(DemoCase):
         self.assertEqual(plan["cost_cents"], 76434)
         self.assertEqual(plan["spare_minutes"], 23)
 
+    def test_what_the_van_is_short_of_is_named_where_it_stops(self):
+        stops = self.ask("plan", "--day", "2026-03-10")["stops"]
+        kingpost = stops[3]["also_short"]
+        self.assertEqual([(row["qty"], row["cents"], row["left"], row["keep"]) for row in kingpost], [(1, 6200, 1, 2)])
+        self.assertIn("battery 55 Ah", kingpost[0]["part"])
+        self.assertNotIn("also_short", stops[1])
+        self.assertRegex(self.run_cli("plan", "--day", "2026-03-10").stdout, r"also short: 1 × battery 55 Ah")
+
     def test_today_is_the_day_when_none_is_named(self):
         self.assertEqual(self.ask("plan"), self.ask("plan", "--day", "2026-03-10"))
 

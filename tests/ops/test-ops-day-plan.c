@@ -139,8 +139,10 @@ test_words (void)
   ops_town_add_morning (town);
   plan = make (town, MORNING, "A");
   g_assert_true (stop_at (plan, 0)->is_counter);
-  g_assert_cmpstr (stop_at (plan, 0)->note, ==, "pick up 1");
-  g_assert_cmpstr (stop_at (plan, 3)->note, ==, "pick up 3");
+  g_assert_cmpstr (stop_at (plan, 0)->note, ==,
+                   "pick up 1 · also short: 1 × battery clamp");
+  g_assert_cmpstr (stop_at (plan, 3)->note, ==,
+                   "pick up 3 · also short: 1 × battery 55 Ah flooded");
   g_assert_cmpstr (stop_at (plan, 1)->plate, ==, "TDM 1315");
   g_assert_cmpstr (stop_at (plan, 1)->vehicle, ==, "Orsane Merle 2015");
   g_assert_cmpstr (stop_at (plan, 1)->customer, ==, "Marguerite Stane");
