@@ -28,6 +28,22 @@ static const Forward forwards[] = {
   { "win.find-next", "page.find-next" },
   { "win.undo", "page.undo" },
   { "win.redo", "page.redo" },
+  { "win.replan", "page.replan" },
+  { "win.next-van", "page.next-van" },
+  { "win.share", "page.share" },
+};
+
+/* Keys without a modifier that act on the page also while the focus is elsewhere. Behind whatever has the focus: a field
+ * keeps its =. */
+static const struct
+{
+  guint keyval;
+  const char *action;
+} bare_keys[] = {
+  { GDK_KEY_equal, "win.work-out" },     { GDK_KEY_KP_Equal, "win.work-out" },
+  { GDK_KEY_0, "win.replan" },           { GDK_KEY_KP_0, "win.replan" },
+  { GDK_KEY_asterisk, "win.next-van" },  { GDK_KEY_KP_Multiply, "win.next-van" },
+  { GDK_KEY_slash, "win.share" },        { GDK_KEY_KP_Divide, "win.share" },
 };
 
 static gboolean
@@ -150,7 +166,9 @@ hs_window_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.back", NULL, back);
   gtk_widget_class_install_action (widget_class, "win.fullscreen", NULL, fullscreen);
   gtk_widget_class_install_action (widget_class, "win.show-help-overlay", NULL, show_keys);
-  /* Behind whatever has the focus: a field keeps its =. */
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_equal, 0, "win.work-out", NULL);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_KP_Equal, 0, "win.work-out", NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (bare_keys); i++)
+    gtk_widget_class_add_binding_action (widget_class, bare_keys[i].keyval, 0, bare_keys[i].action, NULL);
+  /* Where it is a shifted key. */
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_asterisk, GDK_SHIFT_MASK, "win.next-van", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_slash, GDK_SHIFT_MASK, "win.share", NULL);
 }

@@ -147,16 +147,12 @@ test_cannot (AppBook *book, gconstpointer data)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
-/* From the page: the key opens it where there are several vans. */
-static void
-test_key (AppBook *book, gconstpointer data)
+static HsShareWindow *
+find_window (void)
 {
-  GtkWidget *page = app_book_show (book, "today");
   GListModel *windows = gtk_window_get_toplevels ();
   HsShareWindow *window = NULL;
 
-  ASSERT_SAYS (page, "Share the Calls");
-  app_book_press (book, GDK_KEY_slash);
   for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
     {
       g_autoptr (GtkWidget) each = g_list_model_get_item (windows, i);
@@ -164,6 +160,19 @@ test_key (AppBook *book, gconstpointer data)
       if (HS_IS_SHARE_WINDOW (each))
         window = HS_SHARE_WINDOW (each);
     }
+  return window;
+}
+
+/* From the page: the key opens it where there are several vans. */
+static void
+test_key (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+  HsShareWindow *window;
+
+  ASSERT_SAYS (page, "Share the Calls");
+  app_book_press (book, GDK_KEY_slash);
+  window = find_window ();
   g_assert_nonnull (window);
   wait_for (window, HS_SHARING_FOUND);
   ASSERT_SAYS (window, "Every call stays with its van.");
@@ -172,6 +181,26 @@ test_key (AppBook *book, gconstpointer data)
   act (window, "share.close");
   app_book_settle (book);
   g_assert_null (window);
+}
+
+/* The keys of the page act while the focus is in the bar above it, too; on a page without such a key nothing comes. */
+static void
+test_focus_elsewhere (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+
+  gtk_window_set_focus (GTK_WINDOW (book->window), NULL);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.next-van", NULL));
+  app_book_settle (book);
+  ASSERT_SAYS (page, "Van B");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.replan", NULL));
+  app_book_settle (book);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.share", NULL));
+  g_assert_nonnull (find_window ());
+  gtk_window_destroy (GTK_WINDOW (find_window ()));
+  app_book_show (book, "parts");
+  gtk_widget_activate_action (GTK_WIDGET (book->window), "win.share", NULL);
+  g_assert_null (find_window ());
 }
 
 /* Shut in the middle of it, nothing comes of it; and it is no wider than a phone. */
@@ -202,6 +231,7 @@ main (int argc, char *argv[])
   ADD ("/share/refused", test_refused);
   ADD ("/share/cannot", test_cannot);
   ADD ("/share/key", test_key);
+  ADD ("/share/focus-elsewhere", test_focus_elsewhere);
   ADD ("/share/shut-early", test_shut_early);
   return g_test_run ();
 }
