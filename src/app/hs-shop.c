@@ -195,11 +195,11 @@ set_keys (HsShop *self)
   const HsKeyHint jobs[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F4", _("Next stage"), "win.next-stage" },
                              { "F6", _("Why this order"), "win.why" } };
   const HsKeyHint today[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F5", _("Squeeze in"), "win.squeeze-in" },
-                              { "F8", _("Lock stop"), "win.lock" }, { "0", _("Re-plan"), "page.replan" } };
-  const HsKeyHint parts[] = { { "+", _("Tick"), "page.tick" }, { "↓", _("Next line"), NULL },
+                              { "F8", _("Lock stop"), "win.lock" }, { "0", _("Re-plan"), "win.replan" } };
+  const HsKeyHint parts[] = { { "+", _("Tick"), "win.tick" }, { "↓", _("Next line"), NULL },
                               { "F3", _("Call slip"), "win.call-slip" } };
-  const HsKeyHint vehicles[] = { { "↓", _("Next hit"), NULL }, { "Enter", _("Open"), "page.open" },
-                                 { "Esc", _("Clear"), "page.clear" } };
+  const HsKeyHint vehicles[] = { { "↓", _("Next hit"), NULL }, { "Enter", _("Open"), "win.open" },
+                                 { "Esc", _("Clear"), "win.clear" } };
   const HsKeyHint money[] = { { "Enter", _("Open job"), NULL }, { "F3", _("Call slip"), "win.call-slip" } };
   const HsKeyHint job[] = { { "Esc", _("Back"), "win.back" }, { "F3", _("Call slip"), "win.call-slip" },
                             { "F4", _("Next stage"), "win.next-stage" } };

@@ -31,6 +31,10 @@ static const Forward forwards[] = {
   { "win.replan", "page.replan" },
   { "win.next-van", "page.next-van" },
   { "win.share", "page.share" },
+  { "win.accept", "page.accept" },
+  { "win.tick", "page.tick" },
+  { "win.open", "page.open" },
+  { "win.clear", "page.clear" },
 };
 
 /* Keys without a modifier that act on the page also while the focus is elsewhere. Behind whatever has the focus: a field
@@ -44,6 +48,7 @@ static const struct
   { GDK_KEY_0, "win.replan" },           { GDK_KEY_KP_0, "win.replan" },
   { GDK_KEY_asterisk, "win.next-van" },  { GDK_KEY_KP_Multiply, "win.next-van" },
   { GDK_KEY_slash, "win.share" },        { GDK_KEY_KP_Divide, "win.share" },
+  { GDK_KEY_period, "win.accept" },      { GDK_KEY_KP_Decimal, "win.accept" },
 };
 
 static gboolean

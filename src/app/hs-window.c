@@ -6,9 +6,8 @@
  * Use hs_window_add_page() to fill it; the actions and keys are in hs-window-actions.c. It refuses to know what a page
  * shows: pages bring their widgets, titles and key hints.
  *
- *   AdwToastOverlay
- *     HsRoom (narrow, cramped)
- *       header · notices · deck { views: GtkStack of five, job: one page } · footer · bottom tabs */
+ *   HsRoom (narrow, cramped)
+ *     header · notices · toasts over deck { views: GtkStack of five, job: one page } · footer · bottom tabs */
 
 #include "hs-window-private.h"
 

@@ -171,6 +171,57 @@ test_latest_toast (void)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+static GtkWidget *
+find_named (GtkWidget *widget, const char *css_name)
+{
+  if (g_str_equal (gtk_widget_get_css_name (widget), css_name) && gtk_widget_get_mapped (widget))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_named (child, css_name);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static GtkWidget *
+where_box_of (HsWindow *window)
+{
+  GtkWidget *row = hs_app_test_find (GTK_WIDGET (window), HS_TYPE_KEY_ROW);
+
+  return gtk_widget_get_prev_sibling (row);
+}
+
+/* An answer to a key hides neither the keys nor the tabs at the bottom. */
+static void
+test_toast_leaves_the_bars (void)
+{
+  static const int widths[] = { 1280, 360 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (widths); i++)
+    {
+      HsWindow *window = create_window ();
+      graphene_rect_t area, words;
+      GtkWidget *toast;
+
+      hs_window_set_where (window, "A-0026 · Call", "6 min ago");
+      hs_app_test_show (GTK_WIDGET (window), widths[i], 640);
+      hs_window_toast (window, "This order stands.", NULL, NULL);
+      hs_app_test_wait (find_named (GTK_WIDGET (window), "toast") != NULL);
+      hs_app_test_frames ();
+      toast = find_named (GTK_WIDGET (window), "toast");
+      g_assert_true (gtk_widget_compute_bounds (toast, GTK_WIDGET (window), &area));
+      g_assert_true (gtk_widget_compute_bounds (where_box_of (window), GTK_WIDGET (window), &words));
+      g_test_message ("%d: toast to %g, bar from %g", widths[i], area.origin.y + area.size.height, words.origin.y);
+      g_assert_cmpfloat (area.size.height, >, 0);
+      g_assert_cmpfloat (area.origin.y + area.size.height, <=, words.origin.y);
+      gtk_window_destroy (GTK_WINDOW (window));
+    }
+}
+
 static void
 test_room (void)
 {
@@ -232,6 +283,7 @@ main (int   argc,
   g_test_add_func ("/app/window/where", test_where);
   g_test_add_func ("/app/window/notices", test_notices);
   g_test_add_func ("/app/window/latest-toast", test_latest_toast);
+  g_test_add_func ("/app/window/toast-leaves-the-bars", test_toast_leaves_the_bars);
   g_test_add_func ("/app/window/room", test_room);
   g_test_add_func ("/app/window/clock", test_clock);
   return g_test_run ();
