@@ -96,14 +96,20 @@ is_tightest (const HsDayPlan *plan, const HsPlannedStop *stop)
   return plan->spare_at != NULL && g_strcmp0 (plan->spare_at, stop->id) == 0;
 }
 
+int
+hs_face_spare_minutes (gint64 spare_seconds)
+{
+  return (int) (spare_seconds >= 0 ? spare_seconds / 60 : -((-spare_seconds + 59) / 60));
+}
+
 static char *
 spare_text (const HsPlannedStop *stop)
 {
+  int minutes = hs_face_spare_minutes (stop->spare_seconds);
+
   if (stop->is_counter || stop->window_to == HS_INSTANT_NONE)
     return NULL;
-  if (stop->spare_seconds < 0)
-    return g_strdup_printf (_("%d late"), (int) ((-stop->spare_seconds + 59) / 60));
-  return g_strdup_printf ("%d", (int) (stop->spare_seconds / 60));
+  return minutes < 0 ? g_strdup_printf (_("%d late"), -minutes) : g_strdup_printf ("%d", minutes);
 }
 
 /* "then break 11:00–11:30"; %NULL where none is taken. */
@@ -127,8 +133,9 @@ hs_face_stop (HsStopRow *row, HsLedger *ledger, const HsDayPlan *plan, guint ind
   g_autofree char *wait_span = stop->wait_seconds >= 60 ? hs_show_span (stop->wait_seconds) : NULL;
   g_autofree char *wait = wait_span != NULL ? g_strdup_printf (_("waits %s"), wait_span) : NULL;
   g_autofree char *rest = dup_break (ledger, stop);
-  g_autofree char *note = hs_show_joined (rest != NULL ? rest : "", stop->note != NULL ? stop->note : "",
-                                          wait != NULL ? wait : "",
+  /* Two lines at most: the wait is said nowhere else, so it comes first. */
+  g_autofree char *note = hs_show_joined (wait != NULL ? wait : "", rest != NULL ? rest : "",
+                                          stop->note != NULL ? stop->note : "",
                                           stop->guess ? _("drive is a guess") : "", NULL);
   HsStopFace face = {
     .number = index + 1,
@@ -191,6 +198,13 @@ minute_of (HsLedger *ledger, HsDate day, HsInstant instant)
   return (at - day) * HS_MINUTES_PER_DAY + seconds / 60;
 }
 
+/* Rounded up, so that what is left to the end of a window is as many whole minutes as the list says. */
+static int
+minute_begun (HsLedger *ledger, HsDate day, HsInstant instant)
+{
+  return instant != HS_INSTANT_NONE ? minute_of (ledger, day, instant + 59) : -1;
+}
+
 /* "21" of "A-0021"; the whole text where it is no job number. */
 static char *
 short_label (const HsPlannedStop *stop)
@@ -236,9 +250,9 @@ add_strip_stop (HsStripDay *strip, HsLedger *ledger, const HsDayPlan *plan, guin
     .number = index + 1,
     .counter = stop->is_counter,
     .label = label,
-    .arrive = minute_of (ledger, plan->day, stop->arrive),
-    .start = minute_of (ledger, plan->day, stop->start),
-    .end = minute_of (ledger, plan->day, stop->depart),
+    .arrive = minute_begun (ledger, plan->day, stop->arrive),
+    .start = minute_begun (ledger, plan->day, stop->start),
+    .end = minute_begun (ledger, plan->day, stop->depart),
     .window_from = stop->is_counter ? -1 : minute_of (ledger, plan->day, stop->window_from),
     .window_to = stop->is_counter ? -1 : minute_of (ledger, plan->day, stop->window_to),
     .rail = stop->is_counter ? add_rail (strip, ledger, plan, stop->id) : -1,
@@ -287,4 +301,93 @@ hs_face_day (HsLedger *ledger, const HsDayPlan *plan, HsInstant now)
     add_strip_stop (strip, ledger, plan, i);
   set_span (strip);
   return strip;
+}
+
+/* Words of the day. */
+
+char *
+hs_face_dup_broken (const HsDayPlan *plan, guint most)
+{
+  GString *text = g_string_new (NULL);
+  guint left = plan->broken->len > most ? plan->broken->len - most : 0;
+
+  for (guint i = 0; i < plan->broken->len - left; i++)
+    {
+      const HsBrokenPromise *broken = g_ptr_array_index (plan->broken, i);
+
+      /* Some reasons name the call themselves. */
+      if (g_str_has_prefix (broken->why, broken->id))
+        g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", broken->why);
+      else
+        g_string_append_printf (text, "%s%s: %s", i > 0 ? "\n" : "", broken->id, broken->why);
+    }
+  if (left > 0)
+    g_string_append_printf (text, ngettext ("\n%u more: F6 tells why", "\n%u more: F6 tells why", left), left);
+  return g_string_free (text, FALSE);
+}
+
+char *
+hs_face_dup_penciled (const HsDayPlan *plan)
+{
+  g_autofree char *numbers = NULL;
+  g_autoptr (GPtrArray) names = g_ptr_array_new ();
+
+  if (plan->penciled == NULL || plan->penciled->len == 0)
+    return NULL;
+  for (guint i = 0; i < plan->penciled->len; i++)
+    g_ptr_array_add (names, g_ptr_array_index (plan->penciled, i));
+  g_ptr_array_add (names, NULL);
+  numbers = g_strjoinv (", ", (char **) names->pdata);
+  return g_strdup_printf (_("Penciled in, not in this order: %s"), numbers);
+}
+
+/* The sketch. */
+
+static HsSketchSignal
+signal_of (const HsPlace *place)
+{
+  if (g_strcmp0 (place->signal, "none") == 0)
+    return HS_SKETCH_SIGNAL_NONE;
+  return g_strcmp0 (place->signal, "patchy") == 0 ? HS_SKETCH_SIGNAL_PATCHY : HS_SKETCH_SIGNAL_GOOD;
+}
+
+/* The place of @area in the sketch, added at its first stop; @drawn maps codes to places + 1. */
+static guint
+place_of (HsSketch *sketch, GPtrArray *places, GHashTable *drawn, const char *area)
+{
+  guint known = GPOINTER_TO_UINT (g_hash_table_lookup (drawn, area)), at;
+  const HsPlace *place = NULL;
+
+  if (known > 0)
+    return known - 1;
+  for (guint i = 0; places != NULL && i < places->len && place == NULL; i++)
+    if (g_strcmp0 (((const HsPlace *) g_ptr_array_index (places, i))->code, area) == 0)
+      place = g_ptr_array_index (places, i);
+  at = hs_sketch_add_place (sketch, place != NULL ? place->name : area,
+                            place != NULL ? signal_of (place) : HS_SKETCH_SIGNAL_GOOD, FALSE);
+  g_hash_table_insert (drawn, g_strdup (area), GUINT_TO_POINTER (at + 1));
+  return at;
+}
+
+void
+hs_face_sketch (HsSketch *sketch, const HsDayPlan *plan, GPtrArray *places)
+{
+  g_autoptr (GHashTable) drawn = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  guint before, base;
+
+  hs_sketch_clear (sketch);
+  if (plan == NULL || plan->stops->len == 0)
+    return;
+  /* Translators: where the van starts and ends its day. */
+  before = base = hs_sketch_add_place (sketch, _("Base"), HS_SKETCH_SIGNAL_GOOD, TRUE);
+  for (guint i = 0; i < plan->stops->len; i++)
+    {
+      const HsPlannedStop *stop = g_ptr_array_index (plan->stops, i);
+      guint at = place_of (sketch, places, drawn, stop->area != NULL ? stop->area : "");
+
+      hs_sketch_add_stop (sketch, at, i + 1);
+      hs_sketch_add_leg (sketch, before, at, (int) ((stop->drive_seconds + 30) / 60));
+      before = at;
+    }
+  hs_sketch_add_leg (sketch, before, base, (int) ((plan->home_drive_seconds + 30) / 60));
 }

@@ -6,6 +6,7 @@
 #include "hs-ask.h"
 #include "hs-gauge.h"
 #include "hs-reading-line.h"
+#include "hs-sketch.h"
 #include "hs-stop-row.h"
 #include "hs-tag.h"
 #include "hs-time-strip.h"
@@ -29,6 +30,18 @@ char *hs_face_dup_stop_say (HsLedger *ledger, const HsDayPlan *plan, guint index
 
 /* hs_face_day: (transfer full): the day for the time strip; @now: an instant of that day, or %HS_INSTANT_NONE. */
 HsStripDay *hs_face_day (HsLedger *ledger, const HsDayPlan *plan, HsInstant now);
+
+/* hs_face_spare_minutes: whole minutes of a spare time, rounded down; below zero is how late, rounded up. */
+int hs_face_spare_minutes (gint64 spare_seconds);
+
+/* hs_face_dup_broken: (transfer full): a line for each of at most @most broken promises, and how many are left. */
+char *hs_face_dup_broken (const HsDayPlan *plan, guint most);
+
+/* hs_face_dup_penciled: (transfer full) (nullable): which calls are penciled in and left out. */
+char *hs_face_dup_penciled (const HsDayPlan *plan);
+
+/* hs_face_sketch: @plan: (nullable): clears it; @places: (nullable) (element-type HsPlace): their names and signals. */
+void hs_face_sketch (HsSketch *sketch, const HsDayPlan *plan, GPtrArray *places);
 
 /* hs_face_dup_bare_value: (transfer full) (nullable): a reading's value without its unit, which stands beside it. */
 char *hs_face_dup_bare_value (const HsReadingResult *result);

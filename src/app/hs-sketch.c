@@ -16,6 +16,8 @@
 
 #define RING_PX 36
 #define APART_PX 104
+/* It lies beside a list that scrolls and must not push it off the screen. */
+#define LEAST_HEIGHT_PX 120
 
 typedef struct
 {
@@ -421,7 +423,7 @@ hs_sketch_measure (GtkWidget      *widget,
 {
   double u = hs_ink_unit (widget);
 
-  *minimum = (int) (orientation == GTK_ORIENTATION_HORIZONTAL ? 300 * u : 260 * u);
+  *minimum = (int) (orientation == GTK_ORIENTATION_HORIZONTAL ? 300 * u : LEAST_HEIGHT_PX * u);
   *natural = (int) (orientation == GTK_ORIENTATION_HORIZONTAL ? 430 * u : 376 * u);
 }
 

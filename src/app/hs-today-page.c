@@ -157,7 +157,7 @@ update_figures (HsTodayPage *self, const HsDayPlan *plan)
   g_autofree char *drive = hs_show_minutes (plan->drive_seconds);
   g_autofree char *miles = hs_show_miles (plan->millimiles);
   g_autofree char *spare = plan->spare_at != NULL
-                             ? g_strdup_printf ("%d", (int) (plan->spare_seconds / 60)) : g_strdup ("—");
+                             ? g_strdup_printf ("%d", hs_face_spare_minutes (plan->spare_seconds)) : g_strdup ("—");
   g_autofree char *cost = hs_show_money (ledger, plan->cost_cents);
   g_autofree char *drive_note = g_strdup_printf (_("drive, %s mi"), miles);
   g_autofree char *spare_note = plan->spare_at != NULL ? g_strdup_printf (_("spare, least, at %s"), plan->spare_at)
@@ -173,30 +173,26 @@ update_figures (HsTodayPage *self, const HsDayPlan *plan)
   update_leave_note (self, plan);
 }
 
+/* A few of them; F6 has all. The box must leave room for the list. */
 static void
 update_broken (HsTodayPage *self, const HsDayPlan *plan)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
+  g_autofree char *text = hs_face_dup_broken (plan, hs_page_get_cramped (HS_PAGE (self)) ? 2 : 3);
 
-  for (guint i = 0; i < plan->broken->len; i++)
-    {
-      const HsBrokenPromise *broken = g_ptr_array_index (plan->broken, i);
-
-      /* Some reasons name the call themselves. */
-      if (g_str_has_prefix (broken->why, broken->id))
-        g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", broken->why);
-      else
-        g_string_append_printf (text, "%s%s: %s", i > 0 ? "\n" : "", broken->id, broken->why);
-    }
-  gtk_label_set_label (self->broken, text->str);
-  gtk_widget_set_visible (self->broken_box, text->len > 0);
+  gtk_label_set_label (self->broken, text);
+  gtk_widget_set_visible (self->broken_box, *text != '\0');
 }
 
 static void
 update_accept (HsTodayPage *self, const HsDayPlan *plan)
 {
+  if (self->anew && plan->stops->len == 0)
+    {
+      self->anew = FALSE;
+      hs_page_tell (HS_PAGE (self), _("No stop is planned on this day: there is nothing to plan anew."));
+    }
   gtk_widget_set_visible (self->accept_box, self->anew && plan->stops->len > 0);
-  if (self->anew && self->before != NULL)
+  if (self->anew && plan->stops->len > 0 && self->before != NULL)
     {
       g_autofree char *change = hs_why_window_dup_change (hs_page_get_ledger (HS_PAGE (self)),
                                                           hs_snapshot_get (self->before), plan);
@@ -208,18 +204,8 @@ update_accept (HsTodayPage *self, const HsDayPlan *plan)
 static void
 update_penciled (HsTodayPage *self, const HsDayPlan *plan)
 {
-  g_autofree char *numbers = NULL, *text = NULL;
+  g_autofree char *text = hs_face_dup_penciled (plan);
 
-  if (plan->penciled != NULL && plan->penciled->len > 0)
-    {
-      g_autoptr (GPtrArray) names = g_ptr_array_new ();
-
-      for (guint i = 0; i < plan->penciled->len; i++)
-        g_ptr_array_add (names, g_ptr_array_index (plan->penciled, i));
-      g_ptr_array_add (names, NULL);
-      numbers = g_strjoinv (", ", (char **) names->pdata);
-      text = g_strdup_printf (_("Penciled in, not in this order: %s"), numbers);
-    }
   gtk_label_set_label (self->penciled, text != NULL ? text : "");
   gtk_widget_set_visible (GTK_WIDGET (self->penciled), text != NULL);
 }
@@ -236,6 +222,18 @@ update_strip (HsTodayPage *self, const HsDayPlan *plan)
   hs_time_strip_choose (self->strip, stop != NULL ? stop->id : NULL);
 }
 
+/* A box above it takes the strip's room: the list below has to show some stops. */
+static HsStripForm
+strip_form (HsTodayPage *self)
+{
+  gboolean broken = gtk_widget_get_visible (self->broken_box), anew = gtk_widget_get_visible (self->accept_box);
+  gboolean cramped = hs_page_get_cramped (HS_PAGE (self));
+
+  if (hs_page_get_narrow (HS_PAGE (self)) || (cramped && (broken || anew)))
+    return HS_STRIP_FORM_COMPACT;
+  return cramped || (broken && anew) ? HS_STRIP_FORM_TIGHT : HS_STRIP_FORM_FULL;
+}
+
 static void
 update_room (HsTodayPage *self)
 {
@@ -243,9 +241,9 @@ update_room (HsTodayPage *self)
   const HsDayPlan *plan = get_plan (self);
   gboolean any = plan != NULL && plan->stops->len > 0;
   const char *trouble = plan == NULL ? hs_question_get_trouble (self->ask) : NULL;
+  gboolean broken = plan != NULL && plan->broken->len > 0, small = cramped || broken;
 
-  hs_time_strip_set_form (self->strip, narrow ? HS_STRIP_FORM_COMPACT : cramped ? HS_STRIP_FORM_TIGHT
-                                                                              : HS_STRIP_FORM_FULL);
+  hs_time_strip_set_form (self->strip, strip_form (self));
   gtk_widget_set_visible (self->drive_box, !narrow);
   gtk_widget_set_visible (self->spare_box, !narrow);
   gtk_widget_set_visible (self->cost_box, !narrow);
@@ -253,8 +251,10 @@ update_room (HsTodayPage *self)
   hs_key_button_set_show_key (self->next_button, !narrow);
   update_van (self);
   /* F9 folds the sketch where there is room for it and unfolds it where there is not. */
-  gtk_widget_set_visible (self->sketch_frame, any && !narrow && cramped == self->sketch_wanted);
-  gtk_widget_set_visible (GTK_WIDGET (self->strip), any);
+  gtk_widget_set_visible (self->sketch_frame, any && !narrow && small == self->sketch_wanted);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->accept_box),
+                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_widget_set_visible (GTK_WIDGET (self->strip), any && !(narrow && broken && self->anew));
   gtk_widget_set_visible (self->list_frame, any);
   gtk_widget_set_visible (self->none, (plan != NULL || trouble != NULL) && !any);
   gtk_widget_set_visible (self->figures, trouble == NULL);
@@ -279,55 +279,10 @@ update_day_label (HsTodayPage *self)
   gtk_widget_set_visible (self->day_bar, self->day != HS_DATE_NONE || (plan != NULL && plan->next_van != NULL));
 }
 
-static HsSketchSignal
-signal_of (const HsPlace *place)
-{
-  if (g_strcmp0 (place->signal, "none") == 0)
-    return HS_SKETCH_SIGNAL_NONE;
-  return g_strcmp0 (place->signal, "patchy") == 0 ? HS_SKETCH_SIGNAL_PATCHY : HS_SKETCH_SIGNAL_GOOD;
-}
-
-/* The place of @area in the sketch, added at its first stop; @drawn maps codes to places + 1. */
-static guint
-place_of (HsTodayPage *self, GHashTable *drawn, const char *area)
-{
-  GPtrArray *places = hs_question_get (self->places);
-  guint known = GPOINTER_TO_UINT (g_hash_table_lookup (drawn, area)), at;
-  const HsPlace *place = NULL;
-
-  if (known > 0)
-    return known - 1;
-  for (guint i = 0; places != NULL && i < places->len && place == NULL; i++)
-    if (g_strcmp0 (((const HsPlace *) g_ptr_array_index (places, i))->code, area) == 0)
-      place = g_ptr_array_index (places, i);
-  at = hs_sketch_add_place (self->sketch, place != NULL ? place->name : area,
-                            place != NULL ? signal_of (place) : HS_SKETCH_SIGNAL_GOOD, FALSE);
-  g_hash_table_insert (drawn, g_strdup (area), GUINT_TO_POINTER (at + 1));
-  return at;
-}
-
 static void
 update_sketch (HsTodayPage *self)
 {
-  const HsDayPlan *plan = get_plan (self);
-  g_autoptr (GHashTable) drawn = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  guint before, base;
-
-  hs_sketch_clear (self->sketch);
-  if (plan == NULL || plan->stops->len == 0)
-    return;
-  /* Translators: where the van starts and ends its day. */
-  before = base = hs_sketch_add_place (self->sketch, _("Base"), HS_SKETCH_SIGNAL_GOOD, TRUE);
-  for (guint i = 0; i < plan->stops->len; i++)
-    {
-      const HsPlannedStop *stop = g_ptr_array_index (plan->stops, i);
-      guint at = place_of (self, drawn, stop->area != NULL ? stop->area : "");
-
-      hs_sketch_add_stop (self->sketch, at, i + 1);
-      hs_sketch_add_leg (self->sketch, before, at, (int) ((stop->drive_seconds + 30) / 60));
-      before = at;
-    }
-  hs_sketch_add_leg (self->sketch, before, base, (int) ((plan->home_drive_seconds + 30) / 60));
+  hs_face_sketch (self->sketch, get_plan (self), hs_question_get (self->places));
 }
 
 static void
@@ -454,6 +409,27 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, HsTodayPage *self
 
 /* Keys. */
 
+static gboolean
+is_in_list (HsTodayPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->list));
+}
+
+/* From anywhere on the page the arrows come to the list, at the chosen stop; inside it they are the list's own. */
+static gboolean
+go_to_list (HsTodayPage *self)
+{
+  guint at = gtk_single_selection_get_selected (self->selection);
+
+  if (is_in_list (self) || !gtk_widget_get_visible (self->list_frame) || at == GTK_INVALID_LIST_POSITION)
+    return GDK_EVENT_PROPAGATE;
+  gtk_widget_activate_action (GTK_WIDGET (self->list), "list.scroll-to-item", "u", at);
+  return gtk_widget_grab_focus (GTK_WIDGET (self->list));
+}
+
 static void
 written_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -465,22 +441,38 @@ written_cb (GObject *source, GAsyncResult *result, gpointer data)
 }
 
 static void
+lock_stop (HsTodayPage *self, const HsPlannedStop *stop)
+{
+  if (stop != NULL)
+    hs_deed_lock_stop (hs_page_get_ledger (HS_PAGE (self)), shown_day (self), stop->id, !stop->locked, written_cb,
+                       g_object_ref (self));
+}
+
+/* The row that has the focus, which may be another than the chosen one; %NULL where none has. */
+static const HsPlannedStop *
+focused_stop (HsTodayPage *self)
+{
+  GtkWidget *row = gtk_widget_get_focus_child (GTK_WIDGET (self->list));
+  GtkWidget *face = row != NULL && is_in_list (self) ? gtk_widget_get_first_child (row) : NULL;
+
+  return HS_IS_STOP_ROW (face)
+           ? hs_items_get_data (self->stops, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (face), "index"))) : NULL;
+}
+
+static void
 lock_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsTodayPage *self = HS_TODAY_PAGE (widget);
-  const HsPlannedStop *stop = chosen_stop (self);
+  const HsPlannedStop *focused = focused_stop (self);
 
-  if (stop == NULL)
-    return;
-  hs_deed_lock_stop (hs_page_get_ledger (HS_PAGE (self)), shown_day (self), stop->id, !stop->locked, written_cb,
-                     g_object_ref (self));
+  lock_stop (self, focused != NULL ? focused : chosen_stop (self));
 }
 
 static void
 strip_lock_cb (HsTodayPage *self, const char *id)
 {
   strip_chosen_cb (self, id);
-  lock_action (GTK_WIDGET (self), NULL, NULL);
+  lock_stop (self, chosen_stop (self));
 }
 
 static void
@@ -496,8 +488,10 @@ replan_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsTodayPage *self = HS_TODAY_PAGE (widget);
 
+  if (get_plan (self) == NULL)
+    return;
   /* What stands is kept to be compared with. */
-  if (!self->anew && get_plan (self) != NULL)
+  if (!self->anew)
     {
       g_clear_pointer (&self->before, hs_snapshot_unref);
       self->before = hs_snapshot_ref (hs_question_get_snapshot (self->ask));
@@ -527,6 +521,8 @@ accept_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsTodayPage *self = HS_TODAY_PAGE (widget);
 
+  if (!gtk_widget_get_visible (self->accept_box))
+    return;
   hs_deed_accept_plan (hs_page_get_ledger (HS_PAGE (self)), shown_day (self), accepted_cb, g_object_ref (self));
 }
 
@@ -611,8 +607,12 @@ key_cb (HsTodayPage *self, guint keyval, guint keycode, GdkModifierType state)
 
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
+  if (keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down || keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up)
+    return go_to_list (self);
   if (keyval == GDK_KEY_0 || keyval == GDK_KEY_KP_0)
     action = "page.replan";
+  else if (keyval == GDK_KEY_period || keyval == GDK_KEY_KP_Decimal || keyval == GDK_KEY_KP_Separator)
+    action = "page.accept";
   else if (keyval == GDK_KEY_asterisk || keyval == GDK_KEY_KP_Multiply)
     action = "page.next-van";
   else if (keyval == GDK_KEY_slash || keyval == GDK_KEY_KP_Divide)
