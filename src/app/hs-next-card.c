@@ -7,6 +7,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-face.h"
 #include "hs-key-button.h"
 #include "hs-mover.h"
 #include "hs-show.h"
@@ -96,6 +97,13 @@ next_stop (const HsBoardShot *shot)
   return next;
 }
 
+/* A job under way in another van is no act of the van that is shown. */
+static gboolean
+is_of_van (const HsBoardShot *shot, const HsBoardRow *row)
+{
+  return shot->plan == NULL || row->van_id == NULL || g_strcmp0 (row->van_id, shot->plan->van_id) == 0;
+}
+
 const HsBoardRow *
 hs_next_card_find_job (const HsBoardShot *shot)
 {
@@ -105,7 +113,7 @@ hs_next_card_find_job (const HsBoardShot *shot)
     {
       const HsBoardRow *row = g_ptr_array_index (shot->board->rows, i);
 
-      if (is_under_way (row->stage))
+      if (is_under_way (row->stage) && is_of_van (shot, row))
         return row;
     }
   if (shot->plan == NULL)
@@ -137,7 +145,8 @@ set_counts (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
                                   home);
   gtk_label_set_markup (self->counts, text);
   if (shot->plan->spare_at != NULL)
-    spare = g_strdup_printf (_("Spare %d min at %s"), (int) (shot->plan->spare_seconds / 60), shot->plan->spare_at);
+    spare = g_strdup_printf (_("Spare %d min at %s"),
+                             hs_face_spare_minutes (shot->plan->spare_seconds), shot->plan->spare_at);
   gtk_label_set_label (self->spare, spare != NULL ? spare : "");
 }
 

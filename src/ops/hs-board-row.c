@@ -47,6 +47,7 @@ hs_board_row_free (HsBoardRow *row)
   g_free (row->act);
   g_free (row->waits_for);
   g_free (row->note);
+  g_free (row->van_id);
   g_free (row);
 }
 
@@ -71,6 +72,7 @@ row_new (const HsJobGlance *glance)
   row->unpaid_cents = glance->owed_cents != HS_INT_NONE ? glance->owed_cents : 0;
   row->unpaid_since = row->unpaid_cents > 0 ? glance->invoiced_on : HS_DATE_NONE;
   row->high_voltage = glance->high_voltage;
+  row->van_id = g_strdup (glance->van_id);
   return row;
 }
 

@@ -18,6 +18,7 @@ G_BEGIN_DECLS
  * @note: one more fact ("In the van: battery 55 Ah"), may be %NULL
  * @stop_number: place in the standing plan of @arrive's day, 0 if none
  * @unpaid_cents: of a squared job
+ * @van_id: the van that has it, may be %NULL
  */
 typedef struct
 {
@@ -43,6 +44,7 @@ typedef struct
   char *act;
   char *waits_for;
   char *note;
+  char *van_id;
 } HsBoardRow;
 
 void hs_board_row_free (HsBoardRow *row);

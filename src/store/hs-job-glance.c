@@ -22,7 +22,7 @@
   " (SELECT ifnull (sum (l.price_cents + l.tax_cents), 0) FROM line l WHERE l.job_id = j.id)," \
   " ifnull ((SELECT g.ceiling_cents FROM go_ahead g WHERE g.job_id = j.id ORDER BY g.seq DESC LIMIT 1), 0)," \
   " i.issued_on, i.due_on, w.rolling_at, w.arrived_at, w.left_at," \
-  " EXISTS (SELECT 1 FROM draft t WHERE t.job_id = j.id)" \
+  " EXISTS (SELECT 1 FROM draft t WHERE t.job_id = j.id), j.van_id" \
   " FROM job j JOIN customer c ON c.id = j.customer_id" \
   " LEFT JOIN area a ON a.id = ifnull (j.area_id, c.area_id)" \
   " LEFT JOIN vehicle v ON v.id = j.vehicle_id" \
@@ -65,6 +65,7 @@ hs_job_glance_free (HsJobGlance *glance)
   g_free (glance->need_part);
   g_free (glance->need_supplier);
   g_free (glance->van_part);
+  g_free (glance->van_id);
   g_free (glance);
 }
 
@@ -117,6 +118,7 @@ read_attention (HsSql *query, HsJobGlance *glance)
   glance->arrived_at = hs_sql_int (query, 33);
   glance->left_at = hs_sql_int (query, 34);
   glance->has_draft = hs_sql_int (query, 35) == 1;
+  glance->van_id = g_strdup (hs_sql_text (query, 36));
 }
 
 static gpointer

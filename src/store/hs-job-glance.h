@@ -25,6 +25,7 @@ G_BEGIN_DECLS
  * @due_on: of the invoice, or %HS_DATE_NONE
  * @rolling_at: of the latest visit, as @arrived_at and @left_at
  * @has_draft: something was being typed
+ * @van_id: (nullable): the van that has it
  *
  * One job as the board shows it, with what decides whether it wants attention.
  */
@@ -66,6 +67,7 @@ typedef struct
   HsInstant arrived_at;
   HsInstant left_at;
   gboolean has_draft;
+  char *van_id;
 } HsJobGlance;
 
 void hs_job_glance_free (HsJobGlance *glance);

@@ -282,7 +282,9 @@ fill_board (Place *place)
               "INSERT INTO need (id, job_id, part_id, state) VALUES ('n2', 'open', 'b', 'laid_aside');"
               "INSERT INTO need (id, job_id, part_id, state) VALUES ('n3', 'open', 'b', 'dropped');"
               "INSERT INTO advice (id, job_id, wording, price_cents) VALUES ('z', 'open', 'x', 1);"
-              "INSERT INTO draft (id, job_id, page, field, text, at) VALUES ('d', 'open', 'p', 'f', 't', 1);");
+              "INSERT INTO draft (id, job_id, page, field, text, at) VALUES ('d', 'open', 'p', 'f', 't', 1);"
+              "INSERT INTO van (id, letter) VALUES ('second', 'B');"
+              "UPDATE job SET van_id = 'second' WHERE id = 'open'; UPDATE job SET van_id = NULL WHERE id = 'open2'");
 }
 
 static void
@@ -319,6 +321,8 @@ test_glance (Place *place, gconstpointer data)
   g_assert_true (open->has_draft);
   g_assert_false (glance_of (glances, "open2")->has_draft);
   g_assert_null (glance_of (glances, "open2")->need_part);
+  g_assert_cmpstr (open->van_id, ==, "second");
+  g_assert_null (glance_of (glances, "open2")->van_id);
 }
 
 static void
