@@ -81,6 +81,7 @@ struct _HsCallForm
   char *job_id;
   char *kind;
   char *group;
+  char *van; /* of the offer that was taken */
   HsDate first_day;
   HsDate wanted_day;
   gboolean placed; /* in an order of the day already, or past it */
@@ -211,6 +212,15 @@ note (HsCallForm *self, guint field, const char *text)
 }
 
 static void
+tell_written (HsCallForm *self)
+{
+  g_autofree char *text = self->van != NULL ? g_strdup_printf (_("Written down, for van %s."), self->van)
+                                            : g_strdup (_("Written down."));
+
+  gtk_label_set_label (self->status, text);
+}
+
+static void
 saved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autoptr (HsCallForm) self = HS_CALL_FORM (data);
@@ -228,7 +238,7 @@ saved_cb (GObject *source, GAsyncResult *result, gpointer data)
     hs_draft_forget (self->draft, NULL, "slip");
   g_free (self->job_id);
   self->job_id = job_id;
-  gtk_label_set_label (self->status, _("Written down."));
+  tell_written (self);
   g_signal_emit (self, signals[SAVED], 0, self->job_id);
   if (self->dirty)
     save (self);
@@ -277,6 +287,7 @@ save (HsCallForm *self)
   slip.street = text_of (self, FIELD_STREET);
   slip.kind = self->kind;
   slip.group = self->group;
+  slip.van = self->van;
   slip.area = place != NULL ? place->code : NULL;
   slip.day = chosen_day (self);
   /* A window has two ends and a day; until all are there the job has none. */
@@ -549,6 +560,11 @@ hs_call_form_propose (HsCallForm *self, const HsCallSlip *slip)
 
   g_return_if_fail (HS_IS_CALL_FORM (self));
 
+  if (self->job_id == NULL)
+    {
+      g_free (self->van);
+      self->van = g_strdup (slip->van);
+    }
   if (slip->area != NULL)
     hs_area_choice_choose (self->area, slip->area);
   if (slip->day != HS_DATE_NONE)
@@ -699,6 +715,7 @@ hs_call_form_finalize (GObject *object)
   g_free (self->job_id);
   g_free (self->kind);
   g_free (self->group);
+  g_free (self->van);
   G_OBJECT_CLASS (hs_call_form_parent_class)->finalize (object);
 }
 

@@ -24,7 +24,7 @@ G_DECLARE_FINAL_TYPE (HsCallSlipWindow, hs_call_slip_window, HS, CALL_SLIP_WINDO
 HsCallSlipWindow *hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft);
 
 /** hs_call_slip_window_propose: @slip: its area, day, window and minutes go into the fields; what is not there (%NULL,
- * %HS_DATE_NONE, −1, 0) leaves them as they are. */
+ * %HS_DATE_NONE, −1, 0) leaves them as they are. A call that is not written down yet goes to its van. */
 void hs_call_slip_window_propose (HsCallSlipWindow *self, const HsCallSlip *slip);
 
 G_END_DECLS

@@ -62,14 +62,22 @@ place_text (const HsOffer *offer)
   return offer->van != NULL ? g_strdup_printf (_("van %s, %s"), offer->van, slot) : g_steal_pointer (&slot);
 }
 
-/* "free 10:41–11:39"; %NULL where nothing may be promised. */
+/* "free 10:41–11:39", "free from 16:18" where only the day ends it; %NULL where nothing may be promised. */
 static char *
 free_text (HsLedger *ledger, const HsOffer *offer)
 {
   g_autofree char *window = NULL;
+  HsDate from, to;
 
-  if (offer->free_from == HS_INSTANT_NONE)
+  if (!hs_offer_row_has_free (offer))
     return NULL;
+  hs_instant_to_local (hs_ledger_get_zone (ledger), offer->free_from, &from, NULL);
+  hs_instant_to_local (hs_ledger_get_zone (ledger), offer->free_to, &to, NULL);
+  if (to > from)
+    {
+      window = hs_show_clock (ledger, offer->free_from);
+      return g_strdup_printf (_("free from %s"), window);
+    }
   window = hs_show_window (ledger, offer->free_from, offer->free_to);
   return g_strdup_printf (_("free %s"), window);
 }
@@ -136,6 +144,12 @@ hs_offer_row_new (HsLedger *ledger, const HsOffer *offer)
 
   return hs_offer_row_new_with_face (
       &(HsOfferFace){ start, place, broken != NULL ? _("breaks a promise") : NULL, detail, cost });
+}
+
+gboolean
+hs_offer_row_has_free (const HsOffer *offer)
+{
+  return offer->free_from != HS_INSTANT_NONE && offer->free_to >= offer->free_from + 60;
 }
 
 char *

@@ -39,4 +39,7 @@ GtkWidget *hs_offer_row_new (HsLedger *ledger, const HsOffer *offer);
 /** hs_offer_row_say: (transfer full): the same as a sentence. */
 char *hs_offer_row_say (HsLedger *ledger, const HsOffer *offer);
 
+/** hs_offer_row_has_free: whether there is a window, of at least a minute, to be said to the caller. */
+gboolean hs_offer_row_has_free (const HsOffer *offer);
+
 G_END_DECLS

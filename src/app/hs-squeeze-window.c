@@ -3,7 +3,7 @@
 
 /* Where one more call fits a day.
  *
- *   area, minutes, window ─▶ hs_ask_offers ─▶ HsOfferRow …      Enter on one ─▶ call slip with the same fields
+ *   area, minutes, window ─▶ hs_ask_offers ─▶ HsOfferRow …      Enter on one ─▶ call slip with its van and time
  *
  * It writes nothing itself and asks again when the book changes. The order that stands is kept; days timed anew are
  * asked for by their own switch, since they move what callers were told. */
@@ -46,6 +46,8 @@ struct _HsSqueezeWindow
 G_DEFINE_FINAL_TYPE (HsSqueezeWindow, hs_squeeze_window, ADW_TYPE_WINDOW)
 
 #define SQUEEZE_KEY "hs-squeeze"
+/* What is said to a caller whose place in the day has no free window: "from then on, within the hour". */
+#define SAID_MINUTES 60
 
 static void changed_cb (HsSqueezeWindow *self);
 
@@ -144,29 +146,74 @@ entered_cb (HsSqueezeWindow *self)
     gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
 }
 
+/* The offer whose row is @row or has the focus; %NULL where none has. */
+static const HsOffer *
+offer_of (HsSqueezeWindow *self, GtkListBoxRow *row)
+{
+  GPtrArray *offers = hs_question_get (self->offers);
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  GtkWidget *focused = focus != NULL ? gtk_widget_get_ancestor (focus, GTK_TYPE_LIST_BOX_ROW) : NULL;
+  int at;
+
+  if (row == NULL && focused != NULL && gtk_widget_is_ancestor (focused, GTK_WIDGET (self->list)))
+    row = GTK_LIST_BOX_ROW (focused);
+  at = row != NULL ? gtk_list_box_row_get_index (row) : -1;
+  return offers != NULL && at >= 0 && (guint) at < offers->len ? g_ptr_array_index (offers, (guint) at) : NULL;
+}
+
+static int
+minute_of (HsSqueezeWindow *self, HsInstant instant)
+{
+  HsDate day;
+  int seconds;
+
+  hs_instant_to_local (hs_ledger_get_zone (self->ledger), instant, &day, &seconds);
+  return CLAMP ((day - self->day) * HS_MINUTES_PER_DAY + seconds / 60, 0, HS_MINUTES_PER_DAY);
+}
+
+/* The time that may be promised there, within the caller's own; where nothing is free, from the start of work on. */
 static void
-write_slip (HsSqueezeWindow *self)
+take_window (HsSqueezeWindow *self, const HsOffer *offer, HsCallSlip *slip)
+{
+  gboolean is_free = hs_offer_row_has_free (offer);
+  int from = minute_of (self, is_free ? offer->free_from : offer->start);
+  int to = minute_of (self, is_free ? offer->free_to : offer->start + SAID_MINUTES * 60);
+
+  if (is_free && slip->window_from > from && slip->window_from < to)
+    from = slip->window_from;
+  if (is_free && slip->window_to > from && slip->window_to < to)
+    to = slip->window_to;
+  slip->window_from = from;
+  slip->window_to = to;
+}
+
+/* @offer: (nullable): the one that was chosen; without it the slip gets what was typed. */
+static void
+write_slip (HsSqueezeWindow *self, const HsOffer *offer)
 {
   const HsPlace *place = hs_area_choice_get_place (self->area);
   g_autoptr (HsWindow) behind = g_object_ref (self->behind);
   g_autoptr (HsLedger) ledger = g_object_ref (self->ledger);
   g_autoptr (HsDraft) draft = g_object_ref (self->draft);
   HsCallSlip slip = { .day = self->day };
-  g_autofree char *area = g_strdup (place->code);
+  g_autofree char *area = g_strdup (place->code), *van = offer != NULL ? g_strdup (offer->van) : NULL;
 
   slip.area = area;
   slip.window_from = hs_typed_clock (gtk_editable_get_text (self->from));
   slip.window_to = hs_typed_clock (gtk_editable_get_text (self->to));
   slip.minutes = hs_typed_minutes (gtk_editable_get_text (self->minutes));
+  slip.van = van;
+  if (offer != NULL)
+    take_window (self, offer, &slip);
   gtk_window_close (GTK_WINDOW (self));
   hs_call_slip_window_propose (hs_call_slip_window_present (behind, ledger, draft), &slip);
 }
 
 static void
-activated_cb (HsSqueezeWindow *self)
+activated_cb (HsSqueezeWindow *self, GtkListBoxRow *row)
 {
   if (what_is_missing (self) == NULL)
-    write_slip (self);
+    write_slip (self, offer_of (self, row));
 }
 
 static void
@@ -178,7 +225,7 @@ close_action (GtkWidget *widget, const char *name, GVariant *parameter)
 static void
 write_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  activated_cb (HS_SQUEEZE_WINDOW (widget));
+  activated_cb (HS_SQUEEZE_WINDOW (widget), NULL);
 }
 
 static void

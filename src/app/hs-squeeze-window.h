@@ -18,7 +18,8 @@ G_DECLARE_FINAL_TYPE (HsSqueezeWindow, hs_squeeze_window, HS, SQUEEZE_WINDOW, Ad
  * hs_squeeze_window_present:
  * @day: the day to fit the call into
  *
- * An offer that is activated opens the call slip with what was asked here.
+ * An offer that is activated opens the call slip with its van and its free window, cut to the window that was asked
+ * for; where it has none, with the hour from its start on. F3 away from the offers takes what was typed.
  *
  * Returns: (transfer none): the window; one that is open already comes forward
  */

@@ -39,7 +39,7 @@ static gpointer
 hs_deed_take_call_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   g_autoptr (GVariant) texts = NULL;
-  const char *field[11] = { NULL };
+  const char *field[12] = { NULL };
   HsCallSlip slip = { NULL };
 
   g_variant_get (args, "(@amsiiii)", &texts, &slip.day, &slip.window_from, &slip.window_to, &slip.minutes);
@@ -56,6 +56,7 @@ hs_deed_take_call_func (HsBook *book, GVariant *args, HsInstant now, GError **er
   slip.kind = field[8];
   slip.area = field[9];
   slip.street = field[10];
+  slip.van = field[11];
   return hs_call_take (book, &slip, now, error);
 }
 
@@ -63,7 +64,7 @@ void
 hs_deed_take_call (HsLedger *ledger, const HsCallSlip *slip, GAsyncReadyCallback callback, gpointer user_data)
 {
   const char *texts[] = { slip->job_id, slip->phone, slip->name,  slip->words, slip->plate, slip->make,
-                          slip->model,  slip->group, slip->kind,  slip->area,  slip->street };
+                          slip->model,  slip->group, slip->kind,  slip->area,  slip->street, slip->van };
   GVariantBuilder builder;
 
   g_variant_builder_init (&builder, G_VARIANT_TYPE ("ams"));

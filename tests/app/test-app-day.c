@@ -1,0 +1,497 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The day's page by keyboard, and on the days that go wrong: room for the list, keys that reach it, offers that are
+ * taken as they stand, minutes that agree. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-ask.h"
+#include "hs-call-form.h"
+#include "hs-call-slip-window.h"
+#include "hs-demo.h"
+#include "hs-face.h"
+#include "hs-help-overlay.h"
+#include "hs-job-op.h"
+#include "hs-key-button.h"
+#include "hs-key-row.h"
+#include "hs-room.h"
+#include "hs-shop.h"
+#include "hs-show.h"
+#include "hs-squeeze-window.h"
+#include "hs-stop-row.h"
+#include "hs-time-strip.h"
+
+static HsBook *
+open_beside (AppBook *book)
+{
+  HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+  g_autoptr (GError) error = NULL;
+  HsBook *other = hs_book_open (book->path, HS_BOOK_WRITE, &user, &error);
+
+  g_assert_no_error (error);
+  return other;
+}
+
+static void
+promise (AppBook *book, const char *phone, const char *area)
+{
+  HsCallSlip slip = { .phone = phone, .words = "won't start", .area = area, .window_from = 9 * 60,
+                      .window_to = 9 * 60 + 15, .minutes = 60, .day = hs_ledger_get_today (book->ledger) };
+  g_autoptr (HsBook) other = open_beside (book);
+  g_autofree char *id = hs_call_take (other, &slip, hs_demo_get_now (), NULL);
+
+  g_assert_nonnull (id);
+  g_assert_true (hs_job_move_stage (other, id, HS_STAGE_PROMISED, NULL, hs_demo_get_now (), NULL));
+}
+
+static GtkWidget *
+find_label (GtkWidget *widget, const char *text)
+{
+  if (GTK_IS_LABEL (widget) && g_str_equal (gtk_label_get_text (GTK_LABEL (widget)), text))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_label (child, text);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static gboolean
+shows (GtkWidget *widget, const char *text)
+{
+  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget)
+      && g_str_equal (gtk_label_get_text (GTK_LABEL (widget)), text))
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (shows (child, text))
+      return TRUE;
+  return FALSE;
+}
+
+static GtkWidget *
+button_of (GtkWidget *widget, const char *text)
+{
+  GtkWidget *label = find_label (widget, text);
+
+  return label != NULL ? gtk_widget_get_ancestor (label, HS_TYPE_KEY_BUTTON) : NULL;
+}
+
+static GtkWidget *
+focus_of (AppBook *book)
+{
+  return gtk_root_get_focus (GTK_ROOT (book->window));
+}
+
+/* The warnings of the platform are fatal here; the keys of the day stand on what is seen first. */
+static void
+test_help (AppBook *book, gconstpointer data)
+{
+  static const char *const titles[] = { "Plan the day anew", "Accept the new order", "The next van’s day" };
+  GListModel *windows = gtk_window_get_toplevels ();
+  GtkWidget *help = NULL;
+
+  app_book_show (book, "today");
+  hs_help_overlay_present (GTK_WINDOW (book->window));
+  hs_app_test_frames ();
+  for (guint i = 0; i < g_list_model_get_n_items (windows) && help == NULL; i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      help = GTK_IS_SHORTCUTS_WINDOW (window) ? window : NULL;
+    }
+  g_assert_nonnull (help);
+  for (guint i = 0; i < G_N_ELEMENTS (titles); i++)
+    {
+      g_test_message ("%s", titles[i]);
+      g_assert_true (shows (help, titles[i]));
+    }
+  g_assert_false (shows (help, "Over range"));
+  gtk_window_destroy (GTK_WINDOW (help));
+}
+
+static void
+assert_fits (AppBook *book, GtkWidget *page, int width, int height)
+{
+  GtkWidget *content = gtk_widget_get_first_child (hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_ROOM));
+  GtkWidget *list = gtk_widget_get_parent (hs_app_test_find (page, GTK_TYPE_LIST_VIEW));
+  int least_width, least_height, page_width;
+
+  gtk_widget_measure (content, GTK_ORIENTATION_HORIZONTAL, -1, &least_width, NULL, NULL, NULL);
+  gtk_widget_measure (content, GTK_ORIENTATION_VERTICAL, width, &least_height, NULL, NULL, NULL);
+  gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &page_width, NULL, NULL, NULL);
+  g_test_message ("%d × %d: needs %d × %d, page %d wide, list of %d px", width, height, least_width, least_height,
+                  page_width, gtk_widget_get_height (list));
+  g_assert_cmpint (least_width, <=, width);
+  g_assert_cmpint (page_width, <=, width);
+  g_assert_cmpint (least_height, <=, height);
+  g_assert_cmpint (gtk_widget_get_height (list), >=, 60);
+}
+
+/* Neither the box of broken promises nor the offer of a new order pushes the bottom bar off; the list scrolls. */
+static void
+test_impossible_day_fits (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    int width, height;
+  } rows[] = { { 1280, 800 }, { 1024, 600 }, { 360, 640 } };
+  GtkWidget *page;
+
+  promise (book, "555-0194", "H");
+  promise (book, "555-0195", "S");
+  page = app_book_show (book, "today");
+  hs_app_test_wait (hs_app_test_says_part (page, "Not every promise can be kept"));
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      gtk_window_set_default_size (GTK_WINDOW (book->window), rows[i].width, rows[i].height);
+      hs_app_test_wait (gtk_widget_get_height (GTK_WIDGET (book->window)) == rows[i].height);
+      hs_app_test_wait (hs_window_get_narrow (book->window) == (rows[i].width < 600));
+      app_book_settle (book);
+      hs_app_test_frames ();
+      assert_fits (book, page, rows[i].width, rows[i].height);
+      app_book_press (book, GDK_KEY_0);
+      app_book_settle (book);
+      hs_app_test_wait (hs_app_test_says_part (page, "Planned anew"));
+      hs_app_test_frames ();
+      assert_fits (book, page, rows[i].width, rows[i].height);
+      app_book_press (book, GDK_KEY_0);
+      app_book_settle (book);
+    }
+}
+
+static GtkWidget *
+row_at (GtkWidget *page, guint index)
+{
+  GtkWidget *row = gtk_widget_get_first_child (hs_app_test_find (page, GTK_TYPE_LIST_VIEW));
+
+  for (; row != NULL; row = gtk_widget_get_next_sibling (row))
+    if (HS_IS_STOP_ROW (gtk_widget_get_first_child (row))
+        && GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (gtk_widget_get_first_child (row)), "index")) == index)
+      return row;
+  return NULL;
+}
+
+static void
+test_arrows_reach_the_list (AppBook *book, gconstpointer data)
+{
+  static const guint keys[] = { GDK_KEY_Down, GDK_KEY_Up, GDK_KEY_KP_Down, GDK_KEY_KP_Up };
+  GtkWidget *page = app_book_show (book, "today");
+  GtkWidget *list = hs_app_test_find (page, GTK_TYPE_LIST_VIEW);
+  GtkWidget *const starts[] = { button_of (page, "Why This Order"),
+                                gtk_widget_get_first_child (hs_app_test_find (page, HS_TYPE_TIME_STRIP)) };
+
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    for (guint j = 0; j < G_N_ELEMENTS (starts); j++)
+      {
+        gtk_widget_grab_focus (starts[j]);
+        app_book_press (book, keys[i]);
+        g_assert_true (gtk_widget_is_ancestor (focus_of (book), list));
+        g_assert_true (focus_of (book) == row_at (page, 0));
+      }
+}
+
+static gboolean
+is_locked (AppBook *book, guint index)
+{
+  g_autoptr (HsBook) other = open_beside (book);
+  g_autoptr (HsDayPlan) plan = hs_day_plan_standing (other, hs_ledger_get_today (book->ledger), NULL, NULL);
+
+  g_assert_nonnull (plan);
+  return ((const HsPlannedStop *) g_ptr_array_index (plan->stops, index))->locked;
+}
+
+/* A row may have the focus and another the choice; without a focus in the list it is the chosen one. */
+static void
+test_lock_takes_the_focused_row (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+
+  g_assert_true (gtk_widget_grab_focus (row_at (page, 2)));
+  gtk_widget_activate_action (hs_app_test_find (page, GTK_TYPE_LIST_VIEW), "list.select-item", "(ubb)", 1, FALSE,
+                              FALSE);
+  app_book_settle (book);
+  g_assert_true (focus_of (book) == row_at (page, 2));
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.lock", NULL));
+  app_book_settle (book);
+  g_assert_true (is_locked (book, 2));
+  g_assert_false (is_locked (book, 1));
+
+  gtk_widget_grab_focus (button_of (page, "Why This Order"));
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.lock", NULL));
+  app_book_settle (book);
+  g_assert_true (is_locked (book, 1));
+}
+
+/* Each key that acts on a page is lit in the bar while that page is shown. */
+static void
+test_hints_are_lit (AppBook *book, gconstpointer data)
+{
+  static const char *const rows[][2] = { { "today", "Re-plan" }, { "parts", "Tick" }, { "vehicles", "Clear" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      GtkWidget *keys, *button;
+
+      app_book_show (book, rows[i][0]);
+      keys = hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW);
+      button = button_of (keys, rows[i][1]);
+      g_assert_nonnull (button);
+      g_test_message ("%s", rows[i][1]);
+      g_assert_true (gtk_widget_is_sensitive (button));
+    }
+}
+
+static void
+test_plan_anew (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+  GtkWidget *keys = hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW);
+
+  /* Without an offer there is nothing to accept. */
+  app_book_press (book, GDK_KEY_period);
+  app_book_settle (book);
+  g_assert_false (hs_app_test_says_part (GTK_WIDGET (book->window), "This order stands."));
+  g_signal_emit_by_name (button_of (keys, "Re-plan"), "clicked");
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (page, "Planned anew: nothing is better"));
+  g_assert_nonnull (find_label (button_of (page, "Accept"), "."));
+  app_book_press (book, GDK_KEY_KP_Decimal);
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (book->window), "This order stands."));
+  g_assert_false (hs_app_test_says_part (page, "Planned anew"));
+
+  g_assert_true (gtk_widget_activate_action (page, "page.next-day", NULL));
+  app_book_settle (book);
+  app_book_press (book, GDK_KEY_0);
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (book->window), "there is nothing to plan anew"));
+}
+
+static HsStage
+stage_of (AppBook *book, const char *number)
+{
+  g_autoptr (HsBook) other = open_beside (book);
+  g_autoptr (HsBoard) board = hs_board_load (other, NULL, hs_demo_get_now (), NULL);
+
+  for (guint i = 0; i < board->rows->len; i++)
+    {
+      const HsBoardRow *row = g_ptr_array_index (board->rows, i);
+
+      if (g_str_equal (row->number, number))
+        return row->stage;
+    }
+  g_assert_not_reached ();
+}
+
+/* What is under way in van A is nothing that van B's day offers a key for. */
+static void
+test_next_stage_is_the_vans_own (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsBook) other = open_beside (book);
+  g_autofree char *id = hs_job_find (other, "A-0021", NULL);
+  GtkWidget *page;
+
+  g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ROLLING, NULL, hs_demo_get_now (), NULL));
+  page = app_book_show (book, "today");
+  hs_app_test_wait (button_of (page, "At the vehicle") != NULL);
+  g_assert_true (gtk_widget_is_sensitive (button_of (page, "At the vehicle")));
+  app_book_press (book, GDK_KEY_asterisk);
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (page, "Nothing is promised on this day"));
+  g_assert_false (gtk_widget_is_sensitive (GTK_WIDGET (button_of (page, "F4"))));
+  gtk_widget_activate_action (page, "page.next-stage", NULL);
+  app_book_settle (book);
+  g_assert_cmpint (stage_of (book, "A-0021"), ==, HS_STAGE_ROLLING);
+  app_book_press (book, GDK_KEY_asterisk);
+  app_book_settle (book);
+  g_assert_true (gtk_widget_is_sensitive (button_of (page, "At the vehicle")));
+}
+
+static HsDayPlan *
+plan_of_one (AppBook *book, HsPlannedStop *stop)
+{
+  HsDayPlan *plan = g_new0 (HsDayPlan, 1);
+
+  plan->day = hs_ledger_get_today (book->ledger);
+  plan->leave = plan->home = plan->break_from = plan->break_to = HS_INSTANT_NONE;
+  plan->spare_seconds = -1;
+  plan->stops = g_ptr_array_new ();
+  plan->broken = g_ptr_array_new ();
+  plan->spans = g_ptr_array_new ();
+  plan->penciled = g_ptr_array_new ();
+  g_ptr_array_add (plan->stops, stop);
+  return plan;
+}
+
+/* Starts between two minutes: the list and the strip say the same. */
+static void
+test_minutes_agree (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    int start_second; /* after 12:45 */
+    int spare;        /* to 16:00 */
+  } rows[] = { { 0, 195 }, { 1, 194 }, { 30, 194 }, { 60, 194 }, { 61, 193 }, { 3 * 3600 + 15 * 60, 0 },
+               { 3 * 3600 + 15 * 60 + 1, -1 }, { 3 * 3600 + 16 * 60, -1 }, { 3 * 3600 + 16 * 60 + 20, -2 } };
+  HsInstant base = hs_demo_get_now ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsInstant noon = base - base % 3600;
+      HsPlannedStop stop = { .id = (char *) "A-0025", .area = (char *) "S", .break_from = HS_INSTANT_NONE,
+                             .break_to = HS_INSTANT_NONE };
+      HsDayPlan *plan = plan_of_one (book, &stop);
+      GtkWidget *row = hs_stop_row_new ();
+      g_autoptr (HsStripDay) strip = NULL;
+      g_autofree char *said = rows[i].spare >= 0 ? g_strdup_printf ("%d", rows[i].spare)
+                                                 : g_strdup_printf ("%d late", -rows[i].spare);
+
+      stop.window_from = noon;
+      stop.arrive = stop.start = noon + 45 * 60 + rows[i].start_second;
+      stop.depart = stop.start + 3600;
+      stop.window_to = noon + 4 * 3600;
+      stop.spare_seconds = stop.window_to - stop.start;
+      g_object_ref_sink (row);
+      hs_face_stop (HS_STOP_ROW (row), book->ledger, plan, 0, FALSE);
+      g_assert_true (hs_app_test_says (row, said));
+      strip = hs_face_day (book->ledger, plan, HS_INSTANT_NONE);
+      g_assert_cmpint (hs_strip_day_get_spare (g_ptr_array_index (strip->stops, 0)), ==, rows[i].spare);
+      g_assert_cmpint (hs_face_spare_minutes (stop.spare_seconds), ==, rows[i].spare);
+      g_object_unref (row);
+      hs_day_plan_free (plan);
+    }
+}
+
+/* How long the van waits is the one figure of the note that stands nowhere else: it is not what is cut. */
+static void
+test_wait_comes_first (AppBook *book, gconstpointer data)
+{
+  HsInstant now = hs_demo_get_now ();
+  HsPlannedStop stop = { .id = (char *) "A-0025", .area = (char *) "S", .arrive = now, .start = now + 4800,
+                         .depart = now + 6000, .wait_seconds = 4800, .break_from = HS_INSTANT_NONE,
+                         .break_to = HS_INSTANT_NONE, .window_from = now + 4800, .window_to = now + 9000,
+                         .note = (char *) "fuel filter from a counter with a long name · no signal" };
+  HsDayPlan *plan = plan_of_one (book, &stop);
+  GtkWidget *row = hs_stop_row_new ();
+
+  g_object_ref_sink (row);
+  hs_face_stop (HS_STOP_ROW (row), book->ledger, plan, 0, FALSE);
+  g_assert_true (hs_app_test_says (row, "waits 1 h 20 min · fuel filter from a counter with a long name · no signal"));
+  g_object_unref (row);
+  hs_day_plan_free (plan);
+}
+
+/* What the slip holds after Enter on an offer's row. */
+typedef struct
+{
+  GtkWidget *form;
+  HsCallSlipWindow *slip;
+} Written;
+
+static void
+take_offer (AppBook *book, guint index, gboolean by_key, Written *ret_written)
+{
+  HsDraft *draft = hs_shop_get_draft (hs_shop_of (book->window));
+  HsSqueezeWindow *squeeze = hs_squeeze_window_present (book->window, book->ledger, draft,
+                                                        hs_ledger_get_today (book->ledger));
+  GtkListBox *list = GTK_LIST_BOX (hs_app_test_find (GTK_WIDGET (squeeze), GTK_TYPE_LIST_BOX));
+
+  app_book_settle (book);
+  hs_squeeze_window_fill (squeeze, "Old Market", "40", "9", "1700");
+  app_book_settle (book);
+  if (by_key)
+    {
+      gtk_widget_grab_focus (GTK_WIDGET (gtk_list_box_get_row_at_index (list, (int) index)));
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (squeeze), "squeeze.write", NULL));
+    }
+  else
+    g_signal_emit_by_name (list, "row-activated", gtk_list_box_get_row_at_index (list, (int) index));
+  app_book_settle (book);
+  ret_written->slip = hs_call_slip_window_present (book->window, book->ledger, draft);
+  ret_written->form = hs_app_test_find (GTK_WIDGET (ret_written->slip), HS_TYPE_CALL_FORM);
+}
+
+static gboolean
+holds (GtkWidget *widget, const char *text)
+{
+  if (GTK_IS_ENTRY (widget) && g_str_equal (gtk_editable_get_text (GTK_EDITABLE (widget)), text))
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (holds (child, text))
+      return TRUE;
+  return FALSE;
+}
+
+/* Every offer of both vans, taken: its free window within the 09:00 to 17:00 that was asked for, or the hour from its
+ * start on where it has none; and its van, which the job's number begins with. */
+static void
+test_offer_is_taken_as_it_stands (AppBook *book, gconstpointer data)
+{
+  HsDate today = hs_ledger_get_today (book->ledger);
+  g_autoptr (HsBook) other = open_beside (book);
+  g_autoptr (GPtrArray) offers = hs_day_squeeze (other, today, NULL, "O", 40 * 60, 9 * 60, 17 * 60, FALSE, NULL);
+  guint n_free = 0, n_broken = 0, n_b = 0;
+  HsInstant morning = hs_instant_from_local (hs_ledger_get_zone (book->ledger), today, 9 * 60);
+  HsInstant evening = hs_instant_from_local (hs_ledger_get_zone (book->ledger), today, 17 * 60);
+
+  g_assert_nonnull (offers);
+  app_book_show (book, "today");
+  for (guint i = 0; i < offers->len; i++)
+    {
+      const HsOffer *offer = g_ptr_array_index (offers, i);
+      gboolean is_free = offer->free_from != HS_INSTANT_NONE && offer->free_to > offer->free_from;
+      g_autofree char *from = hs_show_clock (book->ledger, is_free ? MAX (offer->free_from, morning) : offer->start);
+      g_autofree char *to = hs_show_clock (book->ledger, is_free ? MIN (offer->free_to, evening) : offer->start + 3600);
+      g_autofree char *phone = g_strdup_printf ("555-01%02u", 60 + i), *number = NULL;
+      g_autoptr (HsJobView) view = NULL;
+      Written written;
+
+      take_offer (book, i, i % 2 == 0, &written);
+      g_test_message ("%u: van %s, %s–%s", i, offer->van, from, to);
+      g_assert_true (holds (written.form, from));
+      g_assert_true (holds (written.form, to));
+      hs_call_form_go (HS_CALL_FORM (written.form), "phone", phone);
+      hs_call_form_go (HS_CALL_FORM (written.form), "words", "clicks");
+      hs_call_form_flush (HS_CALL_FORM (written.form));
+      app_book_settle (book);
+      view = hs_job_view_load (other, hs_call_form_get_job_id (HS_CALL_FORM (written.form)), hs_demo_get_now (), NULL);
+      g_assert_nonnull (view);
+      g_assert_true (g_str_has_prefix (view->tag->number, offer->van));
+      if (is_free)
+        g_assert_cmpint (view->tag->window_to, ==, MIN (offer->free_to, evening));
+      gtk_window_close (GTK_WINDOW (written.slip));
+      app_book_settle (book);
+      n_free += is_free;
+      n_broken += offer->breaks->len > 0;
+      n_b += g_str_equal (offer->van, "B");
+    }
+  g_assert_cmpuint (n_free, >, 1);
+  g_assert_cmpuint (n_broken, >, 0);
+  g_assert_cmpuint (n_b, >, 0);
+}
+
+#define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("/day/help", test_help);
+  ADD ("/day/impossible-day-fits", test_impossible_day_fits);
+  ADD ("/day/arrows-reach-the-list", test_arrows_reach_the_list);
+  ADD ("/day/lock-takes-the-focused-row", test_lock_takes_the_focused_row);
+  ADD ("/day/hints-are-lit", test_hints_are_lit);
+  ADD ("/day/plan-anew", test_plan_anew);
+  ADD ("/day/next-stage-is-the-vans-own", test_next_stage_is_the_vans_own);
+  ADD ("/day/minutes-agree", test_minutes_agree);
+  ADD ("/day/wait-comes-first", test_wait_comes_first);
+  ADD ("/day/offer-is-taken-as-it-stands", test_offer_is_taken_as_it_stands);
+  return g_test_run ();
+}
