@@ -351,7 +351,7 @@ hs_tsptw_pass_run (HsTsptwWay *way, const HsTsptwAsk *ask)
   pass->used = g_new0 (guint64, way->n * way->words);
   set_costs (way, ask);
   start (pass);
-  for (guint bucket = 0; bucket < pass->n_buckets; bucket++)
+  for (guint bucket = 0; way->possible && bucket < pass->n_buckets; bucket++)
     while (pass->buckets[bucket] != 0)
       {
         guint32 label = pass->buckets[bucket];

@@ -98,7 +98,12 @@ typedef struct
   gboolean cut;
 } HsTsptwPass;
 
-/** hs_tsptw_pass_run: @way's step costs are set from @ask. */
+/**
+ * hs_tsptw_pass_run:
+ *
+ * Sets @way's step costs from @ask. Where it is already proven that there is no tour, nothing is searched, and the
+ * search is complete without having found one.
+ */
 HsTsptwPass *hs_tsptw_pass_run (HsTsptwWay *way, const HsTsptwAsk *ask);
 
 void hs_tsptw_pass_free (HsTsptwPass *pass);

@@ -97,6 +97,7 @@ hs_tsptw_way_new (const HsTsptwFrame *frame, gboolean backward)
   way->n = frame->n;
   way->words = frame->words;
   way->backward = backward;
+  way->possible = frame->possible;
   way->shift = frame->home_by;
   way->start = backward ? 0 : frame->from[0];
   way->end = backward ? frame->home_by - frame->from[0] : frame->home_by;

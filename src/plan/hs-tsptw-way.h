@@ -32,6 +32,7 @@ typedef struct
 
 /**
  * HsTsptwWay:
+ * @possible: whether the frame was; otherwise its times may lie outside the day
  * @from, @to: when a node can be served, in the time of the way
  * @start: when the depot is left
  * @end: when it must be reached
@@ -46,6 +47,7 @@ typedef struct
   guint n;
   guint words;
   gboolean backward;
+  gboolean possible;
   gint64 shift;
   gint64 start;
   gint64 end;

@@ -417,6 +417,38 @@ test_ends (void)
     }
 }
 
+/* What is proven impossible is not gone through: its times may lie outside the day. */
+static void
+test_impossible (void)
+{
+  static const TsptwShape shape = { "late", 6, 20, 30, 400, TRUE, TRUE, TRUE, 10, 1 };
+  static const gint64 prize[HS_TSPTW_MAX_NODES];
+  g_autoptr (GRand) rand = g_rand_new_with_seed (76);
+  HsTsptwAsk ask = { .scale = 1, .prize = prize, .budget = HS_TSPTW_FAR, .max_away = HS_TSPTW_FAR,
+                     .max_labels = 100000 };
+  guint impossible = 0;
+
+  for (guint i = 0; i < shape.problems; i++)
+    {
+      g_autoptr (HsTsptw) problem = tsptw_orders_random (rand, &shape);
+      g_autoptr (HsTsptwFrame) frame = hs_tsptw_frame_new (problem, problem->to[0] * (gint64) (i % 4 + 1) / 4, FALSE);
+
+      for (guint backward = 0; backward < 2 && !frame->possible; backward++)
+        {
+          g_autoptr (HsTsptwWay) way = hs_tsptw_way_new (frame, backward == 1);
+          g_autoptr (HsTsptwPass) pass = hs_tsptw_pass_run (way, &ask);
+          g_autoptr (HsTsptwTails) tails = hs_tsptw_pass_make_tails (pass);
+
+          g_assert_true (pass->complete);
+          g_assert_cmpint (pass->last, ==, 0);
+          g_assert_cmpint (pass->n_labels, ==, 2);
+          g_assert_cmpint (tails->first[problem->n_nodes], ==, 1);
+          impossible++;
+        }
+    }
+  g_assert_cmpint (impossible, >, shape.problems / 10);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -448,5 +480,6 @@ main (int argc, char **argv)
         g_test_add_data_func (path, &shapes[j], tests[i].run);
       }
   g_test_add_func ("/tsptw-pass/ends", test_ends);
+  g_test_add_func ("/tsptw-pass/impossible", test_impossible);
   return g_test_run ();
 }
