@@ -7,6 +7,7 @@
 #include "hs-tsptw-beam.h"
 #include "hs-tsptw-bound.h"
 #include "hs-tsptw-local.h"
+#include "hs-tsptw-quick.h"
 
 /* The labels of one search; with all it needs, two of these stay well below a GiB. */
 #define MOST_LABELS 3000000
@@ -18,11 +19,16 @@
 #define BEAM_WIDTH 300
 #define FIRST_KICKS 40
 #define LATER_KICKS 400
+#define FIRST_QUICK_KICKS 80
+#define LATER_QUICK_KICKS 1000
+#define MOST_QUICK_KICKS 30000
+#define STATES_EACH_QUICK_KICK 100
 
 /**
  * Search: one objective under way.
  * @scale: cost units for each unit of driving; 0 where driving doesn't count
  * @lower: in cost units; it is proven that no tour costs less
+ * @quick_kicks: so many were tried already
  * @least: what every tour costs at least, as far as can be seen without a search
  */
 typedef struct
@@ -34,10 +40,12 @@ typedef struct
   HsTsptwWay *forward;
   HsTsptwWay *backward;
   HsTsptwLocal *local;
+  HsTsptwQuick *quick;
   HsTsptwBound *bound;
   gint64 scale;
   gint64 least;
   gint64 lower;
+  guint64 quick_kicks;
   guint stage;
   gboolean proven;
   gboolean cut;
@@ -78,8 +86,9 @@ take_tour (Search *search, const guint16 *order)
   return TRUE;
 }
 
+/* Weighs lateness and all objectives. */
 static void
-look_around (Search *search, guint kicks)
+look_widely (Search *search, guint kicks)
 {
   guint16 order[HS_TSPTW_MAX_NODES];
   gint64 cost;
@@ -90,6 +99,46 @@ look_around (Search *search, guint kicks)
     search->cut = TRUE;
   if (hs_tsptw_local_get_best (search->local, order, &cost))
     take_tour (search, order);
+}
+
+/* From the best tour, which is in time. */
+static void
+look_quickly (Search *search, guint kicks)
+{
+  guint16 order[HS_TSPTW_MAX_NODES];
+
+  hs_tsptw_quick_start_from (search->quick, search->answer->order);
+  if (!hs_tsptw_quick_run (search->quick, kicks))
+    search->cut = TRUE;
+  search->quick_kicks += kicks;
+  hs_tsptw_quick_get_best (search->quick, order);
+  take_tour (search, order);
+}
+
+/* Once there is a tour in time, only what is driven can be made less quickly. */
+static void
+look_around (Search *search, guint kicks, guint quick_kicks)
+{
+  gboolean travels = search->how->objective == HS_TSPTW_TRAVEL;
+  guint16 order[HS_TSPTW_MAX_NODES];
+  gint64 cost;
+
+  if (travels && !search->answer->found && hs_tsptw_local_get_best (search->local, order, &cost))
+    take_tour (search, order);
+  if (!travels || !search->answer->found)
+    look_widely (search, kicks);
+  if (travels && search->answer->found && !search->cut)
+    look_quickly (search, quick_kicks);
+}
+
+/* About as long as was searched for bounds and proofs. */
+static void
+look_as_long (Search *search)
+{
+  guint64 wanted = (search->answer->states + search->bound->states) / STATES_EACH_QUICK_KICK;
+
+  while (!search->cut && search->quick_kicks < wanted)
+    look_quickly (search, (guint) MIN (wanted - search->quick_kicks, MOST_QUICK_KICKS));
 }
 
 static void
@@ -286,6 +335,17 @@ take_bound_tour (Search *search)
     search->proven = taken;
 }
 
+/* The better the best tour, the less there is to search. */
+static void
+aim_lower (Search *search)
+{
+  if (search->how->objective != HS_TSPTW_TRAVEL || !search->answer->found)
+    return;
+  look_as_long (search);
+  set_target (search);
+  search->proven = search->bound->units > search->bound->target;
+}
+
 static void
 run_stage (Search *search)
 {
@@ -304,9 +364,11 @@ run_stage (Search *search)
   else if (end == HS_TSPTW_BOUND_CUT)
     search->cut = TRUE;
   if (!search->proven && !search->cut)
+    aim_lower (search);
+  if (!search->proven && !search->cut)
     close_gap (search, max_labels);
   if (!search->proven && !search->cut)
-    look_around (search, LATER_KICKS);
+    look_around (search, LATER_KICKS, LATER_QUICK_KICKS);
   search->bound->enough_labels = MIN (search->bound->enough_labels * 5 / 4, MOST_LABELS / 6);
   search->stage++;
 }
@@ -390,6 +452,7 @@ clear (Search *search)
   hs_tsptw_way_free (search->forward);
   hs_tsptw_way_free (search->backward);
   hs_tsptw_local_free (search->local);
+  hs_tsptw_quick_free (search->quick);
   hs_tsptw_bound_free (search->bound);
 }
 
@@ -410,7 +473,8 @@ hs_tsptw_solve (const HsTsptw *problem, const HsTsptwHow *how, HsTsptwAnswer *re
       search.least = find_least (&search);
       if (problem->n_nodes == 1)
         search.proven = take_tour (&search, answer.order);
-      look_around (&search, FIRST_KICKS);
+      search.quick = hs_tsptw_quick_new (problem, search.frame, how);
+      look_around (&search, FIRST_KICKS, FIRST_QUICK_KICKS);
       lay_ways (&search);
       search.bound = hs_tsptw_bound_new (search.frame, search.scale);
       set_first_prizes (&search);
