@@ -10,6 +10,7 @@
 
 #include "hs-day-build.h"
 
+#include "hs-day-drives.h"
 #include "hs-ops-error.h"
 #include "hs-plan-error.h"
 
@@ -53,10 +54,10 @@ hs_day_build_seconds (const HsDayFacts *facts, int minutes)
 }
 
 int
-hs_day_build_place (const HsDayBuild *build, const char *area)
+hs_day_build_place (const HsDayBuild *build, const char *code)
 {
-  for (guint i = 0; area != NULL && i < build->places->len; i++)
-    if (g_str_equal (g_ptr_array_index (build->places, i), area))
+  for (guint i = 0; code != NULL && i < build->places->len; i++)
+    if (g_str_equal (g_ptr_array_index (build->places, i), code))
       return (int) i;
   return -1;
 }
@@ -74,10 +75,10 @@ ref_id (const HsDayStopRef *ref)
   return ref->call != NULL ? ref->call->number : ref->counter->name;
 }
 
-static const char *
-ref_area (const HsDayStopRef *ref)
+const char *
+hs_day_ref_place (const HsDayStopRef *ref)
 {
-  return ref->call != NULL ? ref->call->area : ref->counter->area;
+  return ref->call != NULL ? hs_day_call_place (ref->call) : ref->counter->area;
 }
 
 static const char *
@@ -146,19 +147,6 @@ choose_stops (HsDayBuild *build)
 
 /* Roads ------------------------------------------------------------------------------------------------------------ */
 
-static gboolean
-road_is_known (const HsDayFacts *facts, const char *a, const char *b)
-{
-  const HsDayArea *area_a = hs_day_facts_find_area (facts, a);
-  const HsDayArea *area_b = hs_day_facts_find_area (facts, b);
-
-  if (g_str_equal (a, b))
-    return TRUE;
-  if (area_a != NULL && area_b != NULL && area_a->has_position && area_b->has_position)
-    return TRUE;
-  return hs_day_facts_know_road (facts, a, b);
-}
-
 static guint
 count_missing_roads (HsDayBuild *build, guint place, const char **ret_first)
 {
@@ -169,7 +157,7 @@ count_missing_roads (HsDayBuild *build, guint place, const char **ret_first)
     {
       const char *other = g_ptr_array_index (build->places, i);
 
-      if (road_is_known (build->facts, code, other))
+      if (hs_day_drives_known (build->facts, code, other))
         continue;
       if (missing == 0)
         *ret_first = other;
@@ -187,7 +175,7 @@ leave_place_out (HsDayBuild *build, guint place, const char *other)
     {
       const HsDayStopRef *ref = &g_array_index (build->refs, HsDayStopRef, i - 1);
 
-      if (!g_str_equal (ref_area (ref), code))
+      if (!g_str_equal (hs_day_ref_place (ref), code))
         continue;
       add_broken (build->left_out, ref_id (ref), -1,
                   "No drive between %s and %s is known: enter its minutes and miles, then plan again",
@@ -221,117 +209,6 @@ leave_out_unreachable (HsDayBuild *build)
         return;
       leave_place_out (build, worst, worst_other);
     }
-}
-
-static GArray *
-known_pairs (HsDayBuild *build)
-{
-  GArray *pairs = g_array_new (FALSE, TRUE, sizeof (HsTravelPair));
-
-  for (guint i = 0; i < build->facts->roads->len; i++)
-    {
-      const HsDayRoad *road = g_ptr_array_index (build->facts->roads, i);
-      int from = hs_day_build_place (build, road->from);
-      int to = hs_day_build_place (build, road->to);
-      HsTravelPair pair
-          = { (guint) from, (guint) to, (gint32) road->seconds, road->millimiles, road->samples, road->source };
-
-      if (from >= 0 && to >= 0)
-        g_array_append_val (pairs, pair);
-    }
-  return pairs;
-}
-
-/* Own trips between places of the day. */
-static GArray *
-known_trips (HsDayBuild *build)
-{
-  GArray *trips = g_array_new (FALSE, TRUE, sizeof (HsTravelTrip));
-
-  for (guint i = 0; i < build->facts->trips->len; i++)
-    {
-      const HsOwnTrip *own = g_ptr_array_index (build->facts->trips, i);
-      int from = hs_day_build_place (build, own->from);
-      int to = hs_day_build_place (build, own->to);
-      HsTravelTrip trip = { (guint) from, (guint) to, own->band, (gint32) own->seconds, own->millimiles };
-
-      if (from >= 0 && to >= 0)
-        g_array_append_val (trips, trip);
-    }
-  return trips;
-}
-
-/* No band is longer, and none comes again so soon. */
-#define LONGEST_BAND_SECONDS (11 * 3600)
-
-static int
-band_at (const HsDayFacts *facts, HsInstant at)
-{
-  int seconds;
-
-  hs_instant_to_local (facts->zone, at, NULL, &seconds);
-  return hs_travel_band (seconds);
-}
-
-/* The time of day that a window promises, if all of it but its last instant is of one. */
-static int
-window_band (const HsDayFacts *facts, const HsDayCall *call)
-{
-  int band;
-
-  if (call->window_from == HS_INSTANT_NONE || call->window_to == HS_INSTANT_NONE
-      || call->window_to - call->window_from > LONGEST_BAND_SECONDS)
-    return HS_TRAVEL_ANY_BAND;
-  band = band_at (facts, call->window_from);
-  return band == band_at (facts, MAX (call->window_from, call->window_to - 1)) ? band : HS_TRAVEL_ANY_BAND;
-}
-
-/* When each place is driven to, by the clock on the wall: as its calls agree. Counters and the base may be any time. */
-static int *
-place_bands (const HsDayBuild *build)
-{
-  int *bands = g_new (int, build->places->len);
-  g_autofree gboolean *seen = g_new0 (gboolean, build->places->len);
-
-  for (guint i = 0; i < build->places->len; i++)
-    bands[i] = HS_TRAVEL_ANY_BAND;
-  for (guint i = 0; i < build->refs->len; i++)
-    {
-      const HsDayStopRef *ref = &g_array_index (build->refs, HsDayStopRef, i);
-      int place = hs_day_build_place (build, ref_area (ref));
-      int band = ref->call != NULL ? window_band (build->facts, ref->call) : HS_TRAVEL_ANY_BAND;
-
-      bands[place] = seen[place] && bands[place] != band ? HS_TRAVEL_ANY_BAND : band;
-      seen[place] = TRUE;
-    }
-  bands[0] = HS_TRAVEL_ANY_BAND;
-  return bands;
-}
-
-static gboolean
-fill_travel (HsDayBuild *build, GError **error)
-{
-  g_autofree int *bands = place_bands (build);
-  g_autoptr (GArray) trips = known_trips (build);
-  g_autoptr (GArray) pairs = known_pairs (build);
-  g_autofree HsTravelPlace *places = g_new0 (HsTravelPlace, build->places->len);
-  HsTravelKnown known = { places, build->places->len, .band = HS_TRAVEL_ANY_BAND };
-
-  for (guint i = 0; i < build->places->len; i++)
-    {
-      const HsDayArea *area = hs_day_facts_find_area (build->facts, g_ptr_array_index (build->places, i));
-
-      places[i].code = g_ptr_array_index (build->places, i);
-      places[i].has_position = area != NULL && area->has_position;
-      places[i].latitude = area != NULL ? area->latitude : 0;
-      places[i].longitude = area != NULL ? area->longitude : 0;
-    }
-  known.place_bands = bands;
-  known.n_trips = trips->len;
-  known.trips = (const HsTravelTrip *) (gpointer) trips->data;
-  known.n_pairs = pairs->len;
-  known.pairs = (const HsTravelPair *) (gpointer) pairs->data;
-  return hs_travel_fill (&known, &build->facts->travel, &build->travel, error);
 }
 
 /* The day ---------------------------------------------------------------------------------------------------------- */
@@ -376,7 +253,7 @@ add_stops (HsDayBuild *build)
   for (guint i = 0; i < build->refs->len; i++)
     {
       const HsDayStopRef *ref = &g_array_index (build->refs, HsDayStopRef, i);
-      guint place = (guint) hs_day_build_place (build, ref_area (ref));
+      guint place = (guint) hs_day_build_place (build, hs_day_ref_place (ref));
 
       if (ref->call != NULL)
         add_call_span (build,
@@ -544,11 +421,11 @@ hs_day_build (const HsDayFacts *facts, const char *extra_area, GError **error)
   choose_stops (build);
   add_place (build, facts->rules.base_area);
   for (guint i = 0; i < build->refs->len; i++)
-    add_place (build, ref_area (&g_array_index (build->refs, HsDayStopRef, i)));
+    add_place (build, hs_day_ref_place (&g_array_index (build->refs, HsDayStopRef, i)));
   if (extra_area != NULL && hs_day_facts_find_area (facts, extra_area) != NULL)
     add_place (build, extra_area);
   leave_out_unreachable (build);
-  if (!check_extra (build, extra_area, error) || !fill_travel (build, error))
+  if (!check_extra (build, extra_area, error) || !hs_day_drives_fill (build, error))
     return NULL;
   build->day = hs_day_new (build->places->len);
   hs_travel_apply (build->travel, build->day);
@@ -569,6 +446,9 @@ hs_day_build_free (HsDayBuild *build)
   g_array_unref (build->refs);
   g_ptr_array_unref (build->places);
   hs_travel_free (build->travel);
+  hs_travel_free (build->begun);
+  for (guint band = 0; band < HS_TRAVEL_N_BANDS; band++)
+    hs_travel_free (build->hours[band]);
   g_ptr_array_unref (build->left_out);
   g_ptr_array_unref (build->nowhere);
   g_free (build);

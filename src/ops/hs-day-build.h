@@ -22,8 +22,10 @@ typedef struct
  * @facts: (transfer none): what it was built from
  * @day: for the planner; times are seconds that really pass since the first instant of the local day
  * @refs: (element-type HsDayStopRef): one a stop of @day
- * @places: (element-type utf8): area codes, one a place of @day
+ * @places: (element-type utf8): codes of areas and of positions of calls, one a place of @day
  * @travel: the tables of @day, with what is a guess
+ * @begun: the tables to begin with, before it is known when each place is left
+ * @hours: the tables of each time of day; %NULL where they are all the same
  * @left_out: (element-type HsBrokenPromise): calls and counters that cannot be planned, and why
  * @nowhere: (element-type HsBrokenPromise): calls that are planned although nobody has their part
  */
@@ -34,6 +36,8 @@ typedef struct
   GArray *refs;
   GPtrArray *places;
   HsTravel *travel;
+  HsTravel *begun;
+  HsTravel *hours[HS_TRAVEL_N_BANDS];
   GPtrArray *left_out;
   GPtrArray *nowhere;
 } HsDayBuild;
@@ -49,8 +53,11 @@ HsDayBuild *hs_day_build (const HsDayFacts *facts, const char *extra_area, GErro
 void hs_day_build_free (HsDayBuild *build);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayBuild, hs_day_build_free)
 
-/* hs_day_build_place: index of an area's code among the places, or -1. */
-int hs_day_build_place (const HsDayBuild *build, const char *area);
+/* hs_day_ref_place: (transfer none): where a stop is, as its code among the places. */
+const char *hs_day_ref_place (const HsDayStopRef *ref);
+
+/* hs_day_build_place: index of a code among the places, or -1. */
+int hs_day_build_place (const HsDayBuild *build, const char *code);
 
 /* hs_day_build_seconds: seconds that really pass from the first instant of the day to a clock time of it. */
 gint32 hs_day_build_seconds (const HsDayFacts *facts, int minutes);

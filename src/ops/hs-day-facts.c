@@ -22,6 +22,7 @@ call_free (gpointer data)
   g_free (call->words);
   g_free (call->access_note);
   g_free (call->van_id);
+  g_free (call->spot);
   g_free (call);
 }
 
@@ -69,6 +70,7 @@ area_free (gpointer data)
   g_free (area->code);
   g_free (area->name);
   g_free (area->signal);
+  g_free (area->within);
   g_free (area);
 }
 
@@ -180,6 +182,12 @@ hs_day_facts_free (HsDayFacts *facts)
   g_ptr_array_unref (facts->shorts);
   g_ptr_array_unref (facts->penciled);
   g_free (facts);
+}
+
+const char *
+hs_day_call_place (const HsDayCall *call)
+{
+  return call->spot != NULL ? call->spot : call->area;
 }
 
 const HsDayArea *

@@ -23,6 +23,8 @@ G_BEGIN_DECLS
 /**
  * HsDayCall:
  * @van_id: (nullable): of the job; %NULL is the first van
+ * @has_position: whether the place of the job itself, else the customer it is at, has one
+ * @spot: (nullable): code of that position among the areas of the facts
  * @window_from, @window_to: %HS_INSTANT_NONE where the promise leaves it open
  * @service_seconds: the work expected
  * @assumed: nobody said how long; %HS_DAY_ASSUMED_SECONDS stands in
@@ -38,6 +40,10 @@ typedef struct
   char *words;
   char *access_note;
   char *van_id;
+  gboolean has_position;
+  double latitude;
+  double longitude;
+  char *spot;
   HsStage stage;
   HsInstant window_from;
   HsInstant window_to;
@@ -124,12 +130,16 @@ typedef struct
   int break_to;
 } HsDayRules;
 
-/** HsDayArea: an area, with a position if the book has one for it or for a customer in it. */
+/**
+ * HsDayArea: an area, with a position if the book has one for it or for a customer in it; or the position of a call.
+ * @within: (nullable): code of the area that the position of a call lies in
+ */
 typedef struct
 {
   char *code;
   char *name;
   char *signal;
+  char *within;
   gboolean has_position;
   double latitude;
   double longitude;
@@ -223,6 +233,9 @@ void hs_day_need_offer (HsDayNeed *need, const char *supplier_id, gint64 unit_ce
 HsDayCounter *hs_day_counter_new (void);
 HsDayArea *hs_day_area_new (void);
 HsDayRoad *hs_day_road_new (void);
+
+/* hs_day_call_place: (transfer none) (nullable): code of the call's own position, else of its area. */
+const char *hs_day_call_place (const HsDayCall *call);
 
 /* hs_day_facts_find_area: (transfer none) (nullable): by code. */
 const HsDayArea *hs_day_facts_find_area (const HsDayFacts *facts, const char *code);

@@ -10,6 +10,7 @@
 
 #include "hs-area-row.h"
 #include "hs-customer-row.h"
+#include "hs-day-drives.h"
 #include "hs-day-source.h"
 #include "hs-decimal.h"
 #include "hs-geo.h"
@@ -135,13 +136,36 @@ load_rules (HsLoad *load, HsDayRules *rules, GError **error)
 
 /* Calls ------------------------------------------------------------------------------------------------------------ */
 
+static void
+set_position (HsDayCall *call, double latitude, double longitude)
+{
+  call->has_position = TRUE;
+  call->latitude = latitude;
+  call->longitude = longitude;
+}
+
+/* Where the job says that it is; else where its customer is, unless the job is in another area or street. */
+static void
+place_call (HsDayCall *call, const HsJobRow *job, const HsCustomerRow *customer)
+{
+  HsGeo geo;
+
+  if (job->street != NULL && hs_geo_is_meant (job->street) && hs_geo_parse (job->street, &geo, NULL))
+    set_position (call, geo.latitude, geo.longitude);
+  else if ((job->area_id == NULL || g_strcmp0 (job->area_id, customer->area_id) == 0)
+           && (job->street == NULL || g_strcmp0 (job->street, customer->street) == 0)
+           && !isnan (customer->lat) && !isnan (customer->lon))
+    set_position (call, customer->lat, customer->lon);
+}
+
 static gboolean
-fill_customer (HsLoad *load, HsDayCall *call, const char *customer_id, GError **error)
+fill_customer (HsLoad *load, HsDayCall *call, const HsJobRow *job, GError **error)
 {
   g_autoptr (HsCustomerRow) customer = NULL;
 
-  if (!hs_customer_row_load (load->store, customer_id, &customer, error))
+  if (!hs_customer_row_load (load->store, job->customer_id, &customer, error))
     return FALSE;
+  place_call (call, job, customer);
   call->customer = g_strdup (customer->name);
   if (call->access_note == NULL)
     call->access_note = g_strdup (customer->access_note);
@@ -181,7 +205,7 @@ add_call (HsLoad *load, const HsJobRow *job, HsStage stage, GError **error)
   call->assumed = job->guess_seconds == HS_INT_NONE || job->guess_seconds == 0;
   if (!call->assumed)
     call->service_seconds = job->guess_seconds;
-  return fill_customer (load, call, job->customer_id, error) && fill_vehicle (load, call, job->vehicle_id, error);
+  return fill_customer (load, call, job, error) && fill_vehicle (load, call, job->vehicle_id, error);
 }
 
 static gboolean
@@ -334,6 +358,39 @@ add_position (HsDayFacts *facts, const char *text)
   g_ptr_array_add (facts->areas, area);
 }
 
+/* The position of a call is a place of the day, in its area if it has one. */
+static void
+add_spot (HsDayFacts *facts, HsDayCall *call)
+{
+  g_autofree char *position = hs_geo_format (call->latitude, call->longitude);
+  const HsDayArea *area = hs_day_facts_find_area (facts, call->area);
+  HsDayArea *spot;
+
+  if (area != NULL && area->has_position && area->latitude == call->latitude && area->longitude == call->longitude)
+    return;
+  call->spot = call->area != NULL ? g_strdup_printf ("%s@%s", call->area, position) : g_strdup (position);
+  if (call->area == NULL)
+    call->area = g_strdup (position);
+  if (hs_day_facts_find_area (facts, call->spot) != NULL)
+    return;
+  spot = hs_day_area_new ();
+  spot->code = g_strdup (call->spot);
+  spot->name = area != NULL ? g_strdup_printf ("%s (%s)", area->name, position) : g_strdup (position);
+  spot->within = area != NULL ? g_strdup (call->area) : NULL;
+  spot->has_position = TRUE;
+  spot->latitude = call->latitude;
+  spot->longitude = call->longitude;
+  g_ptr_array_add (facts->areas, spot);
+}
+
+static void
+add_spots (HsDayFacts *facts)
+{
+  for (guint i = 0; i < facts->calls->len; i++)
+    if (((HsDayCall *) g_ptr_array_index (facts->calls, i))->has_position)
+      add_spot (facts, g_ptr_array_index (facts->calls, i));
+}
+
 static gboolean
 load_roads (HsLoad *load, GError **error)
 {
@@ -391,8 +448,14 @@ used_areas (const HsLoad *load)
   if (load->extra_area != NULL)
     g_ptr_array_add (codes, (char *) load->extra_area);
   for (guint i = 0; i < load->facts->calls->len; i++)
-    if (((HsDayCall *) g_ptr_array_index (load->facts->calls, i))->area != NULL)
-      g_ptr_array_add (codes, ((HsDayCall *) g_ptr_array_index (load->facts->calls, i))->area);
+    {
+      const HsDayCall *call = g_ptr_array_index (load->facts->calls, i);
+
+      if (call->area != NULL)
+        g_ptr_array_add (codes, call->area);
+      if (call->spot != NULL)
+        g_ptr_array_add (codes, call->spot);
+    }
   for (guint i = 0; i < load->facts->counters->len; i++)
     if (((HsDayCounter *) g_ptr_array_index (load->facts->counters, i))->area != NULL)
       g_ptr_array_add (codes, ((HsDayCounter *) g_ptr_array_index (load->facts->counters, i))->area);
@@ -465,7 +528,7 @@ locate_areas (HsLoad *load, GError **error)
         const char *a = g_ptr_array_index (codes, i);
         const char *b = g_ptr_array_index (codes, j);
 
-        if (g_str_equal (a, b) || hs_day_facts_know_road (load->facts, a, b))
+        if (g_str_equal (a, b) || hs_day_drives_known (load->facts, a, b))
           continue;
         if (!locate_area (load, (HsDayArea *) hs_day_facts_find_area (load->facts, a), error))
           return FALSE;
@@ -492,6 +555,7 @@ load_all (HsLoad *load, HsBook *book, GError **error)
   if (!load_areas (load, error) || !load_roads (load, error) || !load_trips (load, book, error)
       || !load_shorts (load, error))
     return FALSE;
+  add_spots (load->facts);
   add_position (load->facts, load->facts->rules.base_area);
   add_position (load->facts, load->extra_area);
   return load_driven (load, book, error) && locate_areas (load, error);

@@ -11,6 +11,7 @@
 #include "hs-day-solve.h"
 
 #include "hs-day-choose.h"
+#include "hs-day-hours.h"
 #include "hs-plan-row.h"
 
 void
@@ -243,7 +244,8 @@ solve_fresh (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *van,
   if (!prepare (solved, book, day, van, NULL, extra_area, error))
     return FALSE;
   lock_positions (solved);
-  return hs_plan_solve (solved->build->day, NULL, NULL, &solved->plan, error);
+  return hs_plan_solve (solved->build->day, NULL, NULL, &solved->plan, error)
+         && hs_day_hours_settle (solved->build, &solved->plan, error);
 }
 
 /* Sets @solved->accepted and the plan where the accepted order still fits. */
@@ -252,6 +254,7 @@ solve_standing (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *v
                 GError **error)
 {
   g_autoptr (GArray) order = NULL;
+  g_autoptr (HsPlan) old = NULL;
   gboolean fit;
   gint32 leave;
 
@@ -262,13 +265,14 @@ solve_standing (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *v
     return TRUE;
   lock_positions (solved);
   leave = (gint32) (solved->standing->leave_at - solved->facts->starts_at);
-  if (!squeeze_new_calls (solved, order, leave, &fit, error))
+  if (!hs_day_hours_drive (solved->build, (const guint *) (gpointer) order->data, order->len, leave, &old, error)
+      || !squeeze_new_calls (solved, order, leave, &fit, error))
     return FALSE;
   if (!fit)
     return TRUE;
   solved->accepted = TRUE;
-  return hs_plan_drive_order (solved->build->day, (const guint *) (gpointer) order->data, order->len, leave,
-                              &solved->plan, error);
+  return hs_day_hours_drive (solved->build, (const guint *) (gpointer) order->data, order->len, leave, &solved->plan,
+                             error);
 }
 
 HsDaySolved *

@@ -39,7 +39,7 @@ leg_seconds (const HsDay *day, guint from, guint to)
 static guint
 place_of (const HsShareCase *self, const HsDayCall *call)
 {
-  int place = call != NULL ? hs_day_build_place (self->build, call->area) : -1;
+  int place = call != NULL ? hs_day_build_place (self->build, hs_day_call_place (call)) : -1;
 
   return place >= 0 ? (guint) place : self->build->day->start_place;
 }

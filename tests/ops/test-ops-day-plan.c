@@ -236,7 +236,7 @@ test_no_area (void)
   g_assert_cmpint (stop_at (plan, 0)->depart - stop_at (plan, 0)->start, ==, 3600);
 }
 
-/* The customers of an area say where it lies. */
+/* The customers of an area say where it lies, if a call in it does not. */
 static void
 test_guess (void)
 {
@@ -247,7 +247,7 @@ test_guess (void)
   ops_town_add (town, "customers",
                 "name,phone,kind,area,lat,lon\nAda Lorn,555-0150,private,X,41.05,-73.0\n"
                 "Bo Lorn,555-0151,private,X,41.15,-73.0\nCy Lorn,555-0152,private,T,41.0,-73.0\n");
-  ops_town_add (town, "jobs", JOBS "A-0001,555-0150,a,repair,promised,X," MORNING ",08:00,10:00,30\n");
+  ops_town_add (town, "jobs", JOBS "A-0001,555-0122,a,repair,promised,X," MORNING ",08:00,10:00,30\n");
   plan = make (town, MORNING, NULL);
   g_assert_cmpint (plan->status, ==, HS_PLAN_OPTIMAL);
   g_assert_true (stop_at (plan, 0)->guess);

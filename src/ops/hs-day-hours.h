@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-day-build.h"
+#include "hs-plan.h"
+
+G_BEGIN_DECLS
+
+/* A drive takes as long as it takes at the hour at which it is begun, and that hour hangs on the order. So a day is
+ * planned, its drives are set to the hours at which the plan begins them, and it is planned again, until the order
+ * stays; some rounds at most. Every order that came up is timed at its own hours, and the best of them is the plan:
+ * also where two orders take turns, each of which would be the better one at the hours of the other.
+ *
+ * A place that is left twice, at different times of day, has the longer drives both times; so has one whose time of day
+ * flips with the drives themselves. No drive is ever planned shorter than the book says for its hour. An hour
+ * counts for a drive from %HS_TRAVEL_SURE_SAMPLES own trips on that were begun in it; without such nothing changes. */
+
+/**
+ * hs_day_hours_settle:
+ * @build: its day is left with the drives of the plan
+ * @plan: (inout) (transfer full): the day as planned to begin with; then as it is at its hours
+ *
+ * Where the hours matter a plan is not called the best, for orders were weighed at each other's hours; it is
+ * %HS_PLAN_BEST_FOUND.
+ */
+gboolean hs_day_hours_settle (HsDayBuild *build, HsPlan **plan, GError **error);
+
+/**
+ * hs_day_hours_drive:
+ * @build: its day is left with the drives of the plan
+ *
+ * As hs_plan_drive_order (), each drive at its hour.
+ */
+gboolean hs_day_hours_drive (HsDayBuild *build, const guint *order, guint n_order, gint32 leave_seconds,
+                             HsPlan **ret_plan, GError **error);
+
+G_END_DECLS
