@@ -5,12 +5,16 @@
  *
  *   HsSnapshot of HsPlace … ─▶ GtkStringList: not said yet, names …     wanted ─▶ selected
  *
- * The list comes from the book anew with each change of it; the pick lives here, by its code, and outlasts that. */
+ * The list comes from the book anew with each change of it; the pick lives here, by its code, and outlasts that. A
+ * position that was picked on the map has a line of its own until the book has it as an area. */
 
 #include "hs-area-choice.h"
 
 #include <glib/gi18n.h>
 
+#include "hs-geo.h"
+#include "hs-key-button.h"
+#include "hs-map-window.h"
 #include "hs-spoken.h"
 
 struct _HsAreaChoice
@@ -18,7 +22,10 @@ struct _HsAreaChoice
   AdwBin parent_instance;
 
   GtkDropDown *drop_down; /* ours too: a page may still ask while it is being taken down */
+  GtkWidget *on_map;
   HsSnapshot *places;
+  HsLedger *ledger; /* (nullable): where there is a map */
+  HsPlace *fresh;   /* (nullable): the last line, a position */
   char *wanted;
   gboolean filling;
 };
@@ -38,7 +45,9 @@ hs_area_choice_get_place (HsAreaChoice *self)
   places = hs_snapshot_get (self->places);
   at = gtk_drop_down_get_selected (self->drop_down);
   /* The first line says that none is chosen. */
-  return places != NULL && at > 0 && at <= places->len ? g_ptr_array_index (places, at - 1) : NULL;
+  if (places != NULL && at > 0 && at <= places->len)
+    return g_ptr_array_index (places, at - 1);
+  return at == (places != NULL ? places->len : 0) + 1 ? self->fresh : NULL;
 }
 
 static guint
@@ -53,6 +62,8 @@ line_of (HsAreaChoice *self, const char *area)
       if (g_strcmp0 (place->code, area) == 0 || g_strcmp0 (place->name, area) == 0)
         return i + 1;
     }
+  if (self->fresh != NULL && g_strcmp0 (self->fresh->code, area) == 0)
+    return (places != NULL ? places->len : 0) + 1;
   return 0;
 }
 
@@ -76,6 +87,18 @@ selected_cb (HsAreaChoice *self)
   g_signal_emit (self, chosen_signal, 0);
 }
 
+/* Whether a position is wanted that no area was made for yet. */
+static void
+freshen (HsAreaChoice *self)
+{
+  g_clear_pointer (&self->fresh, hs_place_free);
+  if (self->wanted == NULL || !hs_geo_is_meant (self->wanted) || line_of (self, self->wanted) > 0)
+    return;
+  self->fresh = g_new0 (HsPlace, 1);
+  self->fresh->code = g_strdup (self->wanted);
+  self->fresh->name = g_strdup (self->wanted);
+}
+
 /* Lines without the one that was picked keep the wish for it. */
 static void
 fill (HsAreaChoice *self)
@@ -84,12 +107,32 @@ fill (HsAreaChoice *self)
   g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
 
   self->filling = TRUE;
+  freshen (self);
   gtk_string_list_append (names, _("not said yet"));
   for (guint i = 0; places != NULL && i < places->len; i++)
     gtk_string_list_append (names, ((const HsPlace *) g_ptr_array_index (places, i))->name);
+  if (self->fresh != NULL)
+    gtk_string_list_append (names, self->fresh->name);
   gtk_drop_down_set_model (self->drop_down, G_LIST_MODEL (names));
   gtk_drop_down_set_selected (self->drop_down, line_of (self, self->wanted));
   self->filling = FALSE;
+}
+
+static void
+picked_cb (HsAreaChoice *self, const char *place)
+{
+  hs_area_choice_choose (self, place);
+}
+
+static void
+on_map_cb (HsAreaChoice *self)
+{
+  const HsPlace *place = hs_area_choice_get_place (self);
+  HsMapWindow *window = hs_map_window_present (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), self->ledger,
+                                               _("Area"), place != NULL ? place->code : NULL,
+                                               hs_ledger_get_today (self->ledger));
+
+  g_signal_connect_object (window, "picked", G_CALLBACK (picked_cb), self, G_CONNECT_SWAPPED);
 }
 
 static gboolean
@@ -104,7 +147,9 @@ hs_area_choice_finalize (GObject *object)
   HsAreaChoice *self = HS_AREA_CHOICE (object);
 
   g_clear_object (&self->drop_down);
+  g_clear_object (&self->ledger);
   g_clear_pointer (&self->places, hs_snapshot_unref);
+  g_clear_pointer (&self->fresh, hs_place_free);
   g_free (self->wanted);
   G_OBJECT_CLASS (hs_area_choice_parent_class)->finalize (object);
 }
@@ -120,9 +165,17 @@ hs_area_choice_class_init (HsAreaChoiceClass *klass)
 static void
 hs_area_choice_init (HsAreaChoice *self)
 {
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+
   self->drop_down = g_object_ref_sink (GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL)));
   hs_spoken_name_drop_down (self->drop_down, _("Area"));
-  adw_bin_set_child (ADW_BIN (self), GTK_WIDGET (self->drop_down));
+  gtk_widget_set_hexpand (GTK_WIDGET (self->drop_down), TRUE);
+  self->on_map = hs_key_button_new (NULL, _("On Map"), NULL);
+  gtk_widget_set_visible (self->on_map, FALSE);
+  g_signal_connect_object (self->on_map, "clicked", G_CALLBACK (on_map_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->drop_down));
+  gtk_box_append (GTK_BOX (box), self->on_map);
+  adw_bin_set_child (ADW_BIN (self), box);
   fill (self);
   g_signal_connect_object (self->drop_down, "notify::selected", G_CALLBACK (selected_cb), self, G_CONNECT_SWAPPED);
 }
@@ -145,9 +198,24 @@ hs_area_choice_choose (HsAreaChoice *self, const char *area)
   g_return_if_fail (HS_IS_AREA_CHOICE (self));
 
   want (self, area);
+  if (area != NULL && hs_geo_is_meant (area) && line_of (self, area) == 0)
+    {
+      fill (self);
+      g_signal_emit (self, chosen_signal, 0);
+      return;
+    }
   line = line_of (self, self->wanted);
   /* To wait for a list that has it is not to pick none. */
   self->filling = line == 0 && area != NULL;
   gtk_drop_down_set_selected (self->drop_down, line);
   self->filling = FALSE;
+}
+
+void
+hs_area_choice_offer_map (HsAreaChoice *self, HsLedger *ledger)
+{
+  g_return_if_fail (HS_IS_AREA_CHOICE (self));
+
+  g_set_object (&self->ledger, ledger);
+  gtk_widget_set_visible (self->on_map, ledger != NULL);
 }

@@ -31,11 +31,14 @@ void hs_area_choice_set_places (HsAreaChoice *self, HsSnapshot *places);
  * hs_area_choice_choose:
  * @area: (nullable): a code or a name; %NULL for none
  *
- * Picks it now, or with the first list that has it.
+ * Picks it now, or with the first list that has it. A position is picked now, whether or not the list has it.
  */
 void hs_area_choice_choose (HsAreaChoice *self, const char *area);
 
 /* hs_area_choice_get_place: (transfer none) (nullable): what is picked; valid until the next list. */
 const HsPlace *hs_area_choice_get_place (HsAreaChoice *self);
+
+/* hs_area_choice_offer_map: @ledger: (nullable): lets the place be picked on the map of this book. */
+void hs_area_choice_offer_map (HsAreaChoice *self, HsLedger *ledger);
 
 G_END_DECLS

@@ -702,6 +702,7 @@ hs_call_form_constructed (GObject *object)
   self->filling = TRUE;
   fill_days (self);
   self->filling = FALSE;
+  hs_area_choice_offer_map (self->area, hs_page_get_ledger (HS_PAGE (self)));
   hs_question_ask (self->places, NULL);
   ask_offers (self);
 }

@@ -18,6 +18,7 @@
 #include "hs-decimal.h"
 #include "hs-deed-setup.h"
 #include "hs-key-button.h"
+#include "hs-map-window.h"
 #include "hs-question.h"
 #include "hs-travel-op.h"
 
@@ -30,6 +31,10 @@ struct _HsSetUpWindow
   GtkLabel *status;
   GtkEditable *place_code;
   GtkEditable *place_name;
+  GtkEditable *place_position;
+  GtkLabel *counters_there;
+  GtkEditable *counter_name;
+  GtkEditable *counter_place;
   GtkEditable *drive_from;
   GtkEditable *drive_to;
   GtkEditable *drive_minutes;
@@ -40,6 +45,7 @@ struct _HsSetUpWindow
   HsQuestion *settings;
   HsQuestion *places;
   HsQuestion *accuracy;
+  HsQuestion *map;
   GHashTable *entries; /* key → GtkEditable of its row */
   char *refused;       /* why the latest value was not taken, since the window was last asked to close */
   gboolean warned;
@@ -80,7 +86,20 @@ place_done_cb (GObject *source, GAsyncResult *result, gpointer data)
     return;
   gtk_editable_set_text (self->place_code, "");
   gtk_editable_set_text (self->place_name, "");
+  gtk_editable_set_text (self->place_position, "");
   gtk_widget_grab_focus (GTK_WIDGET (self->place_code));
+}
+
+static void
+counter_done_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsSetUpWindow) self = HS_SET_UP_WINDOW (data);
+
+  if (!finish (self, source, result))
+    return;
+  gtk_editable_set_text (self->counter_name, "");
+  gtk_editable_set_text (self->counter_place, "");
+  gtk_widget_grab_focus (GTK_WIDGET (self->counter_name));
 }
 
 static void
@@ -120,6 +139,45 @@ save_entry (HsSetUpWindow *self, GtkWidget *entry)
     hs_deed_set (self->ledger, key, text, done_cb, g_object_ref (self));
 }
 
+/* Where the base is, picked: the field is written as if it was left. */
+static void
+base_picked_cb (GtkWidget *entry, const char *place)
+{
+  HsSetUpWindow *self = HS_SET_UP_WINDOW (gtk_widget_get_root (entry));
+
+  gtk_editable_set_text (GTK_EDITABLE (entry), place);
+  save_entry (self, entry);
+}
+
+static HsMapWindow *
+show_map (HsSetUpWindow *self, const char *what, GtkEditable *entry)
+{
+  return hs_map_window_present (GTK_WINDOW (self), self->ledger, what, gtk_editable_get_text (entry),
+                                hs_ledger_get_today (self->ledger));
+}
+
+static void
+base_on_map_cb (GtkWidget *entry)
+{
+  HsSetUpWindow *self = HS_SET_UP_WINDOW (gtk_widget_get_root (entry));
+
+  g_signal_connect_object (show_map (self, _("Base"), GTK_EDITABLE (entry)), "picked", G_CALLBACK (base_picked_cb),
+                           entry, G_CONNECT_SWAPPED);
+}
+
+/* A field that wants a place has the map beside it. */
+static GtkWidget *
+with_map (GtkWidget *entry)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *button = hs_key_button_new (NULL, _("On Map"), NULL);
+
+  gtk_widget_set_hexpand (entry, TRUE);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (base_on_map_cb), entry, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (box), entry);
+  gtk_box_append (GTK_BOX (box), button);
+  return box;
+}
+
 static void
 entry_left_cb (HsSetUpWindow *self, GtkEventController *controller)
 {
@@ -143,7 +201,7 @@ add_row (HsSetUpWindow *self, const HsSetting *setting)
   g_signal_connect_object (focus, "leave", G_CALLBACK (entry_left_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (entry, focus);
   gtk_box_append (GTK_BOX (row), label);
-  gtk_box_append (GTK_BOX (row), entry);
+  gtk_box_append (GTK_BOX (row), g_str_equal (setting->key, "base_area") ? with_map (entry) : entry);
   gtk_box_append (self->rows, row);
   g_hash_table_insert (self->entries, g_strdup (setting->key), entry);
 }
@@ -182,10 +240,61 @@ places_cb (HsSetUpWindow *self)
     {
       const HsPlace *place = g_ptr_array_index (places, i);
 
-      g_string_append_printf (text, "%s%s %s", i > 0 ? " · " : "", place->code, place->name);
+      g_string_append_printf (text, "%s%s", i > 0 ? " · " : "", place->code);
+      if (!g_str_equal (place->code, place->name))
+        g_string_append_printf (text, " %s", place->name);
     }
   gtk_label_set_label (self->places_there, text->len > 0 ? text->str : _("No place yet. Give the yard a short code, "
                                                                          "then set it as the first setting below."));
+}
+
+/* The counters that have a position, and those of the areas that have: "Q Quayside 40.71280,-74.00600". */
+static void
+map_cb (HsSetUpWindow *self)
+{
+  GPtrArray *places = hs_question_get (self->map);
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; places != NULL && i < places->len; i++)
+    {
+      const HsMapPlace *place = g_ptr_array_index (places, i);
+
+      if (place->kind != HS_MAP_COUNTER)
+        continue;
+      g_string_append_printf (text, "%s%s (%s)", text->len > 0 ? " · " : "", place->name, place->code);
+    }
+  gtk_label_set_label (self->counters_there, text->len > 0 ? text->str : _("No counter has a position yet."));
+}
+
+static void
+position_picked_cb (HsSetUpWindow *self, const char *place, const char *position)
+{
+  gtk_editable_set_text (self->place_position, position);
+  gtk_widget_grab_focus (GTK_WIDGET (self->place_position));
+}
+
+static void
+counter_picked_cb (HsSetUpWindow *self, const char *place)
+{
+  gtk_editable_set_text (self->counter_place, place);
+  gtk_widget_grab_focus (GTK_WIDGET (self->counter_place));
+}
+
+static void
+place_on_map_cb (HsSetUpWindow *self)
+{
+  const char *position = gtk_editable_get_text (self->place_position);
+  HsMapWindow *window = show_map (self, _("Place"), *position != '\0' ? self->place_position : self->place_code);
+
+  g_signal_connect_object (window, "picked", G_CALLBACK (position_picked_cb), self, G_CONNECT_SWAPPED);
+}
+
+static void
+counter_on_map_cb (HsSetUpWindow *self)
+{
+  HsMapWindow *window = show_map (self, _("Counter"), self->counter_place);
+
+  g_signal_connect_object (window, "picked", G_CALLBACK (counter_picked_cb), self, G_CONNECT_SWAPPED);
 }
 
 static const char *
@@ -252,7 +361,16 @@ add_place_action (GtkWidget *widget, const char *name, GVariant *parameter)
   HsSetUpWindow *self = HS_SET_UP_WINDOW (widget);
 
   hs_deed_add_place (self->ledger, gtk_editable_get_text (self->place_code), gtk_editable_get_text (self->place_name),
-                     place_done_cb, g_object_ref (self));
+                     gtk_editable_get_text (self->place_position), place_done_cb, g_object_ref (self));
+}
+
+static void
+place_counter_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsSetUpWindow *self = HS_SET_UP_WINDOW (widget);
+
+  hs_deed_place_counter (self->ledger, gtk_editable_get_text (self->counter_name),
+                         gtk_editable_get_text (self->counter_place), counter_done_cb, g_object_ref (self));
 }
 
 static void
@@ -269,6 +387,12 @@ static void
 add_place_cb (HsSetUpWindow *self)
 {
   gtk_widget_activate_action (GTK_WIDGET (self), "setup.add-place", NULL);
+}
+
+static void
+place_counter_cb (HsSetUpWindow *self)
+{
+  gtk_widget_activate_action (GTK_WIDGET (self), "setup.place-counter", NULL);
 }
 
 static void
@@ -293,8 +417,10 @@ close_request_cb (HsSetUpWindow *self)
   g_autofree char *text = NULL;
 
   g_clear_pointer (&self->refused, g_free);
-  if (is_typed (self->place_code) || is_typed (self->place_name))
+  if (is_typed (self->place_code) || is_typed (self->place_name) || is_typed (self->place_position))
     add_place_cb (self);
+  if (is_typed (self->counter_name) || is_typed (self->counter_place))
+    place_counter_cb (self);
   if (is_typed (self->drive_to) || is_typed (self->drive_minutes) || is_typed (self->drive_miles))
     add_drive_cb (self);
   g_hash_table_iter_init (&iter, self->entries);
@@ -323,6 +449,7 @@ hs_set_up_window_dispose (GObject *object)
   g_clear_object (&self->settings);
   g_clear_object (&self->places);
   g_clear_object (&self->accuracy);
+  g_clear_object (&self->map);
   g_clear_object (&self->ledger);
   g_clear_pointer (&self->entries, g_hash_table_unref);
   g_clear_pointer (&self->refused, g_free);
@@ -337,6 +464,10 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, status);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, place_code);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, place_name);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, place_position);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, counters_there);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, counter_name);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, counter_place);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_from);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_to);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_minutes);
@@ -344,6 +475,9 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, rows);
   gtk_widget_class_bind_template_callback (widget_class, add_place_cb);
   gtk_widget_class_bind_template_callback (widget_class, add_drive_cb);
+  gtk_widget_class_bind_template_callback (widget_class, place_counter_cb);
+  gtk_widget_class_bind_template_callback (widget_class, place_on_map_cb);
+  gtk_widget_class_bind_template_callback (widget_class, counter_on_map_cb);
   gtk_widget_class_bind_template_callback (widget_class, close_request_cb);
 }
 
@@ -359,6 +493,7 @@ hs_set_up_window_class_init (HsSetUpWindowClass *klass)
   gtk_widget_class_install_action (widget_class, "setup.close", NULL, close_action);
   gtk_widget_class_install_action (widget_class, "setup.add-place", NULL, add_place_action);
   gtk_widget_class_install_action (widget_class, "setup.add-drive", NULL, add_drive_action);
+  gtk_widget_class_install_action (widget_class, "setup.place-counter", NULL, place_counter_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "setup.close", NULL);
 }
 
@@ -393,6 +528,7 @@ hs_set_up_window_present (HsWindow *parent, HsLedger *ledger)
   self->settings = ask (self, hs_ask_settings, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (settings_cb));
   self->places = ask (self, hs_ask_places, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (places_cb));
   self->accuracy = ask (self, hs_ask_accuracy, g_free, G_CALLBACK (accuracy_cb));
+  self->map = ask (self, hs_ask_map, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (map_cb));
   gtk_window_present (GTK_WINDOW (self));
   gtk_widget_grab_focus (GTK_WIDGET (self->place_code));
   return self;
@@ -403,7 +539,8 @@ hs_set_up_window_get_entry (HsSetUpWindow *self, const char *name)
 {
   g_return_val_if_fail (HS_IS_SET_UP_WINDOW (self), NULL);
 
-  if (g_str_has_prefix (name, "place_") || g_str_has_prefix (name, "drive_"))
+  if (g_str_has_prefix (name, "place_") || g_str_has_prefix (name, "drive_")
+      || g_str_has_prefix (name, "counter_"))
     {
       GObject *child = gtk_widget_get_template_child (GTK_WIDGET (self), HS_TYPE_SET_UP_WINDOW, name);
 

@@ -242,6 +242,12 @@ hs_ask_places (HsBook *book, GVariant *args, HsInstant now, GError **error)
 }
 
 gpointer
+hs_ask_map (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  return hs_map_places (book, error);
+}
+
+gpointer
 hs_ask_accuracy (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   g_autofree HsTravelAccuracy *accuracy = g_new0 (HsTravelAccuracy, 1);

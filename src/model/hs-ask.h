@@ -9,6 +9,7 @@
 #include "hs-history.h"
 #include "hs-job-op.h"
 #include "hs-ledger.h"
+#include "hs-map-place.h"
 #include "hs-own-limit.h"
 #include "hs-parts-run.h"
 
@@ -111,6 +112,9 @@ void hs_place_free (HsPlace *place);
 
 /* hs_ask_places: no arguments; answers a #GPtrArray of #HsPlace in the owner's order. */
 gpointer hs_ask_places (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_map: no arguments; answers a #GPtrArray of #HsMapPlace. */
+gpointer hs_ask_map (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
 /* hs_ask_accuracy: no arguments; answers an #HsTravelAccuracy, freed by g_free(). */
 gpointer hs_ask_accuracy (HsBook *book, GVariant *args, HsInstant now, GError **error);

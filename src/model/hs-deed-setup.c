@@ -80,13 +80,23 @@ hs_deed_row_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 }
 
 void
-hs_deed_add_place (HsLedger *ledger, const char *code, const char *name, GAsyncReadyCallback callback,
-                   gpointer user_data)
+hs_deed_add_place (HsLedger *ledger, const char *code, const char *name, const char *position,
+                   GAsyncReadyCallback callback, gpointer user_data)
 {
-  const char *fields[] = { code, name, NULL };
+  const char *fields[] = { code, name, position != NULL ? position : "", NULL };
 
-  hs_ledger_write_async (ledger, hs_deed_row_func, g_variant_new ("(ss^as)", "areas", "code,name", fields), NULL, FALSE,
-                         callback, user_data);
+  hs_ledger_write_async (ledger, hs_deed_row_func, g_variant_new ("(ss^as)", "areas", "code,name,position", fields),
+                         NULL, FALSE, callback, user_data);
+}
+
+void
+hs_deed_place_counter (HsLedger *ledger, const char *name, const char *place, GAsyncReadyCallback callback,
+                       gpointer user_data)
+{
+  const char *fields[] = { name, place, NULL };
+
+  hs_ledger_write_async (ledger, hs_deed_row_func, g_variant_new ("(ss^as)", "suppliers", "name,area", fields), NULL,
+                         FALSE, callback, user_data);
 }
 
 void

@@ -102,12 +102,76 @@ test_places (ModelBook *book, gconstpointer data)
     {
       Outcome outcome = { FALSE, NULL };
 
-      hs_deed_add_place (book->ledger, rows[i].code, rows[i].name, outcome_cb, &outcome);
+      hs_deed_add_place (book->ledger, rows[i].code, rows[i].name, NULL, outcome_cb, &outcome);
       hs_ledger_wait (book->ledger);
       g_assert_true (outcome.done == rows[i].good);
       g_assert_true (is_place (book, rows[i].code, rows[i].name) == rows[i].good);
       /* There is no file to speak of. */
       g_assert_true (rows[i].good || strstr (outcome.message, ":2:") == NULL);
+      g_free (outcome.message);
+    }
+}
+
+/* Where a code lies on the map; -1 if it is not on it. */
+static double
+latitude_of (ModelBook *book, const char *name)
+{
+  g_autoptr (GPtrArray) places = model_ask (book->ledger, hs_ask_map, NULL);
+
+  for (guint i = 0; i < places->len; i++)
+    {
+      const HsMapPlace *place = g_ptr_array_index (places, i);
+
+      if (g_str_equal (place->name, name))
+        return place->latitude;
+    }
+  return -1;
+}
+
+static void
+test_positions (ModelBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *position;
+    double latitude;
+    const char *says;
+  } rows[] = { { "", -1, NULL }, { "40.7128, -74.006", 40.7128, NULL }, { "", 40.7128, NULL },
+               { "geo:41.5,-74", 41.5, NULL }, { "95, 12", 41.5, "position" }, { "by the lock", 41.5, "position" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      Outcome outcome = { FALSE, NULL };
+
+      hs_deed_add_place (book->ledger, "N", "North Lock", rows[i].position, outcome_cb, &outcome);
+      hs_ledger_wait (book->ledger);
+      g_assert_true (outcome.done == (rows[i].says == NULL));
+      g_assert_true (rows[i].says == NULL || strstr (outcome.message, rows[i].says) != NULL);
+      g_assert_cmpfloat_with_epsilon (latitude_of (book, "North Lock"), rows[i].latitude, 1e-9);
+      g_free (outcome.message);
+    }
+}
+
+static void
+test_counters (ModelBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *name;
+    const char *place;
+    double latitude;
+    gboolean good;
+  } rows[] = { { "Lock Parts", "geo:41.5,-74", 41.5, TRUE }, { "Lock Parts", "40.5, -74.25", 40.5, TRUE },
+               { "Lock Parts", "no such", 40.5, FALSE }, { "", "40.5, -74.25", -1, FALSE } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      Outcome outcome = { FALSE, NULL };
+
+      hs_deed_place_counter (book->ledger, rows[i].name, rows[i].place, outcome_cb, &outcome);
+      hs_ledger_wait (book->ledger);
+      g_assert_true (outcome.done == rows[i].good);
+      g_assert_cmpfloat_with_epsilon (latitude_of (book, rows[i].name), rows[i].latitude, 1e-9);
       g_free (outcome.message);
     }
 }
@@ -159,6 +223,8 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   ADD ("/setup/set", test_set);
   ADD ("/setup/places", test_places);
+  ADD ("/setup/positions", test_positions);
+  ADD ("/setup/counters", test_counters);
   ADD ("/setup/drives", test_drives);
   ADD ("/setup/accuracy", test_accuracy);
   return g_test_run ();
