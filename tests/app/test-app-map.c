@@ -279,8 +279,8 @@ find_button (GtkWidget *widget, const char *text)
 static void
 test_refused (AppBook *book, gconstpointer data)
 {
-  HsMapWindow *window
-      = hs_map_window_present (GTK_WINDOW (book->window), book->ledger, "Base", NULL, hs_ledger_get_today (book->ledger));
+  HsMapWindow *window = hs_map_window_present (GTK_WINDOW (book->window), book->ledger, "Base", NULL,
+                                               hs_ledger_get_today (book->ledger));
 
   settle_frames (book);
   g_assert_true (hs_app_test_says_part (GTK_WIDGET (window), "No place has a position yet"));
