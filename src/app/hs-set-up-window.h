@@ -17,7 +17,8 @@ G_DECLARE_FINAL_TYPE (HsSetUpWindow, hs_set_up_window, HS, SET_UP_WINDOW, AdwWin
 HsSetUpWindow *hs_set_up_window_present (HsWindow *parent, HsLedger *ledger);
 
 /** hs_set_up_window_get_entry: (transfer none) (nullable): the field of a setting's key, or of `place_code`,
- * `place_name`, `place_position`, `counter_name`, `counter_place`, `drive_from`, `drive_to`, `drive_minutes`, `drive_miles`. */
+ * `place_name`, `place_position`, `counter_name`, `counter_place`, `drive_from`, `drive_to`, `drive_minutes`,
+ * `drive_miles`. */
 GtkEditable *hs_set_up_window_get_entry (HsSetUpWindow *self, const char *name);
 
 G_END_DECLS

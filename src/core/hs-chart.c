@@ -184,7 +184,7 @@ hs_chart_hit (const HsChart *chart, guint n, const double *latitudes, const doub
 char *
 hs_chart_say (double degrees, gint64 step)
 {
-  char format[] = "%.0f", number[G_ASCII_DTOSTR_BUF_SIZE];
+  char format[] = { '%', '.', '0', 'f', '\0' }, number[G_ASCII_DTOSTR_BUF_SIZE];
 
   for (gint64 left = step; left < (gint64) UNITS_PER_DEGREE && format[2] < '5'; left *= 10)
     format[2]++;

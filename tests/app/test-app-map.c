@@ -202,8 +202,9 @@ test_click (Bed *bed, gconstpointer data)
   {
     double latitude, longitude, right;
     const char *name;
-  } rows[] = { { 41.20, -74.25, 5, "Old Market" }, { 41.22, -74.30, -7, "Quayside" }, { 41.20, -74.30, 0, "Tannery Row" },
-               { 41.21, -74.27, 3, "Iris Fenn" }, { 41.20, -74.25, 30, NULL } };
+  } rows[] = { { 41.20, -74.25, 5, "Old Market" }, { 41.22, -74.30, -7, "Quayside" },
+               { 41.20, -74.30, 0, "Tannery Row" }, { 41.21, -74.27, 3, "Iris Fenn" },
+               { 41.20, -74.25, 30, NULL } };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
