@@ -6,6 +6,7 @@
 
 #include "hs-tsptw-beam.h"
 #include "hs-tsptw-bound.h"
+#include "hs-tsptw-leave.h"
 #include "hs-tsptw-local.h"
 #include "hs-tsptw-quick.h"
 
@@ -484,7 +485,11 @@ hs_tsptw_solve (const HsTsptw *problem, const HsTsptwHow *how, HsTsptwAnswer *re
       search.bound->user_data = how->user_data;
     }
   while (!is_done (&search) && search.stage < MOST_STAGES)
-    run_stage (&search);
+    {
+      run_stage (&search);
+      if (how->objective == HS_TSPTW_DURATION && search.stage == 1 && !is_done (&search))
+        search.proven = hs_tsptw_leave_close (problem, how, &answer);
+    }
   finish (&search);
   clear (&search);
   *ret_answer = answer;
