@@ -225,6 +225,16 @@ add_call_span (HsDayBuild *build, guint stop, const HsDayCall *call)
   hs_day_add_span (build->day, stop, (gint32) (from - facts->starts_at), (gint32) (to - facts->starts_at));
 }
 
+/* Says what the book says of this very day: "2026-03-10: Founders' Day". */
+static void
+set_shut (HsDayBuild *build, guint stop, const HsDayCounter *counter)
+{
+  g_autofree char *date = hs_date_format (build->facts->day);
+  g_autofree char *day = counter->words != NULL ? g_strdup_printf ("%s: %s", date, counter->words) : g_strdup (date);
+
+  hs_day_shut_stop (build->day, stop, counter->shut ? day : NULL);
+}
+
 /* Clock spans become spans of seconds that really pass; one that a clock change swallows is no span at all. */
 static void
 add_counter_spans (HsDayBuild *build, guint stop, const HsDayCounter *counter)
@@ -243,8 +253,8 @@ add_counter_spans (HsDayBuild *build, guint stop, const HsDayCounter *counter)
       hs_day_add_span (build->day, stop, opens, shuts);
       added++;
     }
-  if (added == 0 && counter->spans->len > 0)
-    ((HsDayStop *) g_ptr_array_index (build->day->stops, stop))->shut = TRUE;
+  if (added == 0 && (counter->shut || counter->spans->len > 0))
+    set_shut (build, stop, counter);
 }
 
 static void

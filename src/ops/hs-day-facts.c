@@ -59,6 +59,7 @@ counter_free (gpointer data)
   g_free (counter->name);
   g_free (counter->area);
   g_array_unref (counter->spans);
+  g_free (counter->words);
   g_free (counter);
 }
 

@@ -99,7 +99,11 @@ typedef struct
 /**
  * HsDayCounter: a counter to stop at.
  * @wanted: a need sends the van there; else it stands in the plan that was kept, or is one of those to choose from
- * @spans: (element-type HsOpenSpan): of all weekdays; none at all: its hours are not known, and any time will do
+ * @spans: (element-type HsOpenSpan): of all weekdays; none at all and not @shut: its hours are not known, and any time
+ *   will do
+ * @apart: the book says something of this very day: the spans of its weekday are those of the day
+ * @shut: what it says is that the counter does not open
+ * @words: (nullable): and why, "Founders' Day"
  */
 typedef struct
 {
@@ -109,6 +113,9 @@ typedef struct
   gint64 stop_seconds;
   gboolean wanted;
   GArray *spans;
+  gboolean apart;
+  gboolean shut;
+  char *words;
 } HsDayCounter;
 
 /**

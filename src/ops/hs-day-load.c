@@ -34,7 +34,7 @@ typedef struct
   GPtrArray *keep;
   const char *extra_area;
   GPtrArray *suppliers;
-  GPtrArray *hours;
+  HsCounterHours *hours;
 } HsLoad;
 
 /* Where @letter is in @vans, or -1. */
@@ -280,14 +280,7 @@ add_counter (HsLoad *load, const HsSupplierRow *supplier)
   counter->name = g_strdup (supplier->name);
   counter->area = g_strdup (supplier->area_id);
   counter->stop_seconds = supplier->stop_seconds;
-  for (guint i = 0; i < load->hours->len; i++)
-    {
-      const HsHoursRow *hours = g_ptr_array_index (load->hours, i);
-      HsOpenSpan span = { (int) hours->weekday, (int) hours->opens_minutes, (int) hours->shuts_minutes };
-
-      if (g_str_equal (hours->supplier_id, supplier->id))
-        g_array_append_val (counter->spans, span);
-    }
+  counter->apart = hs_counter_hours_fill (load->hours, supplier->id, counter->spans, &counter->shut, &counter->words);
   g_ptr_array_add (load->facts->counters, counter);
 }
 
@@ -539,8 +532,10 @@ locate_areas (HsLoad *load, GError **error)
 static gboolean
 load_counters (HsLoad *load, GError **error)
 {
-  return hs_supplier_row_list (load->store, &load->suppliers, error)
-         && hs_hours_row_list_of (load->store, NULL, &load->hours, error)
+  if (!hs_supplier_row_list (load->store, &load->suppliers, error))
+    return FALSE;
+  load->hours = hs_counter_hours_load (load->store, load->facts->day, error);
+  return load->hours != NULL
          && hs_day_load_needs (load->store, load->facts, load->suppliers, load->hours, error);
 }
 
@@ -565,7 +560,7 @@ static void
 load_clear (HsLoad *load)
 {
   g_clear_pointer (&load->suppliers, g_ptr_array_unref);
-  g_clear_pointer (&load->hours, g_ptr_array_unref);
+  g_clear_pointer (&load->hours, hs_counter_hours_free);
 }
 
 HsDayFacts *

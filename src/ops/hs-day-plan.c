@@ -153,7 +153,11 @@ counter_note (const HsDayFacts *facts, const HsDayCounter *counter)
     }
   if (wanted > 0)
     add_note (note, "pick up %u", wanted);
-  if (counter->spans->len == 0)
+  if (counter->apart && !counter->shut && counter->words != NULL)
+    add_note (note, "other hours: %s", counter->words);
+  else if (counter->apart && !counter->shut)
+    add_note (note, "other hours on this day");
+  else if (counter->spans->len == 0)
     add_note (note, "hours not known");
   return g_string_free (note, note->len == 0);
 }

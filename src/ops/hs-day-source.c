@@ -22,7 +22,7 @@ typedef struct
   HsStore *store;
   HsDayFacts *facts;
   GPtrArray *suppliers;
-  GPtrArray *hours;
+  const HsCounterHours *hours;
   GPtrArray *stock;
 } HsSources;
 
@@ -39,25 +39,6 @@ find_supplier (const HsSources *sources, const char *id)
   return NULL;
 }
 
-static gboolean
-is_open (const HsSources *sources, const char *supplier_id)
-{
-  int weekday = hs_date_weekday (sources->facts->day);
-  gboolean has_hours = FALSE;
-
-  for (guint i = 0; i < sources->hours->len; i++)
-    {
-      const HsHoursRow *hours = g_ptr_array_index (sources->hours, i);
-
-      if (!g_str_equal (hours->supplier_id, supplier_id))
-        continue;
-      if (hours->weekday == weekday)
-        return TRUE;
-      has_hours = TRUE;
-    }
-  return !has_hours;
-}
-
 /* Open before shut, then cheaper, then by name. */
 static gboolean
 is_better_counter (const HsSources *sources, const HsPriceRow *price, const HsPriceRow *best)
@@ -66,8 +47,8 @@ is_better_counter (const HsSources *sources, const HsPriceRow *price, const HsPr
 
   if (best == NULL)
     return TRUE;
-  open = is_open (sources, price->supplier_id);
-  best_open = is_open (sources, best->supplier_id);
+  open = hs_counter_hours_is_open (sources->hours, price->supplier_id);
+  best_open = hs_counter_hours_is_open (sources->hours, best->supplier_id);
   if (open != best_open)
     return open;
   if (price->cost_cents != best->cost_cents)
@@ -91,7 +72,7 @@ take_from_counter (HsSources *sources, HsDayNeed *need, GError **error)
 
       if (fits && is_better_counter (sources, price, best))
         best = price;
-      if (need->supplier_id == NULL && is_open (sources, price->supplier_id))
+      if (need->supplier_id == NULL && hs_counter_hours_is_open (sources->hours, price->supplier_id))
         hs_day_need_offer (need, price->supplier_id, need->unit_cents >= 0 ? need->unit_cents : price->cost_cents);
     }
   if (best != NULL && need->unit_cents < 0)
@@ -179,7 +160,8 @@ add_needs (HsSources *sources, GError **error)
 }
 
 gboolean
-hs_day_load_needs (HsStore *store, HsDayFacts *facts, GPtrArray *suppliers, GPtrArray *hours, GError **error)
+hs_day_load_needs (HsStore *store, HsDayFacts *facts, GPtrArray *suppliers, const HsCounterHours *hours,
+                   GError **error)
 {
   g_autoptr (GPtrArray) stock = NULL;
   HsSources sources = { store, facts, suppliers, hours, NULL };

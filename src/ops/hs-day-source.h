@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "hs-counter-hours.h"
 #include "hs-day-facts.h"
 
 G_BEGIN_DECLS
@@ -11,11 +12,11 @@ G_BEGIN_DECLS
  * hs_day_load_needs:
  * @facts: with its calls in order; its needs are filled in
  * @suppliers: (element-type HsSupplierRow): all
- * @hours: (element-type HsHoursRow): all
+ * @hours: of all counters, on the day of @facts
  *
  * Adds what the calls of a day need, and where each part comes from.
  */
-gboolean hs_day_load_needs (HsStore *store, HsDayFacts *facts, GPtrArray *suppliers, GPtrArray *hours,
-                            GError **error);
+gboolean hs_day_load_needs (HsStore *store, HsDayFacts *facts, GPtrArray *suppliers,
+                            const HsCounterHours *hours, GError **error);
 
 G_END_DECLS

@@ -199,6 +199,7 @@ extern const HsImportKind hs_import_customers;
 extern const HsImportKind hs_import_vehicles;
 extern const HsImportKind hs_import_suppliers;
 extern const HsImportKind hs_import_hours;
+extern const HsImportKind hs_import_holidays;
 extern const HsImportKind hs_import_parts;
 extern const HsImportKind hs_import_prices;
 extern const HsImportKind hs_import_stock;

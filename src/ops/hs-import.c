@@ -20,7 +20,7 @@ static const HsImportKind *const kinds[] = {
   &hs_import_suppliers, &hs_import_hours,   &hs_import_parts,     &hs_import_prices,
   &hs_import_stock,    &hs_import_jobs,     &hs_import_needs,     &hs_import_odometer,
   &hs_import_installed, &hs_import_readings, &hs_import_cores,    &hs_import_returns,
-  &hs_import_trips,
+  &hs_import_trips,    &hs_import_holidays,
 };
 
 void

@@ -21,6 +21,7 @@ day_stop_free (gpointer data)
   HsDayStop *stop = data;
 
   g_free (stop->id);
+  g_free (stop->shut_on);
   g_array_unref (stop->spans);
   g_free (stop);
 }
@@ -31,6 +32,7 @@ day_stop_copy (const HsDayStop *stop)
   HsDayStop *copy = g_memdup2 (stop, sizeof *stop);
 
   copy->id = g_strdup (stop->id);
+  copy->shut_on = g_strdup (stop->shut_on);
   copy->spans = g_array_copy (stop->spans);
   return copy;
 }
@@ -106,6 +108,16 @@ hs_day_add_span (HsDay *day, guint stop, gint32 from_seconds, gint32 to_seconds)
   HsDayStop *target = g_ptr_array_index (day->stops, stop);
 
   g_array_append_val (target->spans, span);
+}
+
+void
+hs_day_shut_stop (HsDay *day, guint stop, const char *day_words)
+{
+  HsDayStop *target = g_ptr_array_index (day->stops, stop);
+
+  target->shut = TRUE;
+  g_free (target->shut_on);
+  target->shut_on = g_strdup (day_words);
 }
 
 void

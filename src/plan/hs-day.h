@@ -56,6 +56,7 @@ typedef enum
  *   read as one. Empty: any time, unless @shut
  * @after: bit set of the stops (by index) that must come earlier: the counters that have this call's parts
  * @number: place number from 1 that the owner locked it to, counted over the stops that can be stopped at; 0: free
+ * @shut_on: (nullable): the day as the reason names it, "2026-03-10: Founders' Day"; only sentences use it
  */
 typedef struct
 {
@@ -67,6 +68,7 @@ typedef struct
   GArray *spans;
   guint64 after;
   guint number;
+  char *shut_on;
 } HsDayStop;
 
 /**
@@ -160,6 +162,14 @@ guint hs_day_add_stop (HsDay *day, const char *id, HsDayStopKind kind, guint pla
  * Adds a promised window or opening hours, in seconds since local midnight, to stop @stop.
  */
 void hs_day_add_span (HsDay *day, guint stop, gint32 from_seconds, gint32 to_seconds);
+
+/**
+ * hs_day_shut_stop:
+ * @day_words: (nullable): the day as the reason names it; %NULL: "this day"
+ *
+ * Says that counter @stop does not open on this day.
+ */
+void hs_day_shut_stop (HsDay *day, guint stop, const char *day_words);
 
 /**
  * hs_day_add_after:

@@ -62,7 +62,7 @@ why_shut (const HsDayStop *stop)
   g_autofree char *length = hs_why_length (stop->service_seconds);
 
   if (stop->shut)
-    return g_strdup_printf ("%s does not open on this day", stop->id);
+    return g_strdup_printf ("%s does not open on %s", stop->id, stop->shut_on != NULL ? stop->shut_on : "this day");
   return g_strdup_printf ("%s is never open for the %s that the stop takes", stop->id, length);
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Parts counters: their terms, when they are open, and their bills. */
+/* Parts counters: their terms, when they are open by the week and on days apart, and their bills. */
 
 #include "hs-supplier-row.h"
 
@@ -37,6 +37,19 @@ static const HsTable hours_table = {
   HS_TABLE (HsHoursRow, "supplier_hours", "opening", hours_columns),
 };
 
+static const HsColumn counter_day_columns[] = {
+  HS_TEXT (HsCounterDayRow, id),
+  HS_TEXT (HsCounterDayRow, supplier_id),
+  HS_DATE (HsCounterDayRow, on_date),
+  HS_INT (HsCounterDayRow, opens_minutes),
+  HS_INT (HsCounterDayRow, shuts_minutes),
+  HS_TEXT (HsCounterDayRow, words),
+};
+
+static const HsTable counter_day_table = {
+  HS_TABLE (HsCounterDayRow, "counter_day", "day apart", counter_day_columns),
+};
+
 static const HsColumn bill_columns[] = {
   HS_TEXT (HsSupplierBillRow, id),
   HS_TEXT (HsSupplierBillRow, supplier_id),
@@ -53,6 +66,7 @@ static const HsTable bill_table = {
 
 HS_DEFINE_ROW (HsSupplierRow, hs_supplier_row, supplier_table)
 HS_DEFINE_ROW (HsHoursRow, hs_hours_row, hours_table)
+HS_DEFINE_ROW (HsCounterDayRow, hs_counter_day_row, counter_day_table)
 HS_DEFINE_ROW (HsSupplierBillRow, hs_supplier_bill_row, bill_table)
 
 gboolean
@@ -75,6 +89,13 @@ hs_hours_row_list_of (HsStore *store, const char *supplier_id, GPtrArray **ret_r
   return hs_table_list (store, &hours_table, (GDestroyNotify) hs_hours_row_free, ret_rows, error,
                         "WHERE ?1 IS NULL OR supplier_id = ?1 ORDER BY supplier_id, weekday, opens_minutes",
                         "t", supplier_id);
+}
+
+gboolean
+hs_counter_day_row_list_on (HsStore *store, HsDate day, GPtrArray **ret_rows, GError **error)
+{
+  return hs_table_list (store, &counter_day_table, (GDestroyNotify) hs_counter_day_row_free, ret_rows, error,
+                        "WHERE on_date = ?1 ORDER BY supplier_id, opens_minutes", "d", day);
 }
 
 gboolean

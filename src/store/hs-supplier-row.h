@@ -58,6 +58,27 @@ HS_DECLARE_ROW (HsHoursRow, hs_hours_row)
 gboolean hs_hours_row_list_of (HsStore *store, const char *supplier_id, GPtrArray **ret_rows, GError **error);
 
 /**
+ * HsCounterDayRow: a day on which the hours of the week do not hold
+ * @supplier_id: (nullable): %NULL: all counters but those with a row of their own for that day
+ * @opens_minutes, @shuts_minutes: of the day; both %HS_INT_NONE: shut
+ * @words: (nullable): why, "Founders' Day"
+ */
+typedef struct
+{
+  char *id;
+  char *supplier_id;
+  HsDate on_date;
+  gint64 opens_minutes;
+  gint64 shuts_minutes;
+  char *words;
+} HsCounterDayRow;
+
+HS_DECLARE_ROW (HsCounterDayRow, hs_counter_day_row)
+
+/* hs_counter_day_row_list_on: what is said of @day, first of all counters, then of each; shut before hours. */
+gboolean hs_counter_day_row_list_on (HsStore *store, HsDate day, GPtrArray **ret_rows, GError **error);
+
+/**
  * HsSupplierBillRow:
  * @ref: (nullable): the supplier's own number
  */

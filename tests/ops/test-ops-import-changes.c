@@ -395,6 +395,43 @@ test_windows (void)
     }
 }
 
+/* A day apart may change its mind: shut takes the place of hours, hours that of shut, and words may come later. */
+static void
+test_holidays (void)
+{
+  static const struct
+  {
+    const char *row;
+    gsize added;
+    gsize changed;
+    gsize n_rows;
+    const char *found;
+  } rows[] = {
+    { "Larch & Weir,2026-07-03,09:00,12:00,", 1, 0, 1, "opens_minutes = 540 AND shuts_minutes = 720" },
+    { "larch & weir,2026-07-03,9:00,12:00,", 0, 0, 1, "opens_minutes = 540" },
+    { "Larch & Weir,2026-07-03,09:00,12:00,Founders' Day", 0, 1, 1, "words = 'Founders'' Day'" },
+    { "Larch & Weir,2026-07-03,13:00,15:00,", 1, 0, 2, "opens_minutes = 780 AND words IS NULL" },
+    { "Larch & Weir,2026-07-03,,,", 0, 1, 1, "opens_minutes IS NULL AND words = 'Founders'' Day'" },
+    { "Larch & Weir,2026-07-03,,,", 0, 0, 1, "opens_minutes IS NULL" },
+    { ",2026-07-03,,,everybody", 1, 0, 2, "supplier_id IS NULL AND words = 'everybody'" },
+    { "Larch & Weir,2026-07-04,,,", 1, 0, 3, "on_date = '2026-07-04' AND supplier_id IS NOT NULL" },
+    { "Larch & Weir,2026-07-03,10:00,11:00,", 0, 1, 3, "opens_minutes = 600 AND on_date = '2026-07-03'" },
+  };
+  g_autoptr (HsOpsTest) test = hs_ops_test_open ();
+
+  hs_ops_test_fill (test);
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("supplier,date,opens,shuts,words\n%s\n", rows[i].row);
+      g_autofree char *found = g_strdup_printf ("counter_day WHERE %s", rows[i].found);
+
+      hs_ops_test_import_ok (test, "holidays", text, rows[i].added, rows[i].changed,
+                             1 - rows[i].added - rows[i].changed);
+      hs_ops_test_one (test, found);
+      g_assert_cmpint (hs_ops_test_count (test, "counter_day"), ==, rows[i].n_rows);
+    }
+}
+
 /* Two parts of one name: the number has to be written; one part of the name will do. */
 static void
 test_part_names (void)
@@ -479,6 +516,7 @@ main (int argc, char **argv)
   g_test_add_func ("/import/changes/prices", test_prices);
   g_test_add_func ("/import/changes/stock", test_stock);
   g_test_add_func ("/import/changes/added", test_added);
+  g_test_add_func ("/import/changes/holidays", test_holidays);
   g_test_add_func ("/import/changes/windows", test_windows);
   g_test_add_func ("/import/changes/part-names", test_part_names);
   g_test_add_func ("/import/changes/two-states", test_two_states);

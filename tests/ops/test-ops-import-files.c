@@ -78,7 +78,7 @@ test_kinds (void)
 {
   const char *const *kinds = hs_import_get_kinds ();
 
-  g_assert_cmpuint (g_strv_length ((char **) kinds), ==, 17);
+  g_assert_cmpuint (g_strv_length ((char **) kinds), ==, 18);
   g_assert_cmpstr (kinds[0], ==, "areas");
   g_assert_true (g_strv_contains (kinds, "returns"));
 }

@@ -36,6 +36,8 @@ static const Kind kinds[] = {
     "Larch & Weir,BW-55,1.0,61.00,2026-03-02", "part" },
   { "trips", "from,to,left,minutes,miles", "T,H,2026-03-09T08:20,14,5.0", "Tannery Row,H,2026-03-09 08:20,15,5.0",
     "left" },
+  { "holidays", "supplier,date,words", "Larch & Weir,2026-07-03,Founders' Day", "larch & weir,2026-07-03,taking stock",
+    "date" },
   { "hours", "supplier,weekday,opens,shuts", "Larch & Weir,mon,08:00,12:30", NULL, NULL },
   { "odometer", "plate,date,value", "TDM 5508,2026-03-01,81400", NULL, NULL },
   { "readings", "job,check,value", "A-0001,battery_rest,12.42", NULL, NULL },

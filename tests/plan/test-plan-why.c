@@ -179,6 +179,26 @@ test_words (void)
     }
 }
 
+/* A day that has a name of its own is named, in a copy too. */
+static void
+test_named_day (void)
+{
+  g_autoptr (HsDay) day = make_day (&days[5]);
+  g_autoptr (HsDay) copy = NULL;
+  g_autoptr (HsPlan) plan = NULL;
+
+  g_assert_cmpstr (days[5].name, ==, "shut all day");
+  hs_day_shut_stop (day, 0, "2026-07-03: Founders' Day");
+  copy = hs_day_copy (day);
+  hs_day_shut_stop (day, 0, NULL);
+  g_assert_true (hs_plan_solve (copy, NULL, NULL, &plan, NULL));
+  g_assert_cmpuint (plan->broken->len, ==, 2);
+  g_assert_true (stands_in (plan, copy, "Larch & Weir 0: Larch & Weir does not open on 2026-07-03: Founders' Day"));
+  g_assert_true (stands_in (plan, copy,
+                            "A-1 0: its parts cannot be had first: Larch & Weir does not open on 2026-07-03: "
+                            "Founders' Day"));
+}
+
 /* The ring is cut, what hangs on it still comes after. */
 static void
 test_ring_order (void)
@@ -280,6 +300,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/plan/why/words", test_words);
+  g_test_add_func ("/plan/why/named-day", test_named_day);
   g_test_add_func ("/plan/why/ring-order", test_ring_order);
   g_test_add_func ("/plan/why/demo-conflict", test_demo_conflict);
   g_test_add_func ("/plan/why/clock", test_clock);

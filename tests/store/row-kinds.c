@@ -378,6 +378,18 @@ fill_hours_row (gpointer data)
 }
 
 static void
+fill_counter_day_row (gpointer data)
+{
+  HsCounterDayRow *row = data;
+
+  set (&row->supplier_id, "k");
+  row->on_date = 20522;
+  row->opens_minutes = 540;
+  row->shuts_minutes = 720;
+  set (&row->words, "Founders' Day");
+}
+
+static void
 fill_supplier_bill_row (gpointer data)
 {
   HsSupplierBillRow *row = data;
@@ -722,6 +734,8 @@ const Kind kinds[] = {
     "Larch & Weir|O|5550141|77|account|14|1500|60|480|rebuilds", FALSE),
   KIND (hs_hours_row, "supplier_hours", fill_hours_row,
     "k|6|480|960", FALSE),
+  KIND (hs_counter_day_row, "counter_day", fill_counter_day_row,
+    "k|2026-03-10|540|720|Founders' Day", FALSE),
   KIND (hs_supplier_bill_row, "supplier_bill", fill_supplier_bill_row,
     "k|B-1|2026-03-10|6200|2026-03-10|2026-03-10", FALSE),
   KIND (hs_part_row, "part", fill_part_row,

@@ -542,6 +542,21 @@ test_counters (Place *place, gconstpointer data)
 }
 
 static void
+test_days_apart (Place *place, gconstpointer data)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  sql (place, "INSERT INTO counter_day (id, supplier_id, on_date, opens_minutes, shuts_minutes) VALUES"
+              " ('d4', 'k', '2026-03-10', 780, 900), ('d3', 'k', '2026-03-10', 540, 720),"
+              " ('d1', NULL, '2026-03-10', NULL, NULL), ('d0', 'k', '2026-03-11', NULL, NULL);");
+  g_assert_true (hs_counter_day_row_list_on (place->store, day, &rows, &place->error));
+  g_assert_cmpint (((HsCounterDayRow *) rows->pdata[0])->opens_minutes, ==, HS_INT_NONE);
+  assert_rows (rows, HsCounterDayRow, id, "d1 d3 d4");
+  g_assert_true (hs_counter_day_row_list_on (place->store, day + 2, &rows, &place->error));
+  assert_rows (rows, HsCounterDayRow, id, "");
+}
+
+static void
 test_run_lists (Place *place, gconstpointer data)
 {
   g_autoptr (GPtrArray) rows = NULL;
@@ -765,6 +780,7 @@ main (int argc, char **argv)
     { "sums", test_sums },
     { "stock", test_stock },
     { "counters", test_counters },
+    { "days-apart", test_days_apart },
     { "run-lists", test_run_lists },
     { "vehicle-lists", test_vehicle_lists },
     { "job-parts", test_job_parts },
