@@ -263,7 +263,7 @@ add_strip_stop (HsStripDay *strip, HsLedger *ledger, const HsDayPlan *plan, guin
   hs_strip_day_add_stop (strip, &face);
 }
 
-/* The hours that hold everything, with half an hour before it for the flag of now. */
+/* The hours that hold everything, with half an hour before it for the flag of now, and room for the time of leaving. */
 static void
 set_span (HsStripDay *strip)
 {
@@ -279,7 +279,8 @@ set_span (HsStripDay *strip)
     }
   if (strip->now >= 0 && strip->now > from - 90 && strip->now < to + 60)
     from = MIN (from, strip->now);
-  strip->from = MAX (0, (from - 30) / 30 * 30);
+  from = MIN (from - 30, strip->leave >= 0 ? strip->leave - 45 : from);
+  strip->from = MAX (0, from / 30 * 30);
   strip->to = (to + 59) / 60 * 60;
 }
 

@@ -129,18 +129,30 @@ hs_strip_day_find_tightest (const HsStripDay *day)
 }
 
 static int
+drawn_end (const HsStripDay *day,
+           const int        *drawn,
+           guint             index,
+           gboolean          to)
+{
+  const HsStripStop *stop = g_ptr_array_index (day->stops, index);
+
+  if (drawn != NULL)
+    return drawn[2 * index + (to ? 1 : 0)];
+  return to ? stop->window_to : stop->window_from;
+}
+
+static int
 next_by_start (const HsStripDay *day,
+               const int        *drawn,
                const int        *lanes)
 {
   int next = -1;
 
   for (guint i = 0; i < day->stops->len; i++)
     {
-      const HsStripStop *stop = g_ptr_array_index (day->stops, i);
-
       if (lanes[i] != -2)
         continue;
-      if (next < 0 || stop->window_from < ((HsStripStop *) g_ptr_array_index (day->stops, (guint) next))->window_from)
+      if (next < 0 || drawn_end (day, drawn, i, FALSE) < drawn_end (day, drawn, (guint) next, FALSE))
         next = (int) i;
     }
   return next;
@@ -148,6 +160,7 @@ next_by_start (const HsStripDay *day,
 
 guint
 hs_strip_day_pack (const HsStripDay *day,
+                   const int        *drawn,
                    int              *ret_lanes)
 {
   g_autoptr (GArray) ends = g_array_new (FALSE, FALSE, sizeof (int));
@@ -159,17 +172,17 @@ hs_strip_day_pack (const HsStripDay *day,
 
       ret_lanes[i] = stop->counter || stop->window_from < 0 ? -1 : -2;
     }
-  while ((next = next_by_start (day, ret_lanes)) >= 0)
+  while ((next = next_by_start (day, drawn, ret_lanes)) >= 0)
     {
-      const HsStripStop *stop = g_ptr_array_index (day->stops, (guint) next);
+      int from = drawn_end (day, drawn, (guint) next, FALSE), to = drawn_end (day, drawn, (guint) next, TRUE);
       guint lane = 0;
 
-      while (lane < ends->len && g_array_index (ends, int, lane) > stop->window_from)
+      while (lane < ends->len && g_array_index (ends, int, lane) > from)
         lane++;
       if (lane == ends->len)
-        g_array_append_val (ends, stop->window_to);
+        g_array_append_val (ends, to);
       else
-        g_array_index (ends, int, lane) = stop->window_to;
+        g_array_index (ends, int, lane) = to;
       ret_lanes[next] = (int) lane;
     }
   return ends->len;

@@ -110,12 +110,14 @@ int hs_strip_day_find_tightest (const HsStripDay *day);
 
 /**
  * hs_strip_day_pack:
+ * @drawn: (nullable) (array): a pair of minutes a stop, from and to, that its lane keeps free for it: its window and
+ *   what is written beside it; %NULL: the windows alone
  * @ret_lanes: (out caller-allocates) (array): room for one lane number a stop; -1 for a stop without a window
  *
  * Packs the windows into as few lanes as possible, in the order of their starts; windows that only touch share a lane.
  *
  * Returns: the number of lanes
  */
-guint hs_strip_day_pack (const HsStripDay *day, int *ret_lanes);
+guint hs_strip_day_pack (const HsStripDay *day, const int *drawn, int *ret_lanes);
 
 G_END_DECLS

@@ -84,23 +84,54 @@ label (GtkWidget         *widget,
 }
 
 static double
-flag_width (GtkWidget         *widget,
-            const HsStripPlan *plan)
+half_hour_name (GtkWidget *widget)
 {
-  return hs_ink_width (widget, "00:00", 1.1, 800) + px (plan, 12);
+  return hs_ink_width (widget, "00", 1.05, 700) / 2.0 + 1;
 }
 
-/* The flag of now hides an hour: it says the time better. */
+static gboolean
+is_hidden (GtkWidget *widget,
+           double     hour_x,
+           double     flag_x,
+           double     flag_width)
+{
+  double half = half_hour_name (widget);
+
+  return hour_x + half > flag_x && hour_x - half < flag_x + flag_width;
+}
+
+/* Left of the line, or shifted to the right, still over the line, to clear the hour before. */
+void
+hs_strip_plan_flag (GtkWidget         *widget,
+                    const HsStripPlan *plan,
+                    double            *ret_x,
+                    double            *ret_width)
+{
+  double now = round (hs_strip_plan_x (plan, plan->day->now));
+  double before = hs_strip_plan_x (plan, plan->day->now / 60 * 60), half = half_hour_name (widget);
+  double after = hs_strip_plan_x (plan, (plan->day->now / 60 + 1) * 60);
+  double width = hs_ink_width (widget, "00:00", 1.1, 800) + px (plan, 12), shifted;
+
+  *ret_width = width;
+  *ret_x = MAX (0, now + 1 - width);
+  shifted = MIN (ceil (before + half), now - 1);
+  if (is_hidden (widget, before, *ret_x, width) && !is_hidden (widget, before, shifted, width)
+      && !is_hidden (widget, after, shifted, width) && shifted + width <= plan->right + px (plan, 14))
+    *ret_x = shifted;
+}
+
+/* An hour that the flag cannot but hide: it says the time better. */
 static gboolean
 under_flag (GtkWidget         *widget,
             const HsStripPlan *plan,
             double             x)
 {
-  double now = hs_strip_plan_x (plan, plan->day->now), width = flag_width (widget, plan);
+  double flag_x, flag_width;
 
   if (plan->form == HS_STRIP_FORM_COMPACT || plan->day->now < plan->day->from || plan->day->now > plan->day->to)
     return FALSE;
-  return x > now - width - px (plan, 11) && x < now + px (plan, 11);
+  hs_strip_plan_flag (widget, plan, &flag_x, &flag_width);
+  return is_hidden (widget, x, flag_x, flag_width);
 }
 
 static void
@@ -150,37 +181,125 @@ draw_bracket (cairo_t     *cr,
   cairo_stroke (cr);
 }
 
-static void
-draw_spare_text (GtkWidget         *widget,
-                 cairo_t           *cr,
-                 const HsInk       *ink,
-                 const HsStripPlan *plan,
-                 const HsStripStop *stop,
-                 double             right,
-                 double             middle,
-                 gboolean           tightest)
+/* Inside its window, left of the start of work where it is the tightest; %FALSE where it finds no room there. */
+static gboolean
+put_inside (const HsStripPlan *plan,
+            const HsStripStop *stop,
+            gboolean           tightest,
+            double             after_label,
+            HsStripWords      *words)
 {
-  g_autofree char *text = NULL;
-  int spare = hs_strip_day_get_spare (stop), width;
-  double after_label;
+  double right = hs_strip_plan_x (plan, stop->window_to) - px (plan, 8) - words->text_width;
 
-  /* Translators: minutes left between the start of work and the end of the promised window. */
-  text = g_strdup_printf (_("%d spare"), spare);
-  width = hs_ink_width (widget, text, 1.05, tightest ? 800 : 400);
-  after_label = hs_strip_plan_x (plan, stop->window_from) + px (plan, 16)
-                + hs_ink_width (widget, stop->label, 1.05, 800);
-  if (tightest)
-    {
-      double x = round (MIN (right, hs_strip_plan_x (plan, stop->start)) - px (plan, 5)) - width - px (plan, 12);
-      x = round (MAX (x, after_label));
+  if (right < after_label)
+    return FALSE;
+  words->text_x = right;
+  if (tightest && stop->start <= stop->window_to)
+    words->text_x = MAX (after_label, MIN (right, hs_strip_plan_x (plan, stop->start) - px (plan, 5)
+                                                    - words->text_width));
+  return TRUE;
+}
 
-      hs_ink_box (cr, &GRAPHENE_RECT_INIT (x, middle - px (plan, 10), width + px (plan, 12), px (plan, 19)),
-                  &ink->paper, &ink->ink, 1.5);
-      right = x + width + px (plan, 6);
-    }
-  else if (right - width < after_label)
+/* Behind its window; before it where the strip ends. */
+static void
+put_beside (const HsStripPlan *plan,
+            double             x1,
+            double             x2,
+            double             label_width,
+            gboolean           label_too,
+            HsStripWords      *words)
+{
+  double gap = label_too && words->text != NULL ? px (plan, 8) : 0;
+  double width = (label_too ? label_width : 0) + gap + (words->text != NULL ? words->text_width : 0);
+  double x = x2 + px (plan, 6);
+
+  if (width <= 0)
     return;
-  label (widget, cr, text, 1.05, tightest ? 800 : 400, &ink->ink, right, middle, 1);
+  if (x + width > plan->right)
+    x = x1 - px (plan, 6) - width;
+  if (label_too)
+    words->label_x = x;
+  words->text_x = x + width - words->text_width;
+  words->from = MIN (x1, x - px (plan, 4));
+  words->to = MAX (x2, x + width + px (plan, 6));
+}
+
+void
+hs_strip_plan_words (GtkWidget         *widget,
+                     const HsStripPlan *plan,
+                     guint              index,
+                     HsStripWords      *ret_words)
+{
+  const HsStripStop *stop = g_ptr_array_index (plan->day->stops, index);
+  double x1 = round (hs_strip_plan_x (plan, stop->window_from)), x2 = round (hs_strip_plan_x (plan, stop->window_to));
+  gboolean tightest = (int) index == plan->tightest, label_too;
+  double label_width = hs_ink_width (widget, stop->label, 1.05, 800);
+  int spare = hs_strip_day_get_spare (stop);
+
+  /* Translators: minutes left between the start of work and the end of the promised window; and below: how late. */
+  *ret_words = (HsStripWords) { .text = spare >= 0 ? g_strdup_printf (_("%d spare"), spare)
+                                                   : g_strdup_printf (_("%d late"), -spare) };
+  ret_words->text_width = hs_ink_width (widget, ret_words->text, 1.05, tightest || spare < 0 ? 800 : 400)
+                          + (tightest ? px (plan, 12) : 0);
+  ret_words->label_x = x1 + px (plan, 11);
+  ret_words->from = x1;
+  ret_words->to = x2;
+  label_too = x2 - x1 < label_width + px (plan, 20);
+  if (!label_too && put_inside (plan, stop, tightest, x1 + px (plan, 16) + label_width, ret_words))
+    return;
+  if (!tightest && spare >= 0)
+    g_clear_pointer (&ret_words->text, g_free);
+  put_beside (plan, x1, x2, label_width, label_too, ret_words);
+}
+
+void
+hs_strip_plan_drawn (GtkWidget         *widget,
+                     const HsStripPlan *plan,
+                     int               *ret_drawn)
+{
+  double minutes_per_px = (plan->day->to - plan->day->from) / MAX (1, plan->right - plan->left);
+
+  for (guint i = 0; i < plan->day->stops->len; i++)
+    {
+      const HsStripStop *stop = g_ptr_array_index (plan->day->stops, i);
+      double x1 = round (hs_strip_plan_x (plan, stop->window_from));
+      double x2 = round (hs_strip_plan_x (plan, stop->window_to));
+      HsStripWords words;
+
+      ret_drawn[2 * i] = stop->window_from;
+      ret_drawn[2 * i + 1] = stop->window_to;
+      if (stop->counter || stop->window_from < 0)
+        continue;
+      hs_strip_plan_words (widget, plan, i, &words);
+      ret_drawn[2 * i] -= (int) ceil ((x1 - words.from) * minutes_per_px);
+      ret_drawn[2 * i + 1] += (int) ceil ((words.to - x2) * minutes_per_px);
+      g_free (words.text);
+    }
+}
+
+static void
+draw_words (GtkWidget         *widget,
+            cairo_t           *cr,
+            const HsInk       *ink,
+            const HsStripPlan *plan,
+            guint              index,
+            double             middle)
+{
+  const HsStripStop *stop = g_ptr_array_index (plan->day->stops, index);
+  gboolean tightest = (int) index == plan->tightest;
+  g_autofree char *text = NULL;
+  HsStripWords words;
+
+  hs_strip_plan_words (widget, plan, index, &words);
+  text = words.text;
+  label (widget, cr, stop->label, 1.05, 800, &ink->ink, words.label_x, middle, 0);
+  if (text == NULL)
+    return;
+  if (tightest)
+    hs_ink_box (cr, &GRAPHENE_RECT_INIT (round (words.text_x), middle - px (plan, 10), words.text_width, px (plan, 19)),
+                &ink->paper, &ink->ink, 1.5);
+  label (widget, cr, text, 1.05, tightest || hs_strip_day_get_spare (stop) < 0 ? 800 : 400, &ink->ink,
+         round (words.text_x) + (tightest ? px (plan, 6) : 0), middle, 0);
 }
 
 static void
@@ -199,12 +318,11 @@ draw_window (GtkWidget         *widget,
   hs_ink_line (cr, &ink->ink, 1.25, x1, bottom - 0.75, work, bottom - 0.75);
   hs_ink_hatch (cr, &ink->ink, &GRAPHENE_RECT_INIT (work, bottom - hatch, MAX (0, x2 - work - 2), hatch), px (plan, 6),
                 FALSE);
-  hs_ink_line (cr, &ink->ink, 2.5, work, bottom - px (plan, 13), work, bottom);
+  if (stop->start <= stop->window_to)
+    hs_ink_line (cr, &ink->ink, 2.5, work, bottom - px (plan, 13), work, bottom);
   draw_bracket (cr, ink, x1, px (plan, 6), top, bottom);
   draw_bracket (cr, ink, x2, -px (plan, 6), top, bottom);
-  label (widget, cr, stop->label, 1.05, 800, &ink->ink, x1 + px (plan, 11), top + px (plan, 8), 0);
-  draw_spare_text (widget, cr, ink, plan, stop, x2 - px (plan, 8), top + px (plan, 8),
-                   (int) index == plan->tightest);
+  draw_words (widget, cr, ink, plan, index, top + px (plan, 8));
 }
 
 static void
@@ -303,6 +421,22 @@ draw_end (cairo_t           *cr,
   cairo_stroke (cr);
 }
 
+static char *
+home_text (const HsStripPlan *plan)
+{
+  /* Translators: beside the end of the day on the time strip: when the van is home. */
+  return g_strdup_printf (_("%02d:%02d home"), plan->day->home / 60, plan->day->home % 60);
+}
+
+double
+hs_strip_plan_home_width (GtkWidget         *widget,
+                          const HsStripPlan *plan)
+{
+  g_autofree char *home = home_text (plan);
+
+  return px (plan, 12) + hs_ink_width (widget, home, 1.15, 800);
+}
+
 static void
 draw_ends (GtkWidget         *widget,
            cairo_t           *cr,
@@ -310,8 +444,7 @@ draw_ends (GtkWidget         *widget,
            const HsStripPlan *plan)
 {
   g_autofree char *leave = g_strdup_printf ("%02d:%02d", plan->day->leave / 60, plan->day->leave % 60);
-  /* Translators: beside the end of the day on the time strip: when the van is home. */
-  g_autofree char *home = g_strdup_printf (_("%02d:%02d home"), plan->day->home / 60, plan->day->home % 60);
+  g_autofree char *home = home_text (plan);
   double x1 = hs_strip_plan_x (plan, plan->day->leave), x2 = hs_strip_plan_x (plan, plan->day->home);
 
   if (plan->form == HS_STRIP_FORM_COMPACT)
@@ -320,7 +453,7 @@ draw_ends (GtkWidget         *widget,
   draw_end (cr, ink, plan, x2);
   if (x1 - px (plan, 11) - hs_ink_width (widget, leave, 1.15, 800) >= plan->left)
     label (widget, cr, leave, 1.15, 800, &ink->ink, x1 - px (plan, 11), plan->van_middle, 1);
-  if (x2 + px (plan, 12) + hs_ink_width (widget, home, 1.15, 800) <= gtk_widget_get_width (widget))
+  if (x2 + hs_strip_plan_home_width (widget, plan) <= gtk_widget_get_width (widget))
     label (widget, cr, home, 1.15, 800, &ink->ink, x2 + px (plan, 12), plan->van_middle, 0);
 }
 
@@ -424,7 +557,7 @@ draw_now (GtkWidget         *widget,
           const HsInk       *ink,
           const HsStripPlan *plan)
 {
-  double x = round (hs_strip_plan_x (plan, plan->day->now)), width;
+  double x = round (hs_strip_plan_x (plan, plan->day->now)), flag_x, width;
   g_autofree char *text = g_strdup_printf ("%02d:%02d", plan->day->now / 60, plan->day->now % 60);
 
   if (plan->day->now < plan->day->from || plan->day->now > plan->day->to)
@@ -438,9 +571,9 @@ draw_now (GtkWidget         *widget,
   cairo_fill (cr);
   if (plan->form == HS_STRIP_FORM_COMPACT)
     return;
-  width = flag_width (widget, plan);
-  hs_ink_box (cr, &GRAPHENE_RECT_INIT (MAX (0, x + 1 - width), 0, width, px (plan, 21)), &ink->fill, NULL, 0);
-  label (widget, cr, text, 1.1, 800, &ink->on_fill, MAX (0, x + 1 - width) + width / 2, px (plan, 10.5), 0.5);
+  hs_strip_plan_flag (widget, plan, &flag_x, &width);
+  hs_ink_box (cr, &GRAPHENE_RECT_INIT (flag_x, 0, width, px (plan, 21)), &ink->fill, NULL, 0);
+  label (widget, cr, text, 1.1, 800, &ink->on_fill, flag_x + width / 2, px (plan, 10.5), 0.5);
 }
 
 static void

@@ -196,8 +196,11 @@ static void
 plan_lanes (HsTimeStrip *self,
             HsStripPlan *plan)
 {
+  g_autofree int *drawn = g_new (int, 2 * MAX (1, self->day->stops->len));
+
   plan->lanes = g_new (int, MAX (1, self->day->stops->len));
-  plan->n_lanes = hs_strip_day_pack (self->day, plan->lanes);
+  hs_strip_plan_drawn (GTK_WIDGET (self), plan, drawn);
+  plan->n_lanes = hs_strip_day_pack (self->day, drawn, plan->lanes);
   if (plan->form == HS_STRIP_FORM_FULL)
     return;
   plan->n_lanes = plan->form == HS_STRIP_FORM_TIGHT && plan->n_lanes > 0 ? 1 : 0;
@@ -206,15 +209,29 @@ plan_lanes (HsTimeStrip *self,
       plan->lanes[i] = plan->n_lanes > 0 && ((int) i == plan->tightest || (int) i == plan->chosen) ? 0 : -1;
   if (plan->chosen >= 0 && plan->tightest >= 0 && plan->chosen != plan->tightest && plan->lanes[plan->chosen] == 0)
     {
-      const HsStripStop *one = g_ptr_array_index (self->day->stops, (guint) plan->chosen);
-      const HsStripStop *other = g_ptr_array_index (self->day->stops, (guint) plan->tightest);
+      const int *one = drawn + 2 * plan->chosen, *other = drawn + 2 * plan->tightest;
 
-      if (one->window_from < other->window_to && other->window_from < one->window_to)
+      if (one[0] < other[1] && other[0] < one[1])
         {
           plan->lanes[plan->chosen] = 1;
           plan->n_lanes = 2;
         }
     }
+}
+
+/* So far from the widget's end that the time at home finds room behind the last drive. */
+static double
+right_end (HsTimeStrip       *self,
+           const HsStripPlan *plan,
+           int                width)
+{
+  double right = width - (plan->form == HS_STRIP_FORM_COMPACT ? 10 : 14) * plan->unit, room;
+  int span = self->day->to - self->day->from, until = self->day->home - self->day->from;
+
+  if (plan->form == HS_STRIP_FORM_COMPACT || self->day->leave < 0 || until <= 0)
+    return right;
+  room = width - 2 - hs_strip_plan_home_width (GTK_WIDGET (self), plan) - plan->left;
+  return MAX (plan->left + 100, MIN (right, plan->left + room * span / until));
 }
 
 static void
@@ -228,9 +245,9 @@ make_plan (HsTimeStrip *self,
   *plan = (HsStripPlan) { .day = self->day, .form = self->form, .unit = u };
   plan->chosen = index_of (self, self->chosen);
   plan->tightest = hs_strip_day_find_tightest (self->day);
-  plan_lanes (self, plan);
   plan->left = compact ? 10 * u : MAX (row_names_width (self) + 22 * u, 112 * u);
-  plan->right = width - (compact ? 10 * u : 14 * u);
+  plan->right = right_end (self, plan, width);
+  plan_lanes (self, plan);
   plan->frame_top = (int) (23 * u);
   plan->lanes_top = (int) (30 * u);
   plan->bottom = hs_strip_plan_height (plan) - 1;
@@ -257,9 +274,16 @@ hs_time_strip_measure (GtkWidget      *widget,
       *natural = (int) (1240 * u);
       return;
     }
-  make_plan (self, 1000, &plan);
+  make_plan (self, for_size > 0 ? for_size : 1000, &plan);
   *minimum = *natural = hs_strip_plan_height (&plan);
   g_free (plan.lanes);
+}
+
+/* Words that find no room in a narrower strip take a lane more. */
+static GtkSizeRequestMode
+hs_time_strip_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
 }
 
 static void
@@ -352,6 +376,7 @@ hs_time_strip_class_init (HsTimeStripClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hs_time_strip_dispose;
   G_OBJECT_CLASS (klass)->finalize = hs_time_strip_finalize;
   widget_class->measure = hs_time_strip_measure;
+  widget_class->get_request_mode = hs_time_strip_get_request_mode;
   widget_class->size_allocate = hs_time_strip_size_allocate;
   widget_class->snapshot = hs_time_strip_snapshot;
   widget_class->focus = hs_time_strip_focus;

@@ -5,6 +5,7 @@
 
 #include "hs-app-test.h"
 #include "hs-stop-row.h"
+#include "hs-time-strip-draw.h"
 #include "hs-time-strip.h"
 
 static const HsStripStop stops[] = {
@@ -61,11 +62,146 @@ test_pack (void)
   static const int expected[] = { -1, 0, 1, 0, 0 };
   int lanes[G_N_ELEMENTS (stops)];
 
-  g_assert_cmpuint (hs_strip_day_pack (day, lanes), ==, 2);
+  g_assert_cmpuint (hs_strip_day_pack (day, NULL, lanes), ==, 2);
   for (guint i = 0; i < G_N_ELEMENTS (stops); i++)
     g_assert_cmpint (lanes[i], ==, expected[i]);
-  g_assert_cmpuint (hs_strip_day_pack (empty, lanes), ==, 0);
+  g_assert_cmpuint (hs_strip_day_pack (empty, NULL, lanes), ==, 0);
   g_assert_cmpint (hs_strip_day_find_tightest (empty), ==, -1);
+}
+
+/* What is written beside a short window keeps its lane free, too. */
+static void
+test_pack_with_words (void)
+{
+  g_autoptr (HsStripDay) day = create_day ();
+  /* The words of 21 reach to 13:05, so that 23 and 24 cannot both follow it; those of 24 begin before 13:00. */
+  static const int drawn[] = { 0, 0, 480, 785, 510, 630, 660, 780, 778, 930 };
+  static const int expected[] = { -1, 0, 1, 1, 2 };
+  int lanes[G_N_ELEMENTS (stops)];
+
+  g_assert_cmpuint (hs_strip_day_pack (day, drawn, lanes), ==, 3);
+  for (guint i = 0; i < G_N_ELEMENTS (stops); i++)
+    g_assert_cmpint (lanes[i], ==, expected[i]);
+}
+
+static HsStripPlan
+plan_of (const HsStripDay *day)
+{
+  return (HsStripPlan) { .day = day, .form = HS_STRIP_FORM_FULL, .chosen = -1, .unit = 1, .left = 112, .right = 1226,
+                         .tightest = hs_strip_day_find_tightest (day) };
+}
+
+/* Neither the name nor the minutes of a stop touch the feet of its bracket, each late stop says how late it is, and no
+ * word leaves the strip. */
+static void
+test_words (void)
+{
+  g_autoptr (HsStripDay) day = create_day ();
+  static const HsStripStop more[] = {
+    { "A-0027", 6, FALSE, "27", 612, 612, 672, 540, 555, -1, FALSE, NULL },
+    { "A-0028", 7, FALSE, "28", 777, 777, 837, 540, 555, -1, FALSE, NULL },
+    { "A-0029", 8, FALSE, "29", 990, 990, 1020, 900, 960, -1, FALSE, NULL },
+    { "A-0030", 9, FALSE, "30", 1075, 1075, 1080, 1060, 1070, -1, FALSE, NULL },
+    { "A-0031", 10, FALSE, "31", 600, 600, 660, 600, 615, -1, FALSE, NULL },
+  };
+  static const char *const expected[] = { "57 late", "222 late", "30 late", "5 late", NULL };
+  GtkWidget *strip = hs_time_strip_new ();
+  GtkWindow *window;
+  HsStripPlan plan;
+
+  for (guint i = 0; i < G_N_ELEMENTS (more); i++)
+    hs_strip_day_add_stop (day, &more[i]);
+  hs_time_strip_set_day (HS_TIME_STRIP (strip), day);
+  window = hs_app_test_show (strip, 1240, 400);
+  plan = plan_of (day);
+  for (guint i = 1; i < day->stops->len; i++)
+    {
+      const HsStripStop *stop = g_ptr_array_index (day->stops, i);
+      double x1 = hs_strip_plan_x (&plan, stop->window_from), x2 = hs_strip_plan_x (&plan, stop->window_to);
+      double width = hs_ink_width (strip, stop->label, 1.05, 800);
+      HsStripWords words;
+
+      hs_strip_plan_words (strip, &plan, i, &words);
+      g_test_message ("%s: name at %g, “%s” at %g, window %g to %g", stop->label, words.label_x,
+                      words.text != NULL ? words.text : "", words.text_x, x1, x2);
+      if (i >= G_N_ELEMENTS (stops))
+        g_assert_cmpstr (words.text, ==, expected[i - G_N_ELEMENTS (stops)]);
+      else
+        g_assert_nonnull (words.text);
+      g_assert_true ((words.label_x >= x1 + 6 && words.label_x + width <= x2 - 6) || words.label_x >= x2
+                     || words.label_x + width <= x1);
+      g_assert_cmpfloat (words.label_x + width, <=, plan.right);
+      if (words.text != NULL)
+        {
+          g_assert_true ((words.text_x >= x1 + 6 && words.text_x + words.text_width <= x2 - 6) || words.text_x >= x2
+                         || words.text_x + words.text_width <= x1);
+          g_assert_cmpfloat (words.text_x + words.text_width, <=, plan.right);
+          g_assert_true (words.text_x >= words.label_x + width || words.text_x + words.text_width <= words.label_x);
+        }
+      g_free (words.text);
+    }
+  gtk_window_destroy (window);
+}
+
+/* The flag of now hides no hour, save one that is all but now. */
+static void
+test_flag_hides_no_hour (void)
+{
+  g_autoptr (HsStripDay) day = create_day ();
+  GtkWidget *strip = hs_time_strip_new ();
+  GtkWindow *window = hs_app_test_show (strip, 1240, 400);
+  HsStripPlan plan = plan_of (day);
+  double half = hs_ink_width (strip, "00", 1.05, 700) / 2.0;
+
+  for (plan.right = 700; plan.right <= 1226; plan.right += 263)
+    for (day->now = 6 * 60; day->now < 18 * 60; day->now++)
+      {
+        double x, width, now;
+
+        day->from = 6 * 60;
+        now = hs_strip_plan_x (&plan, day->now);
+        hs_strip_plan_flag (strip, &plan, &x, &width);
+        g_test_message ("%d, %g: flag %g to %g, now %g", day->now, plan.right, x, x + width, now);
+        g_assert_cmpfloat (x, <=, now);
+        g_assert_cmpfloat (x + width, >=, now - 1);
+        for (int hour = 6; hour <= 18; hour++)
+          {
+            double at = hs_strip_plan_x (&plan, hour * 60);
+
+            /* Half a number, and the pixels that the line and rounding take. */
+            if (fabs (at - now) > half + 4 && at + half > x && at - half < x + width)
+              g_assert_cmpfloat (hs_strip_plan_x (&plan, 60) - hs_strip_plan_x (&plan, 0), <, width + 2 * half + 8);
+          }
+      }
+  gtk_window_destroy (window);
+}
+
+/* However late the van is home, when it is finds room behind the end of the wire. */
+static void
+test_home_has_room (void)
+{
+  static const int widths[] = { 1240, 984, 700 };
+  static const int homes[] = { 980, 1050, 1075, 1080 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (widths); i++)
+    for (guint j = 0; j < G_N_ELEMENTS (homes); j++)
+      {
+        g_autoptr (HsStripDay) day = create_day ();
+        GtkWidget *strip = hs_time_strip_new ();
+        HsStripStop last = { "last", 6, FALSE, "26", homes[j] - 30, homes[j] - 30, homes[j], 900, 1080, -1, FALSE, "" };
+        GtkWindow *window;
+        graphene_rect_t area;
+
+        day->home = homes[j];
+        hs_strip_day_add_stop (day, &last);
+        hs_time_strip_set_day (HS_TIME_STRIP (strip), day);
+        window = hs_app_test_show (strip, widths[i], 400);
+        g_assert_true (gtk_widget_compute_bounds (gtk_widget_get_last_child (strip), strip, &area));
+        g_test_message ("%d: ends at %g", widths[i], area.origin.x + area.size.width);
+        g_assert_cmpfloat (area.origin.x + area.size.width + hs_ink_width (strip, "18:00 home", 1.15, 800) + 12, <=,
+                           widths[i]);
+        gtk_window_destroy (window);
+      }
 }
 
 static void
@@ -254,6 +390,10 @@ main (int   argc,
   g_test_add_func ("/app/strip/spare", test_spare);
   g_test_add_func ("/app/strip/late-is-tightest", test_late_is_tightest);
   g_test_add_func ("/app/strip/pack", test_pack);
+  g_test_add_func ("/app/strip/pack-with-words", test_pack_with_words);
+  g_test_add_func ("/app/strip/words", test_words);
+  g_test_add_func ("/app/strip/flag-hides-no-hour", test_flag_hides_no_hour);
+  g_test_add_func ("/app/strip/home-has-room", test_home_has_room);
   g_test_add_func ("/app/strip/copy", test_copy);
   g_test_add_func ("/app/strip/keys", test_keys);
   g_test_add_func ("/app/strip/forms", test_forms);
