@@ -189,3 +189,70 @@ hs_sketch_fit (guint   n,
   for (guint round = 0; round < APART_ROUNDS; round++)
     push_apart (n, x, y, width, height, apart);
 }
+
+double
+hs_sketch_box_overlap (const HsSketchBox *one,
+                       const HsSketchBox *other)
+{
+  double width = one->half_width + other->half_width - fabs (one->x - other->x);
+  double height = one->half_height + other->half_height - fabs (one->y - other->y);
+
+  width = MIN (width, 2 * MIN (one->half_width, other->half_width));
+  height = MIN (height, 2 * MIN (one->half_height, other->half_height));
+  return width > 0 && height > 0 ? width * height : 0;
+}
+
+/* A covered place is worse than two minutes over one another. */
+static double
+count_covered (guint              leg,
+               guint              n_places,
+               const HsSketchBox *places,
+               const HsSketchBox *minutes)
+{
+  double covered = 0;
+
+  for (guint i = 0; i < n_places; i++)
+    covered += 4 * hs_sketch_box_overlap (&minutes[leg], &places[i]);
+  for (guint i = 0; i < leg; i++)
+    covered += hs_sketch_box_overlap (&minutes[leg], &minutes[i]);
+  return covered;
+}
+
+static void
+place_one (guint              leg,
+           const double      *line,
+           guint              n_places,
+           const HsSketchBox *places,
+           HsSketchBox       *minutes)
+{
+  static const double along[] = { 0.45, 0.5, 0.4, 0.55, 0.35, 0.6, 0.3, 0.65, 0.25, 0.7, 0.2, 0.8 };
+  static const double aside[] = { 0, 1.2, -1.2, 2.4, -2.4, 3, -3 };
+  double dx = line[2] - line[0], dy = line[3] - line[1], length = MAX (1, hypot (dx, dy)), least = G_MAXDOUBLE;
+  HsSketchBox *box = &minutes[leg], best = *box;
+
+  for (guint i = 0; i < G_N_ELEMENTS (aside) && least > 0; i++)
+    for (guint j = 0; j < G_N_ELEMENTS (along) && least > 0; j++)
+      {
+        double off = aside[i] * box->half_height, covered;
+
+        box->x = line[0] + dx * along[j] - dy / length * off;
+        box->y = line[1] + dy * along[j] + dx / length * off;
+        covered = count_covered (leg, n_places, places, minutes);
+        if (covered >= least)
+          continue;
+        least = covered;
+        best = *box;
+      }
+  *box = best;
+}
+
+void
+hs_sketch_place_minutes (guint              n,
+                         const double      *lines,
+                         guint              n_places,
+                         const HsSketchBox *places,
+                         HsSketchBox       *minutes)
+{
+  for (guint i = 0; i < n; i++)
+    place_one (i, &lines[4 * i], n_places, places, minutes);
+}

@@ -37,4 +37,28 @@ double hs_sketch_stress (guint n, const double *minutes, const double *x, const 
  */
 void hs_sketch_fit (guint n, double *x, double *y, double width, double height, double apart);
 
+/** HsSketchBox: a box in the sketch by its middle. */
+typedef struct
+{
+  double x;
+  double y;
+  double half_width;
+  double half_height;
+} HsSketchBox;
+
+/** hs_sketch_box_overlap: Returns: the area that both cover. */
+double hs_sketch_box_overlap (const HsSketchBox *one, const HsSketchBox *other);
+
+/**
+ * hs_sketch_place_minutes:
+ * @lines: (array): four numbers a leg: from x, y to x, y
+ * @n_places, @places: (array): the boxes of the places, which nothing may cover
+ * @minutes: (inout) (array): a box a leg; its size is given, its middle is found
+ *
+ * Finds a place on each leg, near its middle, where its minutes cover no place and no other minutes; beside the leg
+ * where there is none on it, and where there is none at all, where they cover the least.
+ */
+void hs_sketch_place_minutes (guint n, const double *lines, guint n_places, const HsSketchBox *places,
+                              HsSketchBox *minutes);
+
 G_END_DECLS

@@ -52,6 +52,7 @@ struct _HsSketch
   GArray *minutes;
   double *x;
   double *y;
+  HsSketchBox *boxes; /* of the minutes, one a leg; made when it is drawn */
   int laid_width;
   int laid_height;
 };
@@ -230,12 +231,17 @@ count_crossings (HsSketch              *self,
         graphene_point_t point = GRAPHENE_POINT_INIT (self->x[leg->from] * (1 - t) + self->x[leg->to] * t,
                                                       self->y[leg->from] * (1 - t) + self->y[leg->to] * t);
 
-        /* The minutes stand near the middle and are wider than the line. */
-        if (fabs (t - 0.45) < 0.08)
-          crossings += 2 * (graphene_rect_contains_point (area, &GRAPHENE_POINT_INIT (point.x - 16, point.y))
-                            + graphene_rect_contains_point (area, &GRAPHENE_POINT_INIT (point.x + 16, point.y)));
         crossings += graphene_rect_contains_point (area, &point);
       }
+  for (guint i = 0; i < self->legs->len; i++)
+    {
+      const HsSketchBox *box = &self->boxes[i];
+      graphene_rect_t minutes = GRAPHENE_RECT_INIT (box->x - box->half_width, box->y - box->half_height,
+                                                    2 * box->half_width, 2 * box->half_height);
+
+      if (graphene_rect_intersection (area, &minutes, NULL))
+        crossings += 6;
+    }
   for (guint i = 0; i < self->places->len; i++)
     {
       graphene_rect_t ring = GRAPHENE_RECT_INIT (self->x[i] - RING_PX + 4, self->y[i] - RING_PX + 4, 2 * RING_PX - 8,
@@ -366,23 +372,44 @@ draw_arrow (HsSketch    *self,
   cairo_fill (cr);
 }
 
+/* Before anything is drawn: where the minutes stand. */
+static void
+place_minutes (HsSketch *self,
+               double    u)
+{
+  guint n = self->legs->len, n_places = self->places->len;
+  g_autofree double *lines = g_new (double, 4 * MAX (1, n));
+  g_autofree HsSketchBox *places = g_new (HsSketchBox, MAX (1, n_places));
+
+  g_free (self->boxes);
+  self->boxes = g_new0 (HsSketchBox, MAX (1, n));
+  for (guint i = 0; i < n_places; i++)
+    places[i] = (HsSketchBox) { self->x[i], self->y[i], half_box (self, i, u) + 3 * u, 18 * u };
+  for (guint i = 0; i < n; i++)
+    {
+      const Leg *leg = &g_array_index (self->legs, Leg, i);
+      g_autofree char *text = g_strdup_printf ("%d", leg->minutes);
+
+      leg_line (self, leg, u, &lines[4 * i]);
+      self->boxes[i].half_width = hs_ink_width (GTK_WIDGET (self), text, 1.02, 700) / 2.0 + 8 * u;
+      self->boxes[i].half_height = 11 * u;
+    }
+  hs_sketch_place_minutes (n, lines, n_places, places, self->boxes);
+}
+
 static void
 draw_minutes (HsSketch    *self,
               cairo_t     *cr,
               const HsInk *ink,
-              const Leg   *leg,
-              double       u)
+              guint        index)
 {
-  g_autofree char *text = g_strdup_printf ("%d", leg->minutes);
-  double line[4], x, y, half;
+  const HsSketchBox *box = &self->boxes[index];
+  g_autofree char *text = g_strdup_printf ("%d", g_array_index (self->legs, Leg, index).minutes);
 
-  leg_line (self, leg, u, line);
-  x = line[0] * 0.55 + line[2] * 0.45;
-  y = line[1] * 0.55 + line[3] * 0.45;
-  half = hs_ink_width (GTK_WIDGET (self), text, 1.02, 700) / 2.0 + 8 * u;
-  hs_ink_box (cr, &GRAPHENE_RECT_INIT (round (x - half), round (y - 11 * u), round (2 * half), round (22 * u)),
+  hs_ink_box (cr, &GRAPHENE_RECT_INIT (round (box->x - box->half_width), round (box->y - box->half_height),
+                                       round (2 * box->half_width), round (2 * box->half_height)),
               &ink->well, &ink->edge, 1.25);
-  hs_ink_label (GTK_WIDGET (self), cr, text, 1.02, 700, &ink->ink, x, y, 0.5);
+  hs_ink_label (GTK_WIDGET (self), cr, text, 1.02, 700, &ink->ink, box->x, box->y, 0.5);
 }
 
 static void
@@ -400,14 +427,15 @@ hs_sketch_snapshot (GtkWidget   *widget,
   if (self->places->len == 0)
     return;
   lay_out (self, width, height, u);
+  place_minutes (self, u);
   for (guint i = 0; i < self->places->len; i++)
     draw_ring (self, cr, &ink, i, u);
   for (guint i = 0; i < self->legs->len; i++)
     draw_arrow (self, cr, &ink, &g_array_index (self->legs, Leg, i), u);
+  for (guint i = 0; i < self->legs->len; i++)
+    draw_minutes (self, cr, &ink, i);
   for (guint i = 0; i < self->places->len; i++)
     draw_place (self, cr, &ink, i, u);
-  for (guint i = 0; i < self->legs->len; i++)
-    draw_minutes (self, cr, &ink, &g_array_index (self->legs, Leg, i), u);
   hs_ink_label (widget, cr, _("Sketch from own trips: minutes, not to scale"), 0.95, 400, &ink.ink2, width - 12 * u,
                 height - 14 * u, 1);
 }
@@ -437,6 +465,7 @@ hs_sketch_finalize (GObject *object)
   g_array_unref (self->minutes);
   g_free (self->x);
   g_free (self->y);
+  g_free (self->boxes);
   G_OBJECT_CLASS (hs_sketch_parent_class)->finalize (object);
 }
 

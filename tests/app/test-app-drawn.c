@@ -332,6 +332,34 @@ test_fit (void)
   hs_sketch_fit (0, NULL, NULL, 400, 300, 80);
 }
 
+/* Two legs there and back between near places, one that runs over a third place: no box of minutes on a place, none on
+ * another; and where all is full, at least there is an answer. */
+static void
+test_sketch_minutes (void)
+{
+  static const HsSketchBox places[] = { { 60, 100, 30, 18 }, { 160, 100, 30, 18 }, { 330, 100, 90, 18 },
+                                        { 480, 100, 30, 18 } };
+  static const double lines[] = { 90, 93, 130, 93, 130, 107, 90, 107, 190, 100, 450, 100, 450, 96, 90, 96 };
+  HsSketchBox minutes[4], one[] = { { 0, 0, 16, 11 } };
+  static const HsSketchBox wall[] = { { 100, 100, 400, 400 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (minutes); i++)
+    minutes[i] = (HsSketchBox) { 0, 0, 16, 11 };
+  hs_sketch_place_minutes (4, lines, G_N_ELEMENTS (places), places, minutes);
+  for (guint i = 0; i < G_N_ELEMENTS (minutes); i++)
+    {
+      g_test_message ("%u: %g, %g", i, minutes[i].x, minutes[i].y);
+      for (guint j = 0; j < G_N_ELEMENTS (places); j++)
+        g_assert_cmpfloat (hs_sketch_box_overlap (&minutes[i], &places[j]), ==, 0);
+      for (guint j = 0; j < i; j++)
+        g_assert_cmpfloat (hs_sketch_box_overlap (&minutes[i], &minutes[j]), ==, 0);
+    }
+  hs_sketch_place_minutes (1, lines, 1, wall, one);
+  g_assert_cmpfloat (one[0].x, ==, 90 + 40 * 0.45);
+  g_assert_cmpfloat (hs_sketch_box_overlap (&one[0], &wall[0]), ==, 32 * 22);
+  hs_sketch_place_minutes (0, NULL, 0, NULL, NULL);
+}
+
 static void
 test_sketch (void)
 {
@@ -375,5 +403,6 @@ main (int   argc,
   g_test_add_func ("/app/drawn/lay-out", test_lay_out);
   g_test_add_func ("/app/drawn/fit", test_fit);
   g_test_add_func ("/app/drawn/sketch", test_sketch);
+  g_test_add_func ("/app/drawn/sketch-minutes", test_sketch_minutes);
   return g_test_run ();
 }
