@@ -37,8 +37,8 @@ static const Forward forwards[] = {
   { "win.clear", "page.clear" },
 };
 
-/* Keys without a modifier that act on the page also while the focus is elsewhere. Behind whatever has the focus: a field
- * keeps its =. */
+/* Keys without a modifier that act on the page also while the focus is elsewhere. Behind whatever has the focus: a
+ * field keeps its =. */
 static const struct
 {
   guint keyval;
