@@ -299,15 +299,18 @@ print_plan (HsCli *cli, const HsSharePlan *plan, gboolean accepted)
 /* ------------------------------------------------------------------------------------------------------------------ */
 
 static HsSharePlan *
-share (const HsShareCase *of, double limit_seconds, GError **error)
+share (HsCli *cli, HsDate day, double limit_seconds, GError **error)
 {
   gint64 until = g_get_monotonic_time () + (gint64) (limit_seconds * G_USEC_PER_SEC);
   const HsShareHow how = { .give_up = give_up, .user_data = &until, .seed = 1 };
-  HsSharePlan *plan;
+  g_autoptr (HsShareCase) of = NULL;
+  HsSharePlan *plan = NULL;
 
   interrupted = 0;
   signal (SIGINT, interrupt);
-  plan = hs_share_solve (of, &how, error);
+  of = hs_share_case_load (cli->book, day, cli->now, error);
+  if (of != NULL)
+    plan = hs_share_solve (of, &how, error);
   signal (SIGINT, SIG_DFL);
   return plan;
 }
@@ -315,8 +318,7 @@ share (const HsShareCase *of, double limit_seconds, GError **error)
 gboolean
 hs_share_out (HsCli *cli, HsDate day, double limit_seconds, gboolean accept, GError **error)
 {
-  g_autoptr (HsShareCase) of = hs_share_case_load (cli->book, day, cli->now, error);
-  g_autoptr (HsSharePlan) plan = of != NULL ? share (of, limit_seconds, error) : NULL;
+  g_autoptr (HsSharePlan) plan = share (cli, day, limit_seconds, error);
   gboolean accepts = accept && !interrupted;
 
   if (plan == NULL || (accepts && !hs_share_accept (cli->book, plan, cli->now, NULL, error)))
