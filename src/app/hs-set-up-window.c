@@ -20,6 +20,7 @@
 #include "hs-key-button.h"
 #include "hs-map-window.h"
 #include "hs-question.h"
+#include "hs-road-card.h"
 #include "hs-travel-op.h"
 
 struct _HsSetUpWindow
@@ -39,6 +40,7 @@ struct _HsSetUpWindow
   GtkEditable *drive_to;
   GtkEditable *drive_minutes;
   GtkEditable *drive_miles;
+  HsRoadCard *roads;
   GtkBox *rows;
 
   HsLedger *ledger;
@@ -84,6 +86,7 @@ place_done_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   if (!finish (self, source, result))
     return;
+  hs_road_maker_drive (hs_road_maker_of (self->ledger));
   gtk_editable_set_text (self->place_code, "");
   gtk_editable_set_text (self->place_name, "");
   gtk_editable_set_text (self->place_position, "");
@@ -97,6 +100,7 @@ counter_done_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   if (!finish (self, source, result))
     return;
+  hs_road_maker_drive (hs_road_maker_of (self->ledger));
   gtk_editable_set_text (self->counter_name, "");
   gtk_editable_set_text (self->counter_place, "");
   gtk_widget_grab_focus (GTK_WIDGET (self->counter_name));
@@ -472,6 +476,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_to);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_minutes);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_miles);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, roads);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, rows);
   gtk_widget_class_bind_template_callback (widget_class, add_place_cb);
   gtk_widget_class_bind_template_callback (widget_class, add_drive_cb);
@@ -488,6 +493,7 @@ hs_set_up_window_class_init (HsSetUpWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hs_set_up_window_dispose;
   g_type_ensure (HS_TYPE_KEY_BUTTON);
+  g_type_ensure (HS_TYPE_ROAD_CARD);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-set-up-window.ui");
   bind_children (widget_class);
   gtk_widget_class_install_action (widget_class, "setup.close", NULL, close_action);
@@ -524,6 +530,7 @@ hs_set_up_window_present (HsWindow *parent, HsLedger *ledger)
 
   self = g_object_new (HS_TYPE_SET_UP_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE, NULL);
   self->ledger = g_object_ref (ledger);
+  hs_road_card_set_ledger (self->roads, ledger);
   hs_window_fit_over (GTK_WINDOW (self));
   self->settings = ask (self, hs_ask_settings, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (settings_cb));
   self->places = ask (self, hs_ask_places, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (places_cb));

@@ -15,24 +15,6 @@ roads_folder (void)
   return g_build_filename (g_get_user_data_dir (), "halfshaft", "roads", NULL);
 }
 
-/* Files of maps from before, by the stamp in their names. Nothing is lost if one stays. */
-static void
-sweep (const char *folder)
-{
-  g_autoptr (HsRoads) roads = hs_roads_open (folder, NULL);
-  g_autoptr (GDir) dir = roads == NULL ? NULL : g_dir_open (folder, 0, NULL);
-  g_autofree char *present = roads == NULL ? NULL : g_strconcat ("map-", hs_roads_get_stamp (roads), "-", NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      if (g_str_has_prefix (name, "map-") && !g_str_has_prefix (name, present))
-        (void) g_unlink (path);
-    }
-}
-
 gboolean
 hs_cli_roads_make (const char *extract, GError **error)
 {
@@ -48,7 +30,7 @@ hs_cli_roads_make (const char *extract, GError **error)
     }
   if (!hs_roads_make_map (extract, folder, error))
     return FALSE;
-  sweep (folder);
+  hs_roads_sweep (folder);
   return TRUE;
 }
 

@@ -27,6 +27,30 @@ hs_roads_make_map (const char *extract, const char *folder, GError **error)
   return refuse (error);
 }
 
+char **
+hs_roads_dup_splitter (const char *extract, const char *folder, char **ret_stamp, GError **error)
+{
+  refuse (error);
+  return NULL;
+}
+
+gboolean
+hs_roads_take_map (const char *folder, const char *stamp, GError **error)
+{
+  return refuse (error);
+}
+
+void
+hs_roads_sweep (const char *folder)
+{
+}
+
+gboolean
+hs_roads_has_map (const char *folder)
+{
+  return FALSE;
+}
+
 HsRoads *
 hs_roads_open (const char *folder, GError **error)
 {

@@ -9,6 +9,7 @@
 
 #include "hs-roads.h"
 
+#include <glib/gstdio.h>
 #include <math.h>
 #include <routino.h>
 #include <string.h>
@@ -62,17 +63,34 @@ stamp_of (const char *extract, char **ret_stamp, GError **error)
   return TRUE;
 }
 
-static gboolean
-run_splitter (const char *extract, const char *folder, const char *stamp, GError **error)
+char **
+hs_roads_dup_splitter (const char *extract, const char *folder, char **ret_stamp, GError **error)
 {
-  g_autofree char *dir = g_strconcat ("--dir=", folder, NULL);
-  g_autofree char *prefix = g_strconcat ("--prefix=" PREFIX, stamp, NULL);
+  g_autofree char *path = g_canonicalize_filename (extract, NULL);
+  g_autofree char *stamp = NULL;
+  char **words;
+
+  if (!stamp_of (path, &stamp, error))
+    return NULL;
+  words = g_new0 (char *, 7);
+  words[0] = g_strdup ("planetsplitter");
+  words[1] = g_strconcat ("--dir=", folder, NULL);
+  words[2] = g_strconcat ("--prefix=" PREFIX, stamp, NULL);
+  words[3] = g_strdup ("--tagging=" HS_ROADS_DATA "/tagging.xml");
+  words[4] = g_strdup ("--loggable");
+  words[5] = g_steal_pointer (&path);
+  *ret_stamp = g_steal_pointer (&stamp);
+  return words;
+}
+
+static gboolean
+run_splitter (char **words, const char *folder, GError **error)
+{
   g_autofree char *said = NULL;
-  const char *words[] = { "planetsplitter", dir, prefix, "--tagging=" HS_ROADS_DATA "/tagging.xml", extract, NULL };
   int status = 0;
 
-  if (!g_spawn_sync (folder, (char **) words, NULL, G_SPAWN_SEARCH_PATH | G_SPAWN_STDOUT_TO_DEV_NULL, NULL, NULL, NULL,
-                     &said, &status, error))
+  if (!g_spawn_sync (folder, words, NULL, G_SPAWN_SEARCH_PATH | G_SPAWN_STDOUT_TO_DEV_NULL, NULL, NULL, NULL, &said,
+                     &status, error))
     return FALSE;
   if (g_spawn_check_wait_status (status, NULL))
     return TRUE;
@@ -90,20 +108,61 @@ load_database (const char *folder, const char *stamp)
 }
 
 gboolean
-hs_roads_make_map (const char *extract, const char *folder, GError **error)
+hs_roads_take_map (const char *folder, const char *stamp, GError **error)
 {
-  g_autofree char *path = g_canonicalize_filename (extract, NULL);
   g_autofree char *stamp_path = g_build_filename (folder, STAMP_FILE, NULL);
-  g_autofree char *stamp = NULL;
-  Routino_Database *database;
+  Routino_Database *database = load_database (folder, stamp);
 
-  if (!stamp_of (path, &stamp, error) || !run_splitter (path, folder, stamp, error))
-    return FALSE;
-  database = load_database (folder, stamp);
   if (database == NULL)
-    return fail (error, HS_ROADS_ERROR_FAILED, "%s has no road in it.", extract);
+    return fail (error, HS_ROADS_ERROR_FAILED, "The extract has no road in it.");
   Routino_UnloadDatabase (database);
   return g_file_set_contents (stamp_path, stamp, -1, error);
+}
+
+gboolean
+hs_roads_make_map (const char *extract, const char *folder, GError **error)
+{
+  g_autofree char *stamp = NULL;
+  g_auto (GStrv) words = hs_roads_dup_splitter (extract, folder, &stamp, error);
+
+  return words != NULL && run_splitter (words, folder, error) && hs_roads_take_map (folder, stamp, error);
+}
+
+static gboolean
+is_left_over (const char *name, const char *present)
+{
+  return (g_str_has_prefix (name, PREFIX) && !g_str_has_prefix (name, present)) || g_str_has_suffix (name, ".tmp");
+}
+
+void
+hs_roads_sweep (const char *folder)
+{
+  g_autofree char *stamp_path = g_build_filename (folder, STAMP_FILE, NULL);
+  g_autofree char *stamp = NULL;
+  g_autofree char *present = NULL;
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  if (dir == NULL)
+    return;
+  /* Without a stamp no map counts. */
+  if (g_file_get_contents (stamp_path, &stamp, NULL, NULL))
+    present = g_strconcat (PREFIX, g_strstrip (stamp), "-", NULL);
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+
+      if (is_left_over (name, present != NULL ? present : "/"))
+        (void) g_unlink (path);
+    }
+}
+
+gboolean
+hs_roads_has_map (const char *folder)
+{
+  g_autofree char *stamp_path = g_build_filename (folder, STAMP_FILE, NULL);
+
+  return g_file_test (stamp_path, G_FILE_TEST_EXISTS);
 }
 
 /* Driving ---------------------------------------------------------------------------------------------------------- */

@@ -46,6 +46,27 @@ gboolean hs_roads_are_built_in (void);
 gboolean hs_roads_make_map (const char *extract, const char *folder, GError **error);
 
 /**
+ * hs_roads_dup_splitter:
+ * @ret_stamp: (out) (transfer full): of the map that will be made
+ *
+ * The first half of hs_roads_make_map(), for a program that runs the splitter itself so that it can be stopped: the
+ * words to start it by, in @folder. It writes a line a step to its output. Reads the whole extract.
+ *
+ * Returns: (transfer full): %NULL with @error
+ */
+char **hs_roads_dup_splitter (const char *extract, const char *folder, char **ret_stamp, GError **error);
+
+/* hs_roads_take_map: the second half: from now on the map of @stamp counts, if it has a road in it. */
+gboolean hs_roads_take_map (const char *folder, const char *stamp, GError **error);
+
+/* hs_roads_sweep: takes away what other maps and a splitter that was stopped have left. Nothing is lost if some of it
+ * stays. */
+void hs_roads_sweep (const char *folder);
+
+/* hs_roads_has_map: whether a map counts there; hs_roads_open() says whether it can be read. */
+gboolean hs_roads_has_map (const char *folder);
+
+/**
  * hs_roads_open:
  * @folder: as given to hs_roads_make_map()
  *

@@ -4,10 +4,14 @@
 /* The map: keys alone set a pin, a click does, a place is taken whole, and what was picked gets into the book. */
 
 #include "app-book.h"
+
+#include <glib/gstdio.h>
+
 #include "hs-app-test.h"
 #include "hs-area-choice.h"
 #include "hs-key-button.h"
 #include "hs-map-window.h"
+#include "hs-road-card.h"
 #include "hs-set-up-window.h"
 
 /* Quayside and Old Market, 2.2 km and 4.2 km apart from the yard. */
@@ -376,6 +380,89 @@ test_call (AppBook *book, gconstpointer data)
   settle_frames (book);
 }
 
+/* Roads: a splitter that never ends by itself. */
+
+static char *
+dup_folder (void)
+{
+  return g_build_filename (g_get_tmp_dir (), "halfshaft-test-roads", NULL);
+}
+
+static char **
+dup_splitter (const char *extract, const char *folder, char **ret_stamp, GError **error)
+{
+  const char *words[] = { "/bin/sh", "-c", "echo 'Read: Nodes=25'; exec sleep 60", NULL };
+
+  *ret_stamp = g_strdup ("0123");
+  return g_strdupv ((char **) words);
+}
+
+static void
+sweep (const char *folder)
+{
+}
+
+static gboolean
+has_map (const char *folder)
+{
+  return FALSE;
+}
+
+/* Begun, shown, left alone while the window is shut, stopped. */
+static void
+test_roads (AppBook *book, gconstpointer data)
+{
+  static const HsRoadWorks works = { .dup_folder = dup_folder, .dup_splitter = dup_splitter, .sweep = sweep,
+                                     .has_map = has_map };
+  HsRoadMaker *maker = hs_road_maker_of (book->ledger);
+  g_autofree char *folder = dup_folder ();
+  HsSetUpWindow *window;
+  GtkWidget *card;
+
+  hs_road_works_install (&works);
+  window = hs_set_up_window_present (book->window, book->ledger);
+  settle_frames (book);
+  card = hs_app_test_find (GTK_WIDGET (window), HS_TYPE_ROAD_CARD);
+  g_assert_true (hs_app_test_says_part (card, "There is no road map yet."));
+  g_assert_nonnull (find_button (card, "Make Road Map …"));
+  g_assert_null (find_button (card, "Stop"));
+  hs_road_maker_make (maker, book->path);
+  hs_app_test_wait (hs_road_maker_get_step (maker) != NULL);
+  g_assert_true (hs_app_test_says_part (card, "Making the road map."));
+  g_assert_true (hs_app_test_says (card, "Read: Nodes=25"));
+  g_assert_null (find_button (card, "Make Road Map …"));
+  hs_app_test_picture (GTK_WIDGET (window), "map-roads");
+  gtk_window_close (GTK_WINDOW (window));
+  settle_frames (book);
+  g_assert_true (hs_road_maker_is_busy (maker));
+  window = hs_set_up_window_present (book->window, book->ledger);
+  settle_frames (book);
+  card = hs_app_test_find (GTK_WIDGET (window), HS_TYPE_ROAD_CARD);
+  g_signal_emit_by_name (find_button (card, "Stop"), "clicked");
+  hs_app_test_wait (!hs_road_maker_is_busy (maker));
+  g_assert_true (hs_app_test_says (card, "Stopped. Nothing was changed."));
+  g_assert_nonnull (find_button (card, "Make Road Map …"));
+  gtk_window_close (GTK_WINDOW (window));
+  settle_frames (book);
+  hs_road_works_install (NULL);
+  (void) g_rmdir (folder);
+}
+
+/* A program without roads says so and has no button for them. */
+static void
+test_without_roads (AppBook *book, gconstpointer data)
+{
+  HsSetUpWindow *window = hs_set_up_window_present (book->window, book->ledger);
+  GtkWidget *card;
+
+  settle_frames (book);
+  card = hs_app_test_find (GTK_WIDGET (window), HS_TYPE_ROAD_CARD);
+  g_assert_true (hs_app_test_says_part (card, "This program was built without roads"));
+  g_assert_null (find_button (card, "Make Road Map …"));
+  gtk_window_close (GTK_WINDOW (window));
+  settle_frames (book);
+}
+
 #define ADD(name, func) g_test_add ("/map/" name, Bed, NULL, make_bed, func, clear_bed)
 
 int
@@ -392,5 +479,7 @@ main (int argc, char *argv[])
   g_test_add ("/map/typed", AppBook, NULL, app_book_open, test_typed, app_book_close);
   g_test_add ("/map/set-up", AppBook, NULL, app_book_open_new, test_set_up, app_book_close);
   g_test_add ("/map/call", AppBook, NULL, app_book_open, test_call, app_book_close);
+  g_test_add ("/map/roads", AppBook, NULL, app_book_open_new, test_roads, app_book_close);
+  g_test_add ("/map/without-roads", AppBook, NULL, app_book_open_new, test_without_roads, app_book_close);
   return g_test_run ();
 }

@@ -196,12 +196,48 @@ test_refused (Place *place, gconstpointer data)
   hs_roads_close (NULL);
 }
 
+/* What a splitter that was stopped leaves goes; the map that counts and everything else stays. */
+static void
+test_sweep (Place *place, gconstpointer data)
+{
+  static const struct
+  {
+    const char *name;
+    gboolean stays;
+  } rows[] = { { "map-old-nodes.mem", FALSE }, { "map-new-nodes.mem", TRUE }, { "nodesx.0x1.tmp", FALSE },
+               { "stamp", TRUE }, { "my own.osm", TRUE } };
+
+  if (!hs_roads_are_built_in ())
+    {
+      hs_roads_sweep (place->folder);
+      g_assert_false (hs_roads_has_map (place->folder));
+      return;
+    }
+  g_assert_false (hs_roads_has_map (place->folder));
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *path = g_build_filename (place->folder, rows[i].name, NULL);
+
+      g_assert_true (g_file_set_contents (path, "new", -1, NULL));
+    }
+  g_assert_true (hs_roads_has_map (place->folder));
+  hs_roads_sweep (place->folder);
+  hs_roads_sweep ("/nowhere/at/all");
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *path = g_build_filename (place->folder, rows[i].name, NULL);
+
+      g_assert_cmpint (g_file_test (path, G_FILE_TEST_EXISTS), ==, rows[i].stays);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add ("/roads/drives", Place, NULL, set_up, test_drives, tear_down);
   g_test_add ("/roads/another-map", Place, NULL, set_up, test_another_map, tear_down);
+  g_test_add ("/roads/sweep", Place, NULL, set_up, test_sweep, tear_down);
   g_test_add ("/roads/refused", Place, NULL, set_up, test_refused, tear_down);
   return g_test_run ();
 }
