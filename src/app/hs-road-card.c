@@ -43,7 +43,8 @@ dup_state (HsRoadCard *self)
   guint driven = hs_road_maker_get_driven (self->maker);
 
   if (hs_road_works_get () == NULL)
-    return g_strdup (_("This program was built without roads: drives are told from own trips, your table and guesses."));
+    return g_strdup (_("This program was built without roads: drives are told from own trips, your table and "
+                       "guesses."));
   switch (hs_road_maker_get_state (self->maker))
     {
     case HS_ROAD_MAKER_READING:

@@ -4,6 +4,7 @@
 /* Starts the app and wires what the other rooms offer into the window. */
 
 #include <glib/gi18n.h>
+#include <glib/gstdio.h>
 #include <locale.h>
 
 #include "hs-application.h"
@@ -15,6 +16,22 @@ static char *
 dup_road_folder (void)
 {
   return g_build_filename (g_get_user_data_dir (), "halfshaft", "roads", NULL);
+}
+
+/* Nothing is lost if some of it stays. */
+static void
+sweep (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+
+      if (hs_roads_is_left_over (folder, name))
+        (void) g_unlink (path);
+    }
 }
 
 static gpointer
@@ -47,7 +64,7 @@ static const HsRoadWorks works = {
   .dup_folder = dup_road_folder,
   .dup_splitter = hs_roads_dup_splitter,
   .take_map = hs_roads_take_map,
-  .sweep = hs_roads_sweep,
+  .sweep = sweep,
   .has_map = hs_roads_has_map,
   .open = open_roads,
   .close = close_roads,

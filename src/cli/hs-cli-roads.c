@@ -15,6 +15,22 @@ roads_folder (void)
   return g_build_filename (g_get_user_data_dir (), "halfshaft", "roads", NULL);
 }
 
+/* Nothing is lost if some of it stays. */
+static void
+sweep (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+
+      if (hs_roads_is_left_over (folder, name))
+        (void) g_unlink (path);
+    }
+}
+
 gboolean
 hs_cli_roads_make (const char *extract, GError **error)
 {
@@ -30,7 +46,7 @@ hs_cli_roads_make (const char *extract, GError **error)
     }
   if (!hs_roads_make_map (extract, folder, error))
     return FALSE;
-  hs_roads_sweep (folder);
+  sweep (folder);
   return TRUE;
 }
 

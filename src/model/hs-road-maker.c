@@ -288,7 +288,8 @@ has_room (const char *extract, const char *folder, GError **error)
   wanted = g_format_size (need);
   free_room = g_format_size (room);
   g_set_error (error, G_IO_ERROR, G_IO_ERROR_NO_SPACE,
-               "There is no room for this map: it wants about %s, and %s is free. Choose a smaller extract or make room.",
+               "There is no room for this map: it wants about %s, and %s is free. Choose a smaller extract "
+               "or make room.",
                wanted, free_room);
   return FALSE;
 }

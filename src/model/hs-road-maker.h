@@ -13,7 +13,7 @@ G_BEGIN_DECLS
  * @dup_folder: (transfer full): where this device's map lies
  * @dup_splitter: as hs_roads_dup_splitter()
  * @take_map: as hs_roads_take_map()
- * @sweep: as hs_roads_sweep()
+ * @sweep: takes away what hs_roads_is_left_over()
  * @has_map: as hs_roads_has_map()
  * @open: (transfer full): the map in a folder; %NULL with an error
  * @close: shuts it

@@ -40,9 +40,10 @@ hs_roads_take_map (const char *folder, const char *stamp, GError **error)
   return refuse (error);
 }
 
-void
-hs_roads_sweep (const char *folder)
+gboolean
+hs_roads_is_left_over (const char *folder, const char *name)
 {
+  return FALSE;
 }
 
 gboolean

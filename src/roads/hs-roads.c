@@ -9,7 +9,6 @@
 
 #include "hs-roads.h"
 
-#include <glib/gstdio.h>
 #include <math.h>
 #include <routino.h>
 #include <string.h>
@@ -128,33 +127,22 @@ hs_roads_make_map (const char *extract, const char *folder, GError **error)
   return words != NULL && run_splitter (words, folder, error) && hs_roads_take_map (folder, stamp, error);
 }
 
-static gboolean
-is_left_over (const char *name, const char *present)
-{
-  return (g_str_has_prefix (name, PREFIX) && !g_str_has_prefix (name, present)) || g_str_has_suffix (name, ".tmp");
-}
-
-void
-hs_roads_sweep (const char *folder)
+gboolean
+hs_roads_is_left_over (const char *folder, const char *name)
 {
   g_autofree char *stamp_path = g_build_filename (folder, STAMP_FILE, NULL);
   g_autofree char *stamp = NULL;
   g_autofree char *present = NULL;
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
 
-  if (dir == NULL)
-    return;
+  if (g_str_has_suffix (name, ".tmp"))
+    return TRUE;
+  if (!g_str_has_prefix (name, PREFIX))
+    return FALSE;
   /* Without a stamp no map counts. */
-  if (g_file_get_contents (stamp_path, &stamp, NULL, NULL))
-    present = g_strconcat (PREFIX, g_strstrip (stamp), "-", NULL);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      if (is_left_over (name, present != NULL ? present : "/"))
-        (void) g_unlink (path);
-    }
+  if (!g_file_get_contents (stamp_path, &stamp, NULL, NULL))
+    return TRUE;
+  present = g_strconcat (PREFIX, g_strstrip (stamp), "-", NULL);
+  return !g_str_has_prefix (name, present);
 }
 
 gboolean

@@ -59,9 +59,9 @@ char **hs_roads_dup_splitter (const char *extract, const char *folder, char **re
 /* hs_roads_take_map: the second half: from now on the map of @stamp counts, if it has a road in it. */
 gboolean hs_roads_take_map (const char *folder, const char *stamp, GError **error);
 
-/* hs_roads_sweep: takes away what other maps and a splitter that was stopped have left. Nothing is lost if some of it
- * stays. */
-void hs_roads_sweep (const char *folder);
+/* hs_roads_is_left_over: whether the file @name of @folder is of no use any more: of another map than the one that
+ * counts, or left by a splitter that was stopped. Nothing is lost if it stays. */
+gboolean hs_roads_is_left_over (const char *folder, const char *name);
 
 /* hs_roads_has_map: whether a map counts there; hs_roads_open() says whether it can be read. */
 gboolean hs_roads_has_map (const char *folder);

@@ -224,7 +224,7 @@ test_troubles (ModelBook *book, gconstpointer data)
     const char *says;
   } rows[] = {
     { NULL, TRUE, "is not on this machine: install the package routino" },
-    { "echo 'XML Parser: Error on line 1.' >&2; exit 1", TRUE, "could not be made: XML Parser: Error on line 1. Is the" },
+    { "echo 'XML Parser: Error on line 1.' >&2; exit 1", TRUE, "could not be made: XML Parser: Error on line 1. Is" },
     { "exit 1", TRUE, "could not be made: the splitter gave up. Is the file a whole OpenStreetMap extract" },
     { "kill -9 $$", TRUE, "the splitter gave up" },
     { "echo 'Cannot write: No space left on device' >&2; exit 1", TRUE, "The disk is full: make room" },

@@ -196,39 +196,28 @@ test_refused (Place *place, gconstpointer data)
   hs_roads_close (NULL);
 }
 
-/* What a splitter that was stopped leaves goes; the map that counts and everything else stays. */
+/* Of no use: other maps and a splitter's notes. The map that counts and everything else is. */
 static void
-test_sweep (Place *place, gconstpointer data)
+test_left_over (Place *place, gconstpointer data)
 {
   static const struct
   {
     const char *name;
-    gboolean stays;
-  } rows[] = { { "map-old-nodes.mem", FALSE }, { "map-new-nodes.mem", TRUE }, { "nodesx.0x1.tmp", FALSE },
-               { "stamp", TRUE }, { "my own.osm", TRUE } };
+    gboolean before, after;
+  } rows[] = { { "map-old-nodes.mem", TRUE, TRUE }, { "map-new-nodes.mem", TRUE, FALSE },
+               { "map-newer-nodes.mem", TRUE, TRUE }, { "nodesx.0x1.tmp", TRUE, TRUE }, { "stamp", FALSE, FALSE },
+               { "my own.osm", FALSE, FALSE } };
+  g_autofree char *stamp = g_build_filename (place->folder, "stamp", NULL);
 
-  if (!hs_roads_are_built_in ())
-    {
-      hs_roads_sweep (place->folder);
-      g_assert_false (hs_roads_has_map (place->folder));
-      return;
-    }
   g_assert_false (hs_roads_has_map (place->folder));
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      g_autofree char *path = g_build_filename (place->folder, rows[i].name, NULL);
-
-      g_assert_true (g_file_set_contents (path, "new", -1, NULL));
-    }
-  g_assert_true (hs_roads_has_map (place->folder));
-  hs_roads_sweep (place->folder);
-  hs_roads_sweep ("/nowhere/at/all");
+    g_assert_cmpint (hs_roads_is_left_over (place->folder, rows[i].name), ==,
+                     hs_roads_are_built_in () && rows[i].before);
+  g_assert_true (g_file_set_contents (stamp, "new", -1, NULL));
+  g_assert_cmpint (hs_roads_has_map (place->folder), ==, hs_roads_are_built_in ());
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      g_autofree char *path = g_build_filename (place->folder, rows[i].name, NULL);
-
-      g_assert_cmpint (g_file_test (path, G_FILE_TEST_EXISTS), ==, rows[i].stays);
-    }
+    g_assert_cmpint (hs_roads_is_left_over (place->folder, rows[i].name), ==,
+                     hs_roads_are_built_in () && rows[i].after);
 }
 
 int
@@ -237,7 +226,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add ("/roads/drives", Place, NULL, set_up, test_drives, tear_down);
   g_test_add ("/roads/another-map", Place, NULL, set_up, test_another_map, tear_down);
-  g_test_add ("/roads/sweep", Place, NULL, set_up, test_sweep, tear_down);
+  g_test_add ("/roads/left-over", Place, NULL, set_up, test_left_over, tear_down);
   g_test_add ("/roads/refused", Place, NULL, set_up, test_refused, tear_down);
   return g_test_run ();
 }
