@@ -11,6 +11,7 @@
 
 #include <glib/gi18n.h>
 #include <stdio.h>
+#include <string.h>
 #include <unistd.h>
 
 G_DEFINE_QUARK (hs-cli-error-quark, hs_cli_error)
@@ -127,7 +128,10 @@ hs_cli_open_book (HsCli *cli, HsBookMode mode, GError **error)
   if (cli->book == NULL)
     return FALSE;
   if (hs_book_get_catalog (cli->book)->trouble != NULL)
-    fprintf (stderr, "halfshaft-cli: %s\n", hs_book_get_catalog (cli->book)->trouble);
+    {
+      g_autofree char *trouble = g_strdup_printf ("halfshaft-cli: %s", hs_book_get_catalog (cli->book)->trouble);
+      hs_cli_complain (trouble);
+    }
   return hs_cli_set_clock (cli, error);
 }
 
@@ -146,13 +150,52 @@ hs_cli_open_day (HsCli *cli, HsBookMode mode, const char *text, HsDate *ret_day,
   return TRUE;
 }
 
+gboolean
+hs_cli_is_harmful (gunichar sign)
+{
+  if (sign == '\n' || sign == '\t' || sign == 0x00ad || sign == 0x200c || sign == 0x200d)
+    return FALSE;
+  switch (g_unichar_type (sign))
+    {
+    case G_UNICODE_CONTROL:
+    case G_UNICODE_FORMAT:
+    case G_UNICODE_LINE_SEPARATOR:
+    case G_UNICODE_PARAGRAPH_SEPARATOR:
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+char *
+hs_cli_harmless (const char *text)
+{
+  g_autofree char *valid = g_utf8_make_valid (text, -1);
+  g_autoptr (GString) harmless = g_string_sized_new (strlen (valid));
+  for (const char *at = valid; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gunichar sign = g_utf8_get_char (at);
+      g_string_append_unichar (harmless, hs_cli_is_harmful (sign) ? 0xfffd : sign);
+    }
+  return g_string_free (g_steal_pointer (&harmless), FALSE);
+}
+
 void
 hs_cli_print (const char *format, ...)
 {
   va_list args;
   va_start (args, format);
-  vfprintf (stdout, format, args);
+  g_autofree char *text = g_strdup_vprintf (format, args);
   va_end (args);
+  g_autofree char *harmless = hs_cli_harmless (text);
+  fputs (harmless, stdout);
+}
+
+void
+hs_cli_complain (const char *text)
+{
+  g_autofree char *harmless = hs_cli_harmless (text);
+  fprintf (stderr, "%s\n", harmless);
 }
 
 void
@@ -171,6 +214,24 @@ hs_cli_clock_text (HsCli *cli, HsInstant instant)
   int seconds;
   hs_instant_to_local (hs_book_get_zone (cli->book), instant, &day, &seconds);
   return hs_clock_format (seconds / 60);
+}
+
+char *
+hs_cli_day_clock_text (HsCli *cli, HsDate day, HsInstant instant)
+{
+  g_autofree char *clock = hs_cli_clock_text (cli, instant);
+  if (instant == HS_INSTANT_NONE)
+    return g_steal_pointer (&clock);
+  HsDate on = day;
+  hs_instant_to_local (hs_book_get_zone (cli->book), instant, &on, NULL);
+  if (on == day + 1)
+    return g_strdup_printf (_("%s the next day"), clock);
+  if (on != day)
+    {
+      g_autofree char *date = hs_date_format (on);
+      return g_strdup_printf (_("%s on %s"), clock, date);
+    }
+  return g_steal_pointer (&clock);
 }
 
 /* A window that ends at midnight ends with its own day. */
@@ -217,6 +278,14 @@ hs_cli_miles_text (gint64 millimiles)
 {
   gint64 tenths = 0;
   return hs_ratio_half_up (millimiles, 1, 100, &tenths) ? hs_decimal_format (tenths, 1) : g_strdup ("–");
+}
+
+char *
+hs_cli_spare_text (gint64 spare_seconds)
+{
+  if (spare_seconds < 0)
+    return g_strdup_printf (_("%d min late"), (int) ((59 - spare_seconds) / 60));
+  return g_strdup_printf (_("%d min spare"), (int) (spare_seconds / 60));
 }
 
 char *

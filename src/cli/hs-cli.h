@@ -100,23 +100,40 @@ gboolean hs_cli_set_clock (HsCli *cli, GError **error);
 /** hs_cli_open_day: hs_cli_open_book() for a day: the one that @text names, or today when @text is %NULL. */
 gboolean hs_cli_open_day (HsCli *cli, HsBookMode mode, const char *text, HsDate *ret_day, GError **error);
 
-/** hs_cli_print: prints formatted text on standard output. */
+/** hs_cli_print: prints formatted text on standard output, harmless as by hs_cli_harmless(). */
 void hs_cli_print (const char *format, ...) G_GNUC_PRINTF (1, 2);
+
+/** hs_cli_is_harmful: whether a terminal would act on the sign, or show the letters around it in another order. A line
+ * break is not; joiners of letters are not. */
+gboolean hs_cli_is_harmful (gunichar sign);
+
+/** hs_cli_harmless: (transfer full): @text, which files may have had a hand in, with U+FFFD for each harmful sign. */
+char *hs_cli_harmless (const char *text);
+
+/** hs_cli_complain: prints @text and a line break on standard error, harmless. */
+void hs_cli_complain (const char *text);
 
 /** hs_cli_print_json: prints the whole of @out. */
 void hs_cli_print_json (HsJsonOut *out);
 
 /* Values as text and as JSON; each returned text is the caller's. */
 char *hs_cli_clock_text (HsCli *cli, HsInstant instant);
+
+/* hs_cli_day_clock_text: "07:25", or "07:25 the next day" and the like where it is no longer @day. */
+char *hs_cli_day_clock_text (HsCli *cli, HsDate day, HsInstant instant);
 char *hs_cli_until_text (HsCli *cli, HsInstant from, HsInstant to);
 char *hs_cli_miles_text (gint64 millimiles);
+
+/* hs_cli_spare_text: "35 min spare", or "222 min late" below zero. */
+char *hs_cli_spare_text (gint64 spare_seconds);
 char *hs_cli_money_text (HsCli *cli, gint64 cents);
 
 /** hs_cli_pad: @text filled with blanks to @columns letters, on the left where @columns is below zero; what is longer
  * stays whole. printf() counts bytes, so that an accent shifts what follows. */
 char *hs_cli_pad (const char *text, int columns);
 
-/** hs_cli_one_line: @text with every run of blanks and line breaks as one blank; "" for %NULL. */
+/** hs_cli_one_line: @text with every run of blanks and line breaks as one blank; "" for %NULL. Anything out of a file
+ * that is printed within a line goes through it. */
 char *hs_cli_one_line (const char *text);
 
 /** hs_cli_join: those of @first, @second and @third that say something, with middle dots between; "–" if none does. */

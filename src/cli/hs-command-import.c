@@ -37,7 +37,7 @@ static void
 print_lines (const GPtrArray *lines)
 {
   for (guint i = 0; i < lines->len; i++)
-    fprintf (stderr, "%s\n", (const char *) g_ptr_array_index (lines, i));
+    hs_cli_complain (g_ptr_array_index (lines, i));
 }
 
 static gboolean

@@ -9,23 +9,9 @@
 #include "hs-day-others.h"
 #include "hs-decimal.h"
 #include "hs-share-out.h"
+#include "hs-solve-out.h"
 
 #include <glib/gi18n.h>
-
-static const char *
-status_id (HsPlanStatus status)
-{
-  switch (status)
-    {
-    case HS_PLAN_OPTIMAL:
-      return "optimal";
-    case HS_PLAN_BEST_FOUND:
-      return "best_found";
-    case HS_PLAN_IMPOSSIBLE:
-      return "impossible";
-    }
-  g_return_val_if_reached (NULL);
-}
 
 static void
 write_break (HsCli *cli, HsJsonOut *out, HsInstant from, HsInstant to)
@@ -117,7 +103,7 @@ write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *others
   g_autofree char *day = hs_date_format (plan->day);
   hs_json_out_begin_object (out, NULL);
   hs_json_out_string (out, "day", day);
-  hs_json_out_string (out, "status", status_id (plan->status));
+  hs_json_out_string (out, "status", hs_solve_status (plan->status));
   hs_cli_json_clock (cli, out, "leave", plan->leave);
   hs_cli_json_clock (cli, out, "home", plan->home);
   hs_cli_json_minutes (out, "drive_minutes", plan->drive_seconds);
@@ -180,8 +166,11 @@ print_stop (HsCli *cli, guint number, const HsPlannedStop *stop)
   else if (stop->window_to == HS_INSTANT_NONE)
     hs_cli_print (_("%2u  %s  %s  “%s”, %s, any time%s\n"), number, arrive, stop->id, words, stop->area, guess);
   else
-    hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s–%s], %d min spare%s\n"), number, arrive, stop->id, words,
-                  stop->area, from, to, (int) (stop->spare_seconds / 60), guess);
+    {
+      g_autofree char *spare = hs_cli_spare_text (stop->spare_seconds);
+      hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s–%s], %s%s\n"), number, arrive, stop->id, words, stop->area, from, to,
+                    spare, guess);
+    }
   if (stop->wait_seconds > 0)
     {
       g_autofree char *start = hs_cli_clock_text (cli, stop->start);
@@ -201,12 +190,14 @@ print_plan (HsCli *cli, const HsDayPlan *plan)
   else
     {
       g_autofree char *leave = hs_cli_clock_text (cli, plan->leave);
-      g_autofree char *home = hs_cli_clock_text (cli, plan->home);
+      g_autofree char *home = hs_cli_day_clock_text (cli, plan->day, plan->home);
       g_autofree char *miles = hs_cli_miles_text (plan->millimiles);
       g_autofree char *cost = hs_cli_money_text (cli, plan->cost_cents);
       hs_cli_print (_("%s: leave %s, home %s, %d min driving, %s mi, costs %s (%s)\n"), day, leave, home,
-                    (int) (plan->drive_seconds / 60), miles, cost, status_id (plan->status));
-      if (plan->spare_at != NULL)
+                    (int) (plan->drive_seconds / 60), miles, cost, hs_solve_status_words (plan->status));
+      if (plan->spare_at != NULL && plan->spare_seconds < 0)
+        hs_cli_print (_("Latest: %d min late at %s\n"), (int) ((59 - plan->spare_seconds) / 60), plan->spare_at);
+      else if (plan->spare_at != NULL)
         hs_cli_print (_("Least spare time: %d min at %s\n"), (int) (plan->spare_seconds / 60),
                       plan->spare_at);
     }
@@ -224,14 +215,29 @@ print_plan (HsCli *cli, const HsDayPlan *plan)
     hs_cli_print (_("Penciled in, not in the plan: %s\n"), (const char *) g_ptr_array_index (plan->penciled, i));
 }
 
+static gboolean
+loses_a_call (const HsDayOther *other)
+{
+  for (guint i = 0; i < other->breaks->len; i++)
+    if (((const HsBrokenPromise *) g_ptr_array_index (other->breaks, i))->late_seconds <= 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* What is cheaper for a call less is no saving, and is not told as one. */
 static void
 print_other (HsCli *cli, const HsDayOther *other)
 {
   g_autofree char *miles = hs_cli_miles_text (other->adds_millimiles);
   g_autofree char *cost = hs_cli_money_text (cli, other->adds_cents);
-  hs_cli_print (other->kind == HS_DAY_OTHER_FIRST ? _("%s first: adds %d min, %s mi, %s\n")
-                                                  : _("Without %s: adds %d min, %s mi, %s\n"),
-                other->id, (int) (other->adds_seconds / 60), miles, cost);
+  if (loses_a_call (other))
+    hs_cli_print (other->kind == HS_DAY_OTHER_FIRST ? _("%s first: not every call is served\n")
+                                                    : _("Without %s: not every call is served\n"),
+                  other->id);
+  else
+    hs_cli_print (other->kind == HS_DAY_OTHER_FIRST ? _("%s first: adds %d min, %s mi, %s\n")
+                                                    : _("Without %s: adds %d min, %s mi, %s\n"),
+                  other->id, (int) (other->adds_seconds / 60), miles, cost);
   for (guint i = 0; i < other->breaks->len; i++)
     {
       const HsBrokenPromise *promise = g_ptr_array_index (other->breaks, i);

@@ -43,6 +43,18 @@ hs_solve_status (HsPlanStatus status)
   return ids[status];
 }
 
+const char *
+hs_solve_status_words (HsPlanStatus status)
+{
+  static const char *const words[] = {
+    [HS_PLAN_OPTIMAL] = N_ ("optimal"),
+    [HS_PLAN_BEST_FOUND] = N_ ("best found"),
+    [HS_PLAN_IMPOSSIBLE] = N_ ("not every promise can be kept"),
+  };
+
+  return _(words[status]);
+}
+
 typedef gboolean (*SolveFunc) (HsSolveJob *job, GError **error);
 
 /* A format, and the objectives that it knows, the usual one first; NULL: none can be asked for. */
@@ -78,6 +90,16 @@ check_objective (const Format *format, const char **objective, GError **error)
   return hs_cli_usage (error, _("--objective is one of: %s"), known);
 }
 
+/* One line, whatever names the file has. */
+static void
+fold_error (const char *file, GError **error)
+{
+  g_autofree char *line = hs_cli_one_line ((*error)->message);
+
+  g_free ((*error)->message);
+  (*error)->message = g_strdup_printf ("%s: %s", file, line);
+}
+
 static gboolean
 run_format (HsCli *cli, const Format *format, const char *file, HsSolveJob *job, GError **error)
 {
@@ -92,7 +114,7 @@ run_format (HsCli *cli, const Format *format, const char *file, HsSolveJob *job,
   job->began = g_get_monotonic_time ();
   done = format->solve (job, error);
   if (!done)
-    g_prefix_error (error, "%s: ", file);
+    fold_error (file, error);
   signal (SIGINT, SIG_DFL);
   g_free (job->text);
   return done;

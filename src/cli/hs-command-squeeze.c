@@ -47,10 +47,10 @@ write_offer (HsCli *cli, HsJsonOut *out, const HsOffer *offer)
 }
 
 static void
-print_offer (HsCli *cli, const HsOffer *offer)
+print_offer (HsCli *cli, HsDate day, const HsOffer *offer)
 {
-  g_autofree char *start = hs_cli_clock_text (cli, offer->start);
-  g_autofree char *home = hs_cli_clock_text (cli, offer->home);
+  g_autofree char *start = hs_cli_day_clock_text (cli, day, offer->start);
+  g_autofree char *home = hs_cli_day_clock_text (cli, day, offer->home);
   g_autofree char *miles = hs_cli_miles_text (offer->adds_millimiles);
   g_autofree char *cost = hs_cli_money_text (cli, offer->adds_cents);
   hs_cli_print (_("%s  after %s: adds %d min, %s mi, %s; home %s%s\n"), start,
@@ -60,8 +60,8 @@ print_offer (HsCli *cli, const HsOffer *offer)
     hs_cli_print (_("       van %s\n"), offer->van);
   if (offer->free_from != HS_INSTANT_NONE)
     {
-      g_autofree char *from = hs_cli_clock_text (cli, offer->free_from);
-      g_autofree char *to = hs_cli_clock_text (cli, offer->free_to);
+      g_autofree char *from = hs_cli_day_clock_text (cli, day, offer->free_from);
+      g_autofree char *to = hs_cli_day_clock_text (cli, day, offer->free_to);
       hs_cli_print (_("       may be promised from %s to %s\n"), from, to);
     }
   for (guint i = 0; i < offer->breaks->len; i++)
@@ -128,7 +128,7 @@ squeeze (HsCli *cli, const SqueezeWords *asked, GError **error)
       return TRUE;
     }
   for (guint i = 0; i < offers->len; i++)
-    print_offer (cli, g_ptr_array_index (offers, i));
+    print_offer (cli, day, g_ptr_array_index (offers, i));
   return TRUE;
 }
 

@@ -6,6 +6,7 @@
 
 #include "hs-json-out.h"
 
+#include "hs-cli.h"
 #include "hs-decimal.h"
 
 #include <math.h>
@@ -19,17 +20,29 @@ struct _HsJsonOut
 };
 
 static void
+append_escaped (GString *text, gunichar sign)
+{
+  if (sign < 0x10000)
+    g_string_append_printf (text, "\\u%04x", sign);
+  else
+    g_string_append_printf (text, "\\u%04x\\u%04x", 0xd800 + ((sign - 0x10000) >> 10), 0xdc00 + (sign & 0x3ff));
+}
+
+/* What would do harm on a terminal is escaped, so that the text may be looked at and still reads back as it was. */
+static void
 append_quoted (GString *text, const char *value)
 {
+  g_autofree char *valid = g_utf8_make_valid (value, -1);
   g_string_append_c (text, '"');
-  for (const unsigned char *c = (const unsigned char *) value; *c != '\0'; c++)
+  for (const char *at = valid; *at != '\0'; at = g_utf8_next_char (at))
     {
-      if (*c == '"' || *c == '\\')
-        g_string_append_printf (text, "\\%c", *c);
-      else if (*c < 0x20)
-        g_string_append_printf (text, "\\u%04x", *c);
+      gunichar sign = g_utf8_get_char (at);
+      if (sign == '"' || sign == '\\')
+        g_string_append_printf (text, "\\%c", (char) sign);
+      else if (sign < 0x20 || hs_cli_is_harmful (sign))
+        append_escaped (text, sign);
       else
-        g_string_append_c (text, (char) *c);
+        g_string_append_unichar (text, sign);
     }
   g_string_append_c (text, '"');
 }

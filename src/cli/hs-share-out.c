@@ -226,8 +226,11 @@ print_stop (HsCli *cli, guint number, const HsShareStop *stop)
   else if (stop->window_to == HS_INSTANT_NONE)
     hs_cli_print (_("%2u  %s  %s  “%s”, %s, any time%s\n"), number, start, stop->id, words, stop->area, and_moved);
   else
-    hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s–%s], %d min spare%s\n"), number, start, stop->id, words, stop->area,
-                  from, to, (int) (stop->spare_seconds / 60), and_moved);
+    {
+      g_autofree char *spare = hs_cli_spare_text (stop->spare_seconds);
+      hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s–%s], %s%s\n"), number, start, stop->id, words, stop->area, from, to,
+                    spare, and_moved);
+    }
 }
 
 static void

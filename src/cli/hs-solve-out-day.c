@@ -145,46 +145,73 @@ print_json (const HsProblem *problem, const HsSolution *solution, double seconds
 }
 
 static void
-print_route (HsCli *cli, const HsProblem *problem, const HsRoute *route)
+print_route (const HsProblem *problem, const HsRoute *route)
 {
+  g_autofree char *van = hs_cli_one_line (hs_problem_get_van (problem, route->van)->id);
   g_autofree char *leave = clock_text (route->leave_seconds);
   g_autofree char *home = clock_text (route->home_seconds);
   g_autofree char *miles = hs_cli_miles_text (route->drive_millimiles);
 
-  (void) cli;
-  hs_cli_print (_("Van %s: leave %s, home %s, %s mi\n"), hs_problem_get_van (problem, route->van)->id, leave, home,
-                miles);
+  hs_cli_print (_("Van %s: leave %s, home %s, %s mi\n"), van, leave, home, miles);
   for (guint i = 0; i < route->stops->len; i++)
     {
       const HsRouteStop *stop = &g_array_index (route->stops, HsRouteStop, i);
+      g_autofree char *id = hs_cli_one_line (stop_id (problem, stop));
       g_autofree char *start = clock_text (stop->start_seconds);
       g_autofree char *depart = clock_text (stop->depart_seconds);
 
-      hs_cli_print ("  %s–%s  %s\n", start, depart, stop_id (problem, stop));
+      hs_cli_print ("  %s–%s  %s\n", start, depart, id);
     }
+}
+
+static void
+print_bought (const HsProblem *problem, const HsBought *bought)
+{
+  g_autofree char *part = hs_cli_one_line (g_ptr_array_index (problem->parts, bought->part));
+  g_autofree char *call = hs_cli_one_line (hs_problem_get_call (problem, bought->call)->id);
+  g_autofree char *counter = hs_cli_one_line (hs_problem_get_counter (problem, bought->counter)->id);
+
+  hs_cli_print (_("  Buy %s for %s at %s: %d.%02d\n"), part, call, counter, (int) (bought->cents / 100),
+                (int) (bought->cents % 100));
 }
 
 static void
 print_trouble (const HsProblem *problem, const HsTrouble *trouble)
 {
-  const char *id = hs_problem_get_call (problem, trouble->call)->id;
+  g_autofree char *id = hs_cli_one_line (hs_problem_get_call (problem, trouble->call)->id);
+  g_autofree char *why = hs_cli_one_line (trouble->why);
 
   if (trouble->late_seconds > 0)
-    hs_cli_print (_("  %s: %d min late: %s\n"), id, (trouble->late_seconds + 59) / 60, trouble->why);
+    hs_cli_print (_("  %s: %d min late: %s\n"), id, (trouble->late_seconds + 59) / 60, why);
   else
-    hs_cli_print (_("  %s: not served: %s\n"), id, trouble->why);
+    hs_cli_print (_("  %s: not served: %s\n"), id, why);
   for (guint i = 0; i < trouble->mends->len; i++)
-    hs_cli_print (_("    would mend it: %s\n"), (const char *) g_ptr_array_index (trouble->mends, i));
+    {
+      g_autofree char *mend = hs_cli_one_line (g_ptr_array_index (trouble->mends, i));
+
+      hs_cli_print (_("    would mend it: %s\n"), mend);
+    }
+}
+
+/* Lateness is told call by call. */
+static void
+print_spare (const HsSolution *solution)
+{
+  if (solution->spare_seconds != HS_PLAN_NO_LIMIT && solution->spare_seconds >= 0)
+    hs_cli_print (_("Least spare time: %d min\n"), (int) (solution->spare_seconds / 60));
 }
 
 static void
-print_text (HsCli *cli, const HsProblem *problem, const HsSolution *solution, double seconds)
+print_text (const HsProblem *problem, const HsSolution *solution, double seconds)
 {
-  hs_cli_print (_("%s: %d.%02d, at least %d.%02d; %.3f s\n"), hs_solve_status (solution->status),
+  hs_cli_print (_("%s: %d.%02d, at least %d.%02d; %.3f s\n"), hs_solve_status_words (solution->status),
                 (int) (solution->cost_cents / 100), (int) (solution->cost_cents % 100),
                 (int) (solution->bound_cents / 100), (int) (solution->bound_cents % 100), seconds);
+  print_spare (solution);
   for (guint i = 0; i < solution->routes->len; i++)
-    print_route (cli, problem, hs_solution_get_route (solution, i));
+    print_route (problem, hs_solution_get_route (solution, i));
+  for (guint i = 0; i < solution->bought->len; i++)
+    print_bought (problem, &g_array_index (solution->bought, HsBought, i));
   for (guint i = 0; i < solution->broken->len; i++)
     print_trouble (problem, hs_solution_get_broken (solution, i));
   for (guint i = 0; i < solution->unserved->len; i++)
@@ -212,6 +239,6 @@ hs_solve_out_day (HsSolveJob *job, GError **error)
   if (job->cli->json)
     print_json (problem, solution, hs_solve_job_seconds (job));
   else
-    print_text (job->cli, problem, solution, hs_solve_job_seconds (job));
+    print_text (problem, solution, hs_solve_job_seconds (job));
   return TRUE;
 }

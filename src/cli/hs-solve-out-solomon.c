@@ -65,9 +65,12 @@ print_text (const HsVrptwPlan *plan, double seconds)
 {
   g_autofree char *cost = hs_decimal_format_short (plan->cost, HS_VRPTW_DECIMALS);
   g_autofree char *bound = hs_decimal_format_short (plan->bound, HS_VRPTW_DECIMALS);
+  const char *status = plan->status == HS_PLAN_IMPOSSIBLE ? _("not every stop can be served")
+                                                          : hs_solve_status_words (plan->status);
 
-  hs_cli_print (_("%s: %s with %u vans, at least %s; %.3f s\n"), hs_solve_status (plan->status), cost,
-                plan->routes->len, bound, seconds);
+  hs_cli_print (ngettext ("%s: %s with %u van, at least %s; %.3f s\n", "%s: %s with %u vans, at least %s; %.3f s\n",
+                          plan->routes->len),
+                status, cost, plan->routes->len, bound, seconds);
   for (guint i = 0; i < plan->routes->len; i++)
     {
       g_autofree char *head = g_strdup_printf (_("Van %u:"), i + 1);

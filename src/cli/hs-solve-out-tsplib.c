@@ -35,7 +35,7 @@ print_text (const HsTour *tour, double seconds)
   g_autofree char *cost = g_strdup_printf ("%" G_GINT64_FORMAT, tour->cost);
   g_autofree char *bound = g_strdup_printf ("%" G_GINT64_FORMAT, tour->bound);
 
-  hs_cli_print (_("%s: %s, at least %s; %.3f s\n"), hs_solve_status (tour->status), cost, bound, seconds);
+  hs_cli_print (_("%s: %s, at least %s; %.3f s\n"), hs_solve_status_words (tour->status), cost, bound, seconds);
   for (guint i = 0; i < tour->n; i++)
     hs_cli_print ("%u%c", tour->order[i] + 1, i + 1 == tour->n ? '\n' : ' ');
 }

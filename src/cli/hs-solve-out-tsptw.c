@@ -55,9 +55,9 @@ print_text (const HsTsptw *problem, const HsTsptwAnswer *answer, double seconds)
   g_autofree char *bound = hs_decimal_format_short (answer->bound, problem->decimals);
 
   if (answer->found)
-    hs_cli_print (_("%s: %s, at least %s; %.3f s\n"), hs_solve_status (answer->status), cost, bound, seconds);
+    hs_cli_print (_("%s: %s, at least %s; %.3f s\n"), hs_solve_status_words (answer->status), cost, bound, seconds);
   else if (answer->status == HS_PLAN_IMPOSSIBLE)
-    hs_cli_print (_("%s: no order keeps every window; %.3f s\n"), hs_solve_status (answer->status), seconds);
+    hs_cli_print (_("no order keeps every window; %.3f s\n"), seconds);
   else
     hs_cli_print (_("no tour found, at least %s; %.3f s\n"), bound, seconds);
   if (!answer->found)

@@ -36,6 +36,9 @@ double hs_solve_job_seconds (const HsSolveJob *job);
 /** hs_solve_status: "optimal", "best_found" or "impossible". */
 const char *hs_solve_status (HsPlanStatus status);
 
+/** hs_solve_status_words: the same for people; "impossible" is told of promises. */
+const char *hs_solve_status_words (HsPlanStatus status);
+
 /* Each solves the text and prints the answer. */
 gboolean hs_solve_out_day (HsSolveJob *job, GError **error);
 gboolean hs_solve_out_solomon (HsSolveJob *job, GError **error);

@@ -133,6 +133,15 @@ split_words (HsCli *cli, char **argv, char ***ret_words, gboolean *ret_help, gbo
   return TRUE;
 }
 
+/* What is wrong, then how the command is called. */
+static void
+show_own_line (const HsCommand *command, GError **error)
+{
+  g_autoptr (GError) asked = g_steal_pointer (error);
+  hs_cli_usage (error, "%s: %s\nhalfshaft-cli %s %s", command->name, asked->message, command->name,
+                _(command->words));
+}
+
 static gboolean
 run (HsCli *cli, char **argv, GError **error)
 {
@@ -159,7 +168,7 @@ run (HsCli *cli, char **argv, GError **error)
   if (command->run (cli, words + 1, error))
     return TRUE;
   if (g_error_matches (*error, HS_CLI_ERROR, HS_CLI_ERROR_USAGE))
-    g_prefix_error (error, "%s %s: ", command->name, _(command->words));
+    show_own_line (command, error);
   return FALSE;
 }
 
@@ -193,6 +202,7 @@ main (int argc, char **argv)
       fprintf (stderr, "halfshaft-cli: %s\n", _("the answer could not be written"));
       return EXIT_REFUSED;
     }
-  fprintf (stderr, "halfshaft-cli: %s\n", error->message);
+  g_prefix_error (&error, "halfshaft-cli: ");
+  hs_cli_complain (error->message);
   return g_error_matches (error, HS_CLI_ERROR, HS_CLI_ERROR_USAGE) ? EXIT_USAGE : EXIT_REFUSED;
 }

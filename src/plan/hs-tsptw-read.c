@@ -135,23 +135,38 @@ read_count (Reader *reader, guint *ret_nodes, GError **error)
   return TRUE;
 }
 
+/* A row that ends amid a line: one that took numbers of the line below was short itself. */
+static gboolean
+refuse_row (Reader *reader, guint row, guint first_line, guint n_first, guint n_nodes, GError **error)
+{
+  char field[48];
+  char reason[64];
+
+  g_snprintf (field, sizeof field, "legs from %u", row);
+  if (reader->line == first_line)
+    return refuse (reader, field, "the row has more numbers than there are nodes", error);
+  reader->line = first_line;
+  g_snprintf (reason, sizeof reason, "the row has only %u of %u numbers", n_first, n_nodes);
+  return refuse (reader, field, reason, error);
+}
+
 static gboolean
 read_row (Reader *reader, HsTsptw *problem, guint row, GError **error)
 {
   char field[48];
+  guint first_line = 0;
+  guint n_first = 0;
 
   for (guint column = 0; column < problem->n_nodes; column++)
     {
       g_snprintf (field, sizeof field, "leg from %u to %u", row, column);
       if (!take_number (reader, field, &problem->drive[row * problem->n_nodes + column], error))
         return FALSE;
+      if (column == 0)
+        first_line = reader->line;
+      n_first += reader->line == first_line;
     }
-  if (find_word (reader))
-    {
-      g_snprintf (field, sizeof field, "legs from %u", row);
-      return refuse (reader, field, "the row has more numbers than there are nodes", error);
-    }
-  return TRUE;
+  return !find_word (reader) || refuse_row (reader, row, first_line, n_first, problem->n_nodes, error);
 }
 
 static gboolean
@@ -172,6 +187,20 @@ read_window (Reader *reader, HsTsptw *problem, guint node, GError **error)
   return TRUE;
 }
 
+/* Some public files end with the mark 999; whatever follows it is no part of the problem. */
+static gboolean
+check_end (Reader *reader, GError **error)
+{
+  gsize length = 0;
+
+  if (!find_word_below (reader))
+    return TRUE;
+  while (reader->at + length < reader->end && g_ascii_isalnum (reader->at[length]))
+    length++;
+  return (length == 3 && memcmp (reader->at, "999", 3) == 0)
+         || refuse (reader, "end", "nothing may stand behind the last window", error);
+}
+
 static HsTsptw *
 read_all (Reader *reader, GError **error)
 {
@@ -187,6 +216,8 @@ read_all (Reader *reader, GError **error)
   for (guint node = 0; node < n_nodes; node++)
     if (!read_window (reader, problem, node, error))
       return NULL;
+  if (!check_end (reader, error))
+    return NULL;
   problem->decimals = reader->decimals;
   return g_steal_pointer (&problem);
 }

@@ -224,6 +224,29 @@ read_name (Reader *reader)
   return g_string_free (g_steal_pointer (&name), FALSE);
 }
 
+/* Names the first byte that no text has. */
+static gboolean
+check_text (Reader *reader, const char *bytes, gsize length, GError **error)
+{
+  const char *bad;
+  const char *line = bytes;
+
+  reader->line = 1;
+  if (g_utf8_validate_len (bytes, length, &bad))
+    return TRUE;
+  for (const char *at = bytes; at < bad; at++)
+    if (*at == '\n')
+      {
+        reader->line++;
+        line = at + 1;
+      }
+  if (*bad == '\0')
+    return refuse (reader, "text", error, "byte %d of the line is zero: this is not a text file",
+                   (int) (bad - line) + 1);
+  return refuse (reader, "text", error, "byte %d of the line is not UTF-8: save the file as text",
+                 (int) (bad - line) + 1);
+}
+
 gboolean
 hs_vrptw_read (const char *bytes, gsize length, HsVrptw **ret_problem, GError **error)
 {
@@ -234,8 +257,9 @@ hs_vrptw_read (const char *bytes, gsize length, HsVrptw **ret_problem, GError **
   guint vans;
   gint64 capacity;
 
-  if (memchr (bytes, '\0', length) != NULL || !g_utf8_validate (text, -1, NULL))
-    return refuse (&reader, "name", error, "this is not a text file");
+  if (!check_text (&reader, bytes, length, error))
+    return FALSE;
+  reader.line = 0;
   if (!next_line (&reader))
     return refuse (&reader, "name", error, "the file is empty");
   name = read_name (&reader);

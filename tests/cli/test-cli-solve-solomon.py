@@ -175,8 +175,12 @@ class SolomonCase(unittest.TestCase):
         done = self.run_solve(text_of(2, 5, stops), json_out=False)
         lines = done.stdout.splitlines()
         self.assertEqual((done.returncode, done.stderr, len(lines)), (0, "", 4))
-        self.assertRegex(lines[0], r"^impossible: 20 with 2 vans, at least 20; \d+\.\d{3} s$")
+        self.assertRegex(lines[0], r"^not every stop can be served: 20 with 2 vans, at least 20; \d+\.\d{3} s$")
         self.assertEqual(lines[1:], ["Van 1: 1", "Van 2: 2", "Not served: 3"])
+
+    def test_one_van(self):
+        done = self.run_solve(text_of(2, 50, [(0, 0, 0, 0, 99, 0), (3, 4, 5, 0, 90, 0)]), json_out=False)
+        self.assertRegex(done.stdout, r"^optimal: 10 with 1 van, at least 10; ")
 
     def test_refused(self):
         good = text_of(2, 50, scattered(9, 3, 50))

@@ -184,14 +184,21 @@ test_not_text (void)
 {
   static const char zero[] = "Name\0VEHICLE\n";
   static const char latin[] = "N\xe4me\nVEHICLE\n";
+  static const char later[] = "Name\nVEHICLE\nNUM\xff" "BER\n";
   HsVrptw *problem = NULL;
   g_autoptr (GError) error = NULL;
 
   g_assert_false (hs_vrptw_read (zero, sizeof zero - 1, &problem, &error));
-  g_assert_cmpstr (error->message, ==, "line 0, name: this is not a text file");
+  g_assert_cmpstr (error->message, ==, "line 1, text: byte 5 of the line is zero: this is not a text file");
   g_clear_error (&error);
   g_assert_false (hs_vrptw_read (latin, sizeof latin - 1, &problem, &error));
-  g_assert_cmpstr (error->message, ==, "line 0, name: this is not a text file");
+  g_assert_cmpstr (error->message, ==, "line 1, text: byte 2 of the line is not UTF-8: save the file as text");
+  g_clear_error (&error);
+  g_assert_false (hs_vrptw_read (later, sizeof later - 1, &problem, &error));
+  g_assert_cmpstr (error->message, ==, "line 3, text: byte 4 of the line is not UTF-8: save the file as text");
+  g_clear_error (&error);
+  g_assert_false (hs_vrptw_read ("", 0, &problem, &error));
+  g_assert_cmpstr (error->message, ==, "line 1, name: the file is empty");
 }
 
 static void

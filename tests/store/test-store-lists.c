@@ -552,8 +552,6 @@ test_days_apart (Place *place, gconstpointer data)
   g_assert_true (hs_counter_day_row_list_on (place->store, day, &rows, &place->error));
   g_assert_cmpint (((HsCounterDayRow *) rows->pdata[0])->opens_minutes, ==, HS_INT_NONE);
   assert_rows (rows, HsCounterDayRow, id, "d1 d3 d4");
-  g_assert_true (hs_counter_day_row_list_on (place->store, day + 2, &rows, &place->error));
-  assert_rows (rows, HsCounterDayRow, id, "");
 }
 
 static void
