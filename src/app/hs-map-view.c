@@ -43,6 +43,7 @@ struct _HsMapView
   gboolean has_pin;
   double pin[2];
   double aim[2]; /* the crosshair */
+  double pointer[2];
   double dragged[2];
   double pinched;
   gboolean is_pinch;
@@ -171,27 +172,18 @@ drag_end_cb (HsMapView *self, double right, double down, GtkGestureDrag *drag)
     pin_at (self, x, y);
 }
 
-static gboolean
-scroll_cb (HsMapView *self, double right, double down, GtkEventControllerScroll *scroll)
+/* GTK 4.8 does not tell where a wheel was turned. */
+static void
+pointer_cb (HsMapView *self, double x, double y)
 {
-  GdkEvent *event = gtk_event_controller_get_current_event (GTK_EVENT_CONTROLLER (scroll));
-  double x = self->chart.width / 2, y = self->chart.height / 2;
-  graphene_point_t there;
+  self->pointer[0] = x;
+  self->pointer[1] = y;
+}
 
-  if (event != NULL && gdk_event_get_position (event, &x, &y))
-    {
-      GtkNative *native = gtk_widget_get_native (GTK_WIDGET (self));
-      double inset_x, inset_y;
-
-      gtk_native_get_surface_transform (native, &inset_x, &inset_y);
-      if (gtk_widget_compute_point (GTK_WIDGET (native), GTK_WIDGET (self),
-                                    &GRAPHENE_POINT_INIT ((float) (x - inset_x), (float) (y - inset_y)), &there))
-        {
-          x = there.x;
-          y = there.y;
-        }
-    }
-  hs_chart_zoom (&self->chart, pow (ZOOM_STEP, -down), x, y);
+static gboolean
+scroll_cb (HsMapView *self, double right, double down)
+{
+  hs_chart_zoom (&self->chart, pow (ZOOM_STEP, -down), self->pointer[0], self->pointer[1]);
   tell (self);
   return GDK_EVENT_STOP;
 }
@@ -380,6 +372,15 @@ fit (HsMapView *self)
     set_aim (self, self->chart.latitude, self->chart.longitude);
 }
 
+/* Nobody may be told anything while sizes are given out. */
+static void
+fitted_cb (gpointer data)
+{
+  g_autoptr (HsMapView) self = HS_MAP_VIEW (data);
+
+  moved (self);
+}
+
 static void
 hs_map_view_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
@@ -390,7 +391,7 @@ hs_map_view_size_allocate (GtkWidget *widget, int width, int height, int baselin
   if (self->fit_waits)
     {
       fit (self);
-      tell (self);
+      g_idle_add_once (fitted_cb, g_object_ref (self));
     }
 }
 
@@ -441,6 +442,7 @@ add_pointer (HsMapView *self)
 {
   GtkGesture *drag = gtk_gesture_drag_new (), *pinch = gtk_gesture_zoom_new ();
   GtkEventController *scroll = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
+  GtkEventController *motion = gtk_event_controller_motion_new ();
 
   g_signal_connect_object (drag, "drag-begin", G_CALLBACK (drag_begin_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (drag, "drag-update", G_CALLBACK (drag_update_cb), self, G_CONNECT_SWAPPED);
@@ -450,6 +452,9 @@ add_pointer (HsMapView *self)
   g_signal_connect_object (scroll, "scroll", G_CALLBACK (scroll_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (drag));
   gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (pinch));
+  g_signal_connect_object (motion, "enter", G_CALLBACK (pointer_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (motion, "motion", G_CALLBACK (pointer_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self), motion);
   gtk_widget_add_controller (GTK_WIDGET (self), scroll);
 }
 

@@ -50,14 +50,20 @@ show_pin (HsMapWindow *self)
   gtk_label_set_label (self->state, place != NULL ? place->name : self->typed);
 }
 
-/* While there is no pin, the crosshair is read out. */
+/* The crosshair is read out, or what the pin under it stands on. */
 static void
 moved_cb (HsMapWindow *self)
 {
+  const HsMapPlace *place = hs_map_view_get_place (self->map);
   g_autofree char *text = NULL;
   double latitude, longitude;
 
   hs_map_view_get_crosshair (self->map, &latitude, &longitude);
+  if (place != NULL && place->latitude == latitude && place->longitude == longitude)
+    {
+      gtk_label_set_label (self->state, place->name);
+      return;
+    }
   text = hs_geo_format (latitude, longitude);
   gtk_label_set_label (self->state, text);
 }

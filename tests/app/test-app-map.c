@@ -198,6 +198,39 @@ test_zoom (Bed *bed, gconstpointer data)
   g_assert_cmpfloat_with_epsilon ((other_x - x) / before, 1, 1e-3);
 }
 
+/* The wheel zooms at the pointer: what is under it stays. */
+static void
+test_wheel (Bed *bed, gconstpointer data)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (GTK_WIDGET (bed->map));
+  double x, y, other_x, other_y, before, apart;
+  gboolean taken = FALSE;
+
+  hs_map_view_get_spot (bed->map, 41.22, -74.30, &x, &y);
+  hs_map_view_get_spot (bed->map, 41.20, -74.25, &other_x, &other_y);
+  before = other_x - x;
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_MOTION (controller))
+        g_signal_emit_by_name (controller, "motion", x, y);
+    }
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_SCROLL (controller))
+        g_signal_emit_by_name (controller, "scroll", 0.0, -2.0, &taken);
+    }
+  g_assert_true (taken);
+  hs_map_view_get_spot (bed->map, 41.22, -74.30, &other_x, &other_y);
+  g_assert_cmpfloat_with_epsilon (other_x, x, 0.1);
+  g_assert_cmpfloat_with_epsilon (other_y, y, 0.1);
+  hs_map_view_get_spot (bed->map, 41.20, -74.25, &apart, &other_y);
+  g_assert_cmpfloat_with_epsilon ((apart - other_x) / before, 1.5625, 1e-2);
+}
+
 /* A click near a place takes the place; the area before the counter in it. */
 static void
 test_click (Bed *bed, gconstpointer data)
@@ -474,6 +507,7 @@ main (int argc, char *argv[])
   ADD ("crosshair-in-sight", test_crosshair_in_sight);
   ADD ("enter", test_enter);
   ADD ("zoom", test_zoom);
+  ADD ("wheel", test_wheel);
   ADD ("click", test_click);
   g_test_add ("/map/refused", AppBook, NULL, app_book_open_new, test_refused, app_book_close);
   g_test_add ("/map/typed", AppBook, NULL, app_book_open, test_typed, app_book_close);
