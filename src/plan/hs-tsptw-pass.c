@@ -176,19 +176,16 @@ keep (HsTsptwPass *pass, const Next *next, guint32 *place)
   queue_label (pass, label);
 }
 
-/* A path that is beaten is not kept, but its leg may be one that a tour needs. */
+/* @tail: the cheapest end in time. A path that is beaten is not kept, but its leg may be one that a tour needs. */
 static void
-add (HsTsptwPass *pass, const Next *next)
+add (HsTsptwPass *pass, const Next *next, guint32 tail)
 {
   const HsTsptwTails *tails = pass->ask.tails;
   guint64 *used = pass->used + pass->labels[next->parent].node * pass->way->words;
   gint64 rest = pass->ask.budget - next->cost;
-  guint32 tail = 0;
   HsTsptwSlot *slot;
   guint32 *place;
 
-  if (tails != NULL && !hs_tsptw_tails_reach (tails, next->node, next->time, rest, &tail))
-    return;
   slot = find_slot (pass, next->node, next->set);
   place = pass->ask.measure_away ? find_place_away (pass, &slot->label, next)
                                  : find_place (pass, &slot->label, next);
@@ -245,20 +242,24 @@ static void
 extend (HsTsptwPass *pass, guint32 label, const HsTsptwStep *step)
 {
   const HsTsptwWay *way = pass->way;
+  const HsTsptwTails *tails = pass->ask.tails;
   const HsTsptwLabel *from = &pass->labels[label];
+  guint32 tail = 0;
   Next next;
 
   if (hs_set_has (set_of (pass, label), step->to))
     return;
   next.time = MAX (way->from[step->to], from->time + step->drive);
   next.cost = from->cost + step->cost;
+  if (tails != NULL && !hs_tsptw_tails_reach (tails, step->to, next.time, pass->ask.budget - next.cost, &tail))
+    return;
   next.leave = next.driven = 0;
   next.parent = label;
   next.node = step->to;
   next.count = (guint8) MIN (from->count + 1, G_MAXUINT8);
   if (remember (pass, set_of (pass, label), step->to, next.time, next.set)
       && (!pass->ask.measure_away || measure (pass, label, step, &next)))
-    add (pass, &next);
+    add (pass, &next, tail);
 }
 
 static void

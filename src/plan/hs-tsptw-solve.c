@@ -18,6 +18,9 @@
 #define ENOUGH_LABELS 50000
 #define MOST_STAGES 100
 #define BEAM_WIDTH 300
+/* Prices moved in the first stage, and in those after it, which have the best prices of the one before. */
+#define FIRST_ROUNDS 60
+#define LATER_ROUNDS 25
 #define FIRST_KICKS 40
 #define LATER_KICKS 400
 #define FIRST_QUICK_KICKS 80
@@ -357,7 +360,8 @@ run_stage (Search *search)
   set_target (search);
   if (search->proven)
     return;
-  end = hs_tsptw_bound_improve (search->bound, search->forward, search->backward, 60);
+  end = hs_tsptw_bound_improve (search->bound, search->forward, search->backward,
+                                search->stage == 0 ? FIRST_ROUNDS : LATER_ROUNDS);
   if (end == HS_TSPTW_BOUND_TOUR)
     take_bound_tour (search);
   else if (end == HS_TSPTW_BOUND_PROVEN)

@@ -27,12 +27,17 @@ find_stair (const HsTsptwTails *tails, guint node, gint64 time)
 gboolean
 hs_tsptw_tails_reach (const HsTsptwTails *tails, guint node, gint64 time, gint64 budget, guint32 *ret_tail)
 {
-  guint32 stair = find_stair (tails, node, time);
+  gint64 most = budget - tails->prize[node];
+  guint32 first = tails->first[node];
+  guint32 stair;
 
+  if (first == tails->first[node + 1] || tails->tails[first].cost > most)
+    return FALSE;
+  stair = find_stair (tails, node, time);
   if (stair == tails->first_stair[node + 1])
     return FALSE;
   *ret_tail = tails->stairs[stair];
-  return tails->tails[*ret_tail].cost <= budget - tails->prize[node];
+  return tails->tails[*ret_tail].cost <= most;
 }
 
 gboolean
