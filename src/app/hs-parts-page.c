@@ -13,6 +13,7 @@
 
 #include "hs-ask.h"
 #include "hs-deed.h"
+#include "hs-load-list.h"
 #include "hs-run-line.h"
 #include "hs-run-slip.h"
 #include "hs-show.h"
@@ -89,25 +90,28 @@ add_lines (HsPartsPage *self, GtkBox *box, const char *list, GPtrArray *rows)
     add_line (self, box, list, g_ptr_array_index (rows, i));
 }
 
-/* What lies at base and has to be put into the van before it leaves. */
 static void
-fill_before (HsPartsPage *self, const HsRunCounter *counter)
+add_before (HsPartsPage *self, const char *text, const char *css_class)
 {
-  for (guint i = 0; i < counter->drop_off->len; i++)
-    {
-      const HsRunRow *row = g_ptr_array_index (counter->drop_off, i);
+  GtkWidget *label = gtk_label_new (text);
 
-      if (g_strcmp0 (row->where_now, "at_base") == 0)
-        {
-          g_autofree char *text = g_strdup_printf (_("%s for %s"), row->part, counter->supplier);
-          GtkWidget *label = gtk_label_new (text);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_widget_add_css_class (label, css_class);
+  gtk_box_append (self->before, label);
+}
 
-          gtk_label_set_xalign (GTK_LABEL (label), 0);
-          gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-          gtk_widget_add_css_class (label, "hs-title");
-          gtk_box_append (self->before, label);
-        }
-    }
+/* What to see to before the van leaves, and why. */
+static void
+fill_before (HsPartsPage *self, const HsLoadRow *row)
+{
+  const char *target = row->job_number != NULL && row->kind != HS_LOAD_FROM_BASE ? row->job_number : row->supplier;
+  g_autofree char *text = row->kind == HS_LOAD_LEAVE ? g_strdup_printf (_("Leave %s for %s"), row->what, target)
+                                                     : g_strdup_printf (_("%s for %s"), row->what, target);
+
+  add_before (self, text, "hs-title");
+  if (row->kind == HS_LOAD_BRING || row->kind == HS_LOAD_LEAVE)
+    add_before (self, row->why, "hs-caption");
 }
 
 static void
@@ -121,10 +125,11 @@ fill_extras (HsPartsPage *self, const HsPartsRun *run)
     {
       const HsRunCounter *counter = g_ptr_array_index (run->counters, i);
 
-      fill_before (self, counter);
       add_lines (self, self->maybe, "maybe", counter->maybe);
       add_lines (self, self->lacking, "restock", counter->restock);
     }
+  for (guint i = 0; i < run->load_list->len; i++)
+    fill_before (self, g_ptr_array_index (run->load_list, i));
   add_lines (self, self->nowhere, "pick_up", run->nowhere);
   gtk_widget_set_visible (self->before_box, gtk_widget_get_first_child (GTK_WIDGET (self->before)) != NULL);
   gtk_widget_set_visible (self->maybe_box, gtk_widget_get_first_child (GTK_WIDGET (self->maybe)) != NULL);

@@ -80,10 +80,12 @@ detail_of (HsLedger *ledger, const HsRunRow *row)
                             ? g_strdup_printf (_("%d %% sure"), row->sure_percent) : NULL;
   g_autofree char *deposit_sum = row->deposit_cents > 0 ? hs_show_money (ledger, row->deposit_cents) : NULL;
   g_autofree char *deposit = deposit_sum != NULL ? g_strdup_printf (_("deposit %s"), deposit_sum) : NULL;
+  g_autofree char *van = row->van != NULL ? g_strdup_printf (_("van %s"), row->van) : NULL;
   g_autofree char *day = hs_show_day (row->last_day);
   g_autofree char *due = *day != '\0' ? g_strdup_printf (_("due %s"), day) : NULL;
 
-  return hs_show_joined (row->job_number != NULL ? row->job_number : "", sure != NULL ? sure : "",
+  return hs_show_joined (row->job_number != NULL ? row->job_number : "", van != NULL ? van : "",
+                         sure != NULL ? sure : "",
                          hs_show_word (HS_WORDS_CORE_PLACE, row->where_now),
                          deposit != NULL ? deposit : "", due != NULL ? due : "", NULL);
 }

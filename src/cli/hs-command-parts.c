@@ -5,7 +5,7 @@
 
 #include "hs-cli.h"
 
-#include "hs-parts-run.h"
+#include "hs-load-list.h"
 
 #include <glib/gi18n.h>
 
@@ -25,6 +25,8 @@ write_row (HsJsonOut *out, const HsRunRow *row)
     hs_json_out_string (out, "where_now", row->where_now);
   hs_cli_json_date (out, "last_day", row->last_day);
   hs_json_out_string (out, "note", row->note);
+  if (row->van != NULL)
+    hs_json_out_string (out, "van", row->van);
   hs_json_out_boolean (out, "done", row->ticked);
   hs_json_out_end_object (out);
 }
@@ -58,10 +60,40 @@ write_counter (HsCli *cli, HsJsonOut *out, const HsRunCounter *counter)
 }
 
 static void
+write_load (HsJsonOut *out, const HsLoadRow *row)
+{
+  hs_json_out_begin_object (out, NULL);
+  hs_json_out_string (out, "do", hs_load_kind_id (row->kind));
+  hs_json_out_string (out, "what", row->what);
+  hs_json_out_string (out, "number", row->number);
+  hs_json_out_real (out, "qty", row->quantity);
+  hs_json_out_string (out, "for", row->job_number);
+  hs_json_out_string (out, "supplier", row->supplier);
+  if (row->sure_percent >= 0)
+    hs_json_out_integer (out, "sure_percent", row->sure_percent);
+  if (row->line_permille >= 0)
+    {
+      hs_json_out_real (out, "line_percent", row->line_permille / 10.0);
+      hs_json_out_integer (out, "gain_cents", row->gain_cents);
+    }
+  if (row->vain_cents >= 0)
+    hs_json_out_integer (out, "vain_cents", row->vain_cents);
+  if (row->trip_cents >= 0)
+    hs_json_out_integer (out, "second_trip_cents", row->trip_cents);
+  hs_json_out_string (out, "why", row->why);
+  hs_json_out_end_object (out);
+}
+
+static void
 write_run (HsCli *cli, HsJsonOut *out, const HsPartsRun *run)
 {
   hs_json_out_begin_object (out, NULL);
   hs_cli_json_date (out, "day", run->plan->day);
+  hs_json_out_string (out, "van", run->plan->van);
+  hs_json_out_begin_array (out, "load");
+  for (guint i = 0; i < run->load_list->len; i++)
+    write_load (out, g_ptr_array_index (run->load_list, i));
+  hs_json_out_end_array (out);
   hs_json_out_begin_array (out, "counters");
   for (guint i = 0; i < run->counters->len; i++)
     write_counter (cli, out, g_ptr_array_index (run->counters, i));
@@ -109,6 +141,40 @@ print_counter (HsCli *cli, const HsRunCounter *counter)
   hs_cli_print (_("  pay %s + deposits %s, coming back %s\n"), parts, deposits, back);
 }
 
+static const char *
+load_word (HsLoadKind kind)
+{
+  switch (kind)
+    {
+    case HS_LOAD_TOOL:
+    case HS_LOAD_ON_BOARD:
+      return _("on board");
+    case HS_LOAD_FROM_BASE:
+    case HS_LOAD_GIVE_BACK:
+      return _("load");
+    case HS_LOAD_BRING:
+      return _("bring");
+    case HS_LOAD_LEAVE:
+      return _("leave");
+    }
+  g_return_val_if_reached ("");
+}
+
+static void
+print_load (const HsPartsRun *run)
+{
+  if (run->load_list->len > 0)
+    hs_cli_print (_("Before van %s leaves\n"), run->plan->van);
+  for (guint i = 0; i < run->load_list->len; i++)
+    {
+      const HsLoadRow *row = g_ptr_array_index (run->load_list, i);
+      g_autofree char *word = hs_cli_pad (load_word (row->kind), 9);
+      gboolean for_job = row->job_number != NULL && row->kind != HS_LOAD_FROM_BASE;
+      const char *target = for_job ? row->job_number : row->supplier;
+      hs_cli_print ("  %s %s, %s: %s\n", word, row->what, target != NULL ? target : "", row->why);
+    }
+}
+
 gboolean
 hs_command_parts (HsCli *cli, char **words, GError **error)
 {
@@ -135,6 +201,7 @@ hs_command_parts (HsCli *cli, char **words, GError **error)
       hs_cli_print_json (out);
       return TRUE;
     }
+  print_load (run);
   for (guint i = 0; i < run->counters->len; i++)
     print_counter (cli, g_ptr_array_index (run->counters, i));
   if (run->counters->len == 0)

@@ -13,6 +13,7 @@
 #include "hs-day-solve.h"
 #include "hs-decimal.h"
 #include "hs-job-row.h"
+#include "hs-load-list.h"
 #include "hs-need-row.h"
 #include "hs-ops-error.h"
 #include "hs-part-row.h"
@@ -28,7 +29,15 @@ typedef struct
   HsPartsRun *run;
   GPtrArray *ticks;
   GPtrArray *stock;
+  GPtrArray *others;
 } HsRunMake;
+
+/* What another van has: its letter, and (element-type HsStockRow) its stock. */
+typedef struct
+{
+  char *van;
+  GPtrArray *stock;
+} HsOtherStock;
 
 static void
 run_row_free (gpointer data)
@@ -43,6 +52,7 @@ run_row_free (gpointer data)
   g_free (row->note);
   g_free (row->list);
   g_free (row->supplier);
+  g_free (row->van);
   g_free (row);
 }
 
@@ -78,6 +88,7 @@ hs_parts_run_free (HsPartsRun *run)
   g_ptr_array_unref (run->from_van);
   g_ptr_array_unref (run->nowhere);
   g_ptr_array_unref (run->elsewhere);
+  g_clear_pointer (&run->load_list, g_ptr_array_unref);
   g_free (run);
 }
 
@@ -247,6 +258,68 @@ find_stock (const HsRunMake *make, const char *part_id)
   return NULL;
 }
 
+static void
+other_stock_free (gpointer data)
+{
+  HsOtherStock *other = data;
+
+  g_free (other->van);
+  g_clear_pointer (&other->stock, g_ptr_array_unref);
+  g_free (other);
+}
+
+static gboolean
+load_others (HsRunMake *make, GError **error)
+{
+  g_autoptr (GPtrArray) vans = NULL;
+
+  if (!hs_van_row_list (make->store, &vans, error))
+    return FALSE;
+  for (guint i = 0; i < vans->len; i++)
+    {
+      const HsVanRow *van = g_ptr_array_index (vans, i);
+      HsOtherStock *other;
+
+      if (g_str_equal (van->id, make->solved->facts->van_id))
+        continue;
+      other = g_new0 (HsOtherStock, 1);
+      other->van = g_strdup (van->letter);
+      g_ptr_array_add (make->others, other);
+      if (!hs_stock_row_list (make->store, van->id, &other->stock, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+has_enough (const GPtrArray *stock, const HsDayNeed *need)
+{
+  for (guint i = 0; i < stock->len; i++)
+    {
+      const HsStockRow *row = g_ptr_array_index (stock, i);
+
+      if (g_str_equal (row->part_id, need->part_id) && row->quantity_milli >= need->quantity_milli)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* With several vans: which one it is for or in, and which other has it. */
+static void
+name_van (const HsRunMake *make, HsRunRow *row, const HsDayNeed *need)
+{
+  if (make->others->len > 0)
+    row->van = g_strdup (make->solved->facts->van);
+  for (guint i = 0; need->source != HS_DAY_SOURCE_VAN && i < make->others->len; i++)
+    {
+      const HsOtherStock *other = g_ptr_array_index (make->others, i);
+      g_autofree char *has = g_strdup_printf ("van %s has it", other->van);
+
+      if (has_enough (other->stock, need))
+        add_words (&row->note, has);
+    }
+}
+
 static HsRunRow *
 row_of_need (const HsRunMake *make, const HsDayNeed *need)
 {
@@ -268,6 +341,7 @@ row_of_need (const HsRunMake *make, const HsDayNeed *need)
 
       add_words (&row->note, sure);
     }
+  name_van (make, row, need);
   return row;
 }
 
@@ -574,19 +648,25 @@ hs_parts_run_make (HsBook *book, HsDate day, const char *van, GError **error)
   g_autoptr (HsPartsRun) run = NULL;
   g_autoptr (GPtrArray) ticks = NULL;
   g_autoptr (GPtrArray) stock = NULL;
+  g_autoptr (GPtrArray) others = NULL;
   HsRunMake make;
 
   if (solved == NULL || !hs_tick_row_list (store, day, &ticks, error)
       || !hs_stock_row_list (store, solved->facts->van_id, &stock, error))
     return NULL;
   run = run_new (solved);
-  make = (HsRunMake) { store, solved, run, ticks, stock };
+  others = g_ptr_array_new_with_free_func (other_stock_free);
+  make = (HsRunMake) { store, solved, run, ticks, stock, others };
+  if (!load_others (&make, error))
+    return NULL;
   add_counters (&make);
   add_needs (&make);
   if (!add_cores (&make, error) || !add_returns (&make, error))
     return NULL;
   add_shortages (&make);
   add_sums (run);
+  if (!hs_load_list_make (book, run, &run->load_list, error))
+    return NULL;
   return g_steal_pointer (&run);
 }
 

@@ -22,6 +22,7 @@ G_BEGIN_DECLS
  * @note: "laid aside, 38 % sure", "take from base", "2 days left, Mar 12"; may be %NULL
  * @list: which list it belongs to, also where it stands elsewhere: `pick_up`, `drop_off`, `maybe`, `return`, `restock`
  * @supplier: the counter's name; %NULL where there is none
+ * @van: letter of the van that a need is bought for or lies in; %NULL for any other row and where there is only one van
  * @ticked: done
  */
 typedef struct
@@ -39,6 +40,7 @@ typedef struct
   char *note;
   char *list;
   char *supplier;
+  char *van;
   gboolean ticked;
 } HsRunRow;
 
@@ -78,6 +80,7 @@ typedef struct
  * @from_van: (element-type HsRunRow): needs that the van already carries
  * @nowhere: (element-type HsRunRow): needs that no counter lists and no van carries
  * @elsewhere: (element-type HsRunRow): cores, returns and shortages at counters that are not on the way today
+ * @load_list: (element-type HsLoadRow): what to see to before leaving; see hs_load_list_make ()
  * @parts_cents, @deposits_cents: to pay over all counters
  * @coming_back_cents: cores in hand and returns over all counters
  */
@@ -88,6 +91,7 @@ typedef struct
   GPtrArray *from_van;
   GPtrArray *nowhere;
   GPtrArray *elsewhere;
+  GPtrArray *load_list;
   gint64 parts_cents;
   gint64 deposits_cents;
   gint64 coming_back_cents;

@@ -219,6 +219,11 @@ static const Rule rules[] = {
   { "long_kmh", "70", check_whole, 1, 300, "guessed drives: speed when long, km/h" },
   { "hop_minutes", "5", check_whole, 0, 720, "guessed drives: between two stops in one area, minutes" },
   { "hop_miles", "1.0", check_thousandths, 0, 1000 * THOUSAND, "guessed drives: between two stops in one area, miles" },
+  { "return_minutes", "6", check_whole, 0, 720, "bring or leave: taking a part back to its counter, minutes" },
+  { "second_trip_minutes", "38", check_whole, 0, 1440,
+    "bring or leave: a second trip for a part left behind, minutes" },
+  { "second_trip_miles", "9.0", check_thousandths, 0, 1000 * THOUSAND,
+    "bring or leave: a second trip for a part left behind, miles" },
   { "clock_starts", "", check_start, 0, 0, "local time at which this book's own clock starts; empty: the true time" },
 };
 

@@ -126,6 +126,20 @@ class Parts(DemoCase):
         self.counters = {counter["supplier"]: counter
                          for counter in self.ask("parts", "--day", "2026-03-10")["counters"]}
 
+    def test_bring_or_leave(self):
+        run = self.ask("parts", "--day", "2026-03-10")
+        self.assertEqual(run["van"], "A")
+        starter = [row for row in run["load"] if row["do"] == "bring"]
+        self.assertEqual([(row["for"], row["sure_percent"], row["line_percent"], row["vain_cents"],
+                           row["second_trip_cents"], row["gain_cents"]) for row in starter],
+                         [("A-0021", 38, 29.7, 2730, 6458, 761)])
+        self.assertEqual([row["what"] for row in run["load"] if row["do"] == "from_base"],
+                         ["alternator, rebuilt (Orsane Tuck)"])
+        self.assertEqual([row["van"] for row in run["from_van"]], ["A"])
+        text = self.run_cli("parts", "--day", "2026-03-10").stdout
+        self.assertTrue(text.startswith("Before van A leaves\n"))
+        self.assertRegex(text, "bring     starter.*38 % sure, worth it above 29.7 %")
+
     def test_kingpost(self):
         counter = self.counters["Kingpost Parts Counter"]
         self.assertEqual([row["cents"] for row in counter["pick_up"]], [2700, 2100, 11200])
