@@ -373,9 +373,12 @@ hs_settings_dup (HsBook *book, const char *key, GError **error)
 char *
 hs_settings_dup_of_van (HsBook *book, const char *letter, const char *key, GError **error)
 {
-  g_autofree char *own = g_strdup_printf ("%s.%s", letter, key);
+  g_autofree char *own = NULL;
   g_autofree char *value = NULL;
 
+  if (letter == NULL)
+    return hs_settings_dup (book, key, error);
+  own = g_strdup_printf ("%s.%s", letter, key);
   if (!hs_setting_row_get (hs_book_get_store (book), own, &value, error))
     return NULL;
   return value != NULL && *value != '\0' ? g_steal_pointer (&value) : hs_settings_dup (book, key, error);

@@ -42,7 +42,8 @@ GPtrArray *hs_settings_list (HsBook *book, GError **error);
 /** hs_settings_dup: the value of @key, or its default. An unknown key is refused with the known ones named. */
 char *hs_settings_dup (HsBook *book, const char *key, GError **error);
 
-/** hs_settings_dup_of_van: what holds for the van with that letter: its own value, else that for all. */
+/** hs_settings_dup_of_van: what holds for the van with that letter: its own value, else that for all. @letter may be
+ * %NULL for that for all. */
 char *hs_settings_dup_of_van (HsBook *book, const char *letter, const char *key, GError **error);
 gboolean hs_settings_get_int (HsBook *book, const char *key, gint64 *ret_value, GError **error);
 
