@@ -5,8 +5,8 @@
 
 #include "hs-cli.h"
 
-#include "hs-day-going.h"
 #include "hs-day-others.h"
+#include "hs-day-plan.h"
 #include "hs-decimal.h"
 #include "hs-share-out.h"
 #include "hs-solve-out.h"
@@ -290,11 +290,11 @@ hs_command_plan (HsCli *cli, char **words, GError **error)
     return hs_cli_usage (error, _("--limit goes with --share"));
   if (shares)
     return share (cli, day, limit, accept, error);
-  g_autoptr (HsDayPlan) plan = going ? hs_day_plan_going (cli->book, day, van, cli->now, error)
-                                     : hs_day_plan_make (cli->book, day, van, error);
+  g_autoptr (HsDayPlan) plan = going ? hs_day_plan_standing (cli->book, day, van, cli->now, error)
+                                     : hs_day_plan_make (cli->book, day, van, cli->now, error);
   if (plan == NULL || (accept && !hs_day_plan_accept (cli->book, plan, cli->now, error)))
     return FALSE;
-  g_autoptr (GPtrArray) others = asks_others ? hs_day_others (cli->book, day, van, error) : NULL;
+  g_autoptr (GPtrArray) others = asks_others ? hs_day_others (cli->book, day, van, cli->now, error) : NULL;
   if (asks_others && others == NULL)
     return FALSE;
   if (cli->json)

@@ -111,7 +111,8 @@ squeeze (HsCli *cli, const SqueezeWords *asked, GError **error)
       || !hs_cli_open_day (cli, HS_BOOK_READ, asked->day, &day, error))
     return FALSE;
   g_autoptr (GPtrArray) offers = hs_day_squeeze (cli->book, day, asked->van, asked->area,
-                                                 (gint64) asked->minutes * 60, from, to, asked->replan, error);
+                                                 (gint64) asked->minutes * 60, from, to, asked->replan, cli->now,
+                                                 error);
   if (offers == NULL)
     return FALSE;
 

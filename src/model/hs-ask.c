@@ -7,7 +7,7 @@
 #include "hs-ask.h"
 
 #include "hs-area-row.h"
-#include "hs-day-going.h"
+#include "hs-day-plan.h"
 #include "hs-draft-row.h"
 #include "hs-travel-op.h"
 
@@ -49,7 +49,7 @@ hs_ask_board (HsBook *book, GVariant *args, HsInstant now, GError **error)
 
   hs_instant_to_local (hs_book_get_zone (book), now, &today, NULL);
   /* A day that cannot be planned is no reason to hide the board; it shows its tags without arrival times. */
-  plan = hs_day_plan_going (book, today, NULL, now, &trouble);
+  plan = hs_day_plan_standing (book, today, NULL, now, &trouble);
   board = hs_board_load (book, plan, now, error);
   if (board == NULL)
     return NULL;
@@ -69,7 +69,7 @@ hs_ask_day (HsBook *book, GVariant *args, HsInstant now, GError **error)
   gboolean anew;
 
   g_variant_get (args, "(ib)", &day, &anew);
-  return anew ? hs_day_plan_make (book, day, NULL, error) : hs_day_plan_going (book, day, NULL, now, error);
+  return anew ? hs_day_plan_make (book, day, NULL, now, error) : hs_day_plan_standing (book, day, NULL, now, error);
 }
 
 gpointer
@@ -78,7 +78,7 @@ hs_ask_others (HsBook *book, GVariant *args, HsInstant now, GError **error)
   HsDate day;
 
   g_variant_get (args, "(i)", &day);
-  return hs_day_others (book, day, NULL, error);
+  return hs_day_others (book, day, NULL, now, error);
 }
 
 gpointer
@@ -205,7 +205,7 @@ hs_ask_offers (HsBook *book, GVariant *args, HsInstant now, GError **error)
   gboolean replan;
 
   g_variant_get (args, "(i&siiib)", &day, &area, &minutes, &window_from, &window_to, &replan);
-  return hs_day_squeeze (book, day, NULL, area, minutes * 60, window_from, window_to, replan, error);
+  return hs_day_squeeze (book, day, NULL, area, minutes * 60, window_from, window_to, replan, now, error);
 }
 
 void

@@ -202,7 +202,7 @@ hs_deed_accept_plan_func (HsBook *book, GVariant *args, HsInstant now, GError **
   g_autoptr (HsDayPlan) plan = NULL;
 
   g_variant_get (args, "(i)", &day);
-  plan = hs_day_plan_make (book, day, NULL, error);
+  plan = hs_day_plan_make (book, day, NULL, now, error);
   if (plan != NULL)
     hs_day_plan_accept (book, plan, now, error);
   return NULL;

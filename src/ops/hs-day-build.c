@@ -324,6 +324,39 @@ join_need (HsDayBuild *build, const HsDayNeed *need)
 }
 
 static void
+keep_stop (HsDay *day, const HsDayStop *source, const GArray *stops, guint done)
+{
+  guint index = hs_day_add_stop (day, source->id, source->kind, source->place, source->service_seconds);
+  HsDayStop *stop = g_ptr_array_index (day->stops, index);
+
+  stop->shut = source->shut;
+  stop->number = source->number > done ? source->number - done : 0;
+  if (source->spans->len > 0)
+    g_array_append_vals (stop->spans, source->spans->data, source->spans->len);
+  for (guint i = 0; i < stops->len; i++)
+    if ((source->after >> g_array_index (stops, guint, i) & 1) != 0)
+      hs_day_add_after (day, index, i);
+}
+
+void
+hs_day_build_keep (HsDayBuild *build, const GArray *stops, guint done)
+{
+  g_autoptr (HsDay) whole = g_steal_pointer (&build->day);
+  g_autoptr (GArray) refs = g_steal_pointer (&build->refs);
+
+  build->day = hs_day_copy (whole);
+  g_ptr_array_set_size (build->day->stops, 0);
+  build->refs = g_array_new (FALSE, FALSE, sizeof (HsDayStopRef));
+  for (guint i = 0; i < stops->len; i++)
+    {
+      guint stop = g_array_index (stops, guint, i);
+
+      keep_stop (build->day, hs_day_get_stop (whole, stop), stops, done);
+      g_array_append_val (build->refs, g_array_index (refs, HsDayStopRef, stop));
+    }
+}
+
+static void
 set_rules (HsDayBuild *build)
 {
   const HsDayRules *rules = &build->facts->rules;

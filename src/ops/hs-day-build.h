@@ -53,6 +53,15 @@ HsDayBuild *hs_day_build (const HsDayFacts *facts, const char *extra_area, GErro
 void hs_day_build_free (HsDayBuild *build);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayBuild, hs_day_build_free)
 
+/**
+ * hs_day_build_keep:
+ * @stops: (element-type guint): what stays, in the order that it gets
+ * @done: how many stops are behind; place numbers that are locked count on from there
+ *
+ * Leaves all other stops out; nobody waits for them any more.
+ */
+void hs_day_build_keep (HsDayBuild *build, const GArray *stops, guint done);
+
 /* hs_day_ref_place: (transfer none): where a stop is, as its code among the places. */
 const char *hs_day_ref_place (const HsDayStopRef *ref);
 

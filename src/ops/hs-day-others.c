@@ -250,9 +250,9 @@ add_withouts (GPtrArray *others, HsBook *book, const HsDaySolved *solved, GError
 }
 
 GPtrArray *
-hs_day_others (HsBook *book, HsDate day, const char *van, GError **error)
+hs_day_others (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error)
 {
-  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, NULL, error);
+  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, NULL, now, error);
   g_autoptr (GPtrArray) others = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_day_other_free);
 
   if (solved == NULL || !add_firsts (others, solved, error) || !add_withouts (others, book, solved, error))

@@ -41,12 +41,13 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayOther, hs_day_other_free)
 /**
  * hs_day_others:
  * @van: a van's letter, or %NULL for the first
+ * @now: as in hs_day_plan_make ()
  *
  * Answers "why not this one first?" for each call that is not first, and "what is this stop good for?" for each
  * counter, against the plan as hs_day_plan_standing () gives it. Reads only.
  *
  * Returns: (transfer full) (element-type HsDayOther): calls in the order of the plan, then counters.
  */
-GPtrArray *hs_day_others (HsBook *book, HsDate day, const char *van, GError **error);
+GPtrArray *hs_day_others (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error);
 
 G_END_DECLS

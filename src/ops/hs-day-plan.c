@@ -10,9 +10,13 @@
 
 #include "hs-day-solve.h"
 #include "hs-decimal.h"
+#include "hs-job-row.h"
 #include "hs-ops-error.h"
 #include "hs-plan-row.h"
 #include "hs-say.h"
+
+/* The planner counts in 1/3000 of a cent. */
+#define UNITS_PER_CENT 3000
 
 static void
 also_short_free (gpointer data)
@@ -167,7 +171,6 @@ counter_note (const HsDayFacts *facts, const HsDayCounter *counter)
 static void
 describe_call (HsPlannedStop *stop, const HsDayFacts *facts, const HsDayCall *call)
 {
-  stop->row_id = g_strdup (call->job_id);
   stop->area = g_strdup (call->area);
   stop->plate = g_strdup (call->plate);
   stop->vehicle = g_strdup (call->vehicle);
@@ -181,16 +184,16 @@ describe_call (HsPlannedStop *stop, const HsDayFacts *facts, const HsDayCall *ca
 }
 
 static void
-add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsPlanStop *timed, guint from_place)
+add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsDayStopRef *ref, const HsPlanStop *timed,
+          guint from_place, guint place)
 {
-  const HsDayStop *source = hs_day_get_stop (solved->build->day, timed->stop);
-  const HsDayStopRef *ref = &g_array_index (solved->build->refs, HsDayStopRef, timed->stop);
   HsInstant begin = solved->facts->starts_at;
   HsPlannedStop *stop = g_new0 (HsPlannedStop, 1);
   HsTravelLeg leg;
 
   stop->is_counter = ref->counter != NULL;
-  stop->id = g_strdup (source->id);
+  stop->id = g_strdup (ref->call != NULL ? ref->call->number : ref->counter->name);
+  stop->row_id = g_strdup (ref->call != NULL ? ref->call->job_id : ref->counter->supplier_id);
   stop->arrive = begin + timed->arrive_seconds;
   stop->start = begin + timed->start_seconds;
   stop->depart = begin + timed->depart_seconds;
@@ -203,38 +206,54 @@ add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsPlanStop *timed, g
   stop->also_short = g_ptr_array_new_with_free_func (also_short_free);
   stop->break_from = HS_INSTANT_NONE;
   stop->break_to = HS_INSTANT_NONE;
-  leg = hs_travel_get_leg (solved->build->travel, from_place, source->place);
+  leg = hs_travel_get_leg (solved->build->travel, from_place, place);
   stop->guess = leg.guess;
   stop->drive_source = leg.source;
-  stop->locked = hs_day_solved_is_locked (solved, timed->stop);
+  stop->locked = hs_day_solved_is_locked (solved, stop->row_id);
   g_ptr_array_add (plan->stops, stop);
   if (ref->call != NULL)
     {
       describe_call (stop, solved->facts, ref->call);
       return;
     }
-  stop->row_id = g_strdup (ref->counter->supplier_id);
   stop->area = g_strdup (ref->counter->area);
   stop->note = counter_note (solved->facts, ref->counter);
+}
+
+/* Returns where the van is after it. */
+static guint
+add_past (HsDayPlan *plan, const HsDaySolved *solved)
+{
+  guint place = 0;
+
+  for (guint i = 0; solved->past != NULL && i < solved->past->stops->len; i++)
+    {
+      const HsPastStop *stop = &g_array_index (solved->past->stops, HsPastStop, i);
+
+      add_stop (plan, solved, &stop->ref, &stop->timed, place, stop->place);
+      place = stop->place;
+    }
+  return place;
 }
 
 static void
 add_stops (HsDayPlan *plan, const HsDaySolved *solved)
 {
   const HsDay *day = solved->build->day;
-  guint place = day->start_place;
+  guint place = add_past (plan, solved);
 
   for (guint i = 0; i < solved->plan->stops->len; i++)
     {
       const HsPlanStop *timed = hs_plan_get_stop (solved->plan, i);
 
-      add_stop (plan, solved, timed, place);
+      add_stop (plan, solved, &g_array_index (solved->build->refs, HsDayStopRef, timed->stop), timed, place,
+                hs_day_get_stop (day, timed->stop)->place);
       place = hs_day_get_stop (day, timed->stop)->place;
       if (timed->slack_seconds == solved->plan->spare_seconds && plan->spare_at == NULL
           && timed->slack_seconds != HS_PLAN_NO_LIMIT)
         plan->spare_at = g_strdup (hs_day_get_stop (day, timed->stop)->id);
     }
-  if (solved->plan->stops->len > 0)
+  if (plan->stops->len > 0)
     plan->home_drive_seconds = g_array_index (day->drive_seconds, gint32, place * day->n_places + day->end_place);
 }
 
@@ -302,21 +321,47 @@ add_shorts (HsDayPlan *plan, const GPtrArray *shorts)
     name_short (g_ptr_array_index (plan->stops, i));
 }
 
+/* @after: among all stops of the day. */
 static void
-add_break (HsDayPlan *plan, const HsDaySolved *solved)
+put_break (HsDayPlan *plan, const HsDaySolved *solved, int after, gint32 start, gint32 end)
 {
-  int after = solved->plan->break_after;
   HsPlannedStop *stop;
 
-  if (after == HS_PLAN_NO_BREAK)
-    return;
-  plan->break_from = solved->facts->starts_at + solved->plan->break_start_seconds;
-  plan->break_to = solved->facts->starts_at + solved->plan->break_end_seconds;
+  plan->break_from = solved->facts->starts_at + start;
+  plan->break_to = solved->facts->starts_at + end;
   if (after < 0)
     return;
   stop = g_ptr_array_index (plan->stops, (guint) after);
   stop->break_from = plan->break_from;
   stop->break_to = plan->break_to;
+}
+
+static void
+add_break (HsDayPlan *plan, const HsDaySolved *solved)
+{
+  const HsDayPast *past = solved->past;
+  int behind = past != NULL ? (int) past->stops->len : 0;
+
+  if (past != NULL && past->break_after != HS_PLAN_NO_BREAK)
+    put_break (plan, solved, past->break_after, past->break_start_seconds, past->break_end_seconds);
+  else if (solved->plan->break_after != HS_PLAN_NO_BREAK)
+    put_break (plan, solved, behind + solved->plan->break_after, solved->plan->break_start_seconds,
+               solved->plan->break_end_seconds);
+}
+
+static void
+add_counter_spans (HsDayPlan *plan, const HsDayFacts *facts, const char *name, const GArray *spans)
+{
+  for (guint i = 0; i < spans->len; i++)
+    {
+      const HsDaySpan *open = &g_array_index (spans, HsDaySpan, i);
+      HsCounterSpan *span = g_new0 (HsCounterSpan, 1);
+
+      span->supplier = g_strdup (name);
+      span->opens = facts->starts_at + open->from_seconds;
+      span->shuts = facts->starts_at + open->to_seconds;
+      g_ptr_array_add (plan->spans, span);
+    }
 }
 
 /* Opening hours of every counter of the day, also of one that is left out. */
@@ -325,20 +370,19 @@ add_spans (HsDayPlan *plan, const HsDaySolved *solved)
 {
   const HsDay *day = solved->build->day;
 
+  for (guint i = 0; solved->past != NULL && i < solved->past->stops->len; i++)
+    {
+      const HsPastStop *stop = &g_array_index (solved->past->stops, HsPastStop, i);
+
+      if (stop->ref.counter != NULL)
+        add_counter_spans (plan, solved->facts, stop->ref.counter->name, stop->spans);
+    }
   for (guint i = 0; i < day->stops->len; i++)
     {
       const HsDayStop *stop = hs_day_get_stop (day, i);
 
-      for (guint k = 0; stop->kind == HS_DAY_STOP_COUNTER && k < stop->spans->len; k++)
-        {
-          const HsDaySpan *open = &g_array_index (stop->spans, HsDaySpan, k);
-          HsCounterSpan *span = g_new0 (HsCounterSpan, 1);
-
-          span->supplier = g_strdup (stop->id);
-          span->opens = solved->facts->starts_at + open->from_seconds;
-          span->shuts = solved->facts->starts_at + open->to_seconds;
-          g_ptr_array_add (plan->spans, span);
-        }
+      if (stop->kind == HS_DAY_STOP_COUNTER)
+        add_counter_spans (plan, solved->facts, stop->id, stop->spans);
     }
 }
 
@@ -366,6 +410,26 @@ add_broken (HsDayPlan *plan, const HsDaySolved *solved)
   copy_broken (plan->broken, solved->build->left_out);
 }
 
+/* Of the whole day, what is behind it included; rounded once, half up. */
+static void
+set_figures (HsDayPlan *plan, const HsDaySolved *solved)
+{
+  const HsDay *day = solved->build->day;
+  const HsDayPast *past = solved->past;
+  gint32 leave = past != NULL ? past->leave_seconds : solved->plan->leave_seconds;
+  gint64 units;
+
+  plan->leave = solved->facts->starts_at + leave;
+  plan->home = solved->facts->starts_at + solved->plan->home_seconds;
+  plan->drive_seconds = solved->plan->drive_seconds + (past != NULL ? past->drive_seconds : 0);
+  plan->millimiles = solved->plan->drive_millimiles + (past != NULL ? past->drive_millimiles : 0);
+  units = (solved->plan->home_seconds - leave) * day->minute_cents * (UNITS_PER_CENT / 60)
+          + plan->millimiles * day->mile_cents * (UNITS_PER_CENT / 1000);
+  plan->cost_cents = (units + UNITS_PER_CENT / 2) / UNITS_PER_CENT;
+  if (solved->plan->spare_seconds != HS_PLAN_NO_LIMIT)
+    plan->spare_seconds = solved->plan->spare_seconds;
+}
+
 HsDayPlan *
 hs_day_solved_describe (const HsDaySolved *solved)
 {
@@ -380,30 +444,23 @@ hs_day_solved_describe (const HsDaySolved *solved)
   plan->states = solved->plan->states;
   for (guint i = 0; i < solved->facts->penciled->len; i++)
     g_ptr_array_add (plan->penciled, g_strdup (g_ptr_array_index (solved->facts->penciled, i)));
-  if (plan->stops->len == 0)
-    return plan;
-  plan->leave = solved->facts->starts_at + solved->plan->leave_seconds;
-  plan->home = solved->facts->starts_at + solved->plan->home_seconds;
-  plan->drive_seconds = solved->plan->drive_seconds;
-  plan->millimiles = solved->plan->drive_millimiles;
-  plan->cost_cents = solved->plan->cost_cents;
-  if (solved->plan->spare_seconds != HS_PLAN_NO_LIMIT)
-    plan->spare_seconds = solved->plan->spare_seconds;
+  if (plan->stops->len > 0)
+    set_figures (plan, solved);
   return plan;
 }
 
 HsDayPlan *
-hs_day_plan_make (HsBook *book, HsDate day, const char *van, GError **error)
+hs_day_plan_make (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error)
 {
-  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_FRESH, NULL, error);
+  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_FRESH, NULL, now, error);
 
   return solved != NULL ? hs_day_solved_describe (solved) : NULL;
 }
 
 HsDayPlan *
-hs_day_plan_standing (HsBook *book, HsDate day, const char *van, GError **error)
+hs_day_plan_standing (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error)
 {
-  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, NULL, error);
+  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, NULL, now, error);
 
   return solved != NULL ? hs_day_solved_describe (solved) : NULL;
 }
@@ -452,11 +509,45 @@ hs_day_plan_accept (HsBook *book, const HsDayPlan *plan, HsInstant now, GError *
          && hs_store_end (store, hs_plan_row_accept (store, row, stops, error), error);
 }
 
+/* A job without a van is the first one's. */
+static const HsVanRow *
+find_van (GPtrArray *vans, const char *van_id)
+{
+  for (guint i = 0; i < vans->len; i++)
+    if (g_strcmp0 (((const HsVanRow *) g_ptr_array_index (vans, i))->id, van_id) == 0)
+      return g_ptr_array_index (vans, i);
+  return vans->len > 0 ? g_ptr_array_index (vans, 0) : NULL;
+}
+
+gboolean
+hs_day_plan_begin (HsBook *book, const char *job_id, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsJobRow) job = NULL;
+  g_autoptr (GPtrArray) vans = NULL;
+  g_autoptr (HsPlanRow) standing = NULL;
+  g_autoptr (HsDayPlan) plan = NULL;
+  const HsVanRow *van;
+  HsDate today;
+
+  if (!hs_job_row_load (store, job_id, &job, error) || !hs_van_row_list (store, &vans, error))
+    return FALSE;
+  hs_instant_to_local (hs_book_get_zone (book), now, &today, NULL);
+  van = find_van (vans, job->van_id);
+  if (job->day != today || van == NULL)
+    return TRUE;
+  if (!hs_plan_row_find (store, van->id, today, &standing, error))
+    return FALSE;
+  if (standing == NULL)
+    plan = hs_day_plan_make (book, today, van->letter, now, NULL);
+  return plan == NULL || plan->stops->len == 0 || hs_day_plan_accept (book, plan, now, error);
+}
+
 static gboolean
 lock_stop (HsBook *book, HsDate day, const char *van, const char *stop_id, gboolean locked, HsInstant now,
            GError **error)
 {
-  g_autoptr (HsDayPlan) plan = hs_day_plan_standing (book, day, van, error);
+  g_autoptr (HsDayPlan) plan = hs_day_plan_standing (book, day, van, HS_INSTANT_NONE, error);
 
   if (plan == NULL)
     return FALSE;

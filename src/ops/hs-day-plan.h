@@ -138,17 +138,37 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayPlan, hs_day_plan_free)
  * hs_day_plan_make:
  * @van: a van's letter, or %NULL for the first
  *
+ * @now: on the day itself nobody leaves before it, and what an accepted order has behind it stays; %HS_INSTANT_NONE: as
+ *   in the morning
+ *
  * Plans a day anew: today's promised calls and the counters that the parts run needs. Stops that are locked in the plan
  * that stands keep their place number. Reads only.
  */
-HsDayPlan *hs_day_plan_make (HsBook *book, HsDate day, const char *van, GError **error);
+HsDayPlan *hs_day_plan_make (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error);
 
 /** hs_day_plan_accept: keeps order and leave time as the plan that stands, with its locked stops. */
 gboolean hs_day_plan_accept (HsBook *book, const HsDayPlan *plan, HsInstant now, GError **error);
 
-/** hs_day_plan_standing: the accepted plan timed again on today's rows, with calls promised since in the cheapest place
- * that makes nobody late; a fresh one where none stands or a call fits nowhere. */
-HsDayPlan *hs_day_plan_standing (HsBook *book, HsDate day, const char *van, GError **error);
+/**
+ * hs_day_plan_begin:
+ * @job_id: a job that is about to begin
+ *
+ * Accepts the plan of the job's van as it is @now, where the job is of today and none stands: once the day has begun,
+ * its order is kept. A day that can't be planned is left alone.
+ */
+gboolean hs_day_plan_begin (HsBook *book, const char *job_id, HsInstant now, GError **error);
+
+/**
+ * hs_day_plan_standing:
+ * @now: as in hs_day_plan_make ()
+ *
+ * The accepted plan timed again on today's rows, with calls promised since in the cheapest place that makes nobody
+ * late; a fresh one where none stands or a call fits nowhere. On the day itself it is the plan as the day really goes:
+ * what is done stands with its real times, and the rest is driven from where the van is and when it can go on, see
+ * hs_day_past_cut (). A promise that can't be kept any more stands in `broken` with whom to ring; the first of them
+ * breaks first. Reads only.
+ */
+HsDayPlan *hs_day_plan_standing (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error);
 
 /** hs_day_plan_lock: locks or frees one stop of the standing plan; a locked stop keeps its place on re-planning. */
 gboolean hs_day_plan_lock (HsBook *book, HsDate day, const char *van, const char *stop_id, gboolean locked,
@@ -188,10 +208,11 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsOffer, hs_offer_free)
  * @window_from, @window_to: minutes of the day
  * @van: a van's letter, or %NULL for each van of the book
  * @replan: also offer the day planned anew
+ * @now: as in hs_day_plan_make (): nothing is offered before it, and what has begun stays as it is
  *
  * Returns: (transfer full) (element-type HsOffer): cheapest unbroken first, then what breaks a promise.
  */
 GPtrArray *hs_day_squeeze (HsBook *book, HsDate day, const char *van, const char *area, gint64 service_seconds,
-                           int window_from, int window_to, gboolean replan, GError **error);
+                           int window_from, int window_to, gboolean replan, HsInstant now, GError **error);
 
 G_END_DECLS

@@ -4,14 +4,16 @@
 /*
  * Takes a day from the book through the planner. Use it where a day is planned anew (locked stops keep their place
  * number) or where the order that the owner accepted is timed on today's rows. That order holds while its stops are
- * those of the day; once the day has begun, what is done stays in it. Calls promised since are put into it where they
+ * those of the day. Once the day has begun, what is done is behind, and only what is ahead is planned. Calls promised since are put into it where they
  * cost least and make nobody late, as they were offered on the phone. Where it no longer fits, the day is planned anew.
  */
 
 #include "hs-day-solve.h"
 
+#include "hs-customer-row.h"
 #include "hs-day-choose.h"
 #include "hs-day-hours.h"
+#include "hs-job-row.h"
 #include "hs-plan-row.h"
 
 void
@@ -31,6 +33,7 @@ hs_day_solved_free (HsDaySolved *solved)
   if (solved == NULL)
     return;
   hs_plan_free (solved->plan);
+  hs_day_past_free (solved->past);
   hs_day_build_free (solved->build);
   hs_day_facts_free (solved->facts);
   hs_day_standing_free (solved->standing);
@@ -95,13 +98,12 @@ find_stop (const HsDayBuild *build, const char *row_id)
 }
 
 gboolean
-hs_day_solved_is_locked (const HsDaySolved *solved, guint stop)
+hs_day_solved_is_locked (const HsDaySolved *solved, const char *row_id)
 {
   guint row;
 
   return solved->standing != NULL
-         && g_ptr_array_find_with_equal_func (solved->standing->rows, hs_day_solved_row_id (solved, stop), g_str_equal,
-                                              &row)
+         && g_ptr_array_find_with_equal_func (solved->standing->rows, row_id, g_str_equal, &row)
          && g_array_index (solved->standing->locked, gboolean, row);
 }
 
@@ -114,14 +116,15 @@ day_has_begun (const HsDayFacts *facts)
   return FALSE;
 }
 
-/* The accepted order as indexes of the day, without calls promised since; %NULL where its stops are no longer on it. */
+/* The accepted order as indexes of the day, without calls promised since; %NULL where its stops are no longer on it,
+ * unless the day has begun: then it goes on without them. */
 static GArray *
 standing_order (const HsDaySolved *solved)
 {
   g_autoptr (GArray) order = g_array_new (FALSE, FALSE, sizeof (guint));
   gboolean begun = day_has_begun (solved->facts);
 
-  if (solved->standing->rows->len > solved->build->refs->len)
+  if (solved->standing->rows->len > solved->build->refs->len && !begun)
     return NULL;
   for (guint i = 0; i < solved->standing->rows->len; i++)
     {
@@ -129,6 +132,8 @@ standing_order (const HsDaySolved *solved)
       guint index = (guint) stop;
       const HsDayCounter *counter;
 
+      if (stop < 0 && begun)
+        continue;
       if (stop < 0)
         return NULL;
       counter = g_array_index (solved->build->refs, HsDayStopRef, index).counter;
@@ -187,22 +192,43 @@ insert_cheapest (const HsDaySolved *solved, GArray *order, guint stop, gint32 le
   return TRUE;
 }
 
-/* Calls promised since the order was accepted find their place in it; a counter that they need would change the way of
- * the whole day, and is no matter of one place. */
+static gboolean
+is_new (const HsDaySolved *solved, guint stop)
+{
+  return !g_ptr_array_find_with_equal_func (solved->standing->rows, hs_day_solved_row_id (solved, stop), g_str_equal,
+                                            NULL);
+}
+
+/* A counter that new calls need would change the way of the whole day, and is no matter of one place; but a day that
+ * has begun stays, and so it comes last. */
+static void
+append_new_counters (const HsDaySolved *solved, GArray *order, gboolean *ret_fit)
+{
+  for (guint i = 0; i < solved->build->refs->len; i++)
+    {
+      if (g_array_index (solved->build->refs, HsDayStopRef, i).counter == NULL || !is_new (solved, i))
+        continue;
+      *ret_fit = day_has_begun (solved->facts);
+      g_array_append_val (order, i);
+    }
+}
+
+/* Calls promised since the order was accepted find their place in it. */
 static gboolean
 squeeze_new_calls (const HsDaySolved *solved, GArray *order, gint32 leave, gboolean *ret_fit, GError **error)
 {
   *ret_fit = TRUE;
+  append_new_counters (solved, order, ret_fit);
   for (guint i = 0; *ret_fit && i < solved->build->refs->len; i++)
     {
-      const HsDayStopRef *ref = &g_array_index (solved->build->refs, HsDayStopRef, i);
-
-      if (g_ptr_array_find_with_equal_func (solved->standing->rows, ref_row_id (ref), g_str_equal, NULL))
+      if (g_array_index (solved->build->refs, HsDayStopRef, i).call == NULL || !is_new (solved, i))
         continue;
-      if (ref->counter != NULL)
-        *ret_fit = FALSE;
-      else if (!insert_cheapest (solved, order, i, leave, ret_fit, error))
+      if (!insert_cheapest (solved, order, i, leave, ret_fit, error))
         return FALSE;
+      if (*ret_fit || !day_has_begun (solved->facts))
+        continue;
+      *ret_fit = TRUE;
+      g_array_append_val (order, i);
     }
   return TRUE;
 }
@@ -238,13 +264,113 @@ lock_positions (HsDaySolved *solved)
 }
 
 static gboolean
+is_of_day (const HsDaySolved *solved, HsInstant now)
+{
+  return now != HS_INSTANT_NONE && now >= solved->facts->starts_at && now < solved->facts->ends_at;
+}
+
+/* Nobody leaves before now. */
+static void
+start_now (HsDaySolved *solved, HsInstant now)
+{
+  HsDay *day = solved->build->day;
+
+  if (!is_of_day (solved, now))
+    return;
+  day->leave_from_seconds = MAX (day->leave_from_seconds, (gint32) (now - solved->facts->starts_at));
+  day->leave_to_seconds = MAX (day->leave_to_seconds, day->leave_from_seconds);
+}
+
+static gboolean
 solve_fresh (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *van, const char *extra_area,
-             GError **error)
+             HsInstant now, GError **error)
 {
   if (!prepare (solved, book, day, van, NULL, extra_area, error))
     return FALSE;
   lock_positions (solved);
+  start_now (solved, now);
   return hs_plan_solve (solved->build->day, NULL, NULL, &solved->plan, error)
+         && hs_day_hours_settle (solved->build, &solved->plan, error);
+}
+
+/* The plan of what is ahead, in the order in which it stands. */
+static gboolean
+drive_ahead (HsDaySolved *solved, gint32 leave, GError **error)
+{
+  const HsDay *day = solved->build->day;
+  guint order[HS_DAY_MAX_STOPS];
+
+  for (guint i = 0; i < day->stops->len; i++)
+    order[i] = i;
+  g_clear_pointer (&solved->plan, hs_plan_free);
+  return hs_day_hours_drive (solved->build, order, day->stops->len, leave, &solved->plan, error);
+}
+
+static const HsPlanStop *
+find_first_call (const HsDaySolved *solved)
+{
+  for (guint i = 0; i < solved->plan->stops->len; i++)
+    {
+      const HsPlanStop *stop = hs_plan_get_stop (solved->plan, i);
+
+      if (g_array_index (solved->build->refs, HsDayStopRef, stop->stop).call != NULL)
+        return stop;
+    }
+  return NULL;
+}
+
+/* Under way the van is put back to where it came from, as late as it must have been so that it is not there yet. A
+ * counter that is still shut may take up what is added, and so it is added until it shows. */
+static gboolean
+drive_under_way (HsDaySolved *solved, HsInstant now, GError **error)
+{
+  HsDay *day = solved->build->day;
+  gint32 seconds = (gint32) (now - solved->facts->starts_at);
+
+  for (guint tries = 0; tries < 8; tries++)
+    {
+      const HsPlanStop *call;
+
+      if (!drive_ahead (solved, day->leave_from_seconds, error))
+        return FALSE;
+      call = find_first_call (solved);
+      if (call == NULL || call->arrive_seconds >= seconds)
+        break;
+      day->leave_from_seconds = day->leave_to_seconds += seconds - call->arrive_seconds;
+    }
+  return TRUE;
+}
+
+/* Cuts off what is behind, and drives the rest. */
+static gboolean
+go_on (HsDaySolved *solved, HsBook *book, HsInstant now, GError **error)
+{
+  if (!is_of_day (solved, now))
+    return TRUE;
+  if (!hs_day_past_cut (solved->build, solved->plan, hs_book_get_store (book), now, &solved->past, error))
+    return FALSE;
+  if (solved->past == NULL)
+    return TRUE;
+  if (solved->past->under_way)
+    return drive_under_way (solved, now, error);
+  return drive_ahead (solved, solved->past->time_seconds, error);
+}
+
+/* The rest of a day that has begun, in a better order where there is one; who is under way gets there first. */
+static gboolean
+plan_ahead (HsDaySolved *solved, GError **error)
+{
+  HsDay *day = solved->build->day;
+
+  for (guint i = 0; solved->past->under_way && i < day->stops->len; i++)
+    {
+      hs_day_lock_stop (day, i, i + 1);
+      if (hs_day_get_stop (day, i)->kind == HS_DAY_STOP_CALL)
+        break;
+    }
+  solved->accepted = FALSE;
+  g_clear_pointer (&solved->plan, hs_plan_free);
+  return hs_plan_solve (day, NULL, NULL, &solved->plan, error)
          && hs_day_hours_settle (solved->build, &solved->plan, error);
 }
 
@@ -275,18 +401,85 @@ solve_standing (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *v
                              error);
 }
 
+static gboolean
+has_begun (const HsDaySolved *solved)
+{
+  return solved->past != NULL && (solved->past->stops->len > 0 || solved->past->under_way);
+}
+
+/* The accepted order, and on a day that has begun what is left of it; without a plan where it no longer fits. */
+static gboolean
+solve_accepted (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *van, const char *extra_area,
+                HsInstant now, GError **error)
+{
+  if (solved->standing == NULL)
+    return TRUE;
+  return solve_standing (solved, book, day, van, extra_area, error)
+         && (solved->plan == NULL || go_on (solved, book, now, error));
+}
+
+static gboolean
+solve_anew (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *van, const char *extra_area, HsInstant now,
+            GError **error)
+{
+  if (has_begun (solved))
+    return plan_ahead (solved, error);
+  g_clear_pointer (&solved->plan, hs_plan_free);
+  g_clear_pointer (&solved->past, hs_day_past_free);
+  solved->accepted = FALSE;
+  return solve_fresh (solved, book, day, van, extra_area, now, error);
+}
+
+static gboolean
+add_phone (const HsDaySolved *solved, HsStore *store, HsPlanBroken *broken, GError **error)
+{
+  const HsDayCall *call
+      = broken->stop >= 0 ? g_array_index (solved->build->refs, HsDayStopRef, broken->stop).call : NULL;
+  g_autoptr (HsJobRow) job = NULL;
+  g_autoptr (GPtrArray) phones = NULL;
+  g_autofree char *why = NULL;
+
+  if (call == NULL)
+    return TRUE;
+  if (!hs_job_row_load (store, call->job_id, &job, error)
+      || !hs_phone_row_list_of (store, job->customer_id, &phones, error))
+    return FALSE;
+  if (phones->len == 0)
+    return TRUE;
+  why = g_steal_pointer (&broken->why);
+  broken->why = g_strdup_printf ("%s; ring %s, %s", why, call->customer,
+                                 ((HsPhoneRow *) g_ptr_array_index (phones, 0))->shown);
+  return TRUE;
+}
+
+/* Whom to ring about what can't be kept, once it is the day. */
+static gboolean
+add_phones (const HsDaySolved *solved, HsStore *store, HsInstant now, GError **error)
+{
+  if (!is_of_day (solved, now))
+    return TRUE;
+  for (guint i = 0; i < solved->plan->broken->len; i++)
+    if (!add_phone (solved, store, g_ptr_array_index (solved->plan->broken, i), error))
+      return FALSE;
+  return TRUE;
+}
+
 HsDaySolved *
-hs_day_solve (HsBook *book, HsDate day, const char *van, HsDaySolveHow how, const char *extra_area, GError **error)
+hs_day_solve (HsBook *book, HsDate day, const char *van, HsDaySolveHow how, const char *extra_area, HsInstant now,
+              GError **error)
 {
   g_autoptr (HsDaySolved) solved = g_new0 (HsDaySolved, 1);
   g_autoptr (HsVanRow) row = hs_day_find_van (book, van, error);
 
   if (row == NULL || !load_standing (hs_book_get_store (book), row->id, day, &solved->standing, error))
     return NULL;
-  if (how == HS_DAY_STANDING && solved->standing != NULL
-      && !solve_standing (solved, book, day, row, extra_area, error))
+  if ((how == HS_DAY_STANDING || now != HS_INSTANT_NONE)
+      && !solve_accepted (solved, book, day, row, extra_area, now, error))
     return NULL;
-  if (solved->plan == NULL && !solve_fresh (solved, book, day, row, extra_area, error))
+  if ((how == HS_DAY_FRESH || solved->plan == NULL)
+      && !solve_anew (solved, book, day, row, extra_area, now, error))
+    return NULL;
+  if (!add_phones (solved, hs_book_get_store (book), now, error))
     return NULL;
   return g_steal_pointer (&solved);
 }

@@ -3,7 +3,8 @@
 
 #pragma once
 
-#include "hs-day-build.h"
+#include "hs-day-past.h"
+#include "hs-day-plan.h"
 
 G_BEGIN_DECLS
 
@@ -28,12 +29,14 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayStanding, hs_day_standing_free)
  * HsDaySolved: a day from the book through the planner, with all that it was made from.
  * @standing: (nullable): what the owner accepted, also where it no longer fits
  * @accepted: @plan is that order, not a fresh one
+ * @past: (nullable): what is behind on a day that has begun or should have; @build and @plan are then of what is ahead
  */
 typedef struct
 {
   HsDayFacts *facts;
   HsDayBuild *build;
   HsPlan *plan;
+  HsDayPast *past;
   HsDayStanding *standing;
   gboolean accepted;
 } HsDaySolved;
@@ -52,9 +55,10 @@ typedef enum
  * @how: anew, or the order that stands where it still fits
  * @van: a van's letter, or %NULL for the first
  * @extra_area: (nullable): one more area that the tables must know
+ * @now: on the day itself nobody leaves before it, and what has begun is behind; %HS_INSTANT_NONE: as in the morning
  */
 HsDaySolved *hs_day_solve (HsBook *book, HsDate day, const char *van, HsDaySolveHow how, const char *extra_area,
-                           GError **error);
+                           HsInstant now, GError **error);
 
 /* hs_day_solved_describe: (transfer full): the solved day in instants and words. */
 HsDayPlan *hs_day_solved_describe (const HsDaySolved *solved);
@@ -62,8 +66,8 @@ HsDayPlan *hs_day_solved_describe (const HsDaySolved *solved);
 /* hs_day_solved_row_id: (transfer none): the job's or supplier's id of a stop. */
 const char *hs_day_solved_row_id (const HsDaySolved *solved, guint stop);
 
-/* hs_day_solved_is_locked: whether the owner locked that stop in its place. */
-gboolean hs_day_solved_is_locked (const HsDaySolved *solved, guint stop);
+/* hs_day_solved_is_locked: whether the owner locked that job or counter in its place. */
+gboolean hs_day_solved_is_locked (const HsDaySolved *solved, const char *row_id);
 
 /* hs_day_solved_broken: (transfer full): a broken promise of the planner, in the book's words. */
 HsBrokenPromise *hs_day_solved_broken (const HsDaySolved *solved, int stop, gint64 late_seconds, const char *why);

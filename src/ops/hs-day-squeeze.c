@@ -23,6 +23,7 @@ typedef struct
   int window_to;
   gboolean replan;
   gboolean names_van;
+  HsInstant now;
 } HsSqueezeAsked;
 
 void
@@ -47,12 +48,12 @@ offer_new (const char *after)
   return offer;
 }
 
-/* In whole minutes, so that what is said on the phone holds. */
+/* In whole minutes, so that what is said on the phone holds, and not into the next day. */
 static void
-set_free (HsOffer *offer, HsInstant begin, const HsSqueezeOffer *source)
+set_free (HsOffer *offer, const HsDayFacts *facts, const HsSqueezeOffer *source)
 {
-  HsInstant from = begin + (source->free_from_seconds + 59) / 60 * 60;
-  HsInstant to = begin + source->free_to_seconds / 60 * 60;
+  HsInstant from = facts->starts_at + (source->free_from_seconds + 59) / 60 * 60;
+  HsInstant to = MIN (facts->starts_at + source->free_to_seconds / 60 * 60, facts->ends_at);
 
   if (source->free_from_seconds < 0 || from > to)
     return;
@@ -70,7 +71,7 @@ offer_from_squeeze (const HsDaySolved *solved, const HsSqueezeOffer *source)
   offer->adds_seconds = source->adds_seconds;
   offer->adds_millimiles = source->adds_millimiles;
   offer->adds_cents = source->adds_cents;
-  set_free (offer, solved->facts->starts_at, source);
+  set_free (offer, solved->facts, source);
   for (guint i = 0; i < source->breaks->len; i++)
     {
       const HsSqueezeBreak *broken = g_ptr_array_index (source->breaks, i);
@@ -176,7 +177,7 @@ check_squeeze (gint64 service_seconds, int window_from, int window_to, GError **
 static gboolean
 squeeze_van (GPtrArray *offers, HsBook *book, HsDate day, const char *van, const HsSqueezeAsked *asked, GError **error)
 {
-  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, asked->area, error);
+  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, asked->area, asked->now, error);
   g_autoptr (HsDay) enlarged = NULL;
   g_autoptr (GPtrArray) squeezed = NULL;
   const HsDayStop *call;
@@ -199,11 +200,11 @@ squeeze_van (GPtrArray *offers, HsBook *book, HsDate day, const char *van, const
 
 GPtrArray *
 hs_day_squeeze (HsBook *book, HsDate day, const char *van, const char *area, gint64 service_seconds, int window_from,
-                int window_to, gboolean replan, GError **error)
+                int window_to, gboolean replan, HsInstant now, GError **error)
 {
   g_autoptr (GPtrArray) vans = NULL;
   g_autoptr (GPtrArray) offers = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_offer_free);
-  HsSqueezeAsked asked = { area, service_seconds, window_from, window_to, replan, FALSE };
+  HsSqueezeAsked asked = { area, service_seconds, window_from, window_to, replan, FALSE, now };
 
   if (!check_squeeze (service_seconds, window_from, window_to, error)
       || !hs_van_row_list (hs_book_get_store (book), &vans, error))

@@ -8,6 +8,7 @@
 
 #include "hs-job-op.h"
 
+#include "hs-day-plan.h"
 #include "hs-ident.h"
 #include "hs-job-life.h"
 #include "hs-ops-private.h"
@@ -98,6 +99,9 @@ move_stage (HsBook *book, const char *job_id, HsStage to, const char *reason, Hs
 
   if (!hs_job_row_load (store, job_id, &job, error) || !hs_stage_parse (job->stage, &from, error)
       || !check_move (book, job, from, to, reason, error))
+    return FALSE;
+  if (from == HS_STAGE_PROMISED && (to == HS_STAGE_ROLLING || to == HS_STAGE_ON_SITE)
+      && !hs_day_plan_begin (book, job_id, now, error))
     return FALSE;
   return hs_visit_follow_move (store, job_id, from, to, now, error)
          && hs_job_row_move (store, job_id, to, hs_ops_blank_to_null (reason), error);

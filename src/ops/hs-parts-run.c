@@ -644,7 +644,7 @@ HsPartsRun *
 hs_parts_run_make (HsBook *book, HsDate day, const char *van, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
-  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, NULL, error);
+  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, NULL, HS_INSTANT_NONE, error);
   g_autoptr (HsPartsRun) run = NULL;
   g_autoptr (GPtrArray) ticks = NULL;
   g_autoptr (GPtrArray) stock = NULL;

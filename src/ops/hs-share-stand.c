@@ -246,7 +246,7 @@ hs_share_case_meet (HsShareCase *self, HsBook *book, HsInstant now, GError **err
     {
       HsShareVan *van = g_ptr_array_index (self->vans, v);
       g_autoptr (HsDaySolved) solved
-          = hs_day_solve (book, self->facts->day, van->letter, HS_DAY_STANDING, NULL, error);
+          = hs_day_solve (book, self->facts->day, van->letter, HS_DAY_STANDING, NULL, HS_INSTANT_NONE, error);
 
       if (solved == NULL)
         return FALSE;

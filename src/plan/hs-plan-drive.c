@@ -66,6 +66,13 @@ start_at (const HsFrame *frame, guint i, gint64 arrive, gint64 *ret_start, gint6
   return FALSE;
 }
 
+/* With nothing to stop at, only a van that is out already has to come home. */
+static gboolean
+moves (const HsFrame *frame)
+{
+  return frame->n > 0 || frame->day->under_way;
+}
+
 /* How late the break is, had at home at @home. */
 static gint64
 break_late (const HsFrame *frame, gint64 leave, gint64 home)
@@ -118,7 +125,7 @@ hs_drive_measure (const HsFrame *frame, const guint *order, gint64 leave, int br
         return FALSE;
       time = MAX (time, frame->break_first) + frame->break_seconds;
     }
-  if (frame->n > 0)
+  if (moves (frame))
     time += hs_frame_seconds (frame, at, frame->n + 1);
   if (break_after == HS_PLAN_NO_BREAK && break_late (frame, leave, time) > 0)
     {
@@ -217,7 +224,7 @@ static gint64
 drive_home (HsPlan *plan, const HsFrame *frame, guint at, gint64 time)
 {
   const HsDay *day = frame->day;
-  guint place = hs_day_get_stop (day, frame->stops[at].day_stop)->place;
+  guint place = at < frame->n ? hs_day_get_stop (day, frame->stops[at].day_stop)->place : day->start_place;
   gint64 leg = hs_frame_seconds (frame, at, frame->n + 1);
 
   plan->drive_seconds += (gint32) leg;
@@ -243,7 +250,7 @@ hs_drive_plan (const HsFrame *frame, const guint *order, gint64 leave, int break
       if (break_after == (int) k)
         time = drive_break (plan, frame, time);
     }
-  if (frame->n > 0)
+  if (moves (frame))
     time = drive_home (plan, frame, at, time);
   if (break_after == HS_PLAN_NO_BREAK)
     plan->break_late_seconds = (gint32) break_late (frame, leave, time);

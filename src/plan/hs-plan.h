@@ -82,7 +82,8 @@ typedef struct
  * @stops: (element-type HsPlanStop): the stops in order; without those that cannot be stopped at at all (shut
  *   counters), which stand in @broken
  * @leave_seconds: when to leave
- * @home_seconds: when to be back; with nothing to stop at the van does not move and this is @leave_seconds
+ * @home_seconds: when to be back; with nothing to stop at the van does not move and this is @leave_seconds, unless the
+ *   day is under way
  * @spare_seconds: least slack over all calls; %HS_PLAN_NO_LIMIT if none has a window end
  * @break_after: position in @stops of the stop after which the break is taken; %HS_PLAN_BREAK_FIRST: before the first
  *   (on a day under way); %HS_PLAN_NO_BREAK: none on the road

@@ -23,6 +23,7 @@ typedef struct
   guint call;
   guint order[HS_DAY_MAX_STOPS];
   guint n;
+  gint32 leave;
   gint32 late_before[HS_DAY_MAX_STOPS];
 } HsSqueeze;
 
@@ -171,6 +172,12 @@ round_half_up (gint64 units)
   return sum >= 0 ? sum / HS_COST_UNITS : -((-sum + HS_COST_UNITS - 1) / HS_COST_UNITS);
 }
 
+static gint32
+away_seconds (const HsPlan *plan)
+{
+  return plan->home_seconds - plan->leave_seconds;
+}
+
 static HsSqueezeOffer *
 squeeze_try (const HsSqueeze *squeeze, guint position, int break_after)
 {
@@ -181,7 +188,7 @@ squeeze_try (const HsSqueeze *squeeze, guint position, int break_after)
   memcpy (order, squeeze->order, position * sizeof *order);
   order[position] = squeeze->call;
   memcpy (order + position + 1, squeeze->order + position, (squeeze->n - position) * sizeof *order);
-  plan = hs_plan_drive (squeeze->day, order, squeeze->n + 1, squeeze->before->leave_seconds, break_after);
+  plan = hs_plan_drive (squeeze->day, order, squeeze->n + 1, squeeze->leave, break_after);
   offer->position = position;
   offer->after = position == 0 ? HS_DAY_NO_STOP : (int) order[position - 1];
   offer->after_id = position == 0 ? NULL : g_strdup (hs_day_get_stop (squeeze->day, order[position - 1])->id);
@@ -189,7 +196,7 @@ squeeze_try (const HsSqueeze *squeeze, guint position, int break_after)
   offer->arrive_seconds = hs_plan_get_stop (plan, position)->arrive_seconds;
   offer->start_seconds = hs_plan_get_stop (plan, position)->start_seconds;
   offer->home_seconds = plan->home_seconds;
-  offer->adds_seconds = plan->home_seconds - squeeze->before->home_seconds;
+  offer->adds_seconds = away_seconds (plan) - away_seconds (squeeze->before);
   offer->adds_millimiles = plan->drive_millimiles - squeeze->before->drive_millimiles;
   offer->adds_units = plan->cost_units - squeeze->before->cost_units;
   offer->adds_cents = round_half_up (offer->adds_units);
@@ -231,18 +238,18 @@ squeeze_may_start (HsSqueeze *squeeze, guint position, gint32 start, int break_a
 /* For how many minutes after getting there the call may start, or -1. With the break in one place, a later start makes
  * nothing that follows earlier, so that the starts that break nothing are one stretch. */
 static gint32
-squeeze_free_minutes (HsSqueeze *squeeze, const HsSqueezeOffer *offer, int break_after)
+squeeze_free_minutes (HsSqueeze *squeeze, guint position, gint32 arrive, int break_after)
 {
   gint32 low = 0;
   gint32 high = LATEST_MINUTE;
 
-  if (!squeeze_may_start (squeeze, offer->position, offer->arrive_seconds, break_after))
+  if (!squeeze_may_start (squeeze, position, arrive, break_after))
     return -1;
   while (high - low > 1)
     {
       gint32 middle = low + (high - low) / 2;
 
-      if (squeeze_may_start (squeeze, offer->position, offer->arrive_seconds + middle * 60, break_after))
+      if (squeeze_may_start (squeeze, position, arrive + middle * 60, break_after))
         low = middle;
       else
         high = middle;
@@ -250,16 +257,30 @@ squeeze_free_minutes (HsSqueeze *squeeze, const HsSqueezeOffer *offer, int break
   return low;
 }
 
+/* A van with nothing else to do may leave for it as early as it can. */
+static gint32
+earliest_arrival (HsSqueeze *squeeze, const HsSqueezeOffer *offer)
+{
+  g_autoptr (HsPlan) plan = NULL;
+
+  if (squeeze->n > 0)
+    return offer->arrive_seconds;
+  squeeze->leave = squeeze->day->leave_from_seconds;
+  plan = hs_plan_drive (squeeze->day, &squeeze->call, 1, squeeze->leave, HS_PLAN_NO_BREAK);
+  return hs_plan_get_stop (plan, 0)->arrive_seconds;
+}
+
 static void
 squeeze_find_free (HsSqueeze *squeeze, HsSqueezeOffer *offer)
 {
-  gint32 minutes = squeeze_free_minutes (squeeze, offer, HS_PLAN_NO_BREAK);
+  gint32 arrive = earliest_arrival (squeeze, offer);
+  gint32 minutes = squeeze_free_minutes (squeeze, offer->position, arrive, HS_PLAN_NO_BREAK);
   int first = squeeze->day->under_way ? HS_PLAN_BREAK_FIRST : 0;
 
   for (int k = first; squeeze->day->break_seconds > 0 && k <= (int) squeeze->n; k++)
-    minutes = MAX (minutes, squeeze_free_minutes (squeeze, offer, k));
-  offer->free_from_seconds = minutes < 0 ? -1 : offer->arrive_seconds;
-  offer->free_to_seconds = minutes < 0 ? -1 : offer->arrive_seconds + minutes * 60;
+    minutes = MAX (minutes, squeeze_free_minutes (squeeze, offer->position, arrive, k));
+  offer->free_from_seconds = minutes < 0 ? -1 : arrive;
+  offer->free_to_seconds = minutes < 0 ? -1 : arrive + minutes * 60;
 }
 
 static int
@@ -273,6 +294,21 @@ compare_offers (gconstpointer a, gconstpointer b)
   if (left->adds_units != right->adds_units)
     return left->adds_units < right->adds_units ? -1 : 1;
   return left->position < right->position ? -1 : 1;
+}
+
+/* The leave time of the plan stands; a van with nothing else to do leaves when it is best for the call. */
+static gboolean
+find_leave (HsSqueeze *squeeze, GError **error)
+{
+  g_autoptr (HsPlan) alone = NULL;
+
+  squeeze->leave = squeeze->before->leave_seconds;
+  if (squeeze->n > 0 || squeeze->day->under_way)
+    return TRUE;
+  if (!hs_plan_solve (squeeze->day, NULL, NULL, &alone, error))
+    return FALSE;
+  squeeze->leave = alone->leave_seconds;
+  return TRUE;
 }
 
 static gboolean
@@ -293,7 +329,7 @@ squeeze_begin (HsSqueeze *squeeze, const HsDay *day, const HsPlan *plan, const H
     return FALSE;
   for (guint k = 0; k < squeeze->n; k++)
     squeeze->late_before[squeeze->order[k]] = hs_plan_get_stop (squeeze->before, k)->late_seconds;
-  return TRUE;
+  return find_leave (squeeze, error);
 }
 
 gboolean

@@ -8,7 +8,8 @@
 G_BEGIN_DECLS
 
 /* One more call on a day that is already planned: where it fits, what it adds, and whom it would make late. Leave time
- * and order stay as accepted; hs_squeeze_replan () times the whole day anew instead. */
+ * and order stay as accepted, but a van with nothing else to do leaves when it is best; hs_squeeze_replan () times the
+ * whole day anew instead. */
 
 /**
  * HsSqueezeBreak:
@@ -35,7 +36,7 @@ typedef struct
  * @arrive_seconds: when the van gets to the new call
  * @start_seconds: when its work starts
  * @home_seconds: when the day then ends
- * @adds_seconds: home later by this much
+ * @adds_seconds: away longer by this much
  * @adds_millimiles: miles added, in thousandths; may be below zero on asymmetric tables
  * @adds_cents: cost added, rounded once, half up
  * @adds_units: the same, exact, in 1/3000 of a cent

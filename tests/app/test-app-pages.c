@@ -217,7 +217,7 @@ test_why_this_order (AppBook *book, gconstpointer data)
   GtkWidget *why;
 
   app_book_show (book, "today");
-  plan = hs_day_plan_make (other, hs_ledger_get_today (book->ledger), NULL, NULL);
+  plan = hs_day_plan_make (other, hs_ledger_get_today (book->ledger), NULL, HS_INSTANT_NONE, NULL);
   why = GTK_WIDGET (hs_why_window_present (GTK_WINDOW (book->window), book->ledger, plan));
   app_book_settle (book);
   ASSERT_SAYS (why, "Leave 08:31, home 16:20", "No cheaper order keeps every promise",
@@ -244,7 +244,7 @@ test_why_impossible (AppBook *book, gconstpointer data)
   app_book_show (book, "today");
   for (guint i = 0; i < G_N_ELEMENTS (rules); i++)
     g_assert_true (hs_settings_set (other, rules[i][0], rules[i][1], hs_demo_get_now (), NULL));
-  plan = hs_day_plan_make (other, hs_ledger_get_today (book->ledger), NULL, NULL);
+  plan = hs_day_plan_make (other, hs_ledger_get_today (book->ledger), NULL, HS_INSTANT_NONE, NULL);
   why = GTK_WIDGET (hs_why_window_present (GTK_WINDOW (book->window), book->ledger, plan));
   app_book_settle (book);
   ASSERT_SAYS (why, "This one breaks the least", "A-0022", "4 min late",

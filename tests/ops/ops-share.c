@@ -114,7 +114,7 @@ void
 share_accept_order (OpsTown *town, const char *van)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (HsDayPlan) plan = hs_day_plan_make (town->book, ops_town_day (SHARE_DAY), van, &error);
+  g_autoptr (HsDayPlan) plan = hs_day_plan_make (town->book, ops_town_day (SHARE_DAY), van, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   hs_day_plan_accept (town->book, plan, ops_town_now (town), &error);

@@ -5,7 +5,7 @@
  * A-0025 12:31 to 13:31, A-0024 13:48, A-0026 15:23, home 16:20, and nowhere a wait. So the break begins after A-0023,
  * at 12:15, and all that follows is half an hour later. Hours that belong to one van alone are here too. */
 
-#include "hs-day-going.h"
+#include "hs-day-plan.h"
 
 #include "hs-job-op.h"
 #include "hs-settings-op.h"
@@ -42,7 +42,7 @@ static HsDayPlan *
 make (OpsTown *town)
 {
   g_autoptr (GError) error = NULL;
-  HsDayPlan *plan = hs_day_plan_make (town->book, ops_town_day (DAY), NULL, &error);
+  HsDayPlan *plan = hs_day_plan_make (town->book, ops_town_day (DAY), NULL, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   return plan;
@@ -88,7 +88,7 @@ test_refused (void)
 
   set (town, "break_minutes", "60");
   set (town, "break_to", "12:30");
-  plan = hs_day_plan_make (town->book, ops_town_day (DAY), NULL, &error);
+  plan = hs_day_plan_make (town->book, ops_town_day (DAY), NULL, HS_INSTANT_NONE, &error);
   g_assert_null (plan);
   g_assert_cmpstr (error->message, ==,
                    "A break of 60 min does not fit between break_from and break_to: set one of the three");
@@ -103,6 +103,14 @@ move (OpsTown *town, const char *number, HsStage stage, const char *clock)
 
   hs_job_move_stage (town->book, job, stage, NULL, ops_town_at (town, when), &error);
   g_assert_no_error (error);
+}
+
+static void
+reach_third (OpsTown *town)
+{
+  move (town, "A-0021", HS_STAGE_ON_SITE, "08:49");
+  move (town, "A-0022", HS_STAGE_ON_SITE, "09:55");
+  move (town, "A-0023", HS_STAGE_ON_SITE, "11:00");
 }
 
 static void
@@ -121,7 +129,7 @@ leave (OpsTown *town, const char *number, const char *clock)
   g_assert_true (hs_store_end (store, hs_visit_row_save (store, visit, NULL), NULL));
 }
 
-/* She got to A-0023 at 11:00: when she left it and set out for A-0025 (NULL: not yet), what the clock shows, when the
+/* A-0021 and A-0022 are done, and she got to A-0023 at 11:00: when she left it and set out for A-0025 (NULL: not yet), what the clock shows, when the
  * break begins (NULL: none on the road), when A-0025 starts and the day ends. */
 static const struct
 {
@@ -158,13 +166,13 @@ test_going (void)
       g_autofree char *now = g_strconcat (DAY "T", days[i].now, NULL);
 
       g_assert_true (hs_day_plan_accept (town->book, plan, ops_town_now (town), &error));
-      move (town, "A-0023", HS_STAGE_ON_SITE, "11:00");
+      reach_third (town);
       if (days[i].left != NULL)
         leave (town, "A-0023", days[i].left);
       if (days[i].rolling != NULL)
         move (town, "A-0025", HS_STAGE_ROLLING, days[i].rolling);
       g_clear_pointer (&plan, hs_day_plan_free);
-      plan = hs_day_plan_going (town->book, ops_town_day (DAY), NULL, ops_town_at (town, now), &error);
+      plan = hs_day_plan_standing (town->book, ops_town_day (DAY), NULL, ops_town_at (town, now), &error);
       g_assert_no_error (error);
       g_test_message ("%u: at %s", i, days[i].now);
       if (days[i].break_from != NULL)
@@ -186,9 +194,9 @@ test_broken (void)
   const HsBrokenPromise *broken;
 
   g_assert_true (hs_day_plan_accept (town->book, plan, ops_town_now (town), &error));
-  move (town, "A-0023", HS_STAGE_ON_SITE, "11:00");
+  reach_third (town);
   g_clear_pointer (&plan, hs_day_plan_free);
-  plan = hs_day_plan_going (town->book, ops_town_day (DAY), NULL, ops_town_at (town, DAY "T13:10"), &error);
+  plan = hs_day_plan_standing (town->book, ops_town_day (DAY), NULL, ops_town_at (town, DAY "T13:10"), &error);
   g_assert_no_error (error);
   g_assert_cmpint (plan->status, ==, HS_PLAN_IMPOSSIBLE);
   g_assert_cmpuint (plan->broken->len, ==, 1);

@@ -22,7 +22,7 @@ static HsDayPlan *
 make (OpsTown *town)
 {
   g_autoptr (GError) error = NULL;
-  HsDayPlan *plan = hs_day_plan_make (town->book, ops_town_day (DAY), NULL, &error);
+  HsDayPlan *plan = hs_day_plan_make (town->book, ops_town_day (DAY), NULL, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   return plan;
@@ -32,7 +32,7 @@ static HsDaySolved *
 solve (OpsTown *town, HsDaySolveHow how)
 {
   g_autoptr (GError) error = NULL;
-  HsDaySolved *solved = hs_day_solve (town->book, ops_town_day (DAY), NULL, how, NULL, &error);
+  HsDaySolved *solved = hs_day_solve (town->book, ops_town_day (DAY), NULL, how, NULL, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   return solved;
@@ -90,7 +90,7 @@ test_way_and_price (void)
       ops_town_add (town, "prices", prices);
       ops_town_add (town, "jobs", jobs);
       ops_town_add (town, "needs", NEEDS "A-0001,PAD-3316,1,,\n");
-      plan = hs_day_plan_make (town->book, ops_town_day (rows[i].day), NULL, &error);
+      plan = hs_day_plan_make (town->book, ops_town_day (rows[i].day), NULL, HS_INSTANT_NONE, &error);
       g_assert_no_error (error);
       g_test_message ("%s for %s", rows[i].price, rows[i].day);
       g_assert_cmpint (plan->status, ==, HS_PLAN_OPTIMAL);

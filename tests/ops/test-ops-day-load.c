@@ -270,7 +270,7 @@ static HsDaySolved *
 solve (OpsTown *town, HsDaySolveHow how)
 {
   g_autoptr (GError) error = NULL;
-  HsDaySolved *solved = hs_day_solve (town->book, ops_town_day (MORNING), NULL, how, NULL, &error);
+  HsDaySolved *solved = hs_day_solve (town->book, ops_town_day (MORNING), NULL, how, NULL, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   return solved;
@@ -280,7 +280,7 @@ static void
 accept (OpsTown *town)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (HsDayPlan) plan = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, &error);
+  g_autoptr (HsDayPlan) plan = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   g_assert_true (hs_day_plan_accept (town->book, plan, ops_town_now (town), &error));
@@ -346,7 +346,7 @@ test_fresh (void)
   g_assert_false (fresh->accepted);
   g_assert_nonnull (fresh->standing);
   g_assert_cmpuint (fresh->standing->rows->len, ==, 8);
-  other = hs_day_solve (town->book, ops_town_day ("2026-03-11"), NULL, HS_DAY_STANDING, NULL, &error);
+  other = hs_day_solve (town->book, ops_town_day ("2026-03-11"), NULL, HS_DAY_STANDING, NULL, HS_INSTANT_NONE, &error);
   g_assert_no_error (error);
   g_assert_null (other->standing);
   g_assert_cmpuint (other->plan->stops->len, ==, 0);

@@ -20,7 +20,7 @@ static GPtrArray *
 ask (OpsTown *town)
 {
   g_autoptr (GError) error = NULL;
-  GPtrArray *others = hs_day_others (town->book, ops_town_day (DAY), NULL, &error);
+  GPtrArray *others = hs_day_others (town->book, ops_town_day (DAY), NULL, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   return others;
@@ -133,7 +133,7 @@ test_empty (void)
   g_autoptr (GError) error = NULL;
 
   g_assert_cmpuint (others->len, ==, 0);
-  g_assert_null (hs_day_others (town->book, ops_town_day (DAY), "Z", &error));
+  g_assert_null (hs_day_others (town->book, ops_town_day (DAY), "Z", HS_INSTANT_NONE, &error));
   g_assert_nonnull (error);
 }
 

@@ -21,7 +21,7 @@ static HsDayPlan *
 make (OpsTown *town, const char *day, const char *van)
 {
   g_autoptr (GError) error = NULL;
-  HsDayPlan *plan = hs_day_plan_make (town->book, ops_town_day (day), van, &error);
+  HsDayPlan *plan = hs_day_plan_make (town->book, ops_town_day (day), van, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   return plan;
@@ -31,7 +31,7 @@ static HsDayPlan *
 standing (OpsTown *town, const char *day)
 {
   g_autoptr (GError) error = NULL;
-  HsDayPlan *plan = hs_day_plan_standing (town->book, ops_town_day (day), NULL, &error);
+  HsDayPlan *plan = hs_day_plan_standing (town->book, ops_town_day (day), NULL, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   return plan;
@@ -362,7 +362,7 @@ test_two_vans (void)
   g_assert_cmpstr (second->van, ==, "B");
   g_assert_cmpstr (first->next_van, ==, "B");
   g_assert_cmpstr (second->next_van, ==, "A");
-  none = hs_day_plan_make (town->book, ops_town_day (MORNING), "C", &error);
+  none = hs_day_plan_make (town->book, ops_town_day (MORNING), "C", HS_INSTANT_NONE, &error);
   g_assert_null (none);
   g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_NOT_FOUND);
 }
@@ -451,7 +451,7 @@ test_settings (void)
   g_assert_cmpint (late->status, ==, HS_PLAN_IMPOSSIBLE);
   g_assert_nonnull (find_broken (late, "home"));
   ops_town_set (town, "leave_to", "07:00");
-  none = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, &error);
+  none = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, HS_INSTANT_NONE, &error);
   g_assert_null (none);
   g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
   g_assert_nonnull (strstr (error->message, "leave_from"));

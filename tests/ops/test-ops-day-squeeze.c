@@ -16,7 +16,7 @@ squeeze (OpsTown *town, const char *area, int minutes, int from, int to, gboolea
 {
   g_autoptr (GError) error = NULL;
   GPtrArray *offers = hs_day_squeeze (town->book, ops_town_day (MORNING), NULL, area, 60 * minutes, from, to, replan,
-                                      &error);
+                                      HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   return offers;
@@ -109,7 +109,7 @@ test_on_standing (void)
   g_autoptr (GError) error = NULL;
 
   ops_town_add_morning (town);
-  plan = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, &error);
+  plan = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, HS_INSTANT_NONE, &error);
   g_assert_no_error (error);
   plan->leave -= 5 * 60;
   g_assert_true (hs_day_plan_accept (town->book, plan, ops_town_now (town), &error));
@@ -166,7 +166,7 @@ test_each_van (void)
     {
       g_autoptr (GError) error = NULL;
       g_autoptr (GPtrArray) offers = hs_day_squeeze (town->book, ops_town_day (MORNING), rows[i].van, "O", 40 * 60, 540,
-                                                     1020, FALSE, &error);
+                                                     1020, FALSE, HS_INSTANT_NONE, &error);
       guint a = 0;
       guint b = 0;
 
@@ -222,7 +222,7 @@ test_refused (void)
       g_autoptr (GError) error = NULL;
 
       g_assert_null (hs_day_squeeze (town->book, ops_town_day (MORNING), NULL, rows[i].area, 60 * rows[i].minutes,
-                                     rows[i].from, rows[i].to, FALSE, &error));
+                                     rows[i].from, rows[i].to, FALSE, HS_INSTANT_NONE, &error));
       g_assert_error (error, HS_OPS_ERROR, rows[i].code);
       g_assert_nonnull (strstr (error->message, rows[i].words));
     }

@@ -389,7 +389,7 @@ test_invented (void)
       Best best = try_all (&morning);
       g_autoptr (OpsTown) town = book_of (&morning);
       g_autoptr (GError) error = NULL;
-      g_autoptr (HsDayPlan) plan = hs_day_plan_make (town->book, ops_town_day (DAY), NULL, &error);
+      g_autoptr (HsDayPlan) plan = hs_day_plan_make (town->book, ops_town_day (DAY), NULL, HS_INSTANT_NONE, &error);
 
       g_assert_no_error (error);
       g_test_message ("morning %u: %d stops, %s", number, morning.n_stops, best.found ? "can be kept" : "cannot");

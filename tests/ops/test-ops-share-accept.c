@@ -4,7 +4,7 @@
 /* Letting a shared day stand, what is refused, and taking it back. The day is that of two calls at nine of van A, one
  * at Quayside and one at Highcroft, and one of van B at Highcroft at 09:35: shared, van B takes A-0002. */
 
-#include "hs-day-going.h"
+#include "hs-day-plan.h"
 #include "hs-job-op.h"
 #include "hs-job-row.h"
 #include "hs-log-row.h"
@@ -59,7 +59,7 @@ static char *
 standing (OpsTown *town, const char *van)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (HsDayPlan) plan = hs_day_plan_standing (town->book, ops_town_day (SHARE_DAY), van, &error);
+  g_autoptr (HsDayPlan) plan = hs_day_plan_standing (town->book, ops_town_day (SHARE_DAY), van, HS_INSTANT_NONE, &error);
   GString *text = g_string_new (NULL);
   int leave, home;
 
@@ -184,7 +184,7 @@ test_under_way (void)
   g_assert_no_error (error);
   assert_van (town, "A-0001", "A");
   assert_van (town, "A-0002", "B");
-  going = hs_day_plan_going (town->book, ops_town_day (SHARE_DAY), "A", now, &error);
+  going = hs_day_plan_standing (town->book, ops_town_day (SHARE_DAY), "A", now, &error);
   g_assert_no_error (error);
   g_assert_true (going->accepted);
   g_assert_cmpuint (going->stops->len, ==, 1);

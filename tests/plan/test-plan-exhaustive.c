@@ -278,6 +278,12 @@ try_leaves (Trial *trial)
           continue;
         }
       way.home = leave;
+      if (day->under_way)
+        {
+          way.drive = leg_seconds (day, day->start_place, day->end_place);
+          way.millimiles = leg_millimiles (day, day->start_place, day->end_place);
+          way.home = leave + way.drive;
+        }
       trial->best = way;
       return;
     }
