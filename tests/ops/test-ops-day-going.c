@@ -171,6 +171,200 @@ test_not_going (void)
   g_assert_nonnull (error);
 }
 
+static const HsPlannedStop *
+find_stop (const HsDayPlan *plan, const char *id)
+{
+  for (guint i = 0; i < plan->stops->len; i++)
+    if (g_str_equal (((const HsPlannedStop *) g_ptr_array_index (plan->stops, i))->id, id))
+      return g_ptr_array_index (plan->stops, i);
+  g_assert_not_reached ();
+}
+
+/* The ids of the stops, the first letters of a counter's name. */
+static char *
+order_of (const HsDayPlan *plan)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < plan->stops->len; i++)
+    {
+      const HsPlannedStop *stop = g_ptr_array_index (plan->stops, i);
+
+      g_string_append_printf (text, "%s%.6s", i > 0 ? " " : "", stop->id);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* Before and after Larch opens at 08:00: on the way to A-0021 it is still ahead. */
+static void
+test_rolling (void)
+{
+  static const struct
+  {
+    const char *rolling;
+    const char *now;
+    const char *counter;
+    const char *first;
+    const char *home;
+  } rows[] = {
+    /* There at 06:52, and nothing to do until 08:00. */
+    { "06:45", "06:46", "06:52", "08:11", "16:20" },
+    { "08:31", "08:32", "08:38", "08:49", "16:20" },
+    /* She should be at A-0021 at 08:49 and is not: all is 6 min later. */
+    { "08:31", "08:55", "08:44", "08:55", "16:26" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (OpsTown) town = accepted_morning ();
+      g_autoptr (HsDayPlan) plan = NULL;
+
+      move (town, &(Move){ "A-0021", HS_STAGE_ROLLING, rows[i].rolling });
+      plan = going (town, rows[i].now);
+      ops_town_assert_clock (town, stop_at (plan, 0)->arrive, rows[i].counter);
+      ops_town_assert_clock (town, stop_at (plan, 1)->start, rows[i].first);
+      ops_town_assert_clock (town, plan->home, rows[i].home);
+      ops_town_assert_clock (town, plan->leave, rows[i].rolling);
+    }
+}
+
+/* Reached before Larch opened: the starter is missing, and Larch is still ahead. */
+static void
+test_shut (void)
+{
+  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (HsDayPlan) plan = NULL;
+  g_autofree char *order = NULL;
+  const HsBrokenPromise *broken;
+
+  move (town, &(Move){ "A-0021", HS_STAGE_ROLLING, "07:30" });
+  move (town, &(Move){ "A-0021", HS_STAGE_ON_SITE, "07:40" });
+  plan = going (town, "07:45");
+  order = order_of (plan);
+  g_assert_true (g_str_has_prefix (order, "A-0021 Larch "));
+  g_assert_cmpuint (plan->broken->len, ==, 1);
+  broken = g_ptr_array_index (plan->broken, 0);
+  g_assert_cmpstr (broken->id, ==, "A-0021");
+  g_assert_nonnull (strstr (broken->why, "was not picked up: Larch & Weir Auto Electrical was still shut"));
+}
+
+/* A-0022 is taken before A-0021: that is still ahead, and so is its counter no more, for it lay before A-0022. */
+static void
+test_passed_over (void)
+{
+  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (HsDayPlan) plan = NULL;
+  g_autofree char *order = NULL;
+
+  move (town, &(Move){ "A-0022", HS_STAGE_ROLLING, "08:40" });
+  move (town, &(Move){ "A-0022", HS_STAGE_ON_SITE, "08:55" });
+  plan = going (town, "09:00");
+  order = order_of (plan);
+  g_assert_true (g_str_has_prefix (order, "Larch  A-0022 A-0021 Kingpo A-0023 "));
+  /* 40 min there, 6 min to Old Market. */
+  ops_town_assert_clock (town, find_stop (plan, "A-0021")->start, "09:41");
+}
+
+static HsDayPlan *
+anew (OpsTown *town, const char *clock)
+{
+  g_autofree char *when = g_strconcat (DAY "T", clock, NULL);
+  g_autoptr (GError) error = NULL;
+  HsDayPlan *plan = hs_day_plan_make (town->book, ops_town_day (DAY), NULL, ops_town_at (town, when), &error);
+
+  g_assert_no_error (error);
+  return plan;
+}
+
+/* Planned anew at ten, at A-0021 and an hour late: it starts from there, and what is done stays. Accepting it changes
+ * nothing of that. */
+static void
+test_anew (void)
+{
+  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (HsDayPlan) plan = NULL;
+  g_autoptr (HsDayPlan) after = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *order = NULL;
+  g_autofree char *kept = NULL;
+
+  move (town, &(Move){ "A-0021", HS_STAGE_ON_SITE, "09:50" });
+  plan = anew (town, "10:00");
+  g_assert_false (plan->accepted);
+  order = order_of (plan);
+  g_assert_true (g_str_has_prefix (order, "Larch  A-0021 "));
+  ops_town_assert_clock (town, stop_at (plan, 1)->arrive, "09:50");
+  /* Done there at 10:50, and A-0022 was promised by 10:30. */
+  g_assert_cmpint (stop_at (plan, 2)->arrive, >, stop_at (plan, 1)->depart);
+  g_assert_cmpint (plan->status, ==, HS_PLAN_IMPOSSIBLE);
+  g_assert_cmpstr (((HsBrokenPromise *) g_ptr_array_index (plan->broken, 0))->id, ==, "A-0022");
+  g_assert_true (hs_day_plan_accept (town->book, plan, ops_town_now (town), &error));
+  after = going (town, "10:00");
+  kept = order_of (after);
+  g_assert_true (after->accepted);
+  g_assert_cmpstr (kept, ==, order);
+  g_assert_cmpint (after->home, ==, plan->home);
+}
+
+/* Nobody has accepted anything, and it is 09:20: the day starts now. A-0021 is then reached at 09:38. */
+static void
+test_late_and_unplanned (void)
+{
+  g_autoptr (OpsTown) town = ops_town_new ();
+  g_autoptr (HsDayPlan) plan = NULL;
+  g_autoptr (HsDayPlan) early = NULL;
+
+  ops_town_add_morning (town);
+  early = going (town, "06:45");
+  ops_town_assert_clock (town, early->leave, "08:31");
+  plan = going (town, "09:20");
+  g_assert_false (plan->accepted);
+  ops_town_assert_clock (town, plan->leave, "09:20");
+  ops_town_assert_clock (town, find_stop (plan, "A-0021")->start, "09:38");
+  g_assert_cmpint (plan->status, ==, HS_PLAN_IMPOSSIBLE);
+  g_assert_nonnull (strstr (((HsBrokenPromise *) g_ptr_array_index (plan->broken, 0))->why, "; ring "));
+}
+
+/* The first call that begins fixes the plan, so that nothing of the day is lost. */
+static void
+test_fixed (void)
+{
+  g_autoptr (OpsTown) town = ops_town_new ();
+  g_autoptr (HsDayPlan) plan = NULL;
+  g_autofree char *order = NULL;
+
+  ops_town_add_morning (town);
+  move (town, &(Move){ "A-0021", HS_STAGE_ROLLING, "08:31" });
+  plan = going (town, "08:33");
+  g_assert_true (plan->accepted);
+  order = order_of (plan);
+  g_assert_cmpstr (order, ==, "Larch  A-0021 A-0022 Kingpo A-0023 A-0025 A-0024 A-0026");
+  ops_town_assert_clock (town, plan->home, "16:20");
+}
+
+/* One more call while she is at A-0021: no offer is before what has begun, nor before 09:49. */
+static void
+test_squeezed (void)
+{
+  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (GPtrArray) offers = NULL;
+  g_autoptr (GError) error = NULL;
+
+  move (town, &(Move){ "A-0021", HS_STAGE_ON_SITE, "08:49" });
+  offers = hs_day_squeeze (town->book, ops_town_day (DAY), NULL, "O", 40 * 60, 8 * 60, 17 * 60, FALSE,
+                           ops_town_at (town, DAY "T09:00"), &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (offers->len, ==, 7);
+  for (guint i = 0; i < offers->len; i++)
+    {
+      const HsOffer *offer = g_ptr_array_index (offers, i);
+
+      g_assert_cmpint (offer->start, >=, ops_town_at (town, DAY "T09:49"));
+      g_assert_true (offer->free_from == HS_INSTANT_NONE || offer->free_from <= offer->free_to);
+      g_assert_true (offer->free_to == HS_INSTANT_NONE || offer->free_to <= ops_town_at (town, "2026-03-11T00:00"));
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -179,5 +373,12 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-going/ring", test_ring);
   g_test_add_func ("/ops/day-going/past", test_past);
   g_test_add_func ("/ops/day-going/not-going", test_not_going);
+  g_test_add_func ("/ops/day-going/rolling", test_rolling);
+  g_test_add_func ("/ops/day-going/shut", test_shut);
+  g_test_add_func ("/ops/day-going/passed-over", test_passed_over);
+  g_test_add_func ("/ops/day-going/anew", test_anew);
+  g_test_add_func ("/ops/day-going/late-and-unplanned", test_late_and_unplanned);
+  g_test_add_func ("/ops/day-going/fixed", test_fixed);
+  g_test_add_func ("/ops/day-going/squeezed", test_squeezed);
   return g_test_run ();
 }

@@ -280,6 +280,48 @@ test_free_minutes (void)
   g_assert_cmpuint (seen[TRUE], >, 100);
 }
 
+/* A van that stays at home leaves for the call when it is best: at 08:50 for 09:00, away for 50 min. It could be there
+ * from 07:40 on, ten minutes after it may leave. One that is out has only to go on from where it is. */
+static void
+test_idle (void)
+{
+  g_autoptr (HsDay) day = hs_day_new (2);
+  g_autoptr (HsPlan) plan = NULL;
+  g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (HsDaySpan));
+  HsDaySpan span = { CLOCK (9, 0), CLOCK (17, 0) };
+  HsDayStop call = { (char *) "C", HS_DAY_STOP_CALL, 1, 30 * 60, FALSE, spans, 0, 0 };
+  g_autoptr (GPtrArray) offers = NULL;
+  const HsSqueezeOffer *offer;
+
+  hs_day_set_leg (day, 0, 1, 600, 5000);
+  hs_day_set_leg (day, 1, 0, 600, 5000);
+  day->leave_from_seconds = CLOCK (7, 30);
+  day->leave_to_seconds = CLOCK (9, 30);
+  day->minute_cents = 100;
+  g_array_append_val (spans, span);
+  g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
+  g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+  g_assert_cmpuint (offers->len, ==, 1);
+  offer = get_offer (offers, 0);
+  g_assert_cmpint (offer->start_seconds, ==, CLOCK (9, 0));
+  g_assert_cmpint (offer->adds_seconds, ==, 50 * 60);
+  g_assert_cmpint (offer->adds_cents, ==, 5000);
+  g_assert_cmpint (offer->free_from_seconds, ==, CLOCK (7, 40));
+  g_clear_pointer (&offers, g_ptr_array_unref);
+  g_clear_pointer (&plan, hs_plan_free);
+
+  day->under_way = TRUE;
+  day->start_place = 1;
+  day->leave_from_seconds = day->leave_to_seconds = CLOCK (10, 0);
+  g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
+  g_assert_cmpint (plan->home_seconds, ==, CLOCK (10, 10));
+  g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+  offer = get_offer (offers, 0);
+  g_assert_cmpint (offer->start_seconds, ==, CLOCK (10, 0));
+  g_assert_cmpint (offer->adds_seconds, ==, 30 * 60);
+  g_assert_cmpint (offer->free_from_seconds, ==, CLOCK (10, 0));
+}
+
 static void
 test_refused (void)
 {
@@ -345,6 +387,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/squeeze/driven-again", test_driven_again);
   g_test_add_func ("/plan/squeeze/free", test_free);
   g_test_add_func ("/plan/squeeze/free-minutes", test_free_minutes);
+  g_test_add_func ("/plan/squeeze/idle", test_idle);
   g_test_add_func ("/plan/squeeze/refused", test_refused);
   g_test_add_func ("/plan/squeeze/empty-day", test_empty_day);
   return g_test_run ();
