@@ -21,7 +21,7 @@ static HsDayPlan *
 make (OpsTown *town)
 {
   g_autoptr (GError) error = NULL;
-  HsDayPlan *plan = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, &error);
+  HsDayPlan *plan = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   return plan;
