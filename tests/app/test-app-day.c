@@ -200,7 +200,8 @@ static gboolean
 is_locked (AppBook *book, guint index)
 {
   g_autoptr (HsBook) other = open_beside (book);
-  g_autoptr (HsDayPlan) plan = hs_day_plan_standing (other, hs_ledger_get_today (book->ledger), NULL, NULL);
+  g_autoptr (HsDayPlan) plan
+      = hs_day_plan_standing (other, hs_ledger_get_today (book->ledger), NULL, HS_INSTANT_NONE, NULL);
 
   g_assert_nonnull (plan);
   return ((const HsPlannedStop *) g_ptr_array_index (plan->stops, index))->locked;
@@ -436,7 +437,8 @@ test_offer_is_taken_as_it_stands (AppBook *book, gconstpointer data)
 {
   HsDate today = hs_ledger_get_today (book->ledger);
   g_autoptr (HsBook) other = open_beside (book);
-  g_autoptr (GPtrArray) offers = hs_day_squeeze (other, today, NULL, "O", 40 * 60, 9 * 60, 17 * 60, FALSE, NULL);
+  g_autoptr (GPtrArray) offers
+      = hs_day_squeeze (other, today, NULL, "O", 40 * 60, 9 * 60, 17 * 60, FALSE, HS_INSTANT_NONE, NULL);
   guint n_free = 0, n_broken = 0, n_b = 0;
   HsInstant morning = hs_instant_from_local (hs_ledger_get_zone (book->ledger), today, 9 * 60);
   HsInstant evening = hs_instant_from_local (hs_ledger_get_zone (book->ledger), today, 17 * 60);

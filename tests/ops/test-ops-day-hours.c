@@ -471,7 +471,7 @@ test_book (void)
   ops_town_add (town, "jobs",
                 "number,customer_phone,words,kind,stage,area,day,window_from,window_to,minutes\n"
                 "A-0001,555-0121,a,repair,promised,Q,2026-03-10,08:30,10:30,30\n");
-  plan = hs_day_plan_make (town->book, day, NULL, &error);
+  plan = hs_day_plan_make (town->book, day, NULL, HS_INSTANT_NONE, &error);
   g_assert_no_error (error);
   stop = g_ptr_array_index (plan->stops, 0);
   g_assert_cmpint (stop->drive_seconds, ==, 31 * 60);
@@ -480,7 +480,7 @@ test_book (void)
   g_assert_cmpint (plan->status, ==, HS_PLAN_BEST_FOUND);
   hs_day_plan_accept (town->book, plan, ops_town_now (town), &error);
   g_assert_no_error (error);
-  standing = hs_day_plan_standing (town->book, day, NULL, &error);
+  standing = hs_day_plan_standing (town->book, day, NULL, HS_INSTANT_NONE, &error);
   g_assert_no_error (error);
   g_assert_true (standing->accepted);
   g_assert_cmpint (standing->leave, ==, plan->leave);

@@ -44,7 +44,7 @@ static HsDayPlan *
 make (OpsTown *town)
 {
   g_autoptr (GError) error = NULL;
-  HsDayPlan *plan = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, &error);
+  HsDayPlan *plan = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   return plan;
@@ -237,7 +237,7 @@ test_places (void)
   ops_town_add (town, "jobs", JOBS "A-0001,555-0150,a,repair,promised,Y," MORNING ",07:00,16:00,30\n"
                                    "A-0002,555-0151,b,repair,promised,Y," MORNING ",07:00,16:00,30\n"
                                    "A-0003,555-0152,c,repair,promised,Y," MORNING ",07:00,16:00,30\n");
-  solved = hs_day_solve (town->book, ops_town_day (MORNING), NULL, HS_DAY_FRESH, NULL, &error);
+  solved = hs_day_solve (town->book, ops_town_day (MORNING), NULL, HS_DAY_FRESH, NULL, HS_INSTANT_NONE, &error);
   g_assert_no_error (error);
   g_assert_cmpuint (solved->build->places->len, ==, 3);
   g_assert_cmpint (hs_day_build_place (solved->build, "Y"), >=, 0);
