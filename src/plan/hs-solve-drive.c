@@ -5,8 +5,6 @@
 
 #include "hs-solve-drive.h"
 
-#include "hs-solve-exact.h"
-
 #include <string.h>
 
 #define MAX_WAYS 64
@@ -146,11 +144,11 @@ serve_call (Drive *drive, guint call)
   return drive->n_ways > 0;
 }
 
-/* The counters that sell what the calls need and the van does not have for all of them. */
+/* The counters that sell what the calls need and the van does not have for all of them, and short cuts. */
 static guint32
 find_useful (const HsSolveFrame *frame, guint van, const guint8 *calls, guint n_calls)
 {
-  guint32 useful = 0;
+  guint32 useful = frame->short_cuts;
 
   for (guint i = 0; i < n_calls; i++)
     for (guint k = 0; k < frame->nodes[calls[i]].n_needs; k++)
@@ -220,7 +218,7 @@ drive_home (Drive *drive, HsClose *ret_close)
   HsClose close;
   int best = -1;
 
-  drive->useful = 0;
+  drive->useful = drive->frame->short_cuts;
   spread_ways (drive);
   for (guint i = 0; i < drive->n_ways; i++)
     if (hs_step_close (drive->frame, drive->terms, &drive->ways[i].step, &close)
@@ -240,7 +238,7 @@ hs_solve_drive (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van,
   g_autoptr (GArray) trails = ret_drive != NULL ? g_array_new (FALSE, FALSE, sizeof (Trail)) : NULL;
   int best;
 
-  drive.useful = find_useful (frame, van, calls, n_calls);
+  drive.useful = ret_drive != NULL ? hs_solve_drive_useful (frame, van) : find_useful (frame, van, calls, n_calls);
   drive.most = ret_drive != NULL ? MAX_WAYS : FEW_WAYS;
   drive.trails = trails;
   drive_begin (&drive, van);
@@ -283,4 +281,61 @@ hs_solve_drive_insert (const HsSolveFrame *frame, const HsSolveTerms *terms, gui
           return;
         }
     }
+}
+
+guint32
+hs_solve_drive_useful (const HsSolveFrame *frame, guint van)
+{
+  guint8 calls[HS_PROBLEM_MAX_CALLS];
+  guint n_calls = 0;
+
+  if (hs_problem_get_van (frame->problem, van)->break_seconds > 0)
+    return (1u << frame->n_counters) - 1;
+  for (guint i = 0; i < frame->n_calls; i++)
+    if ((frame->nodes[i].vans >> van & 1) != 0)
+      calls[n_calls++] = (guint8) i;
+  return find_useful (frame, van, calls, n_calls);
+}
+
+void
+hs_solve_orders_read (const HsSolveFrame *frame, const HsPath *path, HsOrders *ret_orders)
+{
+  guint van = 0;
+
+  memset (ret_orders->n, 0, sizeof ret_orders->n);
+  for (guint i = 0; i < path->n_stops; i++)
+    if (path->stops[i] == HS_PATH_CLOSE)
+      van++;
+    else if (path->stops[i] < frame->n_calls)
+      ret_orders->calls[van][ret_orders->n[van]++] = path->stops[i];
+}
+
+gboolean
+hs_solve_orders_write (const HsSolveFrame *frame, const HsSolveTerms *terms, const HsOrders *orders, HsPath *path,
+                       HsScore *score)
+{
+  *score = (HsScore){ 0 };
+  memset (path, 0, sizeof *path);
+  for (guint v = 0; v < frame->n_vans; v++)
+    {
+      HsClose close;
+      HsDrive drive = { 0 };
+
+      if (v > 0)
+        path->stops[path->n_stops++] = HS_PATH_CLOSE;
+      if (orders->n[v] == 0)
+        continue;
+      if (!hs_solve_drive (frame, terms, v, orders->calls[v], orders->n[v], &close, &drive))
+        return FALSE;
+      memcpy (&path->stops[path->n_stops], drive.stops, drive.n_stops);
+      path->n_stops += drive.n_stops;
+      path->leave[v] = close.leave;
+      path->home[v] = close.home;
+      score->missed += close.broken;
+      score->late += close.late;
+      score->units += close.units;
+      score->homes += close.home;
+      score->leaves += close.leave;
+    }
+  return TRUE;
 }

@@ -3,7 +3,7 @@
 
 #pragma once
 
-#include "hs-solve-step.h"
+#include "hs-solve-exact.h"
 
 G_BEGIN_DECLS
 
@@ -21,7 +21,8 @@ typedef struct
 } HsDrive;
 
 /* FALSE if the order can't be driven under @terms. Keeps up to 64 ways at a time, so that with very many counters it
- * may miss the very best one, but what it gives can be driven. @ret_drive may be %NULL; then it is up to 8 ways. */
+ * may miss the very best one, but what it gives can be driven. @ret_drive may be %NULL; then it is up to 8 ways, and
+ * only counters that sell something needed or shorten a way. */
 gboolean hs_solve_drive (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, const guint8 *calls,
                          guint n_calls, HsClose *ret_close, HsDrive *ret_drive);
 
@@ -39,5 +40,22 @@ typedef struct
  * n_calls + 1; hs_solve_drive () may find lower costs. */
 void hs_solve_drive_insert (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, const guint8 *calls,
                             guint n_calls, guint call, guint first, guint last, HsInsert *ret_inserts);
+
+/* The counters at which it may be of use to @van to stop: those that sell what calls need that it may serve and has not
+ * on board for all of them, those by way of which some leg is shorter, and, where a break is to be had, all. */
+guint32 hs_solve_drive_useful (const HsSolveFrame *frame, guint van);
+
+/** HsOrders: who serves what in which order. */
+typedef struct
+{
+  guint n[HS_PROBLEM_MAX_VANS];
+  guint8 calls[HS_PROBLEM_MAX_VANS][HS_PROBLEM_MAX_CALLS];
+} HsOrders;
+
+void hs_solve_orders_read (const HsSolveFrame *frame, const HsPath *path, HsOrders *ret_orders);
+
+/* Drives them all. FALSE, with @path and @score spoiled, if one can't be driven under @terms. */
+gboolean hs_solve_orders_write (const HsSolveFrame *frame, const HsSolveTerms *terms, const HsOrders *orders,
+                                HsPath *path, HsScore *score);
 
 G_END_DECLS

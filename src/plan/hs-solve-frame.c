@@ -130,6 +130,29 @@ fill_legs (HsSolveFrame *frame)
       }
 }
 
+/* Whether a stop at node @at is a short cut somewhere, in time or in miles. */
+static gboolean
+is_short_cut (const HsSolveFrame *frame, guint at)
+{
+  for (guint i = 0; i < frame->dim; i++)
+    for (guint j = 0; j < frame->dim; j++)
+      if (i != at && j != at
+          && (hs_solve_frame_seconds (frame, i, at) + frame->nodes[at].service + hs_solve_frame_seconds (frame, at, j)
+                  < hs_solve_frame_seconds (frame, i, j)
+              || hs_solve_frame_units (frame, i, at) + hs_solve_frame_units (frame, at, j)
+                     < hs_solve_frame_units (frame, i, j)))
+        return TRUE;
+  return FALSE;
+}
+
+static void
+fill_short_cuts (HsSolveFrame *frame)
+{
+  for (guint c = 0; c < frame->n_counters; c++)
+    if (is_short_cut (frame, frame->n_calls + c))
+      frame->short_cuts |= 1u << c;
+}
+
 static void
 fill_sellers (HsSolveFrame *frame, HsPart *part, guint index)
 {
@@ -220,6 +243,7 @@ hs_solve_frame_new (const HsProblem *problem, const guint *calls, guint n_calls)
   for (guint c = 0; c < frame->n_counters; c++)
     fill_counter (frame, &frame->nodes[n_calls + c], c);
   fill_legs (frame);
+  fill_short_cuts (frame);
   fill_parts (frame);
   hs_solve_frame_trim (frame, 0);
   return frame;

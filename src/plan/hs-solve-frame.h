@@ -54,6 +54,7 @@ typedef struct
   guint64 mask[HS_PROBLEM_MAX_VANS];
 } HsPart;
 
+/* @short_cuts: the counters by way of which some leg is shorter, in time or in miles */
 typedef struct
 {
   const HsProblem *problem;
@@ -69,6 +70,7 @@ typedef struct
   gint32 *reach;
   gint64 second_units;
   gint32 spare;
+  guint32 short_cuts;
   gboolean countable;
 } HsSolveFrame;
 

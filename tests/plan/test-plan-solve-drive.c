@@ -55,6 +55,9 @@ static const struct
     HS_SOLVE_TERMS_STRICT, "A B", NULL, "", "", 0, 0 },
   { LINE4 "van a 0 0 08:00-17:00 break 30 11:30-13:30; call A 1 60 10:50-10:50; call B 2 50 12:00-12:00",
     HS_SOLVE_TERMS_STRICT, "A B", "A B break", "10:40", "13:40", 18000, 0 },
+  /* A counter that sells nothing of use is a short cut. */
+  { "minutes 0 60 10 / 60 0 60 / 10 10 0; cost 100 0; " VAN "call A 1 30; counter C 2 5 08:00-17:00 sells x=1",
+    HS_SOLVE_TERMS_STRICT, "A", "C A", "08:00", "09:55", 11500, 0 },
   { LINE4 VAN "call A 1 30", HS_SOLVE_TERMS_STRICT, "", "", "08:00", "08:00", 0, 0 },
 };
 
@@ -101,6 +104,27 @@ test_rows (void)
       g_assert_cmpint (alone.units, ==, close.units);
       g_assert_cmpint (alone.leave, ==, close.leave);
     }
+}
+
+/* A counter that sells nothing of use is a place to have the break at, where there is time before B and not after A. */
+static void
+test_break_at_counter (void)
+{
+  g_autoptr (HsProblem) problem
+      = text_day (LINE4 "van a 0 0 08:00-17:00 break 30 11:30-13:30; call A 1 60 10:15-10:15; "
+                        "call B 3 60 12:10-12:15; counter C 3 5 08:00-17:00 sells x=1");
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
+  const HsSolveTerms strict = HS_SOLVE_TERMS_STRICT;
+  static const guint8 order[] = { 0, 1 };
+  static const guint8 stops[] = { 0, 2, HS_PATH_BREAK, 1 };
+  HsClose close;
+  HsDrive drive;
+
+  g_assert_true (hs_solve_drive (frame, &strict, 0, order, 2, &close, &drive));
+  g_assert_cmpmem (drive.stops, drive.n_stops, stops, sizeof stops);
+  g_assert_cmpint (close.leave, ==, text_clock ("10:05"));
+  g_assert_cmpint (close.home, ==, text_clock ("13:40"));
+  g_assert_cmpuint (hs_solve_drive_useful (frame, 0), ==, 1);
 }
 
 /* Puts the next of @order in every place; keeps the best score of all orders. */
@@ -275,5 +299,6 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/solve-drive/orders", test_orders);
   g_test_add_func ("/plan/solve-drive/insert", test_insert);
   g_test_add_func ("/plan/solve-drive/insert-ends", test_insert_ends);
+  g_test_add_func ("/plan/solve-drive/break-at-counter", test_break_at_counter);
   return g_test_run ();
 }
