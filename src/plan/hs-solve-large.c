@@ -6,6 +6,8 @@
 
 #include "hs-solve-large.h"
 
+#include "hs-solve-screen.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -13,6 +15,9 @@
 #define MAX_STRING 10
 #define MEAN_REMOVED 8
 #define BLINK_PERCENT 1
+
+/* Places for each van that are tried in earnest where errands come between. */
+#define SCREENED 2
 #define LATE_WEIGHT (G_GINT64_CONSTANT (1) << 24)
 #define BROKEN_WEIGHT (G_GINT64_CONSTANT (1) << 50)
 #define FIRST_HEAT 0.02
@@ -44,6 +49,7 @@ typedef struct
   guint8 *near;
   guint8 *may;
   guint *absent;
+  gboolean *plain_call;
   gboolean begun;
   Plan now;
   Plan next;
@@ -271,49 +277,122 @@ sort_left (Large *large, Plan *plan)
     }
 }
 
+typedef struct
+{
+  gint64 more;
+  guint van;
+  guint at;
+  HsClose close;
+} Place;
+
+static void
+take_place (Plan *plan, guint call, const Place *place)
+{
+  Round *round = &plan->rounds[place->van];
+
+  memmove (&round->calls[place->at + 1], &round->calls[place->at], round->n - place->at);
+  round->calls[place->at] = (guint8) call;
+  round->n++;
+  round->close = place->close;
+}
+
+/* The best of all places of @round. */
+static void
+try_all (Large *large, const Round *round, guint van, guint call, guint first, guint last, Place *best)
+{
+  HsInsert inserts[MAX_CALLS + 1];
+
+  hs_solve_drive_insert (large->frame, large->terms, van, round->calls, round->n, call, first, last, inserts);
+  for (guint at = first; at <= last; at++)
+    {
+      const HsClose *close = &inserts[at].close;
+
+      if (!inserts[at].fits || close_weight (close) - round_weight (round) >= best->more
+          || g_rand_int_range (large->rand, 0, 100) < BLINK_PERCENT)
+        continue;
+      *best = (Place){ close_weight (close) - round_weight (round), van, at, *close };
+    }
+}
+
+/* Whether the screen says it all. */
+static gboolean
+is_plain (const Large *large, const Round *round, guint van, guint call)
+{
+  if (!large->plain_call[call] || hs_problem_get_van (large->frame->problem, van)->break_seconds > 0)
+    return FALSE;
+  for (guint k = 0; k < round->n; k++)
+    if (!large->plain_call[round->calls[k]])
+      return FALSE;
+  return TRUE;
+}
+
+static void
+try_place (const Large *large, const Round *round, guint van, guint call, guint at, Place *best)
+{
+  guint8 calls[MAX_CALLS + 1];
+  HsClose close;
+
+  memcpy (calls, round->calls, at);
+  calls[at] = (guint8) call;
+  memcpy (calls + at + 1, round->calls + at, round->n - at);
+  if (hs_solve_drive (large->frame, large->terms, van, calls, round->n + 1, &close, NULL)
+      && close_weight (&close) - round_weight (round) < best->more)
+    *best = (Place){ close_weight (&close) - round_weight (round), van, at, close };
+}
+
+/* Those places of @round that look best. */
+static void
+try_screened (Large *large, const Round *round, guint van, guint call, guint first, guint last, Place *best)
+{
+  gint64 more[MAX_CALLS + 1];
+  gboolean plain = is_plain (large, round, van, call);
+
+  hs_solve_screen (large->frame, van, round->calls, round->n, call, first, last, more);
+  for (guint at = first; at <= last; at++)
+    if (g_rand_int_range (large->rand, 0, 100) < BLINK_PERCENT)
+      more[at] = HS_SCREEN_NEVER;
+  for (guint k = 0; k < (plain ? 1 : SCREENED); k++)
+    {
+      guint least = first;
+
+      for (guint at = first; at <= last; at++)
+        if (more[at] < more[least])
+          least = at;
+      if (more[least] == HS_SCREEN_NEVER || (plain && more[least] >= best->more))
+        return;
+      try_place (large, round, van, call, least, best);
+      more[least] = HS_SCREEN_NEVER;
+    }
+}
+
 /* Puts @call where it costs least; now and then a place is overlooked. */
 static gboolean
 put_back (Large *large, Plan *plan, guint call)
 {
   const HsSolveFrame *frame = large->frame;
-  HsInsert inserts[MAX_CALLS + 1];
-  gint64 least = G_MAXINT64;
-  guint best_van = 0;
-  guint best_at = 0;
-  HsClose best_close = { 0, 0, 0 };
+  gboolean screened = large->terms->missed == 0 && !large->terms->flat;
+  Place best = { .more = G_MAXINT64 };
 
-  for (guint v = 0; v < frame->n_vans; v++)
-    {
-      const Round *round = &plan->rounds[v];
-      guint first;
-      guint last;
+  for (guint way = screened ? 0 : 1; way < 2 && best.more == G_MAXINT64; way++)
+    for (guint v = 0; v < frame->n_vans; v++)
+      {
+        const Round *round = &plan->rounds[v];
+        guint first;
+        guint last;
 
-      if ((frame->nodes[call].vans >> v & 1) == 0)
-        continue;
-      find_places (large, round, call, &first, &last);
-      if (first > last)
-        continue;
-      hs_solve_drive_insert (frame, large->terms, v, round->calls, round->n, call, first, last, inserts);
-      for (guint at = first; at <= last; at++)
-        {
-          const HsClose *close = &inserts[at].close;
-
-          if (!inserts[at].fits || close_weight (close) - round_weight (round) >= least
-              || g_rand_int_range (large->rand, 0, 100) < BLINK_PERCENT)
-            continue;
-          least = close_weight (close) - round_weight (round);
-          best_van = v;
-          best_at = at;
-          best_close = *close;
-        }
-    }
-  if (least == G_MAXINT64)
+        if ((frame->nodes[call].vans >> v & 1) == 0)
+          continue;
+        find_places (large, round, call, &first, &last);
+        if (first > last)
+          continue;
+        if (way == 0)
+          try_screened (large, round, v, call, first, last, &best);
+        else if (!screened || !is_plain (large, round, v, call))
+          try_all (large, round, v, call, first, last, &best);
+      }
+  if (best.more == G_MAXINT64)
     return FALSE;
-  memmove (&plan->rounds[best_van].calls[best_at + 1], &plan->rounds[best_van].calls[best_at],
-           plan->rounds[best_van].n - best_at);
-  plan->rounds[best_van].calls[best_at] = (guint8) call;
-  plan->rounds[best_van].n++;
-  plan->rounds[best_van].close = best_close;
+  take_place (plan, call, &best);
   return TRUE;
 }
 
@@ -370,28 +449,17 @@ is_better (const Plan *a, const Plan *b)
 static void
 write_path (const Large *large, HsPath *path, HsScore *score)
 {
-  *score = (HsScore){ large->best.n_left, large->best.n_left, 0, 0, 0, 0 };
-  memset (path, 0, sizeof *path);
+  HsOrders orders;
+
   for (guint v = 0; v < large->frame->n_vans; v++)
     {
-      const Round *round = &large->best.rounds[v];
-      HsClose close;
-      HsDrive drive = { 0 };
-
-      if (v > 0)
-        path->stops[path->n_stops++] = HS_PATH_CLOSE;
-      if (round->n == 0 || !hs_solve_drive (large->frame, large->terms, v, round->calls, round->n, &close, &drive))
-        continue;
-      memcpy (&path->stops[path->n_stops], drive.stops, drive.n_stops);
-      path->n_stops += drive.n_stops;
-      path->leave[v] = close.leave;
-      path->home[v] = close.home;
-      score->missed += close.broken;
-      score->late += close.late;
-      score->units += close.units;
-      score->homes += close.home;
-      score->leaves += close.leave;
+      orders.n[v] = large->best.rounds[v].n;
+      memcpy (orders.calls[v], large->best.rounds[v].calls, orders.n[v]);
     }
+  if (!hs_solve_orders_write (large->frame, large->terms, &orders, path, score))
+    *score = (HsScore) HS_SCORE_WORST;
+  score->missed += large->best.n_left;
+  score->dropped += large->best.n_left;
 }
 
 /* Whether what was found last counts under the terms and is better than what is known. */
@@ -452,6 +520,9 @@ hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *t
   large->terms = terms;
   large->rand = g_rand_new_with_seed (seed);
   large->absent = g_new0 (guint, frame->n_calls + 1);
+  large->plain_call = g_new (gboolean, frame->n_calls + 1);
+  for (guint i = 0; i < frame->n_calls; i++)
+    large->plain_call[i] = frame->nodes[i].n_needs == 0 && frame->nodes[i].n_open <= 1;
   fill_near (large);
   fill_may (large);
   for (guint i = 0; i < frame->n_calls; i++)
@@ -467,6 +538,7 @@ hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *t
   write_path (large, &found, &score);
   g_rand_free (large->rand);
   g_free (large->absent);
+  g_free (large->plain_call);
   g_free (large->near);
   g_free (large->may);
   if (!is_news (large, &score, best))
