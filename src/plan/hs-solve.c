@@ -10,6 +10,7 @@
 
 #include "hs-plan-error.h"
 #include "hs-solve-drive.h"
+#include "hs-solve-fleet.h"
 #include "hs-solve-large.h"
 #include "hs-solve-ties.h"
 #include "hs-solve-why.h"
@@ -26,6 +27,10 @@
 /* Rounds of improving for each call in play, and at most so many. */
 #define ROUNDS_EACH 500
 #define MAX_ROUNDS 20000
+
+/* Searches where time is left once it is known what the day costs at the least, and how much longer each is. */
+#define MORE_SEARCHES 2
+#define MORE_TIMES 5
 
 /* How good a plan is, in the order in which plans are compared. */
 typedef struct
@@ -153,6 +158,20 @@ prove (Solve *solve, const HsSolveBound *bound, gsize max_labels)
   return found;
 }
 
+/* What is known of the costs of days that were not gone through whole; nothing where promises are broken. */
+static gboolean
+bound_fleet (Solve *solve)
+{
+  gboolean found;
+
+  if (solve->proven || solve->exact.cut || solve->terms.flat || solve->terms.missed > 0
+      || solve->score.units >= HS_SOLVE_NO_UNITS)
+    return FALSE;
+  found = hs_solve_fleet (&solve->exact, solve->frame, &solve->terms, &solve->score, &solve->path, &solve->floor);
+  solve->proven = solve->floor >= solve->score.units;
+  return found;
+}
+
 /* The best plan under the terms, with what is known already in @score and @path. The whole search comes first as long
  * as it is quick; else the better the plan that it has to beat, the sooner it is through. Where it would not come
  * through at all, looking for better plans once more is the better use of the time. */
@@ -169,6 +188,11 @@ search (Solve *solve, const HsSolveBound *bound)
     found |= prove (solve, bound, solve->how->max_labels > 0 ? solve->how->max_labels : MAX_LABELS);
   else
     found |= improve (solve, count_rounds (solve), solve->how->seed + 1);
+  found |= bound_fleet (solve);
+  for (guint32 k = 2; k < 2 + MORE_SEARCHES && !solve->proven && !solve->terms.flat; k++)
+    found |= improve (solve, MORE_TIMES * count_rounds (solve), solve->how->seed + k);
+  if (solve->floor > 0 && solve->floor >= solve->score.units)
+    solve->proven = TRUE;
   return found;
 }
 

@@ -81,7 +81,8 @@ typedef struct
 /**
  * HsSolution:
  * @status: %HS_PLAN_IMPOSSIBLE: it is proven that not every call can be served in time
- * @proven: nothing better exists in any respect
+ * @proven: nothing better exists in any respect; of days too large to be gone through whole: nothing that keeps as
+ *   much and costs less
  * @cost_units: in 1/3000 of a cent; @cost_cents is it rounded once, half up
  * @bound_cents: no plan that keeps as much costs less
  * @spare_seconds: least over all served calls of window end − start; %HS_PLAN_NO_LIMIT without calls

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-solve-drive.h"
+
+G_BEGIN_DECLS
+
+/**
+ * hs_solve_fleet:
+ * @terms: that all promises are kept, and that money counts
+ * @best: the best known plan and what comes out
+ * @floor: (inout): no plan under the terms costs less; only ever raised
+ *
+ * Bounds from below what a day costs, by prices for the calls at which no trip of any van is worth its while: what all
+ * calls are worth at such prices is what any plan costs at least. Whole numbers throughout where it counts. The trips
+ * that come up are put together to better plans where they fit. For days of any size; where trips take too long to
+ * search, the floor stays low.
+ *
+ * Returns: whether a better plan was found
+ */
+gboolean hs_solve_fleet (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, HsScore *best,
+                         HsPath *path, gint64 *floor);
+
+G_END_DECLS
