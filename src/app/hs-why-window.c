@@ -188,7 +188,8 @@ proof_text (const HsDayPlan *plan)
              "were weighed.");
   if (plan->status == HS_PLAN_BEST_FOUND)
     return _("The best order found; so many stops cannot all be weighed.");
-  return _("No order keeps every promise. This one breaks the least.");
+  return plan->proven ? _("No order keeps every promise. This one breaks the least.")
+                      : _("No order was found that keeps every promise; so many stops cannot all be weighed.");
 }
 
 static void

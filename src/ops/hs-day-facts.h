@@ -178,6 +178,7 @@ typedef struct
  * @trips: (element-type HsOwnTrip): all drives that were
  * @shorts: (element-type HsDayShort): what the van has less of than it should keep
  * @penciled: (element-type utf8): numbers of jobs of the day that are not promised yet
+ * @unproven_choice: other counters might do better; not all could be weighed
  */
 typedef struct
 {
@@ -198,6 +199,7 @@ typedef struct
   GPtrArray *trips;
   GPtrArray *shorts;
   GPtrArray *penciled;
+  gboolean unproven_choice;
 } HsDayFacts;
 
 /* hs_day_facts_new: nothing known yet but when the day begins and ends. */

@@ -440,7 +440,12 @@ hs_day_solved_describe (const HsDaySolved *solved)
   add_break (plan, solved);
   add_spans (plan, solved);
   add_broken (plan, solved);
-  plan->status = plan->broken->len > 0 ? HS_PLAN_IMPOSSIBLE : solved->plan->status;
+  plan->proven = solved->plan->proven && !solved->facts->unproven_choice;
+  plan->status = solved->plan->status;
+  if (plan->broken->len > 0)
+    plan->status = HS_PLAN_IMPOSSIBLE;
+  else if (plan->status == HS_PLAN_OPTIMAL && !plan->proven)
+    plan->status = HS_PLAN_BEST_FOUND;
   plan->states = solved->plan->states;
   for (guint i = 0; i < solved->facts->penciled->len; i++)
     g_ptr_array_add (plan->penciled, g_strdup (g_ptr_array_index (solved->facts->penciled, i)));

@@ -95,6 +95,7 @@ typedef struct
  * @van_id, @van: whose day it is; the van's letter
  * @next_van: (nullable): letter of the van to look at next; %NULL where there is only one
  * @status: %HS_PLAN_IMPOSSIBLE whenever something stands in @broken
+ * @proven: nothing better exists, neither in order nor in counters; also of what can't be kept as a whole
  * @leave, @home: %HS_INSTANT_NONE on a day without stops
  * @spare_seconds: least spare time over all calls, -1 if none has a window end
  * @spare_at: the call that has it, %NULL if none
@@ -113,6 +114,7 @@ typedef struct
   char *van;
   char *next_van;
   HsPlanStatus status;
+  gboolean proven;
   HsInstant leave;
   HsInstant home;
   gint64 drive_seconds;

@@ -4,8 +4,9 @@
 /*
  * Takes a day from the book through the planner. Use it where a day is planned anew (locked stops keep their place
  * number) or where the order that the owner accepted is timed on today's rows. That order holds while its stops are
- * those of the day. Once the day has begun, what is done is behind, and only what is ahead is planned. Calls promised since are put into it where they
- * cost least and make nobody late, as they were offered on the phone. Where it no longer fits, the day is planned anew.
+ * those of the day. Once the day has begun, what is done is behind, and only what is ahead is planned. Calls promised
+ * since are put into it where they cost least and make nobody late, as they were offered on the phone. Where it no
+ * longer fits, the day is planned anew.
  */
 
 #include "hs-day-solve.h"

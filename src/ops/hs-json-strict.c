@@ -8,6 +8,7 @@
 
 #include "hs-ops-error.h"
 
+#include <json-glib/json-glib.h>
 #include <string.h>
 
 #define MAX_DIGITS 18
@@ -195,6 +196,16 @@ walk_list (Walk *walk)
   return take (walk, ']') || refuse (walk, "a comma or ] is missing");
 }
 
+/* A checked text, with its quotes, as it reads: one name may be spelled in several ways. */
+static char *
+dup_plain (const char *from, gsize length)
+{
+  g_autofree char *list = g_strdup_printf ("[%.*s]", (int) length, from);
+  g_autoptr (JsonNode) node = json_from_string (list, NULL);
+
+  return g_strdup (json_array_get_string_element (json_node_get_array (node), 0));
+}
+
 /* A key, the colon and the value. */
 static gboolean
 walk_member (Walk *walk, GHashTable *seen)
@@ -204,10 +215,10 @@ walk_member (Walk *walk, GHashTable *seen)
   char *key;
 
   skip_blank (walk);
-  from = walk->at + 1;
+  from = walk->at;
   if (!walk_text (walk))
     return FALSE;
-  key = g_strndup (from, (gsize) (walk->at - 1 - from));
+  key = dup_plain (from, (gsize) (walk->at - from));
   g_string_append_printf (walk->path, "%s%s", before > 0 ? "." : "", key);
   if (!g_hash_table_add (seen, key))
     return refuse (walk, "stands twice");

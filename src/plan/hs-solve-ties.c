@@ -215,7 +215,7 @@ collect (Ties *ties, const guint8 *stops, guint n_stops)
       }
   for (guint k = 0; k < frame->n_counters; k++)
     ties->order[ties->n_order++] = (guint8) (frame->n_calls + k);
-  if (hs_problem_get_van (frame->problem, ties->van)->break_seconds > 0)
+  if (memchr (stops, HS_PATH_BREAK, n_stops) != NULL)
     ties->order[ties->n_order++] = HS_PATH_BREAK;
   g_qsort_with_data (ties->order, (gint) ties->n_order, sizeof *ties->order, compare_stops, (gpointer) frame);
 }
@@ -236,18 +236,41 @@ rate (Ties *ties, const guint8 *stops, guint n_stops)
   return close_best (ties, ways[n_stops % 2], n_ways, &ties->target);
 }
 
+/* Leaves out a break that could as well be had before leaving or at home: that is where it belongs. */
+static guint
+drop_idle_break (Ties *ties, const guint8 *stops, guint n_stops, guint8 *ret_stops)
+{
+  HsClose with;
+  guint n = 0;
+
+  for (guint i = 0; i < n_stops; i++)
+    if (stops[i] != HS_PATH_BREAK)
+      ret_stops[n++] = stops[i];
+  if (n < n_stops && rate (ties, stops, n_stops))
+    {
+      with = ties->target;
+      if (rate (ties, ret_stops, n) && compare_closes (&ties->target, &with) <= 0)
+        return n;
+    }
+  memcpy (ret_stops, stops, n_stops);
+  return n_stops;
+}
+
 /* One van, at the end of @settled: with @stops, or with others that are as good. */
 static void
 settle_van (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, const guint8 *stops, guint n_stops,
             guint *tries, HsPath *settled)
 {
   g_autofree Ties *ties = g_new0 (Ties, 1);
+  guint8 kept[G_N_ELEMENTS (settled->stops)];
   HsStep begin[2];
 
   ties->frame = frame;
   ties->terms = terms;
   ties->van = van;
   ties->tries = tries;
+  n_stops = drop_idle_break (ties, stops, n_stops, kept);
+  stops = kept;
   collect (ties, stops, n_stops);
   if (ties->n_left > 0 && rate (ties, stops, n_stops)
       && descend (ties, begin, hs_step_begin (frame, terms, van, begin)))

@@ -20,7 +20,8 @@ static HsBoard *
 demo_board (void)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (HsDayPlan) plan = hs_day_plan_standing (ops_demo_book (), ops_town_day (MORNING), NULL, HS_INSTANT_NONE, &error);
+  g_autoptr (HsDayPlan) plan
+      = hs_day_plan_standing (ops_demo_book (), ops_town_day (MORNING), NULL, HS_INSTANT_NONE, &error);
   HsBoard *board;
 
   g_assert_no_error (error);

@@ -275,7 +275,8 @@ test_squeeze_follows (void)
 
   add_call (town, "ST-1315", L);
   add_days (town, L "," TUESDAY ",08:00,08:30,stocktaking\n");
-  offers = hs_day_squeeze (town->book, ops_town_day (TUESDAY), NULL, "H", 120 * 60, 8 * 60, 18 * 60, FALSE, HS_INSTANT_NONE, &error);
+  offers = hs_day_squeeze (town->book, ops_town_day (TUESDAY), NULL, "H", 120 * 60, 8 * 60, 18 * 60, FALSE,
+                           HS_INSTANT_NONE, &error);
   g_assert_no_error (error);
   for (guint i = 0; i < offers->len; i++)
     {

@@ -129,8 +129,8 @@ leave (OpsTown *town, const char *number, const char *clock)
   g_assert_true (hs_store_end (store, hs_visit_row_save (store, visit, NULL), NULL));
 }
 
-/* A-0021 and A-0022 are done, and she got to A-0023 at 11:00: when she left it and set out for A-0025 (NULL: not yet), what the clock shows, when the
- * break begins (NULL: none on the road), when A-0025 starts and the day ends. */
+/* A-0021 and A-0022 are done, and she got to A-0023 at 11:00: when she left it and set out for A-0025 (NULL: not yet),
+ * what the clock shows, when the break begins (NULL: none on the road), when A-0025 starts and the day ends. */
 static const struct
 {
   const char *left;

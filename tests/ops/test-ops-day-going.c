@@ -130,8 +130,8 @@ test_ring (void)
   g_assert_cmpint (plan->status, ==, HS_PLAN_IMPOSSIBLE);
 }
 
-/* What is over keeps its real times, and the figures are of the whole day, with all its miles. Nobody stamped Larch: for
- * A-0021 at 08:47 it was left at 08:44, begun at 08:36, and base left at 08:29. */
+/* What is over keeps its real times, and the figures are of the whole day, with all its miles. Nobody stamped Larch:
+ * for A-0021 at 08:47 it was left at 08:44, begun at 08:36, and base left at 08:29. */
 static void
 test_past (void)
 {

@@ -70,6 +70,8 @@ static const Refused refused[] = {
   { "{\"a\":'x'}", "a: line 1: a value is missing" },
   { "{\"a\":1 \"b\":2}", "it: line 1: a comma or } is missing" },
   { "{\"a\":1,\"a\":1}", "a: line 1: stands twice" },
+  { "{\"a_b\":1,\"a\\u005fb\":1}", "a_b: line 1: stands twice" },
+  { "{\"\\ud83d\\ude00\":1,\"\xf0\x9f\x98\x80\":1}", "\xf0\x9f\x98\x80: line 1: stands twice" },
   { "{\"b\":[0,{\"a\":1,\n\"a\":1}]}", "b[1].a: line 2: stands twice" },
   { "[1", "it: line 1: a comma or ] is missing" },
   { "[1,]", "[1]: line 1: a value is missing" },

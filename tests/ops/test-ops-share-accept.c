@@ -59,7 +59,8 @@ static char *
 standing (OpsTown *town, const char *van)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (HsDayPlan) plan = hs_day_plan_standing (town->book, ops_town_day (SHARE_DAY), van, HS_INSTANT_NONE, &error);
+  g_autoptr (HsDayPlan) plan
+      = hs_day_plan_standing (town->book, ops_town_day (SHARE_DAY), van, HS_INSTANT_NONE, &error);
   GString *text = g_string_new (NULL);
   int leave, home;
 
