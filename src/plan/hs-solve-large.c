@@ -51,6 +51,7 @@ typedef struct
   guint *absent;
   gboolean *plain_call;
   gboolean begun;
+  gboolean hurries;
   Plan now;
   Plan next;
   Plan best;
@@ -365,7 +366,7 @@ try_screened (Large *large, const Round *round, guint van, guint call, guint fir
     }
 }
 
-/* Puts @call where it costs least; now and then a place is overlooked. */
+/* Puts @call where it costs least, in a hurry at the end of a round; now and then a place is overlooked. */
 static gboolean
 put_back (Large *large, Plan *plan, guint call)
 {
@@ -385,6 +386,8 @@ put_back (Large *large, Plan *plan, guint call)
         find_places (large, round, call, &first, &last);
         if (first > last)
           continue;
+        if (large->hurries)
+          first = last;
         if (way == 0)
           try_screened (large, round, v, call, first, last, &best);
         else if (!screened || !is_plain (large, round, v, call))
@@ -407,8 +410,13 @@ recreate (Large *large)
   memcpy (waiting, plan->left, n);
   plan->n_left = 0;
   for (guint i = 0; i < n; i++)
-    if ((large->begun && hs_exact_gives_up (large->exact)) || !put_back (large, plan, waiting[i]))
-      plan->left[plan->n_left++] = waiting[i];
+    {
+      gboolean is_over = hs_exact_gives_up (large->exact);
+
+      large->hurries = is_over;
+      if ((large->begun && is_over) || !put_back (large, plan, waiting[i]))
+        plan->left[plan->n_left++] = waiting[i];
+    }
   plan_sum (large, plan);
 }
 
@@ -527,7 +535,7 @@ hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *t
   fill_may (large);
   for (guint i = 0; i < frame->n_calls; i++)
     large->next.left[large->next.n_left++] = (guint8) i;
-  /* The first plan is made whatever the hour, unless another is known or one that leaves out calls is of no use. */
+  /* The first plan is made whatever the hour, in a hurry where it is late, unless another is known or one that leaves out calls is of no use. */
   large->begun = best->missed < G_MAXUINT16 || terms->dropped < frame->n_calls;
   recreate (large);
   large->now = large->best = large->next;

@@ -237,6 +237,14 @@ search_narrowly (Search *search, const HsTsptwTails *tails, gint64 limit)
     take_tour (search, order);
 }
 
+/* Whether a tour beyond @limit can't be better than the one that was found. The limit is one of driving; where the time
+ * away counts, a tour that drives more may still be away for less. */
+static gboolean
+is_within (const Search *search, gint64 limit)
+{
+  return search->how->objective != HS_TSPTW_DURATION || search->answer->cost * search->scale <= limit;
+}
+
 /* Looks for the best tour within @limit; whether the search went to its end. */
 static gboolean
 search_exactly (Search *search, const HsTsptwTails *tails, gint64 limit, gsize max_labels)
@@ -249,7 +257,7 @@ search_exactly (Search *search, const HsTsptwTails *tails, gint64 limit, gsize m
   take_path (search, exact);
   if (exact->complete)
     search->lower = MAX (search->lower, limit);
-  if (exact->complete && (exact->last != 0 || limit >= search->bound->target))
+  if (exact->complete && (limit >= search->bound->target || (exact->last != 0 && is_within (search, limit))))
     search->proven = TRUE;
   return exact->complete;
 }
