@@ -535,7 +535,8 @@ hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *t
   fill_may (large);
   for (guint i = 0; i < frame->n_calls; i++)
     large->next.left[large->next.n_left++] = (guint8) i;
-  /* The first plan is made whatever the hour, in a hurry where it is late, unless another is known or one that leaves out calls is of no use. */
+  /* The first plan is made whatever the hour, in a hurry where it is late, unless another is known or one that leaves
+   * out calls is of no use. */
   large->begun = best->missed < G_MAXUINT16 || terms->dropped < frame->n_calls;
   recreate (large);
   large->now = large->best = large->next;
