@@ -176,7 +176,7 @@ count_down (gpointer data)
   return FALSE;
 }
 
-/* Told to stop at any moment it has a plan; the first one is built without asking. */
+/* Told to stop at any moment it has a plan, if only one made in a hurry; what comes after is no worse than it. */
 static void
 test_cut (void)
 {
@@ -191,7 +191,9 @@ test_cut (void)
       HsPath path = { 0 };
 
       g_assert_true (hs_solve_large (&exact, frame, &loose, 0, 1, &first, &path));
-      g_assert_cmpuint (left, ==, asks);
+      text_assert_score (frame, &first, &path);
+      left = asks;
+      exact.cut = FALSE;
       g_assert_true (hs_solve_large (&exact, frame, &loose, 100000, 1, &score, &path));
       g_assert_true (exact.cut);
       text_assert_score (frame, &score, &path);
