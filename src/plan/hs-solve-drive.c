@@ -11,19 +11,19 @@
 
 /* Where only the costs are asked for, the cheapest few will do. */
 #define FEW_WAYS 8
-#define NO_WAY G_MAXUINT16
+#define NO_WAY G_MAXUINT32
 
 /* @trail: which counters and break were put in before each call, for the way back. */
 typedef struct
 {
   HsStep step;
-  guint16 trail;
+  guint32 trail;
 } Way;
 
 /* What was done between two calls: stop @stop after @before. */
 typedef struct
 {
-  guint16 before;
+  guint32 before;
   guint8 stop;
 } Trail;
 
@@ -64,7 +64,7 @@ find_room (Drive *drive, const HsStep *step)
 }
 
 static void
-add_way (Drive *drive, const HsStep *step, guint16 before, guint8 stop)
+add_way (Drive *drive, const HsStep *step, guint32 before, guint8 stop)
 {
   guint kept = 0;
   Way *way;
@@ -94,7 +94,7 @@ add_way (Drive *drive, const HsStep *step, guint16 before, guint8 stop)
     {
       Trail trail = { before, stop };
 
-      way->trail = (guint16) MIN (drive->trails->len, NO_WAY - 1);
+      way->trail = drive->trails->len;
       g_array_append_val (drive->trails, trail);
     }
 }
@@ -164,7 +164,7 @@ find_useful (const HsSolveFrame *frame, guint van, const guint8 *calls, guint n_
 }
 
 static void
-trace_drive (const Drive *drive, guint16 trail, HsDrive *ret_drive)
+trace_drive (const Drive *drive, guint32 trail, HsDrive *ret_drive)
 {
   guint8 back[HS_DRIVE_MAX_STOPS];
   guint n = 0;

@@ -81,25 +81,73 @@ missing_part (const HsProblem *problem, guint van, const HsCall *call)
   return -1;
 }
 
+static const char *
+part_name (const HsProblem *problem, int part)
+{
+  return g_ptr_array_index (problem->parts, (guint) part);
+}
+
+/* Why @van can't serve @call: the skills, or the part that it lacks (-1: the skills). */
+static void
+add_why_not (GString *text, const HsProblem *problem, guint van, const HsCall *call, int part)
+{
+  const HsVan *it = hs_problem_get_van (problem, van);
+
+  g_string_append (text, text->len > 0 ? "; " : "");
+  if (part < 0)
+    g_string_append_printf (text, "van %s has not the skills that it needs", it->id);
+  else if (count_units (it->carries, (guint) part) == 0)
+    g_string_append_printf (text, "van %s carries no “%s”, and nobody sells it", it->id, part_name (problem, part));
+  else
+    g_string_append_printf (text, "van %s carries %u of the %u “%s” that it needs, and nobody sells it", it->id,
+                            count_units (it->carries, (guint) part), count_units (call->needs, (guint) part),
+                            part_name (problem, part));
+}
+
+/* Van by van, of those that it is not kept from. */
+static char *
+why_not_each (const HsProblem *problem, guint index)
+{
+  const HsCall *call = hs_problem_get_call (problem, index);
+  GString *text = g_string_new (NULL);
+
+  for (guint v = 0; v < problem->vans->len; v++)
+    if (call->van == HS_PROBLEM_ANY_VAN || call->van == (int) v)
+      add_why_not (text, problem, v, call,
+                   hs_problem_may_serve (problem, v, index) ? missing_part (problem, v, call) : -1);
+  if (call->van != HS_PROBLEM_ANY_VAN)
+    g_string_append (text, ", and no other van may go");
+  return g_string_free (text, FALSE);
+}
+
 /* (transfer full): why no van can serve @index whatever the time; NULL if one can. */
 static char *
 why_never (const HsProblem *problem, guint index)
 {
   const HsCall *call = hs_problem_get_call (problem, index);
+  guint n_may = 0;
+  guint n_none = 0;
   int missing = -1;
 
   for (guint v = 0; v < problem->vans->len; v++)
     {
+      int part;
+
       if (!hs_problem_may_serve (problem, v, index))
         continue;
-      missing = missing_part (problem, v, call);
-      if (missing < 0)
+      part = missing_part (problem, v, call);
+      if (part < 0)
         return NULL;
+      n_may++;
+      n_none += (missing < 0 || part == missing)
+                && count_units (hs_problem_get_van (problem, v)->carries, (guint) part) == 0;
+      missing = part;
     }
-  if (missing >= 0)
-    return g_strdup_printf ("nobody sells “%s”, and no van that may go carries it",
-                            (const char *) g_ptr_array_index (problem->parts, (guint) missing));
-  return g_strdup ("no van has the skills that it needs");
+  if (n_may > 0 && n_none == n_may)
+    return g_strdup_printf ("nobody sells “%s”, and no van that may go carries it", part_name (problem, missing));
+  if (n_may == 0 && call->van == HS_PROBLEM_ANY_VAN)
+    return g_strdup ("no van has the skills that it needs");
+  return why_not_each (problem, index);
 }
 
 guint

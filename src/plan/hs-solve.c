@@ -44,7 +44,8 @@ typedef struct
 
 #define WORST { G_MAXUINT, G_MAXUINT, G_MAXINT64, G_MININT32, G_MAXINT64 }
 
-/* @sure: every "no" so far was proven
+/* @none_keeps_all: it is proven that not every promise can be kept, whatever the spare
+ * @sure: every "no" so far was proven
  * @out: (element-type HsTrouble): calls that nobody can serve whatever is planned
  * @told: of the last plan that was told */
 typedef struct
@@ -59,6 +60,7 @@ typedef struct
   gboolean searchable;
   gboolean proven;
   gboolean sure;
+  gboolean none_keeps_all;
   GPtrArray *out;
   Merit told;
 } Solve;
@@ -232,6 +234,7 @@ solve_keeping (Solve *solve)
   solve->terms = (HsSolveTerms) HS_SOLVE_TERMS_STRICT;
   if (!can_have (solve))
     {
+      solve->none_keeps_all = solve->proven;
       solve->terms = (HsSolveTerms) HS_SOLVE_TERMS_OPEN;
       solve->score = (HsScore) HS_SCORE_WORST;
       hs_solve_large (&solve->exact, solve->frame, &solve->terms, 0, solve->how->seed, &solve->score, &solve->path);
@@ -309,6 +312,7 @@ solve_frame (Solve *solve, HsSolution *solution)
   gboolean impossible = FALSE;
 
   solve->sure = TRUE;
+  solve->none_keeps_all = FALSE;
   solve->terms = (HsSolveTerms) HS_SOLVE_TERMS_STRICT;
   solve->score = (HsScore) HS_SCORE_WORST;
   hs_solve_frame_trim (solve->frame, solve->frame->problem->spare_seconds);
@@ -316,7 +320,7 @@ solve_frame (Solve *solve, HsSolution *solution)
     {
       solve->sure = solve->proven;
       solve_keeping (solve);
-      impossible = solve->sure && solve->score.missed > 0;
+      impossible = solve->none_keeps_all;
       solve_spare (solve);
       rate_path (solve);
       solve_cost (solve);

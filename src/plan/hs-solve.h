@@ -13,7 +13,8 @@ G_BEGIN_DECLS
  *
  * What counts, in this order: most promises kept; fewest calls not served at all; least lateness; the asked spare, or
  * else as much of it as can be had; cheapest (compared before rounding); home earliest; leave latest; ids of the stops
- * in order. With several vans home and leave count as sums. */
+ * in order. With several vans home and leave count as sums, and ids within each van: which of two vans that are alike
+ * goes is not settled by them. */
 
 typedef enum
 {

@@ -36,7 +36,8 @@ static const struct
   { LINE2 VAN "call A 1 30 needs x; counter C 1 5 08:00-08:04 12:00-12:05 sells x=5", "A", NULL },
   { LINE2 "van a 0 0 08:00-17:00 carries x; call A 1 30 needs x", "A", NULL },
   /* One on board, two needed. */
-  { LINE2 "van a 0 0 08:00-17:00 carries x; call A 1 30 needs x,x", "", NO_SELLER },
+  { LINE2 "van a 0 0 08:00-17:00 carries x; call A 1 30 needs x,x", "",
+    "van a carries 1 of the 2 “x” that it needs, and nobody sells it" },
   { LINE2 "van a 0 0 08:00-17:00 carries x,y,x; call A 1 30 needs x,x", "A", NULL },
   { LINE2 "van a 0 0 08:00-17:00 carries x; call A 1 30 needs x,x; counter C 1 5 08:00-17:00 sells x=5", "A", NULL },
   /* On board of a van that may not go. */
@@ -47,7 +48,11 @@ static const struct
   { LINE2 "van a 0 0 08:00-17:00 skills gas; call A 1 30 skills gas", "A", NULL },
   { LINE2 "van a 0 0 08:00-17:00 skills gas; call A 1 30 skills gas,hybrid", "", NO_SKILL },
   { LINE2 VAN "van b 0 0 08:00-17:00 skills gas; call A 1 30 skills gas", "A", NULL },
-  { LINE2 VAN "van b 0 0 08:00-17:00 skills gas; call A 1 30 skills gas van a", "", NO_SKILL },
+  { LINE2 VAN "van b 0 0 08:00-17:00 skills gas; call A 1 30 skills gas van a", "",
+    "van a has not the skills that it needs, and no other van may go" },
+  /* Each van lacks something else. */
+  { LINE2 "van a 0 0 08:00-17:00 carries x; van b 0 0 08:00-17:00 carries y; call A 1 30 needs x,y", "",
+    "van a carries no “y”, and nobody sells it; van b carries no “x”, and nobody sells it" },
   { LINE2 VAN "van b 0 0 08:00-17:00 skills gas; call A 1 30 skills gas needs x", "", NO_SELLER },
   { LINE2 "van a 0 0 08:00-17:00 carries x; van b 0 0 08:00-17:00 skills gas; call A 1 30 skills gas needs x", "",
     NO_SELLER },
