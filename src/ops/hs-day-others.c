@@ -10,10 +10,6 @@
 
 #include "hs-day-choose.h"
 #include "hs-day-solve.h"
-#include "hs-decimal.h"
-
-/* Both planners count in 1/3000 of a cent. */
-#define UNITS_PER_CENT 3000
 
 void
 hs_day_other_free (HsDayOther *other)
@@ -36,16 +32,6 @@ other_new (HsDayOtherKind kind, const char *id)
   return other;
 }
 
-/* Rounded once, half up. */
-static gint64
-cents_of (gint64 units)
-{
-  gint64 cents;
-
-  g_return_val_if_fail (hs_ratio_half_up (units, 1, UNITS_PER_CENT, &cents), 0);
-  return cents;
-}
-
 /* First ------------------------------------------------------------------------------------------------------------ */
 
 static gint32
@@ -66,7 +52,7 @@ compare_plans (const HsDaySolved *solved, const HsPlan *other_plan, const char *
   other->adds_seconds = (other_plan->home_seconds - other_plan->leave_seconds)
                         - (plan->home_seconds - plan->leave_seconds);
   other->adds_millimiles = other_plan->drive_millimiles - plan->drive_millimiles;
-  other->adds_cents = cents_of (other_plan->cost_units - plan->cost_units);
+  other->adds_cents = hs_cost_cents (other_plan->cost_units - plan->cost_units);
   for (guint i = 0; i < other_plan->broken->len; i++)
     {
       const HsPlanBroken *broken = hs_plan_get_broken (other_plan, i);
@@ -216,7 +202,7 @@ add_without (GPtrArray *others, const HsDayBuild *build, const HsSolution *with,
   other = other_new (HS_DAY_OTHER_WITHOUT, counter->name);
   other->adds_seconds = away_seconds (without) - away_seconds (with);
   other->adds_millimiles = drive_millimiles (without) - drive_millimiles (with);
-  other->adds_cents = cents_of (without->cost_units - with->cost_units);
+  other->adds_cents = hs_cost_cents (without->cost_units - with->cost_units);
   add_breaks (other, build, with, without);
   g_ptr_array_add (others, other);
   return TRUE;

@@ -15,9 +15,6 @@
 #include "hs-plan-row.h"
 #include "hs-say.h"
 
-/* The planner counts in 1/3000 of a cent. */
-#define UNITS_PER_CENT 3000
-
 static void
 also_short_free (gpointer data)
 {
@@ -417,15 +414,13 @@ set_figures (HsDayPlan *plan, const HsDaySolved *solved)
   const HsDay *day = solved->build->day;
   const HsDayPast *past = solved->past;
   gint32 leave = past != NULL ? past->leave_seconds : solved->plan->leave_seconds;
-  gint64 units;
 
   plan->leave = solved->facts->starts_at + leave;
   plan->home = solved->facts->starts_at + solved->plan->home_seconds;
   plan->drive_seconds = solved->plan->drive_seconds + (past != NULL ? past->drive_seconds : 0);
   plan->millimiles = solved->plan->drive_millimiles + (past != NULL ? past->drive_millimiles : 0);
-  units = (solved->plan->home_seconds - leave) * day->minute_cents * (UNITS_PER_CENT / 60)
-          + plan->millimiles * day->mile_cents * (UNITS_PER_CENT / 1000);
-  plan->cost_cents = (units + UNITS_PER_CENT / 2) / UNITS_PER_CENT;
+  plan->cost_cents = hs_cost_cents (hs_cost_units (solved->plan->home_seconds - leave, day->minute_cents,
+                                                   plan->millimiles, day->mile_cents));
   if (solved->plan->spare_seconds != HS_PLAN_NO_LIMIT)
     plan->spare_seconds = solved->plan->spare_seconds;
 }

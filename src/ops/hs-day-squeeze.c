@@ -110,7 +110,7 @@ offer_from_replan (const HsDaySolved *solved, const HsPlan *plan)
   offer->home = solved->facts->starts_at + plan->home_seconds;
   offer->adds_seconds = away_seconds (plan) - away_seconds (solved->plan);
   offer->adds_millimiles = plan->drive_millimiles - solved->plan->drive_millimiles;
-  offer->adds_cents = plan->cost_cents - solved->plan->cost_cents;
+  offer->adds_cents = hs_cost_cents (plan->cost_units - solved->plan->cost_units);
   for (guint i = 0; i < plan->broken->len; i++)
     {
       const HsPlanBroken *broken = hs_plan_get_broken (plan, i);

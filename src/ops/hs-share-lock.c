@@ -9,9 +9,6 @@
 
 #include "hs-share-private.h"
 
-/* The planner counts in 1/3000 of a cent. */
-#define UNITS_PER_CENT 3000
-
 /* @stops: (element-type HsRouteStop): of @route that have a place in @day: not that with which a van begins that is
  * under way, and no break; @first: how many come before them */
 typedef struct
@@ -161,8 +158,8 @@ set_late (HsSolution *solution, guint call, gint32 late_seconds)
 static gint64
 route_units (const HsRoute *route, const HsProblem *problem)
 {
-  return (gint64) (route->home_seconds - route->leave_seconds) * problem->minute_cents * (UNITS_PER_CENT / 60)
-         + route->drive_millimiles * problem->mile_cents * (UNITS_PER_CENT / 1000);
+  return hs_cost_units (route->home_seconds - route->leave_seconds, problem->minute_cents, route->drive_millimiles,
+                        problem->mile_cents);
 }
 
 static void
@@ -245,7 +242,7 @@ keep_van (const HsShareCase *of, HsSolution *solution, HsRoute *route, GError **
     {
       take_plan (&locks, solution, plan);
       solution->proven = FALSE;
-      solution->cost_cents = (solution->cost_units + UNITS_PER_CENT / 2) / UNITS_PER_CENT;
+      solution->cost_cents = hs_cost_cents (solution->cost_units);
       if (solution->status == HS_PLAN_OPTIMAL)
         solution->status = HS_PLAN_BEST_FOUND;
     }

@@ -12,9 +12,6 @@
 #include "hs-plan-row.h"
 #include "hs-visit-row.h"
 
-/* The planner counts in 1/3000 of a cent. */
-#define UNITS_PER_CENT 3000
-
 /* The past --------------------------------------------------------------------------------------------------------- */
 
 static const HsDayCall *
@@ -282,8 +279,8 @@ drive_van (HsShareVan *van, GError **error)
   van->plan->drive_seconds = leg_seconds (day, van->place, day->end_place);
   van->plan->drive_millimiles
       = g_array_index (day->drive_millimiles, gint64, van->place * day->n_places + day->end_place);
-  van->plan->cost_units = (gint64) van->plan->drive_seconds * day->minute_cents * (UNITS_PER_CENT / 60)
-                          + van->plan->drive_millimiles * day->mile_cents * (UNITS_PER_CENT / 1000);
+  van->plan->cost_units = hs_cost_units (van->plan->drive_seconds, day->minute_cents, van->plan->drive_millimiles,
+                                         day->mile_cents);
   return TRUE;
 }
 
@@ -413,9 +410,9 @@ hs_share_case_stand (HsShareCase *self, GError **error)
         continue;
       self->standing.seconds += van->plan->home_seconds - van->plan->leave_seconds;
       self->standing.millimiles += van->plan->drive_millimiles;
-      units += van->plan->cost_units + buy_parts (self, van, v) * UNITS_PER_CENT;
+      units += van->plan->cost_units + buy_parts (self, van, v) * HS_COST_UNITS;
       note_lateness (self, van->plan);
     }
-  self->standing.cents = (units + UNITS_PER_CENT / 2) / UNITS_PER_CENT;
+  self->standing.cents = hs_cost_cents (units);
   return TRUE;
 }

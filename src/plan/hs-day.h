@@ -20,6 +20,10 @@ G_BEGIN_DECLS
 #define HS_DAY_MAX_SPANS 24
 #define HS_DAY_NO_STOP (-1)
 
+/* Cost is counted in 1/3000 of a cent, in which a second at a whole number of cents a minute and a thousandth of a mile
+ * at a whole number of cents a mile are both whole. */
+#define HS_COST_UNITS 3000
+
 /* Stands for the break where a stop is asked for. */
 #define HS_DAY_BREAK (-2)
 
@@ -117,6 +121,22 @@ typedef struct
   gint32 change_by_seconds;
   GPtrArray *stops;
 } HsDay;
+
+/** hs_cost_units: of time away and miles. */
+static inline gint64
+hs_cost_units (gint64 seconds, gint64 minute_cents, gint64 millimiles, gint64 mile_cents)
+{
+  return seconds * minute_cents * (HS_COST_UNITS / 60) + millimiles * mile_cents * (HS_COST_UNITS / 1000);
+}
+
+/** hs_cost_cents: rounded once, half up, also below zero (−0.5 is 0). */
+static inline gint64
+hs_cost_cents (gint64 units)
+{
+  gint64 sum = units + HS_COST_UNITS / 2;
+
+  return sum >= 0 ? sum / HS_COST_UNITS : -((-sum + HS_COST_UNITS - 1) / HS_COST_UNITS);
+}
 
 /**
  * hs_day_new:

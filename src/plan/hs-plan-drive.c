@@ -257,6 +257,6 @@ hs_drive_plan (const HsFrame *frame, const guint *order, gint64 leave, int break
   plan->home_seconds = (gint32) time;
   plan->cost_units = (time - leave) * frame->second_units
                      + plan->drive_millimiles * frame->day->mile_cents * (HS_COST_UNITS / 1000);
-  plan->cost_cents = (plan->cost_units + HS_COST_UNITS / 2) / HS_COST_UNITS;
+  plan->cost_cents = hs_cost_cents (plan->cost_units);
   return plan;
 }

@@ -10,11 +10,8 @@ G_BEGIN_DECLS
 /* The day as the search sees it (private to this layer): only the stops in play, opening times turned into the times
  * at which a stop may start, legs from stop to stop, costs as whole numbers. Node n is the start, node n + 1 the end.
  * The break starts from break_first to break_last; whoever leaves at rested_from or later has had it.
- *
- * Cost unit: 1/3000 of a cent, in which a second at a whole number of cents a minute and a thousandth of a mile at a
- * whole number of cents a mile are both whole. */
+ */
 
-#define HS_COST_UNITS 3000
 #define HS_FRAME_FAR (G_GINT64_CONSTANT (1) << 40)
 #define HS_FRAME_BIT(i) (G_GUINT64_CONSTANT (1) << (i))
 

@@ -18,7 +18,7 @@
 #define CALM 0.5
 
 /* Trips that cost less than this over their prizes are no news. */
-#define NO_NEWS (-HS_SOLVE_UNITS / 100)
+#define NO_NEWS (-HS_COST_UNITS / 100)
 
 /* At the least. */
 #define CLOSE_EVERY 100
@@ -100,7 +100,7 @@ add_trip (Fleet *fleet, const HsTrip *trip)
   for (guint k = 0; k < trip->n_calls; k++)
     rows[k] = trip->calls[k];
   rows[trip->n_calls] = (guint16) (fleet->frame->n_calls + fleet->kind[trip->van]);
-  hs_master_add (fleet->master, (double) trip->units / HS_SOLVE_UNITS, rows, trip->n_calls + 1);
+  hs_master_add (fleet->master, (double) trip->units / HS_COST_UNITS, rows, trip->n_calls + 1);
   g_array_append_val (fleet->pool, *trip);
 }
 
@@ -161,7 +161,7 @@ fill_prices (Fleet *fleet)
 
   hs_master_solve (fleet->master, prices);
   for (guint i = 0; i < fleet->frame->n_calls + fleet->n_kinds; i++)
-    fleet->prices[i] = (gint64) floor (prices[i] * HS_SOLVE_UNITS);
+    fleet->prices[i] = (gint64) floor (prices[i] * HS_COST_UNITS);
 }
 
 /* Trips worth their while at the prices of the linear program, searched for in a hurry. */
@@ -331,7 +331,7 @@ hs_solve_fleet (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *t
 
   fill_kinds (&fleet);
   fleet.master = master = hs_master_new (frame->n_calls, frame->n_calls + fleet.n_kinds, fleet.members,
-                                         (double) best->units / HS_SOLVE_UNITS);
+                                         (double) best->units / HS_COST_UNITS);
   add_known (&fleet, path);
   for (guint turn = 0; turn < MAX_TURNS && going && !exact->cut && fleet.floor < best->units; turn++)
     {

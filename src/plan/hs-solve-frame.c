@@ -125,7 +125,7 @@ fill_legs (HsSolveFrame *frame)
 
         frame->seconds[i * frame->dim + j] = g_array_index (problem->drive_seconds, gint32, cell);
         frame->units[i * frame->dim + j] = g_array_index (problem->drive_millimiles, gint64, cell)
-                                           * problem->mile_cents * (HS_SOLVE_UNITS / 1000);
+                                           * problem->mile_cents * (HS_COST_UNITS / 1000);
         frame->reach[i * frame->dim + j] = i == j ? 0 : places[cell];
       }
 }
@@ -163,13 +163,13 @@ fill_sellers (HsSolveFrame *frame, HsPart *part, guint index)
 
       if (cents == HS_PROBLEM_NOT_SOLD || frame->nodes[frame->n_calls + c].n_all == 0)
         continue;
-      for (; at > 0 && part->units[at - 1] > cents * HS_SOLVE_UNITS; at--)
+      for (; at > 0 && part->units[at - 1] > cents * HS_COST_UNITS; at--)
         {
           part->sellers[at] = part->sellers[at - 1];
           part->units[at] = part->units[at - 1];
         }
       part->sellers[at] = c;
-      part->units[at] = cents * HS_SOLVE_UNITS;
+      part->units[at] = cents * HS_COST_UNITS;
       part->n_sellers++;
     }
 }
@@ -237,7 +237,7 @@ hs_solve_frame_new (const HsProblem *problem, const guint *calls, guint n_calls)
   frame->n_nodes = frame->n_calls + frame->n_counters;
   frame->dim = frame->n_nodes + 2 * frame->n_vans;
   frame->nodes = g_new0 (HsNode, frame->n_nodes + 1);
-  frame->second_units = problem->minute_cents * (HS_SOLVE_UNITS / 60);
+  frame->second_units = problem->minute_cents * (HS_COST_UNITS / 60);
   for (guint i = 0; i < n_calls; i++)
     fill_call (frame, &frame->nodes[i], calls[i]);
   for (guint c = 0; c < frame->n_counters; c++)

@@ -10,10 +10,9 @@ G_BEGIN_DECLS
 /* A problem as the search sees it (private to this layer): only the calls in play, windows turned into the times at
  * which a stop may start, legs from stop to stop, money as whole numbers, parts as who sells what for how much.
  *
- * Nodes: calls 0 … n_calls − 1, counters from n_calls on, then start and end of each van. Cost unit: 1/3000 of a cent,
- * in which a second at whole cents a minute and a thousandth of a mile at whole cents a mile are both whole. */
+ * Nodes: calls 0 … n_calls − 1, counters from n_calls on, then start and end of each van. Money is counted in
+ * %HS_COST_UNITS a cent. */
 
-#define HS_SOLVE_UNITS 3000
 #define HS_SOLVE_FAR (1 << 28)
 #define HS_SOLVE_NO_UNITS (G_GINT64_CONSTANT (1) << 60)
 #define HS_SOLVE_HAD_BREAK (1u << 31)

@@ -127,7 +127,7 @@ buy_parts (Pen *pen, guint call)
       while (s + 1 < part->n_sellers && (pen->seen >> part->sellers[s] & 1) == 0)
         s++;
       bought.counter = part->sellers[s];
-      bought.cents = part->units[s] / HS_SOLVE_UNITS;
+      bought.cents = part->units[s] / HS_COST_UNITS;
       pen->solution->cost_units += part->units[s];
       g_array_append_val (pen->solution->bought, bought);
     }
@@ -225,7 +225,7 @@ write_route (Pen *pen, const HsPath *path, guint from)
   pen->route->home_seconds = pen->time;
   pen->solution->cost_units += (gint64) (pen->time - path->leave[pen->van]) * pen->frame->second_units
                                + pen->route->drive_millimiles * pen->frame->problem->mile_cents
-                                     * (HS_SOLVE_UNITS / 1000);
+                                     * (HS_COST_UNITS / 1000);
   g_ptr_array_add (pen->solution->routes, pen->route);
   return k + 1;
 }
@@ -246,5 +246,5 @@ hs_solution_write (HsSolution *solution, const HsSolveFrame *frame, const HsPath
   for (guint i = 0; i < frame->n_calls; i++)
     if (!served[i])
       g_ptr_array_add (solution->unserved, hs_trouble_new (frame->nodes[i].index, 0));
-  solution->cost_cents = (solution->cost_units + HS_SOLVE_UNITS / 2) / HS_SOLVE_UNITS;
+  solution->cost_cents = hs_cost_cents (solution->cost_units);
 }

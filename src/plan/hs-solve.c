@@ -94,7 +94,7 @@ is_better (const Merit *a, const Merit *b)
 static void
 set_bound (const Solve *solve, HsSolution *solution)
 {
-  gint64 bound = (solve->floor + HS_SOLVE_UNITS / 2) / HS_SOLVE_UNITS;
+  gint64 bound = hs_cost_cents (solve->floor);
 
   solution->bound_cents = solve->terms.flat ? 0 : MIN (solution->cost_cents, bound);
 }

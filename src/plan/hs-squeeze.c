@@ -164,14 +164,6 @@ add_parts (const HsSqueeze *squeeze, HsSqueezeOffer *offer)
     }
 }
 
-static gint64
-round_half_up (gint64 units)
-{
-  gint64 sum = units + HS_COST_UNITS / 2;
-
-  return sum >= 0 ? sum / HS_COST_UNITS : -((-sum + HS_COST_UNITS - 1) / HS_COST_UNITS);
-}
-
 static gint32
 away_seconds (const HsPlan *plan)
 {
@@ -199,7 +191,7 @@ squeeze_try (const HsSqueeze *squeeze, guint position, int break_after)
   offer->adds_seconds = away_seconds (plan) - away_seconds (squeeze->before);
   offer->adds_millimiles = plan->drive_millimiles - squeeze->before->drive_millimiles;
   offer->adds_units = plan->cost_units - squeeze->before->cost_units;
-  offer->adds_cents = round_half_up (offer->adds_units);
+  offer->adds_cents = hs_cost_cents (offer->adds_units);
   offer->spare_seconds = plan->spare_seconds;
   offer->breaks = g_ptr_array_new_with_free_func (squeeze_break_free);
   add_parts (squeeze, offer);

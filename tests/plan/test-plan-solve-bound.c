@@ -324,9 +324,9 @@ test_by_hand (void)
       g_autoptr (HsSolveBound) bound = hs_solve_bound_new (frame);
       HsRest home = hs_solve_bound_rest (bound, 1, 0, 0, 0);
 
-      g_assert_cmpint (hs_solve_bound_root (bound), ==, 6050 * HS_SOLVE_UNITS);
-      g_assert_cmpint (home.units, ==, 2030 * HS_SOLVE_UNITS);
-      g_assert_cmpint (home.mile_units, ==, 30 * HS_SOLVE_UNITS);
+      g_assert_cmpint (hs_solve_bound_root (bound), ==, 6050 * HS_COST_UNITS);
+      g_assert_cmpint (home.units, ==, 2030 * HS_COST_UNITS);
+      g_assert_cmpint (home.mile_units, ==, 30 * HS_COST_UNITS);
     }
   hs_solve_bound_free (NULL);
 }

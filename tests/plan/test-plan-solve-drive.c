@@ -98,7 +98,7 @@ test_rows (void)
       g_assert_cmpstr (words, ==, rows[i].path);
       g_assert_cmpint (close.leave, ==, text_clock (rows[i].leave));
       g_assert_cmpint (close.home, ==, text_clock (rows[i].home));
-      g_assert_cmpint (close.units, ==, rows[i].cents * HS_SOLVE_UNITS);
+      g_assert_cmpint (close.units, ==, rows[i].cents * HS_COST_UNITS);
       g_assert_cmpint (close.late, ==, rows[i].late * 60);
       g_assert_cmpint (drive.close.units, ==, close.units);
       g_assert_cmpint (alone.units, ==, close.units);
@@ -285,8 +285,8 @@ test_insert_ends (void)
   hs_solve_drive_insert (frame, &strict, 0, alone, 1, 2, 0, 1, inserts);
   /* X first: 20 + 10 + 10 + 30 + 10 min; B first: 10 + 30 + 10 + 10 + 20. */
   g_assert_true (inserts[0].fits && inserts[1].fits);
-  g_assert_cmpint (inserts[0].close.units, ==, 8000 * HS_SOLVE_UNITS);
-  g_assert_cmpint (inserts[1].close.units, ==, 8000 * HS_SOLVE_UNITS);
+  g_assert_cmpint (inserts[0].close.units, ==, 8000 * HS_COST_UNITS);
+  g_assert_cmpint (inserts[1].close.units, ==, 8000 * HS_COST_UNITS);
   g_assert_cmpint (inserts[0].close.home, ==, text_clock ("10:00"));
   g_assert_cmpint (inserts[1].close.home, ==, text_clock ("10:10"));
 }

@@ -94,7 +94,7 @@ test_finds (void)
       g_assert_cmpuint (score.missed, ==, finds[i].score.missed);
       g_assert_cmpuint (score.dropped, ==, finds[i].score.dropped);
       g_assert_cmpint (score.late, ==, finds[i].score.late * 60);
-      g_assert_cmpint (score.units, ==, finds[i].score.units * HS_SOLVE_UNITS);
+      g_assert_cmpint (score.units, ==, finds[i].score.units * HS_COST_UNITS);
       g_assert_cmpint (score.homes, ==, finds[i].score.homes * 60);
       g_assert_cmpint (score.leaves, ==, finds[i].score.leaves * 60);
     }

@@ -81,17 +81,17 @@ test_raises (void)
   g_autoptr (HsProblem) problem = text_day ("minutes 0 10 20 / 10 0 10 / 20 10 0; cost 100 0; van a 0 0 08:00-17:00; "
                                             "van b 2 2 08:00-17:00; call A 1 30; call B 2 30");
   g_autoptr (HsSolveFrame) frame = text_frame (problem);
-  const gint64 cost = (30 + 30 + 20) * 100 * HS_SOLVE_UNITS;
+  const gint64 cost = (30 + 30 + 20) * 100 * HS_COST_UNITS;
   static const struct
   {
     gint64 before;
     gboolean cut;
     gint64 after;
   } rows[] = {
-    { 0, FALSE, (30 + 30 + 20) * 100 * HS_SOLVE_UNITS },
+    { 0, FALSE, (30 + 30 + 20) * 100 * HS_COST_UNITS },
     { 5, TRUE, 5 },
     { 0, TRUE, 0 },
-    { (30 + 30 + 20) * 100 * HS_SOLVE_UNITS, TRUE, (30 + 30 + 20) * 100 * HS_SOLVE_UNITS },
+    { (30 + 30 + 20) * 100 * HS_COST_UNITS, TRUE, (30 + 30 + 20) * 100 * HS_COST_UNITS },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -131,7 +131,7 @@ test_puts_together (void)
 
   g_assert_true (hs_solve_orders_write (frame, &strict, &poor, &path, &score));
   g_assert_true (hs_solve_fleet (&exact, frame, &strict, &score, &path, &floor));
-  g_assert_cmpint (score.units, ==, 60 * 100 * HS_SOLVE_UNITS);
+  g_assert_cmpint (score.units, ==, 60 * 100 * HS_COST_UNITS);
   g_assert_cmpint (floor, ==, score.units);
   g_assert_cmpuint (told.n_stops, ==, path.n_stops);
   text_assert_score (frame, &score, &path);

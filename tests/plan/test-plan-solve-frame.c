@@ -128,12 +128,12 @@ test_legs (void)
   g_assert_cmpuint (hs_solve_frame_end (frame, 0), ==, 3);
   g_assert_cmpuint (hs_solve_frame_start (frame, 1), ==, 4);
   g_assert_cmpuint (hs_solve_frame_end (frame, 1), ==, 5);
-  g_assert_cmpint (frame->second_units * 60, ==, 100 * HS_SOLVE_UNITS);
+  g_assert_cmpint (frame->second_units * 60, ==, 100 * HS_COST_UNITS);
   for (guint i = 0; i < 6; i++)
     for (guint j = 0; j < 6; j++)
       {
         g_assert_cmpint (hs_solve_frame_seconds (frame, i, j), ==, M (minutes[places[i]][places[j]]));
-        g_assert_cmpint (hs_solve_frame_units (frame, i, j), ==, miles[places[i]][places[j]] * 42 * HS_SOLVE_UNITS);
+        g_assert_cmpint (hs_solve_frame_units (frame, i, j), ==, miles[places[i]][places[j]] * 42 * HS_COST_UNITS);
         g_assert_cmpint (hs_solve_frame_reach (frame, i, j), ==, i == j ? 0 : M (ways[places[i]][places[j]]));
       }
 }
@@ -188,7 +188,7 @@ test_sellers (void)
   for (guint s = 0; s < 4; s++)
     {
       g_assert_cmpuint (frame->parts[0].sellers[s], ==, sellers[s]);
-      g_assert_cmpint (frame->parts[0].units[s], ==, cents[s] * HS_SOLVE_UNITS);
+      g_assert_cmpint (frame->parts[0].units[s], ==, cents[s] * HS_COST_UNITS);
     }
   g_assert_cmpuint (frame->parts[1].n_sellers, ==, 0);
   g_assert_cmpuint (frame->parts[2].n_sellers, ==, 2);
@@ -234,7 +234,7 @@ test_buy (void)
       guint64 stock = buys[i].stock;
       gint64 units = hs_solve_frame_buy (frame, buys[i].van, buys[i].call, buys[i].seen, &stock);
 
-      g_assert_cmpint (units, ==, buys[i].cents < 0 ? HS_SOLVE_NO_UNITS : buys[i].cents * HS_SOLVE_UNITS);
+      g_assert_cmpint (units, ==, buys[i].cents < 0 ? HS_SOLVE_NO_UNITS : buys[i].cents * HS_COST_UNITS);
       if (buys[i].cents >= 0)
         g_assert_cmpuint (stock, ==, buys[i].after);
     }

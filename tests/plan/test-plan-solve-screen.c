@@ -107,9 +107,9 @@ test_range (void)
 
   hs_solve_screen (frame, 0, order, 2, 2, 1, 1, more);
   g_assert_cmpint (more[2], ==, 7);
-  g_assert_cmpint (more[1], ==, 30 * 100 * HS_SOLVE_UNITS);
+  g_assert_cmpint (more[1], ==, 30 * 100 * HS_COST_UNITS);
   hs_solve_screen (frame, 0, order, 2, 2, 2, 2, more);
-  g_assert_cmpint (more[2], ==, 30 * 100 * HS_SOLVE_UNITS);
+  g_assert_cmpint (more[2], ==, 30 * 100 * HS_COST_UNITS);
 }
 
 int

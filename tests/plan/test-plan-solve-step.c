@@ -397,7 +397,7 @@ test_late_after_wait (void)
   g_assert_true (hs_step_close (frame, &terms, next, &close));
   g_assert_cmpint (close.leave, ==, text_clock ("08:50"));
   g_assert_cmpint (close.home, ==, text_clock ("09:50"));
-  g_assert_cmpint (close.units, ==, 60 * HS_SOLVE_UNITS);
+  g_assert_cmpint (close.units, ==, 60 * HS_COST_UNITS);
 }
 
 /* What can't be done at all. */
@@ -424,7 +424,7 @@ test_refused (void)
   g_assert_cmpuint (shop[0].seen, ==, 1);
   g_assert_cmpuint (hs_step_counter (frame, &shop[0], 0, next), ==, 0);
   g_assert_cmpuint (hs_step_call (frame, &strict, &shop[0], 1, next), ==, 1);
-  g_assert_cmpint (next[0].units, ==, 500 * HS_SOLVE_UNITS);
+  g_assert_cmpint (next[0].units, ==, 500 * HS_COST_UNITS);
   g_assert_cmpuint (hs_step_break (frame, &next[0], shop), ==, 1);
   g_assert_cmpuint (shop[0].seen, ==, 1 | HS_SOLVE_HAD_BREAK);
   g_assert_cmpint (shop[0].ready, ==, text_clock ("12:00"));

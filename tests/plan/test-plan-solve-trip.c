@@ -114,7 +114,7 @@ test_kind (gconstpointer data)
 
       hs_solve_frame_trim (frame, problem->spare_seconds);
       for (guint i = 0; i < frame->n_calls; i++)
-        prizes[i] = (gint64) g_rand_int_range (rand, -500, 30000) * HS_SOLVE_UNITS;
+        prizes[i] = (gint64) g_rand_int_range (rand, -500, 30000) * HS_COST_UNITS;
       for (guint van = 0; van < kind->vans; van++)
         assert_least (frame, van, prizes);
       n_worth++;
@@ -148,7 +148,7 @@ test_remind (void)
       if (!reminded)
         break;
     }
-  g_assert_cmpint (least, ==, (1 + 5 + 1 + 5 + 1) * HS_SOLVE_UNITS - 6000000);
+  g_assert_cmpint (least, ==, (1 + 5 + 1 + 5 + 1) * HS_COST_UNITS - 6000000);
 }
 
 static gboolean
@@ -172,7 +172,7 @@ test_cut (void)
   gint64 least = 77;
 
   for (guint i = 0; i < 40; i++)
-    prizes[i] = 20000 * HS_SOLVE_UNITS;
+    prizes[i] = 20000 * HS_COST_UNITS;
   g_assert_false (hs_solve_trips_run (trips, &exact, 0, prizes, 0, HS_TRIPS_WHOLE, &least, found));
   g_assert_cmpuint (asked, ==, 1);
   g_assert_cmpint (least, ==, 77);
