@@ -126,6 +126,23 @@ hs_offer_row_new_with_face (const HsOfferFace *face)
   return GTK_WIDGET (self);
 }
 
+/* What a screen reader says of a row is all of its parts. */
+void
+hs_offer_row_append (GtkListBox *list, const HsOfferFace *face)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+  g_autofree char *say = hs_show_joined (face->start != NULL ? face->start : "", face->title,
+                                         face->verdict != NULL ? face->verdict : "",
+                                         face->detail != NULL ? face->detail : "", face->cost != NULL ? face->cost : "",
+                                         NULL);
+
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), hs_offer_row_new_with_face (face));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
+  gtk_list_box_append (list, row);
+  gtk_widget_set_visible (GTK_WIDGET (list), TRUE);
+}
+
 GtkWidget *
 hs_offer_row_new (HsLedger *ledger, const HsOffer *offer)
 {

@@ -33,6 +33,9 @@ typedef struct
 
 GtkWidget *hs_offer_row_new_with_face (const HsOfferFace *face);
 
+/** hs_offer_row_append: shows @face as a row of @list that is read, not pressed, and @list with it. */
+void hs_offer_row_append (GtkListBox *list, const HsOfferFace *face);
+
 /** hs_offer_row_new: when, after whom, and what it adds; or which promise it would break. */
 GtkWidget *hs_offer_row_new (HsLedger *ledger, const HsOffer *offer);
 

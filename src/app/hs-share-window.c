@@ -42,23 +42,6 @@ G_DEFINE_FINAL_TYPE (HsShareWindow, hs_share_window, ADW_TYPE_WINDOW)
 
 /* Rows ------------------------------------------------------------------------------------------------------------- */
 
-/* What a screen reader says of a row is all of its parts. */
-static void
-add_row (GtkListBox *list, const HsOfferFace *face)
-{
-  GtkWidget *row = gtk_list_box_row_new ();
-  g_autofree char *say = hs_show_joined (face->start != NULL ? face->start : "", face->title,
-                                         face->verdict != NULL ? face->verdict : "",
-                                         face->detail != NULL ? face->detail : "", face->cost != NULL ? face->cost : "",
-                                         NULL);
-
-  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), hs_offer_row_new_with_face (face));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
-  gtk_list_box_append (list, row);
-  gtk_widget_set_visible (GTK_WIDGET (list), TRUE);
-}
-
 static void
 clear_rows (GtkListBox *list)
 {
@@ -76,7 +59,7 @@ add_promises (HsShareWindow *self, GPtrArray *promises, const char *verdict)
     {
       const HsBrokenPromise *promise = g_ptr_array_index (promises, i);
 
-      add_row (self->promises, &(HsOfferFace){ NULL, promise->id, verdict, promise->why, NULL });
+      hs_offer_row_append (self->promises, &(HsOfferFace){ NULL, promise->id, verdict, promise->why, NULL });
     }
 }
 
@@ -87,7 +70,7 @@ add_notes (HsShareWindow *self, GPtrArray *notes)
     {
       const HsShareNote *note = g_ptr_array_index (notes, i);
 
-      add_row (self->notes, &(HsOfferFace){ NULL, note->number, NULL, note->what, NULL });
+      hs_offer_row_append (self->notes, &(HsOfferFace){ NULL, note->number, NULL, note->what, NULL });
     }
 }
 
@@ -100,7 +83,7 @@ add_break (GtkListBox *list, HsLedger *ledger, const HsShareStop *stop)
   g_autofree char *window = hs_show_window (ledger, stop->start, stop->depart);
   g_autofree char *title = g_strdup_printf (_("break %s"), window);
 
-  add_row (list, &(HsOfferFace){ start, title, NULL, NULL, NULL });
+  hs_offer_row_append (list, &(HsOfferFace){ start, title, NULL, NULL, NULL });
 }
 
 static void
@@ -121,7 +104,7 @@ add_stop (GtkListBox *list, HsLedger *ledger, const HsShareStop *stop, guint num
   words = stop->words != NULL ? hs_show_quoted (stop->words) : NULL;
   detail = hs_show_joined (words != NULL ? words : "", promised != NULL ? promised : "", moved != NULL ? moved : "",
                            stop->locked ? _("locked in its place") : "", NULL);
-  add_row (list, &(HsOfferFace){ start, title, NULL, detail, spare });
+  hs_offer_row_append (list, &(HsOfferFace){ start, title, NULL, detail, spare });
 }
 
 static char *

@@ -37,23 +37,6 @@ G_DEFINE_FINAL_TYPE (HsWhyWindow, hs_why_window, ADW_TYPE_WINDOW)
 
 /* Rows ------------------------------------------------------------------------------------------------------------- */
 
-/* What a screen reader says of a row is all of its parts. */
-static void
-add_row (GtkListBox *list, const HsOfferFace *face)
-{
-  GtkWidget *row = gtk_list_box_row_new ();
-  g_autofree char *say = hs_show_joined (face->start != NULL ? face->start : "", face->title,
-                                         face->verdict != NULL ? face->verdict : "",
-                                         face->detail != NULL ? face->detail : "", face->cost != NULL ? face->cost : "",
-                                         NULL);
-
-  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), hs_offer_row_new_with_face (face));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
-  gtk_list_box_append (list, row);
-  gtk_widget_set_visible (GTK_WIDGET (list), TRUE);
-}
-
 static void
 add_broken (HsWhyWindow *self, const HsDayPlan *plan)
 {
@@ -63,8 +46,8 @@ add_broken (HsWhyWindow *self, const HsDayPlan *plan)
       g_autofree char *span = broken->late_seconds > 0 ? hs_show_span (broken->late_seconds) : NULL;
       g_autofree char *late = span != NULL ? g_strdup_printf (_("%s late"), span) : NULL;
 
-      add_row (self->broken, &(HsOfferFace){ NULL, broken->id, late != NULL ? late : _("cannot be kept"), broken->why,
-                                             NULL });
+      hs_offer_row_append (self->broken, &(HsOfferFace){ NULL, broken->id, late != NULL ? late : _("cannot be kept"),
+                                                         broken->why, NULL });
     }
 }
 
@@ -92,7 +75,7 @@ add_stop (HsWhyWindow *self, const HsPlannedStop *stop, guint number)
   detail = hs_show_joined (promised != NULL ? promised : "", stop->note != NULL ? stop->note : "",
                            wait != NULL ? wait : "", stop->guess ? _("the drive is a guess") : "",
                            stop->locked ? _("locked in its place") : "", rest != NULL ? rest : "", NULL);
-  add_row (self->stops, &(HsOfferFace){ arrive, title, NULL, detail, spare });
+  hs_offer_row_append (self->stops, &(HsOfferFace){ arrive, title, NULL, detail, spare });
 }
 
 /* Otherwise -------------------------------------------------------------------------------------------------------- */
@@ -157,7 +140,8 @@ add_other (HsWhyWindow *self, const HsDayOther *other)
   g_autofree char *cents = hs_show_money (self->ledger, ABS (other->adds_cents));
   g_autofree char *cost = loses ? NULL : g_strconcat (other->adds_cents >= 0 ? "+" : "−", cents, NULL);
 
-  add_row (self->others, &(HsOfferFace){ NULL, title, *breaks != '\0' ? _("breaks a promise") : NULL, detail, cost });
+  hs_offer_row_append (
+      self->others, &(HsOfferFace){ NULL, title, *breaks != '\0' ? _("breaks a promise") : NULL, detail, cost });
 }
 
 static void
