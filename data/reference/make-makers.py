@@ -39,6 +39,8 @@ TYPES = {
     "Off Road Vehicle": "off-road",
 }
 SMALL = {"And", "Of", "The"}
+# The code of this maker is kept out of the project; such a motorcycle has a maker that is not known.
+LEFT_OUT = {"ZHEJIANG LINGTIAN MOTORCYCLE CO., LTD"}
 
 
 def tidy(text):
@@ -57,7 +59,7 @@ def country(text):
 
 def rows(database):
     for wmi, maker, land, kind in database.execute(QUERY):
-        if IDENTIFIER.fullmatch(wmi) and tidy(maker):
+        if IDENTIFIER.fullmatch(wmi) and tidy(maker) and tidy(maker) not in LEFT_OUT:
             yield wmi, tidy(maker), country(land), TYPES[kind] if kind else ""
 
 
