@@ -63,6 +63,13 @@ find_room (Drive *drive, const HsStep *step)
   return room;
 }
 
+static gboolean
+is_no_worse (const Drive *drive, const HsStep *a, const HsStep *b)
+{
+  return a->last == b->last && hs_solve_frame_serves (drive->frame, a->van, a->seen, b->seen)
+         && hs_step_dominates (a, b);
+}
+
 static void
 add_way (Drive *drive, const HsStep *step, guint32 before, guint8 stop)
 {
@@ -73,15 +80,14 @@ add_way (Drive *drive, const HsStep *step, guint32 before, guint8 stop)
     {
       const HsStep *other = &drive->ways[i].step;
 
-      if (other->last == step->last && (other->seen | step->seen) == other->seen && hs_step_dominates (other, step))
+      if (is_no_worse (drive, other, step))
         return;
     }
   for (guint i = 0; i < drive->n_ways; i++)
     {
       const HsStep *other = &drive->ways[i].step;
 
-      if (i < drive->n_spread || other->last != step->last || (other->seen | step->seen) != step->seen
-          || !hs_step_dominates (step, other))
+      if (i < drive->n_spread || !is_no_worse (drive, step, other))
         drive->ways[kept++] = drive->ways[i];
     }
   drive->n_ways = kept;

@@ -32,7 +32,7 @@ typedef struct
   gint32 service;
   guint32 vans;
   guint n_needs;
-  guint needs[64];
+  guint needs[HS_PROBLEM_MAX_UNITS];
   guint n_all;
   HsStart all[HS_DAY_MAX_SPANS];
   guint n_open;
@@ -109,6 +109,16 @@ static inline gint32
 hs_solve_frame_reach (const HsSolveFrame *frame, guint from, guint to)
 {
   return frame->reach[from * frame->dim + to];
+}
+
+/* Whether @van, having been at the counters @a, may do whatever it could having been at @b: it has been to all of those,
+ * and to no other that could be of use again, as a short cut or as the place for a break that is still to be had. */
+static inline gboolean
+hs_solve_frame_serves (const HsSolveFrame *frame, guint van, guint32 a, guint32 b)
+{
+  gboolean owes = (a & HS_SOLVE_HAD_BREAK) == 0 && hs_problem_get_van (frame->problem, van)->break_seconds > 0;
+
+  return a == b || ((b & ~a) == 0 && !owes && (a & ~b & frame->short_cuts) == 0);
 }
 
 /* What the parts of call @i cost on @van that has been at the counters @seen and has used up @stock of what it carries;

@@ -216,8 +216,8 @@ used_less (const Run *run, guint64 a, guint64 b)
 static inline gboolean
 looks_as_good (const Run *run, const Entry *a, const Entry *b)
 {
-  return a->flat <= b->flat && (b->seen & ~a->seen) == 0
-         && (run->care == HS_TRIPS_HASTY || a->slope <= b->slope)
+  return a->flat <= b->flat && (run->care == HS_TRIPS_HASTY || a->slope <= b->slope)
+         && hs_solve_frame_serves (run->frame, run->van, a->seen, b->seen)
          && (run->care != HS_TRIPS_WHOLE || (a->memory & ~b->memory) == 0);
 }
 

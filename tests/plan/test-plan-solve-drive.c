@@ -58,6 +58,15 @@ static const struct
   /* A counter that sells nothing of use is a short cut. */
   { "minutes 0 60 10 / 60 0 60 / 10 10 0; cost 100 0; " VAN "call A 1 30; counter C 2 5 08:00-17:00 sells x=1",
     HS_SOLVE_TERMS_STRICT, "A", "C A", "08:00", "09:55", 11500, 0 },
+  /* Where it is of use later, it is not spent before. */
+  { "minutes 0 30 100 5 / 30 0 100 5 / 10 100 0 5 / 5 5 5 0; cost 100 0; " VAN
+    "call A 1 10; call B 2 10; counter C 3 0 08:00-17:00 sells x=1",
+    HS_SOLVE_TERMS_STRICT, "A B", "A C B", "08:00", "09:10", 7000, 0 },
+  /* As the place for the break, it is not spent before either. */
+  { "minutes 0 60 100 30 / 60 0 150 90 / 100 150 0 60 / 30 90 60 0; cost 100 0; "
+    "van a 0 0 08:00-17:00 until 08:00 break 30 12:00-12:30; call A 1 30 10:00-10:00; call B 2 30 13:30-13:30; "
+    "counter C 3 0 08:00-17:00 sells x=1",
+    HS_SOLVE_TERMS_STRICT, "A B", "A C break B", "08:00", "15:40", 46000, 0 },
   { LINE4 VAN "call A 1 30", HS_SOLVE_TERMS_STRICT, "", "", "08:00", "08:00", 0, 0 },
 };
 
