@@ -221,3 +221,29 @@ hs_page_open_job (HsPage *self, const char *job_id, const char *page_name)
 
   gtk_widget_activate_action (GTK_WIDGET (self), "win.open-job", "(ss)", job_id, page_name != NULL ? page_name : "");
 }
+
+GtkWidget *
+hs_page_get_focus (HsPage *self)
+{
+  GtkRoot *root;
+  GtkWidget *focus;
+
+  g_return_val_if_fail (HS_IS_PAGE (self), NULL);
+
+  root = gtk_widget_get_root (GTK_WIDGET (self));
+  focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self)) ? focus : NULL;
+}
+
+void
+hs_page_keep_focus (HsPage *self, gboolean had_focus, GtkWidget *preferred)
+{
+  GtkWidget *focus = hs_page_get_focus (self);
+
+  g_return_if_fail (GTK_IS_WIDGET (preferred));
+
+  if (!had_focus || (focus != NULL && gtk_widget_is_visible (focus) && gtk_widget_is_sensitive (focus)))
+    return;
+  if (!gtk_widget_is_visible (preferred) || !gtk_widget_grab_focus (preferred))
+    gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
+}

@@ -52,4 +52,17 @@ void hs_page_tell (HsPage *page, const char *text);
 /* hs_page_open_job: @page_name: (nullable): which of its tabs. */
 void hs_page_open_job (HsPage *page, const char *job_id, const char *page_name);
 
+/* hs_page_get_focus: (transfer none) (nullable): what has the focus, if that is on the page. */
+GtkWidget *hs_page_get_focus (HsPage *self);
+
+/**
+ * hs_page_keep_focus:
+ * @had_focus: hs_page_get_focus() gave something before widgets were hidden or taken away
+ * @preferred: what takes the focus if it can
+ *
+ * Sees to it that the focus does not fall out of the page, whose keys would be lost then, because the widget that had
+ * it is there no more.
+ */
+void hs_page_keep_focus (HsPage *self, gboolean had_focus, GtkWidget *preferred);
+
 G_END_DECLS

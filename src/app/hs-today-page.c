@@ -286,7 +286,7 @@ update_sketch (HsTodayPage *self)
 }
 
 static void
-answered_cb (HsTodayPage *self)
+show_answer (HsTodayPage *self)
 {
   const HsDayPlan *plan = get_plan (self);
   const HsPlannedStop *chosen = chosen_stop (self);
@@ -313,6 +313,15 @@ answered_cb (HsTodayPage *self)
   update_strip (self, plan);
   update_sketch (self);
   update_room (self);
+}
+
+static void
+answered_cb (HsTodayPage *self)
+{
+  gboolean had_focus = hs_page_get_focus (HS_PAGE (self)) != NULL;
+
+  show_answer (self);
+  hs_page_keep_focus (HS_PAGE (self), had_focus, GTK_WIDGET (self->list));
 }
 
 static void
@@ -412,8 +421,7 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, HsTodayPage *self
 static gboolean
 is_in_list (HsTodayPage *self)
 {
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
 
   return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->list));
 }
@@ -631,8 +639,10 @@ static void
 room_changed (HsPage *page)
 {
   HsTodayPage *self = HS_TODAY_PAGE (page);
+  gboolean had_focus = hs_page_get_focus (page) != NULL;
 
   update_room (self);
+  hs_page_keep_focus (page, had_focus, GTK_WIDGET (self->list));
   for (GtkWidget *row = gtk_widget_get_first_child (GTK_WIDGET (self->list)); row != NULL;
        row = gtk_widget_get_next_sibling (row))
     if (HS_IS_STOP_ROW (gtk_widget_get_first_child (row)))

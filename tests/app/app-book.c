@@ -105,6 +105,32 @@ app_book_show (AppBook *book, const char *page)
   return hs_window_get_visible_page (book->window);
 }
 
+/* The window's own keys, which stand behind all others. */
+static gboolean
+window_takes (GtkWidget *window, guint keyval)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (window);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
+
+      for (guint j = 0; G_IS_LIST_MODEL (controller) && j < g_list_model_get_n_items (G_LIST_MODEL (controller)); j++)
+        {
+          g_autoptr (GtkShortcut) shortcut = g_list_model_get_item (G_LIST_MODEL (controller), j);
+          GtkShortcutTrigger *trigger = gtk_shortcut_get_trigger (shortcut);
+
+          if (GTK_IS_KEYVAL_TRIGGER (trigger)
+              && gtk_keyval_trigger_get_keyval (GTK_KEYVAL_TRIGGER (trigger)) == keyval
+              && gtk_keyval_trigger_get_modifiers (GTK_KEYVAL_TRIGGER (trigger)) == 0
+              && gtk_shortcut_action_activate (gtk_shortcut_get_action (shortcut), 0, window,
+                                               gtk_shortcut_get_arguments (shortcut)))
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
 void
 app_book_press (AppBook *book, guint keyval)
 {
@@ -125,6 +151,8 @@ app_book_press (AppBook *book, guint keyval)
     }
   else if (GTK_IS_TEXT (focus) && (keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter))
     g_signal_emit_by_name (focus, "activate");
+  else
+    window_takes (GTK_WIDGET (book->window), keyval);
 }
 
 guint

@@ -165,6 +165,56 @@ test_impossible_day_fits (AppBook *book, gconstpointer data)
     }
 }
 
+/* What has the focus is hidden by a smaller window and by the offer of a new order: the focus stays on the page. */
+static void
+test_focus_stays_on_the_page (AppBook *book, gconstpointer data)
+{
+  static const int widths[] = { 1280, 1024, 360 };
+  GtkWidget *page;
+
+  promise (book, "555-0194", "H");
+  promise (book, "555-0195", "S");
+  page = app_book_show (book, "today");
+  hs_app_test_wait (hs_app_test_says_part (page, "Not every promise can be kept"));
+  gtk_widget_grab_focus (button_of (page, "Why This Order"));
+  for (guint i = 0; i < G_N_ELEMENTS (widths); i++)
+    {
+      gtk_window_set_default_size (GTK_WINDOW (book->window), widths[i], i == 0 ? 800 : 640);
+      hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (book->window)) == widths[i]);
+      app_book_settle (book);
+      hs_app_test_frames ();
+      for (guint press = 0; press < 2; press++)
+        {
+          g_test_message ("%d px, press %u: %s", widths[i], press,
+                          focus_of (book) != NULL ? G_OBJECT_TYPE_NAME (focus_of (book)) : "nothing");
+          g_assert_nonnull (focus_of (book));
+          g_assert_true (gtk_widget_is_ancestor (focus_of (book), page));
+          app_book_press (book, GDK_KEY_0);
+          app_book_settle (book);
+          hs_app_test_frames ();
+          g_assert_true (hs_app_test_says_part (page, "Planned anew") == (press == 0));
+        }
+      gtk_widget_grab_focus (gtk_widget_get_first_child (hs_app_test_find (page, HS_TYPE_TIME_STRIP)));
+    }
+}
+
+/* The keys of the page act while the focus is in the window's own bars. */
+static void
+test_keys_from_outside_the_page (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+  GtkWidget *keys = hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW);
+
+  g_assert_true (gtk_widget_grab_focus (button_of (keys, "Call slip")));
+  app_book_press (book, GDK_KEY_0);
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (page, "Planned anew"));
+  g_assert_true (gtk_widget_is_ancestor (focus_of (book), keys));
+  app_book_press (book, GDK_KEY_KP_Decimal);
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (book->window), "This order stands."));
+}
+
 static GtkWidget *
 row_at (GtkWidget *page, guint index)
 {
@@ -487,6 +537,8 @@ main (int argc, char *argv[])
   hs_app_test_init (&argc, &argv);
   ADD ("/day/help", test_help);
   ADD ("/day/impossible-day-fits", test_impossible_day_fits);
+  ADD ("/day/focus-stays-on-the-page", test_focus_stays_on_the_page);
+  ADD ("/day/keys-from-outside-the-page", test_keys_from_outside_the_page);
   ADD ("/day/arrows-reach-the-list", test_arrows_reach_the_list);
   ADD ("/day/lock-takes-the-focused-row", test_lock_takes_the_focused_row);
   ADD ("/day/hints-are-lit", test_hints_are_lit);
