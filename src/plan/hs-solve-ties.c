@@ -236,9 +236,10 @@ rate (Ties *ties, const guint8 *stops, guint n_stops)
   return close_best (ties, ways[n_stops % 2], n_ways, &ties->target);
 }
 
-/* Leaves out a break that could as well be had before leaving or at home: that is where it belongs. */
+/* Leaves out a break that could as well be had before leaving or at home: that is where it belongs. The van then leaves
+ * as it must for that. */
 static guint
-drop_idle_break (Ties *ties, const guint8 *stops, guint n_stops, guint8 *ret_stops)
+drop_idle_break (Ties *ties, const guint8 *stops, guint n_stops, HsPath *settled, guint8 *ret_stops)
 {
   HsClose with;
   guint n = 0;
@@ -250,7 +251,11 @@ drop_idle_break (Ties *ties, const guint8 *stops, guint n_stops, guint8 *ret_sto
     {
       with = ties->target;
       if (rate (ties, ret_stops, n) && compare_closes (&ties->target, &with) <= 0)
-        return n;
+        {
+          settled->leave[ties->van] = ties->target.leave;
+          settled->home[ties->van] = ties->target.home;
+          return n;
+        }
     }
   memcpy (ret_stops, stops, n_stops);
   return n_stops;
@@ -269,7 +274,7 @@ settle_van (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, con
   ties->terms = terms;
   ties->van = van;
   ties->tries = tries;
-  n_stops = drop_idle_break (ties, stops, n_stops, kept);
+  n_stops = drop_idle_break (ties, stops, n_stops, settled, kept);
   stops = kept;
   collect (ties, stops, n_stops);
   if (ties->n_left > 0 && rate (ties, stops, n_stops)

@@ -39,6 +39,17 @@ static const Row rows[] = {
     "counter W 2 0 08:00-17:00 sells p=100", "B W A", "08:00", "A W B" },
   { "breaks-too", EVEN MILES "van a 0 0 08:00-17:00 break 30 08:00-09:30; call X 2 10 08:10-08:15; "
     "call C 2 10; call A 2 60", "X break A C", "08:00", "X C break A" },
+  /* Home early enough to have it there; the same before leaving; and neither. */
+  { "a-break-at-home", EVEN MILES "van a 0 0 08:00-17:00 break 30 08:00-12:00; call A 1 10; call B 2 10", "A break B",
+    "08:00", "A B" },
+  { "a-break-before-leaving", EVEN MILES "cost 0 50; van a 0 0 08:00-17:00 break 10 08:00-09:00; "
+    "call A 1 10 08:20-08:25; call B 2 50 08:50-09:00", "A break B", "08:00", "A B" },
+  { "a-break-as-well-at-home", EVEN MILES "cost 0 50; van a 0 0 08:00-17:00 break 10 08:00-12:00; "
+    "call a 1 10 08:10-08:10; call c 2 10 09:00-09:00", "a break c", "08:00", "a c" },
+  { "no-time-for-it-at-home", EVEN MILES "van a 0 0 08:00-17:00 break 30 08:10-08:55; call A 1 10 08:10-08:10; "
+    "call B 2 10", "A break B", "08:00", "A break B" },
+  { "home-is-earlier-with-it", EVEN MILES "cost 0 50; van a 0 0 08:00-17:00 break 10 08:20-08:35; call A 1 10; "
+    "call B 2 10", "A break B", "08:00", "A break B" },
   { "two-vans", EVEN MILES "van a 0 0 08:00-17:00; van b 1 1 08:00-17:00; call D 2 10 van a; call C 2 10 van a; "
     "call B 2 10 van b; call A 2 10 van b", "D C / B A", "08:00 08:00", "C D / A B" },
   { "the-first-van-stays", EVEN MILES "van a 0 0 08:00-17:00; van b 1 1 08:00-17:00; call B 2 10; call A 2 10",
@@ -110,6 +121,38 @@ test_many (gconstpointer data)
   g_assert_cmpstr (settled, ==, patient ? ordered->str : words->str);
 }
 
+/* A break that belongs before leaving goes there, and the van leaves after it, though the orders can't be gone through
+ * and the rest stays as it is. */
+static void
+test_many_after_a_break (void)
+{
+  static const HsSolveTerms terms = { FALSE, 1, 0, 36000, 36000 };
+  g_autoptr (GString) day = g_string_new ("minutes 0 10 / 10 0; van a 0 0 08:00-17:00 break 10 08:00-08:30");
+  g_autoptr (GString) words = g_string_new (NULL);
+  g_autofree char *with_break = NULL;
+  g_autoptr (HsProblem) problem = NULL;
+  g_autoptr (HsSolveFrame) frame = NULL;
+  g_autofree char *settled = NULL;
+  HsPath path;
+
+  for (guint i = 40; i > 0; i--)
+    {
+      g_string_append_printf (day, "; call A%02u 1 5", i);
+      g_string_append_printf (words, " A%02u", i);
+    }
+  g_string_append (day, "; call Z 1 5 08:10-08:25");
+  problem = text_day (day->str);
+  frame = text_frame (problem);
+  hs_solve_frame_trim (frame, 0);
+  with_break = g_strconcat ("Z break", words->str, NULL);
+  g_string_prepend (words, "Z");
+  text_path (frame, with_break, "08:00", &path);
+  hs_solve_ties_settle (frame, &terms, &path);
+  settled = bare (text_path_words (frame, &path));
+  g_assert_cmpstr (settled, ==, words->str);
+  g_assert_cmpint (path.leave[0], ==, text_clock ("08:10"));
+}
+
 /* A day's calls and counters in another order. */
 static void
 turn (GPtrArray *array, GRand *rand)
@@ -169,6 +212,7 @@ main (int argc, char **argv)
     }
   g_test_add_data_func ("/plan/solve-ties/many", GINT_TO_POINTER (TRUE), test_many);
   g_test_add_data_func ("/plan/solve-ties/too-many", GINT_TO_POINTER (FALSE), test_many);
+  g_test_add_func ("/plan/solve-ties/many-after-a-break", test_many_after_a_break);
   g_test_add_func ("/plan/solve-ties/turned", test_turned);
   return g_test_run ();
 }
