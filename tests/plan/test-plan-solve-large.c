@@ -8,6 +8,8 @@
 
 #include "plan-text-day.h"
 
+#include <time.h>
+
 static const HsSolveTerms loose = { FALSE, 200, 200, G_MAXINT32, G_MAXINT32 };
 static const HsSolveTerms strict = HS_SOLVE_TERMS_STRICT;
 
@@ -201,6 +203,62 @@ test_cut (void)
     }
 }
 
+static gboolean
+enough (gpointer data)
+{
+  return TRUE;
+}
+
+/* Seconds of the processor for the first plan. */
+static double
+time_first (const HsSolveFrame *frame, HsPlanGiveUp give_up, HsScore *ret_score)
+{
+  HsExact exact = { give_up, NULL, 1000000, FALSE, FALSE, 0 };
+  HsPath path = { 0 };
+  clock_t began = clock ();
+
+  *ret_score = (HsScore) HS_SCORE_WORST;
+  g_assert_true (hs_solve_large (&exact, frame, &loose, 0, 1, ret_score, &path));
+  text_assert_score (frame, ret_score, &path);
+  return (double) (clock () - began) / CLOCKS_PER_SEC;
+}
+
+/* As many calls as a day may have, short ones with a part each, so that rounds are long and errands come between. */
+static HsProblem *
+full_day (void)
+{
+  HsProblem *problem = text_day ("minutes 0 10 20 30 / 10 0 10 20 / 20 10 0 10 / 30 20 10 0; cost 160 42; "
+                                 "van a 0 0 08:00-20:00; van b 3 3 08:00-20:00; "
+                                 "counter C 1 5 08:00-20:00 sells x=900; counter D 2 10 07:00-20:00 sells x=400");
+
+  for (guint i = 0; i < HS_PROBLEM_MAX_CALLS; i++)
+    {
+      g_autofree char *id = g_strdup_printf ("call %03u", i);
+      HsCall *call = hs_problem_add_call (problem, id, i * 7 % 4, 300);
+      guint part = 0;
+
+      g_array_append_val (call->needs, part);
+    }
+  return problem;
+}
+
+/* Where time is over before there is any plan, the first one takes a small part of the time that it would have had, and
+ * is worth less for it. */
+static void
+test_hurry (void)
+{
+  g_autoptr (HsProblem) problem = full_day ();
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
+  HsScore patient;
+  HsScore hurried;
+  double long_seconds = time_first (frame, NULL, &patient);
+  double short_seconds = time_first (frame, enough, &hurried);
+
+  g_test_message ("%.3f s, and %.3f s in a hurry", long_seconds, short_seconds);
+  g_assert_cmpfloat (short_seconds * 6, <, long_seconds);
+  g_assert_cmpint (hs_score_compare (&patient, &hurried), <, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -211,5 +269,6 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/solve-large/seeds", test_seeds);
   g_test_add_func ("/plan/solve-large/improves", test_improves);
   g_test_add_func ("/plan/solve-large/cut", test_cut);
+  g_test_add_func ("/plan/solve-large/hurry", test_hurry);
   return g_test_run ();
 }
