@@ -261,6 +261,62 @@ never (gpointer data)
   return FALSE;
 }
 
+/* A day of eight vans that is known to be kept: every call has four minutes around the time at which some van would
+ * be there. There are more calls than can be gone through whole. */
+static HsProblem *
+kept_day (GRand *rand, const char *more)
+{
+  g_autoptr (GString) day = g_string_new ("minutes 0 10 20 30 / 10 0 10 20 / 20 10 0 10 / 30 20 10 0; cost 160 42");
+  gint32 now[HS_PROBLEM_MAX_VANS];
+  int at[HS_PROBLEM_MAX_VANS];
+
+  for (guint v = 0; v < HS_PROBLEM_MAX_VANS; v++)
+    {
+      now[v] = 8 * 60;
+      at[v] = (int) v % 4;
+      g_string_append_printf (day, "; van v%u %d %d 08:00-20:00", v, at[v], at[v]);
+    }
+  for (guint i = 0; i <= HS_EXACT_MAX_CALLS; i++)
+    {
+      guint v = i % HS_PROBLEM_MAX_VANS;
+      int to = g_rand_int_range (rand, 0, 4);
+      gint32 work = g_rand_int_range (rand, 20, 50);
+
+      now[v] += 10 * ABS (to - at[v]);
+      g_string_append_printf (day, "; call A%02u %d %d %02d:%02d-%02d:%02d", i, to, work, (now[v] - 2) / 60,
+                              (now[v] - 2) % 60, (now[v] + 2) / 60, (now[v] + 2) % 60);
+      now[v] += work;
+      at[v] = to;
+      g_assert_cmpint (now[v] + 30, <=, 20 * 60);
+    }
+  g_string_append (day, more);
+  return text_day (day->str);
+}
+
+/* A search that ends too soon says of no day that it is impossible: neither of one that has the asked spare nor of one
+ * that can only be kept without. */
+static void
+test_claims (void)
+{
+  static const char *const more[] = { "", "; spare 600" };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (4);
+  guint n_hurt[2] = { 0 };
+
+  for (guint n = 0; n < 20; n++)
+    {
+      g_autoptr (HsProblem) problem = kept_day (rand, more[n % 2]);
+      g_autoptr (HsSolution) solution = NULL;
+      HsSolveHow how = { enough, NULL, 1, FALSE };
+
+      g_assert_true (hs_solve (problem, &how, &solution, NULL));
+      g_assert_cmpint (solution->status, ==, HS_PLAN_BEST_FOUND);
+      g_assert_false (solution->proven);
+      n_hurt[n % 2] += solution->broken->len + solution->unserved->len > 0;
+    }
+  g_assert_cmpuint (n_hurt[0], >, 5);
+  g_assert_cmpuint (n_hurt[1], >, 5);
+}
+
 /* A search that is over at once still has its reasons: A can be met and B can be met, but not both. */
 static void
 test_time_for_reasons (void)
@@ -281,6 +337,25 @@ test_time_for_reasons (void)
       else
         g_assert_cmpuint (hs_solution_get_unserved (solution, 0)->conflicts->len, ==, i == 0 ? 1 : 0);
     }
+}
+
+/* Too many calls to be gone through whole, and too long ones for one van: it can't be kept, but nobody has proven it. */
+static void
+test_no_claim_of_large_days (void)
+{
+  g_autoptr (GString) day = g_string_new ("minutes 0 10 / 10 0; cost 160 42; van a 0 0 08:00-17:00");
+  g_autoptr (HsProblem) problem = NULL;
+  g_autoptr (HsSolution) solution = NULL;
+  guint left = 500;
+  HsSolveHow how = { count_down, &left, 1, FALSE };
+
+  for (guint i = 0; i <= HS_EXACT_MAX_CALLS; i++)
+    g_string_append_printf (day, "; call A%u 1 60", i);
+  problem = text_day (day->str);
+  g_assert_true (hs_solve (problem, &how, &solution, NULL));
+  g_assert_cmpuint (solution->unserved->len, >, 0);
+  g_assert_cmpint (solution->status, ==, HS_PLAN_BEST_FOUND);
+  g_assert_false (solution->proven);
 }
 
 /* What is asked for so long that it is not asked any more is what would have come out anyway. */
@@ -463,6 +538,8 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/solve/bad-day", test_bad_day);
   g_test_add_func ("/plan/solve/give-up", test_give_up);
   g_test_add_func ("/plan/solve/time-for-reasons", test_time_for_reasons);
+  g_test_add_func ("/plan/solve/claims", test_claims);
+  g_test_add_func ("/plan/solve/no-claim-of-large-days", test_no_claim_of_large_days);
   g_test_add_func ("/plan/solve/no-hurry", test_no_hurry);
   g_test_add_func ("/plan/solve/found", test_found);
   g_test_add_func ("/plan/solve/extremes", test_extremes);
