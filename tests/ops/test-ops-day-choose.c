@@ -10,6 +10,8 @@
 #include "hs-settings-op.h"
 #include "ops-town.h"
 
+#include <time.h>
+
 #define DAY "2026-03-10"
 #define K "Kingpost Parts Counter"
 #define L "Larch & Weir Auto Electrical"
@@ -246,6 +248,107 @@ test_without (void)
   g_assert_cmpuint (without->unserved->len, ==, 1);
 }
 
+static void
+assert_same_stops (const HsDayPlan *plan, const HsDayPlan *other)
+{
+  g_assert_cmpuint (plan->stops->len, ==, other->stops->len);
+  for (guint i = 0; i < plan->stops->len; i++)
+    g_assert_cmpstr (((const HsPlannedStop *) g_ptr_array_index (plan->stops, i))->id, ==,
+                     ((const HsPlannedStop *) g_ptr_array_index (other->stops, i))->id);
+}
+
+/* Calls all over town with all day long, each of a part that every counter has: more ways than are gone through. */
+static void
+add_wide_day (OpsTown *town, guint n_calls)
+{
+  static const char *const at[] = { K, L, R };
+  static const char *const numbers[] = { "PAD-3316", "FF-1011", "GP-20D", "ST-1315", "ALT-9912", "CLAMP-P" };
+  g_autoptr (GString) jobs = g_string_new (JOBS);
+  g_autoptr (GString) needs = g_string_new (NEEDS);
+  g_autoptr (GString) prices = g_string_new (PRICES);
+
+  for (guint i = 0; i < n_calls; i++)
+    {
+      g_string_append_printf (jobs, "A-00%02u,555-0122,a,repair,promised,%c," DAY ",08:00,%u:00,%u\n", i + 1,
+                              "QOHFS"[i % 5], 16 + i % 3, 5 + i % 3);
+      for (guint k = 0; k < 1 + i % 3; k++)
+        g_string_append_printf (needs, "A-00%02u,%s,1,,\n", i + 1, numbers[(i + k) % G_N_ELEMENTS (numbers)]);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (numbers); i++)
+    for (guint c = 0; c < G_N_ELEMENTS (at); c++)
+      g_string_append_printf (prices, "%s,%s,%u.00,2026-03-10\n", at[c], numbers[i], 20 + 7 * ((i * 5 + c * 3) % 7));
+  ops_town_add (town, "prices", prices->str);
+  ops_town_add (town, "jobs", jobs->str);
+  ops_town_add (town, "needs", needs->str);
+}
+
+/* A choice that was not gone through whole is not called proven, nor is the day that rests on it. It ends by count,
+ * after a second of the processor or so, and is the same each time. */
+static void
+test_not_proven (void)
+{
+  static const struct
+  {
+    guint calls;
+    gboolean proven;
+  } rows[] = { { 3, TRUE }, { 9, TRUE }, { 20, FALSE }, { 40, FALSE } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (OpsTown) town = ops_town_new ();
+      g_autoptr (HsDaySolved) solved = NULL;
+      g_autoptr (HsDayPlan) plan = NULL;
+      g_autoptr (HsDayPlan) again = NULL;
+      clock_t began;
+
+      add_wide_day (town, rows[i].calls);
+      began = clock ();
+      solved = solve (town, HS_DAY_FRESH);
+      g_test_message ("%u calls: %.3f s", rows[i].calls, (double) (clock () - began) / CLOCKS_PER_SEC);
+      g_assert_cmpfloat ((double) (clock () - began) / CLOCKS_PER_SEC, <, 6.0);
+      g_assert_cmpint (solved->facts->unproven_choice, ==, !rows[i].proven);
+      plan = hs_day_solved_describe (solved);
+      g_assert_cmpint (plan->proven, ==, rows[i].proven);
+      g_assert_cmpint (plan->status, ==, rows[i].proven ? HS_PLAN_OPTIMAL : HS_PLAN_BEST_FOUND);
+      again = make (town);
+      assert_same_stops (plan, again);
+    }
+}
+
+/* The order may be the best of all, and other counters better still; and the other way round. */
+static void
+test_proven_both (void)
+{
+  static const struct
+  {
+    gboolean order;
+    gboolean choice;
+    gboolean both;
+    HsPlanStatus status;
+  } rows[] = {
+    { TRUE, TRUE, TRUE, HS_PLAN_OPTIMAL },
+    { TRUE, FALSE, FALSE, HS_PLAN_BEST_FOUND },
+    { FALSE, TRUE, FALSE, HS_PLAN_BEST_FOUND },
+    { FALSE, FALSE, FALSE, HS_PLAN_BEST_FOUND },
+  };
+  g_autoptr (OpsTown) town = ops_town_new ();
+  g_autoptr (HsDaySolved) solved = NULL;
+
+  add_wide_day (town, 3);
+  solved = solve (town, HS_DAY_FRESH);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (HsDayPlan) plan = NULL;
+
+      solved->plan->proven = rows[i].order;
+      solved->plan->status = rows[i].order ? HS_PLAN_OPTIMAL : HS_PLAN_BEST_FOUND;
+      solved->facts->unproven_choice = !rows[i].choice;
+      plan = hs_day_solved_describe (solved);
+      g_assert_cmpint (plan->proven, ==, rows[i].both);
+      g_assert_cmpint (plan->status, ==, rows[i].status);
+    }
+}
+
 /* Mornings --------------------------------------------------------------------------------------------------------- */
 
 #define MORNINGS 24
@@ -396,6 +499,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-choose/home-late", test_home_late);
   g_test_add_func ("/ops/day-choose/kept", test_kept);
   g_test_add_func ("/ops/day-choose/without", test_without);
+  g_test_add_func ("/ops/day-choose/not-proven", test_not_proven);
+  g_test_add_func ("/ops/day-choose/proven-both", test_proven_both);
   g_test_add_func ("/ops/day-choose/mornings", test_mornings);
   return g_test_run ();
 }

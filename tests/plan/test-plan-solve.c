@@ -339,7 +339,7 @@ test_time_for_reasons (void)
     }
 }
 
-/* Too many calls to be gone through whole, and too long ones for one van: it can't be kept, but nobody has proven it. */
+/* Too many calls to be gone through whole, and too long ones for one van: that not all can be kept is not proven. */
 static void
 test_no_claim_of_large_days (void)
 {
