@@ -84,7 +84,8 @@ hs_day_problem_add_van (HsDayProblem *self, const char *id, const HsDay *day)
   van->end = day->end_place;
   van->leave_from_seconds = day->leave_from_seconds;
   van->leave_to_seconds = day->leave_to_seconds;
-  van->home_by_seconds = day->home_by_seconds;
+  /* Who can't even leave before having to be home goes nowhere. */
+  van->home_by_seconds = MAX (day->home_by_seconds, day->leave_from_seconds);
   van->break_seconds = day->break_seconds;
   van->break_span = day->break_span;
   return van;

@@ -67,6 +67,17 @@ class TwoVans(BookCase):
 
 
 class Share(TwoVans):
+    def test_evening(self):
+        """After the hour to be home by, calls are still shared: late home rather than served by nobody."""
+        for key, value in (("home_by", "18:00"), ("leave_to", "21:00")):
+            self.run_cli("set", key, value)
+        self.add_jobs(("A-0001", "Q", "20:00", "20:00"), ("A-0002", "H", "20:00", "20:00"))
+        self.now = f"{DAY}T19:00"
+        found = self.ask("plan", "--share", "--day", DAY)
+        self.assertEqual(found["cost_cents"], cents(round_trip("Q", 30), round_trip("H", 30)))
+        self.assertEqual(found["broken"], [])
+        self.assertEqual([[stop["start"] for stop in van["stops"]] for van in found["vans"]], [["20:00"], ["20:00"]])
+
     def test_json(self):
         self.add_nine()
         found = self.ask("plan", "--share", "--day", DAY)
