@@ -9,6 +9,7 @@
 #include "hs-load-list.h"
 
 #include "hs-bring.h"
+#include "hs-day.h"
 #include "hs-decimal.h"
 #include "hs-job-row.h"
 #include "hs-money.h"
@@ -238,7 +239,6 @@ static gboolean
 load_figures (HsLoadMake *make, GError **error)
 {
   HsBook *book = make->book;
-  gint64 miles_cents;
 
   if (!hs_settings_get_int (book, "minute_cents", &make->minute_cents, error)
       || !hs_settings_get_int (book, "mile_cents", &make->mile_cents, error)
@@ -246,8 +246,8 @@ load_figures (HsLoadMake *make, GError **error)
       || !hs_settings_get_int (book, "second_trip_minutes", &make->trip_minutes, error)
       || !hs_settings_get_scaled (book, "second_trip_miles", 3, &make->trip_millimiles, error))
     return FALSE;
-  g_return_val_if_fail (hs_ratio_half_up (make->trip_millimiles, make->mile_cents, 1000, &miles_cents), FALSE);
-  make->trip_cents = make->trip_minutes * make->minute_cents + miles_cents;
+  make->trip_cents = hs_cost_cents (hs_cost_units (60 * make->trip_minutes, make->minute_cents, make->trip_millimiles,
+                                                   make->mile_cents));
   return TRUE;
 }
 
