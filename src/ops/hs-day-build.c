@@ -329,7 +329,8 @@ keep_stop (HsDay *day, const HsDayStop *source, const GArray *stops, guint done)
   guint index = hs_day_add_stop (day, source->id, source->kind, source->place, source->service_seconds);
   HsDayStop *stop = g_ptr_array_index (day->stops, index);
 
-  stop->shut = source->shut;
+  if (source->shut)
+    hs_day_shut_stop (day, index, source->shut_on);
   stop->number = source->number > done ? source->number - done : 0;
   if (source->spans->len > 0)
     g_array_append_vals (stop->spans, source->spans->data, source->spans->len);

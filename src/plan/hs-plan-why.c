@@ -66,10 +66,15 @@ why_shut (const HsDayStop *stop)
   return g_strdup_printf ("%s is never open for the %s that the stop takes", stop->id, length);
 }
 
-static void
-add_shut (const HsDay *day, guint64 shut, GPtrArray *broken)
+guint64
+hs_why_add_shut (const HsDay *day, guint64 among, GPtrArray *broken)
 {
+  guint64 shut = 0;
+
   for (guint i = 0; i < day->stops->len; i++)
+    if (!hs_frame_is_open (hs_day_get_stop (day, i)))
+      shut |= HS_FRAME_BIT (i) & among;
+  for (guint i = 0; shut != 0 && i < day->stops->len; i++)
     {
       const HsDayStop *stop = hs_day_get_stop (day, i);
       guint64 lost = stop->after & shut;
@@ -78,13 +83,14 @@ add_shut (const HsDay *day, guint64 shut, GPtrArray *broken)
         {
           hs_why_add (broken, (int) i, 0, why_shut (stop));
         }
-      else if (lost != 0)
+      else if ((among & HS_FRAME_BIT (i)) != 0 && lost != 0)
         {
           g_autofree char *reason = why_shut (hs_day_get_stop (day, (guint) __builtin_ctzll (lost)));
 
           hs_why_add (broken, (int) i, 0, g_strdup_printf ("its parts cannot be had first: %s", reason));
         }
     }
+  return shut;
 }
 
 static void
@@ -111,17 +117,11 @@ add_rings (const HsDay *day, GPtrArray *broken)
 guint64
 hs_why_in_play (const HsDay *day, GPtrArray *broken)
 {
-  guint64 in_play = 0;
-  guint64 shut = 0;
+  guint64 all = day->stops->len == HS_DAY_MAX_STOPS ? ~G_GUINT64_CONSTANT (0) : HS_FRAME_BIT (day->stops->len) - 1;
+  guint64 shut = hs_why_add_shut (day, all, broken);
 
-  for (guint i = 0; i < day->stops->len; i++)
-    if (hs_frame_is_open (hs_day_get_stop (day, i)))
-      in_play |= HS_FRAME_BIT (i);
-    else
-      shut |= HS_FRAME_BIT (i);
-  add_shut (day, shut, broken);
   add_rings (day, broken);
-  return in_play;
+  return all & ~shut;
 }
 
 /* How late the stops of @judged are at the least when only @in_play are stopped at and going home does not matter.

@@ -19,6 +19,10 @@ char *hs_why_length (gint64 seconds);
 void hs_why_add (GPtrArray *broken, int stop, gint64 late_seconds, char *why);
 void hs_why_free (gpointer broken);
 
+/* Adds those of the stops in @among, as a bit set, that cannot be stopped at on this day at all, and those that need
+ * their parts. Returns the former. */
+guint64 hs_why_add_shut (const HsDay *day, guint64 among, GPtrArray *broken);
+
 /* Finds what cannot be stopped at on this day at all; returns the others as a bit set, and adds the shut counters, the
  * calls that need them, and rings of precedence to @broken. */
 guint64 hs_why_in_play (const HsDay *day, GPtrArray *broken);

@@ -324,6 +324,7 @@ hs_plan_drive (const HsDay *day, const guint *order, guint n_order, gint32 leave
   else if (break_after >= HS_PLAN_BREAK_FIRST && !hs_drive_measure (frame, inner, leave_seconds, break_after, &driven))
     break_after = HS_PLAN_NO_BREAK;
   plan = hs_drive_plan (frame, inner, leave_seconds, break_after);
+  hs_why_add_shut (day, in_play, plan->broken);
   add_minutes_late (plan, day);
   plan->status = plan->broken->len > 0 ? HS_PLAN_IMPOSSIBLE : HS_PLAN_BEST_FOUND;
   return plan;

@@ -143,9 +143,9 @@ gboolean hs_plan_solve (const HsDay *day, HsPlanGiveUp give_up, gpointer user_da
  * @leave_seconds: when to leave
  *
  * Drives a given order at a given leave time: each stop starts as soon as it may, late ones at once; a break that is
- * owed is put where it makes least late and the day end earliest. Parts-first is
- * not looked at. The plan's status is %HS_PLAN_BEST_FOUND, or %HS_PLAN_IMPOSSIBLE with @broken filled but no
- * reasons searched ("8 min late").
+ * owed is put where it makes least late and the day end earliest. Whether parts come first is not looked at; a counter
+ * that is shut all day is driven to at any time, and stands in @broken. The plan's status is %HS_PLAN_BEST_FOUND, or
+ * %HS_PLAN_IMPOSSIBLE with @broken filled but no reasons searched ("8 min late").
  *
  * Fails with %HS_PLAN_ERROR_BAD_DAY when the day or an index is bad.
  */

@@ -365,6 +365,43 @@ test_squeezed (void)
     }
 }
 
+/* A counter that shuts for the day after the order was accepted: what stands says so, before and on the way. */
+static void
+test_shut_since (void)
+{
+  static const struct
+  {
+    const char *clock;
+    gboolean rolls;
+  } rows[] = {
+    { "06:50", FALSE },
+    { "08:35", TRUE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const Move rolling = { "A-0021", HS_STAGE_ROLLING, "08:31" };
+      g_autoptr (OpsTown) town = accepted_morning ();
+      g_autoptr (HsDayPlan) plan = NULL;
+      const char *why = NULL;
+
+      ops_town_add (town, "holidays", "supplier,date,opens,shuts,words\n"
+                                      "Kingpost Parts Counter," DAY ",,,Founders' Day\n");
+      if (rows[i].rolls)
+        move (town, &rolling);
+      plan = going (town, rows[i].clock);
+      for (guint k = 0; k < plan->broken->len; k++)
+        {
+          const HsBrokenPromise *broken = g_ptr_array_index (plan->broken, k);
+
+          g_test_message ("%s: %s", broken->id, broken->why);
+          if (g_str_equal (broken->id, "Kingpost Parts Counter"))
+            why = broken->why;
+        }
+      g_assert_cmpstr (why, ==, "Kingpost Parts Counter does not open on " DAY ": Founders' Day");
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -375,6 +412,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-going/not-going", test_not_going);
   g_test_add_func ("/ops/day-going/rolling", test_rolling);
   g_test_add_func ("/ops/day-going/shut", test_shut);
+  g_test_add_func ("/ops/day-going/shut-since", test_shut_since);
   g_test_add_func ("/ops/day-going/passed-over", test_passed_over);
   g_test_add_func ("/ops/day-going/anew", test_anew);
   g_test_add_func ("/ops/day-going/late-and-unplanned", test_late_and_unplanned);

@@ -398,6 +398,33 @@ test_bad_order (void)
   g_assert_null (plan);
 }
 
+/* A given order is driven past a counter that is shut all day, which is told of it and of the call that needs it; not
+ * where the counter is not in the order. */
+static void
+test_order_with_shut_counter (void)
+{
+  static const guint order[] = { 0, 1 };
+  g_autoptr (HsDay) day = hs_day_new (2);
+  g_autoptr (HsPlan) plan = NULL;
+  g_autoptr (HsPlan) without = NULL;
+
+  hs_day_set_leg (day, 0, 1, 600, 0);
+  hs_day_add_stop (day, "Larch", HS_DAY_STOP_COUNTER, 1, 300);
+  hs_day_add_stop (day, "A-1", HS_DAY_STOP_CALL, 1, 0);
+  hs_day_add_after (day, 1, 0);
+  hs_day_shut_stop (day, 0, "2026-03-10");
+  g_assert_true (hs_plan_drive_order (day, order, 2, CLOCK (8, 0), &plan, NULL));
+  g_assert_cmpint (plan->status, ==, HS_PLAN_IMPOSSIBLE);
+  g_assert_cmpint (hs_plan_get_stop (plan, 1)->start_seconds, ==, CLOCK (8, 15));
+  g_assert_cmpuint (plan->broken->len, ==, 2);
+  g_assert_cmpstr (hs_plan_get_broken (plan, 0)->why, ==, "Larch does not open on 2026-03-10");
+  g_assert_cmpint (hs_plan_get_broken (plan, 1)->stop, ==, 1);
+  g_assert_cmpstr (hs_plan_get_broken (plan, 1)->why, ==,
+                   "its parts cannot be had first: Larch does not open on 2026-03-10");
+  g_assert_true (hs_plan_drive_order (day, order + 1, 1, CLOCK (8, 0), &without, NULL));
+  g_assert_cmpint (without->status, ==, HS_PLAN_BEST_FOUND);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -411,5 +438,6 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/plan/waits-for-spare", test_waits_for_spare);
   g_test_add_func ("/plan/plan/rounding", test_rounding);
   g_test_add_func ("/plan/plan/bad-order", test_bad_order);
+  g_test_add_func ("/plan/plan/order-with-shut-counter", test_order_with_shut_counter);
   return g_test_run ();
 }
