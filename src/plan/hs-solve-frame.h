@@ -111,8 +111,8 @@ hs_solve_frame_reach (const HsSolveFrame *frame, guint from, guint to)
   return frame->reach[from * frame->dim + to];
 }
 
-/* Whether @van, having been at the counters @a, may do whatever it could having been at @b: it has been to all of those,
- * and to no other that could be of use again, as a short cut or as the place for a break that is still to be had. */
+/* Whether @van, having been at the counters @a, may do whatever it could having been at @b: it has been to all of
+ * those, and to no other that could be of use again, as a short cut or as the place for a break that is still owed. */
 static inline gboolean
 hs_solve_frame_serves (const HsSolveFrame *frame, guint van, guint32 a, guint32 b)
 {
