@@ -128,7 +128,7 @@ read_count (Reader *reader, guint *ret_nodes, GError **error)
   if (!taken)
     return FALSE;
   if (nodes < 1 || nodes > HS_TSPTW_MAX_NODES)
-    return refuse (reader, "number of nodes", "must be from 1 to 256", error);
+    return refuse (reader, "number of nodes", "must be from 1 to 512", error);
   if (find_word (reader))
     return refuse (reader, "number of nodes", "must stand alone on its line", error);
   *ret_nodes = (guint) nodes;

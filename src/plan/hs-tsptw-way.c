@@ -51,42 +51,66 @@ lay_steps (HsTsptwWay *way, const HsTsptwFrame *frame)
   way->first_step[way->n] = count;
 }
 
+/* Late: after @limit the stop @other is missed. */
+typedef struct
+{
+  gint64 limit;
+  guint other;
+} Late;
+
 static int
 compare_lates (const void *a, const void *b)
 {
-  const HsTsptwLate *left = a;
-  const HsTsptwLate *right = b;
+  const Late *left = a;
+  const Late *right = b;
 
   return left->limit < right->limit ? -1 : left->limit > right->limit;
 }
 
-/* What has to come before a node is missed anyway, and is not listed. */
-static void
-lay_lates (HsTsptwWay *way, const HsTsptwFrame *frame)
+/* What has to come before @node is missed anyway, and is not listed. */
+static guint
+find_lates (const HsTsptwWay *way, const HsTsptwFrame *frame, guint node, Late *lates)
 {
   guint count = 0;
 
-  way->lates = g_new0 (HsTsptwLate, way->n * way->n);
+  for (guint other = 1; other < way->n; other++)
+    {
+      gint64 limit = way->to[other] - near_of (frame, way->backward, node, other);
+
+      if (other != node && limit < way->to[node] && !hs_set_has (way->before + node * way->words, other))
+        lates[count++] = (Late){ limit, other };
+    }
+  qsort (lates, count, sizeof (Late), compare_lates);
+  return count;
+}
+
+static void
+lay_lates (HsTsptwWay *way, const HsTsptwFrame *frame)
+{
+  g_autofree Late *lates = g_new (Late, way->n);
+  gsize bytes = way->words * sizeof (guint64);
+  guint at = 0;
+
+  way->lates = g_new (gint64, way->n * way->n);
+  way->missed = g_malloc (way->n * way->n * bytes);
   for (guint node = 1; node < way->n; node++)
     {
-      guint first = count;
+      guint count = find_lates (way, frame, node, lates);
 
-      way->first_late[node] = first;
-      for (guint other = 1; other < way->n; other++)
+      way->first_late[node] = at;
+      for (guint i = 0; i < count; i++, at++)
         {
-          gint64 limit = way->to[other] - near_of (frame, way->backward, node, other);
+          guint64 *missed = way->missed + (gsize) at * way->words;
 
-          if (other == node || limit >= way->to[node] || hs_set_has (way->before + node * way->words, other))
-            continue;
-          way->lates[count].limit = limit;
-          hs_set_add (way->lates[count++].missed, other);
+          way->lates[at] = lates[i].limit;
+          if (i == 0)
+            memset (missed, 0, bytes);
+          else
+            memcpy (missed, missed - way->words, bytes);
+          hs_set_add (missed, lates[i].other);
         }
-      qsort (&way->lates[first], count - first, sizeof (HsTsptwLate), compare_lates);
-      for (guint i = first + 1; i < count; i++)
-        for (guint word = 0; word < way->words; word++)
-          way->lates[i].missed[word] |= way->lates[i - 1].missed[word];
     }
-  way->first_late[way->n] = count;
+  way->first_late[way->n] = at;
 }
 
 HsTsptwWay *
@@ -127,6 +151,7 @@ hs_tsptw_way_free (HsTsptwWay *way)
   g_free (way->near_home);
   g_free (way->steps);
   g_free (way->lates);
+  g_free (way->missed);
   g_free (way->before);
   g_free (way);
 }

@@ -23,13 +23,6 @@ typedef struct
   guint16 to;
 } HsTsptwStep;
 
-/** HsTsptwLate: whoever is there after @limit misses all nodes of @missed. */
-typedef struct
-{
-  gint64 limit;
-  guint64 missed[HS_SET_MAX_WORDS];
-} HsTsptwLate;
-
 /**
  * HsTsptwWay:
  * @possible: whether the frame was; otherwise its times may lie outside the day
@@ -39,7 +32,8 @@ typedef struct
  * @shift: the problem's time is @shift − the way's time where @backward
  * @steps, @first_step: the legs out of each node to stops, those that can be taken latest first
  * @home: the leg to the depot from each node, or %HS_TSPTW_FAR
- * @lates, @first_late: for each node, by rising limit
+ * @lates, @first_late: for each node, by rising limit; whoever is there after a limit misses all nodes of the set of
+ *   @missed with the same index
  * @before: what comes before each node on this way
  */
 typedef struct
@@ -57,7 +51,8 @@ typedef struct
   gint64 *near_home;
   HsTsptwStep *steps;
   guint first_step[HS_TSPTW_MAX_NODES + 1];
-  HsTsptwLate *lates;
+  gint64 *lates;
+  guint64 *missed;
   guint first_late[HS_TSPTW_MAX_NODES + 1];
   guint64 *before;
 } HsTsptwWay;
@@ -78,12 +73,12 @@ hs_tsptw_way_missed (const HsTsptwWay *way, guint node, gint64 time)
     {
       guint middle = (low + high) / 2;
 
-      if (way->lates[middle].limit < time)
+      if (way->lates[middle] < time)
         low = middle + 1;
       else
         high = middle;
     }
-  return low == way->first_late[node] ? NULL : way->lates[low - 1].missed;
+  return low == way->first_late[node] ? NULL : way->missed + (gsize) (low - 1) * way->words;
 }
 
 G_END_DECLS

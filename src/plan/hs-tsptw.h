@@ -14,7 +14,7 @@ G_BEGIN_DECLS
  * A stop must be reached no later than its window ends; who comes early waits until it begins. Legs are driven as
  * tabled, also where a detour over another stop would be shorter. */
 
-#define HS_TSPTW_MAX_NODES 256
+#define HS_TSPTW_MAX_NODES 512
 
 /* A leg that can't be driven. */
 #define HS_TSPTW_NO_LEG G_MAXINT64

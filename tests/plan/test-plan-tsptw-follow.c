@@ -262,7 +262,7 @@ test_long_windows (void)
 static void
 test_many (void)
 {
-  static const guint sizes[] = { 2, 63, 64, 65, 128, 129, 256 };
+  static const guint sizes[] = { 2, 63, 64, 65, 128, 129, 256, 257, 512 };
 
   for (guint size = 0; size < G_N_ELEMENTS (sizes); size++)
     {

@@ -300,8 +300,8 @@ test_by_hand (void)
 static void
 test_sets (void)
 {
-  static const guint sizes[] = { 1, 63, 64, 65, 128, 200, 256 };
-  static const guint words[] = { 1, 1, 1, 2, 2, 4, 4 };
+  static const guint sizes[] = { 1, 63, 64, 65, 128, 200, 256, 257, 448, 449, 512 };
+  static const guint words[] = { 1, 1, 1, 2, 2, 4, 4, 5, 7, 8, 8 };
 
   for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
     {

@@ -263,7 +263,7 @@ test_written_and_read (void)
 static void
 test_sizes (void)
 {
-  static const guint sizes[] = { 1, 2, 64, 65, 255, 256 };
+  static const guint sizes[] = { 1, 2, 64, 65, 256, 257, 511, 512 };
 
   for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
     {
@@ -275,9 +275,9 @@ test_sizes (void)
       g_assert_cmpint (problem->to[sizes[i] - 1], ==, 1000);
     }
   {
-    g_autofree char *text = write_words (257, G_MAXUINT, "", " ", "\n");
+    g_autofree char *text = write_words (513, G_MAXUINT, "", " ", "\n");
 
-    refuse (text, strlen (text), "line 1: number of nodes: must be from 1 to 256");
+    refuse (text, strlen (text), "line 1: number of nodes: must be from 1 to 512");
   }
 }
 
