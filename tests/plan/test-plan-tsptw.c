@@ -213,6 +213,54 @@ test_cut (void)
       }
 }
 
+/* A stop every ten minutes, three minutes apart, each open for five. They can only be reached in turn, and at the first
+ * one can be fifteen minutes after the depot opened. With two stops at one moment nothing can be done. */
+static void
+test_many_in_turn (void)
+{
+  guint n = HS_TSPTW_MAX_NODES;
+  g_autoptr (HsTsptw) problem = hs_tsptw_new (n);
+  const gint64 least[] = { 3 * n, 10 * (n - 1) + 3, 10 * (n - 1) + 3 - 12 };
+
+  for (guint i = 0; i < n * n; i++)
+    problem->drive[i] = 3;
+  for (guint i = 1; i < n; i++)
+    {
+      problem->from[i] = 10 * i;
+      problem->to[i] = 10 * i + 5;
+    }
+  problem->to[0] = 10 * n;
+  for (guint i = 0; i < G_N_ELEMENTS (objectives); i++)
+    {
+      HsTsptwAnswer answer = solve (problem, objectives[i], NULL, NULL);
+
+      g_assert_cmpint (answer.status, ==, HS_PLAN_OPTIMAL);
+      g_assert_cmpint (answer.cost, ==, least[objectives[i]]);
+      for (guint stop = 1; stop < n; stop++)
+        g_assert_cmpint (answer.order[stop - 1], ==, stop);
+    }
+  problem->from[n - 2] = problem->to[n - 2] = problem->from[n - 1] = problem->to[n - 1];
+  g_assert_cmpint (solve (problem, HS_TSPTW_TRAVEL, NULL, NULL).status, ==, HS_PLAN_IMPOSSIBLE);
+}
+
+/* As many stops as the largest public sets have: a tour in time, whole, whenever it is told to stop. */
+static void
+test_many_cut (void)
+{
+  static const TsptwShape shape = { .stops = 400, .side = 50, .width = 200 };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (400);
+  g_autoptr (HsTsptw) problem = tsptw_trial_make (rand, &shape);
+
+  for (guint i = 0; i < G_N_ELEMENTS (objectives); i++)
+    {
+      guint left = 200;
+      HsTsptwAnswer answer = solve (problem, objectives[i], count_down, &left);
+
+      g_assert_true (answer.found);
+      g_assert_cmpint (answer.bound, <=, answer.cost);
+    }
+}
+
 static void
 test_same_again (void)
 {
@@ -261,6 +309,8 @@ main (int argc, char **argv)
   g_test_add_func ("/tsptw/refused", test_refused);
   g_test_add_func ("/tsptw/orders-in-a-ring", test_orders_in_a_ring);
   g_test_add_func ("/tsptw/cut", test_cut);
+  g_test_add_func ("/tsptw/many-in-turn", test_many_in_turn);
+  g_test_add_func ("/tsptw/many-cut", test_many_cut);
   g_test_add_func ("/tsptw/same-again", test_same_again);
   return g_test_run ();
 }
