@@ -6,27 +6,31 @@
 
 #include "hs-tsptw-beam.h"
 #include "hs-tsptw-bound.h"
+#include "hs-tsptw-caps.h"
 #include "hs-tsptw-leave.h"
 #include "hs-tsptw-local.h"
 #include "hs-tsptw-quick.h"
 
-/* The labels of one search; with all it needs, two of these stay well below a GiB. */
-#define MOST_LABELS 3000000
-#define MOST_BOUND_LABELS 600000
-#define FIRST_LABELS 20000
 #define FIRST_CLIMB 3
-#define ENOUGH_LABELS 50000
 #define MOST_STAGES 100
-#define BEAM_WIDTH 300
 /* Prices moved in the first stage, and in those after it, which have the best prices of the one before. */
 #define FIRST_ROUNDS 60
 #define LATER_ROUNDS 25
-#define FIRST_KICKS 40
-#define LATER_KICKS 400
-#define FIRST_QUICK_KICKS 80
-#define LATER_QUICK_KICKS 1000
 #define MOST_QUICK_KICKS 30000
 #define STATES_EACH_QUICK_KICK 100
+
+const HsTsptwCaps hs_tsptw_caps_usual = {
+  .labels = 3000000,
+  .bound_labels = 600000,
+  .first_labels = 20000,
+  .enough_labels = 50000,
+  .beam = 300,
+  .first_kicks = 40,
+  .later_kicks = 400,
+  .first_quick_kicks = 80,
+  .later_quick_kicks = 1000,
+  .leaves = TRUE,
+};
 
 /**
  * Search: one objective under way.
@@ -39,6 +43,7 @@ typedef struct
 {
   const HsTsptw *problem;
   const HsTsptwHow *how;
+  const HsTsptwCaps *caps;
   HsTsptwAnswer *answer;
   HsTsptwFrame *frame;
   HsTsptwWay *forward;
@@ -233,7 +238,7 @@ search_narrowly (Search *search, const HsTsptwTails *tails, gint64 limit)
   HsTsptwAsk ask = make_ask (search, tails, limit, 0);
   guint16 order[HS_TSPTW_MAX_NODES];
 
-  if (hs_tsptw_beam_run (search->forward, &ask, BEAM_WIDTH, order))
+  if (hs_tsptw_beam_run (search->forward, &ask, search->caps->beam, order))
     take_tour (search, order);
 }
 
@@ -362,7 +367,8 @@ static void
 run_stage (Search *search)
 {
   HsTsptwBoundEnd end;
-  gsize max_labels = CLAMP ((search->answer->states + search->bound->states) / 6, FIRST_LABELS, MOST_LABELS);
+  gsize max_labels = MIN (MAX ((search->answer->states + search->bound->states) / 6, search->caps->first_labels),
+                          search->caps->labels);
 
   set_memory (search);
   set_target (search);
@@ -381,8 +387,8 @@ run_stage (Search *search)
   if (!search->proven && !search->cut)
     close_gap (search, max_labels);
   if (!search->proven && !search->cut)
-    look_around (search, LATER_KICKS, LATER_QUICK_KICKS);
-  search->bound->enough_labels = MIN (search->bound->enough_labels * 5 / 4, MOST_LABELS / 6);
+    look_around (search, search->caps->later_kicks, search->caps->later_quick_kicks);
+  search->bound->enough_labels = MIN (search->bound->enough_labels * 5 / 4, search->caps->labels / 6);
   search->stage++;
 }
 
@@ -470,10 +476,11 @@ clear (Search *search)
 }
 
 gboolean
-hs_tsptw_solve (const HsTsptw *problem, const HsTsptwHow *how, HsTsptwAnswer *ret_answer, GError **error)
+hs_tsptw_solve_capped (const HsTsptw *problem, const HsTsptwHow *how, const HsTsptwCaps *caps,
+                       HsTsptwAnswer *ret_answer, GError **error)
 {
   HsTsptwAnswer answer = { .status = HS_PLAN_BEST_FOUND };
-  Search search = { .problem = problem, .how = how, .answer = &answer };
+  Search search = { .problem = problem, .how = how, .caps = caps, .answer = &answer };
 
   if (!hs_tsptw_check (problem, error))
     return FALSE;
@@ -487,23 +494,29 @@ hs_tsptw_solve (const HsTsptw *problem, const HsTsptwHow *how, HsTsptwAnswer *re
       if (problem->n_nodes == 1)
         search.proven = take_tour (&search, answer.order);
       search.quick = hs_tsptw_quick_new (problem, search.frame, how);
-      look_around (&search, FIRST_KICKS, FIRST_QUICK_KICKS);
+      look_around (&search, caps->first_kicks, caps->first_quick_kicks);
       lay_ways (&search);
       search.bound = hs_tsptw_bound_new (search.frame, search.scale);
       set_first_prizes (&search);
-      search.bound->max_labels = MOST_BOUND_LABELS;
-      search.bound->enough_labels = ENOUGH_LABELS;
+      search.bound->max_labels = caps->bound_labels;
+      search.bound->enough_labels = caps->enough_labels;
       search.bound->give_up = how->give_up;
       search.bound->user_data = how->user_data;
     }
   while (!is_done (&search) && search.stage < MOST_STAGES)
     {
       run_stage (&search);
-      if (how->objective == HS_TSPTW_DURATION && search.stage == 1 && !is_done (&search))
+      if (caps->leaves && how->objective == HS_TSPTW_DURATION && search.stage == 1 && !is_done (&search))
         search.proven = hs_tsptw_leave_close (problem, how, &answer);
     }
   finish (&search);
   clear (&search);
   *ret_answer = answer;
   return TRUE;
+}
+
+gboolean
+hs_tsptw_solve (const HsTsptw *problem, const HsTsptwHow *how, HsTsptwAnswer *ret_answer, GError **error)
+{
+  return hs_tsptw_solve_capped (problem, how, &hs_tsptw_caps_usual, ret_answer, error);
 }
