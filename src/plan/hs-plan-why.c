@@ -8,32 +8,14 @@
 #include "hs-plan-why.h"
 
 #include "hs-plan-tune.h"
+#include "hs-plan-words.h"
 
 #include <string.h>
 
 char *
 hs_why_clock (const HsDay *day, gint64 seconds)
 {
-  gint64 minutes = (seconds + (seconds >= day->change_seconds ? day->change_by_seconds : 0)) / 60;
-
-  if (seconds < 0)
-    return g_strdup ("before midnight");
-  return g_strdup_printf ("%02d:%02d%s", (int) (minutes / 60 % 24), (int) (minutes % 60),
-                          minutes < 1440 ? "" : minutes < 2880 ? " the next day" : " days later");
-}
-
-char *
-hs_why_length (gint64 seconds)
-{
-  gint64 minutes = (seconds + 59) / 60;
-
-  if (seconds < 60)
-    return g_strdup_printf ("%d s", (int) seconds);
-  if (minutes < 60)
-    return g_strdup_printf ("%d min", (int) minutes);
-  if (minutes % 60 == 0)
-    return g_strdup_printf ("%d h", (int) (minutes / 60));
-  return g_strdup_printf ("%d h %d min", (int) (minutes / 60), (int) (minutes % 60));
+  return hs_words_clock (seconds + (seconds >= day->change_seconds ? day->change_by_seconds : 0));
 }
 
 void
@@ -59,7 +41,7 @@ hs_why_add (GPtrArray *broken, int stop, gint64 late_seconds, char *why)
 static char *
 why_shut (const HsDayStop *stop)
 {
-  g_autofree char *length = hs_why_length (stop->service_seconds);
+  g_autofree char *length = hs_words_length (stop->service_seconds);
 
   if (stop->shut)
     return g_strdup_printf ("%s does not open on %s", stop->id, stop->shut_on != NULL ? stop->shut_on : "this day");
@@ -203,7 +185,7 @@ why_alone (const HsDay *day, guint64 before, const HsDayStop *stop, gint64 late)
 
   if (stop->kind == HS_DAY_STOP_COUNTER)
     {
-      g_autofree char *takes = hs_why_length (stop->service_seconds);
+      g_autofree char *takes = hs_words_length (stop->service_seconds);
 
       return g_strdup_printf ("%s it is %s before the stop can start; it takes %s and the counter shuts at %s", first,
                               start, takes, end);

@@ -9,11 +9,8 @@ G_BEGIN_DECLS
 
 /* Why a day cannot be kept, in plain words (private to this layer). */
 
-/* What the clocks of @day show: "09:12", "00:30 the next day". */
+/* What the clocks of @day show, as hs_words_clock () says it. */
 char *hs_why_clock (const HsDay *day, gint64 seconds);
-
-/* "8 min", "1 h 5 min", "40 s". */
-char *hs_why_length (gint64 seconds);
 
 /* Adds a broken promise; takes over @why. */
 void hs_why_add (GPtrArray *broken, int stop, gint64 late_seconds, char *why);

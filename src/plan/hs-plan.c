@@ -12,6 +12,7 @@
 #include "hs-plan-error.h"
 #include "hs-plan-tune.h"
 #include "hs-plan-why.h"
+#include "hs-plan-words.h"
 
 #include <string.h>
 
@@ -44,7 +45,7 @@ add_home (HsPlan *plan, const HsDay *day)
 static void
 add_break (HsPlan *plan, const HsDay *day)
 {
-  g_autofree char *length = hs_why_length (day->break_seconds);
+  g_autofree char *length = hs_words_length (day->break_seconds);
   g_autofree char *from = hs_why_clock (day, day->break_span.from_seconds);
   g_autofree char *to = hs_why_clock (day, day->break_span.to_seconds);
 
@@ -293,7 +294,7 @@ add_minutes_late (HsPlan *plan, const HsDay *day)
   for (guint k = 0; k < plan->stops->len; k++)
     {
       const HsPlanStop *stop = hs_plan_get_stop (plan, k);
-      g_autofree char *length = hs_why_length (stop->late_seconds);
+      g_autofree char *length = hs_words_length (stop->late_seconds);
 
       if (stop->late_seconds > 0)
         hs_why_add (plan->broken, (int) stop->stop, stop->late_seconds, g_strdup_printf ("%s late", length));

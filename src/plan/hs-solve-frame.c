@@ -94,17 +94,18 @@ place_of (const HsSolveFrame *frame, guint node)
 }
 
 /* Shortest ways from place to place, whatever lies between, for what can be reached at all. */
-static gint32 *
+static GArray *
 close_places (const HsProblem *problem)
 {
   guint n = problem->n_places;
-  gint32 *reach = g_memdup2 (problem->drive_seconds->data, (gsize) n * n * sizeof (gint32));
+  GArray *places = g_array_copy (problem->drive_seconds);
+  gint32 *reach = (gint32 *) places->data;
 
   for (guint k = 0; k < n; k++)
     for (guint i = 0; i < n; i++)
       for (guint j = 0; j < n; j++)
         reach[i * n + j] = MIN (reach[i * n + j], reach[i * n + k] + reach[k * n + j]);
-  return reach;
+  return places;
 }
 
 static void
@@ -112,7 +113,6 @@ fill_legs (HsSolveFrame *frame)
 {
   const HsProblem *problem = frame->problem;
   guint n = problem->n_places;
-  g_autofree gint32 *places = close_places (problem);
   guint cells = frame->dim * frame->dim;
 
   frame->seconds = g_new (gint32, cells);
@@ -126,7 +126,7 @@ fill_legs (HsSolveFrame *frame)
         frame->seconds[i * frame->dim + j] = g_array_index (problem->drive_seconds, gint32, cell);
         frame->units[i * frame->dim + j] = g_array_index (problem->drive_millimiles, gint64, cell)
                                            * problem->mile_cents * (HS_COST_UNITS / 1000);
-        frame->reach[i * frame->dim + j] = i == j ? 0 : places[cell];
+        frame->reach[i * frame->dim + j] = i == j ? 0 : g_array_index (frame->place_reach, gint32, cell);
       }
 }
 
@@ -225,11 +225,13 @@ fill_parts (HsSolveFrame *frame)
     fill_stock (frame, v, wanted);
 }
 
-HsSolveFrame *
-hs_solve_frame_new (const HsProblem *problem, const guint *calls, guint n_calls)
+/* Takes over @place_reach. */
+static HsSolveFrame *
+new_frame (const HsProblem *problem, const guint *calls, guint n_calls, GArray *place_reach)
 {
   HsSolveFrame *frame = g_new0 (HsSolveFrame, 1);
 
+  frame->place_reach = place_reach;
   frame->problem = problem;
   frame->n_calls = n_calls;
   frame->n_counters = problem->counters->len;
@@ -249,11 +251,24 @@ hs_solve_frame_new (const HsProblem *problem, const guint *calls, guint n_calls)
   return frame;
 }
 
+HsSolveFrame *
+hs_solve_frame_new (const HsProblem *problem, const guint *calls, guint n_calls)
+{
+  return new_frame (problem, calls, n_calls, close_places (problem));
+}
+
+HsSolveFrame *
+hs_solve_frame_new_like (const HsSolveFrame *like, const HsProblem *problem, const guint *calls, guint n_calls)
+{
+  return new_frame (problem, calls, n_calls, g_array_ref (like->place_reach));
+}
+
 void
 hs_solve_frame_free (HsSolveFrame *frame)
 {
   if (frame == NULL)
     return;
+  g_array_unref (frame->place_reach);
   g_free (frame->nodes);
   g_free (frame->parts);
   g_free (frame->seconds);

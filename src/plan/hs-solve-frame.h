@@ -53,7 +53,8 @@ typedef struct
   guint64 mask[HS_PROBLEM_MAX_VANS];
 } HsPart;
 
-/* @short_cuts: the counters by way of which some leg is shorter, in time or in miles */
+/* @place_reach: (element-type gint32): shortest ways from place to place
+ * @short_cuts: the counters by way of which some leg is shorter, in time or in miles */
 typedef struct
 {
   const HsProblem *problem;
@@ -64,6 +65,7 @@ typedef struct
   guint dim;
   HsNode *nodes;
   HsPart *parts;
+  GArray *place_reach;
   gint32 *seconds;
   gint64 *units;
   gint32 *reach;
@@ -75,6 +77,10 @@ typedef struct
 
 /* A frame of the calls in @calls (indexes in the problem). */
 HsSolveFrame *hs_solve_frame_new (const HsProblem *problem, const guint *calls, guint n_calls);
+
+/* The same for a problem with the tables of that of @like, sooner. */
+HsSolveFrame *hs_solve_frame_new_like (const HsSolveFrame *like, const HsProblem *problem, const guint *calls,
+                                       guint n_calls);
 void hs_solve_frame_free (HsSolveFrame *frame);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsSolveFrame, hs_solve_frame_free)
 

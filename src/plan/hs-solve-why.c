@@ -7,6 +7,7 @@
 
 #include "hs-solve-why.h"
 
+#include "hs-plan-words.h"
 #include "hs-solve-write.h"
 
 #include <string.h>
@@ -18,10 +19,12 @@
 #define NARROW 16
 #define MAX_MOVE_MINUTES (12 * 60)
 
+/* @like: a frame of the same tables */
 typedef struct
 {
   HsExact *exact;
   const HsProblem *problem;
+  const HsSolveFrame *like;
   guint call;
   guint kept[HS_PROBLEM_MAX_CALLS];
   guint n_kept;
@@ -170,30 +173,56 @@ hs_solve_why_in_play (const HsProblem *problem, GPtrArray *unserved, guint *ret_
   return n;
 }
 
-/* Whether all of @calls can be kept in @problem; TRUE also where that can't be found out in time. */
+typedef enum
+{
+  KEEPS,
+  KEEPS_NOT,
+  KEEPS_UNKNOWN,
+} Keeps;
+
 static gboolean
-can_keep (Why *why, const HsProblem *problem, const guint *calls, guint n_calls, HsScore *ret_least)
+may_try (Why *why, guint n_calls)
+{
+  return n_calls <= HS_EXACT_MAX_CALLS && ++why->trials <= MAX_TRIALS && !hs_exact_gives_up (why->exact);
+}
+
+/* Whether all of @calls can be kept in @problem. */
+static Keeps
+ask_keeps (Why *why, const HsProblem *problem, const guint *calls, guint n_calls)
 {
   const HsSolveTerms strict = { TRUE, 0, 0, 0, 0 };
-  const HsSolveTerms open = HS_SOLVE_TERMS_OPEN;
   g_autoptr (HsSolveFrame) frame = NULL;
-  g_autofree HsPath *path = g_new (HsPath, 1);
+  g_autofree HsPath *path = NULL;
   HsScore score = HS_SCORE_WORST;
 
-  if (n_calls > HS_EXACT_MAX_CALLS || ++why->trials > MAX_TRIALS || hs_exact_gives_up (why->exact))
-    return TRUE;
-  frame = hs_solve_frame_new (problem, calls, n_calls);
+  if (!may_try (why, n_calls))
+    return KEEPS_UNKNOWN;
+  path = g_new (HsPath, 1);
+  frame = hs_solve_frame_new_like (why->like, problem, calls, n_calls);
   why->exact->max_labels = MAX_LABELS;
-  if (ret_least == NULL
-      && (hs_exact_run (why->exact, frame, NULL, &strict, NARROW, &score, path, NULL)
-          || hs_exact_run (why->exact, frame, NULL, &strict, 0, &score, path, NULL)))
-    return TRUE;
-  if (ret_least == NULL)
-    return why->exact->full || why->exact->cut;
-  hs_exact_run (why->exact, frame, NULL, &open, NARROW, &score, path, NULL);
-  hs_exact_run (why->exact, frame, NULL, &open, 0, &score, path, NULL);
-  *ret_least = score;
-  return score.missed == 0;
+  if (hs_exact_run (why->exact, frame, NULL, &strict, NARROW, &score, path, NULL)
+      || hs_exact_run (why->exact, frame, NULL, &strict, 0, &score, path, NULL))
+    return KEEPS;
+  return why->exact->full || why->exact->cut ? KEEPS_UNKNOWN : KEEPS_NOT;
+}
+
+/* How little of @calls has to be broken; FALSE if that can't be found out in time. */
+static gboolean
+find_least (Why *why, const guint *calls, guint n_calls, HsScore *ret_least)
+{
+  const HsSolveTerms open = HS_SOLVE_TERMS_OPEN;
+  g_autoptr (HsSolveFrame) frame = NULL;
+  g_autofree HsPath *path = NULL;
+
+  *ret_least = (HsScore) HS_SCORE_WORST;
+  if (!may_try (why, n_calls))
+    return FALSE;
+  path = g_new (HsPath, 1);
+  frame = hs_solve_frame_new_like (why->like, why->problem, calls, n_calls);
+  why->exact->max_labels = MAX_LABELS;
+  hs_exact_run (why->exact, frame, NULL, &open, NARROW, ret_least, path, NULL);
+  hs_exact_run (why->exact, frame, NULL, &open, 0, ret_least, path, NULL);
+  return !why->exact->full && !why->exact->cut;
 }
 
 /* Looks for @more other calls from kept place @from on that can't all be kept with what @set holds. */
@@ -201,7 +230,7 @@ static gboolean
 find_conflict (Why *why, guint from, guint more, guint *set, guint n_set)
 {
   if (more == 0)
-    return !can_keep (why, why->problem, set, n_set, NULL);
+    return ask_keeps (why, why->problem, set, n_set) == KEEPS_NOT;
   for (guint k = from; k + more <= why->n_kept && why->trials <= MAX_TRIALS && !why->exact->cut; k++)
     {
       set[n_set] = why->kept[k];
@@ -220,7 +249,7 @@ shrink_conflict (Why *why, guint *set, guint n_set)
       guint kept = set[k];
 
       memmove (&set[k], &set[k + 1], (n_set - 1 - k) * sizeof (guint));
-      if (!can_keep (why, why->problem, set, n_set - 1, NULL))
+      if (ask_keeps (why, why->problem, set, n_set - 1) == KEEPS_NOT)
         {
           n_set--;
           continue;
@@ -231,20 +260,25 @@ shrink_conflict (Why *why, guint *set, guint n_set)
   return n_set;
 }
 
-/* The smallest set with this call in it that can't be kept, or all that is kept and it. Returns how many. Where it is
- * larger than what is soon looked through, it is at least one of which none can be left out. */
+/* The smallest set with this call in it that can't be kept. Where it is larger than what is soon looked through, it is
+ * at least one of which none can be left out. Returns how many; 0 if none is known, and then @ret_keeps says whether
+ * there is none. */
 static guint
-smallest_conflict (Why *why, guint *set)
+smallest_conflict (Why *why, guint *set, Keeps *ret_keeps)
 {
   guint whole[HS_PROBLEM_MAX_CALLS + 1];
   guint n;
 
+  *ret_keeps = KEEPS_NOT;
   set[0] = whole[0] = why->call;
   for (guint more = 0; more <= MIN (MAX_OTHERS, why->n_kept); more++)
     if (find_conflict (why, 0, more, set, 1))
       return more + 1;
   why->trials = 0;
   memcpy (&whole[1], why->kept, why->n_kept * sizeof (guint));
+  *ret_keeps = ask_keeps (why, why->problem, whole, why->n_kept + 1);
+  if (*ret_keeps != KEEPS_NOT)
+    return 0;
   n = shrink_conflict (why, whole, why->n_kept + 1);
   for (guint more = MAX_OTHERS + 1; more + 1 < n; more++)
     if (find_conflict (why, 0, more, set, 1))
@@ -257,20 +291,6 @@ static const char *
 call_id (const Why *why, guint call)
 {
   return hs_problem_get_call (why->problem, call)->id;
-}
-
-static char *
-clock_text (gint32 seconds)
-{
-  return g_strdup_printf ("%02d:%02d", seconds / 3600, seconds / 60 % 60);
-}
-
-static char *
-length_text (gint64 seconds)
-{
-  gint64 minutes = (seconds + 59) / 60;
-
-  return g_strdup_printf ("%d min", (int) minutes);
 }
 
 /* "A-0021, A-0022 and A-0023" */
@@ -294,16 +314,19 @@ last_end (const HsCall *call)
   return last == G_MININT32 ? 24 * 3600 : last;
 }
 
+/* @least: (nullable): how little has to be broken */
 static char *
 why_alone (const Why *why, const HsScore *least)
 {
   gint32 end = last_end (hs_problem_get_call (why->problem, why->call));
-  g_autofree char *ends = clock_text (end);
+  g_autofree char *ends = hs_words_clock (end);
   g_autofree char *starts = NULL;
 
+  if (least == NULL)
+    return g_strdup ("it can't be kept even as the only call");
   if (least->dropped > 0)
     return g_strdup ("even as the only call no van can serve it and be home in time");
-  starts = clock_text ((gint32) (end + least->late));
+  starts = hs_words_clock (end + least->late);
   return g_strdup_printf ("even as the only call work can start at %s at the earliest, and the promise ends at %s",
                           starts, ends);
 }
@@ -336,7 +359,7 @@ why_together (const Why *why, const guint *set, guint n, const HsScore *least)
 {
   guint sorted[HS_PROBLEM_MAX_CALLS + 1];
   g_autofree char *ids = NULL;
-  g_autofree char *late = length_text (least->late);
+  g_autofree char *late = least == NULL ? NULL : hs_words_length (least->late);
   g_autofree char *scarce = why_scarce (why, set, n);
   const char *all = n == 2 ? "both" : "all";
 
@@ -352,6 +375,8 @@ why_together (const Why *why, const guint *set, guint n, const HsScore *least)
   ids = list_text (why, sorted, n);
   if (scarce != NULL)
     return g_strdup_printf ("%s can't %s be met: %s", ids, all, scarce);
+  if (least == NULL)
+    return g_strdup_printf ("%s can't %s be met", ids, all);
   if (least->dropped > 0)
     return g_strdup_printf ("%s can't %s be met: with %s of them no van is home in time", ids, all, all);
   return g_strdup_printf ("%s can't %s be met: with %s of them work starts at least %s late", ids, all, all, late);
@@ -394,21 +419,11 @@ free_shifted (HsProblem *shifted, guint call)
   g_free (shifted);
 }
 
-/* Whether all of @calls can be kept in @problem, with a plan to show for it. */
-static gboolean
-surely_keeps (Why *why, const HsProblem *problem, const guint *calls, guint n_calls)
-{
-  guint before = why->trials;
-
-  return can_keep (why, problem, calls, n_calls, NULL) && why->trials <= MAX_TRIALS && why->trials > before
-         && !why->exact->cut && !why->exact->full;
-}
-
 static gboolean
 shift_mends (Why *why, const guint *set, guint n, gint32 later, gint32 earlier)
 {
   HsProblem *shifted = new_shifted (why->problem, why->call, later, earlier);
-  gboolean mends = surely_keeps (why, shifted, set, n);
+  gboolean mends = ask_keeps (why, shifted, set, n) == KEEPS;
 
   free_shifted (shifted, why->call);
   return mends;
@@ -461,37 +476,50 @@ add_mends (Why *why, HsTrouble *trouble, const guint *conflict, guint n_conflict
       for (guint k = 0; k < why->n_kept; k++)
         if (why->kept[k] != conflict[c])
           set[n++] = why->kept[k];
-      if (n_conflict <= MAX_DROPS + 1 && surely_keeps (why, why->problem, set, n))
+      if (n_conflict <= MAX_DROPS + 1 && ask_keeps (why, why->problem, set, n) == KEEPS)
         g_ptr_array_add (trouble->mends, g_strdup_printf ("drop %s", call_id (why, conflict[c])));
     }
   memcpy (&set[1], why->kept, why->n_kept * sizeof (guint));
   minutes = least_shift (why, set, why->n_kept + 1, TRUE, MAX_MOVE_MINUTES);
   if (minutes > 0)
-    g_ptr_array_add (trouble->mends, g_strdup_printf ("move %s by %d minutes", call_id (why, why->call), minutes));
+    g_ptr_array_add (trouble->mends, g_strdup_printf ("move %s %d minute%s later", call_id (why, why->call), minutes,
+                                                      minutes == 1 ? "" : "s"));
   minutes = least_shift (why, set, why->n_kept + 1, FALSE, earliest_leave (why->problem) / 60);
   if (minutes > 0)
-    g_ptr_array_add (trouble->mends, g_strdup_printf ("start %d minutes earlier", minutes));
+    g_ptr_array_add (trouble->mends,
+                     g_strdup_printf ("start %d minute%s earlier", minutes, minutes == 1 ? "" : "s"));
+}
+
+static char *
+why_conflict (Why *why, const guint *set, guint n)
+{
+  HsScore least;
+  gboolean known = find_least (why, set, n, &least) && least.missed > 0;
+
+  return n == 1 ? why_alone (why, known ? &least : NULL) : why_together (why, set, n, known ? &least : NULL);
 }
 
 static void
 explain (Why *why, HsTrouble *trouble)
 {
   guint set[HS_PROBLEM_MAX_CALLS + 1];
-  HsScore least = HS_SCORE_WORST;
+  Keeps keeps;
   guint n;
 
   why->call = trouble->call;
   why->trials = 0;
-  n = smallest_conflict (why, set);
+  n = smallest_conflict (why, set, &keeps);
   why->trials = 0;
-  can_keep (why, why->problem, set, n, &least);
-  if (least.missed == G_MAXUINT16 || least.missed == 0)
-    trouble->why = g_strdup ("no room was found for it");
+  if (n > 0)
+    {
+      g_array_append_vals (trouble->conflicts, &set[1], n - 1);
+      trouble->why = why_conflict (why, set, n);
+    }
   else
-    g_array_append_vals (trouble->conflicts, &set[1], n - 1);
-  if (trouble->why == NULL)
-    trouble->why = n == 1 ? why_alone (why, &least) : why_together (why, set, n, &least);
-  add_mends (why, trouble, set, n);
+    trouble->why = g_strdup (keeps == KEEPS ? "no room was found for it"
+                                            : "the search ended before it was known what is in its way");
+  if (keeps != KEEPS)
+    add_mends (why, trouble, set, n);
 }
 
 static gboolean
@@ -506,7 +534,8 @@ is_trouble (const GPtrArray *troubles, guint call)
 void
 hs_solve_why_explain (HsExact *exact, const HsProblem *problem, HsSolution *solution)
 {
-  Why why = { exact, problem };
+  g_autoptr (HsSolveFrame) like = hs_solve_frame_new (problem, NULL, 0);
+  Why why = { exact, problem, like };
   GPtrArray *lists[] = { solution->broken, solution->unserved };
 
   for (guint i = 0; i < problem->calls->len; i++)

@@ -10,6 +10,7 @@
 #include "hs-plan-drive.h"
 #include "hs-plan-error.h"
 #include "hs-plan-why.h"
+#include "hs-plan-words.h"
 
 #include <string.h>
 
@@ -100,7 +101,7 @@ add_break (HsSqueezeOffer *offer, int stop, const char *id, gint32 late_seconds,
 static char *
 why_stop (const HsDay *day, const HsDayStop *stop, const HsPlanStop *driven)
 {
-  g_autofree char *length = hs_why_length (driven->late_seconds);
+  g_autofree char *length = hs_words_length (driven->late_seconds);
   g_autofree char *start = hs_why_clock (day, driven->start_seconds);
   g_autofree char *end = hs_why_clock (day, driven->window.to_seconds);
 

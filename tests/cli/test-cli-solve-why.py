@@ -15,7 +15,7 @@ from day_check import Day, seconds_of
 from day_random import clock, days
 from solving import SolveCase
 
-MOVE = re.compile(r"move (\S+) by (\d+) minutes?")
+MOVE = re.compile(r"move (\S+) (\d+) minutes? later")
 START = re.compile(r"start (\d+) minutes? earlier")
 DROP = re.compile(r"drop (\S+)")
 

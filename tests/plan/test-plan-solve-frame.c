@@ -290,6 +290,28 @@ test_many_units (void)
   g_assert_cmpint (hs_solve_frame_buy (frame, 0, 2, 0, &stock), ==, HS_SOLVE_NO_UNITS);
 }
 
+/* A frame made like another of the same tables is the one that is made alone. */
+static void
+test_like (void)
+{
+  g_autoptr (HsProblem) problem = text_busy_day (9, 5);
+  g_autoptr (HsSolveFrame) none = hs_solve_frame_new (problem, NULL, 0);
+  const guint calls[] = { 7, 2, 3 };
+  g_autoptr (HsSolveFrame) alone = hs_solve_frame_new (problem, calls, 3);
+  g_autoptr (HsSolveFrame) like = hs_solve_frame_new_like (none, problem, calls, 3);
+
+  g_clear_pointer (&none, hs_solve_frame_free);
+  g_assert_cmpuint (like->dim, ==, alone->dim);
+  g_assert_cmpuint (like->short_cuts, ==, alone->short_cuts);
+  for (guint from = 0; from < alone->dim; from++)
+    for (guint to = 0; to < alone->dim; to++)
+      {
+        g_assert_cmpint (hs_solve_frame_reach (like, from, to), ==, hs_solve_frame_reach (alone, from, to));
+        g_assert_cmpint (hs_solve_frame_seconds (like, from, to), ==, hs_solve_frame_seconds (alone, from, to));
+        g_assert_cmpint (hs_solve_frame_units (like, from, to), ==, hs_solve_frame_units (alone, from, to));
+      }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -302,5 +324,6 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/solve-frame/buy", test_buy);
   g_test_add_func ("/plan/solve-frame/full-van", test_full_van);
   g_test_add_func ("/plan/solve-frame/many-units", test_many_units);
+  g_test_add_func ("/plan/solve-frame/like", test_like);
   return g_test_run ();
 }
