@@ -515,9 +515,56 @@ run_rounds (Large *large, guint rounds, const HsScore *best)
     }
 }
 
+static void
+take_start (Large *large, const HsPath *start)
+{
+  const HsSolveFrame *frame = large->frame;
+  g_autofree gboolean *served = g_new0 (gboolean, frame->n_calls + 1);
+  Plan *plan = &large->next;
+  HsOrders orders = { { 0 }, { { 0 } } };
+
+  if (start != NULL)
+    hs_solve_orders_read (frame, start, &orders);
+  for (guint v = 0; v < frame->n_vans; v++)
+    {
+      plan->rounds[v].n = orders.n[v];
+      memcpy (plan->rounds[v].calls, orders.calls[v], orders.n[v]);
+      for (guint k = 0; k < orders.n[v]; k++)
+        served[orders.calls[v][k]] = TRUE;
+      drive_round (large, plan, v);
+    }
+  for (guint i = 0; i < frame->n_calls; i++)
+    if (!served[i])
+      plan->left[plan->n_left++] = (guint8) i;
+}
+
+static void
+fill_large (Large *large, guint32 seed)
+{
+  const HsSolveFrame *frame = large->frame;
+
+  large->rand = g_rand_new_with_seed (seed);
+  large->absent = g_new0 (guint, frame->n_calls + 1);
+  large->plain_call = g_new (gboolean, frame->n_calls + 1);
+  for (guint i = 0; i < frame->n_calls; i++)
+    large->plain_call[i] = frame->nodes[i].n_needs == 0 && frame->nodes[i].n_open <= 1;
+  fill_near (large);
+  fill_may (large);
+}
+
+static void
+clear_large (Large *large)
+{
+  g_rand_free (large->rand);
+  g_free (large->absent);
+  g_free (large->plain_call);
+  g_free (large->near);
+  g_free (large->may);
+}
+
 gboolean
-hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, guint rounds, guint32 seed,
-                HsScore *best, HsPath *path)
+hs_solve_large_from (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, guint rounds, guint32 seed,
+                     const HsPath *start, HsPath *ret_most, HsScore *best, HsPath *path)
 {
   g_autofree Large *large = g_new0 (Large, 1);
   HsPath found;
@@ -526,15 +573,8 @@ hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *t
   large->exact = exact;
   large->frame = frame;
   large->terms = terms;
-  large->rand = g_rand_new_with_seed (seed);
-  large->absent = g_new0 (guint, frame->n_calls + 1);
-  large->plain_call = g_new (gboolean, frame->n_calls + 1);
-  for (guint i = 0; i < frame->n_calls; i++)
-    large->plain_call[i] = frame->nodes[i].n_needs == 0 && frame->nodes[i].n_open <= 1;
-  fill_near (large);
-  fill_may (large);
-  for (guint i = 0; i < frame->n_calls; i++)
-    large->next.left[large->next.n_left++] = (guint8) i;
+  fill_large (large, seed);
+  take_start (large, start);
   /* The first plan is made whatever the hour, in a hurry where it is late, unless another is known or one that leaves
    * out calls is of no use. */
   large->begun = best->missed < G_MAXUINT16 || terms->dropped < frame->n_calls;
@@ -545,14 +585,19 @@ hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *t
   if (frame->n_calls > 0 && rounds > 0)
     run_rounds (large, rounds, best);
   write_path (large, &found, &score);
-  g_rand_free (large->rand);
-  g_free (large->absent);
-  g_free (large->plain_call);
-  g_free (large->near);
-  g_free (large->may);
+  clear_large (large);
+  if (ret_most != NULL)
+    *ret_most = found;
   if (!is_news (large, &score, best))
     return FALSE;
   *best = score;
   *path = found;
   return TRUE;
+}
+
+gboolean
+hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, guint rounds, guint32 seed,
+                HsScore *best, HsPath *path)
+{
+  return hs_solve_large_from (exact, frame, terms, rounds, seed, NULL, NULL, best, path);
 }

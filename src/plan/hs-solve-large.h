@@ -24,4 +24,15 @@ G_BEGIN_DECLS
 gboolean hs_solve_large (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, guint rounds,
                          guint32 seed, HsScore *best, HsPath *path);
 
+/**
+ * hs_solve_large_from:
+ * @start: (nullable): a plan to begin with, which may leave out calls; its orders are driven anew, and what does not
+ *   fit @terms any more is put in again like what is left out
+ * @ret_most: (out) (optional): the plan that left out the fewest calls, whether it counts under @terms or not
+ *
+ * hs_solve_large () from a plan, and to one that is not yet whole.
+ */
+gboolean hs_solve_large_from (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, guint rounds,
+                              guint32 seed, const HsPath *start, HsPath *ret_most, HsScore *best, HsPath *path);
+
 G_END_DECLS

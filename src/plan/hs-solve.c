@@ -46,6 +46,8 @@ typedef struct
 
 /* @none_keeps_all: it is proven that not every promise can be kept, whatever the spare
  * @sure: every "no" so far was proven
+ * @most: the last plan that kept as much as was found, all or not; where something is to be broken, searches begin
+ *   with it
  * @out: (element-type HsTrouble): calls that nobody can serve whatever is planned
  * @told: of the last plan that was told */
 typedef struct
@@ -56,6 +58,7 @@ typedef struct
   HsSolveTerms terms;
   HsScore score;
   HsPath path;
+  HsPath most;
   gint64 floor;
   gboolean searchable;
   gboolean proven;
@@ -134,7 +137,9 @@ glance (Solve *solve, const HsSolveBound *bound)
 static gboolean
 improve (Solve *solve, guint rounds, guint32 seed)
 {
-  return hs_solve_large (&solve->exact, solve->frame, &solve->terms, rounds, seed, &solve->score, &solve->path);
+  return hs_solve_large_from (&solve->exact, solve->frame, &solve->terms, rounds, seed,
+                              solve->terms.missed > 0 ? &solve->most : NULL, &solve->most, &solve->score,
+                              &solve->path);
 }
 
 static guint
@@ -160,6 +165,12 @@ prove (Solve *solve, const HsSolveBound *bound, gsize max_labels)
   return found;
 }
 
+static gboolean
+is_known (const Solve *solve)
+{
+  return solve->score.units < HS_SOLVE_NO_UNITS;
+}
+
 /* What is known of the costs of days that were not gone through whole; nothing where promises are broken. */
 static gboolean
 bound_fleet (Solve *solve)
@@ -167,7 +178,7 @@ bound_fleet (Solve *solve)
   gboolean found;
 
   if (solve->proven || solve->exact.cut || solve->terms.flat || solve->terms.missed > 0
-      || solve->score.units >= HS_SOLVE_NO_UNITS)
+      || !is_known (solve))
     return FALSE;
   found = hs_solve_fleet (&solve->exact, solve->frame, &solve->terms, &solve->score, &solve->path, &solve->floor);
   solve->proven = solve->floor >= solve->score.units;
@@ -191,7 +202,7 @@ search (Solve *solve, const HsSolveBound *bound)
   else
     found |= improve (solve, count_rounds (solve), solve->how->seed + 1);
   found |= bound_fleet (solve);
-  for (guint32 k = 2; k < 2 + MORE_SEARCHES && !solve->proven && !solve->terms.flat; k++)
+  for (guint32 k = 2; k < 2 + MORE_SEARCHES && !solve->proven && !solve->terms.flat && is_known (solve); k++)
     found |= improve (solve, MORE_TIMES * count_rounds (solve), solve->how->seed + k);
   if (solve->floor > 0 && solve->floor >= solve->score.units)
     solve->proven = TRUE;
@@ -237,7 +248,7 @@ solve_keeping (Solve *solve)
       solve->none_keeps_all = solve->proven;
       solve->terms = (HsSolveTerms) HS_SOLVE_TERMS_OPEN;
       solve->score = (HsScore) HS_SCORE_WORST;
-      hs_solve_large (&solve->exact, solve->frame, &solve->terms, 0, solve->how->seed, &solve->score, &solve->path);
+      improve (solve, 0, solve->how->seed);
       search (solve, NULL);
       solve->sure = solve->sure && solve->proven;
     }
@@ -315,6 +326,7 @@ solve_frame (Solve *solve, HsSolution *solution)
   solve->none_keeps_all = FALSE;
   solve->terms = (HsSolveTerms) HS_SOLVE_TERMS_STRICT;
   solve->score = (HsScore) HS_SCORE_WORST;
+  solve->most.n_stops = 0;
   hs_solve_frame_trim (solve->frame, solve->frame->problem->spare_seconds);
   if (!solve_cost (solve))
     {

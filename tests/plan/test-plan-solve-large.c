@@ -259,6 +259,69 @@ test_hurry (void)
   g_assert_cmpint (hs_score_compare (&patient, &hurried), <, 0);
 }
 
+/* How many of the words of @before come in @after in their order. */
+static guint
+count_kept (const char *before, const char *after)
+{
+  g_auto (GStrv) words = g_strsplit (before, " ", -1);
+  const char *at = after;
+  guint n = 0;
+
+  for (guint i = 0; words[i] != NULL && at != NULL; i++)
+    {
+      at = strstr (at, words[i]);
+      n += at != NULL;
+    }
+  return n;
+}
+
+/* With no rounds a plan to begin with stays as it is, but for what it left out, or can't keep. */
+static void
+test_from (void)
+{
+  g_autoptr (HsProblem) problem = text_day (
+      "minutes 0 10 20 30 / 10 0 10 20 / 20 10 0 10 / 30 20 10 0; cost 100 0; van a 0 0 08:00-17:00; "
+      "van b 0 0 08:00-17:00; call A 1 30; call B 2 30; call C 3 30 08:40-08:40; call D 3 30 08:40-08:40; "
+      "call E 3 30 08:40-08:40");
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
+  static const struct
+  {
+    const char *start;
+    guint kept;
+    guint words;
+  } rows[] = {
+    { "C A B / D", 5, 5 },
+    { "B A / C", 4, 5 },
+    { "/", 1, 5 },
+    /* A makes C late; then all of that van is put in again. */
+    { "A C B / D", 1, 5 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsExact exact = PATIENT;
+      HsPath start;
+      HsPath most = { 0 };
+      HsPath path = { 0 };
+      HsScore score = HS_SCORE_WORST;
+      g_autofree char *words = NULL;
+      g_auto (GStrv) list = NULL;
+
+      text_path (frame, rows[i].start, "08:00 08:00", &start);
+      g_assert_false (hs_solve_large_from (&exact, frame, &strict, 0, 1, &start, &most, &score, &path));
+      g_assert_cmpuint (path.n_stops, ==, 0);
+      words = text_path_words (frame, &most);
+      list = g_strsplit (words, " ", -1);
+      g_assert_cmpuint (g_strv_length (list), ==, rows[i].words);
+      g_assert_cmpuint (count_kept (rows[i].start, words), >=, rows[i].kept);
+      /* Late is better than left out. */
+      g_assert_true (hs_solve_large_from (&exact, frame, &loose, 0, 1, &most, NULL, &score, &path));
+      g_assert_cmpuint (score.missed, ==, 1);
+      g_assert_cmpuint (score.dropped, ==, 0);
+      text_assert_score (frame, &score, &path);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -270,5 +333,6 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/solve-large/improves", test_improves);
   g_test_add_func ("/plan/solve-large/cut", test_cut);
   g_test_add_func ("/plan/solve-large/hurry", test_hurry);
+  g_test_add_func ("/plan/solve-large/from", test_from);
   return g_test_run ();
 }

@@ -259,8 +259,8 @@ test_day_before (void)
   g_array_index (hs_problem_get_call (problem, 0)->windows, HsDaySpan, 0) = (HsDaySpan){ -3600, -1800 };
   solution = text_solve (problem, TRUE);
   g_assert_cmpstr (hs_solution_get_broken (solution, 0)->why, ==,
-                   "even as the only call work can start at 00:10 at the earliest, and the promise ends at 23:30 the day "
-                   "before");
+                   "even as the only call work can start at 00:10 at the earliest, and the promise ends at 23:30 the "
+                   "day before");
 }
 
 /* What has its reason keeps it. */
