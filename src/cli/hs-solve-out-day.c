@@ -6,6 +6,7 @@
 #include "hs-solve-out.h"
 
 #include "hs-day-file.h"
+#include "hs-decimal.h"
 #include "hs-solve.h"
 
 #include <glib/gi18n.h>
@@ -16,6 +17,13 @@ clock_text (gint32 seconds)
   if (seconds % 60 == 0)
     return g_strdup_printf ("%02d:%02d", seconds / 3600, seconds / 60 % 60);
   return g_strdup_printf ("%02d:%02d:%02d", seconds / 3600, seconds / 60 % 60, seconds % 60);
+}
+
+/* The file names no currency. */
+static char *
+cents_text (gint64 cents)
+{
+  return hs_decimal_format (cents, 2);
 }
 
 static void
@@ -170,9 +178,9 @@ print_bought (const HsProblem *problem, const HsBought *bought)
   g_autofree char *part = hs_cli_one_line (g_ptr_array_index (problem->parts, bought->part));
   g_autofree char *call = hs_cli_one_line (hs_problem_get_call (problem, bought->call)->id);
   g_autofree char *counter = hs_cli_one_line (hs_problem_get_counter (problem, bought->counter)->id);
+  g_autofree char *price = cents_text (bought->cents);
 
-  hs_cli_print (_("  Buy %s for %s at %s: %d.%02d\n"), part, call, counter, (int) (bought->cents / 100),
-                (int) (bought->cents % 100));
+  hs_cli_print (_("  Buy %s for %s at %s: %s\n"), part, call, counter, price);
 }
 
 static void
@@ -204,9 +212,10 @@ print_spare (const HsSolution *solution)
 static void
 print_text (const HsProblem *problem, const HsSolution *solution, double seconds)
 {
-  hs_cli_print (_("%s: %d.%02d, at least %d.%02d; %.3f s\n"), hs_solve_status_words (solution->status),
-                (int) (solution->cost_cents / 100), (int) (solution->cost_cents % 100),
-                (int) (solution->bound_cents / 100), (int) (solution->bound_cents % 100), seconds);
+  g_autofree char *cost = cents_text (solution->cost_cents);
+  g_autofree char *bound = cents_text (solution->bound_cents);
+
+  hs_cli_print (_("%s: %s, at least %s; %.3f s\n"), hs_solve_status_words (solution->status), cost, bound, seconds);
   print_spare (solution);
   for (guint i = 0; i < solution->routes->len; i++)
     print_route (problem, hs_solution_get_route (solution, i));

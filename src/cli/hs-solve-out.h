@@ -14,7 +14,7 @@ G_BEGIN_DECLS
  * HsSolveJob:
  * @text, @length: the file
  * @objective: (nullable): as asked
- * @give_up: says when the limit is reached or the user interrupts
+ * @began: monotonic time at which it did, in microseconds
  */
 typedef struct
 {

@@ -225,6 +225,15 @@ class Ends(SolveCase):
         for words in ("optimal", "764.39", "08:31", "16:20", "33.3", "Larch", "A-0026"):
             self.assertIn(words, done.stdout)
 
+    def test_text_of_large_sums(self):
+        """Four vans away for 5800 min at 100,000.00 each: more whole dollars than fit into 31 bits."""
+        far = {"minutes": [[0, 2900], [2900, 0]], "miles": [[0, 0], [0, 0]]}
+        vans = [{"id": van, "start": 0, "end": 0, "from": "00:00", "to": "99:00"} for van in "ABCD"]
+        calls = [{"id": f"{van}-1", "place": 1, "minutes": 0, "van": van} for van in "ABCD"]
+        path = self.write({"minute_cents": 10000000, "mile_cents": 0, "travel": far, "vans": vans, "calls": calls})
+        done = subprocess.run([CLI, "solve", path], capture_output=True, text=True, timeout=20)
+        self.assertEqual(done.stdout.split(";")[0], "optimal: 2320000000.00, at least 2320000000.00", done.stderr)
+
     def test_limit(self):
         for calls, vans in ((30, 1), (60, 3), (120, 6)):
             with self.subTest(calls=calls):
