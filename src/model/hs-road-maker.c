@@ -15,7 +15,6 @@
 #include <errno.h>
 #include <string.h>
 
-
 /* How many lines a whole run of the splitter writes. */
 #define USUAL_STEPS 48
 /* What a map and the splitter's notes take, × the extract. */
@@ -190,11 +189,12 @@ said_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autoptr (HsRoadMaker) self = HS_ROAD_MAKER (data);
   gboolean complaints = g_object_get_data (source, "complaints") != NULL;
-  char *line = g_data_input_stream_read_line_finish_utf8 (G_DATA_INPUT_STREAM (source), result, NULL, NULL);
+  /* The name of the extract stands in some lines, and need not be UTF-8. */
+  g_autofree char *line = g_data_input_stream_read_line_finish (G_DATA_INPUT_STREAM (source), result, NULL, NULL);
 
   if (line != NULL)
     {
-      keep_line (self, line, complaints);
+      keep_line (self, g_utf8_make_valid (line, -1), complaints);
       read_line (self, G_DATA_INPUT_STREAM (source), complaints);
     }
   /* All of the complaints are heard before the end is. */

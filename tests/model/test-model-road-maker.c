@@ -227,6 +227,9 @@ test_troubles (ModelBook *book, gconstpointer data)
     { "echo 'XML Parser: Error on line 1.' >&2; exit 1", TRUE, "could not be made: XML Parser: Error on line 1. Is" },
     { "exit 1", TRUE, "could not be made: the splitter gave up. Is the file a whole OpenStreetMap extract" },
     { "kill -9 $$", TRUE, "the splitter gave up" },
+    /* Names of files need not be UTF-8; what is said after them is heard, and read away. */
+    { "printf 'caf\\351: not a map\\n' >&2; exit 1", TRUE, "caf\357\277\275: not a map. Is" },
+    { "printf 'caf\\351\\n'; yes step | head -c 200000; exit 1", TRUE, "the splitter gave up" },
     { "echo 'Cannot write: No space left on device' >&2; exit 1", TRUE, "The disk is full: make room" },
     { "true", FALSE, "The extract has no road in it." },
   };
