@@ -62,7 +62,6 @@ typedef struct
   guint n_rooms;
   HsScore *best;
   guint32 best_label;
-  guint8 best_stop;
   HsClose best_close;
   gint64 floor;
   guint asked;
