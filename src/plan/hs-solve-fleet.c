@@ -24,11 +24,15 @@
 #define CLOSE_EVERY 100
 
 #define MAX_TURNS 2000
+
+/* 46 MB, and as much again where they are put together. */
+#define MAX_TRIPS 200000
 #define LEAST_SHARE 0.01
 
 /* @kinds: of vans; @first: a van of each kind; @members: how many there are of it
  * @prices: of the linear program, per call and kind, in units
- * @calm: what was last asked for; @held: those that gave the floor */
+ * @calm: what was last asked for; @held: those that gave the floor
+ * @sound: the linear program could still be solved */
 typedef struct
 {
   HsExact *exact;
@@ -46,6 +50,7 @@ typedef struct
   gint64 held[HS_PROBLEM_MAX_CALLS];
   gint64 floor;
   guint asked;
+  gboolean sound;
   HsScore *best;
 } Fleet;
 
@@ -134,13 +139,13 @@ over_prices (const Fleet *fleet, const HsTrip *trip)
   return over;
 }
 
-/* Adds those of @found that the linear program does not know to be too dear. */
+/* Adds those of @found that the linear program does not know to be too dear, while there is room. */
 static guint
 add_news (Fleet *fleet, const GArray *found)
 {
   guint n = 0;
 
-  for (guint i = 0; i < found->len; i++)
+  for (guint i = 0; i < found->len && fleet->pool->len < MAX_TRIPS; i++)
     {
       const HsTrip *trip = &g_array_index (found, HsTrip, i);
 
@@ -154,14 +159,16 @@ add_news (Fleet *fleet, const GArray *found)
 
 /* Prices ----------------------------------------------------------------------------------------------------------- */
 
-static void
+/* FALSE if the linear program has come to its end: with the prices of before it would find the trips of before. */
+static gboolean
 fill_prices (Fleet *fleet)
 {
   double prices[HS_PROBLEM_MAX_CALLS + HS_PROBLEM_MAX_VANS];
 
-  hs_master_solve (fleet->master, prices);
+  fleet->sound = hs_master_solve (fleet->master, prices);
   for (guint i = 0; i < fleet->frame->n_calls + fleet->n_kinds; i++)
     fleet->prices[i] = (gint64) floor (prices[i] * HS_COST_UNITS);
+  return fleet->sound;
 }
 
 /* Trips worth their while at the prices of the linear program, searched for in a hurry. */
@@ -218,7 +225,8 @@ take_turn (Fleet *fleet)
 {
   guint n;
 
-  fill_prices (fleet);
+  if (!fill_prices (fleet))
+    return FALSE;
   if (++fleet->asked % CLOSE_EVERY != 0
       && (look_roughly (fleet, HS_TRIPS_HASTY) > 0 || look_roughly (fleet, HS_TRIPS_ROUGH) > 0))
     return TRUE;
@@ -338,7 +346,7 @@ hs_solve_fleet (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *t
       going = take_turn (&fleet);
       if (!going && fleet.floor > 0)
         better |= combine (&fleet, path);
-      going = going || (!exact->cut && remind (&fleet));
+      going = going || (!exact->cut && fleet.sound && remind (&fleet));
     }
   *floor = MAX (*floor, MIN (fleet.floor, best->units));
   return better;

@@ -284,9 +284,11 @@ hs_master_solve (HsMaster *master, double *ret_prices)
 
       if (master->since_renewed >= RENEW_EVERY)
         sound = renew (master);
+      if (!sound)
+        break;
       fill_prices (master);
       done = !find_column (master, &index);
-      if (done || !sound)
+      if (done)
         break;
       fill_step (master, index);
       sound = find_row (master, &row);
