@@ -3,11 +3,14 @@
 
 /* How long planning takes inside the process, as one JSON object: the demo morning (the aim is at most 50 ms), twelve
  * stops open all day, twelve with wide windows, twelve that are nearly all late, days above the exact size, and one
- * more call on a day of twelve (the aim is at most 16 ms). */
+ * more call on a day of twelve, without and with a break (the aim is at most 16 ms each). Times are of the processor, so
+ * that a busy machine does not count. */
 
 #include "hs-squeeze.h"
 
 #include "../plan/plan-morning.h"
+
+#include <time.h>
 
 #define ROUNDS 15
 
@@ -22,6 +25,15 @@ static const Shape shapes[] = {
   { "twelve_open", 12, 0 },      { "twelve_wide", 12, 480 }, { "twelve_late", 12, 30 },
   { "sixteen_wide", 16, 900 }, { "twenty_open", 20, 0 },   { "sixty_four", 64, 300 },
 };
+
+static gint64
+processor_us (void)
+{
+  struct timespec now;
+
+  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &now);
+  return now.tv_sec * G_GINT64_CONSTANT (1000000) + now.tv_nsec / 1000;
+}
 
 static HsDay *
 scattered_day (const Shape *shape)
@@ -70,12 +82,12 @@ measure (const char *name, const HsDay *day, const char *separator)
 
   for (guint i = 0; i < rounds; i++)
     {
-      gint64 begin = g_get_monotonic_time ();
+      gint64 begin = processor_us ();
 
       g_clear_pointer (&plan, hs_plan_free);
       if (!hs_plan_solve (day, NULL, NULL, &plan, NULL))
         return;
-      times[i] = g_get_monotonic_time () - begin;
+      times[i] = processor_us () - begin;
     }
   qsort (times, rounds, sizeof *times, compare_times);
   g_print ("%s\"%s\":{\"median_us\":%u,\"worst_us\":%u,\"states\":%u,\"proven\":%s,\"broken\":%u}", separator, name,
@@ -85,7 +97,7 @@ measure (const char *name, const HsDay *day, const char *separator)
 
 /* One more call on a day of twelve stops, with what may be promised in each gap. */
 static void
-measure_squeeze (void)
+measure_squeeze (const char *name, gint32 break_minutes)
 {
   const Shape twelve = { "", 12, 480 };
   g_autoptr (HsDay) day = scattered_day (&twelve);
@@ -94,20 +106,21 @@ measure_squeeze (void)
   HsDayStop call = { (char *) "new", HS_DAY_STOP_CALL, 3, 2400, FALSE, spans, 0, 0 };
   gint64 times[ROUNDS];
 
+  day->break_seconds = break_minutes * 60;
+  day->break_span = (HsDaySpan){ CLOCK (11, 30), CLOCK (14, 0) };
   if (!hs_plan_solve (day, NULL, NULL, &plan, NULL))
     return;
   for (guint i = 0; i < ROUNDS; i++)
     {
       g_autoptr (GPtrArray) offers = NULL;
-      gint64 begin = g_get_monotonic_time ();
+      gint64 begin = processor_us ();
 
       if (!hs_squeeze_offers (day, plan, &call, &offers, NULL))
         return;
-      times[i] = g_get_monotonic_time () - begin;
+      times[i] = processor_us () - begin;
     }
   qsort (times, ROUNDS, sizeof *times, compare_times);
-  g_print (",\"squeeze_twelve\":{\"median_us\":%u,\"worst_us\":%u}", (guint) times[ROUNDS / 2],
-           (guint) times[ROUNDS - 1]);
+  g_print (",\"%s\":{\"median_us\":%u,\"worst_us\":%u}", name, (guint) times[ROUNDS / 2], (guint) times[ROUNDS - 1]);
 }
 
 int
@@ -122,7 +135,8 @@ main (void)
 
       measure (shapes[i].name, day, ",");
     }
-  measure_squeeze ();
+  measure_squeeze ("squeeze_twelve", 0);
+  measure_squeeze ("squeeze_twelve_with_break", 30);
   g_print ("}\n");
   return 0;
 }
