@@ -102,6 +102,14 @@ hs_face_spare_minutes (gint64 spare_seconds)
   return (int) (spare_seconds >= 0 ? spare_seconds / 60 : -((-spare_seconds + 59) / 60));
 }
 
+char *
+hs_face_dup_spare (gint64 spare_seconds)
+{
+  int minutes = hs_face_spare_minutes (spare_seconds);
+
+  return minutes < 0 ? g_strdup_printf (_("%d min late"), -minutes) : g_strdup_printf (_("%d min spare"), minutes);
+}
+
 static char *
 spare_text (const HsPlannedStop *stop)
 {

@@ -34,6 +34,9 @@ HsStripDay *hs_face_day (HsLedger *ledger, const HsDayPlan *plan, HsInstant now)
 /* hs_face_spare_minutes: whole minutes of a spare time, rounded down; below zero is how late, rounded up. */
 int hs_face_spare_minutes (gint64 spare_seconds);
 
+/* hs_face_dup_spare: (transfer full): "35 min spare", "4 min late". */
+char *hs_face_dup_spare (gint64 spare_seconds);
+
 /* hs_face_dup_broken: (transfer full): a line for each of at most @most broken promises, and how many are left. */
 char *hs_face_dup_broken (const HsDayPlan *plan, guint most);
 

@@ -73,11 +73,10 @@ hs_run_line_init (HsRunLine *self)
   gtk_widget_init_template (GTK_WIDGET (self));
 }
 
+/* How sure a part is stands in the note, which is boxed. */
 static char *
 detail_of (HsLedger *ledger, const HsRunRow *row)
 {
-  g_autofree char *sure = row->sure_percent > 0 && row->sure_percent < 100
-                            ? g_strdup_printf (_("%d %% sure"), row->sure_percent) : NULL;
   g_autofree char *deposit_sum = row->deposit_cents > 0 ? hs_show_money (ledger, row->deposit_cents) : NULL;
   g_autofree char *deposit = deposit_sum != NULL ? g_strdup_printf (_("deposit %s"), deposit_sum) : NULL;
   g_autofree char *van = row->van != NULL ? g_strdup_printf (_("van %s"), row->van) : NULL;
@@ -85,7 +84,6 @@ detail_of (HsLedger *ledger, const HsRunRow *row)
   g_autofree char *due = *day != '\0' ? g_strdup_printf (_("due %s"), day) : NULL;
 
   return hs_show_joined (row->job_number != NULL ? row->job_number : "", van != NULL ? van : "",
-                         sure != NULL ? sure : "",
                          hs_show_word (HS_WORDS_CORE_PLACE, row->where_now),
                          deposit != NULL ? deposit : "", due != NULL ? due : "", NULL);
 }
@@ -98,7 +96,7 @@ hs_run_line_new (HsLedger *ledger, const char *list, const HsRunRow *row)
                                             : g_strdup (row->part);
   g_autofree char *sum = row->cents >= 0 ? hs_show_money (ledger, row->cents) : g_strdup (_("price?"));
   g_autofree char *detail = detail_of (ledger, row);
-  g_autofree char *say = g_strdup_printf ("%s, %s, %s", part, sum, detail);
+  g_autofree char *say = hs_show_joined (part, sum, detail, row->note != NULL ? row->note : "", NULL);
 
   self->filling = TRUE;
   self->list = g_strdup (list);

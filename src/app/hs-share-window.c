@@ -12,6 +12,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-face.h"
 #include "hs-key-button.h"
 #include "hs-offer-row.h"
 #include "hs-show.h"
@@ -99,7 +100,7 @@ add_stop (GtkListBox *list, HsLedger *ledger, const HsShareStop *stop, guint num
   if (stop->window_to != HS_INSTANT_NONE)
     {
       promised = g_strdup_printf (_("promised %s"), window);
-      spare = stop->spare_seconds >= 0 ? g_strdup_printf (_("%d min spare"), (int) (stop->spare_seconds / 60)) : NULL;
+      spare = hs_face_dup_spare (stop->spare_seconds);
     }
   words = stop->words != NULL ? hs_show_quoted (stop->words) : NULL;
   detail = hs_show_joined (words != NULL ? words : "", promised != NULL ? promised : "", moved != NULL ? moved : "",

@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-ask.h"
+#include "hs-face.h"
 #include "hs-key-button.h"
 #include "hs-offer-row.h"
 #include "hs-question.h"
@@ -62,8 +63,8 @@ add_stop (HsWhyWindow *self, const HsPlannedStop *stop, guint number)
 
   if (stop->window_to != HS_INSTANT_NONE)
     promised = g_strdup_printf (_("promised %s"), window);
-  if (stop->spare_seconds >= 0 && stop->window_to != HS_INSTANT_NONE)
-    spare = g_strdup_printf (_("%d min spare"), (int) (stop->spare_seconds / 60));
+  if (!stop->is_counter && stop->window_to != HS_INSTANT_NONE)
+    spare = hs_face_dup_spare (stop->spare_seconds);
   if (stop->wait_seconds >= 60)
     {
       g_autofree char *span = hs_show_span (stop->wait_seconds);
@@ -200,7 +201,7 @@ show_plan (HsWhyWindow *self, const HsDayPlan *plan)
   if (plan->spare_at != NULL && plan->spare_seconds >= 0)
     {
       tightest = g_strdup_printf (_("Tightest promise: %s, with %d min to spare."), plan->spare_at,
-                                  (int) (plan->spare_seconds / 60));
+                                  hs_face_spare_minutes (plan->spare_seconds));
       gtk_label_set_label (self->tightest, tightest);
       gtk_widget_set_visible (GTK_WIDGET (self->tightest), TRUE);
     }

@@ -402,18 +402,23 @@ test_minutes_agree (AppBook *book, gconstpointer data)
       g_autoptr (HsStripDay) strip = NULL;
       g_autofree char *said = rows[i].spare >= 0 ? g_strdup_printf ("%d", rows[i].spare)
                                                  : g_strdup_printf ("%d late", -rows[i].spare);
+      g_autofree char *words = rows[i].spare >= 0 ? g_strdup_printf ("%d min spare", rows[i].spare)
+                                                  : g_strdup_printf ("%d min late", -rows[i].spare);
+      g_autofree char *spare = NULL;
 
       stop.window_from = noon;
       stop.arrive = stop.start = noon + 45 * 60 + rows[i].start_second;
       stop.depart = stop.start + 3600;
       stop.window_to = noon + 4 * 3600;
       stop.spare_seconds = stop.window_to - stop.start;
+      spare = hs_face_dup_spare (stop.spare_seconds);
       g_object_ref_sink (row);
       hs_face_stop (HS_STOP_ROW (row), book->ledger, plan, 0, FALSE);
       g_assert_true (hs_app_test_says (row, said));
       strip = hs_face_day (book->ledger, plan, HS_INSTANT_NONE);
       g_assert_cmpint (hs_strip_day_get_spare (g_ptr_array_index (strip->stops, 0)), ==, rows[i].spare);
       g_assert_cmpint (hs_face_spare_minutes (stop.spare_seconds), ==, rows[i].spare);
+      g_assert_cmpstr (spare, ==, words);
       g_object_unref (row);
       hs_day_plan_free (plan);
     }

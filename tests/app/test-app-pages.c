@@ -207,6 +207,18 @@ test_day_figures (AppBook *book, gconstpointer data)
   ASSERT_SAYS (page, "08:31", "16:20", "81", "33.3 mi", "35", "A-0022", "764.39", "leave, in 39 min");
 }
 
+static guint
+count_said (GtkWidget *widget, const char *text)
+{
+  guint n = GTK_IS_LABEL (widget) && gtk_widget_is_visible (widget)
+            && strstr (gtk_label_get_text (GTK_LABEL (widget)), text) != NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    n += count_said (child, text);
+  return n;
+}
+
 /* A-0024 first starts at 13:00 and takes 90 min; Quayside is 15 min away: 14:45, 4 h 15 min after 10:30. */
 static void
 test_why_this_order (AppBook *book, gconstpointer data)
@@ -249,6 +261,8 @@ test_why_impossible (AppBook *book, gconstpointer data)
   app_book_settle (book);
   ASSERT_SAYS (why, "This one breaks the least", "A-0022", "4 min late",
                "A-0022, A-0021 and the break can't all be met");
+  /* Boxed above, and at its stop. */
+  g_assert_cmpuint (count_said (why, "4 min late"), ==, 2);
   gtk_window_destroy (GTK_WINDOW (why));
 }
 
@@ -309,6 +323,7 @@ test_parts_run (AppBook *book, gconstpointer data)
   ASSERT_SAYS (larch, "Larch & Weir", "Old Market · 08:38", "118.00", "45.00", "163.00");
   ASSERT_SAYS (kingpost, "Kingpost", "160.00", "36.00", "46.50", "178.00", "82.50");
 
+  g_assert_cmpuint (count_said (larch, "38 % sure"), ==, 1);
   line = hs_app_test_find (larch, HS_TYPE_RUN_LINE);
   g_assert_false (hs_run_line_get_ticked (HS_RUN_LINE (line)));
   gtk_widget_child_focus (line, GTK_DIR_TAB_FORWARD);
