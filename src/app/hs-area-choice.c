@@ -6,7 +6,8 @@
  *   HsSnapshot of HsPlace … ─▶ GtkStringList: not said yet, names …     wanted ─▶ selected
  *
  * The list comes from the book anew with each change of it; the pick lives here, by its code, and outlasts that. A
- * position that was picked on the map has a line of its own until the book has it as an area. */
+ * position that was picked on the map has a line of its own until the book has it as an area. Letters that are typed
+ * pick the area whose code or name they begin; the list itself has a field for them. */
 
 #include "hs-area-choice.h"
 
@@ -16,6 +17,10 @@
 #include "hs-key-button.h"
 #include "hs-map-window.h"
 #include "hs-spoken.h"
+#include "hs-text.h"
+
+/* Letters that come later than this begin a new word. */
+#define PAUSE (1500 * G_TIME_SPAN_MILLISECOND)
 
 struct _HsAreaChoice
 {
@@ -28,6 +33,8 @@ struct _HsAreaChoice
   HsPlace *fresh;   /* (nullable): the last line, a position */
   char *wanted;
   gboolean filling;
+  GString *typed;
+  gint64 typed_at;
 };
 
 G_DEFINE_FINAL_TYPE (HsAreaChoice, hs_area_choice, ADW_TYPE_BIN)
@@ -135,6 +142,85 @@ on_map_cb (HsAreaChoice *self)
   g_signal_connect_object (window, "picked", G_CALLBACK (picked_cb), self, G_CONNECT_SWAPPED);
 }
 
+/* Typing to find. */
+
+/* How well @folded fits: 0 a code, 1 the begin of a name, 2 of a word within it, 3 not at all. */
+static guint
+rank_of (const HsPlace *place, const char *folded)
+{
+  g_autofree char *code = hs_text_fold (place->code), *name = hs_text_fold (place->name);
+  g_autofree char *inner = g_strconcat (" ", folded, NULL);
+
+  if (g_str_equal (code, folded))
+    return 0;
+  return g_str_has_prefix (name, folded) ? 1 : strstr (name, inner) != NULL ? 2 : 3;
+}
+
+/* The line that @typed fits best; with @after the next one behind that line that it fits at all. 0: none. */
+static guint
+find_typed (HsAreaChoice *self, const char *typed, guint after)
+{
+  GPtrArray *places = hs_snapshot_get (self->places);
+  g_autofree char *folded = hs_text_fold (typed);
+  guint best = 0, best_rank = 3;
+
+  for (guint i = 0; places != NULL && i < places->len; i++)
+    {
+      guint line = (after + i) % places->len + 1;
+      guint rank = rank_of (g_ptr_array_index (places, line - 1), folded);
+
+      if (rank < 3 && after > 0)
+        return line;
+      if (rank < best_rank)
+        {
+          best = line;
+          best_rank = rank;
+        }
+    }
+  return best;
+}
+
+/* A letter pressed again goes on to the next area that it begins. */
+static gboolean
+type (HsAreaChoice *self, gunichar letter)
+{
+  g_autofree char *before = g_strdup (self->typed->str);
+  guint line;
+
+  g_string_append_unichar (self->typed, letter);
+  line = find_typed (self, self->typed->str, 0);
+  if (line == 0 && g_utf8_strlen (before, -1) == 1 && g_utf8_get_char (before) == letter)
+    {
+      g_string_assign (self->typed, before);
+      line = find_typed (self, before, gtk_drop_down_get_selected (self->drop_down));
+    }
+  if (line == 0)
+    {
+      g_string_assign (self->typed, before);
+      gtk_widget_error_bell (GTK_WIDGET (self));
+      return FALSE;
+    }
+  gtk_drop_down_set_selected (self->drop_down, line);
+  return TRUE;
+}
+
+static gboolean
+key_cb (HsAreaChoice *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  gunichar letter = gdk_keyval_to_unicode (keyval);
+  gint64 now = g_get_monotonic_time ();
+
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  if (now - self->typed_at > PAUSE)
+    g_string_truncate (self->typed, 0);
+  if (!g_unichar_isalnum (letter) && (letter != ' ' || self->typed->len == 0))
+    return GDK_EVENT_PROPAGATE;
+  self->typed_at = now;
+  type (self, letter);
+  return GDK_EVENT_STOP;
+}
+
 static gboolean
 hs_area_choice_grab_focus (GtkWidget *widget)
 {
@@ -151,6 +237,7 @@ hs_area_choice_finalize (GObject *object)
   g_clear_pointer (&self->places, hs_snapshot_unref);
   g_clear_pointer (&self->fresh, hs_place_free);
   g_free (self->wanted);
+  g_string_free (self->typed, TRUE);
   G_OBJECT_CLASS (hs_area_choice_parent_class)->finalize (object);
 }
 
@@ -166,8 +253,14 @@ static void
 hs_area_choice_init (HsAreaChoice *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkExpression *name = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
 
-  self->drop_down = g_object_ref_sink (GTK_DROP_DOWN (gtk_drop_down_new (NULL, NULL)));
+  self->typed = g_string_new (NULL);
+  self->drop_down = g_object_ref_sink (GTK_DROP_DOWN (gtk_drop_down_new (NULL, name)));
+  gtk_drop_down_set_enable_search (self->drop_down, TRUE);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self->drop_down), keys);
   hs_spoken_name_drop_down (self->drop_down, _("Area"));
   gtk_widget_set_hexpand (GTK_WIDGET (self->drop_down), TRUE);
   self->on_map = hs_key_button_new (NULL, _("On Map"), NULL);

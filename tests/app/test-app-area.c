@@ -163,6 +163,60 @@ test_focus (Bed *bed, gconstpointer data)
   g_assert_true (gtk_widget_is_ancestor (focus, GTK_WIDGET (bed->choice)));
 }
 
+/* @keys: typed one after the other; "|" stands for a pause. */
+static void
+type (Bed *bed, const char *keys)
+{
+  for (const char *at = keys; *at != '\0'; at = g_utf8_next_char (at))
+    if (*at == '|')
+      g_usleep (1600 * 1000);
+    else
+      hs_app_test_key (GTK_WIDGET (drop_down_of (bed)), gdk_unicode_to_keyval (g_utf8_get_char (at)), 0);
+}
+
+static void
+test_typing_finds (Bed *bed, gconstpointer data)
+{
+  static const struct
+  {
+    const char *keys, *code;
+  } rows[] = {
+    { "o", "O" },     /* a code */
+    { "quay", "Q" },  /* the begin of a name */
+    { "QUAY", "Q" },  { "quax", "Q" }, /* what no name goes on with is left out */
+    { "row", "T" },   /* a word within a name */
+    { "old n", "N" }, /* over a space */
+    { "cafe", "E" },  /* without its accent */
+    { "t", "T" },     { "tt", "X" }, /* the next one that it begins */
+    { "ttt", "T" },   { "quay|o", "O" }, /* a new word after a pause */
+    { "z", NULL },
+  };
+
+  list (bed, "T Tannery Row|Q Quayside|O Old Market|N Old North|X Tower Hill|E Café Corner");
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_test_message ("%s", rows[i].keys);
+      hs_area_choice_choose (bed->choice, NULL);
+      g_usleep (1600 * 1000);
+      type (bed, rows[i].keys);
+      g_assert_cmpstr (picked (bed), ==, rows[i].code);
+    }
+}
+
+/* Space opens the list, Ctrl and a letter are for the window, and what is picked by typing is told as any pick. */
+static void
+test_typing_leaves_other_keys (Bed *bed, gconstpointer data)
+{
+  list (bed, "T Tannery Row|Q Quayside");
+  g_assert_false (hs_app_test_key (GTK_WIDGET (drop_down_of (bed)), GDK_KEY_space, 0));
+  g_assert_false (hs_app_test_key (GTK_WIDGET (drop_down_of (bed)), GDK_KEY_q, GDK_CONTROL_MASK));
+  g_assert_false (hs_app_test_key (GTK_WIDGET (drop_down_of (bed)), GDK_KEY_Return, 0));
+  g_assert_null (picked (bed));
+  g_assert_cmpuint (bed->n_chosen, ==, 0);
+  type (bed, "q");
+  g_assert_cmpuint (bed->n_chosen, ==, 1);
+}
+
 #define ADD(name, func) g_test_add ("/app/area/" name, Bed, NULL, make_bed, func, clear_bed)
 
 int
@@ -175,5 +229,7 @@ main (int argc, char *argv[])
   ADD ("not-said", test_not_said);
   ADD ("wish-is-silent", test_wish_is_silent);
   ADD ("focus", test_focus);
+  ADD ("typing-finds", test_typing_finds);
+  ADD ("typing-leaves-other-keys", test_typing_leaves_other_keys);
   return g_test_run ();
 }
