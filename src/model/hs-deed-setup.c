@@ -7,7 +7,6 @@
 #include "hs-deed-setup.h"
 
 #include "hs-import.h"
-#include "hs-ops-error.h"
 
 gpointer
 hs_ask_settings (HsBook *book, GVariant *args, HsInstant now, GError **error)
@@ -32,50 +31,14 @@ hs_deed_set (HsLedger *ledger, const char *key, const char *value, GAsyncReadyCa
                          user_data);
 }
 
-/* One row of RFC 4180 under its header. */
-static GBytes *
-hs_deed_row (const char *header, const char *const *fields)
-{
-  GString *text = g_string_new (header);
-
-  for (gsize i = 0; fields[i] != NULL; i++)
-    {
-      g_string_append (text, i == 0 ? "\n\"" : ",\"");
-      for (const char *at = fields[i]; *at != '\0'; at++)
-        {
-          if (*at == '"')
-            g_string_append_c (text, '"');
-          g_string_append_c (text, *at);
-        }
-      g_string_append_c (text, '"');
-    }
-  g_string_append_c (text, '\n');
-  return g_string_free_to_bytes (text);
-}
-
 static gpointer
 hs_deed_row_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   const char *kind, *header;
   g_autofree const char **fields = NULL;
-  g_autoptr (GBytes) bytes = NULL;
-  g_autoptr (HsImportReport) report = NULL;
-  g_autoptr (GError) refused = NULL;
 
   g_variant_get (args, "(&s&s^a&s)", &kind, &header, &fields);
-  bytes = hs_deed_row (header, fields);
-  if (hs_import (book, kind, "", bytes, HS_IMPORT_NONE, now, &report, &refused))
-    return NULL;
-  /* ":2: FIELD: reason": there is only this row. */
-  if (report != NULL && report->faults->len > 0)
-    {
-      const char *fault = g_ptr_array_index (report->faults, 0);
-      const char *tail = strstr (fault, ": ");
-
-      g_set_error_literal (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, tail != NULL ? tail + 2 : fault);
-    }
-  else
-    g_propagate_error (error, g_steal_pointer (&refused));
+  hs_import_one (book, kind, header, fields, now, error);
   return NULL;
 }
 

@@ -50,4 +50,16 @@ const char *const *hs_import_get_kinds (void);
 gboolean hs_import (HsBook *book, const char *kind, const char *file, GBytes *bytes, HsImportFlags flags,
                     HsInstant now, HsImportReport **ret_report, GError **error);
 
+/**
+ * hs_import_one:
+ * @kind: as in hs_import()
+ * @header: names of columns, with commas between them
+ * @fields: as many values, %NULL at the end
+ *
+ * Takes one row as if a file held nothing else, so that one rule judges what is typed and what is imported. What is
+ * refused is said without a file and a line, for there is none: %HS_OPS_ERROR_REFUSED.
+ */
+gboolean hs_import_one (HsBook *book, const char *kind, const char *header, const char *const *fields, HsInstant now,
+                        GError **error);
+
 G_END_DECLS

@@ -99,6 +99,13 @@ hs_counter_day_row_list_on (HsStore *store, HsDate day, GPtrArray **ret_rows, GE
 }
 
 gboolean
+hs_counter_day_row_list_from (HsStore *store, HsDate day, GPtrArray **ret_rows, GError **error)
+{
+  return hs_table_list (store, &counter_day_table, (GDestroyNotify) hs_counter_day_row_free, ret_rows, error,
+                        "WHERE on_date >= ?1 ORDER BY on_date, supplier_id, opens_minutes", "d", day);
+}
+
+gboolean
 hs_supplier_bill_row_list_of (HsStore *store, const char *supplier_id, GPtrArray **ret_rows, GError **error)
 {
   return hs_table_list (store, &bill_table, (GDestroyNotify) hs_supplier_bill_row_free, ret_rows, error,

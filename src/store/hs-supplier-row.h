@@ -78,6 +78,9 @@ HS_DECLARE_ROW (HsCounterDayRow, hs_counter_day_row)
 /* hs_counter_day_row_list_on: what is said of @day, first of all counters, then of each; shut before hours. */
 gboolean hs_counter_day_row_list_on (HsStore *store, HsDate day, GPtrArray **ret_rows, GError **error);
 
+/* hs_counter_day_row_list_from: what is said of @day and later ones, day by day, each in that order. */
+gboolean hs_counter_day_row_list_from (HsStore *store, HsDate day, GPtrArray **ret_rows, GError **error);
+
 /**
  * HsSupplierBillRow:
  * @ref: (nullable): the supplier's own number
