@@ -32,6 +32,7 @@ struct _HsAreaChoice
   HsLedger *ledger; /* (nullable): where there is a map */
   HsPlace *fresh;   /* (nullable): the last line, a position */
   char *wanted;
+  char *none; /* what the first line says */
   gboolean filling;
   GString *typed;
   gint64 typed_at;
@@ -115,7 +116,7 @@ fill (HsAreaChoice *self)
 
   self->filling = TRUE;
   freshen (self);
-  gtk_string_list_append (names, _("not said yet"));
+  gtk_string_list_append (names, self->none);
   for (guint i = 0; places != NULL && i < places->len; i++)
     gtk_string_list_append (names, ((const HsPlace *) g_ptr_array_index (places, i))->name);
   if (self->fresh != NULL)
@@ -237,6 +238,7 @@ hs_area_choice_finalize (GObject *object)
   g_clear_pointer (&self->places, hs_snapshot_unref);
   g_clear_pointer (&self->fresh, hs_place_free);
   g_free (self->wanted);
+  g_free (self->none);
   g_string_free (self->typed, TRUE);
   G_OBJECT_CLASS (hs_area_choice_parent_class)->finalize (object);
 }
@@ -257,6 +259,7 @@ hs_area_choice_init (HsAreaChoice *self)
   GtkExpression *name = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
 
   self->typed = g_string_new (NULL);
+  self->none = g_strdup (_("not said yet"));
   self->drop_down = g_object_ref_sink (GTK_DROP_DOWN (gtk_drop_down_new (NULL, name)));
   gtk_drop_down_set_enable_search (self->drop_down, TRUE);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_cb), self, G_CONNECT_SWAPPED);
@@ -311,4 +314,15 @@ hs_area_choice_offer_map (HsAreaChoice *self, HsLedger *ledger)
 
   g_set_object (&self->ledger, ledger);
   gtk_widget_set_visible (self->on_map, ledger != NULL);
+}
+
+void
+hs_area_choice_set_words (HsAreaChoice *self, const char *name, const char *none)
+{
+  g_return_if_fail (HS_IS_AREA_CHOICE (self));
+
+  g_free (self->none);
+  self->none = g_strdup (none);
+  hs_spoken_name_drop_down (self->drop_down, name);
+  fill (self);
 }

@@ -41,4 +41,8 @@ const HsPlace *hs_area_choice_get_place (HsAreaChoice *self);
 /* hs_area_choice_offer_map: @ledger: (nullable): lets the place be picked on the map of this book. */
 void hs_area_choice_offer_map (HsAreaChoice *self, HsLedger *ledger);
 
+/* hs_area_choice_set_words: for a choice of something else that has a code and a name: @name: what is chosen, for who
+ * hears it; @none: what the first line says. */
+void hs_area_choice_set_words (HsAreaChoice *self, const char *name, const char *none);
+
 G_END_DECLS

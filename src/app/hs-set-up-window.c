@@ -5,6 +5,7 @@
  *
  *   hs_ask_settings ─▶ one row each      leave a field ─▶ hs_deed_set ─▶ the book's own rule judges
  *   hs_ask_places ─▶ the places there are
+ *   HsHolidayCard ─▶ days on which counters keep other hours
  *   hs_ask_accuracy ─▶ how far off drives were foretold
  *
  * Use it for a new book and whenever a rate changes. It knows no key itself: what there is, what it means and what is
@@ -17,6 +18,7 @@
 #include "hs-ask.h"
 #include "hs-decimal.h"
 #include "hs-deed-setup.h"
+#include "hs-holiday-card.h"
 #include "hs-key-button.h"
 #include "hs-map-window.h"
 #include "hs-question.h"
@@ -40,6 +42,7 @@ struct _HsSetUpWindow
   GtkEditable *drive_to;
   GtkEditable *drive_minutes;
   GtkEditable *drive_miles;
+  HsHolidayCard *holidays;
   HsRoadCard *roads;
   GtkBox *rows;
 
@@ -55,18 +58,23 @@ struct _HsSetUpWindow
 
 G_DEFINE_FINAL_TYPE (HsSetUpWindow, hs_set_up_window, ADW_TYPE_WINDOW)
 
+static void
+tell (HsSetUpWindow *self, const char *text, gboolean good)
+{
+  gtk_label_set_label (self->status, text);
+  if (good)
+    return;
+  g_free (self->refused);
+  self->refused = g_strdup (text);
+}
+
 static gboolean
 finish (HsSetUpWindow *self, GObject *source, GAsyncResult *result)
 {
   g_autoptr (GError) error = NULL;
   gboolean good = hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
 
-  gtk_label_set_label (self->status, good ? _("Written down.") : error->message);
-  if (!good)
-    {
-      g_free (self->refused);
-      self->refused = g_strdup (error->message);
-    }
+  tell (self, good ? _("Written down.") : error->message, good);
   return good && self->entries != NULL;
 }
 
@@ -117,6 +125,12 @@ drive_done_cb (GObject *source, GAsyncResult *result, gpointer data)
   gtk_editable_set_text (self->drive_minutes, "");
   gtk_editable_set_text (self->drive_miles, "");
   gtk_widget_grab_focus (GTK_WIDGET (self->drive_to));
+}
+
+static void
+holiday_told_cb (HsSetUpWindow *self, const char *text, gboolean good)
+{
+  tell (self, text, good);
 }
 
 /* Settings. */
@@ -191,12 +205,13 @@ entry_left_cb (HsSetUpWindow *self, GtkEventController *controller)
 static void
 add_row (HsSetUpWindow *self, const HsSetting *setting)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2), *label = gtk_label_new (setting->help);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *label = gtk_label_new (setting->help);
   GtkWidget *entry = gtk_entry_new ();
   GtkEventController *focus = gtk_event_controller_focus_new ();
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
   gtk_widget_add_css_class (label, "hs-caption");
   g_object_set_data_full (G_OBJECT (entry), "key", g_strdup (setting->key), g_free);
   gtk_accessible_update_property (GTK_ACCESSIBLE (entry), GTK_ACCESSIBLE_PROPERTY_LABEL, setting->help, -1);
@@ -427,6 +442,7 @@ close_request_cb (HsSetUpWindow *self)
     place_counter_cb (self);
   if (is_typed (self->drive_to) || is_typed (self->drive_minutes) || is_typed (self->drive_miles))
     add_drive_cb (self);
+  hs_holiday_card_flush (self->holidays);
   g_hash_table_iter_init (&iter, self->entries);
   while (g_hash_table_iter_next (&iter, NULL, &entry))
     save_entry (self, entry);
@@ -476,6 +492,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_to);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_minutes);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_miles);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, holidays);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, roads);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, rows);
   gtk_widget_class_bind_template_callback (widget_class, add_place_cb);
@@ -484,6 +501,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, place_on_map_cb);
   gtk_widget_class_bind_template_callback (widget_class, counter_on_map_cb);
   gtk_widget_class_bind_template_callback (widget_class, close_request_cb);
+  gtk_widget_class_bind_template_callback (widget_class, holiday_told_cb);
 }
 
 static void
@@ -493,6 +511,7 @@ hs_set_up_window_class_init (HsSetUpWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hs_set_up_window_dispose;
   g_type_ensure (HS_TYPE_KEY_BUTTON);
+  g_type_ensure (HS_TYPE_HOLIDAY_CARD);
   g_type_ensure (HS_TYPE_ROAD_CARD);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-set-up-window.ui");
   bind_children (widget_class);
@@ -531,6 +550,7 @@ hs_set_up_window_present (HsWindow *parent, HsLedger *ledger)
   self = g_object_new (HS_TYPE_SET_UP_WINDOW, "transient-for", parent, "destroy-with-parent", TRUE, NULL);
   self->ledger = g_object_ref (ledger);
   hs_road_card_set_ledger (self->roads, ledger);
+  hs_holiday_card_set_ledger (self->holidays, ledger);
   hs_window_fit_over (GTK_WINDOW (self));
   self->settings = ask (self, hs_ask_settings, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (settings_cb));
   self->places = ask (self, hs_ask_places, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (places_cb));

@@ -393,6 +393,52 @@ test_set_up (AppBook *book, gconstpointer data)
 }
 
 /* A call's place from the map is an area of the book once the call is written down. */
+/* On a phone's width nothing is cut off. */
+static void
+test_narrow (AppBook *book, gconstpointer data)
+{
+  GtkWidget *windows[2];
+
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 360, 640);
+  hs_app_test_frames ();
+  windows[0] = GTK_WIDGET (hs_set_up_window_present (book->window, book->ledger));
+  windows[1] = GTK_WIDGET (hs_map_window_present (GTK_WINDOW (book->window), book->ledger, "Base", NULL,
+                                                  hs_ledger_get_today (book->ledger)));
+  app_book_settle (book);
+  hs_app_test_frames ();
+  for (guint i = 0; i < G_N_ELEMENTS (windows); i++)
+    {
+      int least;
+
+      gtk_widget_measure (windows[i], GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+      g_test_message ("%s: %d px", G_OBJECT_TYPE_NAME (windows[i]), least);
+      g_assert_cmpint (least, <=, 360);
+      g_assert_cmpint (gtk_widget_get_width (windows[i]), <=, 360);
+      gtk_window_destroy (GTK_WINDOW (windows[i]));
+    }
+}
+
+/* What changes the map stands beside it and covers no place. */
+static void
+test_map_is_free (AppBook *book, gconstpointer data)
+{
+  HsMapWindow *window = hs_map_window_present (GTK_WINDOW (book->window), book->ledger, "Base", NULL,
+                                               hs_ledger_get_today (book->ledger));
+  GtkWidget *map = GTK_WIDGET (hs_map_window_get_view (window));
+
+  app_book_settle (book);
+  hs_app_test_frames ();
+  for (int x = 2; x < gtk_widget_get_width (map); x += 20)
+    for (int y = 2; y < gtk_widget_get_height (map); y += 20)
+      {
+        double at_x, at_y;
+
+        gtk_widget_translate_coordinates (map, GTK_WIDGET (window), x, y, &at_x, &at_y);
+        g_assert_true (gtk_widget_pick (GTK_WIDGET (window), at_x, at_y, GTK_PICK_DEFAULT) == map);
+      }
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 static void
 test_call (AppBook *book, gconstpointer data)
 {
@@ -512,6 +558,8 @@ main (int argc, char *argv[])
   g_test_add ("/map/refused", AppBook, NULL, app_book_open_new, test_refused, app_book_close);
   g_test_add ("/map/typed", AppBook, NULL, app_book_open, test_typed, app_book_close);
   g_test_add ("/map/set-up", AppBook, NULL, app_book_open_new, test_set_up, app_book_close);
+  g_test_add ("/map/narrow", AppBook, NULL, app_book_open, test_narrow, app_book_close);
+  g_test_add ("/map/map-is-free", AppBook, NULL, app_book_open, test_map_is_free, app_book_close);
   g_test_add ("/map/call", AppBook, NULL, app_book_open, test_call, app_book_close);
   g_test_add ("/map/roads", AppBook, NULL, app_book_open_new, test_roads, app_book_close);
   g_test_add ("/map/without-roads", AppBook, NULL, app_book_open_new, test_without_roads, app_book_close);
