@@ -333,6 +333,60 @@ close_gap (Search *search, gsize max_labels)
     }
 }
 
+/* Looks for a tour that is home by the time that is asked for, in one direction and led by what is left to do in the
+ * other. Where there is none it is proven; returns whether there is one. */
+static gboolean
+search_home (Search *search, gboolean backward, gsize max_labels)
+{
+  HsTsptwWay *way = backward ? search->backward : search->forward;
+  HsTsptwWay *other = backward ? search->forward : search->backward;
+  g_autoptr (HsTsptwPass) rest = NULL;
+  g_autoptr (HsTsptwPass) exact = NULL;
+  g_autoptr (HsTsptwTails) tails = NULL;
+  HsTsptwAsk ask;
+
+  hs_tsptw_bound_back_to_best (search->bound);
+  rest = hs_tsptw_bound_climb (search->bound, other, way, 0);
+  search->cut |= rest->cut;
+  search->proven = rest->complete && rest->last == 0;
+  if (search->proven || !rest->complete)
+    return FALSE;
+  tails = hs_tsptw_pass_make_tails (rest);
+  g_clear_pointer (&rest, hs_tsptw_pass_free);
+  ask = make_ask (search, tails, 0, max_labels);
+  exact = hs_tsptw_pass_run (way, &ask);
+  search->answer->states += exact->n_labels;
+  search->cut |= exact->cut;
+  search->proven = exact->complete && exact->last == 0;
+  take_path (search, exact);
+  return exact->last != 0;
+}
+
+static gboolean
+gives_up (Search *search)
+{
+  if (search->how->give_up != NULL && search->how->give_up (search->how->user_data))
+    search->cut = TRUE;
+  return search->cut;
+}
+
+/* Asks for a tour that is home earlier until there is none. From the end backward first, for it is there that time is
+ * short. */
+static void
+close_home (Search *search)
+{
+  gsize max_labels = MIN ((gsize) search->caps->first_labels << (2 * MIN (search->stage, 8)), search->caps->labels);
+  gboolean backward = TRUE;
+
+  while (!search->proven && !gives_up (search))
+    if (search_home (search, backward, max_labels))
+      set_target (search);
+    else if (backward)
+      backward = FALSE;
+    else
+      return;
+}
+
 /* What paths remember in this stage. */
 static void
 set_memory (Search *search)
@@ -363,17 +417,14 @@ aim_lower (Search *search)
   search->proven = search->bound->units > search->bound->target;
 }
 
+/* Raises the bound, then searches what is left below the best tour. */
 static void
-run_stage (Search *search)
+close_drive (Search *search)
 {
-  HsTsptwBoundEnd end;
   gsize max_labels = MIN (MAX ((search->answer->states + search->bound->states) / 6, search->caps->first_labels),
                           search->caps->labels);
+  HsTsptwBoundEnd end;
 
-  set_memory (search);
-  set_target (search);
-  if (search->proven)
-    return;
   end = hs_tsptw_bound_improve (search->bound, search->forward, search->backward,
                                 search->stage == 0 ? FIRST_ROUNDS : LATER_ROUNDS);
   if (end == HS_TSPTW_BOUND_TOUR)
@@ -386,6 +437,19 @@ run_stage (Search *search)
     aim_lower (search);
   if (!search->proven && !search->cut)
     close_gap (search, max_labels);
+}
+
+static void
+run_stage (Search *search)
+{
+  set_memory (search);
+  set_target (search);
+  if (search->proven)
+    return;
+  if (search->how->objective == HS_TSPTW_MAKESPAN && search->answer->found)
+    close_home (search);
+  else
+    close_drive (search);
   if (!search->proven && !search->cut)
     look_around (search, search->caps->later_kicks, search->caps->later_quick_kicks);
   search->bound->enough_labels = MIN (search->bound->enough_labels * 5 / 4, search->caps->labels / 6);

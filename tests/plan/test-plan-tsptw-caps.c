@@ -108,6 +108,36 @@ test_seed (gconstpointer data)
     g_assert_cmpint (proven[row], >, PROBLEMS);
 }
 
+/* Twenty stops at any time of a morning, then three that open at noon, all as far from each other and from home: nobody
+ * is home before noon and three legs, which no two of them alone say. Of what comes before noon there are far too many
+ * orders to try. */
+static void
+test_home_by_noon (void)
+{
+  enum { STOPS = 23, LEG = 20, NOON = 600 };
+  static const HsTsptwCaps caps = { 5000, 60000, 5000, 5000, 2, 40, 40, 0, 0, TRUE };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (12);
+  g_autoptr (HsTsptw) problem = hs_tsptw_new (STOPS + 1);
+  HsTsptwHow how = { NULL, NULL, 1, HS_TSPTW_MAKESPAN };
+  HsTsptwAnswer answer;
+
+  for (guint i = 0; i <= STOPS; i++)
+    for (guint j = 0; j <= STOPS; j++)
+      problem->drive[i * (STOPS + 1) + j] = g_rand_int_range (rand, LEG / 2, LEG + 1);
+  for (guint i = 0; i <= STOPS; i++)
+    for (guint late = STOPS - 2; late <= STOPS; late++)
+      problem->drive[i * (STOPS + 1) + late] = problem->drive[late * (STOPS + 1) + i] = LEG;
+  for (guint i = 0; i <= STOPS; i++)
+    {
+      problem->from[i] = i < STOPS - 2 ? 0 : NOON;
+      problem->to[i] = i > 0 && i < STOPS - 2 ? NOON - LEG : 2 * NOON;
+    }
+  g_assert_true (hs_tsptw_solve_capped (problem, &how, &caps, &answer, NULL));
+  g_assert_cmpint (answer.status, ==, HS_PLAN_OPTIMAL);
+  g_assert_cmpint (answer.cost, ==, NOON + 3 * LEG);
+  g_assert_cmpint (tsptw_trial_drive (problem, HS_TSPTW_MAKESPAN, answer.order), ==, answer.cost);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -122,5 +152,6 @@ main (int argc, char **argv)
 
       g_test_add_data_func (path, GUINT_TO_POINTER (seeds[i]), test_seed);
     }
+  g_test_add_func ("/tsptw-caps/home-by-noon", test_home_by_noon);
   return g_test_run ();
 }
