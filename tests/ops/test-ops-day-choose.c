@@ -196,6 +196,26 @@ test_home_late (void)
     }
 }
 
+/* That she will be home late is no reason not to weigh the way: Ridgeback is the cheapest, but far off. */
+static void
+test_home_late_by_the_way (void)
+{
+  static const char *const home_by[] = { "12:00", "10:20" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (home_by); i++)
+    {
+      g_autoptr (OpsTown) town = ops_town_new ();
+      g_autoptr (HsDayPlan) plan = NULL;
+
+      ops_town_add (town, "prices", PRICES R ",PAD-3316,1.00,2026-03-09\n");
+      ops_town_add (town, "jobs", JOBS "A-0001,555-0122,a,repair,promised,F," DAY ",10:00,11:00,30\n");
+      ops_town_add (town, "needs", NEEDS "A-0001,PAD-3316,1,,\n");
+      ops_town_set (town, "home_by", home_by[i]);
+      plan = make (town);
+      assert_stops_at (plan, (const char *const[]){ K, NULL });
+    }
+}
+
 static const HsDayNeed *
 only_need (const HsDaySolved *solved)
 {
@@ -497,6 +517,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-choose/named", test_named);
   g_test_add_func ("/ops/day-choose/hours", test_hours);
   g_test_add_func ("/ops/day-choose/home-late", test_home_late);
+  g_test_add_func ("/ops/day-choose/home-late-by-the-way", test_home_late_by_the_way);
   g_test_add_func ("/ops/day-choose/kept", test_kept);
   g_test_add_func ("/ops/day-choose/without", test_without);
   g_test_add_func ("/ops/day-choose/not-proven", test_not_proven);
