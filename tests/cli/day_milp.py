@@ -2,8 +2,8 @@
 # SPDX-FileCopyrightText: The Halfshaft authors
 """A day on which every promise is to be kept, as a mixed integer program for glpsol (Debian: glpk-utils). It knows the
 day from the words of data/plan/DAY.md; who drives where is a binary for each van and leg, when is a real number, and
-which window, which counter and which unit on board are binaries and integers. Times are in minutes. Breaks are left
-out."""
+which window, which counter, which unit on board and after which stop the break is are binaries and integers. Times are
+in minutes."""
 
 import os
 import re
@@ -104,6 +104,8 @@ class DayProgram(Program):
                 length = work + day.drive[one_place][two_place] / 60
                 most = 2000 + length
                 self.row([(1, self._time(v, two)), (-1, self._time(v, one)), (-most, leg)], ">=", length - most)
+                if van["break"] and one != "s":
+                    self._break_between(v, van, one, two, leg, day.drive[one_place][two_place] / 60)
         for i in range(len(self.calls)):
             for legs in (into, out):
                 self.row([*((1, leg) for leg in legs[f"c{i}"]), (-1, f"y_{v}_{i}")], "=", 0)
@@ -114,7 +116,28 @@ class DayProgram(Program):
         self.row([(1, leg) for leg in out["s"]], "<=", 1)
         self.costs += [(day.minute_cents, f"home_{v}"), (-day.minute_cents, f"leave_{v}")]
         self.row([(1, f"home_{v}"), (-1, f"leave_{v}")], ">=", 0)
+        if van["break"]:
+            self._break(v, van, nodes[1:-1])
         self._parts(v, van)
+
+    def _break(self, v, van, nodes):
+        """Before leaving, after coming home, or after one of the stops, where the van then stands."""
+        minutes, opens, ends = (seconds / 60 for seconds in van["break"])
+        self.column(f"rest_{v}", opens, ends - minutes)
+        before, after = self.binary(f"before_{v}"), self.binary(f"after_{v}")
+        self.row([(1, f"leave_{v}"), (-opens - minutes, before)], ">=", 0)
+        self.row([(1, f"home_{v}"), (3000, after)], "<=", ends - minutes + 3000)
+        for node, _, work in nodes:
+            rest = self.binary(f"r_{v}_{node}")
+            self.row([(1, rest), (-1, f"{'y' if node[0] == 'c' else 'z'}_{v}_{node[1:]}")], "<=", 0)
+            self.row([(1, f"rest_{v}"), (-1, self._time(v, node)), (-3000, rest)], ">=", work - 3000)
+        self.row([(1, before), (1, after), *((1, f"r_{v}_{node}") for node, _, _ in nodes)], "=", 1)
+
+    def _break_between(self, v, van, one, two, leg, drive):
+        """Driven after a break at `one`, it is there no earlier than break and drive allow."""
+        length = van["break"][0] / 60 + drive
+        self.row([(1, self._time(v, two)), (-1, f"rest_{v}"), (-3000, leg), (-3000, f"r_{v}_{one}")], ">=",
+                 length - 6000)
 
     @staticmethod
     def _time(v, node):

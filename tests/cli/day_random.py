@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # SPDX-FileCopyrightText: The Halfshaft authors
-"""Small invented days of every shape: one or two vans, lunches, breaks, parts bought on the way, several windows,
-towns where the way back is another one, and days on which not everything can be kept."""
+"""Small invented days of every shape: one or two vans, hours of their own, lunches, breaks, parts bought on the way,
+several windows, nights, towns where the way back is another one, and days on which not everything can be kept."""
 
 import random
 
@@ -16,7 +16,8 @@ class RandomDay:
         self.rng = rng = random.Random(seed)
         self.parts = [f"part {i + 1}" for i in range(rng.randint(1, 3))]
         self.n_places = rng.randint(2, 6)
-        self.start = rng.choice([420, 450, 480])
+        # One in six goes on past midnight.
+        self.start = rng.choice([420, 450, 480, 435, 465, 1080])
         self.length = rng.choice([300, 420, 540]) if tight else rng.choice([480, 600, 720])
         self.promised = 120 if tight and rng.random() < 0.6 else self.length - 60
         counters = [self._counter(i) for i in range(n_counters)]
@@ -60,13 +61,14 @@ class RandomDay:
 
     def _van(self, number):
         rng = self.rng
-        van = {"id": "ABCD"[number], "start": rng.randrange(self.n_places), "from": clock(self.start * 60),
-               "to": clock((self.start + self.length) * 60)}
+        van = {"id": "ABCD"[number], "start": rng.randrange(self.n_places),
+               "from": clock((self.start + rng.choice([0, 0, 0, 40])) * 60),
+               "to": clock((self.start + self.length - rng.choice([0, 0, 0, 50])) * 60)}
         van["end"] = van["start"] if rng.random() < 0.8 else rng.randrange(self.n_places)
         if rng.random() < 0.5:
             van["carries"] = self._some(self.parts, [0, 1, 2])
-        if rng.random() < 0.3:
-            van["skills"] = ["coding"]
+        if rng.random() < 0.5:
+            van["skills"] = rng.choice([["coding"], ["coding", "gas"]])
         if rng.random() < 0.3:
             opens = rng.randrange(60, self.length - 90, 30)
             van["break"] = {"minutes": rng.choice([20, 30]), "between": [self._at(opens), self._at(opens + 75)]}
@@ -82,8 +84,8 @@ class RandomDay:
             call["windows"] = [self._span(rng.choice([45, 150, 300])) for _ in range(rng.choice([1, 1, 1, 2, 3]))]
         if rng.random() < 0.6:
             call["needs"] = self._some(self.needed, [0, 1, 1, 2])
-        if rng.random() < 0.05:
-            call["skills"] = ["coding"]
+        if rng.random() < 0.1:
+            call["skills"] = rng.choice([["coding"], ["coding"], ["gas", "coding"], []])
         if rng.random() < 0.15:
             call["van"] = "ABCD"[rng.randrange(n_vans)]
         return call

@@ -8,6 +8,7 @@ from collections import Counter
 
 import day_trial
 import tap
+from day_check import seconds_of
 from day_random import days
 from solving import SolveCase, stops
 
@@ -34,14 +35,33 @@ class Trial(SolveCase):
 
     def traits(self, answer):
         """What makes a day worth trying."""
-        kinds = [stop["kind"] for route in answer["routes"] for stop in route["stops"]]
-        asked = self.check.day.asked
+        day, vans, routes = self.check.day, self.check.day.vans, answer["routes"]
+        kinds = [stop["kind"] for route in routes for stop in route["stops"]]
+        calls = [(vans[route["van"]], day.calls[stop["id"]], seconds_of(stop["start"]))
+                 for route in routes for stop in route["stops"] if stop["kind"] == "call"]
+        used = Counter((route["van"], part) for route in routes for stop in route["stops"] if stop["kind"] == "call"
+                       for part in day.calls[stop["id"]]["needs"])
+        units = [(count, vans[van]["carries"][part]) for (van, part), count in used.items()]
+        asked = day.asked
         return {word for word, held in (
             ("break", "break" in kinds), ("counter", "counter" in kinds), ("bought", answer["bought"]),
             ("two routes", len(answer["routes"]) > 1), ("late", answer["broken"]), ("unserved", answer["unserved"]),
             ("spare kept", self.check.spare is not None and self.check.spare >= asked > 0),
             ("spare short", self.check.spare is not None and 0 <= self.check.spare < asked),
-            ("waits", any(route["wait_minutes"] for route in answer["routes"]))) if held}
+            ("waits", any(route["wait_minutes"] for route in routes)),
+            ("night", any(start >= 24 * 3600 for _, _, start in calls)),
+            ("ends elsewhere", any(van["start"] != van["end"] for van, _, _ in calls)),
+            ("skilled", any(call["skills"] for _, call, _ in calls)),
+            ("for one van", len(vans) > 1 and any(call["van"] for _, call, _ in calls)),
+            ("no first window", any(start > call["windows"][0][1] and len(call["windows"]) > 1
+                                    for _, call, start in calls)),
+            ("on board", any(board > 0 for _, board in units)),
+            ("two on board", any(min(count, board) > 1 for count, board in units)),
+            ("more than on board", any(count > board > 0 for count, board in units)),
+            ("counter for the way", "counter" in kinds and not answer["bought"]),
+            ("one way", any(a != b for row, column in zip(day.drive, zip(*day.drive)) for a, b in zip(row, column))),
+            ("two prices", len({(row["part"], row["cents"]) for row in answer["bought"]})
+             > len({row["part"] for row in answer["bought"]}))) if held}
 
     def enough(self, seen, *words):
         """The days are no trial of a thing that hardly happens on them."""
@@ -50,11 +70,13 @@ class Trial(SolveCase):
 
     def test_one_van(self):
         self.enough(self.compare(40_000, 800, ONE_VAN), "optimal", "impossible", "break", "counter", "bought", "late",
-                    "unserved", "spare kept", "spare short", "waits")
+                    "unserved", "spare kept", "spare short", "waits", "night", "ends elsewhere", "skilled",
+                    "no first window", "on board", "two on board", "more than on board", "one way")
 
     def test_two_vans(self):
         self.enough(self.compare(50_000, 400, TWO_VANS), "optimal", "impossible", "break", "counter", "bought", "late",
-                    "two routes", "spare kept", "spare short", "waits")
+                    "two routes", "spare kept", "spare short", "waits", "night", "ends elsewhere", "skilled",
+                    "for one van", "no first window", "on board", "more than on board", "one way")
 
     def test_seven_stops(self):
         self.compare(60_000, 20, ((5, 2, 1),))
