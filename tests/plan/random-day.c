@@ -48,6 +48,17 @@ add_windows (GArray *windows, GRand *rand, const RandomKind *kind)
     }
 }
 
+/* Some of three skills. */
+static void
+add_skills (GPtrArray *skills, GRand *rand, gint32 percent)
+{
+  static const char *const names[] = { "gas", "diesel", "keys" };
+
+  for (guint k = 0; k < G_N_ELEMENTS (names); k++)
+    if (pick (rand, 1, 100) <= percent)
+      g_ptr_array_add (skills, g_strdup (names[k]));
+}
+
 static void
 add_vans (HsProblem *problem, GRand *rand, const RandomKind *kind, guint n_parts)
 {
@@ -67,6 +78,8 @@ add_vans (HsProblem *problem, GRand *rand, const RandomKind *kind, guint n_parts
 
           g_array_append_val (van->carries, part);
         }
+      if (kind->skills)
+        add_skills (van->skills, rand, 70);
       if (pick (rand, 1, 100) > (gint32) kind->break_percent)
         continue;
       van->break_seconds = pick (rand, 2, 9) * 300;
@@ -93,6 +106,8 @@ add_calls (HsProblem *problem, GRand *rand, const RandomKind *kind, guint n_part
         }
       if (kind->vans > 1 && pick (rand, 0, 4) == 0)
         call->van = pick (rand, 0, (gint32) kind->vans - 1);
+      if (kind->skills)
+        add_skills (call->skills, rand, 15);
     }
 }
 
@@ -116,6 +131,36 @@ add_counters (HsProblem *problem, GRand *rand, const RandomKind *kind, guint n_p
     }
 }
 
+static void
+shift_spans (GArray *spans, gint32 seconds)
+{
+  for (guint i = 0; i < spans->len; i++)
+    {
+      g_array_index (spans, HsDaySpan, i).from_seconds += seconds;
+      g_array_index (spans, HsDaySpan, i).to_seconds += seconds;
+    }
+}
+
+/* The same day so much later, past midnight. */
+static void
+shift_day (HsProblem *problem, gint32 seconds)
+{
+  for (guint v = 0; v < problem->vans->len; v++)
+    {
+      HsVan *van = g_ptr_array_index (problem->vans, v);
+
+      van->leave_from_seconds += seconds;
+      van->leave_to_seconds += seconds;
+      van->home_by_seconds += seconds;
+      van->break_span.from_seconds += seconds;
+      van->break_span.to_seconds += seconds;
+    }
+  for (guint i = 0; i < problem->calls->len; i++)
+    shift_spans (hs_problem_get_call (problem, i)->windows, seconds);
+  for (guint c = 0; c < problem->counters->len; c++)
+    shift_spans (hs_problem_get_counter (problem, c)->hours, seconds);
+}
+
 HsProblem *
 random_day (GRand *rand, const RandomKind *kind)
 {
@@ -135,5 +180,7 @@ random_day (GRand *rand, const RandomKind *kind)
   add_vans (problem, rand, kind, n_parts);
   add_calls (problem, rand, kind, n_parts);
   add_counters (problem, rand, kind, n_parts);
+  if (kind->night)
+    shift_day (problem, 11 * 3600);
   return problem;
 }

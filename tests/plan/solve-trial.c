@@ -80,6 +80,26 @@ last_home (const HsProblem *problem)
   return last;
 }
 
+static gboolean
+has_skill (const HsVan *van, const char *skill)
+{
+  for (guint k = 0; k < van->skills->len; k++)
+    if (g_str_equal (g_ptr_array_index (van->skills, k), skill))
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+may_serve (const Maker *maker, guint index)
+{
+  const HsCall *call = hs_problem_get_call (maker->problem, index);
+
+  for (guint k = 0; k < call->skills->len; k++)
+    if (!has_skill (hs_problem_get_van (maker->problem, maker->van), g_ptr_array_index (call->skills, k)))
+      return FALSE;
+  return call->van == HS_PROBLEM_ANY_VAN || (guint) call->van == maker->van;
+}
+
 /* When @stop may start, span by span, and how long it takes. */
 static guint
 spans_of (const Maker *maker, guint stop, HsDaySpan *ret_spans, gint32 *ret_service)
@@ -307,7 +327,7 @@ try_all (Maker *maker, guint set, guint seen, gboolean had_break)
   if (set != 0)
     try_sequence (maker, set);
   for (guint i = 0; i < problem->calls->len; i++)
-    if ((set >> i & 1) == 0 && hs_problem_may_serve (problem, maker->van, i))
+    if ((set >> i & 1) == 0 && may_serve (maker, i))
       {
         maker->stops[maker->n++] = i;
         try_all (maker, set | 1u << i, seen, had_break);

@@ -66,6 +66,10 @@ static const RandomKind kinds[] = {
   { "two-vans", 200, 4, 1, 2, 5, 120, 30, TRUE },
   { "two-vans-no-metric", 100, 4, 1, 2, 5, 120, 30, FALSE },
   { "three-vans", 100, 4, 0, 3, 5, 90, 20, TRUE },
+  { "skills", 150, 4, 1, 2, 5, 240, 20, TRUE, TRUE },
+  { "three-vans-skills", 60, 4, 0, 3, 5, 240, 20, FALSE, TRUE },
+  { "nights", 150, 4, 2, 1, 5, 240, 50, TRUE, FALSE, TRUE },
+  { "two-vans-nights", 100, 4, 1, 2, 5, 120, 50, FALSE, TRUE, TRUE },
 };
 
 static void
