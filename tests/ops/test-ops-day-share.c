@@ -297,6 +297,32 @@ test_under_way (void)
     }
 }
 
+/* Van A has one mount, and the call that it is at uses it up: there is none for the next one, so van B goes with its own.
+ * Where the call needs none, van A goes on: it is there at 10:01. */
+static void
+test_used_up (void)
+{
+  for (guint used = 0; used < 2; used++)
+    {
+      g_autoptr (OpsTown) town = share_town ();
+      g_autoptr (HsSharePlan) plan = NULL;
+      g_autofree char *routes = NULL;
+
+      ops_town_add (town, "jobs",
+                    SHARE_JOBS J ("A-0001", "O", "09:00", "10:00", 60) J ("A-0002", "Q", "09:30", "12:00", 30));
+      ops_town_add (town, "needs", used ? SHARE_NEEDS "A-0001,NONE-1,1,,\nA-0002,NONE-1,1,,\n"
+                                        : SHARE_NEEDS "A-0002,NONE-1,1,,\n");
+      ops_town_add (town, "stock", SHARE_STOCK "A,NONE-1,1,1,\nB,NONE-1,1,1,\n");
+      share_accept_order (town, "A");
+      move (town, "A-0001", HS_STAGE_ROLLING, "08:46");
+      move (town, "A-0001", HS_STAGE_ON_SITE, "08:55");
+      plan = share_at (town, "09:10");
+      routes = share_routes (town, plan);
+      g_assert_cmpstr (routes, ==, used ? "A 09:55 =10:02 | B 09:21 +A-0002@09:30 =10:09"
+                                        : "A 09:55 A-0002@10:01 =10:40 | B stays");
+    }
+}
+
 /* At 09:25 van B is there at 09:34, when it can't have left before. */
 static void
 test_not_before_now (void)
@@ -527,6 +553,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-share/laid-aside", test_laid_aside);
   g_test_add_func ("/ops/day-share/locked", test_locked);
   g_test_add_func ("/ops/day-share/under-way", test_under_way);
+  g_test_add_func ("/ops/day-share/used-up", test_used_up);
   g_test_add_func ("/ops/day-share/not-before-now", test_not_before_now);
   g_test_add_func ("/ops/day-share/own-rules", test_own_rules);
   g_test_add_func ("/ops/day-share/break", test_break);
