@@ -235,6 +235,16 @@ hs_page_get_focus (HsPage *self)
   return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self)) ? focus : NULL;
 }
 
+/* What is looked for next is looked for from the top on, not from what is gone. */
+static void
+forget_focus (GtkWidget *widget)
+{
+  GtkWidget *child;
+
+  for (; (child = gtk_widget_get_focus_child (widget)) != NULL; widget = child)
+    gtk_widget_set_focus_child (widget, NULL);
+}
+
 void
 hs_page_keep_focus (HsPage *self, gboolean had_focus, GtkWidget *preferred)
 {
@@ -244,6 +254,8 @@ hs_page_keep_focus (HsPage *self, gboolean had_focus, GtkWidget *preferred)
 
   if (!had_focus || (focus != NULL && gtk_widget_is_visible (focus) && gtk_widget_is_sensitive (focus)))
     return;
-  if (!gtk_widget_is_visible (preferred) || !gtk_widget_grab_focus (preferred))
-    gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
+  if (gtk_widget_is_visible (preferred) && gtk_widget_grab_focus (preferred))
+    return;
+  forget_focus (GTK_WIDGET (self));
+  gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
 }

@@ -32,6 +32,8 @@ static const Forward forwards[] = {
   { "win.next-van", "page.next-van" },
   { "win.share", "page.share" },
   { "win.accept", "page.accept" },
+  { "win.next-day", "page.next-day" },
+  { "win.previous-day", "page.previous-day" },
   { "win.tick", "page.tick" },
   { "win.open", "page.open" },
   { "win.clear", "page.clear" },
@@ -49,6 +51,8 @@ static const struct
   { GDK_KEY_asterisk, "win.next-van" },  { GDK_KEY_KP_Multiply, "win.next-van" },
   { GDK_KEY_slash, "win.share" },        { GDK_KEY_KP_Divide, "win.share" },
   { GDK_KEY_period, "win.accept" },      { GDK_KEY_KP_Decimal, "win.accept" },
+  { GDK_KEY_Page_Down, "win.next-day" }, { GDK_KEY_KP_Page_Down, "win.next-day" },
+  { GDK_KEY_Page_Up, "win.previous-day" }, { GDK_KEY_KP_Page_Up, "win.previous-day" },
 };
 
 static gboolean

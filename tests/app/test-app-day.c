@@ -92,7 +92,10 @@ focus_of (AppBook *book)
 static void
 test_help (AppBook *book, gconstpointer data)
 {
-  static const char *const titles[] = { "Plan the day anew", "Accept the new order", "The next van’s day" };
+  static const char *const titles[] = { "Plan the day anew", "Accept the new order", "The next van’s day",
+                                        "Share the calls of the day among the vans", "The day before, the day after",
+                                        "Into the list, and from line to line", "From stop to stop on the time strip",
+                                        "Open what is chosen" };
   GListModel *windows = gtk_window_get_toplevels ();
   GtkWidget *help = NULL;
 
@@ -277,6 +280,41 @@ test_lock_takes_the_focused_row (AppBook *book, gconstpointer data)
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.lock", NULL));
   app_book_settle (book);
   g_assert_true (is_locked (book, 1));
+}
+
+/* The day by one hand on the keyboard, from the window's bottom bar on; each of these keys stands in the help. */
+static void
+test_by_keyboard_alone (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+  GtkWidget *list = hs_app_test_find (page, GTK_TYPE_LIST_VIEW);
+  GtkWidget *strip = hs_app_test_find (page, HS_TYPE_TIME_STRIP);
+
+  gtk_widget_grab_focus (button_of (hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW), "Call slip"));
+  app_book_press (book, GDK_KEY_KP_Page_Down);
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (page, "Wednesday, March 11, 2026"));
+  app_book_press (book, GDK_KEY_Page_Up);
+  app_book_settle (book);
+  gtk_widget_grab_focus (button_of (page, "Why This Order"));
+  app_book_press (book, GDK_KEY_Down);
+  g_assert_true (gtk_widget_is_ancestor (focus_of (book), list));
+  app_book_press (book, GDK_KEY_KP_Page_Down);
+  app_book_settle (book);
+  g_assert_nonnull (focus_of (book));
+  g_assert_true (gtk_widget_is_ancestor (focus_of (book), page));
+  app_book_press (book, GDK_KEY_Page_Up);
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (page, "764.39"));
+  app_book_press (book, GDK_KEY_0);
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (page, "Planned anew"));
+  app_book_press (book, GDK_KEY_KP_0);
+  app_book_settle (book);
+  g_assert_false (hs_app_test_says_part (page, "Planned anew"));
+  g_assert_true (gtk_widget_grab_focus (gtk_widget_get_first_child (strip)));
+  g_assert_true (gtk_widget_activate_action (focus_of (book), "stop.step", "i", 1));
+  g_assert_true (focus_of (book) == gtk_widget_get_next_sibling (gtk_widget_get_first_child (strip)));
 }
 
 /* Each key that acts on a page is lit in the bar while that page is shown. */
@@ -546,6 +584,7 @@ main (int argc, char *argv[])
   ADD ("/day/keys-from-outside-the-page", test_keys_from_outside_the_page);
   ADD ("/day/arrows-reach-the-list", test_arrows_reach_the_list);
   ADD ("/day/lock-takes-the-focused-row", test_lock_takes_the_focused_row);
+  ADD ("/day/by-keyboard-alone", test_by_keyboard_alone);
   ADD ("/day/hints-are-lit", test_hints_are_lit);
   ADD ("/day/plan-anew", test_plan_anew);
   ADD ("/day/next-stage-is-the-vans-own", test_next_stage_is_the_vans_own);
