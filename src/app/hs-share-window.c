@@ -281,6 +281,16 @@ can_accept (const HsSharePlan *plan)
   return FALSE;
 }
 
+/* What was accepted here, or before this window was opened. */
+static gboolean
+can_undo (HsShareWindow *self)
+{
+  HsSharingState state = hs_sharing_get_state (self->sharing);
+
+  return hs_sharing_can_take_back (self->sharing)
+         && (state == HS_SHARING_ACCEPTED || state == HS_SHARING_FOUND || state == HS_SHARING_FAILED);
+}
+
 static void
 changed_cb (HsShareWindow *self)
 {
@@ -298,7 +308,7 @@ changed_cb (HsShareWindow *self)
     show_plan (self, plan);
   gtk_widget_set_visible (self->accept_child, open && can_accept (plan));
   gtk_widget_set_visible (self->stop_child, state == HS_SHARING_SEARCHING);
-  gtk_widget_set_visible (self->undo_child, state == HS_SHARING_ACCEPTED);
+  gtk_widget_set_visible (self->undo_child, can_undo (self));
 }
 
 /* Keys ------------------------------------------------------------------------------------------------------------- */
@@ -321,7 +331,7 @@ back_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsShareWindow *self = HS_SHARE_WINDOW (widget);
 
-  if (hs_sharing_get_state (self->sharing) == HS_SHARING_ACCEPTED)
+  if (can_undo (self))
     hs_sharing_take_back (self->sharing);
   else
     hs_sharing_stop (self->sharing);
@@ -334,6 +344,17 @@ again_action (GtkWidget *widget, const char *name, GVariant *parameter)
 
   if (hs_sharing_get_state (self->sharing) != HS_SHARING_WRITING)
     hs_sharing_begin (self->sharing);
+}
+
+/* It can still be undone from the page beneath. */
+static gboolean
+close_request_cb (HsShareWindow *self)
+{
+  GtkWindow *beneath = gtk_window_get_transient_for (GTK_WINDOW (self));
+
+  if (hs_sharing_get_state (self->sharing) == HS_SHARING_ACCEPTED && HS_IS_WINDOW (beneath))
+    hs_window_toast (HS_WINDOW (beneath), _("These orders stand."), _("Undo"), "win.undo");
+  return GDK_EVENT_PROPAGATE;
 }
 
 static void
@@ -396,6 +417,7 @@ static void
 hs_share_window_init (HsShareWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  g_signal_connect (self, "close-request", G_CALLBACK (close_request_cb), NULL);
 }
 
 HsShareWindow *
@@ -418,4 +440,35 @@ hs_share_window_get_sharing (HsShareWindow *self)
   g_return_val_if_fail (HS_IS_SHARE_WINDOW (self), NULL);
 
   return self->sharing;
+}
+
+/* Undone from outside ---------------------------------------------------------------------------------------------- */
+
+static void
+undone_cb (HsSharing *sharing, HsWindow *window)
+{
+  const char *trouble = hs_sharing_get_trouble (sharing);
+
+  if (hs_sharing_get_state (sharing) == HS_SHARING_WRITING)
+    return;
+  hs_window_toast (window, trouble != NULL ? trouble : _("Taken back: the orders before stand again."), NULL, NULL);
+  g_object_set_data (G_OBJECT (window), "share-undo", NULL);
+}
+
+void
+hs_share_window_undo (HsWindow *window, HsLedger *ledger, HsDate day)
+{
+  HsSharing *sharing;
+
+  g_return_if_fail (HS_IS_WINDOW (window));
+  g_return_if_fail (HS_IS_LEDGER (ledger));
+
+  sharing = hs_sharing_new (ledger, day);
+  g_object_set_data_full (G_OBJECT (window), "share-undo", sharing, g_object_unref);
+  g_signal_connect_object (sharing, "changed", G_CALLBACK (undone_cb), window, 0);
+  if (hs_sharing_can_take_back (sharing))
+    hs_sharing_take_back (sharing);
+  else
+    hs_window_toast (window, _("No calls of this day were shared since the book was opened: nothing to undo."), NULL,
+                     NULL);
 }

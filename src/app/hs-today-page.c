@@ -572,11 +572,17 @@ static void
 share_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsTodayPage *self = HS_TODAY_PAGE (widget);
-  const HsDayPlan *plan = get_plan (self);
 
-  if (plan != NULL && plan->next_van != NULL)
+  if (get_plan (self) != NULL && get_plan (self)->next_van != NULL)
     hs_share_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
                              shown_day (self));
+}
+
+static void
+undo_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  hs_share_window_undo (HS_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (widget)),
+                        shown_day (HS_TODAY_PAGE (widget)));
 }
 
 static void
@@ -763,6 +769,7 @@ install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "page.this-day", NULL, this_day_action);
   gtk_widget_class_install_action (widget_class, "page.next-van", NULL, next_van_action);
   gtk_widget_class_install_action (widget_class, "page.share", NULL, share_action);
+  gtk_widget_class_install_action (widget_class, "page.undo", NULL, undo_action);
   gtk_widget_class_install_action (widget_class, "page.why", NULL, why_action);
   gtk_widget_class_install_action (widget_class, "page.side", NULL, side_action);
   gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);

@@ -6,6 +6,9 @@
  *   begin ─▶ ledger's worker: HsShareCase ─▶ thread of its own: hs_share_solve () ─▶ idle source, once a better plan
  *   accept ─▶ ledger's worker: hs_share_accept () ─▶ HsShareUndo ─▶ take back
  *
+ * What was accepted last stays with the ledger, so that it can be taken back after the window is shut, until another
+ * book is opened or the program ends.
+ *
  * The worker is free while the search goes on, so that what is typed meanwhile is saved as ever. What a search that was
  * given up still finds is dropped. */
 
@@ -64,6 +67,53 @@ static void
 search_unref (Search *search)
 {
   g_atomic_rc_box_release_full (search, search_clear);
+}
+
+/* What was accepted last in a book, kept by its ledger. */
+typedef struct
+{
+  char *path;
+  HsDate day;
+  HsSnapshot *undo;
+} Last;
+
+#define LAST_KEY "hs-sharing-last"
+
+static void
+last_free (gpointer data)
+{
+  Last *last = data;
+
+  g_free (last->path);
+  hs_snapshot_unref (last->undo);
+  g_free (last);
+}
+
+/* @undo: (nullable): forgets it */
+static void
+set_undo (HsSharing *self, HsSnapshot *undo)
+{
+  Last *last;
+
+  g_clear_pointer (&self->undo, hs_snapshot_unref);
+  g_object_set_data (G_OBJECT (self->ledger), LAST_KEY, NULL);
+  if (undo == NULL)
+    return;
+  self->undo = undo;
+  last = g_new0 (Last, 1);
+  last->path = g_strdup (hs_ledger_get_path (self->ledger));
+  last->day = self->day;
+  last->undo = hs_snapshot_ref (undo);
+  g_object_set_data_full (G_OBJECT (self->ledger), LAST_KEY, last, last_free);
+}
+
+static void
+adopt_undo (HsSharing *self)
+{
+  const Last *last = g_object_get_data (G_OBJECT (self->ledger), LAST_KEY);
+
+  if (last != NULL && last->day == self->day && g_strcmp0 (last->path, hs_ledger_get_path (self->ledger)) == 0)
+    self->undo = hs_snapshot_ref (last->undo);
 }
 
 static void
@@ -223,7 +273,6 @@ hs_sharing_begin (HsSharing *self)
 
   drop_search (self);
   g_clear_pointer (&self->plan, hs_snapshot_unref);
-  g_clear_pointer (&self->undo, hs_snapshot_unref);
   asking = g_new0 (Asking, 1);
   asking->self = g_object_ref (self);
   asking->stamp = ++self->stamp;
@@ -303,8 +352,7 @@ accepted_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   if (hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &undo, &error))
     {
-      g_clear_pointer (&self->undo, hs_snapshot_unref);
-      self->undo = hs_snapshot_new (undo, (GDestroyNotify) hs_share_undo_free);
+      set_undo (self, hs_snapshot_new (undo, (GDestroyNotify) hs_share_undo_free));
       set_state (self, HS_SHARING_ACCEPTED, NULL);
     }
   else
@@ -344,8 +392,12 @@ taken_back_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
-      g_clear_pointer (&self->undo, hs_snapshot_unref);
-      set_state (self, HS_SHARING_FOUND, NULL);
+      set_undo (self, NULL);
+      /* What was found meanwhile was found for a day that is no more. */
+      if (writing->back == HS_SHARING_FOUND || writing->back == HS_SHARING_FAILED)
+        hs_sharing_begin (self);
+      else
+        set_state (self, HS_SHARING_FOUND, NULL);
     }
   else
     set_state (self, writing->back, error->message);
@@ -359,8 +411,10 @@ hs_sharing_take_back (HsSharing *self)
 
   g_return_if_fail (HS_IS_SHARING (self));
 
-  if (self->undo == NULL || self->state != HS_SHARING_ACCEPTED)
+  if (self->undo == NULL || self->state == HS_SHARING_WRITING)
     return;
+  drop_search (self);
+  self->stamp++;
   writing = writing_new (self, self->undo);
   hs_ledger_write_async (self->ledger, take_back_func, pointer_args (self->undo), NULL, FALSE, taken_back_cb, writing);
   set_state (self, HS_SHARING_WRITING, NULL);
@@ -410,7 +464,16 @@ hs_sharing_new (HsLedger *ledger, HsDate day)
   self = g_object_new (HS_TYPE_SHARING, NULL);
   self->ledger = g_object_ref (ledger);
   self->day = day;
+  adopt_undo (self);
   return self;
+}
+
+gboolean
+hs_sharing_can_take_back (HsSharing *self)
+{
+  g_return_val_if_fail (HS_IS_SHARING (self), FALSE);
+
+  return self->undo != NULL;
 }
 
 HsSharingState

@@ -48,8 +48,12 @@ void hs_sharing_stop (HsSharing *sharing);
 /* hs_sharing_accept: lets the best so far stand. A refusal shows as trouble, and the plan stays. */
 void hs_sharing_accept (HsSharing *sharing);
 
-/* hs_sharing_take_back: puts back what stood before it was accepted. */
+/* hs_sharing_take_back: puts back what stood before the latest plan of that day was accepted, here or in a sharing
+ * before. It is found then, or searched for again if something was found meanwhile. */
 void hs_sharing_take_back (HsSharing *sharing);
+
+/* hs_sharing_can_take_back: whether a plan of that day was accepted since the book was opened, and not taken back. */
+gboolean hs_sharing_can_take_back (HsSharing *sharing);
 
 HsSharingState hs_sharing_get_state (HsSharing *sharing);
 

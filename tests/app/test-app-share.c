@@ -114,6 +114,44 @@ test_accept_and_undo (AppBook *book, gconstpointer data)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
+/* After the window is shut: by Ctrl+Z's action on the page, and by a window that is opened anew. */
+static void
+test_undo_later (AppBook *book, gconstpointer data)
+{
+  HsShareWindow *window = open_shared (book);
+
+  act (window, "share.accept");
+  wait_for (window, HS_SHARING_ACCEPTED);
+  act (window, "share.close");
+  app_book_settle (book);
+  ASSERT_SAYS (book->window, "These orders stand.");
+  assert_has (book, "A-0025", "A");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.undo", NULL));
+  app_book_settle (book);
+  hs_app_test_wait (hs_app_test_says_part (GTK_WIDGET (book->window), "Taken back: "));
+  assert_has (book, "A-0025", "B");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.undo", NULL));
+  app_book_settle (book);
+  ASSERT_SAYS (book->window, "nothing to undo");
+  assert_has (book, "A-0025", "B");
+
+  window = hs_share_window_present (GTK_WINDOW (book->window), book->ledger, hs_ledger_get_today (book->ledger));
+  wait_for (window, HS_SHARING_FOUND);
+  act (window, "share.accept");
+  wait_for (window, HS_SHARING_ACCEPTED);
+  gtk_window_destroy (GTK_WINDOW (window));
+  app_book_settle (book);
+  window = hs_share_window_present (GTK_WINDOW (book->window), book->ledger, hs_ledger_get_today (book->ledger));
+  wait_for (window, HS_SHARING_FOUND);
+  ASSERT_SAYS (window, "Undo");
+  act (window, "share.back");
+  wait_for (window, HS_SHARING_LOADING);
+  wait_for (window, HS_SHARING_FOUND);
+  assert_has (book, "A-0025", "B");
+  ASSERT_SAYS_NOT (window, "Undo");
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 /* Refused when the day has changed: said there, and searched again. */
 static void
 test_refused (AppBook *book, gconstpointer data)
@@ -228,6 +266,7 @@ main (int argc, char *argv[])
   hs_app_test_init (&argc, &argv);
   ADD ("/share/found", test_found);
   ADD ("/share/accept-and-undo", test_accept_and_undo);
+  ADD ("/share/undo-later", test_undo_later);
   ADD ("/share/refused", test_refused);
   ADD ("/share/cannot", test_cannot);
   ADD ("/share/key", test_key);

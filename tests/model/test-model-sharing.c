@@ -181,6 +181,71 @@ test_dropped (ModelBook *book, gconstpointer data)
     ;
 }
 
+/* The one that accepted is gone; another finds what can be taken back, but not for another day. */
+static void
+test_take_back_later (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (HsSharing) first = NULL, later = NULL, other_day = NULL, done = NULL;
+
+  give (book, "A-0024", "B");
+  first = found_sharing (book);
+  g_assert_false (hs_sharing_can_take_back (first));
+  hs_sharing_accept (first);
+  wait_for (first, HS_SHARING_ACCEPTED);
+  g_assert_true (hs_sharing_can_take_back (first));
+  g_clear_object (&first);
+  other_day = hs_sharing_new (book->ledger, hs_ledger_get_today (book->ledger) + 1);
+  g_assert_false (hs_sharing_can_take_back (other_day));
+  later = hs_sharing_new (book->ledger, hs_ledger_get_today (book->ledger));
+  g_assert_true (hs_sharing_can_take_back (later));
+  hs_sharing_take_back (later);
+  wait_for (later, HS_SHARING_FOUND);
+  assert_has (book, "A-0024", "B");
+  g_assert_false (hs_sharing_can_take_back (later));
+  done = hs_sharing_new (book->ledger, hs_ledger_get_today (book->ledger));
+  g_assert_false (hs_sharing_can_take_back (done));
+}
+
+/* After a search of its own it searches again: what it found was found for the shared day. */
+static void
+test_take_back_after_a_search (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (HsSharing) first = NULL, later = NULL;
+
+  give (book, "A-0024", "B");
+  first = found_sharing (book);
+  hs_sharing_accept (first);
+  wait_for (first, HS_SHARING_ACCEPTED);
+  later = found_sharing (book);
+  g_assert_cmpuint (hs_sharing_get_plan (later)->moves->len, ==, 0);
+  hs_sharing_take_back (later);
+  wait_for (later, HS_SHARING_LOADING);
+  wait_for (later, HS_SHARING_FOUND);
+  assert_has (book, "A-0024", "B");
+  g_assert_cmpuint (hs_sharing_get_plan (later)->moves->len, ==, 1);
+  hs_sharing_accept (later);
+  wait_for (later, HS_SHARING_ACCEPTED);
+  assert_has (book, "A-0024", "A");
+}
+
+/* The call has gone on since: refused, and it can be tried again. */
+static void
+test_take_back_later_refused (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (HsSharing) first = NULL, later = NULL;
+
+  give (book, "A-0024", "B");
+  first = found_sharing (book);
+  hs_sharing_accept (first);
+  wait_for (first, HS_SHARING_ACCEPTED);
+  give (book, "A-0024", "B");
+  later = found_sharing (book);
+  hs_sharing_take_back (later);
+  wait_for (later, HS_SHARING_FOUND);
+  g_assert_nonnull (strstr (hs_sharing_get_trouble (later), "cannot be taken back"));
+  g_assert_true (hs_sharing_can_take_back (later));
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -188,6 +253,9 @@ main (int argc, char *argv[])
 #define ADD(path, func) g_test_add (path, ModelBook, NULL, model_book_open, func, model_book_close)
   ADD ("/model/sharing/found", test_found);
   ADD ("/model/sharing/accept", test_accept);
+  ADD ("/model/sharing/take-back-later", test_take_back_later);
+  ADD ("/model/sharing/take-back-after-a-search", test_take_back_after_a_search);
+  ADD ("/model/sharing/take-back-later-refused", test_take_back_later_refused);
   ADD ("/model/sharing/refused", test_refused);
   ADD ("/model/sharing/failed", test_failed);
   ADD ("/model/sharing/dropped", test_dropped);
