@@ -30,7 +30,7 @@ static const HsCommand commands[] = {
          " [--accept]"),
     N_ ("Plan a day: calls and parts counters, or who should take which call"), hs_command_plan },
   { "parts", N_ ("[--day DATE] [--van LETTER]"), N_ ("Print the parts run of a day"), hs_command_parts },
-  { "squeeze", N_ ("--area A --minutes N --window HH:MM-HH:MM [--day DATE] [--replan]"),
+  { "squeeze", N_ ("--area A --minutes N --window HH:MM-HH:MM [--day DATE] [--van LETTER] [--replan]"),
     N_ ("Say where one more call fits"), hs_command_squeeze },
   { "travel",
     N_ ("FROM TO [--at HH:MM] | record FROM TO --left TIME --minutes N --miles M [--van LETTER] | accuracy"
