@@ -5,6 +5,8 @@
 
 #include "hs-solve-bound.h"
 
+#include "hs-assign.h"
+
 /* So many cells the table may have: 40 MB. */
 #define MAX_CELLS 2500000
 #define MAX_TABLE_NODES 18
@@ -198,72 +200,19 @@ assignment_cost (const HsSolveBound *bound, guint which, guint row, guint column
   return bound->legs[which][row_node (bound, row) * bound->n + column];
 }
 
-/* Shortest augmenting paths (Hungarian method); afterwards cost (i, j) ≥ row_units[i] + column_units[j] everywhere. */
+/* Afterwards cost (i, j) ≥ row_units[i] + column_units[j] everywhere. */
 static void
 solve_assignment (HsSolveBound *bound, guint which)
 {
   guint n = bound->n;
-  gint64 *u = bound->row_units[which] = g_new0 (gint64, n + 1);
-  gint64 *v = bound->column_units[which] = g_new0 (gint64, n + 1);
-  g_autofree guint *match = g_new0 (guint, n + 1);
-  g_autofree guint *way = g_new0 (guint, n + 1);
-  g_autofree gint64 *least = g_new (gint64, n + 1);
-  g_autofree gboolean *used = g_new (gboolean, n + 1);
+  g_autofree gint64 *costs = g_new (gint64, n * n);
 
-  for (guint j = 0; j <= n; j++)
-    match[j] = n;
-  for (guint row = 0; row < n; row++)
-    {
-      guint at = n;
-
-      match[n] = row;
-      for (guint j = 0; j <= n; j++)
-        {
-          least[j] = G_MAXINT64;
-          used[j] = FALSE;
-        }
-      do
-        {
-          guint i = match[at];
-          guint next = n;
-          gint64 delta = G_MAXINT64;
-
-          used[at] = TRUE;
-          for (guint j = 0; j < n; j++)
-            {
-              gint64 reduced;
-
-              if (used[j])
-                continue;
-              reduced = assignment_cost (bound, which, i, j) - u[i] - v[j];
-              if (reduced < least[j])
-                {
-                  least[j] = reduced;
-                  way[j] = at;
-                }
-              if (least[j] < delta)
-                {
-                  delta = least[j];
-                  next = j;
-                }
-            }
-          for (guint j = 0; j <= n; j++)
-            if (used[j])
-              {
-                u[match[j]] += delta;
-                if (j < n)
-                  v[j] -= delta;
-              }
-            else
-              {
-                least[j] -= delta;
-              }
-          at = next;
-        }
-      while (match[at] != n);
-      for (; at != n; at = way[at])
-        match[at] = match[way[at]];
-    }
+  for (guint i = 0; i < n; i++)
+    for (guint j = 0; j < n; j++)
+      costs[i * n + j] = assignment_cost (bound, which, i, j);
+  bound->row_units[which] = g_new (gint64, n);
+  bound->column_units[which] = g_new (gint64, n);
+  hs_assign (costs, n, NULL, NULL, bound->row_units[which], bound->column_units[which]);
 }
 
 static void
