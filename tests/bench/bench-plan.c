@@ -3,8 +3,8 @@
 
 /* How long planning takes inside the process, as one JSON object: the demo morning (the aim is at most 50 ms), twelve
  * stops open all day, twelve with wide windows, twelve that are nearly all late, days above the exact size, and one
- * more call on a day of twelve, without and with a break (the aim is at most 16 ms each). Times are of the processor, so
- * that a busy machine does not count. */
+ * more call on a day of twelve, without and with a break (the aim is at most 16 ms each). Times are of the processor,
+ * so that a busy machine does not count. */
 
 #include "hs-squeeze.h"
 

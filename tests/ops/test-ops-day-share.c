@@ -297,8 +297,8 @@ test_under_way (void)
     }
 }
 
-/* Van A has one mount, and the call that it is at uses it up: there is none for the next one, so van B goes with its own.
- * Where the call needs none, van A goes on: it is there at 10:01. */
+/* Van A has one mount, and the call that it is at uses it up: there is none for the next one, so van B goes with its
+ * own. Where the call needs none, van A goes on: it is there at 10:01. */
 static void
 test_used_up (void)
 {
