@@ -417,12 +417,21 @@ aim_lower (Search *search)
   search->proven = search->bound->units > search->bound->target;
 }
 
-/* Raises the bound, then searches what is left below the best tour. */
+/* A search may cost a part of what was spent before it. */
+static gsize
+allow_labels (const Search *search)
+{
+  guint64 part = (search->answer->states + search->bound->states) / 6;
+
+  return MIN (MAX (part, search->caps->first_labels), search->caps->labels);
+}
+
+/* Raises the bound, then searches what is left below the best tour. The first bound is often enough for a whole search,
+ * later ones less often. */
 static void
 close_drive (Search *search)
 {
-  gsize max_labels = MIN (MAX ((search->answer->states + search->bound->states) / 6, search->caps->first_labels),
-                          search->caps->labels);
+  gsize max_labels = allow_labels (search);
   HsTsptwBoundEnd end;
 
   end = hs_tsptw_bound_improve (search->bound, search->forward, search->backward,
@@ -436,7 +445,7 @@ close_drive (Search *search)
   if (!search->proven && !search->cut)
     aim_lower (search);
   if (!search->proven && !search->cut)
-    close_gap (search, max_labels);
+    close_gap (search, search->stage == 0 ? allow_labels (search) : max_labels);
 }
 
 static void
