@@ -19,6 +19,8 @@
 #define USUAL_STEPS 48
 /* What a map and the splitter's notes take, × the extract. */
 #define ROOM_TIMES 3
+/* A disk with less is full. */
+#define LEAST_ROOM (1 << 20)
 
 struct _HsRoadMaker
 {
@@ -131,6 +133,29 @@ taken_cb (GObject *source, GAsyncResult *result, gpointer data)
 
 /* Splitting. */
 
+/* A splitter that runs out of room may stumble later, over what it could not write. */
+static gboolean
+is_full (HsRoadMaker *self)
+{
+  g_autoptr (GFile) folder = g_file_new_for_path (self->folder);
+  g_autoptr (GFileInfo) disk = NULL;
+
+  if (self->said != NULL && strstr (self->said, g_strerror (ENOSPC)) != NULL)
+    return TRUE;
+  disk = g_file_query_filesystem_info (folder, G_FILE_ATTRIBUTE_FILESYSTEM_FREE, NULL, NULL);
+  return disk != NULL && g_file_info_has_attribute (disk, G_FILE_ATTRIBUTE_FILESYSTEM_FREE)
+         && g_file_info_get_attribute_uint64 (disk, G_FILE_ATTRIBUTE_FILESYSTEM_FREE) < LEAST_ROOM;
+}
+
+/* The splitter's last complaint. Where it found nothing it only says that it cannot read what it did not write. */
+static const char *
+reason_of (HsRoadMaker *self)
+{
+  if (self->said == NULL)
+    return "the splitter gave up";
+  return g_str_has_prefix (self->said, "Cannot mmap file") ? "there seems to be no road in the file" : self->said;
+}
+
 static void
 ended_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -147,13 +172,13 @@ ended_cb (GObject *source, GAsyncResult *result, gpointer data)
       hs_ledger_write_async (self->ledger, take_func, g_variant_new ("(ss)", self->folder, self->stamp), g_free, FALSE,
                              taken_cb, g_object_ref (self));
     }
-  else if (self->said != NULL && strstr (self->said, g_strerror (ENOSPC)) != NULL)
+  else if (is_full (self))
     give_up (self, "The disk is full: make room, then try again. Nothing was changed.");
   else
     {
       text = g_strdup_printf ("The road map could not be made: %s. Is the file a whole OpenStreetMap extract "
                               "(.osm.pbf, .osm, .osm.gz, .osm.bz2, .o5m)?",
-                              self->said != NULL ? self->said : "the splitter gave up");
+                              reason_of (self));
       give_up (self, text);
     }
 }
