@@ -22,6 +22,9 @@ typedef struct
   GError *error;
 } Reader;
 
+/* Three times the largest day that is written with an entry a line; what is read of more would not fit into memory. */
+#define MAX_BYTES 8000000
+
 static gboolean refuse (Reader *reader, const char *format, ...) G_GNUC_PRINTF (2, 3);
 
 static gboolean
@@ -575,6 +578,12 @@ load_json (const char *bytes, gsize length, GError **error)
   g_autoptr (JsonParser) parser = json_parser_new_immutable ();
   g_autoptr (GError) local = NULL;
 
+  if (length > MAX_BYTES)
+    {
+      g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
+                   "the day: has %" G_GSIZE_FORMAT " bytes, more than the %d that a day may have", length, MAX_BYTES);
+      return NULL;
+    }
   if (!hs_json_strict_check ("the day", bytes, length, error))
     return NULL;
   if (!json_parser_load_from_data (parser, bytes, (gssize) length, &local))

@@ -206,6 +206,16 @@ class Refused(SolveCase):
             with self.subTest(text=text[:60]):
                 self.assertEqual(self.refuse(text.replace(b"%s", day)), said)
 
+    def test_large_files(self):
+        """One byte too many, and what would fill the memory: looked at no further."""
+        day = json.dumps(demo_day()).encode()
+        self.assertEqual(self.run_solve(day + b" " * (8_000_000 - len(day))).returncode, 0)
+        for text in (day + b" " * (8_000_001 - len(day)), b'{"travel":{"minutes":[[' + b"0," * 25_000_000,
+                     b'{"calls":[' + b'{"id":"x"},' * 4_000_000, b"\0" * 50_000_000):
+            with self.subTest(length=len(text)):
+                self.assertEqual(self.refuse(text), f"the day: has {len(text)} bytes, more than the 8000000 that a "
+                                                    "day may have")
+
     def test_cut_anywhere(self):
         day = json.dumps(demo_day()).encode()
         for length in [*range(1, len(day), 41), len(day) - 1]:

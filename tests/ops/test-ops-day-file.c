@@ -464,6 +464,25 @@ test_lists (void)
     }
 }
 
+/* As many bytes as a day may have, and one more. */
+static void
+test_bytes (void)
+{
+  const char day[] = HEAD A_VAN A_CALL "\"counters\":[]}";
+  g_autofree char *text = g_malloc (8000001);
+  g_autoptr (GError) refused = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsProblem) problem = NULL;
+
+  memset (text, ' ', 8000001);
+  memcpy (text, day, sizeof day - 1);
+  problem = hs_day_file_parse (text, 8000000, &refused);
+  g_assert_no_error (refused);
+  g_assert_nonnull (problem);
+  g_assert_null (hs_day_file_parse (text, 8000001, &error));
+  g_assert_cmpstr (error->message, ==, "the day: has 8000001 bytes, more than the 8000000 that a day may have");
+}
+
 /* A table of 256 places is read, one of 257 not. */
 static void
 test_table_size (void)
@@ -555,6 +574,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/day-file/truncated", test_truncated);
   g_test_add_func ("/ops/day-file/spoiled", test_spoiled);
   g_test_add_func ("/ops/day-file/lists", test_lists);
+  g_test_add_func ("/ops/day-file/bytes", test_bytes);
   g_test_add_func ("/ops/day-file/table-size", test_table_size);
   g_test_add_func ("/ops/day-file/depth", test_depth);
   g_test_add_func ("/ops/day-file/numbers", test_numbers);
