@@ -11,6 +11,9 @@
 
 #include <glib/gi18n.h>
 
+/* Of the search for trips: about half of the time. */
+#define WORK_A_SECOND 4e8
+
 static char *
 clock_text (gint32 seconds)
 {
@@ -239,7 +242,8 @@ searched_enough (gpointer data)
 gboolean
 hs_solve_out_day (HsSolveJob *job, GError **error)
 {
-  HsSolveHow how = { hs_solve_job_gives_up, job, job->seed, TRUE, 0, searched_enough };
+  HsSolveHow how = { hs_solve_job_gives_up, job, job->seed, TRUE, 0, searched_enough,
+                     .max_work = (guint64) (job->limit_seconds * WORK_A_SECOND) };
   g_autoptr (HsProblem) problem = hs_day_file_parse (job->text, job->length, error);
   g_autoptr (HsSolution) solution = NULL;
 

@@ -327,10 +327,10 @@ remind (Fleet *fleet)
 }
 
 gboolean
-hs_solve_fleet (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, HsScore *best, HsPath *path,
-                gint64 *floor)
+hs_solve_fleet (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, guint64 max_work, HsScore *best,
+                HsPath *path, gint64 *floor)
 {
-  g_autoptr (HsTrips) trips = hs_solve_trips_new (frame, NEAR_AT_FIRST);
+  g_autoptr (HsTrips) trips = hs_solve_trips_new (frame, NEAR_AT_FIRST, max_work);
   g_autoptr (HsMaster) master = NULL;
   g_autoptr (GArray) pool = g_array_new (FALSE, FALSE, sizeof (HsTrip));
   Fleet fleet = { exact, frame, terms, trips, .pool = pool, .best = best };

@@ -10,6 +10,7 @@ G_BEGIN_DECLS
 /**
  * hs_solve_fleet:
  * @terms: that all promises are kept, and that money counts
+ * @max_work: as in hs_solve_trips_new ()
  * @best: the best known plan and what comes out
  * @floor: (inout): no plan under the terms costs less; only ever raised
  *
@@ -20,7 +21,7 @@ G_BEGIN_DECLS
  *
  * Returns: whether a better plan was found
  */
-gboolean hs_solve_fleet (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, HsScore *best,
-                         HsPath *path, gint64 *floor);
+gboolean hs_solve_fleet (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, guint64 max_work,
+                         HsScore *best, HsPath *path, gint64 *floor);
 
 G_END_DECLS

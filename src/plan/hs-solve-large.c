@@ -341,10 +341,12 @@ try_place (const Large *large, const Round *round, guint van, guint call, guint 
     *best = (Place){ close_weight (&close) - round_weight (round), van, at, close };
 }
 
-/* Those places of @round that look best. */
+/* Those places of @round that look best; if @any, all until a call has a place at all. */
 static void
-try_screened (Large *large, const Round *round, guint van, guint call, guint first, guint last, Place *best)
+try_screened (Large *large, const Round *round, guint van, guint call, guint first, guint last, gboolean any,
+              Place *best)
 {
+  guint most = any ? G_MAXUINT : SCREENED;
   gint64 more[MAX_CALLS + 1];
   gboolean plain = is_plain (large, round, van, call);
 
@@ -352,7 +354,7 @@ try_screened (Large *large, const Round *round, guint van, guint call, guint fir
   for (guint at = first; at <= last; at++)
     if (g_rand_int_range (large->rand, 0, 100) < BLINK_PERCENT)
       more[at] = HS_SCREEN_NEVER;
-  for (guint k = 0; k < (plain ? 1 : SCREENED); k++)
+  for (guint k = 0; k < (plain ? 1 : most) && !(any && best->more < G_MAXINT64); k++)
     {
       guint least = first;
 
@@ -388,8 +390,8 @@ put_back (Large *large, Plan *plan, guint call)
           continue;
         if (large->hurries)
           first = last;
-        if (way == 0)
-          try_screened (large, round, v, call, first, last, &best);
+        if (screened && (way == 0 || frame->short_cuts == 0))
+          try_screened (large, round, v, call, first, last, way == 1, &best);
         else if (!screened || !is_plain (large, round, v, call))
           try_all (large, round, v, call, first, last, &best);
       }

@@ -17,9 +17,6 @@
 #define SLOT_SECONDS_BITS 6
 #define ASK_EVERY 512
 
-/* Ways compared with others, over all searches: some seconds. */
-#define MAX_WORK G_GUINT64_CONSTANT (2000000000)
-
 /* 330 MB of labels. */
 #define MAX_LABELS 3000000
 
@@ -58,6 +55,7 @@ struct _HsTrips
   guint n_words;
   guint64 *near;
   guint64 work;
+  guint64 max_work;
 };
 
 /* @plain: no more calls than one word holds, and nothing on board to be counted */
@@ -129,11 +127,12 @@ fill_near (HsTrips *trips, guint node, guint n_near)
 }
 
 HsTrips *
-hs_solve_trips_new (const HsSolveFrame *frame, guint n_near)
+hs_solve_trips_new (const HsSolveFrame *frame, guint n_near, guint64 max_work)
 {
   HsTrips *trips = g_new0 (HsTrips, 1);
 
   trips->frame = frame;
+  trips->max_work = max_work;
   trips->n_words = (frame->n_calls + 63) / 64 + (frame->n_calls == 0);
   trips->near = g_new0 (guint64, (gsize) (frame->n_nodes + 1) * trips->n_words);
   for (guint node = 0; node < frame->n_nodes; node++)
@@ -301,7 +300,7 @@ add_label (Run *run, const Label *label)
   if (is_dominated (run, entries, at, &entry, label))
     return;
   drop_dominated (run, entries, at, &entry, label);
-  if (run->n_labels >= MAX_LABELS || run->trips->work > MAX_WORK || label->n_calls > HS_PROBLEM_MAX_CALLS)
+  if (run->n_labels >= MAX_LABELS || run->trips->work > run->trips->max_work || label->n_calls > HS_PROBLEM_MAX_CALLS)
     {
       run->failed = TRUE;
       return;

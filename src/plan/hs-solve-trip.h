@@ -41,8 +41,9 @@ typedef struct
   guint8 calls[HS_PROBLEM_MAX_CALLS];
 } HsTrip;
 
-/* For the windows of @frame as they are trimmed now, all kept; each stop remembers its @n_near nearest calls. */
-HsTrips *hs_solve_trips_new (const HsSolveFrame *frame, guint n_near);
+/* For the windows of @frame as they are trimmed now, all kept; each stop remembers its @n_near nearest calls. All
+ * searches together compare about @max_work ways with others; some 800 million take a second. */
+HsTrips *hs_solve_trips_new (const HsSolveFrame *frame, guint n_near, guint64 max_work);
 void hs_solve_trips_free (HsTrips *trips);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsTrips, hs_solve_trips_free)
 
@@ -56,8 +57,7 @@ gboolean hs_solve_trips_remind (HsTrips *trips, const HsTrip *trip);
  * @ret_trips: (element-type HsTrip): trips of @van that cost less than @below over their prizes, at most one for each
  *   last call, are added
  *
- * Returns: whether the search came through; @ret_least is not set otherwise. What all searches with @trips may take
- *   together is limited
+ * Returns: whether the search came through; @ret_least is not set otherwise
  */
 gboolean hs_solve_trips_run (HsTrips *trips, HsExact *exact, guint van, const gint64 *prizes, gint64 below,
                              HsTripsCare care, gint64 *ret_least, GArray *ret_trips);

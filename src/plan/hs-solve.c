@@ -24,6 +24,9 @@
 /* A search that was not even here when it stopped would hardly ever be through with 20 times the states. */
 #define HOPEFUL_PERCENT 10
 
+/* Ways of trips compared where the caller does not say. */
+#define MAX_WORK G_GUINT64_CONSTANT (4000000000)
+
 /* Rounds of improving for each call in play, and at most so many. */
 #define ROUNDS_EACH 500
 #define MAX_ROUNDS 20000
@@ -175,12 +178,14 @@ is_known (const Solve *solve)
 static gboolean
 bound_fleet (Solve *solve)
 {
+  guint64 max_work = solve->how->max_work > 0 ? solve->how->max_work : MAX_WORK;
   gboolean found;
 
   if (solve->proven || solve->exact.cut || solve->terms.flat || solve->terms.missed > 0
       || !is_known (solve))
     return FALSE;
-  found = hs_solve_fleet (&solve->exact, solve->frame, &solve->terms, &solve->score, &solve->path, &solve->floor);
+  found = hs_solve_fleet (&solve->exact, solve->frame, &solve->terms, max_work, &solve->score, &solve->path,
+                          &solve->floor);
   solve->proven = solve->floor >= solve->score.units;
   return found;
 }
@@ -192,16 +197,20 @@ static gboolean
 search (Solve *solve, const HsSolveBound *bound)
 {
   gboolean found = glance (solve, bound);
+  gboolean hopeful;
 
   found |= prove (solve, bound, QUICK_LABELS);
   if (solve->proven)
     return found;
   found |= improve (solve, count_rounds (solve), solve->how->seed);
-  if (solve->searchable && solve->exact.reached_percent >= HOPEFUL_PERCENT)
+  hopeful = solve->searchable && solve->exact.reached_percent >= HOPEFUL_PERCENT;
+  found |= bound_fleet (solve);
+  if (solve->proven)
+    return found;
+  if (hopeful)
     found |= prove (solve, bound, solve->how->max_labels > 0 ? solve->how->max_labels : MAX_LABELS);
   else
     found |= improve (solve, count_rounds (solve), solve->how->seed + 1);
-  found |= bound_fleet (solve);
   for (guint32 k = 2; k < 2 + MORE_SEARCHES && !solve->proven && !solve->terms.flat && is_known (solve); k++)
     found |= improve (solve, MORE_TIMES * count_rounds (solve), solve->how->seed + k);
   if (solve->floor > 0 && solve->floor >= solve->score.units)

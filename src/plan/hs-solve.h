@@ -123,6 +123,8 @@ typedef void (*HsSolveFound) (const HsSolution *solution, gpointer user_data);
  * @searched_enough: (nullable): asked, with @user_data, instead of @give_up until the plan stands, so that time is left
  *   for reasons; it has to say yes wherever @give_up does
  * @max_labels: a whole search ends when it has kept so many states; 0: as many as fit in 560 MB
+ * @max_work: how many ways of trips are compared for the bound of days too large to be gone through whole, some 800
+ *   million in a second; 0: 4000 million
  * @found: (nullable): told, with @user_data, of each better plan, and at last of the one that stands, with its proof
  *   and before reasons are searched; the answer is the same with and without it
  */
@@ -135,6 +137,7 @@ typedef struct
   gsize max_labels;
   HsPlanGiveUp searched_enough;
   HsSolveFound found;
+  guint64 max_work;
 } HsSolveHow;
 
 /**

@@ -8,6 +8,7 @@
 #include "plan-text-day.h"
 #include "random-day.h"
 
+#define WORK 2000000000
 #define PATIENT { NULL, NULL, 1000000, FALSE, FALSE, 0 }
 
 static const RandomKind kinds[] = {
@@ -75,8 +76,8 @@ assert_trips (const HsSolveFrame *frame, const gint64 *prizes, const GArray *fou
 static void
 assert_least (const HsSolveFrame *frame, guint van, const gint64 *prizes)
 {
-  g_autoptr (HsTrips) all = hs_solve_trips_new (frame, frame->n_calls);
-  g_autoptr (HsTrips) few = hs_solve_trips_new (frame, 1);
+  g_autoptr (HsTrips) all = hs_solve_trips_new (frame, frame->n_calls, WORK);
+  g_autoptr (HsTrips) few = hs_solve_trips_new (frame, 1, WORK);
   g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (HsTrip));
   g_autoptr (GArray) others = g_array_new (FALSE, FALSE, sizeof (HsTrip));
   Trying trying = { frame, prizes, van };
@@ -145,7 +146,7 @@ test_spends_no_counter (void)
     {
       g_autoptr (HsProblem) problem = text_day (rows[i].day);
       g_autoptr (HsSolveFrame) frame = text_frame (problem);
-      g_autoptr (HsTrips) trips = hs_solve_trips_new (frame, 3);
+      g_autoptr (HsTrips) trips = hs_solve_trips_new (frame, 3, WORK);
       g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (HsTrip));
       HsExact exact = PATIENT;
       gint64 least;
@@ -162,7 +163,7 @@ test_remind (void)
   g_autoptr (HsProblem) problem = text_day (
       "minutes 0 1 1 / 1 0 1 / 1 1 0; cost 1 0; van a 0 0 08:00-09:00; call A 1 5; call B 2 5");
   g_autoptr (HsSolveFrame) frame = text_frame (problem);
-  g_autoptr (HsTrips) trips = hs_solve_trips_new (frame, 0);
+  g_autoptr (HsTrips) trips = hs_solve_trips_new (frame, 0, WORK);
   const gint64 prizes[] = { 3000000, 3000000 };
   HsExact exact = PATIENT;
   gint64 least;
@@ -197,7 +198,7 @@ test_cut (void)
 {
   g_autoptr (HsProblem) problem = text_busy_day (40, 3);
   g_autoptr (HsSolveFrame) frame = text_frame (problem);
-  g_autoptr (HsTrips) trips = hs_solve_trips_new (frame, 40);
+  g_autoptr (HsTrips) trips = hs_solve_trips_new (frame, 40, WORK);
   g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (HsTrip));
   gint64 prizes[40];
   guint asked = 0;
@@ -210,6 +211,35 @@ test_cut (void)
   g_assert_cmpuint (asked, ==, 1);
   g_assert_cmpint (least, ==, 77);
   g_assert_cmpuint (found->len, ==, 0);
+}
+
+/* So does a search that has compared as much as it may, over all runs. */
+static void
+test_work (void)
+{
+  g_autoptr (HsProblem) problem = text_busy_day (12, 3);
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
+  gint64 prizes[12];
+  guint n_runs[2] = { 0 };
+
+  for (guint i = 0; i < 12; i++)
+    prizes[i] = 20000 * HS_COST_UNITS;
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (HsTrips) trips = hs_solve_trips_new (frame, 12, i == 0 ? 5 : 50000000);
+      g_autoptr (GArray) found = g_array_new (FALSE, FALSE, sizeof (HsTrip));
+      HsExact exact = PATIENT;
+      gint64 least = 77;
+
+      while (n_runs[i] < 100000
+             && hs_solve_trips_run (trips, &exact, 0, prizes, 0, HS_TRIPS_WHOLE, &least, found))
+        n_runs[i]++;
+      g_assert_false (exact.cut);
+      g_assert_cmpint (least == 77, ==, n_runs[i] == 0);
+    }
+  g_assert_cmpuint (n_runs[0], ==, 0);
+  g_assert_cmpuint (n_runs[1], >, 0);
+  g_assert_cmpuint (n_runs[1], <, 100000);
 }
 
 int
@@ -225,5 +255,6 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/solve-trip/spends-no-counter", test_spends_no_counter);
   g_test_add_func ("/plan/solve-trip/remind", test_remind);
   g_test_add_func ("/plan/solve-trip/cut", test_cut);
+  g_test_add_func ("/plan/solve-trip/work", test_work);
   return g_test_run ();
 }
