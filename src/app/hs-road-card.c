@@ -23,6 +23,7 @@ struct _HsRoadCard
 
   HsRoadMaker *maker;
   HsLedger *ledger; /* keeps the maker */
+  gboolean wants_focus;
 };
 
 G_DEFINE_FINAL_TYPE (HsRoadCard, hs_road_card, ADW_TYPE_BIN)
@@ -68,6 +69,22 @@ dup_state (HsRoadCard *self)
   g_assert_not_reached ();
 }
 
+/* One button makes way for the other, or for none while nothing can be stopped: whoever stood on one stands on the next
+ * that comes. */
+static void
+show_button (HsRoadCard *self, gboolean make, gboolean stop)
+{
+  GtkWidget *shown = make ? self->make : stop ? self->stop : NULL;
+
+  self->wants_focus |= gtk_widget_is_focus (self->make) || gtk_widget_is_focus (self->stop);
+  gtk_widget_set_visible (self->make, make);
+  gtk_widget_set_visible (self->stop, stop);
+  if (!self->wants_focus || shown == NULL)
+    return;
+  self->wants_focus = FALSE;
+  gtk_widget_grab_focus (shown);
+}
+
 static void
 changed_cb (HsRoadCard *self)
 {
@@ -81,8 +98,8 @@ changed_cb (HsRoadCard *self)
   gtk_widget_set_visible (GTK_WIDGET (self->step), state == HS_ROAD_MAKER_SPLITTING && step != NULL);
   gtk_progress_bar_set_fraction (self->progress, hs_road_maker_get_share (self->maker));
   gtk_widget_set_visible (GTK_WIDGET (self->progress), busy);
-  gtk_widget_set_visible (self->make, !busy && hs_road_works_get () != NULL);
-  gtk_widget_set_visible (self->stop, state == HS_ROAD_MAKER_READING || state == HS_ROAD_MAKER_SPLITTING);
+  show_button (self, !busy && hs_road_works_get () != NULL,
+               state == HS_ROAD_MAKER_READING || state == HS_ROAD_MAKER_SPLITTING);
 }
 
 static void
