@@ -225,11 +225,14 @@ hs_map_draw_crosshair (HsMapSheet *sheet, double latitude, double longitude)
                  x + ways[i][0] * 20 * u, y + ways[i][1] * 20 * u);
 }
 
+/* What lies at the edge leaves the frame to be seen. */
+#define FRAME 2
+
 static void
 draw_north (HsMapSheet *sheet)
 {
   double u = sheet->u, x = sheet->chart.width - 24 * u, y = 14 * u;
-  graphene_rect_t area = GRAPHENE_RECT_INIT ((float) (x - 14 * u), 0, (float) (28 * u), (float) (58 * u));
+  graphene_rect_t area = GRAPHENE_RECT_INIT ((float) (x - 14 * u), FRAME, (float) (28 * u), (float) (58 * u));
 
   hs_ink_box (sheet->cr, &area, &sheet->ink.well, NULL, 0);
   cairo_move_to (sheet->cr, x, y);
@@ -251,7 +254,7 @@ hs_map_draw_scale (HsMapSheet *sheet)
   g_autofree char *miles = hs_decimal_format_short (millimiles, 3);
   g_autofree char *text = g_strdup_printf (_("%s mi"), miles);
   double wide = MAX (pixels, hs_ink_width (sheet->widget, text, 0.95, 700));
-  graphene_rect_t area = GRAPHENE_RECT_INIT (0, (float) (y - 22 * u), (float) (wide + 24 * u), (float) (34 * u));
+  graphene_rect_t area = GRAPHENE_RECT_INIT (FRAME, (float) (y - 22 * u), (float) (wide + 24 * u), (float) (34 * u));
 
   hs_ink_box (sheet->cr, &area, &sheet->ink.well, NULL, 0);
   hs_ink_label (sheet->widget, sheet->cr, text, 0.95, 700, &sheet->ink.ink, x, y - 11 * u, 0);
