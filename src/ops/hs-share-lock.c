@@ -124,18 +124,6 @@ find_stops (Locks *locks)
     }
 }
 
-static HsTrouble *
-trouble_new (guint call, gint32 late_seconds)
-{
-  HsTrouble *trouble = g_new0 (HsTrouble, 1);
-
-  trouble->call = call;
-  trouble->late_seconds = late_seconds;
-  trouble->conflicts = g_array_new (FALSE, FALSE, sizeof (guint));
-  trouble->mends = g_ptr_array_new_with_free_func (g_free);
-  return trouble;
-}
-
 static void
 set_late (HsSolution *solution, guint call, gint32 late_seconds)
 {
@@ -152,7 +140,7 @@ set_late (HsSolution *solution, guint call, gint32 late_seconds)
       return;
     }
   if (late_seconds > 0)
-    g_ptr_array_add (solution->broken, trouble_new (call, late_seconds));
+    g_ptr_array_add (solution->broken, hs_trouble_new (call, late_seconds));
 }
 
 static gint64

@@ -15,7 +15,6 @@ HsSolution *hs_solution_new (void);
 /* Drives @path anew, second by second, and fills routes, parts, costs, spare and what is broken, without reasons. */
 void hs_solution_write (HsSolution *solution, const HsSolveFrame *frame, const HsPath *path);
 
-HsTrouble *hs_trouble_new (guint call, gint32 late_seconds);
 void hs_trouble_free (gpointer trouble);
 
 G_END_DECLS

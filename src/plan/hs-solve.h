@@ -79,6 +79,9 @@ typedef struct
   GPtrArray *mends;
 } HsTrouble;
 
+/* hs_trouble_new: (transfer full): without reasons; for the lists of a solution, which free it. */
+HsTrouble *hs_trouble_new (guint call, gint32 late_seconds);
+
 /**
  * HsSolution:
  * @status: %HS_PLAN_IMPOSSIBLE: it is proven that not every call can be served in time
