@@ -116,9 +116,10 @@ class VanTrial:
                          miles + self.day.miles[place][self.van["end"]], parts))
 
     def cheapest(self, served, spare):
-        """(units, home, −leave, ids) of the best way that serves just these and has the spare; None without one."""
+        """(units, home, −leave, (breaks on the way, ids)) of the best way that serves just these and has the spare; None
+        without one."""
         if not served:
-            return 0, 0, 0, ()
+            return 0, 0, 0, (False, ())
         ways = [way for way in self.ways.get(served, []) if way.spare >= spare]
         return min((self._timed(way, spare) for way in ways), default=None)
 
@@ -135,12 +136,13 @@ class VanTrial:
             latest = min(item.last, latest - item.work) - item.leg
         leave = max(way.leave_from, min(opens - drives, latest, self.van["to"]))
         home = max(opens, leave + drives)
-        return self.day.units(home - leave, way.miles, way.parts), home, -leave, tuple(item.id for item in items)
+        ids = tuple(item.id for item in items)
+        return self.day.units(home - leave, way.miles, way.parts), home, -leave, ("break" in ids, ids)
 
 
 def best(day, most_missed=1000):
-    """The figures of the best plan, as Check.figures () has them, and the ids of its stops, van by van. A day known to
-    be kept is sooner tried if nothing may be missed."""
+    """The figures of the best plan, as Check.figures () has them, and whether it breaks on the way and the ids of its
+    stops, van by van. A day known to be kept is sooner tried if nothing may be missed."""
     vans = [VanTrial(day, van, most_missed) for van in day.vans]
     splits = [()]
     for trial in vans:
@@ -157,7 +159,7 @@ def best(day, most_missed=1000):
     most = [min((max(way.spare for way in trial.ways[served]) for trial, served in zip(vans, split) if served),
                 default=None) for split in splits]
     if most[0] is None:
-        return *key, 0, 0, 0, 0, ()
+        return *key, 0, 0, 0, 0, (False, ())
     spare = min(day.asked, max(most))
     sums = []
     for split in splits:
