@@ -218,13 +218,13 @@ typedef struct
 {
   gint64 score;
   int index;
-} HsScore;
+} HsLabelRank;
 
 static int
-compare_scores (const void *a, const void *b)
+compare_ranks (const void *a, const void *b)
 {
-  const HsScore *left = a;
-  const HsScore *right = b;
+  const HsLabelRank *left = a;
+  const HsLabelRank *right = b;
 
   if (left->score != right->score)
     return left->score < right->score ? -1 : 1;
@@ -237,7 +237,7 @@ run_close_layer (HsRun *run, guint first)
 {
   guint kept = first;
   guint budget = layer_budget (run->frame, run->terms);
-  g_autofree HsScore *scores = NULL;
+  g_autofree HsLabelRank *ranks = NULL;
   g_autofree HsLabel *chosen = NULL;
 
   for (guint i = first; i < run->labels->len; i++)
@@ -247,13 +247,13 @@ run_close_layer (HsRun *run, guint first)
   if (kept - first <= budget)
     return kept - first;
   run->search->bit = TRUE;
-  scores = g_new (HsScore, kept - first);
+  ranks = g_new (HsLabelRank, kept - first);
   chosen = g_new (HsLabel, budget);
   for (guint i = first; i < kept; i++)
-    scores[i - first] = (HsScore){ label_score (run, &g_array_index (run->labels, HsLabel, i)), (int) i };
-  qsort (scores, kept - first, sizeof *scores, compare_scores);
+    ranks[i - first] = (HsLabelRank){ label_score (run, &g_array_index (run->labels, HsLabel, i)), (int) i };
+  qsort (ranks, kept - first, sizeof *ranks, compare_ranks);
   for (guint i = 0; i < budget; i++)
-    chosen[i] = g_array_index (run->labels, HsLabel, scores[i].index);
+    chosen[i] = g_array_index (run->labels, HsLabel, ranks[i].index);
   for (guint i = 0; i < budget; i++)
     g_array_index (run->labels, HsLabel, first + i) = chosen[i];
   g_array_set_size (run->labels, first + budget);

@@ -182,18 +182,6 @@ trace_drive (const Drive *drive, guint32 trail, HsDrive *ret_drive)
     ret_drive->stops[i] = back[n - 1 - i];
 }
 
-static gboolean
-is_better (const HsClose *close, const HsClose *best)
-{
-  if (close->broken != best->broken)
-    return close->broken < best->broken;
-  if (close->late != best->late)
-    return close->late < best->late;
-  if (close->units != best->units)
-    return close->units < best->units;
-  return close->home != best->home ? close->home < best->home : close->leave > best->leave;
-}
-
 static void
 drive_begin (Drive *drive, guint van)
 {
@@ -228,7 +216,7 @@ drive_home (Drive *drive, HsClose *ret_close)
   spread_ways (drive);
   for (guint i = 0; i < drive->n_ways; i++)
     if (hs_step_close (drive->frame, drive->terms, &drive->ways[i].step, &close)
-        && (best < 0 || is_better (&close, ret_close)))
+        && (best < 0 || hs_step_compare_closes (&close, ret_close) < 0))
       {
         best = (int) i;
         *ret_close = close;

@@ -184,7 +184,8 @@ bits_for (guint count)
   return bits;
 }
 
-/* Which units on board have to be counted: those that more calls want than there are. */
+/* Which units on board have to be counted: those that more calls want than there are. A count takes no more bits than
+ * there are units, of which a van carries %HS_PROBLEM_MAX_UNITS at most: all counts have room in 64 bits. */
 static void
 fill_stock (HsSolveFrame *frame, guint van, const guint *wanted)
 {
@@ -201,8 +202,7 @@ fill_stock (HsSolveFrame *frame, guint van, const guint *wanted)
       part->counted[van] = part->carried[van] > 0 && part->carried[van] < wanted[p];
       if (!part->counted[van])
         continue;
-      frame->countable = frame->countable && shift + bits <= 64;
-      part->shift[van] = MIN (shift, 63);
+      part->shift[van] = shift;
       part->mask[van] = (G_GUINT64_CONSTANT (1) << bits) - 1;
       shift += bits;
     }
@@ -215,7 +215,6 @@ fill_parts (HsSolveFrame *frame)
   g_autofree guint *wanted = g_new0 (guint, n + 1);
 
   frame->parts = g_new0 (HsPart, n + 1);
-  frame->countable = TRUE;
   for (guint i = 0; i < frame->n_calls; i++)
     for (guint k = 0; k < frame->nodes[i].n_needs; k++)
       wanted[frame->nodes[i].needs[k]]++;

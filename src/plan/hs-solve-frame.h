@@ -72,7 +72,6 @@ typedef struct
   gint64 second_units;
   gint32 spare;
   guint32 short_cuts;
-  gboolean countable;
 } HsSolveFrame;
 
 /* A frame of the calls in @calls (indexes in the problem). */

@@ -89,6 +89,21 @@ guint hs_step_break (const HsSolveFrame *frame, const HsStep *step, HsStep *ret_
  * moved costs nothing. FALSE if it can't be home in time; without its break that is early enough to have it at home. */
 gboolean hs_step_close (const HsSolveFrame *frame, const HsSolveTerms *terms, const HsStep *step, HsClose *ret_close);
 
+/* Fewest broken, then least late, cheapest, home earliest, leave latest: below 0 where @a is better. */
+static inline int
+hs_step_compare_closes (const HsClose *a, const HsClose *b)
+{
+  if (a->broken != b->broken)
+    return a->broken < b->broken ? -1 : 1;
+  if (a->late != b->late)
+    return a->late < b->late ? -1 : 1;
+  if (a->units != b->units)
+    return a->units < b->units ? -1 : 1;
+  if (a->home != b->home)
+    return a->home < b->home ? -1 : 1;
+  return a->leave == b->leave ? 0 : a->leave > b->leave ? -1 : 1;
+}
+
 /* Whether @a is at least as good as @b whatever comes after; both of one van, at one place, with the same done. */
 static inline gboolean
 hs_step_dominates (const HsStep *a, const HsStep *b)

@@ -89,20 +89,6 @@ spread (const Ties *ties, const HsStep *ways, guint n_ways, guint8 stop, HsStep 
   return n_all;
 }
 
-static int
-compare_closes (const HsClose *a, const HsClose *b)
-{
-  if (a->broken != b->broken)
-    return a->broken < b->broken ? -1 : 1;
-  if (a->late != b->late)
-    return a->late < b->late ? -1 : 1;
-  if (a->units != b->units)
-    return a->units < b->units ? -1 : 1;
-  if (a->home != b->home)
-    return a->home < b->home ? -1 : 1;
-  return a->leave == b->leave ? 0 : a->leave > b->leave ? -1 : 1;
-}
-
 /* The best way home; FALSE if there is none. */
 static gboolean
 close_best (const Ties *ties, const HsStep *ways, guint n_ways, HsClose *ret_close)
@@ -112,7 +98,7 @@ close_best (const Ties *ties, const HsStep *ways, guint n_ways, HsClose *ret_clo
 
   for (guint i = 0; i < n_ways; i++)
     if (hs_step_close (ties->frame, ties->terms, &ways[i], &close)
-        && (!found || compare_closes (&close, ret_close) < 0))
+        && (!found || hs_step_compare_closes (&close, ret_close) < 0))
       {
         *ret_close = close;
         found = TRUE;
@@ -157,7 +143,8 @@ descend (Ties *ties, const HsStep *ways, guint n_ways)
   HsStep next[MAX_WAYS];
   HsClose close;
 
-  if (ties->n_left == 0 && close_best (ties, ways, n_ways, &close) && compare_closes (&close, &ties->target) <= 0)
+  if (ties->n_left == 0 && close_best (ties, ways, n_ways, &close)
+      && hs_step_compare_closes (&close, &ties->target) <= 0)
     {
       ties->target = close;
       return TRUE;
@@ -250,7 +237,7 @@ drop_idle_break (Ties *ties, const guint8 *stops, guint n_stops, HsPath *settled
   if (n < n_stops && rate (ties, stops, n_stops))
     {
       with = ties->target;
-      if (rate (ties, ret_stops, n) && compare_closes (&ties->target, &with) <= 0)
+      if (rate (ties, ret_stops, n) && hs_step_compare_closes (&ties->target, &with) <= 0)
         {
           settled->leave[ties->van] = ties->target.leave;
           settled->home[ties->van] = ties->target.home;

@@ -383,7 +383,7 @@ hs_solve (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_solu
   g_ptr_array_extend (out, solution->unserved, NULL, NULL);
   solve.out = out;
   solve.frame = frame = hs_solve_frame_new (problem, calls, n_calls);
-  solve.searchable = n_calls <= HS_EXACT_MAX_CALLS && frame->countable;
+  solve.searchable = n_calls <= HS_EXACT_MAX_CALLS;
   solution->proven = TRUE;
   if (n_calls > 0)
     solve_frame (&solve, solution);
