@@ -78,27 +78,59 @@ locate_by_area (HsStore *store, HsSpot *spot, GError **error)
   return TRUE;
 }
 
-/* By the very code, else by code or name in other letter case. */
+static gboolean
+has_code (const HsAreaRow *area, const char *text)
+{
+  return g_str_equal (area->id, text);
+}
+
+static gboolean
+has_code_in_other_case (const HsAreaRow *area, const char *text)
+{
+  return g_ascii_strcasecmp (area->id, text) == 0;
+}
+
+static gboolean
+has_name (const HsAreaRow *area, const char *text)
+{
+  return same_words (area->name, text);
+}
+
+/* The one area that @is_it; %NULL for none. Refuses two. */
+static gboolean
+find_one_area (GPtrArray *areas, const char *text, gboolean (*is_it) (const HsAreaRow *, const char *),
+               const HsAreaRow **ret_area, GError **error)
+{
+  const HsAreaRow *found = NULL;
+
+  for (guint i = 0; i < areas->len; i++)
+    {
+      const HsAreaRow *area = g_ptr_array_index (areas, i);
+
+      if (!is_it (area, text))
+        continue;
+      if (found != NULL)
+        return hs_ops_refuse (error, "“%s” may be %s (%s) or %s (%s): give its code.", text, found->name, found->id,
+                              area->name, area->id);
+      found = area;
+    }
+  *ret_area = found;
+  return TRUE;
+}
+
+/* By the very code, else by the code in other letter case, else by the name. */
 static gboolean
 find_area (HsBook *book, const char *text, HsSpot **ret_spot, GError **error)
 {
+  static gboolean (*const ways[]) (const HsAreaRow *, const char *) = { has_code, has_code_in_other_case, has_name };
   g_autoptr (GPtrArray) areas = NULL;
   const HsAreaRow *found = NULL;
 
   if (!hs_area_row_list (hs_book_get_store (book), &areas, error))
     return FALSE;
-  for (guint i = 0; i < areas->len; i++)
-    {
-      const HsAreaRow *area = g_ptr_array_index (areas, i);
-
-      if (g_str_equal (area->id, text))
-        {
-          found = area;
-          break;
-        }
-      if (found == NULL && (g_ascii_strcasecmp (area->id, text) == 0 || same_words (area->name, text)))
-        found = area;
-    }
+  for (guint i = 0; i < G_N_ELEMENTS (ways) && found == NULL; i++)
+    if (!find_one_area (areas, text, ways[i], &found, error))
+      return FALSE;
   if (found == NULL)
     return TRUE;
   *ret_spot = spot_new (found->name);
@@ -257,7 +289,9 @@ hs_spot_area_id (HsStore *store, const char *text, char **ret_id, GError **error
   g_autofree char *code = NULL;
   HsGeo geo;
 
-  if (hs_area_row_load (store, text, &area, &missing) || !hs_geo_is_meant (text))
+  if (!hs_area_row_load (store, text, &area, &missing) && !hs_ops_only_missing (&missing, error))
+    return FALSE;
+  if (area != NULL || !hs_geo_is_meant (text))
     {
       *ret_id = g_strdup (text);
       return TRUE;

@@ -34,11 +34,12 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsSpot, hs_spot_free)
  * @text: code or name of an area; a position as hs_geo_parse() reads it; number of a job; name of a counter; street or
  *   name of a customer, or the first words of one
  *
- * The first of these that fits. A job or a customer has the position of the customer, else that of the area; an area
+ * The first of these that fits; a code in its own letter case goes before one in another, and that before a name. A
+ * job or a customer has the position of the customer, else that of the area; an area
  * without a position has the middle of its customers.
  *
  * Returns: (transfer full): %NULL with %HS_OPS_ERROR_NOT_FOUND if nothing fits, %HS_OPS_ERROR_REFUSED if the words fit
- *   several customers in different places, or a position is off the globe
+ *   two areas or customers in different places, or a position is off the globe
  */
 HsSpot *hs_spot_find (HsBook *book, const char *text, GError **error);
 

@@ -6,6 +6,7 @@
 #include "hs-spot.h"
 
 #include "hs-job-op.h"
+#include "hs-ops-error.h"
 #include "hs-ops-test.h"
 #include "hs-settings-op.h"
 
@@ -105,6 +106,73 @@ test_find_refused (void)
     }
 }
 
+/* Two areas that differ in nothing but accents and letter case. A code that is meant exactly is never
+ * in doubt, and a code goes before a name. */
+static void
+test_find_ambiguous (void)
+{
+  static const struct
+  {
+    const char *text;
+    const char *area;
+    const char *said;
+  } rows[] = {
+    { "Val Doré", NULL, "“Val Doré” may be Val Doré (V1) or VAL DORE (V2): give its code" },
+    { "val-dore", NULL, "“val-dore” may be Val Doré (V1) or VAL DORE (V2): give its code" },
+    { "v1", "V1", NULL },
+    { "V2", "V2", NULL },
+    { "ab", "ab", NULL },
+    { "AB", "AB", NULL },
+    { "Ab", NULL, "“Ab” may be Low Ford (AB) or High Ford (ab): give its code" },
+    { "low ford", "AB", NULL },
+    { "q9", "Q9", NULL },
+  };
+  g_autoptr (HsOpsTest) test = start ();
+
+  hs_ops_test_import_ok (test, "areas",
+                         "code,name,position\nV1,Val Doré,\nV2,VAL DORE,\nAB,Low Ford,\nab,High Ford,\nQ9,Brine,\n"
+                         "R9,Q9,\n", 6, 0, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (HsSpot) spot = hs_spot_find (test->book, rows[i].text, &error);
+
+      if (rows[i].said != NULL)
+        {
+          g_assert_null (spot);
+          g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
+          hs_ops_test_refused (&error, rows[i].said);
+          continue;
+        }
+      g_assert_no_error (error);
+      g_assert_cmpstr (spot->area, ==, rows[i].area);
+    }
+}
+
+/* What the store says is no “there is no such place”. */
+static void
+test_store_error (void)
+{
+  static const char *const texts[] = { "Tannery Row", "41.25, -74.5", "Nowhere" };
+  g_autoptr (HsOpsTest) test = start ();
+  HsStore *store = hs_book_get_store (test->book);
+
+  hs_ops_test_run (test, "PRAGMA legacy_alter_table = ON; ALTER TABLE area RENAME TO gone");
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      char *id = NULL;
+
+      g_assert_null (hs_spot_find (test->book, texts[i], &error));
+      g_assert_nonnull (error);
+      g_assert_false (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_NOT_FOUND));
+      g_clear_error (&error);
+      g_assert_false (hs_spot_area_id (store, texts[i], &id, &error));
+      g_assert_cmpint ((int) error->domain, ==, (int) HS_STORE_ERROR);
+      g_assert_null (id);
+    }
+}
+
 /* The first time it is named it becomes an area; then it is that one in any spelling. */
 static void
 test_area_id (void)
@@ -191,6 +259,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/ops/spot/find", test_find);
   g_test_add_func ("/ops/spot/find-refused", test_find_refused);
+  g_test_add_func ("/ops/spot/find-ambiguous", test_find_ambiguous);
+  g_test_add_func ("/ops/spot/store-error", test_store_error);
   g_test_add_func ("/ops/spot/area-id", test_area_id);
   g_test_add_func ("/ops/spot/positions-as-areas", test_positions_as_areas);
   g_test_add_func ("/ops/spot/area-file", test_area_file);
