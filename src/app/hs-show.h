@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-ledger.h"
+#include "hs-travel.h"
 #include "hs-verdict-label.h"
 #include "hs-words.h"
 
@@ -35,6 +36,9 @@ char *hs_show_miles (gint64 millimiles);
 
 /* hs_show_minutes: whole minutes, "81". */
 char *hs_show_minutes (gint64 seconds);
+
+/* hs_show_drive_source: where the minutes of a drive come from: "guess: 3 own trips and the estimate". */
+char *hs_show_drive_source (const HsTravelLeg *leg);
 
 /* hs_show_span: "44 min", "2 h 16 min". */
 char *hs_show_span (gint64 seconds);

@@ -59,7 +59,8 @@ add_stop (HsWhyWindow *self, const HsPlannedStop *stop, guint number)
   g_autofree char *window = hs_show_window (self->ledger, stop->window_from, stop->window_to);
   g_autofree char *break_window = hs_show_window (self->ledger, stop->break_from, stop->break_to);
   g_autofree char *title = g_strdup_printf ("%u. %s", number, stop->id);
-  g_autofree char *promised = NULL, *spare = NULL, *wait = NULL, *rest = NULL, *detail = NULL;
+  g_autofree char *source = hs_show_drive_source (&stop->leg);
+  g_autofree char *promised = NULL, *spare = NULL, *wait = NULL, *rest = NULL, *drive = NULL, *detail = NULL;
 
   if (stop->window_to != HS_INSTANT_NONE)
     promised = g_strdup_printf (_("promised %s"), window);
@@ -73,8 +74,10 @@ add_stop (HsWhyWindow *self, const HsPlannedStop *stop, guint number)
     }
   if (stop->break_from != HS_INSTANT_NONE)
     rest = g_strdup_printf (_("then break %s"), break_window);
+  if (stop->guess || stop->leg.trips > 0)
+    drive = g_strdup_printf (_("the drive: %s"), source);
   detail = hs_show_joined (promised != NULL ? promised : "", stop->note != NULL ? stop->note : "",
-                           wait != NULL ? wait : "", stop->guess ? _("the drive is a guess") : "",
+                           wait != NULL ? wait : "", drive != NULL ? drive : "",
                            stop->locked ? _("locked in its place") : "", rest != NULL ? rest : "", NULL);
   hs_offer_row_append (self->stops, &(HsOfferFace){ arrive, title, NULL, detail, spare });
 }

@@ -6,6 +6,7 @@
 #include "hs-book.h"
 #include "hs-date.h"
 #include "hs-json-out.h"
+#include "hs-travel.h"
 
 G_BEGIN_DECLS
 
@@ -127,6 +128,9 @@ char *hs_cli_miles_text (gint64 millimiles);
 /* hs_cli_spare_text: "35 min spare", or "222 min late" below zero. */
 char *hs_cli_spare_text (gint64 spare_seconds);
 char *hs_cli_money_text (HsCli *cli, gint64 cents);
+
+/* hs_cli_drive_text: where the minutes of a drive come from: "guess: 3 own trips and the estimate". */
+char *hs_cli_drive_text (const HsTravelLeg *leg);
 
 /** hs_cli_pad: @text filled with blanks to @columns letters, on the left where @columns is below zero; what is longer
  * stays whole. printf() counts bytes, so that an accent shifts what follows. */

@@ -72,7 +72,9 @@ write_stop (HsCli *cli, HsJsonOut *out, const HsPlannedStop *stop)
     hs_cli_json_minutes (out, "spare_minutes", stop->spare_seconds);
   write_break (cli, out, stop->break_from, stop->break_to);
   hs_json_out_boolean (out, "guess", stop->guess);
-  hs_json_out_string (out, "drive_source", hs_travel_source_id (stop->drive_source));
+  hs_json_out_string (out, "drive_source", hs_travel_source_id (stop->leg.source));
+  hs_json_out_integer (out, "drive_trips", stop->leg.trips);
+  hs_json_out_integer (out, "drive_hour_trips", stop->leg.hour_trips);
   if (stop->is_counter)
     write_shorts (out, stop);
   hs_json_out_end_object (out);
@@ -160,7 +162,8 @@ print_stop (HsCli *cli, guint number, const HsPlannedStop *stop)
   g_autofree char *from = hs_cli_clock_text (cli, stop->window_from);
   g_autofree char *to = hs_cli_until_text (cli, stop->window_from, stop->window_to);
   g_autofree char *words = hs_cli_one_line (stop->words);
-  const char *guess = stop->guess ? _(" (guess)") : "";
+  g_autofree char *source = hs_cli_drive_text (&stop->leg);
+  g_autofree char *guess = stop->guess ? g_strdup_printf (" (%s)", source) : g_strdup ("");
   if (stop->is_counter)
     hs_cli_print ("%2u  %s  %s, %s%s\n", number, arrive, stop->id, stop->area, guess);
   else if (stop->window_to == HS_INSTANT_NONE)

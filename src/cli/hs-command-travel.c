@@ -47,7 +47,7 @@ minutes_text (gint64 seconds)
 }
 
 static void
-write_drive (const HsDrive *drive)
+write_drive (const HsKnownDrive *drive)
 {
   g_autoptr (HsJsonOut) out = hs_json_out_new ();
 
@@ -58,26 +58,29 @@ write_drive (const HsDrive *drive)
   hs_json_out_decimal (out, "miles", drive->leg.millimiles, 3);
   hs_json_out_string (out, "source", hs_travel_source_id (drive->leg.source));
   hs_json_out_integer (out, "trips", drive->leg.trips);
+  hs_json_out_integer (out, "hour_trips", drive->leg.hour_trips);
+  hs_json_out_string (out, "leans_on", drive->leg.trips < HS_TRAVEL_SURE_SAMPLES && drive->leg.base != HS_TRAVEL_OWN
+                                         ? hs_travel_source_id (drive->leg.base) : NULL);
   hs_json_out_boolean (out, "guess", drive->leg.guess);
   hs_json_out_end_object (out);
   hs_cli_print_json (out);
 }
 
 static void
-print_drive (const HsDrive *drive)
+print_drive (const HsKnownDrive *drive)
 {
   g_autofree char *minutes = minutes_text (drive->leg.seconds);
   g_autofree char *miles = hs_cli_miles_text (drive->leg.millimiles);
+  g_autofree char *source = hs_cli_drive_text (&drive->leg);
 
-  hs_cli_print (_("%s to %s: %s min, %s mi (%s)\n"), drive->from->name, drive->to->name, minutes, miles,
-                source_label (drive->leg.source));
+  hs_cli_print (_("%s to %s: %s min, %s mi (%s)\n"), drive->from->name, drive->to->name, minutes, miles, source);
 }
 
 static gboolean
 ask_drive (HsCli *cli, const char *from, const char *to, const char *at, GError **error)
 {
   g_autoptr (HsRoads) roads = NULL;
-  g_autoptr (HsDrive) drive = NULL;
+  g_autoptr (HsKnownDrive) drive = NULL;
   g_autoptr (GError) unread = NULL;
   HsRoadSource source;
   int minutes = -1;
@@ -90,7 +93,7 @@ ask_drive (HsCli *cli, const char *from, const char *to, const char *at, GError 
   /* What the map says is kept in the book. */
   if (!hs_cli_open_book (cli, roads != NULL ? HS_BOOK_WRITE : HS_BOOK_READ, error))
     return FALSE;
-  drive = hs_drive_ask (cli->book, from, to, minutes, roads != NULL ? &source : NULL, cli->now, error);
+  drive = hs_known_drive_ask (cli->book, from, to, minutes, roads != NULL ? &source : NULL, cli->now, error);
   if (drive == NULL)
     return FALSE;
   if (cli->json)

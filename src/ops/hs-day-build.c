@@ -481,6 +481,24 @@ hs_day_build (const HsDayFacts *facts, const char *extra_area, GError **error)
   return g_steal_pointer (&build);
 }
 
+HsDayBuild *
+hs_day_build_view (const HsDayBuild *build, HsDay *day)
+{
+  HsDayBuild *view = g_new0 (HsDayBuild, 1);
+
+  view->facts = build->facts;
+  view->day = day;
+  view->refs = g_array_ref (build->refs);
+  view->places = g_ptr_array_ref (build->places);
+  view->travel = hs_travel_copy (build->travel);
+  view->begun = hs_travel_copy (build->begun);
+  for (guint band = 0; band < HS_TRAVEL_N_BANDS; band++)
+    view->hours[band] = hs_travel_copy (build->hours[band]);
+  view->left_out = g_ptr_array_ref (build->left_out);
+  view->nowhere = g_ptr_array_ref (build->nowhere);
+  return view;
+}
+
 void
 hs_day_build_free (HsDayBuild *build)
 {

@@ -51,6 +51,14 @@ typedef struct
  */
 HsDayBuild *hs_day_build (const HsDayFacts *facts, const char *extra_area, GError **error);
 void hs_day_build_free (HsDayBuild *build);
+
+/**
+ * hs_day_build_view:
+ * @day: (transfer full): another day on the places of @build
+ *
+ * Returns: (transfer full): @build with that day and drives of its own, to try hours on it; the facts stay shared
+ */
+HsDayBuild *hs_day_build_view (const HsDayBuild *build, HsDay *day);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayBuild, hs_day_build_free)
 
 /**

@@ -196,43 +196,24 @@ place_bands (const HsDayBuild *build)
 /* Tables ----------------------------------------------------------------------------------------------------------- */
 
 static gboolean
-same_tables (const HsTravel *a, const HsTravel *b)
+same_drives (const HsTravel *a, const HsTravel *b)
 {
-  gsize n_cells = (gsize) a->n_places * a->n_places;
-
-  return memcmp (a->seconds, b->seconds, n_cells * sizeof *a->seconds) == 0
-         && memcmp (a->millimiles, b->millimiles, n_cells * sizeof *a->millimiles) == 0;
+  for (guint cell = 0; cell < a->n_places * a->n_places; cell++)
+    if (a->legs[cell].seconds != b->legs[cell].seconds || a->legs[cell].millimiles != b->legs[cell].millimiles)
+      return FALSE;
+  return TRUE;
 }
 
+/* Where it is the same at each time of day, that is what to begin with. */
 static void
 forget_hours (HsDayBuild *build)
 {
+  gsize size = build->travel->n_places * build->travel->n_places * sizeof (HsTravelLeg);
+
+  memcpy (build->travel->legs, build->hours[0]->legs, size);
+  memcpy (build->begun->legs, build->hours[0]->legs, size);
   for (guint band = 0; band < HS_TRAVEL_N_BANDS; band++)
     g_clear_pointer (&build->hours[band], hs_travel_free);
-}
-
-static void
-copy_cell (HsTravel *to, const HsTravel *from, guint cell)
-{
-  to->seconds[cell] = from->seconds[cell];
-  to->millimiles[cell] = from->millimiles[cell];
-  to->guess[cell] = from->guess[cell];
-  to->source[cell] = from->source[cell];
-  to->trips[cell] = from->trips[cell];
-}
-
-/* A few trips at one time of day are chance; enough of them are the traffic. */
-static void
-forget_few (const HsDayBuild *build, HsTravel *hours, const HsTravelKnown *known)
-{
-  guint n_cells = known->n_places * known->n_places;
-  g_autofree guint *counts = g_new0 (guint, n_cells);
-
-  for (guint k = 0; k < known->n_trips; k++)
-    counts[known->trips[k].from * known->n_places + known->trips[k].to] += known->trips[k].band == known->band;
-  for (guint cell = 0; cell < n_cells; cell++)
-    if (counts[cell] < HS_TRAVEL_SURE_SAMPLES)
-      copy_cell (hours, build->begun, cell);
 }
 
 static gboolean
@@ -248,8 +229,7 @@ fill_hours (HsDayBuild *build, HsTravelKnown *known, GError **error)
       known->band = band;
       if (!hs_travel_fill (known, &build->facts->travel, &build->hours[band], error))
         return FALSE;
-      forget_few (build, build->hours[band], known);
-      same = same && same_tables (build->hours[0], build->hours[band]);
+      same = same && same_drives (build->hours[0], build->hours[band]);
     }
   if (same)
     forget_hours (build);
@@ -286,9 +266,17 @@ slowest (const HsDayBuild *build, guint8 left, guint cell)
   const HsTravel *slowest = NULL;
 
   for (guint band = 0; band < HS_TRAVEL_N_BANDS; band++)
-    if ((left & (1u << band)) != 0 && (slowest == NULL || build->hours[band]->seconds[cell] > slowest->seconds[cell]))
+    if ((left & (1u << band)) != 0
+        && (slowest == NULL || build->hours[band]->legs[cell].seconds > slowest->legs[cell].seconds))
       slowest = build->hours[band];
   return slowest != NULL ? slowest : build->begun;
+}
+
+static void
+apply (HsDayBuild *build)
+{
+  if (build->day != NULL)
+    hs_travel_apply (build->travel, build->day);
 }
 
 void
@@ -298,7 +286,26 @@ hs_day_drives_set (HsDayBuild *build, const guint8 *left)
 
   g_return_if_fail (hs_day_drives_tell_hours (build));
   for (guint cell = 0; cell < n * n; cell++)
-    copy_cell (build->travel, slowest (build, left[cell / n], cell), cell);
-  if (build->day != NULL)
-    hs_travel_apply (build->travel, build->day);
+    build->travel->legs[cell] = slowest (build, left[cell / n], cell)->legs[cell];
+  apply (build);
+}
+
+void
+hs_day_drives_set_fastest (HsDayBuild *build)
+{
+  guint n_cells = build->travel->n_places * build->travel->n_places;
+
+  g_return_if_fail (hs_day_drives_tell_hours (build));
+  for (guint cell = 0; cell < n_cells; cell++)
+    for (guint band = 0; band < HS_TRAVEL_N_BANDS; band++)
+      {
+        const HsTravelLeg *leg = &build->hours[band]->legs[cell];
+        HsTravelLeg *least = &build->travel->legs[cell];
+
+        if (band == 0)
+          *least = *leg;
+        least->seconds = MIN (least->seconds, leg->seconds);
+        least->millimiles = MIN (least->millimiles, leg->millimiles);
+      }
+  apply (build);
 }

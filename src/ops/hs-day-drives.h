@@ -19,8 +19,8 @@ gboolean hs_day_drives_known (const HsDayFacts *facts, const char *a, const char
  * @build: with its stops and places
  *
  * Fills the tables to begin with, in which each place is driven to at the time of day that the windows of its calls
- * agree on; and those for each time of day, which differ where at least %HS_TRAVEL_SURE_SAMPLES own trips were begun
- * then.
+ * agree on; and those for each time of day, which differ where own trips were begun then: fewer than
+ * %HS_TRAVEL_SURE_SAMPLES of them lean on those of the whole day, see hs_travel_fill ().
  */
 gboolean hs_day_drives_fill (HsDayBuild *build, GError **error);
 
@@ -35,5 +35,9 @@ gboolean hs_day_drives_tell_hours (const HsDayBuild *build);
  * day, the ones to begin with where none is known. Sets the day's drives, if there is a day yet.
  */
 void hs_day_drives_set (HsDayBuild *build, const guint8 *left);
+
+/* hs_day_drives_set_fastest: likewise, each drive at the time of day at which it takes least. No plan is better than
+ * the best with these. */
+void hs_day_drives_set_fastest (HsDayBuild *build);
 
 G_END_DECLS

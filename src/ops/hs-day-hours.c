@@ -55,21 +55,25 @@ same_order (const GArray *a, const GArray *b)
 
 /* When the van leaves each place ----------------------------------------------------------------------------------- */
 
-static void
-leave_at (const HsDayBuild *build, guint8 *left, guint place, gint32 seconds)
+static int
+band_at (const HsDayBuild *build, gint32 seconds)
 {
   int of_day;
 
   hs_instant_to_local (build->facts->zone, build->facts->starts_at + seconds, NULL, &of_day);
-  left[place] |= (guint8) (1u << hs_travel_band (of_day));
+  return hs_travel_band (of_day);
 }
 
-static guint8 *
-left_in (const HsDayBuild *build, const HsPlan *plan)
+static void
+leave_at (const HsDayBuild *build, guint8 *left, guint place, gint32 seconds)
 {
-  guint8 *left = g_new0 (guint8, build->places->len);
+  left[place] |= (guint8) (1u << band_at (build, seconds));
+}
 
-  if (plan->stops->len > 0)
+void
+hs_day_hours_add (const HsDayBuild *build, const HsPlan *plan, guint8 *left)
+{
+  if (plan->stops->len > 0 || build->day->under_way)
     leave_at (build, left, build->day->start_place,
               plan->break_after == HS_PLAN_BREAK_FIRST ? MAX (plan->leave_seconds, plan->break_end_seconds)
                                                        : plan->leave_seconds);
@@ -81,6 +85,14 @@ left_in (const HsDayBuild *build, const HsPlan *plan)
 
       leave_at (build, left, hs_day_get_stop (build->day, stop->stop)->place, leaves);
     }
+}
+
+static guint8 *
+left_in (const HsDayBuild *build, const HsPlan *plan)
+{
+  guint8 *left = g_new0 (guint8, build->places->len);
+
+  hs_day_hours_add (build, plan, left);
   return left;
 }
 
@@ -95,6 +107,15 @@ holds (const HsDayBuild *build, const guint8 *left, const guint8 *now)
 }
 
 /* One order -------------------------------------------------------------------------------------------------------- */
+
+/* The drives to begin with. */
+static void
+begin (HsDayBuild *build)
+{
+  g_autofree guint8 *nowhere = g_new0 (guint8, build->places->len);
+
+  hs_day_drives_set (build, nowhere);
+}
 
 /* At the drives that the day has now. */
 static gboolean
@@ -182,15 +203,16 @@ was_tried (const GPtrArray *tried, const GArray *order)
   return FALSE;
 }
 
-/* Times @order at its own hours, left for in @leave, and keeps it if it is the best so far. */
+/* Times @order at its own hours, left for in @leave and first tried about @like, and keeps it if it is the best yet. */
 static gboolean
-try_span (HsDayBuild *build, const GArray *order, HsDaySpan leave, const HsPlan *like, Best *best, GError **error)
+try_span (HsDayBuild *build, const GArray *order, HsDaySpan leave, gint32 like, Best *best, GError **error)
 {
   const Timing timing = { build, order, FALSE, leave };
   g_autoptr (HsPlan) plan = NULL;
 
+  begin (build);
   if (!hs_plan_drive_order (build->day, (const guint *) (gconstpointer) order->data, order->len,
-                            CLAMP (like->leave_seconds, leave.from_seconds, leave.to_seconds), &plan, error)
+                            CLAMP (like, leave.from_seconds, leave.to_seconds), &plan, error)
       || !time_order (&timing, &plan, error))
     return FALSE;
   if (best->plan != NULL && !is_better (build->day, plan, best->plan))
@@ -202,7 +224,7 @@ try_span (HsDayBuild *build, const GArray *order, HsDaySpan leave, const HsPlan 
 
 /* Leaving in the same time of day does not change the first drive, leaving in another may: each has its turn. */
 static gboolean
-try_order (HsDayBuild *build, const GArray *order, const HsPlan *like, Best *best, GError **error)
+try_order (HsDayBuild *build, const GArray *order, gint32 like, Best *best, GError **error)
 {
   const HsDay *day = build->day;
   HsDaySpan leave = { day->leave_from_seconds, day->leave_to_seconds };
@@ -219,6 +241,22 @@ try_order (HsDayBuild *build, const GArray *order, const HsPlan *like, Best *bes
       leave = (HsDaySpan) { border, day->leave_to_seconds };
     }
   return try_span (build, order, leave, like, best, error);
+}
+
+/* A plan that is as good as the best would be with each drive at its fastest is the best; of others nothing is known. */
+static gboolean
+prove (const HsDayBuild *build, HsPlan *plan, GError **error)
+{
+  g_autoptr (HsDayBuild) view = hs_day_build_view (build, hs_day_copy (build->day));
+  g_autoptr (HsPlan) floor = NULL;
+
+  hs_day_drives_set_fastest (view);
+  if (!hs_plan_solve (view->day, NULL, NULL, &floor, error))
+    return FALSE;
+  plan->proven = floor->proven && !is_better (build->day, floor, plan);
+  if (plan->status != HS_PLAN_IMPOSSIBLE)
+    plan->status = plan->proven ? HS_PLAN_OPTIMAL : HS_PLAN_BEST_FOUND;
+  return TRUE;
 }
 
 /* Where the day at the hours of the best comes out as the best itself, its reasons are those of the whole day. */
@@ -240,10 +278,7 @@ take_best (HsDayBuild *build, Best *best, HsPlan **plan, GError **error)
   hs_plan_free (*plan);
   *plan = same_order (order, order_again) && memcmp (left, left_again, build->places->len) == 0
             ? g_steal_pointer (&again) : g_steal_pointer (&best->plan);
-  if ((*plan)->status == HS_PLAN_OPTIMAL)
-    (*plan)->status = HS_PLAN_BEST_FOUND;
-  (*plan)->proven = FALSE;
-  return TRUE;
+  return prove (build, *plan, error);
 }
 
 /* Plans the day at the hours of the best so far. */
@@ -277,7 +312,7 @@ try_orders (HsDayBuild *build, HsPlan **plan, Best *best, GError **error)
           return TRUE;
         }
       g_ptr_array_add (tried, order);
-      if (!try_order (build, order, *plan, best, error) || !plan_again (build, best, plan, error))
+      if (!try_order (build, order, (*plan)->leave_seconds, best, error) || !plan_again (build, best, plan, error))
         return FALSE;
     }
   return TRUE;
@@ -305,9 +340,38 @@ hs_day_hours_drive (HsDayBuild *build, const guint *order, guint n_order, gint32
   Timing timing = { build, driven, TRUE, { leave_seconds, leave_seconds } };
 
   g_array_append_vals (driven, order, n_order);
+  if (hs_day_drives_tell_hours (build))
+    begin (build);
   if (!drive (&timing, &plan, error)
-      || (hs_day_drives_tell_hours (build) && n_order > 0 && !time_order (&timing, &plan, error)))
+      || (hs_day_drives_tell_hours (build) && (n_order > 0 || build->day->under_way)
+          && !time_order (&timing, &plan, error)))
     return FALSE;
   *ret_plan = g_steal_pointer (&plan);
   return TRUE;
+}
+
+gboolean
+hs_day_hours_time (HsDayBuild *build, const guint *order, guint n_order, gint32 like_seconds, HsPlan **ret_plan,
+                   GError **error)
+{
+  g_autoptr (GArray) driven = g_array_new (FALSE, FALSE, sizeof (guint));
+  Best best = { NULL, { 0, 0 } };
+  gboolean timed;
+
+  g_return_val_if_fail (hs_day_drives_tell_hours (build), FALSE);
+  g_array_append_vals (driven, order, n_order);
+  timed = try_order (build, driven, like_seconds, &best, error);
+  if (timed)
+    *ret_plan = g_steal_pointer (&best.plan);
+  hs_plan_free (best.plan);
+  return timed;
+}
+
+HsTravelLeg
+hs_day_hours_leg (const HsDayBuild *build, guint from, guint to, gint32 leave_seconds)
+{
+  const HsTravel *travel
+      = hs_day_drives_tell_hours (build) ? build->hours[band_at (build, leave_seconds)] : build->travel;
+
+  return hs_travel_get_leg (travel, from, to);
 }

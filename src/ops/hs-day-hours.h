@@ -15,15 +15,16 @@ G_BEGIN_DECLS
  *
  * A place that is left twice, at different times of day, has the longer drives both times; so has one whose time of day
  * flips with the drives themselves. No drive is ever planned shorter than the book says for its hour. An hour
- * counts for a drive from %HS_TRAVEL_SURE_SAMPLES own trips on that were begun in it; without such nothing changes. */
+ * counts for a drive by the own trips that were begun in it, few of them by as many fifths; without such nothing
+ * changes. */
 
 /**
  * hs_day_hours_settle:
  * @build: its day is left with the drives of the plan
  * @plan: (inout) (transfer full): the day as planned to begin with; then as it is at its hours
  *
- * Where the hours matter a plan is not called the best, for orders were weighed at each other's hours; it is
- * %HS_PLAN_BEST_FOUND.
+ * Where the hours matter a plan is called the best only if it is as good as the best would be with each drive at its
+ * fastest hour; else orders were weighed at each other's hours, and it is %HS_PLAN_BEST_FOUND.
  */
 gboolean hs_day_hours_settle (HsDayBuild *build, HsPlan **plan, GError **error);
 
@@ -35,5 +36,21 @@ gboolean hs_day_hours_settle (HsDayBuild *build, HsPlan **plan, GError **error);
  */
 gboolean hs_day_hours_drive (HsDayBuild *build, const guint *order, guint n_order, gint32 leave_seconds,
                              HsPlan **ret_plan, GError **error);
+
+/**
+ * hs_day_hours_time:
+ * @build: of which the hours matter; its day may be left with other drives
+ * @like_seconds: about when to leave
+ *
+ * @order at its best, each drive at its hour: as hs_day_hours_drive (), left for when it is best.
+ */
+gboolean hs_day_hours_time (HsDayBuild *build, const guint *order, guint n_order, gint32 like_seconds,
+                            HsPlan **ret_plan, GError **error);
+
+/* hs_day_hours_add: adds to @left, as of hs_day_drives_set (), when @plan leaves each place. */
+void hs_day_hours_add (const HsDayBuild *build, const HsPlan *plan, guint8 *left);
+
+/* hs_day_hours_leg: the drive between two places that is begun then. */
+HsTravelLeg hs_day_hours_leg (const HsDayBuild *build, guint from, guint to, gint32 leave_seconds);
 
 G_END_DECLS

@@ -205,7 +205,7 @@ add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsDayStopRef *ref, c
   stop->break_to = HS_INSTANT_NONE;
   leg = hs_travel_get_leg (solved->build->travel, from_place, place);
   stop->guess = leg.guess;
-  stop->drive_source = leg.source;
+  stop->leg = leg;
   stop->locked = hs_day_solved_is_locked (solved, stop->row_id);
   g_ptr_array_add (plan->stops, stop);
   if (ref->call != NULL)
@@ -251,7 +251,7 @@ add_stops (HsDayPlan *plan, const HsDaySolved *solved)
         plan->spare_at = g_strdup (hs_day_get_stop (day, timed->stop)->id);
     }
   if (plan->stops->len > 0)
-    plan->home_drive_seconds = g_array_index (day->drive_seconds, gint32, place * day->n_places + day->end_place);
+    plan->home_drive_seconds = hs_day_leg_seconds (day, place, day->end_place);
 }
 
 static HsPlannedStop *

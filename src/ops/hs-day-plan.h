@@ -23,7 +23,7 @@ G_BEGIN_DECLS
  * @note: where its parts come from, what is odd about it; for a counter what is picked up; may be %NULL
  * @drive_seconds, @drive_millimiles: of the leg that leads here
  * @guess: that leg is a guess
- * @drive_source: where its minutes come from
+ * @leg: what is known of that drive, and where its minutes come from
  * @locked: the owner locked this stop in its place
  * @also_short: (element-type HsAlsoShort): of a counter; each part at the cheapest counter of the day only
  * @break_from, @break_to: the break that is taken here when it is done; %HS_INSTANT_NONE elsewhere
@@ -49,7 +49,7 @@ typedef struct
   gint64 drive_seconds;
   gint64 drive_millimiles;
   gboolean guess;
-  HsTravelSource drive_source;
+  HsTravelLeg leg;
   gboolean locked;
   GPtrArray *also_short;
   HsInstant break_from;

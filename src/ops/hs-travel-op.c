@@ -14,7 +14,7 @@
 #include "hs-travel-own.h"
 
 void
-hs_drive_free (HsDrive *drive)
+hs_known_drive_free (HsKnownDrive *drive)
 {
   if (drive == NULL)
     return;
@@ -58,6 +58,33 @@ hs_travel_rules_load (HsBook *book, HsTravelRules *ret_rules, GError **error)
 }
 
 /* Two places ------------------------------------------------------------------------------------------------------- */
+
+/* What the book knows of drives, loaded once however many are asked for.
+ * @trips: (element-type HsOwnTrip); @tabled: (element-type HsTravelRow) */
+typedef struct
+{
+  HsTravelRules rules;
+  HsRoadBook *roads;
+  GPtrArray *trips;
+  GPtrArray *tabled;
+} Drives;
+
+static gboolean
+drives_load (Drives *drives, HsBook *book, GError **error)
+{
+  drives->roads = hs_road_book_load (book, error);
+  return drives->roads != NULL && hs_travel_rules_load (book, &drives->rules, error)
+         && hs_own_trip_list (book, &drives->trips, error)
+         && hs_travel_row_list (hs_book_get_store (book), &drives->tabled, error);
+}
+
+static void
+drives_clear (Drives *drives)
+{
+  hs_road_book_free (drives->roads);
+  g_clear_pointer (&drives->trips, g_ptr_array_unref);
+  g_clear_pointer (&drives->tabled, g_ptr_array_unref);
+}
 
 /* What is known between two places: 0 stands for the first and 1 for the second. */
 typedef struct
@@ -111,22 +138,13 @@ add_trip (Between *between, const HsOwnTrip *trip, const HsSpot *from, const HsS
   g_array_append_val (between->trips, told);
 }
 
-static gboolean
-add_tabled (Between *between, HsStore *store, const HsSpot *from, const HsSpot *to, GError **error)
+static void
+add_tabled (Between *between, const HsTravelRow *row, const HsSpot *from, const HsSpot *to)
 {
-  g_autoptr (GPtrArray) rows = NULL;
+  HsTravelPair pair = { 0, 1, (gint32) row->seconds, row->millimiles, (guint) row->samples, HS_TRAVEL_TABLED };
 
-  if (!hs_travel_row_list (store, &rows, error))
-    return FALSE;
-  for (guint i = 0; i < rows->len; i++)
-    {
-      const HsTravelRow *row = g_ptr_array_index (rows, i);
-      HsTravelPair pair = { 0, 1, (gint32) row->seconds, row->millimiles, (guint) row->samples, HS_TRAVEL_TABLED };
-
-      if (joins (row->from_id, row->to_id, from, to, FALSE) || joins (row->from_id, row->to_id, from, to, TRUE))
-        g_array_append_val (between->pairs, pair);
-    }
-  return TRUE;
+  if (joins (row->from_id, row->to_id, from, to, FALSE) || joins (row->from_id, row->to_id, from, to, TRUE))
+    g_array_append_val (between->pairs, pair);
 }
 
 static HsTravelKnown
@@ -168,51 +186,52 @@ add_driven (Between *between, const HsRoadBook *roads, const HsSpot *from, const
 }
 
 /* The way between @from and @to and all that is known about it. */
-static gboolean
-gather (Between *between, HsBook *book, const HsSpot *from, const HsSpot *to, GPtrArray *trips, const HsRoadBook *roads,
-        const HsTravelRules *rules, GError **error)
+static void
+gather (Between *between, const Drives *drives, const HsSpot *from, const HsSpot *to)
 {
-  HsTravelPair hop = { 0, 1, rules->hop_seconds, rules->hop_millimiles, 0, HS_TRAVEL_GUESS };
+  HsTravelPair hop = { 0, 1, drives->rules.hop_seconds, drives->rules.hop_millimiles, 0, HS_TRAVEL_GUESS };
 
   if (is_one_spot (from, to))
     g_array_append_val (between->pairs, hop);
   else
-    add_driven (between, roads, from, to);
+    add_driven (between, drives->roads, from, to);
   if (from->area == NULL || to->area == NULL)
-    return TRUE;
-  for (guint i = 0; i < trips->len; i++)
-    add_trip (between, g_ptr_array_index (trips, i), from, to);
-  return add_tabled (between, hs_book_get_store (book), from, to, error);
+    return;
+  for (guint i = 0; i < drives->trips->len; i++)
+    add_trip (between, g_ptr_array_index (drives->trips, i), from, to);
+  for (guint i = 0; i < drives->tabled->len; i++)
+    add_tabled (between, g_ptr_array_index (drives->tabled, i), from, to);
 }
 
 static gboolean
-ask_between (HsBook *book, HsDrive *drive, int band, GError **error)
+ask_between (HsBook *book, HsKnownDrive *drive, int band, GError **error)
 {
-  g_autoptr (HsRoadBook) roads = hs_road_book_load (book, error);
-  g_autoptr (GPtrArray) trips = NULL;
   g_autoptr (HsTravel) travel = NULL;
-  HsTravelRules rules;
-  HsTravelKnown known;
-  Between between;
-  gboolean told;
+  Drives drives = { 0 };
+  gboolean told = drives_load (&drives, book, error);
 
-  if (roads == NULL || !hs_travel_rules_load (book, &rules, error) || !hs_own_trip_list (book, &trips, error))
-    return FALSE;
-  between_init (&between, drive->from, drive->to);
-  told = gather (&between, book, drive->from, drive->to, trips, roads, &rules, error);
-  known = known_between (&between, band);
-  told = told && hs_travel_fill (&known, &rules, &travel, error);
-  between_clear (&between);
+  if (told)
+    {
+      HsTravelKnown known;
+      Between between;
+
+      between_init (&between, drive->from, drive->to);
+      gather (&between, &drives, drive->from, drive->to);
+      known = known_between (&between, band);
+      told = hs_travel_fill (&known, &drives.rules, &travel, error);
+      between_clear (&between);
+    }
+  drives_clear (&drives);
   if (told)
     drive->leg = hs_travel_get_leg (travel, 0, 1);
   return told;
 }
 
-HsDrive *
-hs_drive_ask (HsBook *book, const char *from, const char *to, int at_minutes, const HsRoadSource *source, HsInstant now,
-              GError **error)
+HsKnownDrive *
+hs_known_drive_ask (HsBook *book, const char *from, const char *to, int at_minutes, const HsRoadSource *source,
+                    HsInstant now, GError **error)
 {
-  g_autoptr (HsDrive) drive = g_new0 (HsDrive, 1);
+  g_autoptr (HsKnownDrive) drive = g_new0 (HsKnownDrive, 1);
   int band = at_minutes < 0 ? HS_TRAVEL_ANY_BAND : hs_travel_band (60 * (at_minutes % HS_MINUTES_PER_DAY));
 
   drive->from = hs_spot_find (book, from, error);
@@ -226,12 +245,11 @@ hs_drive_ask (HsBook *book, const char *from, const char *to, int at_minutes, co
 
 /* Accuracy --------------------------------------------------------------------------------------------------------- */
 
+/* @spots: the areas of own trips, by code */
 typedef struct
 {
-  HsBook *book;
-  GPtrArray *trips;
-  HsRoadBook *roads;
-  HsTravelRules rules;
+  Drives drives;
+  GHashTable *spots;
   HsTravelScore score;
 } Trial;
 
@@ -244,37 +262,52 @@ is_pair (const HsOwnTrip *a, const HsOwnTrip *b)
 
 /* The first trip of a pair of areas stands for all of them. */
 static gboolean
-is_first_of_pair (const Trial *trial, guint index)
+is_first_of_pair (const GPtrArray *trips, guint index)
 {
   for (guint i = 0; i < index; i++)
-    if (is_pair (g_ptr_array_index (trial->trips, i), g_ptr_array_index (trial->trips, index)))
+    if (is_pair (g_ptr_array_index (trips, i), g_ptr_array_index (trips, index)))
       return FALSE;
   return TRUE;
 }
 
+/* Each area once. */
 static gboolean
-try_pair (Trial *trial, const HsOwnTrip *trip, GError **error)
+find_spot (Trial *trial, HsBook *book, const char *code, GError **error)
 {
-  g_autoptr (HsSpot) from = hs_spot_find (trial->book, trip->from, error);
-  g_autoptr (HsSpot) to = from == NULL ? NULL : hs_spot_find (trial->book, trip->to, error);
+  HsSpot *spot;
+
+  if (g_hash_table_contains (trial->spots, code))
+    return TRUE;
+  spot = hs_spot_find (book, code, error);
+  if (spot != NULL)
+    g_hash_table_insert (trial->spots, g_strdup (code), spot);
+  return spot != NULL;
+}
+
+static gboolean
+try_pair (Trial *trial, HsBook *book, const HsOwnTrip *trip, GError **error)
+{
+  const HsSpot *from, *to;
   HsTravelKnown known;
   Between between;
   gboolean done;
 
-  if (to == NULL)
+  if (!find_spot (trial, book, trip->from, error) || !find_spot (trial, book, trip->to, error))
     return FALSE;
+  from = g_hash_table_lookup (trial->spots, trip->from);
+  to = g_hash_table_lookup (trial->spots, trip->to);
   between_init (&between, from, to);
-  done = gather (&between, trial->book, from, to, trial->trips, trial->roads, &trial->rules, error);
+  gather (&between, &trial->drives, from, to);
   known = known_between (&between, HS_TRAVEL_ANY_BAND);
-  done = done && hs_travel_score_add (&trial->score, &known, &trial->rules, error);
+  done = hs_travel_score_add (&trial->score, &known, &trial->drives.rules, error);
   between_clear (&between);
   return done;
 }
 
 static void
-sum_up (Trial *trial, HsTravelAccuracy *accuracy)
+sum_up (const Trial *trial, HsTravelAccuracy *accuracy)
 {
-  accuracy->trips = trial->trips->len;
+  accuracy->trips = trial->drives.trips->len;
   for (guint i = 0; i <= HS_TRAVEL_OWN; i++)
     {
       accuracy->count[i] = trial->score.errors[i]->len;
@@ -285,20 +318,18 @@ sum_up (Trial *trial, HsTravelAccuracy *accuracy)
 gboolean
 hs_travel_accuracy (HsBook *book, HsTravelAccuracy *ret_accuracy, GError **error)
 {
-  g_autoptr (HsRoadBook) roads = hs_road_book_load (book, error);
-  g_autoptr (GPtrArray) trips = NULL;
-  Trial trial = { book, NULL };
-  gboolean done = TRUE;
+  g_autoptr (GHashTable) spots
+      = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) hs_spot_free);
+  Trial trial = { .spots = spots };
+  gboolean done = drives_load (&trial.drives, book, error);
 
-  if (roads == NULL || !hs_travel_rules_load (book, &trial.rules, error) || !hs_own_trip_list (book, &trips, error))
-    return FALSE;
-  trial.trips = trips;
-  trial.roads = roads;
   hs_travel_score_init (&trial.score);
-  for (guint i = 0; i < trips->len && done; i++)
-    done = !is_first_of_pair (&trial, i) || try_pair (&trial, g_ptr_array_index (trips, i), error);
+  for (guint i = 0; done && i < trial.drives.trips->len; i++)
+    if (is_first_of_pair (trial.drives.trips, i))
+      done = try_pair (&trial, book, g_ptr_array_index (trial.drives.trips, i), error);
   if (done)
     sum_up (&trial, ret_accuracy);
   hs_travel_score_clear (&trial.score);
+  drives_clear (&trial.drives);
   return done;
 }

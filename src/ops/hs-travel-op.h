@@ -11,7 +11,7 @@
 G_BEGIN_DECLS
 
 /**
- * HsDrive:
+ * HsKnownDrive:
  * @from: where from
  * @to: where to
  * @leg: minutes, miles and where they come from
@@ -21,16 +21,16 @@ typedef struct
   HsSpot *from;
   HsSpot *to;
   HsTravelLeg leg;
-} HsDrive;
+} HsKnownDrive;
 
-void hs_drive_free (HsDrive *drive);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDrive, hs_drive_free)
+void hs_known_drive_free (HsKnownDrive *drive);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsKnownDrive, hs_known_drive_free)
 
 /* hs_travel_rules_load: the owner's settings for the estimate. */
 gboolean hs_travel_rules_load (HsBook *book, HsTravelRules *ret_rules, GError **error);
 
 /**
- * hs_drive_ask:
+ * hs_known_drive_ask:
  * @from: as hs_spot_find() reads it
  * @to: likewise
  * @at_minutes: time of day at leaving, or -1 for any
@@ -40,8 +40,8 @@ gboolean hs_travel_rules_load (HsBook *book, HsTravelRules *ret_rules, GError **
  * The drive between two places from the best that is known: own trips, the table, roads, the estimate. Refuses places
  * of which nothing is known.
  */
-HsDrive *hs_drive_ask (HsBook *book, const char *from, const char *to, int at_minutes, const HsRoadSource *source,
-                       HsInstant now, GError **error);
+HsKnownDrive *hs_known_drive_ask (HsBook *book, const char *from, const char *to, int at_minutes,
+                                  const HsRoadSource *source, HsInstant now, GError **error);
 
 /**
  * HsTravelAccuracy:

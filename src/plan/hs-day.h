@@ -169,6 +169,18 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDay, hs_day_free)
  */
 void hs_day_set_leg (HsDay *day, guint from, guint to, gint32 seconds, gint64 millimiles);
 
+static inline gint32
+hs_day_leg_seconds (const HsDay *day, guint from, guint to)
+{
+  return g_array_index (day->drive_seconds, gint32, from * day->n_places + to);
+}
+
+static inline gint64
+hs_day_leg_millimiles (const HsDay *day, guint from, guint to)
+{
+  return g_array_index (day->drive_millimiles, gint64, from * day->n_places + to);
+}
+
 /**
  * hs_day_add_stop:
  *

@@ -19,15 +19,27 @@ compare_values (gconstpointer a, gconstpointer b)
   return left < right ? -1 : left > right;
 }
 
+/* Figures are kept in fiftieths until the end: a median may end in a half, and two steps weigh it in fifths. */
+#define FIFTIETHS 50
+
+static gint64
+in_fiftieths (GArray *values)
+{
+  g_array_sort (values, compare_values);
+  return (g_array_index (values, gint64, (values->len - 1) / 2) + g_array_index (values, gint64, values->len / 2))
+         * (FIFTIETHS / 2);
+}
+
+static gint64
+rounded (gint64 fiftieths)
+{
+  return (fiftieths + FIFTIETHS / 2) / FIFTIETHS;
+}
+
 gint64
 hs_travel_median (GArray *values)
 {
-  gint64 low, high;
-
-  g_array_sort (values, compare_values);
-  low = g_array_index (values, gint64, (values->len - 1) / 2);
-  high = g_array_index (values, gint64, values->len / 2);
-  return low + (high - low + 1) / 2;
+  return rounded (in_fiftieths (values));
 }
 
 void
@@ -103,50 +115,55 @@ step_add_cell (Step *step, const HsTravelOwn *own, guint from, guint to, int ban
     }
 }
 
-/* before + (median - before) × n / 5, halves up; the median itself from five on, or with nothing before it. */
+/* before + (median - before) × n / 5, exactly; the median itself from five on, or with nothing before it. */
 static gint64
 lean (GArray *values, gboolean has_before, gint64 before)
 {
-  gint64 n = MIN (values->len, HS_TRAVEL_SURE_SAMPLES);
-  gint64 twice;
+  gint64 n = has_before ? MIN (values->len, HS_TRAVEL_SURE_SAMPLES) : HS_TRAVEL_SURE_SAMPLES;
 
-  if (n == 0)
+  if (values->len == 0)
     return before;
-  if (!has_before)
-    n = HS_TRAVEL_SURE_SAMPLES;
-  twice = 2 * (before * (HS_TRAVEL_SURE_SAMPLES - n) + hs_travel_median (values) * n);
-  return (twice + HS_TRAVEL_SURE_SAMPLES) / (2 * HS_TRAVEL_SURE_SAMPLES);
+  return (before * (HS_TRAVEL_SURE_SAMPLES - n) + in_fiftieths (values) * n) / HS_TRAVEL_SURE_SAMPLES;
 }
 
-/* Takes the outcome of the step before in @leg, and leaves its own there. */
-static void
-take_step (Step *step, const HsTravelRules *rules, gboolean *has_before, HsTravelLeg *leg)
+/* A drive on its way through the steps: @leg with its figures apart, in fiftieths. */
+typedef struct
 {
+  HsTravelLeg leg;
+  gboolean is_known;
+  gint64 seconds;
+  gint64 millimiles;
+} Blend;
+
+static void
+take_step (Blend *blend, Step *step, const HsTravelRules *rules)
+{
+  HsTravelLeg *leg = &blend->leg;
   gboolean sure = step->seconds->len >= HS_TRAVEL_SURE_SAMPLES;
 
   if (step->told == 0)
     return;
-  leg->seconds = (gint32) lean (step->seconds, *has_before, leg->seconds);
-  if (!*has_before)
-    leg->millimiles = hs_travel_miles (leg->seconds, rules->medium_kmh);
-  leg->millimiles = lean (step->millimiles, *has_before, leg->millimiles);
+  blend->seconds = lean (step->seconds, blend->is_known, blend->seconds);
+  if (!blend->is_known)
+    blend->millimiles = FIFTIETHS * hs_travel_miles ((gint32) rounded (blend->seconds), rules->medium_kmh);
+  blend->millimiles = lean (step->millimiles, blend->is_known, blend->millimiles);
   if (step->told >= HS_TRAVEL_SURE_SAMPLES)
     leg->source = HS_TRAVEL_OWN;
-  else if (!*has_before || (leg->source != HS_TRAVEL_OWN && (leg->source != HS_TRAVEL_TABLED || leg->guess)))
+  else if (!blend->is_known || (leg->source != HS_TRAVEL_OWN && (leg->source != HS_TRAVEL_TABLED || leg->guess)))
     leg->source = HS_TRAVEL_FEW;
-  leg->guess = !sure && (leg->guess || !*has_before);
-  leg->trips = MAX (leg->trips, step->told);
-  *has_before = TRUE;
+  leg->guess = !sure && (leg->guess || !blend->is_known);
+  blend->is_known = TRUE;
 }
 
 gboolean
 hs_travel_own_blend (const HsTravelOwn *own, guint from, guint to, int band, const HsTravelLeg *before,
                      const HsTravelPair *tabled, HsTravelLeg *ret_leg)
 {
-  gboolean has_before = before != NULL;
-  HsTravelLeg leg = has_before ? *before : (HsTravelLeg) { 0, 0, TRUE, HS_TRAVEL_FEW, 0 };
+  Blend blend = { { 0, 0, TRUE, HS_TRAVEL_FEW, HS_TRAVEL_OWN, 0, 0 }, before != NULL, 0, 0 };
   Step pair, way;
 
+  if (before != NULL)
+    blend = (Blend) { *before, TRUE, FIFTIETHS * (gint64) before->seconds, FIFTIETHS * before->millimiles };
   step_init (&pair);
   step_init (&way);
   step_add_cell (&pair, own, from, to, HS_TRAVEL_ANY_BAND);
@@ -154,15 +171,19 @@ hs_travel_own_blend (const HsTravelOwn *own, guint from, guint to, int band, con
     step_add_cell (&pair, own, to, from, HS_TRAVEL_ANY_BAND);
   for (guint i = 0; tabled != NULL && i < MIN (tabled->samples, 1000); i++)
     step_add (&pair, tabled->seconds, tabled->millimiles);
-  take_step (&pair, own->rules, &has_before, &leg);
+  take_step (&blend, &pair, own->rules);
   if (band != HS_TRAVEL_ANY_BAND)
     step_add_cell (&way, own, from, to, band);
-  take_step (&way, own->rules, &has_before, &leg);
+  take_step (&blend, &way, own->rules);
+  blend.leg.seconds = (gint32) rounded (blend.seconds);
+  blend.leg.millimiles = rounded (blend.millimiles);
+  blend.leg.trips = pair.told;
+  blend.leg.hour_trips = way.told;
   step_clear (&pair);
   step_clear (&way);
-  if (has_before)
-    *ret_leg = leg;
-  return has_before;
+  if (blend.is_known)
+    *ret_leg = blend.leg;
+  return blend.is_known;
 }
 
 /* Trips held out --------------------------------------------------------------------------------------------------- */

@@ -134,15 +134,22 @@ static HsTravel *
 travel_new (guint n_places)
 {
   HsTravel *travel = g_new0 (HsTravel, 1);
-  guint n_cells = n_places * n_places;
 
   travel->n_places = n_places;
-  travel->seconds = g_new0 (gint32, n_cells);
-  travel->millimiles = g_new0 (gint64, n_cells);
-  travel->guess = g_new0 (guint8, n_cells);
-  travel->source = g_new0 (guint8, n_cells);
-  travel->trips = g_new0 (guint8, n_cells);
+  travel->legs = g_new0 (HsTravelLeg, n_places * n_places);
   return travel;
+}
+
+HsTravel *
+hs_travel_copy (const HsTravel *travel)
+{
+  HsTravel *copy;
+
+  if (travel == NULL)
+    return NULL;
+  copy = travel_new (travel->n_places);
+  memcpy (copy->legs, travel->legs, travel->n_places * travel->n_places * sizeof (HsTravelLeg));
+  return copy;
 }
 
 void
@@ -150,11 +157,7 @@ hs_travel_free (HsTravel *travel)
 {
   if (travel == NULL)
     return;
-  g_free (travel->seconds);
-  g_free (travel->millimiles);
-  g_free (travel->guess);
-  g_free (travel->source);
-  g_free (travel->trips);
+  g_free (travel->legs);
   g_free (travel);
 }
 
@@ -164,7 +167,7 @@ hs_travel_pair_leg (const HsTravelPair *pair)
   gboolean guess = pair->source == HS_TRAVEL_GUESS
                    || (pair->source == HS_TRAVEL_TABLED && pair->samples < HS_TRAVEL_SURE_SAMPLES);
 
-  return (HsTravelLeg) { pair->seconds, pair->millimiles, guess, pair->source, 0 };
+  return (HsTravelLeg) { pair->seconds, pair->millimiles, guess, pair->source, pair->source, 0, 0 };
 }
 
 gboolean
@@ -176,7 +179,7 @@ hs_travel_guess_leg (const HsTravelPlace *places, guint from, guint to, const Hs
 
   if (from != to && (!a->has_position || !b->has_position))
     return FALSE;
-  *ret_leg = (HsTravelLeg) { rules->hop_seconds, rules->hop_millimiles, TRUE, HS_TRAVEL_GUESS, 0 };
+  *ret_leg = (HsTravelLeg) { rules->hop_seconds, rules->hop_millimiles, TRUE, HS_TRAVEL_GUESS, HS_TRAVEL_GUESS, 0, 0 };
   if (from != to)
     hs_travel_estimate (hs_geodesic_meters (a->latitude, a->longitude, b->latitude, b->longitude), rules,
                         &ret_leg->seconds, &ret_leg->millimiles);
@@ -219,22 +222,17 @@ fill_cell (HsTravel *travel, const HsTravelOwn *own, const HsTravelPair *pair, g
            const HsTravelRules *rules, GError **error)
 {
   const HsTravelPlace *places = own->known->places;
-  guint cell = from * travel->n_places + to;
   gboolean has_before = TRUE;
-  HsTravelLeg before, leg;
+  HsTravelLeg before;
 
   if (pair != NULL)
     before = hs_travel_pair_leg (pair);
   else
     has_before = hs_travel_guess_leg (places, from, to, rules, &before);
   if (!hs_travel_own_blend (own, from, to, band_to (own->known, to), has_before ? &before : NULL,
-                            pair != NULL && pair->source == HS_TRAVEL_TABLED ? pair : NULL, &leg))
+                            pair != NULL && pair->source == HS_TRAVEL_TABLED ? pair : NULL,
+                            &travel->legs[from * travel->n_places + to]))
     return no_travel (&places[from], &places[to], error);
-  travel->seconds[cell] = leg.seconds;
-  travel->millimiles[cell] = leg.millimiles;
-  travel->guess[cell] = leg.guess ? 1 : 0;
-  travel->source[cell] = (guint8) leg.source;
-  travel->trips[cell] = (guint8) MIN (leg.trips, G_MAXUINT8);
   return TRUE;
 }
 
@@ -263,10 +261,7 @@ hs_travel_fill (const HsTravelKnown *known, const HsTravelRules *rules, HsTravel
 HsTravelLeg
 hs_travel_get_leg (const HsTravel *travel, guint from, guint to)
 {
-  guint cell = from * travel->n_places + to;
-
-  return (HsTravelLeg) { travel->seconds[cell], travel->millimiles[cell], travel->guess[cell] != 0,
-                         (HsTravelSource) travel->source[cell], travel->trips[cell] };
+  return travel->legs[from * travel->n_places + to];
 }
 
 int
@@ -295,8 +290,8 @@ hs_travel_apply (const HsTravel *travel, HsDay *day)
   for (guint from = 0; from < travel->n_places; from++)
     for (guint to = 0; to < travel->n_places; to++)
       {
-        guint cell = from * travel->n_places + to;
+        const HsTravelLeg *leg = &travel->legs[from * travel->n_places + to];
 
-        hs_day_set_leg (day, from, to, travel->seconds[cell], travel->millimiles[cell]);
+        hs_day_set_leg (day, from, to, leg->seconds, leg->millimiles);
       }
 }

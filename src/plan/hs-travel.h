@@ -144,26 +144,16 @@ typedef struct
 } HsTravelKnown;
 
 /**
- * HsTravel:
- * @n_places: side of the tables
- * @seconds: (array): n_places × n_places, row = from
- * @millimiles: (array): the same shape
- * @guess: (array): the same shape; 1 where it is a guess (an estimate, or too few own trips)
- * @source: (array): the same shape; a #HsTravelSource
- * @trips: (array): the same shape; own trips behind the minutes, up to 255
- */
-typedef struct
-{
-  guint n_places;
-  gint32 *seconds;
-  gint64 *millimiles;
-  guint8 *guess;
-  guint8 *source;
-  guint8 *trips;
-} HsTravel;
-
-/**
- * HsTravelLeg: one cell of the tables.
+ * HsTravelLeg:
+ * @seconds: drive time
+ * @millimiles: distance
+ * @guess: an estimate, or too few own trips
+ * @source: where the minutes come from
+ * @base: what would be said without own trips, on which few of them lean; %HS_TRAVEL_OWN where nothing would be
+ * @trips: own trips of the pair, both ways and at any time
+ * @hour_trips: those of them that go this way at the time of day that was asked for
+ *
+ * One cell of the tables.
  */
 typedef struct
 {
@@ -171,8 +161,21 @@ typedef struct
   gint64 millimiles;
   gboolean guess;
   HsTravelSource source;
+  HsTravelSource base;
   guint trips;
+  guint hour_trips;
 } HsTravelLeg;
+
+/**
+ * HsTravel:
+ * @n_places: side of the table
+ * @legs: (array): n_places × n_places, row = from
+ */
+typedef struct
+{
+  guint n_places;
+  HsTravelLeg *legs;
+} HsTravel;
 
 /**
  * hs_travel_band:
@@ -208,10 +211,10 @@ gint64 hs_travel_miles (gint32 seconds, gint32 kmh);
  * Then the trips of the pair, both ways and at any time, n of them with the median m (the pair's @samples weigh as that
  * many trips of its figure): from %HS_TRAVEL_SURE_SAMPLES on m itself, below P + (m - P) × n / 5, so that the first
  * trips move the figure little by little. Then, if a band is asked for, the trips this way in this band in the same
- * manner, with the outcome of the step before as P. Miles go the same way with the trips whose miles are known. Medians
- * of even counts are the middle between both; all is rounded half up to seconds and thousandths of a mile. Without any
- * P the median stands in for it, below five trips it is a guess, and miles that no trip tells are what the medium speed
- * makes of the minutes.
+ * manner, with the outcome of the step before as P: k of them with the median h make it P + (h - P) × k / 5. Miles go
+ * the same way with the trips whose miles are known. Medians of even counts are the middle between both; nothing is
+ * rounded before the end, and then half up to seconds and thousandths of a mile. Without any P the median stands in for
+ * it, below five trips it is a guess, and miles that no trip tells are what the medium speed makes of the minutes.
  *
  * Fails with %HS_PLAN_ERROR_NO_TRAVEL, naming the pair, when nothing is known and one of its places has no position;
  * with %HS_PLAN_ERROR_BAD_DAY when a pair or a trip names an unknown place or is below zero, a position is off the
@@ -229,6 +232,9 @@ HsTravelLeg hs_travel_get_leg (const HsTravel *travel, guint from, guint to);
  * Copies the tables into @day, which must have as many places.
  */
 void hs_travel_apply (const HsTravel *travel, HsDay *day);
+
+/* hs_travel_copy: (transfer full) (nullable): of @travel, which may be %NULL. */
+HsTravel *hs_travel_copy (const HsTravel *travel);
 
 /**
  * hs_travel_free:

@@ -80,7 +80,23 @@ class Record(Town):
                 seconds, source = steps[n]
                 told = self.ask("travel", "X", "Y")
                 self.assertAlmostEqual(told["minutes"], seconds / 60)
-                self.assertEqual((told["source"], told["trips"]), (source, n))
+                self.assertEqual((told["source"], told["trips"], told["hour_trips"]), (source, n, 0))
+                self.assertEqual(told["leans_on"], "guess" if n < 5 else None)
+
+    def test_words(self):
+        """What was used is said: how many trips, and what few of them lean on."""
+        self.record("X", "Y", clock="08:00", minutes="10", days=1)
+        say = lambda *words: self.run_cli("travel", *words).stdout.split("mi ", 1)[1]
+        self.assertEqual(say("X", "Y"), "(guess: 1 own trip and the estimate)\n")
+        self.record("T", "H", clock="08:00", minutes="13", days=2)
+        self.assertEqual(say("T", "H"), "(2 own trips and your table)\n")
+        self.record("X", "Y", clock="08:00", minutes="10", days=2)
+        self.assertEqual(say("X", "Y"), "(guess: 3 own trips and the estimate)\n")
+        self.record("X", "Y", clock="16:00", minutes="20", days=5)
+        self.assertEqual(say("X", "Y"), "(8 own trips)\n")
+        self.assertEqual(say("X", "Y", "--at", "08:00"), "(8 own trips, of them at that hour 3)\n")
+        self.assertEqual(say("X", "Y", "--at", "16:00"), "(5 own trips at that hour)\n")
+        self.assertEqual(self.ask("travel", "X", "Y", "--at", "08:00")["hour_trips"], 3)
 
     def test_time_of_day(self):
         """Bands are those of the clock on the wall, in winter (February) and in summer (July)."""

@@ -308,13 +308,13 @@ test_guess (void)
     }
   build = build_ok (facts);
   g_assert_cmpuint (build->left_out->len, ==, 0);
-  g_assert_cmpuint (build->travel->guess[1], ==, 1);
+  g_assert_cmpuint (build->travel->legs[1].guess, ==, 1);
   /* A tenth of a degree of latitude is 11.12 km: × 1.3 at 40 km/h is 21.7 min, 9.0 miles. */
-  meters = (gint64) (build->travel->seconds[1] * 40.0 / 3.6);
+  meters = (gint64) (build->travel->legs[1].seconds * 40.0 / 3.6);
   g_assert_cmpint (meters, >, 14400);
   g_assert_cmpint (meters, <, 14500);
-  g_assert_cmpint (build->travel->millimiles[1], >, 8950);
-  g_assert_cmpint (build->travel->millimiles[1], <, 9020);
+  g_assert_cmpint (build->travel->legs[1].millimiles, >, 8950);
+  g_assert_cmpint (build->travel->legs[1].millimiles, <, 9020);
 }
 
 static void

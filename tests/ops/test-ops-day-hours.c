@@ -182,8 +182,9 @@ test_order (void)
   assert_at_hours (&of, build, plan);
   g_assert_cmpint (plan->home_seconds, ==, 10 * HOUR + 1800);
   g_assert_cmpint (plan->cost_cents, ==, 15000);
-  g_assert_cmpint (plan->status, ==, HS_PLAN_BEST_FOUND);
-  g_assert_false (plan->proven);
+  /* No drive could be any faster. */
+  g_assert_cmpint (plan->status, ==, HS_PLAN_OPTIMAL);
+  g_assert_true (plan->proven);
 }
 
 /* Each order is the better one at the hours of the other: A to B and B to A are slow while A, or B, comes first. */
@@ -213,6 +214,7 @@ test_turns (void)
       assert_at_hours (&of, build, plan);
       g_assert_cmpint (plan->drive_seconds, ==, 60 * (20 + MIN (cases[i].a_to_b, cases[i].b_to_a)));
       g_assert_cmpint (plan->status, ==, HS_PLAN_BEST_FOUND);
+      g_assert_false (plan->proven);
     }
 }
 
@@ -271,28 +273,52 @@ test_broken (void)
   assert_at_hours (&of, build, plan);
 }
 
-/* What does not count ------------------------------------------------------------------------------------------ */
+/* Few trips ------------------------------------------------------------------------------------------------------- */
 
+/* All day the drive is 10 min; in the rush, in which it took 40, each trip counts a fifth of the difference. */
 static void
 test_few (void)
 {
   static const Leg legs[] = { { 'T', 'A', { 40, 10, 10, 10 } }, { 'A', 'T', { 10, 10, 10, 10 } } };
-  static const Leg even[] = { { 'T', 'A', { 10, 10, 10, 10 } }, { 'A', 'T', { 10, 10, 10, 10 } } };
   static const Call call = { "1", "A", 450, 1080, 30 };
-  const Case cases[] = { { legs, 2, 450, 570, 0, TRIPS - 1 }, { even, 2, 450, 570, 0, 2 * TRIPS } };
+  static const int minutes[] = { 16, 22, 28, 34, 40, 40 };
 
-  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+  for (guint i = 0; i < G_N_ELEMENTS (minutes); i++)
     {
-      g_autoptr (HsDayFacts) facts = facts_of (&cases[i], &call, 1);
+      const Case of = { legs, 2, 480, 480, 0, i + 1 };
+      g_autoptr (HsDayFacts) facts = facts_of (&of, &call, 1);
       g_autoptr (HsDayBuild) build = build_of (facts);
-      g_autoptr (HsPlan) before = plan_plainly (build);
       g_autoptr (HsPlan) plan = settle (build);
+      HsTravelLeg leg = hs_travel_get_leg (build->travel, 0, 1);
 
-      g_assert_false (hs_day_drives_tell_hours (build));
-      g_assert_cmpint (plan->status, ==, HS_PLAN_OPTIMAL);
-      g_assert_cmpint (plan->cost_units, ==, before->cost_units);
-      g_assert_cmpint (plan->leave_seconds, ==, before->leave_seconds);
+      g_assert_true (hs_day_drives_tell_hours (build));
+      g_assert_cmpint (plan->home_seconds, ==, 60 * (480 + minutes[i] + 30 + 10));
+      g_assert_cmpint (leg.seconds, ==, 60 * minutes[i]);
+      g_assert_cmpuint (leg.hour_trips, ==, i + 1);
+      g_assert_cmpuint (leg.trips, ==, 8 * (i + 1));
     }
+}
+
+/* What does not count ------------------------------------------------------------------------------------------ */
+
+/* No time of day makes a difference; but out and back do. */
+static void
+test_even (void)
+{
+  static const Leg legs[] = { { 'T', 'A', { 10, 10, 10, 10 } }, { 'A', 'T', { 30, 30, 30, 30 } } };
+  static const Call call = { "1", "A", 450, 1080, 30 };
+  const Case of = { legs, 2, 450, 570, 0, 2 * TRIPS };
+  g_autoptr (HsDayFacts) facts = facts_of (&of, &call, 1);
+  g_autoptr (HsDayBuild) build = build_of (facts);
+  g_autoptr (HsPlan) before = plan_plainly (build);
+  g_autoptr (HsPlan) plan = settle (build);
+
+  g_assert_false (hs_day_drives_tell_hours (build));
+  g_assert_cmpint (plan->status, ==, HS_PLAN_OPTIMAL);
+  g_assert_cmpint (plan->cost_units, ==, before->cost_units);
+  g_assert_cmpint (plan->leave_seconds, ==, before->leave_seconds);
+  g_assert_cmpint (plan->home_seconds - plan->leave_seconds, ==, 60 * (10 + 30 + 30));
+  assert_at_hours (&of, build, plan);
 }
 
 /* A place that is left twice, in the rush and after it, has the longer drive both times. */
@@ -475,7 +501,7 @@ test_book (void)
   g_assert_no_error (error);
   stop = g_ptr_array_index (plan->stops, 0);
   g_assert_cmpint (stop->drive_seconds, ==, 31 * 60);
-  g_assert_cmpint (stop->drive_source, ==, HS_TRAVEL_OWN);
+  g_assert_cmpint (stop->leg.source, ==, HS_TRAVEL_OWN);
   g_assert_cmpint (plan->home_drive_seconds, ==, 9 * 60);
   g_assert_cmpint (plan->status, ==, HS_PLAN_BEST_FOUND);
   hs_day_plan_accept (town->book, plan, ops_town_now (town), &error);
@@ -497,6 +523,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/day-hours/leave", test_leave);
   g_test_add_func ("/ops/day-hours/broken", test_broken);
   g_test_add_func ("/ops/day-hours/few", test_few);
+  g_test_add_func ("/ops/day-hours/even", test_even);
   g_test_add_func ("/ops/day-hours/left-twice", test_left_twice);
   g_test_add_func ("/ops/day-hours/set", test_set);
   g_test_add_func ("/ops/day-hours/chance", test_chance);

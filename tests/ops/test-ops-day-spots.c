@@ -128,7 +128,7 @@ test_table (void)
   add_jobs (town, "555-0151");
   plan = make (town);
   g_assert_cmpint (stop_at (plan, 0)->drive_seconds, ==, 21 * 60);
-  g_assert_cmpint (stop_at (plan, 0)->drive_source, ==, HS_TRAVEL_TABLED);
+  g_assert_cmpint (stop_at (plan, 0)->leg.source, ==, HS_TRAVEL_TABLED);
   g_assert_cmpint (stop_at (plan, 1)->drive_seconds, ==, 4 * 60);
   g_assert_cmpint (plan->home_drive_seconds, ==, 21 * 60);
   g_assert_cmpint (plan->millimiles, ==, 17000);
@@ -147,7 +147,7 @@ test_trips (void)
   add_jobs (town, "555-0151");
   plan = make (town);
   g_assert_cmpint (stop_at (plan, 0)->drive_seconds, ==, 17 * 60);
-  g_assert_cmpint (stop_at (plan, 0)->drive_source, ==, HS_TRAVEL_OWN);
+  g_assert_cmpint (stop_at (plan, 0)->leg.source, ==, HS_TRAVEL_OWN);
   g_assert_cmpint (stop_at (plan, 1)->drive_seconds, ==, 187);
   g_assert_cmpint (plan->home_drive_seconds, ==, 17 * 60);
 }

@@ -73,7 +73,7 @@ assert_drive (OpsTown *town, const char *from, const char *to, const HsRoadSourc
               const char *source)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (HsDrive) drive = hs_drive_ask (town->book, from, to, -1, map, ops_town_now (town), &error);
+  g_autoptr (HsKnownDrive) drive = hs_known_drive_ask (town->book, from, to, -1, map, ops_town_now (town), &error);
 
   g_assert_no_error (error);
   g_assert_cmpint (drive->leg.seconds, ==, seconds);
@@ -108,10 +108,10 @@ test_no_road (void)
   g_autoptr (OpsTown) town = start ();
   FakeMap map = { 0 };
   g_autoptr (GError) error = NULL;
-  g_autoptr (HsDrive) drive = NULL;
+  g_autoptr (HsKnownDrive) drive = NULL;
 
   fill (town, &map, "m1");
-  drive = hs_drive_ask (town->book, "X", "W", -1, NULL, 0, &error);
+  drive = hs_known_drive_ask (town->book, "X", "W", -1, NULL, 0, &error);
   g_assert_no_error (error);
   g_assert_cmpint (drive->leg.source, ==, HS_TRAVEL_GUESS);
   g_assert_true (drive->leg.guess);
@@ -153,7 +153,7 @@ test_torn (void)
   g_assert_error (error, G_FILE_ERROR, G_FILE_ERROR_FAILED);
   g_assert_cmpuint (driven, ==, 7);
   g_clear_error (&error);
-  g_assert_null (hs_drive_ask (town->book, "X", "Y", -1, &source, ops_town_now (town), &error));
+  g_assert_null (hs_known_drive_ask (town->book, "X", "Y", -1, &source, ops_town_now (town), &error));
   g_assert_error (error, G_FILE_ERROR, G_FILE_ERROR_FAILED);
   assert_drive (town, "X", "Y", NULL, 373, "guess");
 }

@@ -39,7 +39,7 @@ assert_drive (OpsTown *town, const char *from, const char *to, int at, gint64 se
               const char *source)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (HsDrive) drive = hs_drive_ask (town->book, from, to, at, NULL, 0, &error);
+  g_autoptr (HsKnownDrive) drive = hs_known_drive_ask (town->book, from, to, at, NULL, 0, &error);
 
   g_assert_no_error (error);
   g_assert_cmpint (drive->leg.seconds, ==, seconds);
@@ -130,7 +130,7 @@ test_refused (void)
     {
       g_autoptr (GError) error = NULL;
 
-      g_assert_null (hs_drive_ask (town->book, rows[i].from, rows[i].to, -1, NULL, 0, &error));
+      g_assert_null (hs_known_drive_ask (town->book, rows[i].from, rows[i].to, -1, NULL, 0, &error));
       g_assert_nonnull (error);
       g_assert_nonnull (strstr (error->message, rows[i].said));
     }

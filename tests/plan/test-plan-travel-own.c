@@ -133,6 +133,75 @@ test_time_of_day (void)
     }
 }
 
+/* Trips at one time of day lean on the pair's figure of the whole day, and that on the estimate of 373 s; rounded once,
+ * at the end: of n trips of 601 s in the morning, k of them this way,
+ * w = 373 + n/5 of 228 and the drive is w + k/5 of (601 - w). */
+static void
+test_hour_leans (void)
+{
+  static const struct
+  {
+    guint there;
+    guint back;
+    gint32 seconds;
+    HsTravelSource source;
+    gboolean guess;
+  } rows[] = {
+    { 1, 0, 455, HS_TRAVEL_FEW, TRUE },   /* w 418.6, then 455.08 */
+    { 0, 1, 419, HS_TRAVEL_FEW, TRUE },   /* w 418.6 */
+    { 1, 1, 492, HS_TRAVEL_FEW, TRUE },   /* w 464.2, then 491.56 */
+    { 2, 0, 519, HS_TRAVEL_FEW, TRUE },   /* w 464.2, then 518.92 */
+    { 1, 3, 565, HS_TRAVEL_FEW, TRUE },   /* w 555.4, then 564.52 */
+    { 4, 0, 592, HS_TRAVEL_FEW, TRUE },   /* w 555.4, then 591.88 */
+    { 1, 4, 601, HS_TRAVEL_OWN, FALSE },
+    { 5, 0, 601, HS_TRAVEL_OWN, FALSE },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsTravelTrip trips[5];
+      guint n = rows[i].there + rows[i].back;
+      HsTravelKnown known = { places, 2, .trips = trips, .n_trips = n, .band = MORNING };
+      HsTravelLeg leg;
+
+      for (guint k = 0; k < n; k++)
+        trips[k] = k < rows[i].there ? (HsTravelTrip) { 0, 1, MORNING, 601, -1 }
+                                     : (HsTravelTrip) { 1, 0, MORNING, 601, -1 };
+      leg = leg_of (&known, 0, 1);
+      g_assert_cmpint (leg.seconds, ==, rows[i].seconds);
+      g_assert_cmpint (leg.source, ==, rows[i].source);
+      g_assert_cmpint (leg.guess, ==, rows[i].guess);
+      g_assert_cmpuint (leg.trips, ==, n);
+      g_assert_cmpuint (leg.hour_trips, ==, rows[i].there);
+      g_assert_cmpint (leg.base, ==, HS_TRAVEL_GUESS);
+      known.band = NIGHT;
+      g_assert_cmpuint (leg_of (&known, 0, 1).hour_trips, ==, 0);
+    }
+}
+
+/* An even count has its middle between two seconds, which is not rounded before it is weighed: two trips of 603 and 604
+ * s are 603.5. Over roads of 500 s that is 541.4 s for the day, and 566.24 in the morning, where rounding at each step
+ * would say 542 and 567. Six trips are 603.5 s, with the one of the morning 603.2. */
+static void
+test_rounded_once (void)
+{
+  static const HsTravelPair pair = { 0, 1, 500, 2000, 0, HS_TRAVEL_ROADS };
+  static const HsTravelTrip two[] = { { 0, 1, MORNING, 603, -1 }, { 0, 1, MORNING, 604, -1 } };
+  static const HsTravelTrip six[] = { { 0, 1, ANY, 603, -1 }, { 0, 1, ANY, 603, -1 }, { 0, 1, ANY, 604, -1 },
+                                      { 0, 1, ANY, 604, -1 }, { 0, 1, ANY, 604, -1 }, { 0, 1, MORNING, 602, -1 } };
+  HsTravelKnown known = { places, 2, &pair, 1, two, G_N_ELEMENTS (two), ANY };
+
+  g_assert_cmpint (leg_of (&known, 0, 1).seconds, ==, 541);
+  known.band = MORNING;
+  g_assert_cmpint (leg_of (&known, 0, 1).seconds, ==, 566);
+  g_assert_cmpint (leg_of (&known, 0, 1).base, ==, HS_TRAVEL_ROADS);
+  known.trips = six;
+  known.n_trips = G_N_ELEMENTS (six);
+  g_assert_cmpint (leg_of (&known, 0, 1).seconds, ==, 603);
+  known.band = ANY;
+  g_assert_cmpint (leg_of (&known, 0, 1).seconds, ==, 604);
+}
+
 /* Each place may be driven to at its own time: to Q in the morning, back to T at midday. */
 static void
 test_place_bands (void)
@@ -250,6 +319,7 @@ test_nothing_else (void)
       g_assert_cmpint (leg.seconds, ==, 900);
       g_assert_cmpint (leg.millimiles, ==, rows[i].millimiles);
       g_assert_cmpint (leg.source, ==, HS_TRAVEL_FEW);
+      g_assert_cmpint (leg.base, ==, HS_TRAVEL_OWN);
       g_assert_true (leg.guess);
       g_assert_cmpint (leg_of (&known, 2, 2).seconds, ==, 260);
       g_assert_cmpint (leg_of (&known, 2, 2).millimiles, ==, 1000);
@@ -340,6 +410,8 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/travel-own/median", test_median);
   g_test_add_func ("/plan/travel-own/few-and-many", test_few_and_many);
   g_test_add_func ("/plan/travel-own/time-of-day", test_time_of_day);
+  g_test_add_func ("/plan/travel-own/hour-leans", test_hour_leans);
+  g_test_add_func ("/plan/travel-own/rounded-once", test_rounded_once);
   g_test_add_func ("/plan/travel-own/place-bands", test_place_bands);
   g_test_add_func ("/plan/travel-own/table", test_table);
   g_test_add_func ("/plan/travel-own/outvoted-table", test_outvoted_table);

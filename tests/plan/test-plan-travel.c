@@ -62,9 +62,9 @@ assert_leg (const HsTravel *travel, guint from, guint to, gint32 seconds, gint64
 {
   guint cell = from * travel->n_places + to;
 
-  g_assert_cmpint (travel->seconds[cell], ==, seconds);
-  g_assert_cmpint (travel->millimiles[cell], ==, millimiles);
-  g_assert_cmpint (travel->guess[cell], ==, guess);
+  g_assert_cmpint (travel->legs[cell].seconds, ==, seconds);
+  g_assert_cmpint (travel->legs[cell].millimiles, ==, millimiles);
+  g_assert_cmpint (travel->legs[cell].guess, ==, guess);
 }
 
 /* Q is 2,220.70 m (0.02° of the meridian; GeodSolve) from T: × 1.4 = 3,109.0 m, at 30 km/h 373 s, 1.932 mi. */
