@@ -8,43 +8,59 @@
 
 #include "hs-day-choose.h"
 
-#include "hs-day-problem.h"
+#include "hs-day-settle.h"
 
 /* Enough for the days of one van that are driven, and done in half a second on those that are not: what is asked of the
  * book must not wait for a proof. Counted and not timed, so that the same day has the same answer. */
 #define MAX_LABELS 300000
 #define MAX_ASKS 2000
 
-static gboolean
-is_enough (gpointer asks)
+typedef struct
 {
-  return ++*(guint *) asks > MAX_ASKS;
+  guint asks;
+  gboolean spent;
+} Patience;
+
+static gboolean
+is_enough (gpointer data)
+{
+  Patience *patience = data;
+
+  patience->spent = patience->spent || ++patience->asks > MAX_ASKS;
+  return patience->asks > MAX_ASKS;
 }
 
-/* Home in time, unless promises can only be kept by coming home late: the owner would rather. */
 static gboolean
-solve (HsProblem *problem, HsSolution **ret_solution, GError **error)
+is_spent (gpointer data)
 {
-  guint asks = 0;
-  const HsSolveHow how = { .seed = 1, .max_labels = MAX_LABELS, .give_up = is_enough, .user_data = &asks };
-  HsVan *van = g_ptr_array_index (problem->vans, 0);
-  g_autoptr (HsSolution) solution = NULL;
-  g_autoptr (HsSolution) later = NULL;
+  return ((const Patience *) data)->spent;
+}
 
-  if (!hs_solve (problem, &how, &solution, error))
-    return FALSE;
-  if (van->home_by_seconds < HS_DAY_NO_HOME_BY && solution->broken->len + solution->unserved->len > 0)
-    {
-      van->home_by_seconds = HS_DAY_NO_HOME_BY;
-      asks = 0;
-      if (!hs_solve (problem, &how, &later, error))
-        return FALSE;
-    }
-  if (later != NULL && hs_day_problem_keeps_more (later, solution))
-    *ret_solution = g_steal_pointer (&later);
-  else
-    *ret_solution = g_steal_pointer (&solution);
-  return TRUE;
+static void
+ask_anew (const HsSolution *solution, gpointer patience)
+{
+  ((Patience *) patience)->asks = 0;
+}
+
+static gboolean
+solve (const HsProblem *problem, gpointer patience, HsSolution **ret_solution, GError **error)
+{
+  const HsSolveHow how = { .seed = 1, .max_labels = MAX_LABELS, .give_up = is_enough, .user_data = patience };
+
+  ((Patience *) patience)->asks = 0;
+  return hs_day_problem_solve (problem, &how, ask_anew, ret_solution, error);
+}
+
+/* Each drive at its hour, as the plan will have it. A day that takes all patience is searched once. */
+static gboolean
+settle (const HsDayProblem *problem, HsSolution **ret_solution, GError **error)
+{
+  Patience patience = { 0, FALSE };
+  const HsDay *rules[] = { problem->build->day };
+  const HsDaySettle how
+      = { .problem = problem, .rules = rules, .solve = solve, .give_up = is_spent, .user_data = &patience };
+
+  return hs_day_settle (&how, ret_solution, error);
 }
 
 static void
@@ -108,7 +124,7 @@ hs_day_choose_anew (HsDayFacts *facts, const char *extra_area, GError **error)
       if (build == NULL)
         return FALSE;
       problem = problem_new (build, NULL);
-      if (!solve (problem->problem, &solution, error))
+      if (!settle (problem, &solution, error))
         return FALSE;
       take_choice (facts, problem, solution);
       facts->unproven_choice = !solution->proven;
@@ -119,11 +135,16 @@ hs_day_choose_anew (HsDayFacts *facts, const char *extra_area, GError **error)
 }
 
 gboolean
-hs_day_choose_without (const HsDayBuild *build, const char *supplier_id, HsSolution **ret_solution, GError **error)
+hs_day_choose_without (const HsDayBuild *build, const char *supplier_id, HsDayProblem **ret_problem,
+                       HsSolution **ret_solution, GError **error)
 {
   g_autoptr (HsDayProblem) problem = problem_new (build, supplier_id);
 
-  return solve (problem->problem, ret_solution, error);
+  if (!settle (problem, ret_solution, error))
+    return FALSE;
+  if (ret_problem != NULL)
+    *ret_problem = g_steal_pointer (&problem);
+  return TRUE;
 }
 
 /* The cheapest of the counters that come before @job_id in @rows; %NULL if none of them has it. */

@@ -3,8 +3,7 @@
 
 #pragma once
 
-#include "hs-day-build.h"
-#include "hs-solve.h"
+#include "hs-day-problem.h"
 
 G_BEGIN_DECLS
 
@@ -34,11 +33,12 @@ void hs_day_choose_kept (HsDayFacts *facts, GPtrArray *rows);
 /**
  * hs_day_choose_without:
  * @supplier_id: a counter that is left out, or %NULL
+ * @ret_problem: (out) (transfer full) (optional): what was solved; as long as the build
  * @ret_solution: (out) (transfer full): the day without it, with its parts; the facts stay as they are
  *
  * What would be if a counter were not there. Needs that only it has are then nobody's.
  */
-gboolean hs_day_choose_without (const HsDayBuild *build, const char *supplier_id, HsSolution **ret_solution,
-                                GError **error);
+gboolean hs_day_choose_without (const HsDayBuild *build, const char *supplier_id, HsDayProblem **ret_problem,
+                                HsSolution **ret_solution, GError **error);
 
 G_END_DECLS

@@ -9,6 +9,7 @@
 #include "hs-day-others.h"
 
 #include "hs-day-choose.h"
+#include "hs-day-hours.h"
 #include "hs-day-solve.h"
 
 void
@@ -67,8 +68,9 @@ compare_plans (const HsDaySolved *solved, const HsPlan *other_plan, const char *
 static gboolean
 add_first (GPtrArray *others, const HsDaySolved *solved, guint first, GError **error)
 {
-  g_autoptr (HsDay) day = hs_day_copy (solved->build->day);
+  g_autoptr (HsDayBuild) view = hs_day_build_view (solved->build, hs_day_copy (solved->build->day));
   g_autoptr (HsPlan) plan = NULL;
+  HsDay *day = view->day;
 
   for (guint i = 0; i < day->stops->len; i++)
     {
@@ -76,7 +78,7 @@ add_first (GPtrArray *others, const HsDaySolved *solved, guint first, GError **e
       if (i != first && hs_day_get_stop (day, i)->kind == HS_DAY_STOP_CALL)
         hs_day_add_after (day, i, first);
     }
-  if (!hs_plan_solve (day, NULL, NULL, &plan, error))
+  if (!hs_plan_solve (day, NULL, NULL, &plan, error) || !hs_day_hours_settle (view, &plan, error))
     return FALSE;
   g_ptr_array_add (others, compare_plans (solved, plan, hs_day_get_stop (day, first)->id));
   return TRUE;
@@ -155,26 +157,21 @@ is_unserved (const HsSolution *solution, guint call)
   return FALSE;
 }
 
-/* Calls are numbered in the solutions as they stand in the day. */
 static const char *
-call_id (const HsDayBuild *build, guint call)
+number_of (const HsDayProblem *problem, guint call)
 {
-  guint at = 0;
-
-  while (hs_day_get_stop (build->day, at)->kind != HS_DAY_STOP_CALL || call-- > 0)
-    at++;
-  return hs_day_get_stop (build->day, at)->id;
+  return hs_day_problem_call_of (problem, call)->number;
 }
 
 static void
-add_breaks (HsDayOther *other, const HsDayBuild *build, const HsSolution *with, const HsSolution *without)
+add_breaks (HsDayOther *other, const HsDayProblem *problem, const HsSolution *with, const HsSolution *without)
 {
   for (guint i = 0; i < without->unserved->len; i++)
     {
       guint call = hs_solution_get_unserved (without, i)->call;
 
       if (!is_unserved (with, call))
-        g_ptr_array_add (other->breaks, hs_broken_promise_new (call_id (build, call), 0,
+        g_ptr_array_add (other->breaks, hs_broken_promise_new (number_of (problem, call), 0,
                                                                "no other counter has its parts in time"));
     }
   for (guint i = 0; i < without->broken->len; i++)
@@ -186,7 +183,7 @@ add_breaks (HsDayOther *other, const HsDayBuild *build, const HsSolution *with, 
         continue;
       why = g_strdup_printf ("%d min late", (int) ((trouble->late_seconds + 59) / 60));
       g_ptr_array_add (other->breaks,
-                       hs_broken_promise_new (call_id (build, trouble->call), trouble->late_seconds, why));
+                       hs_broken_promise_new (number_of (problem, trouble->call), trouble->late_seconds, why));
     }
 }
 
@@ -194,16 +191,17 @@ static gboolean
 add_without (GPtrArray *others, const HsDayBuild *build, const HsSolution *with, const HsDayCounter *counter,
              GError **error)
 {
+  g_autoptr (HsDayProblem) problem = NULL;
   g_autoptr (HsSolution) without = NULL;
   HsDayOther *other;
 
-  if (!hs_day_choose_without (build, counter->supplier_id, &without, error))
+  if (!hs_day_choose_without (build, counter->supplier_id, &problem, &without, error))
     return FALSE;
   other = other_new (HS_DAY_OTHER_WITHOUT, counter->name);
   other->adds_seconds = away_seconds (without) - away_seconds (with);
   other->adds_millimiles = drive_millimiles (without) - drive_millimiles (with);
   other->adds_cents = hs_cost_cents (without->cost_units - with->cost_units);
-  add_breaks (other, build, with, without);
+  add_breaks (other, problem, with, without);
   g_ptr_array_add (others, other);
   return TRUE;
 }
@@ -221,7 +219,7 @@ add_withouts (GPtrArray *others, HsBook *book, const HsDaySolved *solved, GError
     return FALSE;
   facts = hs_day_facts_load (book, solved->facts->day, van, NULL, NULL, error);
   build = facts != NULL ? hs_day_build (facts, NULL, error) : NULL;
-  if (build == NULL || !hs_day_choose_without (build, NULL, &with, error))
+  if (build == NULL || !hs_day_choose_without (build, NULL, NULL, &with, error))
     return FALSE;
   for (guint i = 0; i < solved->plan->stops->len; i++)
     {

@@ -84,18 +84,6 @@ source_at (const Cut *cut, guint position)
   return hs_day_get_stop (cut->build->day, stop_at (cut, position));
 }
 
-static gint32
-leg_seconds (const HsDay *day, guint from, guint to)
-{
-  return g_array_index (day->drive_seconds, gint32, from * day->n_places + to);
-}
-
-static gint64
-leg_millimiles (const HsDay *day, guint from, guint to)
-{
-  return g_array_index (day->drive_millimiles, gint64, from * day->n_places + to);
-}
-
 /* Stamps ----------------------------------------------------------------------------------------------------------- */
 
 static const Stamps *
@@ -256,7 +244,7 @@ past_counter (const Cut *cut, guint position, gint32 before, guint next_place)
   HsPlanStop stop = step_at (cut, position)->timed;
   const HsDayStop *source = source_at (cut, position);
 
-  stop.depart_seconds = before - leg_seconds (cut->build->day, source->place, next_place);
+  stop.depart_seconds = before - hs_day_leg_seconds (cut->build->day, source->place, next_place);
   stop.arrive_seconds = stop.start_seconds = stop.depart_seconds - source->service_seconds;
   return stop;
 }
@@ -299,8 +287,8 @@ measure_past (Cut *cut)
     {
       HsPastStop *stop = &g_array_index (past->stops, HsPastStop, i);
 
-      stop->timed.drive_seconds = leg_seconds (day, place, stop->place);
-      stop->timed.drive_millimiles = leg_millimiles (day, place, stop->place);
+      stop->timed.drive_seconds = hs_day_leg_seconds (day, place, stop->place);
+      stop->timed.drive_millimiles = hs_day_leg_millimiles (day, place, stop->place);
       past->drive_seconds += stop->timed.drive_seconds;
       past->drive_millimiles += stop->timed.drive_millimiles;
       if (i == 0)

@@ -8,6 +8,7 @@
 
 #include "hs-day-problem.h"
 
+#include "hs-day-source.h"
 #include "hs-decimal.h"
 #include "hs-stock-row.h"
 
@@ -135,21 +136,6 @@ part_of (const HsDayProblem *self, guint need)
   return hs_problem_part (self->problem, token);
 }
 
-gboolean
-hs_day_problem_take_stock (GPtrArray *stock, const HsDayNeed *need)
-{
-  for (guint i = 0; i < stock->len; i++)
-    {
-      HsStockRow *row = g_ptr_array_index (stock, i);
-
-      if (!g_str_equal (row->part_id, need->part_id) || row->quantity_milli < need->quantity_milli)
-        continue;
-      row->quantity_milli -= need->quantity_milli;
-      return TRUE;
-    }
-  return FALSE;
-}
-
 static gboolean
 is_ahead (const HsDayProblem *self, const HsDayNeed *need)
 {
@@ -163,7 +149,7 @@ hs_day_problem_add_stock (HsDayProblem *self, HsVan *van, GPtrArray *stock)
 
   for (guint i = 0; i < self->build->facts->needs->len && van->carries->len < HS_PROBLEM_MAX_UNITS; i++)
     if (is_ahead (self, get_need (self, i)) && is_open (self, get_need (self, i))
-        && hs_day_problem_take_stock (stock, get_need (self, i)))
+        && hs_day_source_take (stock, get_need (self, i)))
       {
         guint part = part_of (self, i);
 
@@ -320,4 +306,58 @@ hs_day_problem_keeps_more (const HsSolution *a, const HsSolution *b)
   if (a->unserved->len != b->unserved->len)
     return a->unserved->len < b->unserved->len;
   return total_late (a) < total_late (b);
+}
+
+/* Solving ---------------------------------------------------------------------------------------------------------- */
+
+static gboolean
+must_be_home (const HsProblem *problem)
+{
+  for (guint v = 0; v < problem->vans->len; v++)
+    if (hs_problem_get_van (problem, v)->home_by_seconds < HS_DAY_NO_HOME_BY)
+      return TRUE;
+  return FALSE;
+}
+
+/* The same day with vans that may come home at any time. */
+static gboolean
+solve_late (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_solution, GError **error)
+{
+  HsProblem late = *problem;
+  gboolean solved;
+
+  late.vans = g_ptr_array_new_with_free_func (g_free);
+  for (guint v = 0; v < problem->vans->len; v++)
+    {
+      HsVan *van = g_memdup2 (hs_problem_get_van (problem, v), sizeof (HsVan));
+
+      van->home_by_seconds = HS_DAY_NO_HOME_BY;
+      g_ptr_array_add (late.vans, van);
+    }
+  solved = hs_solve (&late, how, ret_solution, error);
+  g_ptr_array_unref (late.vans);
+  return solved;
+}
+
+gboolean
+hs_day_problem_solve (const HsProblem *problem, const HsSolveHow *how, HsSolveFound again, HsSolution **ret_solution,
+                      GError **error)
+{
+  g_autoptr (HsSolution) solution = NULL;
+  g_autoptr (HsSolution) late = NULL;
+
+  if (!hs_solve (problem, how, &solution, error))
+    return FALSE;
+  if (solution->broken->len + solution->unserved->len > 0 && must_be_home (problem))
+    {
+      if (again != NULL)
+        again (solution, how->user_data);
+      if ((how->give_up == NULL || !how->give_up (how->user_data)) && !solve_late (problem, how, &late, error))
+        return FALSE;
+    }
+  if (late != NULL && hs_day_problem_keeps_more (late, solution))
+    *ret_solution = g_steal_pointer (&late);
+  else
+    *ret_solution = g_steal_pointer (&solution);
+  return TRUE;
 }

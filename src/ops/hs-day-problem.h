@@ -54,9 +54,6 @@ HsVan *hs_day_problem_add_van (HsDayProblem *problem, const char *id, const HsDa
  */
 void hs_day_problem_add_stock (HsDayProblem *problem, HsVan *van, GPtrArray *stock);
 
-/* hs_day_problem_take_stock: takes what @need wants off @stock, of #HsStockRow; %FALSE if it has not as much. */
-gboolean hs_day_problem_take_stock (GPtrArray *stock, const HsDayNeed *need);
-
 /**
  * hs_day_problem_add_calls:
  *
@@ -80,5 +77,16 @@ const HsDayCounter *hs_day_problem_counter_of (const HsDayProblem *problem, guin
 
 /* hs_day_problem_keeps_more: whether plan @a keeps more promises than @b, or is less late. */
 gboolean hs_day_problem_keeps_more (const HsSolution *a, const HsSolution *b);
+
+/**
+ * hs_day_problem_solve:
+ * @how: as of hs_solve ()
+ * @again: (nullable): told, with the user data of @how, of the plan that is home in time before a later one is looked
+ *   for; the time may then be given anew
+ *
+ * Solves with all vans home in time, unless promises can only be kept by coming home late: the owner would rather.
+ */
+gboolean hs_day_problem_solve (const HsProblem *problem, const HsSolveHow *how, HsSolveFound again,
+                               HsSolution **ret_solution, GError **error);
 
 G_END_DECLS

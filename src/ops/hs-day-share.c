@@ -8,16 +8,22 @@
 
 #include "hs-day-share.h"
 
+#include "hs-day-drives.h"
+#include "hs-day-settle.h"
 #include "hs-share-private.h"
 
 /* 240 MB: it shares the machine with a window. */
 #define MAX_LABELS 3000000
 
+/* @to_beat: (nullable): what is home in time, while a later plan is looked for
+ * @told: (nullable): the last proposal that was told */
 typedef struct
 {
   const HsShareCase *of;
   const HsShareHow *how;
+  const HsDaySettle *settle;
   const HsSolution *to_beat;
+  HsSolution *told;
 } Asking;
 
 static gboolean
@@ -28,76 +34,65 @@ give_up (gpointer data)
   return asking->how->give_up != NULL && asking->how->give_up (asking->how->user_data);
 }
 
+/* Proposals are told with the times that they would have: each drive at its hour. One that is no better at its hours
+ * than what was told before is not told. */
 static void
 found (const HsSolution *solution, gpointer data)
 {
-  const Asking *asking = data;
+  Asking *asking = data;
+  g_autoptr (HsSolution) timed = NULL;
+  g_autofree guint8 *left = g_new0 (guint8, asking->of->build->places->len);
 
-  if (asking->to_beat == NULL || hs_day_problem_keeps_more (solution, asking->to_beat))
-    asking->how->found (hs_share_describe (asking->of, solution), asking->how->user_data);
+  if (asking->to_beat != NULL && !hs_day_problem_keeps_more (solution, asking->to_beat))
+    return;
+  timed = hs_solution_copy (solution);
+  if (!hs_day_settle_time (asking->settle, timed, left, NULL)
+      || (hs_day_drives_tell_hours (asking->of->build) && asking->told != NULL
+          && !hs_day_settle_is_better (asking->settle, timed, asking->told)))
+    return;
+  asking->how->found (hs_share_describe (asking->of, timed), asking->how->user_data);
+  hs_solution_free (asking->told);
+  asking->told = g_steal_pointer (&timed);
+}
+
+static void
+beat (const HsSolution *solution, gpointer data)
+{
+  ((Asking *) data)->to_beat = solution;
 }
 
 static gboolean
-must_be_home (const HsProblem *problem)
+solve (const HsProblem *problem, gpointer data, HsSolution **ret_solution, GError **error)
 {
-  for (guint v = 0; v < problem->vans->len; v++)
-    if (hs_problem_get_van (problem, v)->home_by_seconds < HS_DAY_NO_HOME_BY)
-      return TRUE;
-  return FALSE;
+  Asking *asking = data;
+  const HsSolveHow ask = { .give_up = give_up, .user_data = asking, .seed = asking->how->seed, .explain = TRUE,
+                           .max_labels = MAX_LABELS, .found = asking->how->found != NULL ? found : NULL };
+
+  asking->to_beat = NULL;
+  return hs_day_problem_solve (problem, &ask, beat, ret_solution, error);
 }
 
-/* The same day with vans that may come home at any time. */
 static gboolean
-solve_late (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_solution, GError **error)
+finish (HsSolution *solution, gpointer data, GError **error)
 {
-  HsProblem late = *problem;
-  gboolean solved;
-
-  late.vans = g_ptr_array_new_with_free_func (g_free);
-  for (guint v = 0; v < problem->vans->len; v++)
-    {
-      HsVan *van = g_memdup2 (hs_problem_get_van (problem, v), sizeof (HsVan));
-
-      van->home_by_seconds = HS_DAY_NO_HOME_BY;
-      g_ptr_array_add (late.vans, van);
-    }
-  solved = hs_solve (&late, how, ret_solution, error);
-  g_ptr_array_unref (late.vans);
-  return solved;
-}
-
-/* Home in time, unless promises can only be kept by coming home late: the owner would rather. */
-static gboolean
-solve (const HsShareCase *of, const HsShareHow *how, HsSolution **ret_solution, GError **error)
-{
-  const HsProblem *problem = of->problem->problem;
-  Asking asking = { of, how, NULL };
-  const HsSolveHow ask = { .give_up = give_up, .user_data = &asking, .seed = how->seed, .explain = TRUE,
-                           .max_labels = MAX_LABELS, .found = how->found != NULL ? found : NULL };
-  g_autoptr (HsSolution) solution = NULL;
-  g_autoptr (HsSolution) late = NULL;
-
-  if (!hs_solve (problem, &ask, &solution, error))
-    return FALSE;
-  asking.to_beat = solution;
-  if (solution->broken->len + solution->unserved->len > 0 && must_be_home (problem) && !give_up (&asking)
-      && !solve_late (problem, &ask, &late, error))
-    return FALSE;
-  if (late != NULL && hs_day_problem_keeps_more (late, solution))
-    *ret_solution = g_steal_pointer (&late);
-  else
-    *ret_solution = g_steal_pointer (&solution);
-  return TRUE;
+  return hs_share_keep_locks (((Asking *) data)->of, solution, error);
 }
 
 HsSharePlan *
 hs_share_solve (const HsShareCase *of, const HsShareHow *how, GError **error)
 {
+  const HsDay *rules[HS_PROBLEM_MAX_VANS];
+  HsDaySettle settle = { of->problem, rules, solve, finish, give_up };
+  Asking asking = { of, how, &settle, NULL, NULL };
   g_autoptr (HsSolution) solution = NULL;
+  gboolean solved;
 
-  if (!solve (of, how, &solution, error) || !hs_share_keep_locks (of, solution, error))
-    return NULL;
-  return hs_share_describe (of, solution);
+  for (guint v = 0; v < of->vans->len; v++)
+    rules[v] = ((HsShareVan *) g_ptr_array_index (of->vans, v))->day;
+  settle.user_data = &asking;
+  solved = hs_day_settle (&settle, &solution, error);
+  hs_solution_free (asking.told);
+  return solved ? hs_share_describe (of, solution) : NULL;
 }
 
 gint64

@@ -116,8 +116,8 @@ typedef struct
 /**
  * HsSharePlan: a proposal.
  * @status: %HS_PLAN_IMPOSSIBLE: it is proven that not every promise can be kept, whoever goes
- * @proven: nothing better exists in any respect, with locked stops where they stand; never where the book knows that a
- *   drive takes longer at one hour than at another
+ * @proven: nothing better exists in any respect, with locked stops where they stand, also with each drive at its
+ *   fastest hour
  * @bound_cents: no plan that keeps as much costs less; 0 while that is not known
  * @total: of the proposal
  * @standing: of the plans that stand

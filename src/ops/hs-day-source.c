@@ -83,19 +83,16 @@ take_from_counter (HsSources *sources, HsDayNeed *need, GError **error)
   return TRUE;
 }
 
-static gboolean
-take_from_van (HsSources *sources, HsDayNeed *need)
+gboolean
+hs_day_source_take (GPtrArray *stock, const HsDayNeed *need)
 {
-  if (need->supplier_id != NULL)
-    return FALSE;
-  for (guint i = 0; i < sources->stock->len; i++)
+  for (guint i = 0; i < stock->len; i++)
     {
-      HsStockRow *stock = g_ptr_array_index (sources->stock, i);
+      HsStockRow *row = g_ptr_array_index (stock, i);
 
-      if (!g_str_equal (stock->part_id, need->part_id) || stock->quantity_milli < need->quantity_milli)
+      if (!g_str_equal (row->part_id, need->part_id) || row->quantity_milli < need->quantity_milli)
         continue;
-      stock->quantity_milli -= need->quantity_milli;
-      need->source = HS_DAY_SOURCE_VAN;
+      row->quantity_milli -= need->quantity_milli;
       return TRUE;
     }
   return FALSE;
@@ -123,7 +120,8 @@ add_need (HsSources *sources, const HsNeedRow *row, guint call, GError **error)
   need->unit_cents = row->quoted_cents != HS_INT_NONE ? row->quoted_cents : -1;
   need->core_deposit_cents = part->core_deposit_cents;
   need->source = HS_DAY_SOURCE_VAN;
-  if (g_str_equal (row->state, "in_the_van") || take_from_van (sources, need))
+  if (g_str_equal (row->state, "in_the_van")
+      || (need->supplier_id == NULL && hs_day_source_take (sources->stock, need)))
     return TRUE;
   return take_from_counter (sources, need, error);
 }

@@ -8,6 +8,9 @@
 
 G_BEGIN_DECLS
 
+/* hs_day_source_take: takes what @need wants off @stock, of #HsStockRow; %FALSE if it has not as much. */
+gboolean hs_day_source_take (GPtrArray *stock, const HsDayNeed *need);
+
 /**
  * hs_day_load_needs:
  * @facts: with its calls in order; its needs are filled in

@@ -9,6 +9,7 @@
 
 #include "hs-share-private.h"
 
+#include "hs-day-source.h"
 #include "hs-job-row.h"
 #include "hs-ops-error.h"
 #include "hs-plan-row.h"
@@ -195,7 +196,7 @@ reserve_stock (const HsShareCase *self, guint v, GPtrArray *stock)
 
       if (call->stage != HS_STAGE_PROMISED && need->source != HS_DAY_SOURCE_VAN
           && van_of_job (self, call->van_id) == v)
-        hs_day_problem_take_stock (stock, need);
+        hs_day_source_take (stock, need);
     }
 }
 

@@ -8,7 +8,6 @@
 
 #include "hs-share-private.h"
 
-#include "hs-day-drives.h"
 #include "hs-say.h"
 
 static void
@@ -449,20 +448,6 @@ compare_promises (HsSharePlan *plan, const HsShareCase *of, const gint32 *late)
     }
 }
 
-/* Where a drive takes longer at one hour than at another, orders were weighed at the hours that the promises agree on,
- * and nothing is proven of them. */
-static void
-set_proof (HsSharePlan *plan, const HsShareCase *of, const HsSolution *solution)
-{
-  gboolean sure = !hs_day_drives_tell_hours (of->build);
-
-  plan->status = solution->status;
-  plan->proven = sure && solution->proven;
-  plan->bound_cents = sure ? solution->bound_cents : 0;
-  if (!sure && plan->status == HS_PLAN_OPTIMAL)
-    plan->status = HS_PLAN_BEST_FOUND;
-}
-
 HsSharePlan *
 hs_share_describe (const HsShareCase *of, const HsSolution *solution)
 {
@@ -470,7 +455,9 @@ hs_share_describe (const HsShareCase *of, const HsSolution *solution)
   g_autofree gint32 *late = lateness (plan, of, solution);
   const HsRoute *routes[HS_PROBLEM_MAX_VANS];
 
-  set_proof (plan, of, solution);
+  plan->status = solution->status;
+  plan->proven = solution->proven;
+  plan->bound_cents = solution->bound_cents;
   plan->states = solution->states;
   plan->total.cents = solution->cost_cents;
   plan->total.spare_seconds = HS_PLAN_NO_LIMIT;

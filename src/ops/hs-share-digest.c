@@ -99,6 +99,17 @@ add_day (GString *text, const HsDay *day)
 }
 
 static void
+add_hours (GString *text, const HsTravel *const *hours)
+{
+  for (guint band = 0; band < HS_TRAVEL_N_BANDS && hours[band] != NULL; band++)
+    for (guint cell = 0; cell < hours[band]->n_places * hours[band]->n_places; cell++)
+      {
+        add_number (text, hours[band]->legs[cell].seconds);
+        add_number (text, hours[band]->legs[cell].millimiles);
+      }
+}
+
+static void
 add_standing (GString *text, const HsDayStanding *standing)
 {
   add_text (text, standing->id);
@@ -153,6 +164,7 @@ hs_share_case_digest (const HsShareCase *self)
   add_calls (text, self->facts);
   add_needs (text, self->facts);
   add_day (text, self->build->day);
+  add_hours (text, (const HsTravel *const *) self->build->hours);
   for (guint v = 0; v < self->vans->len; v++)
     add_van (text, g_ptr_array_index (self->vans, v), hs_problem_get_van (self->problem->problem, v));
   add_stays (text, self->stays);

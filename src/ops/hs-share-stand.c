@@ -8,6 +8,7 @@
 
 #include "hs-share-private.h"
 
+#include "hs-day-hours.h"
 #include "hs-job-row.h"
 #include "hs-plan-row.h"
 #include "hs-visit-row.h"
@@ -27,12 +28,6 @@ find_call (const HsShareCase *self, const char *job_id)
   return NULL;
 }
 
-static gint32
-leg_seconds (const HsDay *day, guint from, guint to)
-{
-  return g_array_index (day->drive_seconds, gint32, from * day->n_places + to);
-}
-
 static guint
 place_of (const HsShareCase *self, const HsDayCall *call)
 {
@@ -45,6 +40,12 @@ static HsInstant
 visit_begin (const HsVisitRow *visit)
 {
   return visit->rolling_at != HS_INSTANT_NONE ? visit->rolling_at : visit->arrived_at;
+}
+
+static gint32
+drive_seconds (const HsShareCase *self, guint from, guint to, HsInstant at)
+{
+  return hs_day_hours_leg (self->build, from, to, (gint32) (at - self->facts->starts_at)).seconds;
 }
 
 /* Goes on from the visit that began last. A van that is still rolling gets there as soon as it can, and then works. */
@@ -60,7 +61,7 @@ take_visit (HsShareCase *self, HsShareVan *van, const HsDayCall *call, const HsV
   HsInstant depart = visit->left_at;
 
   if (arrive == HS_INSTANT_NONE)
-    arrive = MAX (now, visit->rolling_at + leg_seconds (self->build->day, from, place));
+    arrive = MAX (now, visit->rolling_at + drive_seconds (self, from, place, visit->rolling_at));
   if (depart == HS_INSTANT_NONE)
     depart = MAX (now, arrive + service);
   if (!van->begun)
@@ -263,25 +264,15 @@ hs_share_case_meet (HsShareCase *self, HsBook *book, HsInstant now, GError **err
 /* Driving ---------------------------------------------------------------------------------------------------------- */
 
 static gboolean
-drive_van (HsShareVan *van, GError **error)
+drive_van (const HsShareCase *self, HsShareVan *van, GError **error)
 {
-  const HsDay *day = van->day;
+  g_autoptr (HsDayBuild) view = NULL;
 
   if (van->order->len == 0 && !van->begun)
     return TRUE;
-  if (!hs_plan_drive_order (day, (const guint *) (gpointer) van->order->data, van->order->len, van->leave, &van->plan,
-                            error))
-    return FALSE;
-  if (van->order->len > 0)
-    return TRUE;
-  van->plan->leave_seconds = van->time;
-  van->plan->home_seconds = van->time + leg_seconds (day, van->place, day->end_place);
-  van->plan->drive_seconds = leg_seconds (day, van->place, day->end_place);
-  van->plan->drive_millimiles
-      = g_array_index (day->drive_millimiles, gint64, van->place * day->n_places + day->end_place);
-  van->plan->cost_units = hs_cost_units (van->plan->drive_seconds, day->minute_cents, van->plan->drive_millimiles,
-                                         day->mile_cents);
-  return TRUE;
+  view = hs_day_build_view (self->build, hs_day_copy (van->day));
+  return hs_day_hours_drive (view, (const guint *) (gpointer) van->order->data, van->order->len, van->leave,
+                             &van->plan, error);
 }
 
 /* Parts ------------------------------------------------------------------------------------------------------------ */
@@ -404,7 +395,7 @@ hs_share_case_stand (HsShareCase *self, GError **error)
     {
       HsShareVan *van = g_ptr_array_index (self->vans, v);
 
-      if (!drive_van (van, error))
+      if (!drive_van (self, van, error))
         return FALSE;
       if (van->plan == NULL)
         continue;

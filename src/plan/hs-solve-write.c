@@ -75,6 +75,62 @@ hs_solution_free (HsSolution *solution)
   g_free (solution);
 }
 
+static gpointer
+copy_route (gconstpointer data, gpointer unused)
+{
+  HsRoute *route = g_memdup2 (data, sizeof (HsRoute));
+
+  route->stops = g_array_copy (route->stops);
+  return route;
+}
+
+static gpointer
+copy_text (gconstpointer text, gpointer unused)
+{
+  return g_strdup (text);
+}
+
+static gpointer
+copy_trouble (gconstpointer data, gpointer unused)
+{
+  HsTrouble *trouble = g_memdup2 (data, sizeof (HsTrouble));
+
+  trouble->why = g_strdup (trouble->why);
+  trouble->conflicts = g_array_copy (trouble->conflicts);
+  trouble->mends = g_ptr_array_copy (trouble->mends, copy_text, NULL);
+  return trouble;
+}
+
+HsSolution *
+hs_solution_copy (const HsSolution *solution)
+{
+  HsSolution *copy = g_memdup2 (solution, sizeof *solution);
+
+  copy->routes = g_ptr_array_copy (solution->routes, (GCopyFunc) copy_route, NULL);
+  copy->bought = g_array_copy (solution->bought);
+  copy->unserved = g_ptr_array_copy (solution->unserved, (GCopyFunc) copy_trouble, NULL);
+  copy->broken = g_ptr_array_copy (solution->broken, (GCopyFunc) copy_trouble, NULL);
+  return copy;
+}
+
+void
+hs_solution_set_late (HsSolution *solution, guint call, gint32 late_seconds)
+{
+  for (guint i = 0; i < solution->broken->len; i++)
+    {
+      HsTrouble *trouble = g_ptr_array_index (solution->broken, i);
+
+      if (trouble->call != call)
+        continue;
+      trouble->late_seconds = late_seconds;
+      if (late_seconds == 0)
+        g_ptr_array_remove_index (solution->broken, i);
+      return;
+    }
+  if (late_seconds > 0)
+    g_ptr_array_add (solution->broken, hs_trouble_new (call, late_seconds));
+}
+
 const HsRoute *
 hs_solution_get_route (const HsSolution *solution, guint index)
 {

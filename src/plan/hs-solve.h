@@ -156,6 +156,12 @@ const HsRoute *hs_solution_get_route (const HsSolution *solution, guint index);
 const HsTrouble *hs_solution_get_broken (const HsSolution *solution, guint index);
 const HsTrouble *hs_solution_get_unserved (const HsSolution *solution, guint index);
 
+/* hs_solution_copy: (transfer full): a copy that shares nothing. */
+HsSolution *hs_solution_copy (const HsSolution *solution);
+
+/* hs_solution_set_late: says how late @call is; 0: in time. Reasons and mends that are known for it stay. */
+void hs_solution_set_late (HsSolution *solution, guint call, gint32 late_seconds);
+
 /**
  * hs_solution_free:
  * @solution: (nullable) (transfer full): a solution

@@ -261,9 +261,9 @@ test_without (void)
   ops_town_add (town, "jobs", JOBS "A-0001,555-0122,a,repair,promised,S," DAY ",10:00,15:00,30\n");
   ops_town_add (town, "needs", NEEDS "A-0001,PAD-3316,1,,\n");
   solved = solve (town, HS_DAY_FRESH);
-  g_assert_true (hs_day_choose_without (solved->build, NULL, &with, &error));
+  g_assert_true (hs_day_choose_without (solved->build, NULL, NULL, &with, &error));
   g_assert_cmpint (with->cost_cents, ==, 14532 + 2700);
-  g_assert_true (hs_day_choose_without (solved->build, only_need (solved)->supplier_id, &without, &error));
+  g_assert_true (hs_day_choose_without (solved->build, only_need (solved)->supplier_id, NULL, &without, &error));
   g_assert_cmpint (without->status, ==, HS_PLAN_IMPOSSIBLE);
   g_assert_cmpuint (without->unserved->len, ==, 1);
 }
