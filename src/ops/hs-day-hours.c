@@ -203,7 +203,7 @@ was_tried (const GPtrArray *tried, const GArray *order)
   return FALSE;
 }
 
-/* Times @order at its own hours, left for in @leave and first tried about @like, and keeps it if it is the best yet. */
+/* Times @order at its own hours, left for in @leave and first tried about @like, and keeps it if it is best. */
 static gboolean
 try_span (HsDayBuild *build, const GArray *order, HsDaySpan leave, gint32 like, Best *best, GError **error)
 {

@@ -167,12 +167,12 @@ first_free_place (const HsDaySolved *solved, const GArray *order, guint stop)
 static gboolean
 insert_cheapest (const HsDaySolved *solved, GArray *order, guint stop, gint32 leave, gboolean *ret_fits, GError **error)
 {
-  const HsDay *day = solved->build->day;
+  HsDayBuild *build = solved->build;
   g_autoptr (HsPlan) before = NULL;
   gint64 least = G_MAXINT64;
   guint best = 0;
 
-  if (!hs_plan_drive_order (day, (const guint *) (gpointer) order->data, order->len, leave, &before, error))
+  if (!hs_day_hours_drive (build, (const guint *) (gpointer) order->data, order->len, leave, &before, error))
     return FALSE;
   for (guint at = first_free_place (solved, order, stop); at <= order->len; at++)
     {
@@ -180,7 +180,7 @@ insert_cheapest (const HsDaySolved *solved, GArray *order, guint stop, gint32 le
       g_autoptr (HsPlan) plan = NULL;
 
       g_array_insert_val (tried, at, stop);
-      if (!hs_plan_drive_order (day, (const guint *) (gpointer) tried->data, tried->len, leave, &plan, error))
+      if (!hs_day_hours_drive (build, (const guint *) (gpointer) tried->data, tried->len, leave, &plan, error))
         return FALSE;
       if (plan->broken->len > before->broken->len || plan->cost_units >= least)
         continue;

@@ -8,9 +8,13 @@
 
 #include "hs-day-plan.h"
 
+#include "hs-day-drives.h"
+#include "hs-day-hours.h"
 #include "hs-day-solve.h"
 #include "hs-ops-error.h"
 #include "hs-squeeze.h"
+
+#include <string.h>
 
 /* The id that the new call has while it is only asked about. */
 #define SQUEEZE_ID "new call"
@@ -136,15 +140,68 @@ day_with_call (const HsDaySolved *solved, const char *area, gint64 service_secon
 }
 
 static gboolean
-add_replanned (GPtrArray *offers, const HsDaySolved *solved, const HsDayStop *call, GError **error)
+add_replanned (GPtrArray *offers, const HsDaySolved *solved, const HsDay *enlarged, GError **error)
 {
+  g_autoptr (HsDayBuild) view = hs_day_build_view (solved->build, hs_day_copy (enlarged));
   g_autoptr (HsPlan) plan = NULL;
 
-  if (!hs_squeeze_replan (solved->build->day, call, NULL, NULL, &plan, error))
+  if (!hs_plan_solve (view->day, NULL, NULL, &plan, error) || !hs_day_hours_settle (view, &plan, error))
     return FALSE;
   g_ptr_array_add (offers, offer_from_replan (solved, plan));
   return TRUE;
 }
+
+/* Hours ------------------------------------------------------------------------------------------------------------ */
+
+/* The days asked about were checked, and so there is always an answer. */
+static HsPlan *
+drive_at_hours (HsDay *day, const guint *order, guint n_order, gint32 leave_seconds, gpointer view)
+{
+  HsDayBuild build = *(HsDayBuild *) view;
+  HsPlan *plan = NULL;
+
+  build.day = day;
+  if (!hs_day_hours_drive (&build, order, n_order, leave_seconds, &plan, NULL))
+    g_assert_not_reached ();
+  return plan;
+}
+
+static HsPlan *
+solve_at_hours (HsDay *day, gpointer view)
+{
+  HsDayBuild build = *(HsDayBuild *) view;
+  HsPlan *plan = NULL;
+
+  build.day = day;
+  if (!hs_plan_solve (day, NULL, NULL, &plan, NULL) || !hs_day_hours_settle (&build, &plan, NULL))
+    g_assert_not_reached ();
+  return plan;
+}
+
+static gboolean
+have_same_hours (HsDay *day, const HsPlan *a, const HsPlan *b, gpointer view)
+{
+  HsDayBuild build = *(HsDayBuild *) view;
+  g_autofree guint8 *left = g_new0 (guint8, build.places->len);
+  g_autofree guint8 *right = g_new0 (guint8, build.places->len);
+
+  build.day = day;
+  hs_day_hours_add (&build, a, left);
+  hs_day_hours_add (&build, b, right);
+  return memcmp (left, right, build.places->len) == 0;
+}
+
+static gboolean
+find_offers (const HsDaySolved *solved, const HsDayStop *call, GPtrArray **ret_offers, GError **error)
+{
+  g_autoptr (HsDayBuild) view = hs_day_build_view (solved->build, hs_day_copy (solved->build->day));
+  const HsSqueezeClock clock = { drive_at_hours, solve_at_hours, have_same_hours, view };
+
+  return hs_squeeze_offers (solved->build->day, solved->plan, call,
+                            hs_day_drives_tell_hours (solved->build) ? &clock : NULL, ret_offers, error);
+}
+
+/* Offers ----------------------------------------------------------------------------------------------------------- */
 
 static int
 compare_offers (gconstpointer a, gconstpointer b)
@@ -187,11 +244,11 @@ squeeze_van (GPtrArray *offers, HsBook *book, HsDate day, const char *van, const
     return FALSE;
   enlarged = day_with_call (solved, asked->area, asked->service_seconds, asked->window_from, asked->window_to);
   call = hs_day_get_stop (enlarged, enlarged->stops->len - 1);
-  if (!hs_squeeze_offers (solved->build->day, solved->plan, call, &squeezed, error))
+  if (!find_offers (solved, call, &squeezed, error))
     return FALSE;
   for (guint i = 0; i < squeezed->len; i++)
     g_ptr_array_add (offers, offer_from_squeeze (solved, g_ptr_array_index (squeezed, i)));
-  if (asked->replan && !add_replanned (offers, solved, call, error))
+  if (asked->replan && !add_replanned (offers, solved, enlarged, error))
     return FALSE;
   for (guint i = first; asked->names_van && i < offers->len; i++)
     ((HsOffer *) g_ptr_array_index (offers, i))->van = g_strdup (solved->facts->van);

@@ -19,6 +19,7 @@
 
 typedef struct
 {
+  const HsSqueezeClock *clock;
   HsDay *day;
   HsPlan *before;
   guint call;
@@ -171,20 +172,35 @@ away_seconds (const HsPlan *plan)
   return plan->home_seconds - plan->leave_seconds;
 }
 
-static HsSqueezeOffer *
-squeeze_try (const HsSqueeze *squeeze, guint position, int break_after)
+/* With a clock the break is where it is best. */
+static HsPlan *
+drive (const HsSqueeze *squeeze, const guint *order, guint n_order, int break_after)
 {
-  g_autoptr (HsPlan) plan = NULL;
-  HsSqueezeOffer *offer = g_new0 (HsSqueezeOffer, 1);
+  const HsSqueezeClock *clock = squeeze->clock;
+
+  return clock != NULL ? clock->drive (squeeze->day, order, n_order, squeeze->leave, clock->user_data)
+                       : hs_plan_drive (squeeze->day, order, n_order, squeeze->leave, break_after);
+}
+
+static HsPlan *
+drive_with_call (const HsSqueeze *squeeze, guint position, int break_after)
+{
   guint order[HS_DAY_MAX_STOPS];
 
   memcpy (order, squeeze->order, position * sizeof *order);
   order[position] = squeeze->call;
   memcpy (order + position + 1, squeeze->order + position, (squeeze->n - position) * sizeof *order);
-  plan = hs_plan_drive (squeeze->day, order, squeeze->n + 1, squeeze->leave, break_after);
+  return drive (squeeze, order, squeeze->n + 1, break_after);
+}
+
+static HsSqueezeOffer *
+offer_new (const HsSqueeze *squeeze, guint position, const HsPlan *plan)
+{
+  HsSqueezeOffer *offer = g_new0 (HsSqueezeOffer, 1);
+
   offer->position = position;
-  offer->after = position == 0 ? HS_DAY_NO_STOP : (int) order[position - 1];
-  offer->after_id = position == 0 ? NULL : g_strdup (hs_day_get_stop (squeeze->day, order[position - 1])->id);
+  offer->after = position == 0 ? HS_DAY_NO_STOP : (int) squeeze->order[position - 1];
+  offer->after_id = position == 0 ? NULL : g_strdup (hs_day_get_stop (squeeze->day, squeeze->order[position - 1])->id);
   offer->break_after = plan->break_after;
   offer->arrive_seconds = hs_plan_get_stop (plan, position)->arrive_seconds;
   offer->start_seconds = hs_plan_get_stop (plan, position)->start_seconds;
@@ -202,30 +218,34 @@ squeeze_try (const HsSqueeze *squeeze, guint position, int break_after)
   return offer;
 }
 
-/* The offer with the call starting at @start and at no other time. */
-static HsSqueezeOffer *
-squeeze_start_at (HsSqueeze *squeeze, guint position, gint32 start, int break_after)
+/* The day driven with the call starting at @start and at no other time; %NULL if that breaks something. */
+static HsPlan *
+drive_start_at (HsSqueeze *squeeze, guint position, gint32 start, int break_after)
 {
   HsDayStop *call = g_ptr_array_index (squeeze->day->stops, squeeze->call);
   GArray *asked = g_steal_pointer (&call->spans);
+  g_autoptr (HsPlan) plan = NULL;
   HsSqueezeOffer *offer;
+  gboolean may;
 
   call->spans = g_array_new (FALSE, FALSE, sizeof (HsDaySpan));
   hs_day_add_span (squeeze->day, squeeze->call, start, start);
-  offer = squeeze_try (squeeze, position, break_after);
+  plan = drive_with_call (squeeze, position, break_after);
+  offer = offer_new (squeeze, position, plan);
+  may = offer->breaks->len == 0 && offer->start_seconds == start
+        && (squeeze->clock != NULL || offer->break_after == break_after);
+  squeeze_offer_free (offer);
   g_array_unref (call->spans);
   call->spans = asked;
-  return offer;
+  return may ? g_steal_pointer (&plan) : NULL;
 }
 
 static gboolean
 squeeze_may_start (HsSqueeze *squeeze, guint position, gint32 start, int break_after)
 {
-  HsSqueezeOffer *offer = squeeze_start_at (squeeze, position, start, break_after);
-  gboolean may = offer->breaks->len == 0 && offer->start_seconds == start && offer->break_after == break_after;
+  g_autoptr (HsPlan) plan = drive_start_at (squeeze, position, start, break_after);
 
-  squeeze_offer_free (offer);
-  return may;
+  return plan != NULL;
 }
 
 /* For how many minutes after getting there the call may start, or -1. With the break in one place, a later start makes
@@ -250,6 +270,44 @@ squeeze_free_minutes (HsSqueeze *squeeze, guint position, gint32 arrive, int bre
   return low;
 }
 
+/* Whether nothing that follows is driven at another hour, and the break is in the same place. */
+static gboolean
+is_alike (const HsSqueeze *squeeze, const HsPlan *a, const HsPlan *b)
+{
+  return a->break_after == b->break_after
+         && squeeze->clock->same_hours (squeeze->day, a, b, squeeze->clock->user_data);
+}
+
+/* The last of the minutes from @low on that break nothing. A later start may be home earlier when a jam is over: only
+ * between starts that are driven alike nothing can go wrong. */
+static gint32
+last_free (HsSqueeze *squeeze, guint position, gint32 arrive, gint32 low, gint32 high, const HsPlan *at_low)
+{
+  g_autoptr (HsPlan) at_high = drive_start_at (squeeze, position, arrive + high * 60, HS_PLAN_PLACE_BREAK);
+  g_autoptr (HsPlan) at_middle = NULL;
+  gint32 middle = low + (high - low) / 2;
+  gint32 last;
+
+  if (at_high != NULL && is_alike (squeeze, at_low, at_high))
+    return high;
+  if (middle == low)
+    return at_high != NULL ? high : low;
+  last = last_free (squeeze, position, arrive, low, middle, at_low);
+  if (last < middle)
+    return last;
+  at_middle = drive_start_at (squeeze, position, arrive + middle * 60, HS_PLAN_PLACE_BREAK);
+  return last_free (squeeze, position, arrive, middle, high, at_middle);
+}
+
+/* @arrive: a whole minute, as those are that are promised. */
+static gint32
+squeeze_free_by_clock (HsSqueeze *squeeze, guint position, gint32 arrive)
+{
+  g_autoptr (HsPlan) at_once = drive_start_at (squeeze, position, arrive, HS_PLAN_PLACE_BREAK);
+
+  return at_once != NULL ? last_free (squeeze, position, arrive, 0, LATEST_MINUTE, at_once) : -1;
+}
+
 /* A van with nothing else to do may leave for it as early as it can. */
 static gint32
 earliest_arrival (HsSqueeze *squeeze, const HsSqueezeOffer *offer)
@@ -259,18 +317,21 @@ earliest_arrival (HsSqueeze *squeeze, const HsSqueezeOffer *offer)
   if (squeeze->n > 0)
     return offer->arrive_seconds;
   squeeze->leave = squeeze->day->leave_from_seconds;
-  plan = hs_plan_drive (squeeze->day, &squeeze->call, 1, squeeze->leave, HS_PLAN_NO_BREAK);
+  plan = drive (squeeze, &squeeze->call, 1, HS_PLAN_NO_BREAK);
   return hs_plan_get_stop (plan, 0)->arrive_seconds;
 }
 
 static void
 squeeze_find_free (HsSqueeze *squeeze, HsSqueezeOffer *offer)
 {
-  gint32 arrive = earliest_arrival (squeeze, offer);
-  gint32 minutes = squeeze_free_minutes (squeeze, offer->position, arrive, HS_PLAN_NO_BREAK);
+  gint32 earliest = earliest_arrival (squeeze, offer);
+  gint32 arrive = squeeze->clock != NULL ? (earliest + 59) / 60 * 60 : earliest;
+  gint32 minutes = squeeze->clock != NULL
+                     ? squeeze_free_by_clock (squeeze, offer->position, arrive)
+                     : squeeze_free_minutes (squeeze, offer->position, arrive, HS_PLAN_NO_BREAK);
   int first = squeeze->day->under_way ? HS_PLAN_BREAK_FIRST : 0;
 
-  for (int k = first; squeeze->day->break_seconds > 0 && k <= (int) squeeze->n; k++)
+  for (int k = first; squeeze->clock == NULL && squeeze->day->break_seconds > 0 && k <= (int) squeeze->n; k++)
     minutes = MAX (minutes, squeeze_free_minutes (squeeze, offer->position, arrive, k));
   offer->free_from_seconds = minutes < 0 ? -1 : arrive;
   offer->free_to_seconds = minutes < 0 ? -1 : arrive + minutes * 60;
@@ -298,7 +359,9 @@ find_leave (HsSqueeze *squeeze, GError **error)
   squeeze->leave = squeeze->before->leave_seconds;
   if (squeeze->n > 0 || squeeze->day->under_way)
     return TRUE;
-  if (!hs_plan_solve (squeeze->day, NULL, NULL, &alone, error))
+  if (squeeze->clock != NULL)
+    alone = squeeze->clock->solve (squeeze->day, squeeze->clock->user_data);
+  else if (!hs_plan_solve (squeeze->day, NULL, NULL, &alone, error))
     return FALSE;
   squeeze->leave = alone->leave_seconds;
   return TRUE;
@@ -318,7 +381,10 @@ squeeze_begin (HsSqueeze *squeeze, const HsDay *day, const HsPlan *plan, const H
     }
   for (guint k = 0; k < squeeze->n; k++)
     squeeze->order[k] = hs_plan_get_stop (plan, k)->stop;
-  if (!hs_plan_drive_order (day, squeeze->order, squeeze->n, plan->leave_seconds, &squeeze->before, error))
+  squeeze->leave = plan->leave_seconds;
+  if (squeeze->clock != NULL)
+    squeeze->before = drive (squeeze, squeeze->order, squeeze->n, HS_PLAN_PLACE_BREAK);
+  else if (!hs_plan_drive_order (day, squeeze->order, squeeze->n, squeeze->leave, &squeeze->before, error))
     return FALSE;
   for (guint k = 0; k < squeeze->n; k++)
     squeeze->late_before[squeeze->order[k]] = hs_plan_get_stop (squeeze->before, k)->late_seconds;
@@ -326,15 +392,17 @@ squeeze_begin (HsSqueeze *squeeze, const HsDay *day, const HsPlan *plan, const H
 }
 
 gboolean
-hs_squeeze_offers (const HsDay *day, const HsPlan *plan, const HsDayStop *call, GPtrArray **ret_offers, GError **error)
+hs_squeeze_offers (const HsDay *day, const HsPlan *plan, const HsDayStop *call, const HsSqueezeClock *clock,
+                   GPtrArray **ret_offers, GError **error)
 {
-  HsSqueeze squeeze = { NULL };
+  HsSqueeze squeeze = { clock };
   g_autoptr (GPtrArray) offers = g_ptr_array_new_with_free_func (squeeze_offer_free);
   gboolean ok = squeeze_begin (&squeeze, day, plan, call, error);
 
   for (guint position = 0; ok && position <= squeeze.n; position++)
     {
-      HsSqueezeOffer *offer = squeeze_try (&squeeze, position, HS_PLAN_PLACE_BREAK);
+      g_autoptr (HsPlan) driven = drive_with_call (&squeeze, position, HS_PLAN_PLACE_BREAK);
+      HsSqueezeOffer *offer = offer_new (&squeeze, position, driven);
 
       squeeze_find_free (&squeeze, offer);
       g_ptr_array_add (offers, offer);
@@ -346,15 +414,4 @@ hs_squeeze_offers (const HsDay *day, const HsPlan *plan, const HsDayStop *call, 
   g_ptr_array_sort (offers, compare_offers);
   *ret_offers = g_steal_pointer (&offers);
   return TRUE;
-}
-
-gboolean
-hs_squeeze_replan (const HsDay *day, const HsDayStop *call, HsPlanGiveUp give_up, gpointer user_data,
-                   HsPlan **ret_plan, GError **error)
-{
-  g_autoptr (HsDay) enlarged = NULL;
-
-  if (!enlarge (day, call, &enlarged, error))
-    return FALSE;
-  return hs_plan_solve (enlarged, give_up, user_data, ret_plan, error);
 }

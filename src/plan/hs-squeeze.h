@@ -8,8 +8,7 @@
 G_BEGIN_DECLS
 
 /* One more call on a day that is already planned: where it fits, what it adds, and whom it would make late. Leave time
- * and order stay as accepted, but a van with nothing else to do leaves when it is best; hs_squeeze_replan () times the
- * whole day anew instead. */
+ * and order stay as accepted, but a van with nothing else to do leaves when it is best. */
 
 /**
  * HsSqueezeBreak:
@@ -66,26 +65,34 @@ typedef struct
 } HsSqueezeOffer;
 
 /**
+ * HsSqueezeClock:
+ * @drive: as hs_plan_drive_order (), each drive at its hour; the order is good. It may change the drives of @day.
+ *   (transfer full)
+ * @solve: as hs_plan_solve (), likewise. (transfer full)
+ * @same_hours: whether two plans of one order begin each drive at the same time of day
+ *
+ * For days whose drives hang on the hour at which they are begun.
+ */
+typedef struct
+{
+  HsPlan *(*drive) (HsDay *day, const guint *order, guint n_order, gint32 leave_seconds, gpointer user_data);
+  HsPlan *(*solve) (HsDay *day, gpointer user_data);
+  gboolean (*same_hours) (HsDay *day, const HsPlan *a, const HsPlan *b, gpointer user_data);
+  gpointer user_data;
+} HsSqueezeClock;
+
+/**
  * hs_squeeze_offers:
  * @day: the day as planned, without the new call
  * @plan: the accepted plan of @day
  * @call: the new call; its place is one of the day's, its @after may name stops of the day
+ * @clock: (nullable): the hours of the drives, where they matter
  * @ret_offers: (out) (transfer full) (element-type HsSqueezeOffer): one offer for each position, those that break
  *   nothing first, then cheapest, then earliest position
  *
  * Fails with %HS_PLAN_ERROR_BAD_DAY when the day, the plan's order or the call is bad ("call.spans[0]: …").
  */
-gboolean hs_squeeze_offers (const HsDay *day, const HsPlan *plan, const HsDayStop *call, GPtrArray **ret_offers,
-                            GError **error);
-
-/**
- * hs_squeeze_replan:
- * @ret_plan: (out) (transfer full): the enlarged day planned anew, leave time and order free; the new call has the
- *   index just after the day's last stop
- *
- * Fails as hs_plan_solve () does.
- */
-gboolean hs_squeeze_replan (const HsDay *day, const HsDayStop *call, HsPlanGiveUp give_up, gpointer user_data,
-                            HsPlan **ret_plan, GError **error);
+gboolean hs_squeeze_offers (const HsDay *day, const HsPlan *plan, const HsDayStop *call, const HsSqueezeClock *clock,
+                            GPtrArray **ret_offers, GError **error);
 
 G_END_DECLS

@@ -113,7 +113,7 @@ test_shared (void)
   GRand *random = g_rand_new_with_seed (11);
   guint accepted = 0;
 
-  for (guint n = 0; n < 16; n++)
+  for (guint n = 0; n < 20; n++)
     {
       g_autoptr (OpsTown) town = share_town ();
       g_autoptr (HsSharePlan) plan = NULL;
@@ -277,6 +277,160 @@ test_first (void)
   g_assert_cmpint (other->adds_seconds, ==, (184 - 156) * 60);
 }
 
+/* Squeezing in ----------------------------------------------------------------------------------------------------- */
+
+static GPtrArray *
+squeeze (OpsTown *town, const char *area, int from, int to)
+{
+  g_autoptr (GError) error = NULL;
+  GPtrArray *offers = hs_day_squeeze (town->book, ops_town_day (SHARE_DAY), "A", area, 30 * 60, 60 * from, 60 * to,
+                                      TRUE, HS_INSTANT_NONE, &error);
+
+  g_assert_no_error (error);
+  return offers;
+}
+
+static void
+promise (OpsTown *town, const char *area, int from, int to)
+{
+  g_autofree char *csv = g_strdup_printf (SHARE_JOBS "N-0001,555-0122,a,repair,promised,%s," SHARE_DAY ",%02d:00,"
+                                          "%02d:00,30\n", area, from, to);
+
+  ops_town_add (town, "jobs", csv);
+}
+
+static const HsPlannedStop *
+find_new (const HsDayPlan *plan, const char **ret_before)
+{
+  *ret_before = NULL;
+  for (guint i = 0; i < plan->stops->len; i++)
+    {
+      const HsPlannedStop *stop = g_ptr_array_index (plan->stops, i);
+
+      if (g_str_equal (stop->id, "N-0001"))
+        return stop;
+      *ret_before = stop->id;
+    }
+  return NULL;
+}
+
+/* Drawn days of three calls, accepted; one more call is asked about, and promised as it was asked: then the plan is the
+ * best offer, where it breaks nothing. */
+static void
+test_squeezed (void)
+{
+  GRand *random = g_rand_new_with_seed (13);
+  guint squeezed = 0;
+
+  for (guint n = 0; n < 20; n++)
+    {
+      g_autoptr (OpsTown) town = share_town ();
+      g_autoptr (GPtrArray) offers = NULL;
+      g_autoptr (HsDayPlan) before = NULL, after = NULL;
+      const char area[] = { "TQOHFS"[g_rand_int_range (random, 0, 6)], '\0' };
+      int from = g_rand_int_range (random, 7, 12), to = from + g_rand_int_range (random, 2, 7);
+      const HsPlannedStop *stop;
+      const HsOffer *best;
+      const char *follows;
+
+      add_any_trips (town, random);
+      add_any_jobs (town, random, 3);
+      share_accept_order (town, "A");
+      before = standing (town, "A");
+      offers = squeeze (town, area, from, to);
+      best = g_ptr_array_index (offers, 0);
+      if (best->replanned)
+        best = g_ptr_array_index (offers, 1);
+      if (best->breaks->len > 0 || best->replanned)
+        continue;
+      promise (town, area, from, to);
+      after = standing (town, "A");
+      stop = find_new (after, &follows);
+      g_assert_true (after->accepted);
+      g_assert_cmpstr (follows, ==, best->after);
+      g_assert_cmpint (stop->start, ==, best->start);
+      g_assert_cmpint (after->home, ==, best->home);
+      g_assert_cmpint ((after->home - after->leave) - (before->home - before->leave), ==, best->adds_seconds);
+      g_assert_cmpint (after->millimiles - before->millimiles, ==, best->adds_millimiles);
+      squeezed++;
+    }
+  g_assert_cmpuint (squeezed, >=, 8);
+  g_rand_free (random);
+}
+
+/* A day without calls is planned for the new one: leaving when the plan then leaves. */
+static void
+test_squeezed_alone (void)
+{
+  GRand *random = g_rand_new_with_seed (14);
+
+  for (guint n = 0; n < 6; n++)
+    {
+      g_autoptr (OpsTown) town = share_town ();
+      g_autoptr (GPtrArray) offers = NULL;
+      g_autoptr (HsDayPlan) after = NULL;
+      const HsOffer *best;
+
+      add_any_trips (town, random);
+      offers = squeeze (town, "H", 8 + (int) n % 3, 11);
+      best = g_ptr_array_index (offers, 0);
+      g_assert_cmpuint (best->breaks->len, ==, 0);
+      promise (town, "H", 8 + (int) n % 3, 11);
+      after = standing (town, "A");
+      g_assert_cmpint (((HsPlannedStop *) g_ptr_array_index (after->stops, 0))->start, ==, best->start);
+      g_assert_cmpint (after->home, ==, best->home);
+      g_assert_cmpint (after->home - after->leave, ==, best->adds_seconds);
+    }
+  g_rand_free (random);
+}
+
+/* Each minute that is offered on the phone can be promised: the plan then breaks nothing. */
+static void
+test_free (void)
+{
+  GRand *random = g_rand_new_with_seed (15);
+  guint promised = 0;
+
+  for (guint n = 0; n < 6; n++)
+    {
+      g_autoptr (OpsTown) town = share_town ();
+      g_autoptr (GPtrArray) offers = NULL;
+      const HsOffer *best;
+      HsInstant step;
+
+      add_any_trips (town, random);
+      add_any_jobs (town, random, 2);
+      share_accept_order (town, "A");
+      offers = squeeze (town, "O", 7, 18);
+      best = g_ptr_array_index (offers, 0);
+      if (best->replanned || best->free_from == HS_INSTANT_NONE)
+        continue;
+      step = MAX (60, (best->free_to - best->free_from) / 300 * 60);
+      for (HsInstant at = best->free_from; at <= best->free_to; at += step)
+        {
+          int minutes = (int) ((at - ops_town_at (town, SHARE_DAY "T00:00")) / 60);
+          g_autoptr (GError) error = NULL;
+          g_autoptr (GPtrArray) at_minute
+              = hs_day_squeeze (town->book, ops_town_day (SHARE_DAY), "A", "O", 30 * 60, minutes, minutes, FALSE,
+                                HS_INSTANT_NONE, &error);
+          gboolean kept = FALSE;
+
+          g_assert_no_error (error);
+          for (guint i = 0; i < at_minute->len; i++)
+            {
+              const HsOffer *offer = g_ptr_array_index (at_minute, i);
+
+              kept = kept || (g_strcmp0 (offer->after, best->after) == 0 && offer->breaks->len == 0
+                              && offer->start == at);
+            }
+          g_assert_true (kept);
+          promised++;
+        }
+    }
+  g_assert_cmpuint (promised, >=, 10);
+  g_rand_free (random);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -287,5 +441,8 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/hours-kept/chosen", test_chosen);
   g_test_add_func ("/ops/hours-kept/without", test_without);
   g_test_add_func ("/ops/hours-kept/first", test_first);
+  g_test_add_func ("/ops/hours-kept/squeezed", test_squeezed);
+  g_test_add_func ("/ops/hours-kept/squeezed-alone", test_squeezed_alone);
+  g_test_add_func ("/ops/hours-kept/free", test_free);
   return g_test_run ();
 }

@@ -160,7 +160,7 @@ test_squeezed (void)
       g_autoptr (GPtrArray) offers = NULL;
       const HsSqueezeOffer *between = NULL;
 
-      g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+      g_assert_true (hs_squeeze_offers (day, plan, &call, NULL, &offers, NULL));
       for (guint k = 0; k < offers->len; k++)
         if (((HsSqueezeOffer *) g_ptr_array_index (offers, k))->position == 1)
           between = g_ptr_array_index (offers, k);

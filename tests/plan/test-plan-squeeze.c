@@ -52,7 +52,7 @@ test_seventh_call (void)
   const HsSqueezeOffer *cheap;
 
   g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
-  g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+  g_assert_true (hs_squeeze_offers (day, plan, &call, NULL, &offers, NULL));
   g_assert_cmpuint (offers->len, ==, 9);
   best = get_offer (offers, 0);
   g_assert_cmpstr (best->after_id, ==, "A-0022");
@@ -94,7 +94,7 @@ test_ends_of_the_day (void)
   day->home_by_seconds = CLOCK (16, 30);
   call.after = G_GUINT64_CONSTANT (1) << KINGPOST;
   g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
-  g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+  g_assert_true (hs_squeeze_offers (day, plan, &call, NULL, &offers, NULL));
   offer = find_offer (offers, "A-0023");
   g_assert_cmpstr (get_break (offer, offer->breaks->len - 1)->id, ==, "home");
   g_assert_cmpint (get_break (offer, offer->breaks->len - 1)->late_seconds, ==, offer->home_seconds - CLOCK (16, 30));
@@ -122,7 +122,7 @@ test_shut_counter (void)
   hs_day_add_span (day, 0, CLOCK (8, 0), CLOCK (8, 30));
   day->leave_from_seconds = day->leave_to_seconds = CLOCK (8, 0);
   g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
-  g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+  g_assert_true (hs_squeeze_offers (day, plan, &call, NULL, &offers, NULL));
   offer = find_offer (offers, NULL);
   g_assert_cmpstr (get_break (offer, 0)->why, ==, "40 min too late at Counter, which shuts at 08:30");
   offer = find_offer (offers, "Counter");
@@ -139,12 +139,17 @@ test_replan (void)
   g_autoptr (GPtrArray) offers = NULL;
   g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (HsDaySpan));
   HsDayStop call = old_market_call (spans);
+  g_autoptr (HsDay) enlarged = hs_day_copy (day);
+  guint added = hs_day_add_stop (enlarged, call.id, call.kind, call.place, call.service_seconds);
 
+  for (guint k = 0; k < spans->len; k++)
+    hs_day_add_span (enlarged, added, g_array_index (spans, HsDaySpan, k).from_seconds,
+                     g_array_index (spans, HsDaySpan, k).to_seconds);
   g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
-  g_assert_true (hs_squeeze_replan (day, &call, NULL, NULL, &replanned, NULL));
+  g_assert_true (hs_plan_solve (enlarged, NULL, NULL, &replanned, NULL));
   g_assert_cmpint (replanned->status, ==, HS_PLAN_OPTIMAL);
   g_assert_cmpuint (replanned->stops->len, ==, MORNING_STOPS + 1);
-  g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+  g_assert_true (hs_squeeze_offers (day, plan, &call, NULL, &offers, NULL));
   for (guint i = 0; i < offers->len; i++)
     if (get_offer (offers, i)->breaks->len == 0)
       g_assert_cmpint (replanned->cost_units, <=, plan->cost_units + get_offer (offers, i)->adds_units);
@@ -173,7 +178,7 @@ test_driven_again (void)
       g_array_append_val (spans, span);
       hs_day_add_stop (enlarged, call.id, call.kind, call.place, call.service_seconds);
       hs_day_add_span (enlarged, MORNING_STOPS, span.from_seconds, span.to_seconds);
-      g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+      g_assert_true (hs_squeeze_offers (day, plan, &call, NULL, &offers, NULL));
       g_assert_cmpuint (offers->len, ==, MORNING_STOPS + 1);
       for (guint i = 0; i < offers->len; i++)
         {
@@ -215,7 +220,7 @@ test_free (void)
       const HsSqueezeOffer *offer;
 
       g_array_append_val (spans, span);
-      g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+      g_assert_true (hs_squeeze_offers (day, plan, &call, NULL, &offers, NULL));
       offer = find_offer (offers, "A-0022");
       g_assert_cmpint (offer->free_from_seconds, ==, CLOCK (10, 41));
       g_assert_cmpint (offer->free_to_seconds, ==, CLOCK (11, 39));
@@ -261,7 +266,7 @@ test_free_minutes (void)
       HsDayStop call = { (char *) "A-0027", HS_DAY_STOP_CALL, (guint) g_rand_int_range (rand, 0, 6),
                          g_rand_int_range (rand, 0, 3600), FALSE, spans, 0 };
 
-      g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+      g_assert_true (hs_squeeze_offers (day, plan, &call, NULL, &offers, NULL));
       for (guint i = 0; i < offers->len; i++)
         {
           const HsSqueezeOffer *offer = get_offer (offers, i);
@@ -300,7 +305,7 @@ test_idle (void)
   day->minute_cents = 100;
   g_array_append_val (spans, span);
   g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
-  g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+  g_assert_true (hs_squeeze_offers (day, plan, &call, NULL, &offers, NULL));
   g_assert_cmpuint (offers->len, ==, 1);
   offer = get_offer (offers, 0);
   g_assert_cmpint (offer->start_seconds, ==, CLOCK (9, 0));
@@ -315,7 +320,7 @@ test_idle (void)
   day->leave_from_seconds = day->leave_to_seconds = CLOCK (10, 0);
   g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
   g_assert_cmpint (plan->home_seconds, ==, CLOCK (10, 10));
-  g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+  g_assert_true (hs_squeeze_offers (day, plan, &call, NULL, &offers, NULL));
   offer = get_offer (offers, 0);
   g_assert_cmpint (offer->start_seconds, ==, CLOCK (10, 0));
   g_assert_cmpint (offer->adds_seconds, ==, 30 * 60);
@@ -351,7 +356,7 @@ test_refused (void)
       GPtrArray *offers = NULL;
 
       g_array_append_val (spans, rows[i].span);
-      g_assert_false (hs_squeeze_offers (day, plan, &call, &offers, &error));
+      g_assert_false (hs_squeeze_offers (day, plan, &call, NULL, &offers, &error));
       g_assert_error (error, HS_PLAN_ERROR, HS_PLAN_ERROR_BAD_DAY);
       g_assert_cmpstr (error->message, ==, rows[i].message);
       g_assert_null (offers);
@@ -369,7 +374,7 @@ test_empty_day (void)
 
   g_ptr_array_set_size (day->stops, 0);
   g_assert_true (hs_plan_solve (day, NULL, NULL, &plan, NULL));
-  g_assert_true (hs_squeeze_offers (day, plan, &call, &offers, NULL));
+  g_assert_true (hs_squeeze_offers (day, plan, &call, NULL, &offers, NULL));
   g_assert_cmpuint (offers->len, ==, 1);
   g_assert_null (get_offer (offers, 0)->after_id);
   g_assert_cmpint (get_offer (offers, 0)->adds_millimiles, ==, 4800);
