@@ -243,7 +243,7 @@ try_order (HsDayBuild *build, const GArray *order, gint32 like, Best *best, GErr
   return try_span (build, order, leave, like, best, error);
 }
 
-/* A plan that is as good as the best would be with each drive at its fastest is the best; of others nothing is known. */
+/* A plan that is as good as the best would be with each drive at its fastest is the best; of others nobody knows. */
 static gboolean
 prove (const HsDayBuild *build, HsPlan *plan, GError **error)
 {
