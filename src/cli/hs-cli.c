@@ -296,7 +296,7 @@ source_text (const HsTravelLeg *leg)
   if (leg->source == HS_TRAVEL_OWN && leg->hour_trips >= HS_TRAVEL_SURE_SAMPLES)
     return g_strdup_printf (ngettext ("%u own trip at that hour", "%u own trips at that hour", leg->hour_trips),
                             leg->hour_trips);
-  if (leg->source == HS_TRAVEL_OWN && leg->hour_trips > 0)
+  if (leg->source == HS_TRAVEL_OWN && leg->hour_trips > 1)
     return g_strdup_printf (_("%u own trips, of them at that hour %u"), n, leg->hour_trips);
   if (leg->source == HS_TRAVEL_OWN || (leg->source == HS_TRAVEL_FEW && leg->base == HS_TRAVEL_OWN))
     return g_strdup_printf (ngettext ("%u own trip", "%u own trips", n), n);

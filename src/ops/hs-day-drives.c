@@ -290,22 +290,34 @@ hs_day_drives_set (HsDayBuild *build, const guint8 *left)
   apply (build);
 }
 
-void
-hs_day_drives_set_fastest (HsDayBuild *build)
+static HsTravelLeg
+fastest (const HsDayBuild *build, guint8 left, guint cell)
 {
-  guint n_cells = build->travel->n_places * build->travel->n_places;
+  HsTravelLeg least = { 0 };
+  gboolean found = FALSE;
+
+  for (guint band = 0; band < HS_TRAVEL_N_BANDS; band++)
+    {
+      const HsTravelLeg *leg = &build->hours[band]->legs[cell];
+
+      if (left != 0 && (left & (1u << band)) == 0)
+        continue;
+      if (!found)
+        least = *leg;
+      least.seconds = MIN (least.seconds, leg->seconds);
+      least.millimiles = MIN (least.millimiles, leg->millimiles);
+      found = TRUE;
+    }
+  return least;
+}
+
+void
+hs_day_drives_set_fastest (HsDayBuild *build, const guint8 *left)
+{
+  guint n = build->travel->n_places;
 
   g_return_if_fail (hs_day_drives_tell_hours (build));
-  for (guint cell = 0; cell < n_cells; cell++)
-    for (guint band = 0; band < HS_TRAVEL_N_BANDS; band++)
-      {
-        const HsTravelLeg *leg = &build->hours[band]->legs[cell];
-        HsTravelLeg *least = &build->travel->legs[cell];
-
-        if (band == 0)
-          *least = *leg;
-        least->seconds = MIN (least->seconds, leg->seconds);
-        least->millimiles = MIN (least->millimiles, leg->millimiles);
-      }
+  for (guint cell = 0; cell < n * n; cell++)
+    build->travel->legs[cell] = fastest (build, left[cell / n], cell);
   apply (build);
 }

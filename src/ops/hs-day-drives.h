@@ -36,8 +36,13 @@ gboolean hs_day_drives_tell_hours (const HsDayBuild *build);
  */
 void hs_day_drives_set (HsDayBuild *build, const guint8 *left);
 
-/* hs_day_drives_set_fastest: likewise, each drive at the time of day at which it takes least. No plan is better than
- * the best with these. */
-void hs_day_drives_set_fastest (HsDayBuild *build);
+/**
+ * hs_day_drives_set_fastest:
+ * @left: (array): a place each: the times of day at which it may be left; none: it is not left at all
+ *
+ * Likewise, each drive at that of them at which it takes least. No plan that leaves its places then is better than the
+ * best with these.
+ */
+void hs_day_drives_set_fastest (HsDayBuild *build, const guint8 *left);
 
 G_END_DECLS

@@ -248,9 +248,11 @@ static gboolean
 prove (const HsDayBuild *build, HsPlan *plan, GError **error)
 {
   g_autoptr (HsDayBuild) view = hs_day_build_view (build, hs_day_copy (build->day));
+  g_autofree guint8 *left = g_new0 (guint8, build->places->len);
   g_autoptr (HsPlan) floor = NULL;
 
-  hs_day_drives_set_fastest (view);
+  hs_day_hours_may_leave (build, build->day, plan->broken->len == 0, left);
+  hs_day_drives_set_fastest (view, left);
   if (!hs_plan_solve (view->day, NULL, NULL, &floor, error))
     return FALSE;
   plan->proven = floor->proven && !is_better (build->day, floor, plan);
@@ -365,6 +367,35 @@ hs_day_hours_time (HsDayBuild *build, const guint *order, guint n_order, gint32 
     *ret_plan = g_steal_pointer (&best.plan);
   hs_plan_free (best.plan);
   return timed;
+}
+
+/* No time of day begins or ends between full half hours. */
+static void
+leave_between (const HsDayBuild *build, guint8 *left, guint place, gint32 from, gint32 to)
+{
+  for (gint32 at = from; at < to; at = (at / 1800 + 1) * 1800)
+    leave_at (build, left, place, at);
+  leave_at (build, left, place, to);
+}
+
+void
+hs_day_hours_may_leave (const HsDayBuild *build, const HsDay *day, gboolean kept, guint8 *left)
+{
+  leave_between (build, left, day->start_place, day->leave_from_seconds, day->leave_to_seconds + day->break_seconds);
+  for (guint i = 0; i < day->stops->len; i++)
+    {
+      const HsDayStop *stop = hs_day_get_stop (day, i);
+
+      if (!kept || stop->spans->len == 0)
+        left[stop->place] = (1u << HS_TRAVEL_N_BANDS) - 1;
+      for (guint k = 0; k < stop->spans->len; k++)
+        {
+          const HsDaySpan *span = &g_array_index (stop->spans, HsDaySpan, k);
+
+          leave_between (build, left, stop->place, span->from_seconds + stop->service_seconds,
+                         span->to_seconds + stop->service_seconds + day->break_seconds);
+        }
+    }
 }
 
 HsTravelLeg

@@ -15,8 +15,8 @@ G_BEGIN_DECLS
  *
  * A place that is left twice, at different times of day, has the longer drives both times; so has one whose time of day
  * flips with the drives themselves. No drive is ever planned shorter than the book says for its hour. An hour
- * counts for a drive by the own trips that were begun in it, few of them by as many fifths; without such nothing
- * changes. */
+ * counts for a drive by the own trips that were begun in it, from the second on, see hs_travel_fill (); without such
+ * nothing changes. */
 
 /**
  * hs_day_hours_settle:
@@ -49,6 +49,14 @@ gboolean hs_day_hours_time (HsDayBuild *build, const guint *order, guint n_order
 
 /* hs_day_hours_add: adds to @left, as of hs_day_drives_set (), when @plan leaves each place. */
 void hs_day_hours_add (const HsDayBuild *build, const HsPlan *plan, guint8 *left);
+
+/**
+ * hs_day_hours_may_leave:
+ * @day: a day on the places of @build
+ * @kept: only plans that keep each promise of it count
+ * @left: (array): a place each: the times of day at which @day may leave it come to it, as bits of hs_travel_band ()
+ */
+void hs_day_hours_may_leave (const HsDayBuild *build, const HsDay *day, gboolean kept, guint8 *left);
 
 /* hs_day_hours_leg: the drive between two places that is begun then. */
 HsTravelLeg hs_day_hours_leg (const HsDayBuild *build, guint from, guint to, gint32 leave_seconds);

@@ -247,7 +247,12 @@ prove (Rounds *rounds, GError **error)
 
   if (!gives_up (rounds->settle))
     {
-      hs_day_drives_set_fastest (rounds->view);
+      gboolean kept = rounds->best->broken->len + rounds->best->unserved->len == 0;
+
+      hs_day_hours_may_leave (rounds->view, rounds->view->day, kept, left);
+      for (guint v = 0; v < rounds->settle->problem->problem->vans->len; v++)
+        hs_day_hours_may_leave (rounds->view, rounds->settle->rules[v], kept, left);
+      hs_day_drives_set_fastest (rounds->view, left);
       if (!try_drives (rounds, left, &floor, &is_new, error))
         return FALSE;
     }

@@ -4,7 +4,8 @@
 /*
  * Own trips against everything else. A pair of places is asked twice: for all its trips, then for those that go this
  * way at this time of day. From five trips on their median is the answer; fewer pull the answer before them toward it,
- * by a fifth a trip. Use it through hs_travel_fill(); hs_travel_score_add() tells whether it is worth it.
+ * by a fifth a trip, at an hour by a fourth from the second on. Use it through hs_travel_fill ();
+ * hs_travel_score_add () tells whether it is worth it.
  */
 
 #include "hs-travel-own.h"
@@ -19,27 +20,27 @@ compare_values (gconstpointer a, gconstpointer b)
   return left < right ? -1 : left > right;
 }
 
-/* Figures are kept in fiftieths until the end: a median may end in a half, and two steps weigh it in fifths. */
-#define FIFTIETHS 50
+/* Figures are kept in 200ths until the end: a median may end in a half, and is weighed in fifths, then in fourths. */
+#define PARTS 200
 
 static gint64
-in_fiftieths (GArray *values)
+in_parts (GArray *values)
 {
   g_array_sort (values, compare_values);
   return (g_array_index (values, gint64, (values->len - 1) / 2) + g_array_index (values, gint64, values->len / 2))
-         * (FIFTIETHS / 2);
+         * (PARTS / 2);
 }
 
 static gint64
-rounded (gint64 fiftieths)
+rounded (gint64 parts)
 {
-  return (fiftieths + FIFTIETHS / 2) / FIFTIETHS;
+  return (parts + PARTS / 2) / PARTS;
 }
 
 gint64
 hs_travel_median (GArray *values)
 {
-  return rounded (in_fiftieths (values));
+  return rounded (in_parts (values));
 }
 
 void
@@ -115,18 +116,20 @@ step_add_cell (Step *step, const HsTravelOwn *own, guint from, guint to, int ban
     }
 }
 
-/* before + (median - before) × n / 5, exactly; the median itself from five on, or with nothing before it. */
+/* @chance: how many of the trips say nothing yet, since they may be chance. It is before + (median - before) ×
+ * (n - chance) / (5 - chance), exactly; the median itself from five on, or with nothing before it. */
 static gint64
-lean (GArray *values, gboolean has_before, gint64 before)
+lean (GArray *values, gint64 chance, gboolean has_before, gint64 before)
 {
-  gint64 n = has_before ? MIN (values->len, HS_TRAVEL_SURE_SAMPLES) : HS_TRAVEL_SURE_SAMPLES;
+  gint64 whole = HS_TRAVEL_SURE_SAMPLES - chance;
+  gint64 n = has_before ? CLAMP ((gint64) values->len - chance, 0, whole) : whole;
 
   if (values->len == 0)
     return before;
-  return (before * (HS_TRAVEL_SURE_SAMPLES - n) + in_fiftieths (values) * n) / HS_TRAVEL_SURE_SAMPLES;
+  return (before * (whole - n) + in_parts (values) * n) / whole;
 }
 
-/* A drive on its way through the steps: @leg with its figures apart, in fiftieths. */
+/* A drive on its way through the steps: @leg with its figures apart, in 200ths. */
 typedef struct
 {
   HsTravelLeg leg;
@@ -136,17 +139,17 @@ typedef struct
 } Blend;
 
 static void
-take_step (Blend *blend, Step *step, const HsTravelRules *rules)
+take_step (Blend *blend, Step *step, gint64 chance, const HsTravelRules *rules)
 {
   HsTravelLeg *leg = &blend->leg;
   gboolean sure = step->seconds->len >= HS_TRAVEL_SURE_SAMPLES;
 
   if (step->told == 0)
     return;
-  blend->seconds = lean (step->seconds, blend->is_known, blend->seconds);
+  blend->seconds = lean (step->seconds, chance, blend->is_known, blend->seconds);
   if (!blend->is_known)
-    blend->millimiles = FIFTIETHS * hs_travel_miles ((gint32) rounded (blend->seconds), rules->medium_kmh);
-  blend->millimiles = lean (step->millimiles, blend->is_known, blend->millimiles);
+    blend->millimiles = PARTS * hs_travel_miles ((gint32) rounded (blend->seconds), rules->medium_kmh);
+  blend->millimiles = lean (step->millimiles, chance, blend->is_known, blend->millimiles);
   if (step->told >= HS_TRAVEL_SURE_SAMPLES)
     leg->source = HS_TRAVEL_OWN;
   else if (!blend->is_known || (leg->source != HS_TRAVEL_OWN && (leg->source != HS_TRAVEL_TABLED || leg->guess)))
@@ -163,7 +166,7 @@ hs_travel_own_blend (const HsTravelOwn *own, guint from, guint to, int band, con
   Step pair, way;
 
   if (before != NULL)
-    blend = (Blend) { *before, TRUE, FIFTIETHS * (gint64) before->seconds, FIFTIETHS * before->millimiles };
+    blend = (Blend) { *before, TRUE, PARTS * (gint64) before->seconds, PARTS * before->millimiles };
   step_init (&pair);
   step_init (&way);
   step_add_cell (&pair, own, from, to, HS_TRAVEL_ANY_BAND);
@@ -171,10 +174,10 @@ hs_travel_own_blend (const HsTravelOwn *own, guint from, guint to, int band, con
     step_add_cell (&pair, own, to, from, HS_TRAVEL_ANY_BAND);
   for (guint i = 0; tabled != NULL && i < MIN (tabled->samples, 1000); i++)
     step_add (&pair, tabled->seconds, tabled->millimiles);
-  take_step (&blend, &pair, own->rules);
+  take_step (&blend, &pair, 0, own->rules);
   if (band != HS_TRAVEL_ANY_BAND)
     step_add_cell (&way, own, from, to, band);
-  take_step (&blend, &way, own->rules);
+  take_step (&blend, &way, 1, own->rules);
   blend.leg.seconds = (gint32) rounded (blend.seconds);
   blend.leg.millimiles = rounded (blend.millimiles);
   blend.leg.trips = pair.told;

@@ -211,10 +211,11 @@ gint64 hs_travel_miles (gint32 seconds, gint32 kmh);
  * Then the trips of the pair, both ways and at any time, n of them with the median m (the pair's @samples weigh as that
  * many trips of its figure): from %HS_TRAVEL_SURE_SAMPLES on m itself, below P + (m - P) × n / 5, so that the first
  * trips move the figure little by little. Then, if a band is asked for, the trips this way in this band in the same
- * manner, with the outcome of the step before as P: k of them with the median h make it P + (h - P) × k / 5. Miles go
- * the same way with the trips whose miles are known. Medians of even counts are the middle between both; nothing is
- * rounded before the end, and then half up to seconds and thousandths of a mile. Without any P the median stands in for
- * it, below five trips it is a guess, and miles that no trip tells are what the medium speed makes of the minutes.
+ * manner, with the outcome of the step before as P: k of them with the median h make it P + (h - P) × (k - 1) / 4,
+ * since one trip at an hour is chance and speaks for the day alone. Miles go the same way with the trips whose miles
+ * are known. Medians of even counts are the middle between both; nothing is rounded before the end, and then half up to
+ * seconds and thousandths of a mile. Without any P the median stands in for it, below five trips it is a guess, and
+ * miles that no trip tells are what the medium speed makes of the minutes.
  *
  * Fails with %HS_PLAN_ERROR_NO_TRAVEL, naming the pair, when nothing is known and one of its places has no position;
  * with %HS_PLAN_ERROR_BAD_DAY when a pair or a trip names an unknown place or is below zero, a position is off the
