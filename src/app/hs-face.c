@@ -314,13 +314,31 @@ hs_face_day (HsLedger *ledger, const HsDayPlan *plan, HsInstant now)
 
 /* Words of the day. */
 
+/* (nullable): the first of them in a line. */
+static char *
+dup_mends (GPtrArray *mends, guint most)
+{
+  g_autoptr (GPtrArray) words = g_ptr_array_new ();
+  g_autofree char *line = NULL;
+
+  for (guint i = 0; mends != NULL && i < MIN (mends->len, most); i++)
+    g_ptr_array_add (words, ((const HsDayMend *) g_ptr_array_index (mends, i))->what);
+  if (words->len == 0)
+    return NULL;
+  g_ptr_array_add (words, NULL);
+  line = g_strjoinv (" · ", (char **) words->pdata);
+  return g_strdup_printf (_("Would mend it: %s"), line);
+}
+
 char *
-hs_face_dup_broken (const HsDayPlan *plan, guint most)
+hs_face_dup_broken (const HsDayPlan *plan, GPtrArray *mends, guint most)
 {
   GString *text = g_string_new (NULL);
-  guint left = plan->broken->len > most ? plan->broken->len - most : 0;
+  guint n = plan != NULL ? plan->broken->len : 0;
+  guint left = n > most ? n - most : 0;
+  g_autofree char *mended = n > 0 ? dup_mends (mends, most - 1) : NULL;
 
-  for (guint i = 0; i < plan->broken->len - left; i++)
+  for (guint i = 0; i < n - left; i++)
     {
       const HsBrokenPromise *broken = g_ptr_array_index (plan->broken, i);
 
@@ -332,7 +350,29 @@ hs_face_dup_broken (const HsDayPlan *plan, guint most)
     }
   if (left > 0)
     g_string_append_printf (text, ngettext ("\n%u more: F6 tells why", "\n%u more: F6 tells why", left), left);
+  if (mended != NULL)
+    g_string_append_printf (text, "\n%s", mended);
   return g_string_free (text, FALSE);
+}
+
+char *
+hs_face_dup_leave_note (HsLedger *ledger, const HsDayPlan *plan)
+{
+  gint64 left = plan->leave != HS_INSTANT_NONE ? plan->leave - hs_ledger_get_now (ledger) : -1;
+  g_autofree char *span = NULL;
+
+  if (left < 0 || left > 12 * 3600)
+    return g_strdup (_("leave"));
+  span = hs_show_span (left);
+  return g_strdup_printf (_("leave, in %s"), span);
+}
+
+char *
+hs_face_dup_home_note (const HsDayPlan *plan)
+{
+  g_autofree char *span = hs_show_span (plan->home_late_seconds);
+
+  return plan->home_late_seconds > 0 ? g_strdup_printf (_("home, %s past the time set"), span) : g_strdup (_("home"));
 }
 
 char *

@@ -37,8 +37,15 @@ int hs_face_spare_minutes (gint64 spare_seconds);
 /* hs_face_dup_spare: (transfer full): "35 min spare", "4 min late". */
 char *hs_face_dup_spare (gint64 spare_seconds);
 
-/* hs_face_dup_broken: (transfer full): a line for each of at most @most broken promises, and how many are left. */
-char *hs_face_dup_broken (const HsDayPlan *plan, guint most);
+/* hs_face_dup_broken: (transfer full): a line for each of at most @most broken promises, how many are left, and the
+ * first of @mends, (nullable) (element-type HsDayMend). @plan: (nullable) */
+char *hs_face_dup_broken (const HsDayPlan *plan, GPtrArray *mends, guint most);
+
+/* hs_face_dup_leave_note: (transfer full): "leave", with how long it still is. */
+char *hs_face_dup_leave_note (HsLedger *ledger, const HsDayPlan *plan);
+
+/* hs_face_dup_home_note: (transfer full): "home", or how far past the time that is set. */
+char *hs_face_dup_home_note (const HsDayPlan *plan);
 
 /* hs_face_dup_penciled: (transfer full) (nullable): which calls are penciled in and left out. */
 char *hs_face_dup_penciled (const HsDayPlan *plan);

@@ -36,6 +36,7 @@ struct _HsTodayPage
   GtkLabel *leave;
   GtkLabel *leave_note;
   GtkLabel *home;
+  GtkLabel *home_note;
   GtkLabel *drive;
   GtkLabel *drive_note;
   GtkLabel *spare;
@@ -67,6 +68,7 @@ struct _HsTodayPage
   HsItems *stops;
   GtkSingleSelection *selection;
   HsQuestion *ask;
+  HsQuestion *mends;
   HsQuestion *board;
   HsQuestion *places;
   HsDate day;
@@ -118,23 +120,6 @@ set_figure (GtkLabel *label, const char *figure, const char *unit)
 }
 
 static void
-update_leave_note (HsTodayPage *self, const HsDayPlan *plan)
-{
-  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
-  gint64 left = plan->leave != HS_INSTANT_NONE ? plan->leave - hs_ledger_get_now (ledger) : -1;
-  g_autofree char *span = NULL, *note = NULL;
-
-  if (left < 0 || left > 12 * 3600)
-    note = g_strdup (_("leave"));
-  else
-    {
-      span = hs_show_span (left);
-      note = g_strdup_printf (_("leave, in %s"), span);
-    }
-  gtk_label_set_label (self->leave_note, note);
-}
-
-static void
 update_van (HsTodayPage *self)
 {
   const HsDayPlan *plan = get_plan (self);
@@ -162,22 +147,26 @@ update_figures (HsTodayPage *self, const HsDayPlan *plan)
   g_autofree char *drive_note = g_strdup_printf (_("drive, %s mi"), miles);
   g_autofree char *spare_note = plan->spare_at != NULL ? g_strdup_printf (_("spare, least, at %s"), plan->spare_at)
                                                        : g_strdup (_("spare"));
+  g_autofree char *leave_note = hs_face_dup_leave_note (ledger, plan);
+  g_autofree char *home_note = hs_face_dup_home_note (plan);
 
   set_figure (self->leave, leave, NULL);
   set_figure (self->home, home, NULL);
   set_figure (self->drive, drive, _("min"));
   set_figure (self->spare, spare, _("min"));
   set_figure (self->cost, cost, NULL);
+  gtk_label_set_label (self->leave_note, leave_note);
+  gtk_label_set_label (self->home_note, home_note);
   gtk_label_set_label (self->drive_note, drive_note);
   gtk_label_set_label (self->spare_note, spare_note);
-  update_leave_note (self, plan);
 }
 
 /* A few of them; F6 has all. The box must leave room for the list. */
 static void
-update_broken (HsTodayPage *self, const HsDayPlan *plan)
+update_broken (HsTodayPage *self)
 {
-  g_autofree char *text = hs_face_dup_broken (plan, hs_page_get_cramped (HS_PAGE (self)) ? 2 : 3);
+  guint most = hs_page_get_cramped (HS_PAGE (self)) ? 2 : 3;
+  g_autofree char *text = hs_face_dup_broken (get_plan (self), hs_question_get (self->mends), most);
 
   gtk_label_set_label (self->broken, text);
   gtk_widget_set_visible (self->broken_box, *text != '\0');
@@ -307,7 +296,11 @@ show_answer (HsTodayPage *self)
   if (at != G_MAXUINT)
     gtk_single_selection_set_selected (self->selection, at);
   update_figures (self, plan);
-  update_broken (self, plan);
+  if (plan->broken->len > 0)
+    hs_question_ask (self->mends, g_variant_new ("(ib)", plan->day, !plan->accepted));
+  else
+    hs_question_forget (self->mends);
+  update_broken (self);
   update_accept (self, plan);
   update_penciled (self, plan);
   update_strip (self, plan);
@@ -617,28 +610,27 @@ next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
 static gboolean
 key_cb (HsTodayPage *self, guint keyval, guint keycode, GdkModifierType state)
 {
-  const char *action = NULL;
+  static const struct
+  {
+    guint keys[3];
+    const char *action;
+  } keys[] = {
+    { { GDK_KEY_0, GDK_KEY_KP_0 }, "page.replan" },
+    { { GDK_KEY_period, GDK_KEY_KP_Decimal, GDK_KEY_KP_Separator }, "page.accept" },
+    { { GDK_KEY_asterisk, GDK_KEY_KP_Multiply }, "page.next-van" },
+    { { GDK_KEY_slash, GDK_KEY_KP_Divide }, "page.share" },
+    { { GDK_KEY_Page_Down, GDK_KEY_KP_Page_Down }, "page.next-day" },
+    { { GDK_KEY_Page_Up, GDK_KEY_KP_Page_Up }, "page.previous-day" },
+  };
 
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
   if (keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down || keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up)
     return go_to_list (self);
-  if (keyval == GDK_KEY_0 || keyval == GDK_KEY_KP_0)
-    action = "page.replan";
-  else if (keyval == GDK_KEY_period || keyval == GDK_KEY_KP_Decimal || keyval == GDK_KEY_KP_Separator)
-    action = "page.accept";
-  else if (keyval == GDK_KEY_asterisk || keyval == GDK_KEY_KP_Multiply)
-    action = "page.next-van";
-  else if (keyval == GDK_KEY_slash || keyval == GDK_KEY_KP_Divide)
-    action = "page.share";
-  else if (keyval == GDK_KEY_Page_Down || keyval == GDK_KEY_KP_Page_Down)
-    action = "page.next-day";
-  else if (keyval == GDK_KEY_Page_Up || keyval == GDK_KEY_KP_Page_Up)
-    action = "page.previous-day";
-  if (action == NULL)
-    return GDK_EVENT_PROPAGATE;
-  gtk_widget_activate_action (GTK_WIDGET (self), action, NULL);
-  return GDK_EVENT_STOP;
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    if (keyval == keys[i].keys[0] || keyval == keys[i].keys[1] || (keys[i].keys[2] != 0 && keyval == keys[i].keys[2]))
+      return gtk_widget_activate_action (GTK_WIDGET (self), keys[i].action, NULL) || GDK_EVENT_STOP;
+  return GDK_EVENT_PROPAGATE;
 }
 
 static void
@@ -691,6 +683,8 @@ hs_today_page_constructed (GObject *object)
 
   G_OBJECT_CLASS (hs_today_page_parent_class)->constructed (object);
   self->ask = hs_page_ask (HS_PAGE (self), hs_ask_day, (GDestroyNotify) hs_day_plan_free, G_CALLBACK (answered_cb));
+  self->mends = hs_page_ask (HS_PAGE (self), hs_ask_mends, (GDestroyNotify) g_ptr_array_unref,
+                             G_CALLBACK (update_broken));
   self->board = hs_page_ask (HS_PAGE (self), hs_ask_board, (GDestroyNotify) hs_board_shot_free, G_CALLBACK (board_cb));
   self->places = hs_page_ask (HS_PAGE (self), hs_ask_places, (GDestroyNotify) g_ptr_array_unref,
                               G_CALLBACK (update_sketch));
@@ -723,6 +717,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, leave);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, leave_note);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, home);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, home_note);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, drive);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, drive_note);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, spare);

@@ -32,6 +32,8 @@ struct _HsWhyWindow
 
   HsLedger *ledger;
   HsQuestion *ask;
+  HsQuestion *mends;
+  guint n_broken;
 };
 
 G_DEFINE_FINAL_TYPE (HsWhyWindow, hs_why_window, ADW_TYPE_WINDOW)
@@ -49,6 +51,24 @@ add_broken (HsWhyWindow *self, const HsDayPlan *plan)
 
       hs_offer_row_append (self->broken, &(HsOfferFace){ NULL, broken->id, late != NULL ? late : _("cannot be kept"),
                                                          broken->why, NULL });
+    }
+  self->n_broken = plan->broken->len;
+}
+
+/* Under what breaks. */
+static void
+mends_cb (HsWhyWindow *self)
+{
+  GPtrArray *mends = hs_question_get (self->mends);
+
+  for (GtkListBoxRow *old = gtk_list_box_get_row_at_index (self->broken, (int) self->n_broken); old != NULL;
+       old = gtk_list_box_get_row_at_index (self->broken, (int) self->n_broken))
+    gtk_list_box_remove (self->broken, GTK_WIDGET (old));
+  for (guint i = 0; mends != NULL && i < mends->len; i++)
+    {
+      const HsDayMend *mend = g_ptr_array_index (mends, i);
+
+      hs_offer_row_append (self->broken, &(HsOfferFace){ NULL, mend->id, _("would mend it"), mend->what, NULL });
     }
 }
 
@@ -225,6 +245,7 @@ hs_why_window_dispose (GObject *object)
   HsWhyWindow *self = HS_WHY_WINDOW (object);
 
   g_clear_object (&self->ask);
+  g_clear_object (&self->mends);
   g_clear_object (&self->ledger);
   G_OBJECT_CLASS (hs_why_window_parent_class)->dispose (object);
 }
@@ -265,11 +286,15 @@ hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan *pla
   self->ledger = g_object_ref (ledger);
   self->ask = hs_question_new (ledger, hs_ask_others, (GDestroyNotify) g_ptr_array_unref);
   g_signal_connect_object (self->ask, "answered", G_CALLBACK (others_cb), self, G_CONNECT_SWAPPED);
+  self->mends = hs_question_new (ledger, hs_ask_mends, (GDestroyNotify) g_ptr_array_unref);
+  g_signal_connect_object (self->mends, "answered", G_CALLBACK (mends_cb), self, G_CONNECT_SWAPPED);
   show_plan (self, plan);
   hs_window_fit_over (GTK_WINDOW (self));
   gtk_window_present (GTK_WINDOW (self));
   if (plan->stops->len > 0)
     hs_question_ask (self->ask, g_variant_new ("(i)", plan->day));
+  if (plan->broken->len > 0)
+    hs_question_ask (self->mends, g_variant_new ("(ib)", plan->day, !plan->accepted));
   return self;
 }
 

@@ -5,6 +5,7 @@
 
 #include "hs-cli.h"
 
+#include "hs-day-mend.h"
 #include "hs-day-others.h"
 #include "hs-day-plan.h"
 #include "hs-decimal.h"
@@ -100,7 +101,22 @@ write_others (HsJsonOut *out, GPtrArray *others)
 }
 
 static void
-write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *others)
+write_mends (HsJsonOut *out, GPtrArray *mends)
+{
+  hs_json_out_begin_array (out, "mends");
+  for (guint i = 0; i < mends->len; i++)
+    {
+      const HsDayMend *mend = g_ptr_array_index (mends, i);
+      hs_json_out_begin_object (out, NULL);
+      hs_json_out_string (out, "id", mend->id);
+      hs_json_out_string (out, "what", mend->what);
+      hs_json_out_end_object (out);
+    }
+  hs_json_out_end_array (out);
+}
+
+static void
+write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *mends, GPtrArray *others)
 {
   g_autofree char *day = hs_date_format (plan->day);
   hs_json_out_begin_object (out, NULL);
@@ -108,6 +124,8 @@ write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *others
   hs_json_out_string (out, "status", hs_solve_status (plan->status));
   hs_cli_json_clock (cli, out, "leave", plan->leave);
   hs_cli_json_clock (cli, out, "home", plan->home);
+  hs_cli_json_clock (cli, out, "home_by", plan->home_by);
+  hs_cli_json_minutes (out, "home_late_minutes", plan->home_late_seconds);
   hs_cli_json_minutes (out, "drive_minutes", plan->drive_seconds);
   hs_cli_json_miles (out, "miles", plan->millimiles);
   if (plan->spare_at == NULL)
@@ -123,6 +141,7 @@ write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *others
     write_stop (cli, out, g_ptr_array_index (plan->stops, i));
   hs_json_out_end_array (out);
   hs_share_out_promises (out, "broken", plan->broken);
+  write_mends (out, mends);
   hs_json_out_begin_array (out, "penciled");
   for (guint i = 0; i < plan->penciled->len; i++)
     hs_json_out_string (out, NULL, g_ptr_array_index (plan->penciled, i));
@@ -184,7 +203,23 @@ print_stop (HsCli *cli, guint number, const HsPlannedStop *stop)
 }
 
 static void
-print_plan (HsCli *cli, const HsDayPlan *plan)
+print_home_late (HsCli *cli, const HsDayPlan *plan)
+{
+  g_autofree char *asked = hs_cli_day_clock_text (cli, plan->day, plan->home_by);
+  int minutes = (int) ((plan->home_late_seconds + 59) / 60);
+  if (minutes > 0)
+    hs_cli_print (_("Home %d min after %s, the time that is set (home_by): promises go first.\n"), minutes, asked);
+}
+
+static void
+print_mends (GPtrArray *mends)
+{
+  for (guint i = 0; i < mends->len; i++)
+    hs_cli_print (_("       would mend it: %s\n"), ((const HsDayMend *) g_ptr_array_index (mends, i))->what);
+}
+
+static void
+print_plan (HsCli *cli, const HsDayPlan *plan, GPtrArray *mends)
 {
   g_autofree char *day = hs_date_format (plan->day);
   if (plan->stops->len == 0)
@@ -198,6 +233,7 @@ print_plan (HsCli *cli, const HsDayPlan *plan)
       g_autofree char *cost = hs_cli_money_text (cli, plan->cost_cents);
       hs_cli_print (_("%s: leave %s, home %s, %d min driving, %s mi, costs %s (%s)\n"), day, leave, home,
                     (int) (plan->drive_seconds / 60), miles, cost, hs_solve_status_words (plan->status));
+      print_home_late (cli, plan);
       if (plan->spare_at != NULL && plan->spare_seconds < 0)
         hs_cli_print (_("Latest: %d min late at %s\n"), (int) ((59 - plan->spare_seconds) / 60), plan->spare_at);
       else if (plan->spare_at != NULL)
@@ -214,6 +250,7 @@ print_plan (HsCli *cli, const HsDayPlan *plan)
       const HsBrokenPromise *promise = g_ptr_array_index (plan->broken, i);
       hs_cli_print (_("Cannot be kept: %s: %s\n"), promise->id, promise->why);
     }
+  print_mends (mends);
   for (guint i = 0; i < plan->penciled->len; i++)
     hs_cli_print (_("Penciled in, not in the plan: %s\n"), (const char *) g_ptr_array_index (plan->penciled, i));
 }
@@ -300,14 +337,18 @@ hs_command_plan (HsCli *cli, char **words, GError **error)
   g_autoptr (GPtrArray) others = asks_others ? hs_day_others (cli->book, day, van, cli->now, error) : NULL;
   if (asks_others && others == NULL)
     return FALSE;
+  g_autoptr (GPtrArray) mends
+      = plan->broken->len > 0 ? hs_day_mends (cli->book, day, van, !going, cli->now, error) : g_ptr_array_new ();
+  if (mends == NULL)
+    return FALSE;
   if (cli->json)
     {
       g_autoptr (HsJsonOut) out = hs_json_out_new ();
-      write_plan (cli, out, plan, others);
+      write_plan (cli, out, plan, mends, others);
       hs_cli_print_json (out);
     }
   else
-    print_plan (cli, plan);
+    print_plan (cli, plan, mends);
   for (guint i = 0; !cli->json && others != NULL && i < others->len; i++)
     print_other (cli, g_ptr_array_index (others, i));
   return TRUE;

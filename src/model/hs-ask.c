@@ -82,6 +82,16 @@ hs_ask_others (HsBook *book, GVariant *args, HsInstant now, GError **error)
 }
 
 gpointer
+hs_ask_mends (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsDate day;
+  gboolean anew;
+
+  g_variant_get (args, "(ib)", &day, &anew);
+  return hs_day_mends (book, day, NULL, anew, now, error);
+}
+
+gpointer
 hs_ask_share (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   HsDate day;

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-board.h"
+#include "hs-day-mend.h"
 #include "hs-day-others.h"
 #include "hs-day-share.h"
 #include "hs-history.h"
@@ -43,6 +44,9 @@ gpointer hs_ask_day (HsBook *book, GVariant *args, HsInstant now, GError **error
 
 /* hs_ask_others: (i): day; answers a #GPtrArray of #HsDayOther. */
 gpointer hs_ask_others (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_mends: (ib): as hs_ask_day (); answers a #GPtrArray of #HsDayMend. */
+gpointer hs_ask_mends (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
 /* hs_ask_share: (i): day; answers an #HsShareCase, which needs no book any more. */
 gpointer hs_ask_share (HsBook *book, GVariant *args, HsInstant now, GError **error);

@@ -78,6 +78,7 @@ day_plan_new (const HsDaySolved *solved)
   plan->next_van = g_strdup (solved->facts->next_van);
   plan->leave = HS_INSTANT_NONE;
   plan->home = HS_INSTANT_NONE;
+  plan->home_by = HS_INSTANT_NONE;
   plan->break_from = HS_INSTANT_NONE;
   plan->break_to = HS_INSTANT_NONE;
   plan->spare_seconds = -1;
@@ -421,6 +422,11 @@ set_figures (HsDayPlan *plan, const HsDaySolved *solved)
   plan->millimiles = solved->plan->drive_millimiles + (past != NULL ? past->drive_millimiles : 0);
   plan->cost_cents = hs_cost_cents (hs_cost_units (solved->plan->home_seconds - leave, day->minute_cents,
                                                    plan->millimiles, day->mile_cents));
+  if (day->home_by_seconds < HS_DAY_NO_HOME_BY)
+    {
+      plan->home_by = solved->facts->starts_at + day->home_by_seconds;
+      plan->home_late_seconds = MAX (0, plan->home - plan->home_by);
+    }
   if (solved->plan->spare_seconds != HS_PLAN_NO_LIMIT)
     plan->spare_seconds = solved->plan->spare_seconds;
 }

@@ -106,6 +106,8 @@ typedef struct
  * @penciled: (element-type utf8): numbers of penciled jobs of the day, which the plan leaves out
  * @home_drive_seconds: the last leg
  * @accepted: this order is the one that the owner accepted, not a fresh one
+ * @home_by: when the owner wants to be home (the setting `home_by`); %HS_INSTANT_NONE if that was not said
+ * @home_late_seconds: how long after it the plan is home, since promises go first; 0: in time
  */
 typedef struct
 {
@@ -127,6 +129,8 @@ typedef struct
   HsInstant break_from;
   HsInstant break_to;
   gboolean accepted;
+  HsInstant home_by;
+  gint64 home_late_seconds;
   GPtrArray *stops;
   GPtrArray *broken;
   GPtrArray *spans;

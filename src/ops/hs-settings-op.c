@@ -188,7 +188,7 @@ static const Rule rules[] = {
   { "zone", "UTC", check_zone, 0, 0, "time zone of the business, like America/New_York" },
   { "leave_from", "07:30", check_clock, 0, 0, "earliest leaving, HH:MM" },
   { "leave_to", "09:30", check_clock, 0, 0, "latest leaving, HH:MM" },
-  { "home_by", "24:00", check_clock, 0, 0, "latest coming home, HH:MM; 24:00 is no limit" },
+  { "home_by", "24:00", check_clock, 0, 0, "when to be home, HH:MM, 24:00 is no limit; promises go first" },
   { "break_minutes", "0", check_whole, 0, 240, "length of the day's break in minutes; 0: none" },
   { "break_from", "11:00", check_clock, 0, 0, "the break begins at this time or later, HH:MM" },
   { "break_to", "14:00", check_clock, 0, 0, "the break is over by this time, HH:MM" },

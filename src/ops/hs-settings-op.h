@@ -13,7 +13,8 @@ G_BEGIN_DECLS
  *   `break_minutes`, `break_from`, `break_to`, `currency`, `vans`, `tax_percent`, `call_out_cents`,
  *   `call_out_minutes`, `quarter_hour_cents`, `markup_bands`, …; `clock_starts`: the local time at which this book's
  *   own clock starts whenever it is opened (a demo's); empty: the machine's clock. `B.home_by` is home_by of van B
- *   alone, and so for all hours of the day and the break
+ *   alone, and so for all hours of the day and the break. `home_by` is a wish: a plan comes home later where a promise
+ *   can't be kept otherwise, and then says by how much
  * @help: one line that says what it is and how it is written
  * @value: what the book holds, or the default
  * @is_default: the owner has not set it

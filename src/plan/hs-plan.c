@@ -31,8 +31,9 @@ why_home (const HsPlan *plan, const HsDay *day)
 {
   g_autofree char *home = hs_why_clock (day, plan->home_seconds);
   g_autofree char *asked = hs_why_clock (day, day->home_by_seconds);
+  g_autofree char *late = hs_words_length (plan->home_seconds - day->home_by_seconds);
 
-  return g_strdup_printf ("home only at %s; the day should end by %s", home, asked);
+  return g_strdup_printf ("home only at %s, %s after the %s that was set", home, late, asked);
 }
 
 static void

@@ -143,10 +143,11 @@ add_home (const HsSqueeze *squeeze, HsSqueezeOffer *offer)
   gint32 limit = MAX (squeeze->day->home_by_seconds, squeeze->before->home_seconds);
   g_autofree char *home = hs_why_clock (squeeze->day, offer->home_seconds);
   g_autofree char *asked = hs_why_clock (squeeze->day, squeeze->day->home_by_seconds);
+  g_autofree char *late = hs_words_length (offer->home_seconds - squeeze->day->home_by_seconds);
 
   if (offer->home_seconds > limit)
     add_break (offer, HS_DAY_NO_STOP, "home", offer->home_seconds - squeeze->day->home_by_seconds,
-               g_strdup_printf ("home only at %s; the day should end by %s", home, asked));
+               g_strdup_printf ("home only at %s, %s after the %s that was set", home, late, asked));
 }
 
 /* What the new call must come after but, put there, does not. */

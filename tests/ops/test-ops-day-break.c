@@ -267,7 +267,7 @@ test_one_van_listed (void)
   own = g_ptr_array_index (after, before->len + 2);
   g_assert_cmpstr (own->key, ==, "B.home_by");
   g_assert_cmpstr (own->value, ==, "17:00");
-  g_assert_true (g_str_has_prefix (own->help, "van B: latest coming home"));
+  g_assert_true (g_str_has_prefix (own->help, "van B: when to be home"));
   own = g_ptr_array_index (after, before->len);
   g_assert_cmpstr (own->key, ==, "B.leave_from");
   g_assert_cmpstr (own->value, ==, "");

@@ -105,12 +105,12 @@ static const SmallDay days[] = {
   { "home",
     CLOCK (9, 0),
     { { "A-1", CALL, 60, CLOCK (8, 0), CLOCK (12, 0), 0 } },
-    { "home 1440: home only at 09:24; the day should end by 09:00" },
+    { "home 1440: home only at 09:24, 24 min after the 09:00 that was set" },
     1 },
   { "past midnight",
     CLOCK (24, 0),
     { { "A-1", CALL, 60, CLOCK (23, 30), CLOCK (23, 50), 0 } },
-    { "home 2520: home only at 00:42 the next day; the day should end by 00:00 the next day" },
+    { "home 2520: home only at 00:42 the next day, 42 min after the 00:00 the next day that was set" },
     1 },
 };
 

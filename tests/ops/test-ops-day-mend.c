@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Ways out of days that can't be kept, worked out by hand. From Tannery Row it is 9 min to Quayside, 12 to Highcroft
+ * and 21 to Sedge End; from Quayside to Highcroft 15. */
+
+#include "hs-day-mend.h"
+#include "ops-share.h"
+
+#define JOB(number, area, from, to, minutes) \
+  number ",555-0122,a,repair,promised," area "," SHARE_DAY "," from "," to "," #minutes "\n"
+
+/* (transfer full): "A-0001: what; A-0002: what" */
+static char *
+mends_at (OpsTown *town, const char *van, gboolean anew, const char *clock)
+{
+  g_autofree char *when = clock != NULL ? g_strconcat (SHARE_DAY "T", clock, NULL) : NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) mends
+      = hs_day_mends (town->book, ops_town_day (SHARE_DAY), van, anew,
+                      when != NULL ? ops_town_at (town, when) : HS_INSTANT_NONE, &error);
+  GString *text = g_string_new (NULL);
+
+  g_assert_no_error (error);
+  for (guint i = 0; i < mends->len; i++)
+    {
+      const HsDayMend *mend = g_ptr_array_index (mends, i);
+
+      g_string_append_printf (text, "%s%s: %s", i > 0 ? "; " : "", mend->id, mend->what);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+test_ways_out (void)
+{
+  static const struct
+  {
+    const char *jobs;
+    const char *clock;
+    const char *home_by;
+    const char *mends;
+  } rows[] = {
+    /* Nothing is broken. */
+    { JOB ("A-0001", "Q", "09:00", "10:00", 30), NULL, "24:00", "" },
+    /* Two at nine: 30 min of work and 15 of driving from one to the other. Highcroft first is sooner home. */
+    { JOB ("A-0001", "Q", "09:00", "09:00", 30) JOB ("A-0002", "H", "09:00", "09:00", 30), NULL, "24:00",
+      "A-0001: van B can take A-0001: work starts at 09:00; A-0001: drop A-0002; "
+      "A-0001: move A-0001 45 minutes later" },
+    /* So it is while van B has its own at nine. */
+    { JOB ("A-0001", "Q", "09:00", "09:00", 30) JOB ("A-0002", "H", "09:00", "09:00", 30)
+      "B-0001,555-0122,a,repair,promised,S," SHARE_DAY ",09:00,09:00,30\n", NULL, "24:00",
+      "A-0001: drop A-0002; A-0001: move A-0001 45 minutes later" },
+    /* Leaving at 07:00 any van is there at 07:12, 7 min late; at 06:55 it is too late to start 7 min earlier. */
+    { JOB ("A-0001", "H", "06:30", "07:05", 30), NULL, "24:00",
+      "A-0001: move A-0001 7 minutes later; A-0001: start 7 minutes earlier" },
+    { JOB ("A-0001", "H", "06:30", "07:05", 30), "06:50", "24:00",
+      "A-0001: move A-0001 7 minutes later; A-0001: start 7 minutes earlier" },
+    { JOB ("A-0001", "H", "06:30", "07:05", 30), "06:55", "24:00", "A-0001: move A-0001 7 minutes later" },
+    /* Home at 10:21. */
+    { JOB ("A-0001", "S", "09:30", "09:30", 30), NULL, "10:00", "home: drop A-0001" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (OpsTown) town = share_town ();
+      g_autofree char *jobs = g_strconcat (SHARE_JOBS, rows[i].jobs, NULL);
+      g_autofree char *mends = NULL;
+
+      ops_town_set (town, "home_by", rows[i].home_by);
+      ops_town_add (town, "jobs", jobs);
+      mends = mends_at (town, "A", TRUE, rows[i].clock);
+      g_assert_cmpstr (mends, ==, rows[i].mends);
+    }
+}
+
+static OpsTown *
+lone_town (void)
+{
+  OpsTown *town = ops_town_new ();
+
+  ops_town_set (town, "leave_from", "07:00");
+  ops_town_set (town, "leave_to", "11:00");
+  ops_town_set (town, "spare_minutes", "0");
+  return town;
+}
+
+/* The order that was accepted goes to Quayside first; then Highcroft wants to be first, and another order does it. */
+static void
+test_anew (void)
+{
+  g_autoptr (OpsTown) town = lone_town ();
+  g_autofree char *standing = NULL, *anew = NULL;
+
+  ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0001", "Q", "08:00", "08:30", 30)
+                                  JOB ("A-0002", "H", "09:00", "11:00", 30));
+  share_accept_order (town, "A");
+  ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0001", "Q", "08:00", "11:00", 30)
+                                  JOB ("A-0002", "H", "08:00", "08:30", 30));
+  standing = mends_at (town, "A", FALSE, NULL);
+  anew = mends_at (town, "A", TRUE, NULL);
+  g_assert_cmpstr (standing, ==, "A-0002: plan the day anew: another order keeps every promise");
+  g_assert_cmpstr (anew, ==, "");
+}
+
+/* A book with one van has nobody else to ask. */
+static void
+test_alone (void)
+{
+  g_autoptr (OpsTown) town = lone_town ();
+  g_autofree char *mends = NULL;
+
+  ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0001", "Q", "09:00", "09:00", 30)
+                                  JOB ("A-0002", "H", "09:00", "09:00", 30));
+  mends = mends_at (town, "A", TRUE, NULL);
+  g_assert_cmpstr (mends, ==, "A-0001: drop A-0002; A-0001: move A-0001 45 minutes later");
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/ops/day-mend/ways-out", test_ways_out);
+  g_test_add_func ("/ops/day-mend/anew", test_anew);
+  g_test_add_func ("/ops/day-mend/alone", test_alone);
+  return g_test_run ();
+}
