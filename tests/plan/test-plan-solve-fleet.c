@@ -225,7 +225,7 @@ test_other (gconstpointer data)
   hs_solve_orders_read (frame, &path, &poor);
   g_assert_true (hs_solve_orders_write (frame, &strict, &poor, &path, &score));
   g_assert_cmpint (score.units, >, best.units);
-  hs_solve_fleet (&exact, frame, &strict, &score, &path, &floor);
+  hs_solve_fleet (&exact, frame, &strict, WORK, &score, &path, &floor);
   g_assert_cmpint (floor, <=, best.units);
   g_assert_cmpint (score.units, ==, best.units);
 }
