@@ -116,8 +116,8 @@ class VanTrial:
                          miles + self.day.miles[place][self.van["end"]], parts))
 
     def cheapest(self, served, spare):
-        """(units, home, −leave, (breaks on the way, ids)) of the best way that serves just these and has the spare; None
-        without one."""
+        """(units, home, −leave, (breaks on the way, ids)) of the best way that serves just these and has the spare;
+        None without one."""
         if not served:
             return 0, 0, 0, (False, ())
         ways = [way for way in self.ways.get(served, []) if way.spare >= spare]

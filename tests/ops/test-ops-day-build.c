@@ -255,6 +255,28 @@ test_left_out (void)
   g_assert_cmpuint (plan->stops->len, ==, 2);
 }
 
+/* 70 calls and two counters, and room for 64 stops. */
+static void
+test_too_many (void)
+{
+  g_autoptr (HsDayFacts) facts = town ("2026-03-10", NULL, 0);
+  g_autoptr (HsDayBuild) build = NULL;
+
+  for (guint i = 1; i <= 70; i++)
+    {
+      g_autofree char *number = g_strdup_printf ("A-%04u", i);
+      const Call call = { number, "Q", 480, 600, 30, NULL };
+
+      add_call (facts, &call);
+    }
+  build = build_ok (facts);
+  g_assert_cmpuint (build->day->stops->len, ==, 64);
+  g_assert_cmpuint (build->left_out->len, ==, 8);
+  g_assert_cmpstr (find_broken (build->left_out, "A-0065")->why, ==,
+                   "A-0065 is more than the 64 stops that a day can have");
+  g_assert_cmpint (find_broken (build->left_out, "A-0065")->late_seconds, ==, -1);
+}
+
 static void
 test_other_day (void)
 {
@@ -603,6 +625,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-build/morning", test_morning);
   g_test_add_func ("/ops/day-build/no-calls", test_no_calls);
   g_test_add_func ("/ops/day-build/left-out", test_left_out);
+  g_test_add_func ("/ops/day-build/too-many", test_too_many);
   g_test_add_func ("/ops/day-build/other-day", test_other_day);
   g_test_add_func ("/ops/day-build/missing-pair", test_missing_pair);
   g_test_add_func ("/ops/day-build/guess", test_guess);
