@@ -56,29 +56,6 @@ typedef struct
 
 /* Kinds ------------------------------------------------------------------------------------------------------------ */
 
-static gboolean
-is_alike (const HsSolveFrame *frame, guint a, guint b)
-{
-  const HsVan *one = hs_problem_get_van (frame->problem, a);
-  const HsVan *other = hs_problem_get_van (frame->problem, b);
-
-  if (one->start != other->start || one->end != other->end || one->leave_from_seconds != other->leave_from_seconds
-      || one->leave_to_seconds != other->leave_to_seconds || one->home_by_seconds != other->home_by_seconds
-      || one->break_seconds != other->break_seconds)
-    return FALSE;
-  if (one->break_seconds > 0
-      && (one->break_span.from_seconds != other->break_span.from_seconds
-          || one->break_span.to_seconds != other->break_span.to_seconds))
-    return FALSE;
-  for (guint p = 0; p < frame->problem->parts->len; p++)
-    if (frame->parts[p].carried[a] != frame->parts[p].carried[b])
-      return FALSE;
-  for (guint i = 0; i < frame->n_calls; i++)
-    if ((frame->nodes[i].vans >> a & 1) != (frame->nodes[i].vans >> b & 1))
-      return FALSE;
-  return TRUE;
-}
-
 static void
 fill_kinds (Fleet *fleet)
 {
@@ -86,7 +63,7 @@ fill_kinds (Fleet *fleet)
     {
       guint k = 0;
 
-      while (k < fleet->n_kinds && !is_alike (fleet->frame, fleet->first[k], v))
+      while (k < fleet->n_kinds && !hs_solve_frame_alike (fleet->frame, fleet->first[k], v))
         k++;
       if (k == fleet->n_kinds)
         fleet->first[fleet->n_kinds++] = v;

@@ -130,4 +130,7 @@ hs_solve_frame_serves (const HsSolveFrame *frame, guint van, guint32 a, guint32 
  * %HS_SOLVE_NO_UNITS if one is not to be had. */
 gint64 hs_solve_frame_buy (const HsSolveFrame *frame, guint van, guint i, guint32 seen, guint64 *stock);
 
+/* Whether two vans can do exactly the same at the same cost. */
+gboolean hs_solve_frame_alike (const HsSolveFrame *frame, guint a, guint b);
+
 G_END_DECLS

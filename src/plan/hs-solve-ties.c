@@ -276,6 +276,74 @@ settle_van (const HsSolveFrame *frame, const HsSolveTerms *terms, guint van, con
   settled->n_stops += n_stops;
 }
 
+/* One van's day: its stops in a path. */
+typedef struct
+{
+  const guint8 *stops;
+  guint n;
+  gint32 leave;
+  gint32 home;
+} Trip;
+
+/* Who stays comes after who goes. */
+static gboolean
+comes_before (const HsSolveFrame *frame, const Trip *a, const Trip *b)
+{
+  for (guint k = 0; k < MIN (a->n, b->n); k++)
+    {
+      int order = strcmp (stop_id (frame, a->stops[k]), stop_id (frame, b->stops[k]));
+
+      if (order != 0)
+        return order < 0;
+    }
+  return a->n > 0 && (b->n == 0 || a->n < b->n);
+}
+
+/* Gives trips of vans that are alike to those whose ids come first: of two such vans the one whose id is ahead gets the
+ * trip that is ahead. */
+static void
+deal_out (const HsSolveFrame *frame, Trip *trips)
+{
+  for (guint round = 1; round < frame->n_vans; round++)
+    for (guint v = 0; v < frame->n_vans; v++)
+      for (guint w = 0; w < frame->n_vans; w++)
+        if (strcmp (hs_problem_get_van (frame->problem, v)->id, hs_problem_get_van (frame->problem, w)->id) < 0
+            && comes_before (frame, &trips[w], &trips[v]) && hs_solve_frame_alike (frame, v, w))
+          {
+            Trip swap = trips[v];
+
+            trips[v] = trips[w];
+            trips[w] = swap;
+          }
+}
+
+static void
+settle_vans (const HsSolveFrame *frame, HsPath *path)
+{
+  const HsPath before = *path;
+  Trip trips[HS_PROBLEM_MAX_VANS] = { { 0 } };
+  guint at = 0;
+
+  for (guint v = 0; v < frame->n_vans; v++)
+    {
+      trips[v] = (Trip){ before.stops + at, 0, before.leave[v], before.home[v] };
+      for (; at < before.n_stops && before.stops[at] != HS_PATH_CLOSE; at++)
+        trips[v].n++;
+      at = MIN (at + 1, before.n_stops);
+    }
+  deal_out (frame, trips);
+  path->n_stops = 0;
+  for (guint v = 0; v < frame->n_vans; v++)
+    {
+      if (v > 0)
+        path->stops[path->n_stops++] = HS_PATH_CLOSE;
+      memcpy (path->stops + path->n_stops, trips[v].stops, trips[v].n);
+      path->n_stops += trips[v].n;
+      path->leave[v] = trips[v].leave;
+      path->home[v] = trips[v].home;
+    }
+}
+
 void
 hs_solve_ties_settle (const HsSolveFrame *frame, const HsSolveTerms *terms, HsPath *path)
 {
@@ -294,4 +362,5 @@ hs_solve_ties_settle (const HsSolveFrame *frame, const HsSolveTerms *terms, HsPa
         from = i + 1;
       }
   *path = settled;
+  settle_vans (frame, path);
 }

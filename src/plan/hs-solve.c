@@ -12,6 +12,7 @@
 #include "hs-solve-drive.h"
 #include "hs-solve-fleet.h"
 #include "hs-solve-large.h"
+#include "hs-solve-sort.h"
 #include "hs-solve-ties.h"
 #include "hs-solve-why.h"
 #include "hs-solve-write.h"
@@ -57,6 +58,7 @@ typedef struct
 {
   HsExact exact;
   const HsSolveHow *how;
+  const HsSorted *sorted;
   HsSolveFrame *frame;
   HsSolveTerms terms;
   HsScore score;
@@ -122,6 +124,7 @@ tell_path (const HsPath *path, gpointer data)
       solution->status = HS_PLAN_BEST_FOUND;
       solution->states = solve->exact.states;
       set_bound (solve, solution);
+      hs_sorted_restore (solve->sorted, solution);
       solve->how->found (solution, solve->how->user_data);
     }
   hs_solution_free (solution);
@@ -358,18 +361,48 @@ solve_frame (Solve *solve, HsSolution *solution)
     solution->status = solution->proven ? HS_PLAN_OPTIMAL : HS_PLAN_BEST_FOUND;
 }
 
+static void
+explain (Solve *solve, HsSolution *solution)
+{
+  solve->exact.give_up = solve->how->give_up;
+  solve->exact.cut = FALSE;
+  hs_solve_why_explain (&solve->exact, solve->sorted->problem, solution);
+}
+
+/* The day in the order of ids. */
+static HsSolution *
+solve_sorted (Solve *solve, const HsProblem *problem)
+{
+  g_autoptr (HsSolveFrame) frame = NULL;
+  g_autoptr (GPtrArray) out = g_ptr_array_new ();
+  g_autofree guint *calls = g_new (guint, problem->calls->len + 1);
+  HsSolution *solution = hs_solution_new ();
+  guint n_calls = hs_solve_why_in_play (problem, solution->unserved, calls);
+
+  g_ptr_array_extend (out, solution->unserved, NULL, NULL);
+  solve->out = out;
+  solve->frame = frame = hs_solve_frame_new (problem, calls, n_calls);
+  solve->searchable = n_calls <= HS_EXACT_MAX_CALLS;
+  solution->proven = TRUE;
+  if (n_calls > 0)
+    solve_frame (solve, solution);
+  if (n_calls < problem->calls->len)
+    solution->status = HS_PLAN_IMPOSSIBLE;
+  solution->states = solve->exact.states;
+  solve->exact.found = NULL;
+  return solution;
+}
+
 gboolean
 hs_solve (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_solution, GError **error)
 {
   Solve solve = { .exact = { how->give_up, how->user_data, MAX_LABELS, FALSE, 0 }, .how = how, .told = WORST };
-  g_autoptr (HsSolveFrame) frame = NULL;
-  g_autofree guint *calls = NULL;
-  g_autoptr (GPtrArray) out = g_ptr_array_new ();
+  g_autoptr (HsSorted) sorted = NULL;
   HsSolution *solution;
-  guint n_calls;
 
   if (!hs_problem_check (problem, error))
     return FALSE;
+  solve.sorted = sorted = hs_sorted_new (problem);
   if (how->found != NULL)
     {
       solve.exact.found = tell_path;
@@ -377,28 +410,16 @@ hs_solve (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_solu
     }
   if (how->explain && how->searched_enough != NULL)
     solve.exact.give_up = how->searched_enough;
-  solution = hs_solution_new ();
-  calls = g_new (guint, problem->calls->len + 1);
-  n_calls = hs_solve_why_in_play (problem, solution->unserved, calls);
-  g_ptr_array_extend (out, solution->unserved, NULL, NULL);
-  solve.out = out;
-  solve.frame = frame = hs_solve_frame_new (problem, calls, n_calls);
-  solve.searchable = n_calls <= HS_EXACT_MAX_CALLS;
-  solution->proven = TRUE;
-  if (n_calls > 0)
-    solve_frame (&solve, solution);
-  if (n_calls < problem->calls->len)
-    solution->status = HS_PLAN_IMPOSSIBLE;
-  solution->states = solve.exact.states;
-  solve.exact.found = NULL;
+  solution = solve_sorted (&solve, sorted->problem);
   if (how->found != NULL)
-    how->found (solution, how->user_data);
-  if (how->explain)
     {
-      solve.exact.give_up = how->give_up;
-      solve.exact.cut = FALSE;
-      hs_solve_why_explain (&solve.exact, problem, solution);
+      hs_sorted_restore (sorted, solution);
+      how->found (solution, how->user_data);
+      hs_sorted_apply (sorted, solution);
     }
+  if (how->explain)
+    explain (&solve, solution);
+  hs_sorted_restore (sorted, solution);
   *ret_solution = solution;
   return TRUE;
 }

@@ -13,8 +13,13 @@ G_BEGIN_DECLS
  *
  * What counts, in this order: most promises kept; fewest calls not served at all; least lateness; the asked spare, or
  * else as much of it as can be had; cheapest (compared before rounding); home earliest; leave latest; ids of the stops
- * in order. With several vans home and leave count as sums, and ids within each van: which of two vans that are alike
- * goes is not settled by them. */
+ * in order. With several vans home and leave count as sums.
+ *
+ * Ids settle the order of a van's stops, as long as its orders can be gone through in a moment, and of vans that are
+ * alike in everything, which of them go: those whose ids come first, and the trip whose ids come first is that of the
+ * first. Who serves what where other plans are worth the same is not settled by ids, but it is the same in whatever
+ * order vans, calls, counters and parts are written down, and so is all of the answer: lists are in the order of ids.
+ * Only where the search is cut by @give_up may it differ, as it may from run to run. */
 
 typedef enum
 {

@@ -290,6 +290,12 @@ check_sums (const Check *check)
   return NULL;
 }
 
+static const HsVan *
+van_of (const HsProblem *problem, const HsSolution *solution, guint route)
+{
+  return hs_problem_get_van (problem, hs_solution_get_route (solution, route)->van);
+}
+
 char *
 answer_fault (const HsProblem *problem, const HsSolution *solution)
 {
@@ -300,7 +306,7 @@ answer_fault (const HsProblem *problem, const HsSolution *solution)
   g_array_set_size (times_served, problem->calls->len);
   for (guint r = 0; fault == NULL && r < solution->routes->len; r++)
     {
-      if (r > 0 && hs_solution_get_route (solution, r)->van <= hs_solution_get_route (solution, r - 1)->van)
+      if (r > 0 && strcmp (van_of (problem, solution, r)->id, van_of (problem, solution, r - 1)->id) <= 0)
         fault = "a van has two routes, or they are out of order";
       else
         fault = check_route (&check, hs_solution_get_route (solution, r));

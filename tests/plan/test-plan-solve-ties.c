@@ -56,6 +56,15 @@ static const Row rows[] = {
     "/ B A", "08:00 08:00", "/ A B" },
   { "the-second-van-stays", EVEN MILES "van a 0 0 08:00-17:00; van b 1 1 08:00-17:00; call B 2 10; call A 2 10",
     "B A", "08:00", "A B" },
+  /* Of vans that are alike those go whose ids come first, each with what comes first. */
+  { "alike-stays", EVEN MILES "van b 0 0 08:00-17:00; van a 0 0 08:00-17:00; call A 1 10", "A", "08:00 08:00", "/ A" },
+  { "alike-first", EVEN MILES "van a 0 0 08:00-17:00; van b 0 0 08:00-17:00; call A 1 10", "/ A", "08:00 08:00", "A" },
+  { "alike-both", EVEN MILES "van a 0 0 08:00-17:00; van b 0 0 08:00-17:00; call B 1 10; call A 2 10; call C 3 10",
+    "C B / A", "08:00 08:00", "A / B C" },
+  { "alike-but-one", EVEN MILES "van c 0 0 08:00-17:00; van b 0 0 08:00-17:00 skills gas; van a 0 0 08:00-17:00; "
+    "call A 1 10; call B 2 10 skills gas; call C 3 10", "A / B / C", "08:00 08:00 08:00", "C / B / A" },
+  { "not-alike", EVEN MILES "van a 0 0 08:00-17:00; van b 0 0 08:00-16:00; call A 1 10; call B 2 10", "B / A",
+    "08:00 08:00", "B / A" },
   { "nothing", EVEN MILES "van a 0 0 08:00-17:00; call A 1 10", "", "08:00", "" },
 };
 
