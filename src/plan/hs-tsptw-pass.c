@@ -18,7 +18,7 @@ typedef struct
   gint64 driven;
   guint32 parent;
   guint16 node;
-  guint8 count;
+  guint16 count;
   guint64 set[HS_SET_MAX_WORDS];
 } Next;
 
@@ -256,7 +256,7 @@ extend (HsTsptwPass *pass, guint32 label, const HsTsptwStep *step)
   next.leave = next.driven = 0;
   next.parent = label;
   next.node = step->to;
-  next.count = (guint8) MIN (from->count + 1, G_MAXUINT8);
+  next.count = (guint16) MIN (from->count + 1u, HS_TSPTW_MAX_NODES);
   if (remember (pass, set_of (pass, label), step->to, next.time, next.set)
       && (!pass->ask.measure_away || measure (pass, label, step, &next)))
     add (pass, &next, tail);

@@ -18,7 +18,7 @@ G_BEGIN_DECLS
 /**
  * HsTsptwLabel: a path.
  * @parent: without its last stop; 0: none
- * @count: of stops, counted as far as it goes
+ * @count: of stops
  * @dead: another one beats it
  */
 typedef struct
@@ -29,8 +29,8 @@ typedef struct
   guint32 chain;
   guint32 queue;
   guint16 node;
-  guint8 count;
-  guint8 dead;
+  guint16 count : 15;
+  guint16 dead : 1;
 } HsTsptwLabel;
 
 /** HsTsptwSlot: the paths that remember the same at the same node: @tag is part of a hash, @label the first of them. */

@@ -449,6 +449,42 @@ test_impossible (void)
   g_assert_cmpint (impossible, >, shape.problems / 10);
 }
 
+/* Stops that can only be had in turn: an exact search finds the one tour, however many there are. */
+static void
+test_many (void)
+{
+  static const guint sizes[] = { 2, 255, 256, 257, 258, 511, HS_TSPTW_MAX_NODES };
+  static const gint64 prize[HS_TSPTW_MAX_NODES];
+  HsTsptwAsk ask = { .scale = 1, .prize = prize, .budget = HS_TSPTW_FAR, .max_away = HS_TSPTW_FAR,
+                     .max_labels = 100000 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
+    for (guint backward = 0; backward < 2; backward++)
+      {
+        guint n = sizes[i];
+        g_autoptr (HsTsptw) problem = hs_tsptw_new (n);
+        g_autoptr (HsTsptwFrame) frame = NULL;
+        g_autoptr (HsTsptwWay) way = NULL;
+        g_autoptr (HsTsptwPass) pass = NULL;
+        guint16 order[HS_TSPTW_MAX_NODES];
+
+        for (guint cell = 0; cell < n * n; cell++)
+          problem->drive[cell] = 3;
+        for (guint node = 1; node < n; node++)
+          problem->from[node] = problem->to[node] = 10 * node;
+        problem->to[0] = 10 * n;
+        frame = hs_tsptw_frame_new (problem, problem->to[0], FALSE);
+        way = hs_tsptw_way_new (frame, backward == 1);
+        pass = hs_tsptw_pass_run (way, &ask);
+        g_assert_true (pass->complete);
+        g_assert_cmpint (pass->last, !=, 0);
+        g_assert_cmpint (pass->cost, ==, 3 * n);
+        g_assert_cmpuint (hs_tsptw_pass_trace (pass, order, HS_TSPTW_MAX_NODES), ==, n - 1);
+        for (guint node = 1; node < n; node++)
+          g_assert_cmpint (order[node - 1], ==, node);
+      }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -481,5 +517,6 @@ main (int argc, char **argv)
       }
   g_test_add_func ("/tsptw-pass/ends", test_ends);
   g_test_add_func ("/tsptw-pass/impossible", test_impossible);
+  g_test_add_func ("/tsptw-pass/many", test_many);
   return g_test_run ();
 }
