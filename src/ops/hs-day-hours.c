@@ -378,10 +378,21 @@ leave_between (const HsDayBuild *build, guint8 *left, guint place, gint32 from, 
   leave_at (build, left, place, to);
 }
 
+/* A van that is done from @from to @to leaves at once, or when it has had its break, for which it may have to wait. */
+static void
+leave_done (const HsDayBuild *build, const HsDay *day, guint8 *left, guint place, gint32 from, gint32 to)
+{
+  gint32 first = day->break_span.from_seconds;
+
+  leave_between (build, left, place, from, to);
+  if (day->break_seconds > 0)
+    leave_between (build, left, place, MAX (from, first) + day->break_seconds, MAX (to, first) + day->break_seconds);
+}
+
 void
 hs_day_hours_may_leave (const HsDayBuild *build, const HsDay *day, gboolean kept, guint8 *left)
 {
-  leave_between (build, left, day->start_place, day->leave_from_seconds, day->leave_to_seconds + day->break_seconds);
+  leave_done (build, day, left, day->start_place, day->leave_from_seconds, day->leave_to_seconds);
   for (guint i = 0; i < day->stops->len; i++)
     {
       const HsDayStop *stop = hs_day_get_stop (day, i);
@@ -392,8 +403,8 @@ hs_day_hours_may_leave (const HsDayBuild *build, const HsDay *day, gboolean kept
         {
           const HsDaySpan *span = &g_array_index (stop->spans, HsDaySpan, k);
 
-          leave_between (build, left, stop->place, span->from_seconds + stop->service_seconds,
-                         span->to_seconds + stop->service_seconds + day->break_seconds);
+          leave_done (build, day, left, stop->place, span->from_seconds + stop->service_seconds,
+                      span->to_seconds + stop->service_seconds);
         }
     }
 }

@@ -300,6 +300,42 @@ test_proven (void)
     }
 }
 
+/* Done at A at 08:30, the van has its break there at 10:00 before it goes on to B, and leaves at another hour. */
+static void
+test_rested (void)
+{
+  static const Leg legs[] = {
+    { 'T', 'A', { 10, 10, 10, 10 } }, { 'A', 'B', { 40, 10, 10, 10 } }, { 'B', 'T', { 10, 10, 10, 10 } },
+    { 'T', 'B', { 10, 10, 10, 10 } }, { 'B', 'A', { 10, 10, 10, 10 } }, { 'A', 'T', { 10, 10, 10, 10 } },
+  };
+  static const Call calls[] = { { "1", "A", 480, 480, 30 }, { "2", "B", 660, 660, 30 } };
+  const Case of = { legs, G_N_ELEMENTS (legs), 440, 480, 0, TRIPS };
+  g_autoptr (HsDayFacts) facts = facts_of (&of, calls, G_N_ELEMENTS (calls));
+  g_autoptr (HsDayBuild) build = NULL;
+  g_autoptr (HsPlan) plan = NULL;
+  g_autofree guint8 *left = NULL;
+  g_autofree guint8 *may = NULL;
+  guint at_a;
+
+  facts->rules.break_minutes = 30;
+  facts->rules.break_from = 600;
+  facts->rules.break_to = 645;
+  build = build_of (facts);
+  plan = settle (build);
+  g_assert_cmpuint (plan->broken->len, ==, 0);
+  g_assert_cmpint (plan->break_after, ==, 0);
+  g_assert_cmpint (plan->break_end_seconds, ==, 10 * HOUR + 1800);
+  left = g_new0 (guint8, build->places->len);
+  may = g_new0 (guint8, build->places->len);
+  hs_day_hours_add (build, plan, left);
+  hs_day_hours_may_leave (build, build->day, TRUE, may);
+  at_a = (guint) hs_day_build_place (build, "A");
+  g_assert_cmpuint (left[at_a], ==, 1u << 1);
+  g_assert_cmpuint (may[at_a], ==, 1u << 0 | 1u << 1);
+  for (guint i = 0; i < build->places->len; i++)
+    g_assert_cmpuint (left[i] & ~may[i], ==, 0);
+}
+
 /* Few trips ------------------------------------------------------------------------------------------------------- */
 
 /* All day the drive is 10 min; in the rush, in which it took 40, each trip from the second on counts a fourth of the
@@ -551,6 +587,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/day-hours/leave", test_leave);
   g_test_add_func ("/ops/day-hours/broken", test_broken);
   g_test_add_func ("/ops/day-hours/proven", test_proven);
+  g_test_add_func ("/ops/day-hours/rested", test_rested);
   g_test_add_func ("/ops/day-hours/few", test_few);
   g_test_add_func ("/ops/day-hours/even", test_even);
   g_test_add_func ("/ops/day-hours/left-twice", test_left_twice);
