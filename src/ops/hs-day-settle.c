@@ -236,6 +236,16 @@ go_round (Rounds *rounds, GError **error)
   return TRUE;
 }
 
+/* What cannot be kept with each drive at its fastest cannot be kept at all. */
+static void
+set_status (HsSolution *best, const HsSolution *floor)
+{
+  if (best->broken->len + best->unserved->len == 0)
+    best->status = best->proven ? HS_PLAN_OPTIMAL : HS_PLAN_BEST_FOUND;
+  else
+    best->status = floor != NULL && floor->status == HS_PLAN_IMPOSSIBLE ? HS_PLAN_IMPOSSIBLE : HS_PLAN_BEST_FOUND;
+}
+
 /* What is as good as the best with each drive at its fastest is the best. */
 static gboolean
 prove (Rounds *rounds, GError **error)
@@ -265,10 +275,7 @@ prove (Rounds *rounds, GError **error)
       rounds->best->proven = floor->proven && compare_merits (&merit, &least, ALL) <= 0;
       rounds->best->bound_cents = compare_merits (&merit, &least, KEPT) <= 0 ? floor->bound_cents : 0;
     }
-  if (rounds->best->broken->len + rounds->best->unserved->len > 0)
-    rounds->best->status = HS_PLAN_IMPOSSIBLE;
-  else
-    rounds->best->status = rounds->best->proven ? HS_PLAN_OPTIMAL : HS_PLAN_BEST_FOUND;
+  set_status (rounds->best, floor);
   return TRUE;
 }
 

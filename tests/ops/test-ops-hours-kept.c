@@ -178,6 +178,43 @@ test_who (void)
   g_assert_cmpuint (plan->moves->len, ==, 1);
 }
 
+static gboolean
+at_once (gpointer user_data)
+{
+  return TRUE;
+}
+
+/* Three calls at one minute for two vans: one is late or left out. Who has no time to search does not know that it must
+ * be so. */
+static void
+test_no_time (void)
+{
+  static const int jam[] = { 30, 6, 6 };
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autoptr (OpsTown) town = share_town ();
+      g_autoptr (GString) csv = new_trips ();
+      g_autoptr (HsShareCase) of = NULL;
+      g_autoptr (HsSharePlan) plan = NULL;
+      g_autoptr (GError) error = NULL;
+      const HsShareHow how = { .seed = 1, .give_up = i == 0 ? at_once : NULL };
+
+      add_trips (csv, 'Q', 'O', 5, jam);
+      ops_town_add (town, "trips", csv->str);
+      ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0001", "Q", "08:30", "08:30", 60)
+                                      JOB ("A-0002", "O", "08:30", "08:30", 60)
+                                      JOB ("A-0003", "H", "08:30", "08:30", 60));
+      of = share_case (town, "06:00");
+      plan = hs_share_solve (of, &how, &error);
+      g_assert_no_error (error);
+      g_assert_cmpuint (plan->broken->len, ==, 1);
+      g_assert_cmpint (plan->status, ==, i == 0 ? HS_PLAN_BEST_FOUND : HS_PLAN_IMPOSSIBLE);
+      if (i == 0)
+        g_assert_false (plan->proven);
+    }
+}
+
 /* Counters --------------------------------------------------------------------------------------------------------- */
 
 /* A part that Kingpost, at the Foundry, and Larch & Weir, at Old Market, both have, for a call at Old Market. Kingpost
@@ -438,6 +475,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/hours-kept/shared", test_shared);
   g_test_add_func ("/ops/hours-kept/compared", test_compared);
   g_test_add_func ("/ops/hours-kept/who", test_who);
+  g_test_add_func ("/ops/hours-kept/no-time", test_no_time);
   g_test_add_func ("/ops/hours-kept/chosen", test_chosen);
   g_test_add_func ("/ops/hours-kept/without", test_without);
   g_test_add_func ("/ops/hours-kept/first", test_first);
