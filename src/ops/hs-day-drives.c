@@ -53,16 +53,26 @@ add_pair (GArray *pairs, guint from, guint to, const HsDayRoad *road)
   g_array_append_val (pairs, pair);
 }
 
+/* (transfer container): the area of each place, looked up once for years of trips. */
+static const char **
+areas_of_places (const HsDayBuild *build)
+{
+  const char **areas = g_new (const char *, build->places->len + 1);
+
+  for (guint i = 0; i < build->places->len; i++)
+    areas[i] = area_of (build->facts, place_at (build, i));
+  return areas;
+}
+
 /* A road between two areas, for the places in them. Over the map it does not lead from an area into the same one. */
 static void
-add_area_road (const HsDayBuild *build, GArray *pairs, const HsDayRoad *road)
+add_area_road (const HsDayBuild *build, const char *const *areas, GArray *pairs, const HsDayRoad *road)
 {
   if (road->source == HS_TRAVEL_ROADS && g_str_equal (road->from, road->to))
     return;
   for (guint i = 0; i < build->places->len; i++)
-    for (guint j = 0; j < build->places->len; j++)
-      if (g_str_equal (area_of (build->facts, place_at (build, i)), road->from)
-          && g_str_equal (area_of (build->facts, place_at (build, j)), road->to))
+    for (guint j = 0; j < build->places->len && g_str_equal (areas[i], road->from); j++)
+      if (g_str_equal (areas[j], road->to))
         add_pair (pairs, i, j, road);
 }
 
@@ -87,11 +97,12 @@ static GArray *
 known_pairs (const HsDayBuild *build)
 {
   const GPtrArray *roads = build->facts->roads;
+  g_autofree const char **areas = areas_of_places (build);
   GArray *pairs = g_array_new (FALSE, TRUE, sizeof (HsTravelPair));
 
   add_hops (build, pairs);
   for (guint k = 0; k < roads->len; k++)
-    add_area_road (build, pairs, g_ptr_array_index (roads, k));
+    add_area_road (build, areas, pairs, g_ptr_array_index (roads, k));
   for (guint k = 0; k < roads->len; k++)
     {
       const HsDayRoad *road = g_ptr_array_index (roads, k);
@@ -108,6 +119,7 @@ known_pairs (const HsDayBuild *build)
 static GArray *
 known_trips (const HsDayBuild *build)
 {
+  g_autofree const char **areas = areas_of_places (build);
   GArray *trips = g_array_new (FALSE, TRUE, sizeof (HsTravelTrip));
 
   for (guint k = 0; k < build->facts->trips->len; k++)
@@ -115,12 +127,11 @@ known_trips (const HsDayBuild *build)
       const HsOwnTrip *own = g_ptr_array_index (build->facts->trips, k);
 
       for (guint i = 0; i < build->places->len; i++)
-        for (guint j = 0; j < build->places->len; j++)
+        for (guint j = 0; j < build->places->len && g_str_equal (areas[i], own->from); j++)
           {
             HsTravelTrip trip = { i, j, own->band, (gint32) own->seconds, own->millimiles };
 
-            if (g_str_equal (area_of (build->facts, place_at (build, i)), own->from)
-                && g_str_equal (area_of (build->facts, place_at (build, j)), own->to))
+            if (g_str_equal (areas[j], own->to))
               g_array_append_val (trips, trip);
           }
     }
