@@ -161,12 +161,13 @@ update_figures (HsTodayPage *self, const HsDayPlan *plan)
   gtk_label_set_label (self->spare_note, spare_note);
 }
 
-/* A few of them; F6 has all. The box must leave room for the list. */
+/* A few of them; F6 has all. The box, and the offer of a new order beside it, must leave room for the list. */
 static void
 update_broken (HsTodayPage *self)
 {
-  guint most = hs_page_get_cramped (HS_PAGE (self)) ? 2 : 3;
-  g_autofree char *text = hs_face_dup_broken (get_plan (self), hs_question_get (self->mends), most);
+  gboolean cramped = hs_page_get_cramped (HS_PAGE (self));
+  GPtrArray *mends = cramped && self->anew ? NULL : hs_question_get (self->mends);
+  g_autofree char *text = hs_face_dup_broken (get_plan (self), mends, cramped ? 2 : 3);
 
   gtk_label_set_label (self->broken, text);
   gtk_widget_set_visible (self->broken_box, *text != '\0');
