@@ -50,7 +50,7 @@ typedef struct
 
 /* @none_keeps_all: it is proven that not every promise can be kept, whatever the spare
  * @sure: every "no" so far was proven
- * @most: the last plan that kept as much as was found, all or not; where something is to be broken, searches begin
+ * @most: the last plan that left out the fewest calls; where something is to be broken, searches begin
  *   with it
  * @out: (element-type HsTrouble): calls that nobody can serve whatever is planned
  * @told: of the last plan that was told */
@@ -140,12 +140,28 @@ glance (Solve *solve, const HsSolveBound *bound)
          && hs_exact_run (&solve->exact, solve->frame, bound, &solve->terms, NARROW, &solve->score, &solve->path, NULL);
 }
 
+static guint
+count_served (const Solve *solve, const HsPath *path)
+{
+  guint n = 0;
+
+  for (guint k = 0; k < path->n_stops; k++)
+    n += path->stops[k] < solve->frame->n_calls;
+  return n;
+}
+
+/* A search that is cut at once leaves out all: what was found before it is worth more. */
 static gboolean
 improve (Solve *solve, guint rounds, guint32 seed)
 {
-  return hs_solve_large_from (&solve->exact, solve->frame, &solve->terms, rounds, seed,
-                              solve->terms.missed > 0 ? &solve->most : NULL, &solve->most, &solve->score,
-                              &solve->path);
+  const HsPath *start = solve->terms.missed > 0 ? &solve->most : NULL;
+  HsPath most;
+  gboolean found = hs_solve_large_from (&solve->exact, solve->frame, &solve->terms, rounds, seed, start, &most,
+                                        &solve->score, &solve->path);
+
+  if (count_served (solve, &most) >= count_served (solve, &solve->most))
+    solve->most = most;
+  return found;
 }
 
 static guint

@@ -508,6 +508,56 @@ test_extremes (void)
     }
 }
 
+/* Forty calls for three vans, in an order that can just be driven, but that four of them are due at one minute. */
+static HsProblem *
+tight_day (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (4);
+  HsProblem *problem = hs_problem_new (41);
+
+  for (guint from = 0; from <= 40; from++)
+    for (guint to = 0; to <= 40; to++)
+      hs_problem_set_leg (problem, from, to, from == to ? 0 : 60 * (10 + (from * 7 + to * 7) % 11), 1000);
+  problem->minute_cents = 160;
+  for (guint v = 0; v < 3; v++)
+    {
+      g_autofree char *id = g_strdup_printf ("v%u", v);
+      HsVan *van = hs_problem_add_van (problem, id);
+
+      van->leave_from_seconds = 7 * 3600;
+      van->home_by_seconds = 24 * 3600;
+    }
+  for (guint i = 0; i < 40; i++)
+    {
+      g_autofree char *id = g_strdup_printf ("C%02u", i);
+      HsCall *call = hs_problem_add_call (problem, id, i + 1, 1200);
+      gint32 from = 8 * 3600 + (gint32) (i / 3) * 40 * 60 - 60 * g_rand_int_range (rand, 0, 30);
+      HsDaySpan window = { from, from + 2400 };
+
+      g_array_append_val (call->windows, window);
+    }
+  for (guint i = 0; i < 4; i++)
+    g_array_index (hs_problem_get_call (problem, i)->windows, HsDaySpan, 0) = (HsDaySpan){ 28800, 28800 };
+  return problem;
+}
+
+/* Where the time is over while it is still tried to keep all, what came nearest to that is not forgotten. */
+static void
+test_cut_while_keeping (void)
+{
+  for (guint32 seed = 1; seed <= 8; seed++)
+    {
+      g_autoptr (HsProblem) problem = tight_day ();
+      g_autoptr (HsSolution) solution = NULL;
+      guint left = 20000;
+      HsSolveHow how = { count_down, &left, seed, FALSE };
+
+      g_assert_true (hs_solve (problem, &how, &solution, NULL));
+      g_assert_cmpuint (left, ==, 0);
+      g_assert_cmpuint (solution->broken->len + solution->unserved->len, <=, 2);
+    }
+}
+
 /* Legs and work of ten days are a day that nobody can drive, and said so. */
 static void
 test_ten_days (void)
@@ -543,6 +593,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/solve/no-hurry", test_no_hurry);
   g_test_add_func ("/plan/solve/found", test_found);
   g_test_add_func ("/plan/solve/extremes", test_extremes);
+  g_test_add_func ("/plan/solve/cut-while-keeping", test_cut_while_keeping);
   g_test_add_func ("/plan/solve/ten-days", test_ten_days);
   return g_test_run ();
 }
