@@ -8,6 +8,7 @@
 
 #include "hs-day-mend.h"
 
+#include "hs-day-drives.h"
 #include "hs-day-problem.h"
 #include "hs-day-settle.h"
 #include "hs-share-private.h"
@@ -231,6 +232,47 @@ add_troubles (GPtrArray *mends, const HsDaySolved *solved, const HsDayProblem *p
     }
 }
 
+static gboolean
+has_locks (const HsDay *day)
+{
+  for (guint i = 0; i < day->stops->len; i++)
+    if (hs_day_get_stop (day, i)->number != 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* Whether @solution keeps all, each drive at its hour; of a van that is under way that is not known. */
+static gboolean
+find_keeps_all (const HsDaySolved *solved, const HsDayProblem *problem, const HsSolution *solution, gboolean *ret_keeps,
+                GError **error)
+{
+  const HsDay *rules[] = { solved->build->day };
+  const HsDaySettle settle = { .problem = problem, .rules = rules };
+  g_autoptr (HsSolution) timed = hs_solution_copy (solution);
+  g_autofree guint8 *left = g_new0 (guint8, solved->build->places->len);
+
+  *ret_keeps = FALSE;
+  if (solution->broken->len + solution->unserved->len > 0
+      || (hs_day_drives_tell_hours (solved->build) && solved->build->day->under_way))
+    return TRUE;
+  if (!hs_day_settle_time (&settle, timed, left, error))
+    return FALSE;
+  *ret_keeps = timed->broken->len == 0;
+  return TRUE;
+}
+
+static void
+add_order (GPtrArray *mends, const HsDaySolved *solved)
+{
+  int stop = hs_plan_get_broken (solved->plan, 0)->stop;
+  const char *id = stop >= 0 ? hs_day_get_stop (solved->build->day, (guint) stop)->id : "break";
+
+  if (solved->accepted)
+    add_mend (mends, id, "plan the day anew: another order keeps every promise");
+  else if (has_locks (solved->build->day))
+    add_mend (mends, id, "free the locked stops: another order keeps every promise");
+}
+
 /* @home_by: when the van has to be home; the mends are then of that. */
 static gboolean
 add_own (GPtrArray *mends, const HsDaySolved *solved, gint32 home_by, const char *id, HsInstant now, GError **error)
@@ -241,6 +283,7 @@ add_own (GPtrArray *mends, const HsDaySolved *solved, gint32 home_by, const char
   const HsSolveHow how
       = { .seed = 1, .max_labels = MAX_LABELS, .give_up = is_enough, .user_data = &asking, .explain = TRUE };
   g_autoptr (HsSolution) solution = NULL;
+  gboolean keeps_all = FALSE;
 
   van->home_by_seconds = MAX (home_by, van->leave_from_seconds);
   hs_day_problem_add_calls (problem);
@@ -248,12 +291,10 @@ add_own (GPtrArray *mends, const HsDaySolved *solved, gint32 home_by, const char
     return TRUE;
   if (!hs_solve (problem->problem, &how, &solution, error))
     return FALSE;
-  if (id == NULL && solution->broken->len + solution->unserved->len == 0)
-    add_mend (mends, hs_plan_get_broken (solved->plan, 0)->stop >= 0
-                       ? hs_day_get_stop (solved->build->day, (guint) hs_plan_get_broken (solved->plan, 0)->stop)->id
-                       : "break",
-              solved->accepted ? "plan the day anew: another order keeps every promise"
-                               : "free the locked stops: another order keeps every promise");
+  if (id == NULL && !find_keeps_all (solved, problem, solution, &keeps_all, error))
+    return FALSE;
+  if (keeps_all)
+    add_order (mends, solved);
   add_troubles (mends, solved, problem, solution->broken, id, now);
   add_troubles (mends, solved, problem, solution->unserved, id, now);
   return TRUE;

@@ -26,7 +26,8 @@ G_BEGIN_DECLS
 /**
  * HsPlanStatus:
  * @HS_PLAN_OPTIMAL: everything in time, and proven that nothing better exists
- * @HS_PLAN_BEST_FOUND: everything in time, but the search was cut short
+ * @HS_PLAN_BEST_FOUND: the search was cut short; in one van's order everything is in time, with several vans it is not
+ *   proven that what breaks has to
  * @HS_PLAN_IMPOSSIBLE: something cannot be kept; the best order is given all the same
  */
 typedef enum

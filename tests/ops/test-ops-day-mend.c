@@ -116,6 +116,30 @@ test_alone (void)
   g_assert_cmpstr (mends, ==, "A-0001: drop A-0002; A-0001: move A-0001 45 minutes later");
 }
 
+/* An hour from one to the other in the morning, either way, and 5 min later in the day. At the hours of the plan the
+ * other order looks as if it kept both. */
+static void
+test_jammed (void)
+{
+  static const char *const clocks[] = { "08:00", "12:00", "17:00" };
+  g_autoptr (OpsTown) town = lone_town ();
+  g_autoptr (GString) trips = g_string_new ("from,to,left,minutes,miles\n");
+  g_autofree char *fresh = NULL, *standing = NULL;
+
+  for (guint k = 0; k < G_N_ELEMENTS (clocks); k++)
+    for (guint day = 1; day <= 5; day++)
+      g_string_append_printf (trips, "Q,O,2026-02-%02uT%s,%d,2.0\nO,Q,2026-02-%02uT%s,%d,2.0\n", day, clocks[k],
+                              k == 0 ? 60 : 5, day, clocks[k], k == 0 ? 60 : 5);
+  ops_town_add (town, "trips", trips->str);
+  ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0001", "Q", "08:30", "09:15", 15)
+                                  JOB ("A-0002", "O", "08:30", "09:15", 15));
+  fresh = mends_at (town, "A", TRUE, NULL);
+  g_assert_null (strstr (fresh, "another order"));
+  share_accept_order (town, "A");
+  standing = mends_at (town, "A", FALSE, NULL);
+  g_assert_null (strstr (standing, "another order"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -123,5 +147,6 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/day-mend/ways-out", test_ways_out);
   g_test_add_func ("/ops/day-mend/anew", test_anew);
   g_test_add_func ("/ops/day-mend/alone", test_alone);
+  g_test_add_func ("/ops/day-mend/jammed", test_jammed);
   return g_test_run ();
 }
