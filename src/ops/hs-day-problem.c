@@ -339,6 +339,20 @@ solve_late (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_so
   return solved;
 }
 
+/* What breaks so that vans are home in time is proven only where coming home late, which is allowed, is known to keep no
+ * more. */
+static void
+doubt (HsSolution *solution, const HsSolution *late)
+{
+  if (late == NULL || late->status != HS_PLAN_IMPOSSIBLE)
+    solution->status = HS_PLAN_BEST_FOUND;
+  if (late == NULL || !late->proven)
+    {
+      solution->proven = FALSE;
+      solution->bound_cents = 0;
+    }
+}
+
 gboolean
 hs_day_problem_solve (const HsProblem *problem, const HsSolveHow *how, HsSolveFound again, HsSolution **ret_solution,
                       GError **error)
@@ -354,6 +368,7 @@ hs_day_problem_solve (const HsProblem *problem, const HsSolveHow *how, HsSolveFo
         again (solution, how->user_data);
       if ((how->give_up == NULL || !how->give_up (how->user_data)) && !solve_late (problem, how, &late, error))
         return FALSE;
+      doubt (solution, late);
     }
   if (late != NULL && hs_day_problem_keeps_more (late, solution))
     *ret_solution = g_steal_pointer (&late);

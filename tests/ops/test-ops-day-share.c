@@ -555,6 +555,45 @@ test_home_late (void)
   g_assert_cmpuint (plan->broken->len, ==, 0);
 }
 
+static gboolean
+count_down (gpointer left)
+{
+  guint *asks = left;
+
+  if (*asks == 0)
+    return TRUE;
+  --*asks;
+  return FALSE;
+}
+
+/* Being home by ten is the owner's wish, and home at 10:21 keeps the promise: whenever the search ends, nobody may say
+ * that it is proven impossible. */
+static void
+test_home_late_cut (void)
+{
+  g_autoptr (OpsTown) town = share_town ();
+  g_autoptr (HsShareCase) of = NULL;
+  guint kept = 0;
+
+  ops_town_set (town, "home_by", "10:00");
+  ops_town_add (town, "jobs", SHARE_JOBS J ("A-0001", "S", "09:30", "09:30", 30));
+  of = share_case (town, "06:45");
+  for (guint asks = 0; asks < 100; asks++)
+    {
+      guint left = asks;
+      const HsShareHow how = { .seed = 1, .give_up = count_down, .user_data = &left };
+      g_autoptr (GError) error = NULL;
+      g_autoptr (HsSharePlan) plan = hs_share_solve (of, &how, &error);
+
+      g_assert_no_error (error);
+      g_assert_cmpint (plan->status, !=, HS_PLAN_IMPOSSIBLE);
+      g_assert_false (plan->proven && plan->broken->len > 0);
+      kept += plan->broken->len == 0;
+    }
+  g_assert_cmpuint (kept, >, 0);
+  g_assert_cmpuint (kept, <, 100);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -578,5 +617,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-share/refused", test_refused);
   g_test_add_func ("/ops/day-share/nothing", test_nothing);
   g_test_add_func ("/ops/day-share/home-late", test_home_late);
+  g_test_add_func ("/ops/day-share/home-late-cut", test_home_late_cut);
   return g_test_run ();
 }
