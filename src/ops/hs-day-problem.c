@@ -339,8 +339,8 @@ solve_late (const HsProblem *problem, const HsSolveHow *how, HsSolution **ret_so
   return solved;
 }
 
-/* What breaks so that vans are home in time is proven only where coming home late, which is allowed, is known to keep no
- * more. */
+/* What breaks so that vans are home in time has to break only where coming home late, which is allowed, is known to
+ * keep no more. */
 static void
 doubt (HsSolution *solution, const HsSolution *late)
 {
