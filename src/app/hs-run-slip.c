@@ -161,7 +161,8 @@ fill_head (HsRunSlip *self, HsLedger *ledger, const HsPartsRun *run, const HsRun
   g_autofree char *stay = hs_show_span (counter->stop_seconds);
   g_autofree char *when = *arrive != '\0' ? g_strdup_printf ("%s, %s", arrive, stay) : NULL;
   const char *area = place != NULL ? place : counter->area;
-  g_autofree char *where = hs_show_joined (area != NULL ? area : "", when != NULL ? when : "", NULL);
+  const char *or_why = when != NULL ? when : counter->why_not;
+  g_autofree char *where = hs_show_joined (area != NULL ? area : "", or_why != NULL ? or_why : "", NULL);
 
   gtk_label_set_label (self->number, number);
   gtk_label_set_label (self->supplier, counter->supplier);
@@ -186,6 +187,13 @@ hs_run_slip_new (HsLedger *ledger, const HsPartsRun *run, const HsRunCounter *co
   set_sum (self->pick_up_sum, ledger, counter->pick_up_cents);
   set_sum (self->drop_off_sum, ledger, counter->drop_off_cents);
   set_sum (self->give_back_sum, ledger, counter->give_back_cents);
+  /* Nothing changes hands where she can't stop. */
+  if (counter->stop_number == 0)
+    {
+      set_sum (self->pay, ledger, 0);
+      set_sum (self->back, ledger, 0);
+      return GTK_WIDGET (self);
+    }
   set_sum (self->pay, ledger, counter->pick_up_cents + counter->deposit_cents);
   set_sum (self->back, ledger, counter->drop_off_cents + counter->give_back_cents);
   set_parts_of (self->pay_note, ledger, counter->pick_up_cents, _("deposit "), counter->deposit_cents);

@@ -47,6 +47,7 @@ write_counter (HsCli *cli, HsJsonOut *out, const HsRunCounter *counter)
   hs_json_out_string (out, "supplier", counter->supplier);
   hs_cli_json_clock (cli, out, "arrive", counter->arrive);
   hs_json_out_integer (out, "stop", counter->stop_number);
+  hs_json_out_string (out, "why_not", counter->why_not);
   write_rows (out, "pick_up", counter->pick_up);
   write_rows (out, "drop_off", counter->drop_off);
   write_rows (out, "maybe", counter->maybe);
@@ -133,12 +134,15 @@ print_counter (HsCli *cli, const HsRunCounter *counter)
     hs_cli_print (_("–  %s, cannot be visited\n"), counter->supplier);
   else
     hs_cli_print (_("%u  %s, %s\n"), counter->stop_number, counter->supplier, arrive);
+  if (counter->why_not != NULL)
+    hs_cli_print ("   %s\n", counter->why_not);
   print_rows (cli, _("pick up"), counter->pick_up);
   print_rows (cli, _("drop off"), counter->drop_off);
   print_rows (cli, _("return"), counter->give_back);
   print_rows (cli, _("maybe"), counter->maybe);
   print_rows (cli, _("restock"), counter->restock);
-  hs_cli_print (_("  pay %s + deposits %s, coming back %s\n"), parts, deposits, back);
+  if (counter->arrive != HS_INSTANT_NONE)
+    hs_cli_print (_("  pay %s + deposits %s, coming back %s\n"), parts, deposits, back);
 }
 
 static const char *

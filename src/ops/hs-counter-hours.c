@@ -11,6 +11,8 @@
 
 #include "hs-supplier-row.h"
 
+#define MAX_DAYS 62
+
 HsCounterHours *
 hs_counter_hours_load (HsStore *store, HsDate day, GError **error)
 {
@@ -101,4 +103,47 @@ hs_counter_hours_is_open (const HsCounterHours *hours, const char *supplier_id)
     if (g_array_index (spans, HsOpenSpan, i).weekday == hs_date_weekday (hours->day))
       return TRUE;
   return spans->len == 0;
+}
+
+/* When the counter opens on the day of @hours, as minutes of the day; -1 if it does not. */
+static int
+first_opening (const HsCounterHours *hours, const char *supplier_id)
+{
+  g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (HsOpenSpan));
+  g_autofree char *words = NULL;
+  gboolean shut;
+  int first = -1;
+
+  hs_counter_hours_fill (hours, supplier_id, spans, &shut, &words);
+  for (guint i = 0; !shut && i < spans->len; i++)
+    {
+      const HsOpenSpan *span = &g_array_index (spans, HsOpenSpan, i);
+
+      if (span->weekday == hs_date_weekday (hours->day) && (first < 0 || span->opens_minutes < first))
+        first = span->opens_minutes;
+    }
+  return first;
+}
+
+gboolean
+hs_counter_hours_find_next (HsStore *store, const char *supplier_id, HsDate after, HsDate *ret_day, int *ret_minutes,
+                            GError **error)
+{
+  for (HsDate day = after + 1; day <= after + MAX_DAYS; day++)
+    {
+      g_autoptr (HsCounterHours) hours = hs_counter_hours_load (store, day, error);
+      int minutes;
+
+      if (hours == NULL)
+        return FALSE;
+      minutes = first_opening (hours, supplier_id);
+      if (minutes < 0)
+        continue;
+      *ret_day = day;
+      *ret_minutes = minutes;
+      return TRUE;
+    }
+  *ret_day = HS_DATE_NONE;
+  *ret_minutes = 0;
+  return TRUE;
 }

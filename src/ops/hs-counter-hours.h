@@ -41,4 +41,14 @@ gboolean hs_counter_hours_is_open (const HsCounterHours *hours, const char *supp
 gboolean hs_counter_hours_fill (const HsCounterHours *hours, const char *supplier_id, GArray *spans,
                                 gboolean *ret_shut, char **ret_words);
 
+/**
+ * hs_counter_hours_find_next:
+ * @after: a day that does not count any more
+ * @ret_day: (out): the first day on which the counter opens, within two months; %HS_DATE_NONE if there is none or if
+ *   nobody knows its hours
+ * @ret_minutes: (out): when it opens there, as minutes of the day
+ */
+gboolean hs_counter_hours_find_next (HsStore *store, const char *supplier_id, HsDate after, HsDate *ret_day,
+                                     int *ret_minutes, GError **error);
+
 G_END_DECLS

@@ -104,9 +104,49 @@ add_note (GString *note, const char *format, ...)
   va_end (args);
 }
 
-static void
-note_needs (GString *note, const HsDayFacts *facts, const HsDayCall *call)
+/* Whether the van stops, or has stopped, at a counter. */
+static gboolean
+reaches_counter (const HsDaySolved *solved, const char *supplier_id)
 {
+  for (guint i = 0; solved->past != NULL && i < solved->past->stops->len; i++)
+    {
+      const HsDayCounter *counter = g_array_index (solved->past->stops, HsPastStop, i).ref.counter;
+
+      if (counter != NULL && g_str_equal (counter->supplier_id, supplier_id))
+        return TRUE;
+    }
+  for (guint i = 0; i < solved->plan->stops->len; i++)
+    if (g_str_equal (hs_day_solved_row_id (solved, hs_plan_get_stop (solved->plan, i)->stop), supplier_id))
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+is_left_out (const HsDaySolved *solved, const char *id)
+{
+  for (guint i = 0; i < solved->build->left_out->len; i++)
+    if (g_str_equal (((const HsBrokenPromise *) g_ptr_array_index (solved->build->left_out, i))->id, id))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+note_counter (GString *note, const HsDaySolved *solved, const HsDayNeed *need, const char *part)
+{
+  const HsDayCounter *counter = hs_day_facts_find_counter (solved->facts, need->supplier_id);
+
+  if (reaches_counter (solved, need->supplier_id))
+    add_note (note, "%s from %s", part, counter->name);
+  else
+    add_note (note, "%s can't be had today: %s is not %s", part, counter->name,
+              is_left_out (solved, counter->name) ? "on the way" : "open");
+}
+
+static void
+note_needs (GString *note, const HsDaySolved *solved, const HsDayCall *call)
+{
+  const HsDayFacts *facts = solved->facts;
+
   for (guint i = 0; i < facts->needs->len; i++)
     {
       const HsDayNeed *need = g_ptr_array_index (facts->needs, i);
@@ -117,19 +157,19 @@ note_needs (GString *note, const HsDayFacts *facts, const HsDayCall *call)
       if (need->source == HS_DAY_SOURCE_VAN)
         add_note (note, "%s in the van", part);
       else if (need->source == HS_DAY_SOURCE_COUNTER)
-        add_note (note, "%s from %s", part, hs_day_facts_find_counter (facts, need->supplier_id)->name);
+        note_counter (note, solved, need, part);
       else
         add_note (note, "%s from nowhere", part);
     }
 }
 
 static char *
-call_note (const HsDayFacts *facts, const HsDayCall *call)
+call_note (const HsDaySolved *solved, const HsDayCall *call)
 {
   GString *note = g_string_new (NULL);
-  const HsDayArea *area = hs_day_facts_find_area (facts, call->area);
+  const HsDayArea *area = hs_day_facts_find_area (solved->facts, call->area);
 
-  note_needs (note, facts, call);
+  note_needs (note, solved, call);
   if (call->high_voltage)
     add_note (note, "high voltage: safety list first");
   if (area != NULL && g_strcmp0 (area->signal, "none") == 0)
@@ -167,14 +207,14 @@ counter_note (const HsDayFacts *facts, const HsDayCounter *counter)
 /* Stops ------------------------------------------------------------------------------------------------------------ */
 
 static void
-describe_call (HsPlannedStop *stop, const HsDayFacts *facts, const HsDayCall *call)
+describe_call (HsPlannedStop *stop, const HsDaySolved *solved, const HsDayCall *call)
 {
   stop->area = g_strdup (call->area);
   stop->plate = g_strdup (call->plate);
   stop->vehicle = g_strdup (call->vehicle);
   stop->customer = g_strdup (call->customer);
   stop->words = g_strdup (call->words);
-  stop->note = call_note (facts, call);
+  stop->note = call_note (solved, call);
   stop->window_from = call->window_from;
   stop->window_to = call->window_to;
   if (call->window_to != HS_INSTANT_NONE)
@@ -211,7 +251,7 @@ add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsDayStopRef *ref, c
   g_ptr_array_add (plan->stops, stop);
   if (ref->call != NULL)
     {
-      describe_call (stop, solved->facts, ref->call);
+      describe_call (stop, solved, ref->call);
       return;
     }
   stop->area = g_strdup (ref->counter->area);

@@ -207,6 +207,17 @@ add_doubtful (HsLoadMake *make, const HsRunRow *part, gint64 restock_basis_point
     }
 }
 
+/* There is nothing to weigh about what can't be bought. */
+static void
+add_shut (HsLoadMake *make, const HsRunCounter *counter, const HsRunRow *part)
+{
+  HsLoadRow *row = add_part (make, HS_LOAD_LEAVE, part);
+
+  row->trip_cents = make->trip_cents;
+  row->why = g_strdup_printf ("it can't be had today%s%s", counter->why_not != NULL ? ": " : "",
+                              counter->why_not != NULL ? counter->why_not : "");
+}
+
 static gboolean
 add_counter (HsLoadMake *make, const HsRunCounter *counter, GError **error)
 {
@@ -218,7 +229,9 @@ add_counter (HsLoadMake *make, const HsRunCounter *counter, GError **error)
     {
       const HsRunRow *part = g_ptr_array_index (counter->pick_up, i);
 
-      if (part->sure_percent < 100)
+      if (counter->stop_number == 0)
+        add_shut (make, counter, part);
+      else if (part->sure_percent < 100)
         add_doubtful (make, part, supplier->restock_basis_points);
     }
   for (guint i = 0; counter->stop_number > 0 && i < counter->drop_off->len; i++)

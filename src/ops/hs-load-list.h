@@ -14,7 +14,7 @@ G_BEGIN_DECLS
  * @HS_LOAD_FROM_BASE: a core that lies at base: put it in
  * @HS_LOAD_GIVE_BACK: a part that goes back to its counter: put it in
  * @HS_LOAD_BRING: may be needed, is bought on the way, and worth it
- * @HS_LOAD_LEAVE: may be needed, would be bought on the way, and is not worth it
+ * @HS_LOAD_LEAVE: may be needed, would be bought on the way, and is not worth it, or can't be had on this day
  */
 typedef enum
 {

@@ -10,6 +10,7 @@
 #include "hs-parts-run.h"
 
 #include "hs-core-row.h"
+#include "hs-counter-hours.h"
 #include "hs-day-solve.h"
 #include "hs-decimal.h"
 #include "hs-job-row.h"
@@ -70,6 +71,7 @@ run_counter_free (gpointer data)
   g_free (counter->supplier);
   g_free (counter->supplier_id);
   g_free (counter->area);
+  g_free (counter->why_not);
   g_ptr_array_unref (counter->pick_up);
   g_ptr_array_unref (counter->drop_off);
   g_ptr_array_unref (counter->maybe);
@@ -241,6 +243,57 @@ add_counters (HsRunMake *make)
       if (find_counter (make, source->supplier_id) == NULL)
         add_counter (make, source, 0, HS_INSTANT_NONE);
     }
+}
+
+static const char *
+why_broken (const HsDayPlan *plan, const char *id)
+{
+  for (guint i = 0; i < plan->broken->len; i++)
+    {
+      const HsBrokenPromise *broken = g_ptr_array_index (plan->broken, i);
+
+      if (g_str_equal (broken->id, id))
+        return broken->why;
+    }
+  return NULL;
+}
+
+static gboolean
+explain_counter (HsRunMake *make, HsRunCounter *counter, GError **error)
+{
+  HsDate today = make->run->plan->day;
+  const char *why = why_broken (make->run->plan, counter->supplier);
+  g_autofree char *day = NULL;
+  g_autofree char *clock = NULL;
+  HsDate next;
+  int minutes;
+
+  if (why == NULL)
+    return TRUE;
+  if (!hs_counter_hours_find_next (make->store, counter->supplier_id, today, &next, &minutes, error))
+    return FALSE;
+  if (next == HS_DATE_NONE)
+    {
+      counter->why_not = g_strdup (why);
+      return TRUE;
+    }
+  day = hs_say_day_short (next, today);
+  clock = hs_clock_format (minutes);
+  counter->why_not = g_strdup_printf ("%s; it opens again on %s, %s", why, day, clock);
+  return TRUE;
+}
+
+static gboolean
+explain_counters (HsRunMake *make, GError **error)
+{
+  for (guint i = 0; i < make->run->counters->len; i++)
+    {
+      HsRunCounter *counter = g_ptr_array_index (make->run->counters, i);
+
+      if (counter->stop_number == 0 && !explain_counter (make, counter, error))
+        return FALSE;
+    }
+  return TRUE;
 }
 
 /* Needs ------------------------------------------------------------------------------------------------------------ */
@@ -621,6 +674,8 @@ add_sums (HsPartsRun *run)
     {
       const HsRunCounter *counter = g_ptr_array_index (run->counters, i);
 
+      if (counter->stop_number == 0)
+        continue;
       run->parts_cents += counter->pick_up_cents;
       run->deposits_cents += counter->deposit_cents;
       run->coming_back_cents += counter->drop_off_cents + counter->give_back_cents;
@@ -661,7 +716,7 @@ hs_parts_run_make (HsBook *book, HsDate day, const char *van, GError **error)
     return NULL;
   add_counters (&make);
   add_needs (&make);
-  if (!add_cores (&make, error) || !add_returns (&make, error))
+  if (!explain_counters (&make, error) || !add_cores (&make, error) || !add_returns (&make, error))
     return NULL;
   add_shortages (&make);
   add_sums (run);

@@ -48,11 +48,13 @@ typedef struct
  * HsRunCounter: one counter of the run, in the plan's order; those that cannot be stopped at come last.
  * @stop_number: place in the plan from 1, 0 if it cannot be stopped at
  * @arrive: %HS_INSTANT_NONE if it cannot be stopped at
+ * @why_not: (nullable): why it cannot be stopped at, and when it opens again
  * @pick_up: job needs only
  * @drop_off: cores in hand at leaving
  * @maybe: cores that may come off a vehicle on the way before this counter; outside the sums
  * @give_back: parts to return
  * @restock: what the van is short of and this counter lists; outside the sums
+ * @pick_up_cents, @deposit_cents: of @pick_up, also where it cannot be stopped at: then nothing can be paid there
  * All arrays hold HsRunRow.
  */
 typedef struct
@@ -62,6 +64,7 @@ typedef struct
   char *area;
   guint stop_number;
   HsInstant arrive;
+  char *why_not;
   gint64 stop_seconds;
   GPtrArray *pick_up;
   GPtrArray *drop_off;
@@ -81,8 +84,8 @@ typedef struct
  * @nowhere: (element-type HsRunRow): needs that no counter lists and no van carries
  * @elsewhere: (element-type HsRunRow): cores, returns and shortages at counters that are not on the way today
  * @load_list: (element-type HsLoadRow): what to see to before leaving; see hs_load_list_make ()
- * @parts_cents, @deposits_cents: to pay over all counters
- * @coming_back_cents: cores in hand and returns over all counters
+ * @parts_cents, @deposits_cents: to pay over all counters that can be stopped at
+ * @coming_back_cents: cores in hand and returns over the same
  */
 typedef struct
 {

@@ -306,6 +306,8 @@ test_shut_counter (void)
   plan = make (town, "2026-03-15", NULL);
   assert_order (plan, only);
   g_assert_nonnull (find_broken (plan, L));
+  g_assert_cmpstr (((HsPlannedStop *) g_ptr_array_index (plan->stops, 0))->note, ==,
+                   "starter can't be had today: " L " is not open");
   g_assert_nonnull (find_broken (plan, "A-0001"));
   g_assert_cmpint (plan->status, ==, HS_PLAN_IMPOSSIBLE);
 }

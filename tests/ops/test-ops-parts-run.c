@@ -4,6 +4,7 @@
 /* The parts run of the demo morning: at Kingpost 160.00 and 18.00 to pay, 36.00 and 46.50 back; at Larch 118.00 and
  * 45.00 to pay, 45.00 back. */
 
+#include "hs-load-list.h"
 #include "hs-ops-error.h"
 #include "hs-parts-run.h"
 #include "hs-store.h"
@@ -281,6 +282,35 @@ test_ticks (void)
   g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
 }
 
+/* Larch keeps a holiday: nothing is paid there, and what is left is Kingpost's. Nobody else lists the starter. */
+static void
+test_on_a_holiday (void)
+{
+  g_autoptr (OpsTown) town = ops_town_new ();
+  g_autoptr (HsPartsRun) run = NULL;
+  const HsRunCounter *larch;
+  const HsLoadRow *starter = NULL;
+
+  ops_town_add_morning (town);
+  ops_town_add (town, "holidays", "supplier,date,opens,shuts,words\n" L "," MORNING ",,,Founders' Day\n");
+  run = run_of (town, MORNING);
+  g_assert_cmpint (run->parts_cents, ==, 16000);
+  g_assert_cmpint (run->deposits_cents, ==, 1800);
+  g_assert_null (counter_of (run, K)->why_not);
+  larch = counter_of (run, L);
+  g_assert_cmpuint (larch->stop_number, ==, 0);
+  g_assert_cmpuint (larch->pick_up->len, ==, 1);
+  g_assert_cmpstr (larch->why_not, ==, L " does not open on " MORNING ": Founders' Day; it opens again on Mar 11, 08:00");
+  for (guint i = 0; i < run->load_list->len; i++)
+    if (g_strcmp0 (((HsLoadRow *) g_ptr_array_index (run->load_list, i))->number, "ST-1315") == 0)
+      starter = g_ptr_array_index (run->load_list, i);
+  g_assert_nonnull (starter);
+  g_assert_cmpint (starter->kind, ==, HS_LOAD_LEAVE);
+  g_assert_cmpint (starter->gain_cents, ==, 0);
+  g_assert_cmpstr (starter->why, ==, "it can't be had today: " L " does not open on " MORNING ": Founders' Day; "
+                                     "it opens again on Mar 11, 08:00");
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -292,5 +322,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/parts-run/empty-day", test_empty_day);
   g_test_add_func ("/ops/parts-run/shut", test_shut);
   g_test_add_func ("/ops/parts-run/ticks", test_ticks);
+  g_test_add_func ("/ops/parts-run/on-a-holiday", test_on_a_holiday);
   return g_test_run ();
 }
