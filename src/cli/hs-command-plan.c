@@ -215,7 +215,10 @@ static void
 print_mends (GPtrArray *mends)
 {
   for (guint i = 0; i < mends->len; i++)
-    hs_cli_print (_("       would mend it: %s\n"), ((const HsDayMend *) g_ptr_array_index (mends, i))->what);
+    {
+      const HsDayMend *mend = g_ptr_array_index (mends, i);
+      hs_cli_print (_("       would mend %s: %s\n"), mend->id, mend->what);
+    }
 }
 
 static void

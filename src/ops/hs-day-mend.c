@@ -9,6 +9,7 @@
 #include "hs-day-mend.h"
 
 #include "hs-day-drives.h"
+#include "hs-day-mend-parts.h"
 #include "hs-day-problem.h"
 #include "hs-day-settle.h"
 #include "hs-share-private.h"
@@ -37,14 +38,11 @@ hs_day_mend_free (HsDayMend *mend)
 static void G_GNUC_PRINTF (3, 4)
 add_mend (GPtrArray *mends, const char *id, const char *format, ...)
 {
-  HsDayMend *mend = g_new0 (HsDayMend, 1);
   va_list args;
 
   va_start (args, format);
-  mend->id = g_strdup (id);
-  mend->what = g_strdup_vprintf (format, args);
+  g_ptr_array_add (mends, hs_day_mend_new (id, g_strdup_vprintf (format, args)));
   va_end (args);
-  g_ptr_array_add (mends, mend);
 }
 
 static gboolean
@@ -261,10 +259,21 @@ find_keeps_all (const HsDaySolved *solved, const HsDayProblem *problem, const Hs
   return TRUE;
 }
 
+/* No order mends what is not late: there a counter is shut. */
+static const HsPlanBroken *
+find_broken (const HsDaySolved *solved, gboolean is_home)
+{
+  for (guint i = 0; i < solved->plan->broken->len; i++)
+    if ((hs_plan_get_broken (solved->plan, i)->stop == HS_DAY_NO_STOP) == is_home
+        && hs_plan_get_broken (solved->plan, i)->late_seconds > 0)
+      return hs_plan_get_broken (solved->plan, i);
+  return NULL;
+}
+
 static void
 add_order (GPtrArray *mends, const HsDaySolved *solved)
 {
-  int stop = hs_plan_get_broken (solved->plan, 0)->stop;
+  int stop = find_broken (solved, FALSE)->stop;
   const char *id = stop >= 0 ? hs_day_get_stop (solved->build->day, (guint) stop)->id : "break";
 
   if (solved->accepted)
@@ -300,15 +309,6 @@ add_own (GPtrArray *mends, const HsDaySolved *solved, gint32 home_by, const char
   return TRUE;
 }
 
-static const HsPlanBroken *
-find_broken (const HsDaySolved *solved, gboolean is_home)
-{
-  for (guint i = 0; i < solved->plan->broken->len; i++)
-    if ((hs_plan_get_broken (solved->plan, i)->stop == HS_DAY_NO_STOP) == is_home)
-      return hs_plan_get_broken (solved->plan, i);
-  return NULL;
-}
-
 /* A call that a van is rolling to is none of those that can still be put elsewhere, but the van has to get there. */
 static gboolean
 add_this_van (GPtrArray *mends, const HsDaySolved *solved, HsInstant now, GError **error)
@@ -331,6 +331,8 @@ hs_day_mends (HsBook *book, HsDate day, const char *van, gboolean anew, HsInstan
   g_autoptr (GPtrArray) mends = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_day_mend_free);
 
   if (solved == NULL)
+    return NULL;
+  if (!hs_day_mend_add_parts (mends, book, solved, error))
     return NULL;
   if (solved->plan->broken->len > 0
       && (!add_vans (mends, book, solved, now, error) || !add_this_van (mends, solved, now, error)))

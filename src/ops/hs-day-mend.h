@@ -24,9 +24,10 @@ void hs_day_mend_free (HsDayMend *mend);
  *
  * Looks for what would mend a day on which not everything can be kept: another van that can take a call without making
  * anybody late who was not; another order; and on this van leaving out a call, moving one, starting earlier. Each by
- * itself is enough for the call that it is said of. Nothing is found where nothing is broken. Reads only.
+ * itself is enough for the call that it is said of. Where a counter can't give a part, also who else lists it, or what
+ * to do without. Nothing is found where nothing is broken. Reads only.
  *
- * Returns: (transfer full) (element-type HsDayMend): other vans first
+ * Returns: (transfer full) (element-type HsDayMend): parts first, then other vans
  */
 GPtrArray *hs_day_mends (HsBook *book, HsDate day, const char *van, gboolean anew, HsInstant now, GError **error);
 

@@ -104,23 +104,6 @@ add_note (GString *note, const char *format, ...)
   va_end (args);
 }
 
-/* Whether the van stops, or has stopped, at a counter. */
-static gboolean
-reaches_counter (const HsDaySolved *solved, const char *supplier_id)
-{
-  for (guint i = 0; solved->past != NULL && i < solved->past->stops->len; i++)
-    {
-      const HsDayCounter *counter = g_array_index (solved->past->stops, HsPastStop, i).ref.counter;
-
-      if (counter != NULL && g_str_equal (counter->supplier_id, supplier_id))
-        return TRUE;
-    }
-  for (guint i = 0; i < solved->plan->stops->len; i++)
-    if (g_str_equal (hs_day_solved_row_id (solved, hs_plan_get_stop (solved->plan, i)->stop), supplier_id))
-      return TRUE;
-  return FALSE;
-}
-
 static gboolean
 is_left_out (const HsDaySolved *solved, const char *id)
 {
@@ -135,7 +118,7 @@ note_counter (GString *note, const HsDaySolved *solved, const HsDayNeed *need, c
 {
   const HsDayCounter *counter = hs_day_facts_find_counter (solved->facts, need->supplier_id);
 
-  if (reaches_counter (solved, need->supplier_id))
+  if (hs_day_solved_reaches (solved, need->supplier_id))
     add_note (note, "%s from %s", part, counter->name);
   else
     add_note (note, "%s can't be had today: %s is not %s", part, counter->name,
@@ -182,8 +165,9 @@ call_note (const HsDaySolved *solved, const HsDayCall *call)
 }
 
 static char *
-counter_note (const HsDayFacts *facts, const HsDayCounter *counter)
+counter_note (const HsDaySolved *solved, const HsDayCounter *counter)
 {
+  const HsDayFacts *facts = solved->facts;
   GString *note = g_string_new (NULL);
   guint wanted = 0;
 
@@ -193,7 +177,9 @@ counter_note (const HsDayFacts *facts, const HsDayCounter *counter)
 
       wanted += need->source == HS_DAY_SOURCE_COUNTER && g_str_equal (need->supplier_id, counter->supplier_id);
     }
-  if (wanted > 0)
+  if (!hs_day_solved_reaches (solved, counter->supplier_id))
+    add_note (note, "not open today");
+  else if (wanted > 0)
     add_note (note, "pick up %u", wanted);
   if (counter->apart && !counter->shut && counter->words != NULL)
     add_note (note, "other hours: %s", counter->words);
@@ -255,7 +241,7 @@ add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsDayStopRef *ref, c
       return;
     }
   stop->area = g_strdup (ref->counter->area);
-  stop->note = counter_note (solved->facts, ref->counter);
+  stop->note = counter_note (solved, ref->counter);
 }
 
 /* Returns where the van is after it. */

@@ -89,6 +89,37 @@ hs_day_solved_row_id (const HsDaySolved *solved, guint stop)
   return ref_row_id (&g_array_index (solved->build->refs, HsDayStopRef, stop));
 }
 
+/* An accepted order may lead to a counter that has come to be shut. */
+static gboolean
+is_shut (const HsDaySolved *solved, guint stop)
+{
+  for (guint i = 0; i < solved->plan->broken->len; i++)
+    {
+      const HsPlanBroken *broken = hs_plan_get_broken (solved->plan, i);
+
+      if (broken->stop == (int) stop && broken->late_seconds == 0
+          && hs_day_get_stop (solved->build->day, stop)->kind == HS_DAY_STOP_COUNTER)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+hs_day_solved_reaches (const HsDaySolved *solved, const char *supplier_id)
+{
+  for (guint i = 0; solved->past != NULL && i < solved->past->stops->len; i++)
+    if (g_str_equal (ref_row_id (&g_array_index (solved->past->stops, HsPastStop, i).ref), supplier_id))
+      return TRUE;
+  for (guint i = 0; i < solved->plan->stops->len; i++)
+    {
+      guint stop = hs_plan_get_stop (solved->plan, i)->stop;
+
+      if (g_str_equal (hs_day_solved_row_id (solved, stop), supplier_id))
+        return !is_shut (solved, stop);
+    }
+  return FALSE;
+}
+
 static int
 find_stop (const HsDayBuild *build, const char *row_id)
 {

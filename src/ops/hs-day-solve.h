@@ -72,4 +72,7 @@ gboolean hs_day_solved_is_locked (const HsDaySolved *solved, const char *row_id)
 /* hs_day_solved_broken: (transfer full): a broken promise of the planner, in the book's words. */
 HsBrokenPromise *hs_day_solved_broken (const HsDaySolved *solved, int stop, gint64 late_seconds, const char *why);
 
+/* hs_day_solved_reaches: whether the van stops, or has stopped, at a counter while it is open. */
+gboolean hs_day_solved_reaches (const HsDaySolved *solved, const char *supplier_id);
+
 G_END_DECLS

@@ -233,7 +233,7 @@ add_counters (HsRunMake *make)
     {
       const HsPlannedStop *stop = g_ptr_array_index (plan->stops, i);
 
-      if (stop->is_counter)
+      if (stop->is_counter && hs_day_solved_reaches (make->solved, stop->row_id))
         add_counter (make, hs_day_facts_find_counter (facts, stop->row_id), i + 1, stop->arrive);
     }
   for (guint i = 0; i < facts->counters->len; i++)

@@ -140,6 +140,41 @@ test_jammed (void)
   g_assert_null (strstr (standing, "another order"));
 }
 
+/* Larch keeps a holiday. The starter that it has for A-0021 is 38 % sure; in the second row Kingpost lists it, too. */
+static void
+test_on_a_holiday (void)
+{
+  static const struct
+  {
+    const char *prices;
+    gboolean accepts;
+    const char *mends;
+  } rows[] = {
+    { NULL, FALSE, "A-0021: give it another day: Larch & Weir Auto Electrical opens again on Mar 11; "
+                   "A-0021: go without starter: that it is needed is only 38 % sure" },
+    { "supplier,part,cost,seen_on\nKingpost Parts Counter,ST-1315,121.00,2026-03-01\n", FALSE,
+      "A-0021: buy starter at Kingpost Parts Counter, which lists it at 121.00" },
+    { NULL, TRUE, "A-0021: give it another day: Larch & Weir Auto Electrical opens again on Mar 11; "
+                  "A-0021: go without starter: that it is needed is only 38 % sure" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (OpsTown) town = ops_town_new ();
+      g_autofree char *mends = NULL;
+
+      ops_town_add_morning (town);
+      if (rows[i].accepts)
+        share_accept_order (town, "A");
+      if (rows[i].prices != NULL)
+        ops_town_add (town, "prices", rows[i].prices);
+      ops_town_add (town, "holidays", "supplier,date,opens,shuts,words\n"
+                                      "Larch & Weir Auto Electrical," SHARE_DAY ",,,Founders' Day\n");
+      mends = mends_at (town, NULL, !rows[i].accepts, NULL);
+      g_assert_cmpstr (mends, ==, rows[i].mends);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -148,5 +183,6 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/day-mend/anew", test_anew);
   g_test_add_func ("/ops/day-mend/alone", test_alone);
   g_test_add_func ("/ops/day-mend/jammed", test_jammed);
+  g_test_add_func ("/ops/day-mend/on-a-holiday", test_on_a_holiday);
   return g_test_run ();
 }

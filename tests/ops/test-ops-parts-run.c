@@ -284,7 +284,7 @@ test_ticks (void)
 
 /* Larch keeps a holiday: nothing is paid there, and what is left is Kingpost's. Nobody else lists the starter. */
 static void
-test_on_a_holiday (void)
+check_holiday (gboolean accepts)
 {
   g_autoptr (OpsTown) town = ops_town_new ();
   g_autoptr (HsPartsRun) run = NULL;
@@ -292,6 +292,12 @@ test_on_a_holiday (void)
   const HsLoadRow *starter = NULL;
 
   ops_town_add_morning (town);
+  if (accepts)
+    {
+      g_autoptr (HsDayPlan) plan = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, HS_INSTANT_NONE, NULL);
+
+      g_assert_true (hs_day_plan_accept (town->book, plan, ops_town_now (town), NULL));
+    }
   ops_town_add (town, "holidays", "supplier,date,opens,shuts,words\n" L "," MORNING ",,,Founders' Day\n");
   run = run_of (town, MORNING);
   g_assert_cmpint (run->parts_cents, ==, 16000);
@@ -309,6 +315,14 @@ test_on_a_holiday (void)
   g_assert_cmpint (starter->gain_cents, ==, 0);
   g_assert_cmpstr (starter->why, ==, "it can't be had today: " L " does not open on " MORNING ": Founders' Day; "
                                      "it opens again on Mar 11, 08:00");
+}
+
+/* So it is in a plan made anew, and in one that was accepted before the holiday was known. */
+static void
+test_on_a_holiday (void)
+{
+  check_holiday (FALSE);
+  check_holiday (TRUE);
 }
 
 int
