@@ -13,6 +13,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-ask.h"
+#include "hs-day-figures.h"
 #include "hs-deed.h"
 #include "hs-face.h"
 #include "hs-items.h"
@@ -32,19 +33,7 @@ struct _HsTodayPage
   GtkLabel *day_label;
   GtkWidget *day_bar;
   HsSnapshot *before; /* the plan that stands, while another is looked at */
-  GtkWidget *figures;
-  GtkLabel *leave;
-  GtkLabel *leave_note;
-  GtkLabel *home;
-  GtkLabel *home_note;
-  GtkLabel *drive;
-  GtkLabel *drive_note;
-  GtkLabel *spare;
-  GtkLabel *spare_note;
-  GtkLabel *cost;
-  GtkWidget *drive_box;
-  GtkWidget *spare_box;
-  GtkWidget *cost_box;
+  HsDayFigures *figures;
   GtkWidget *why_button;
   HsKeyButton *van_button;
   HsKeyButton *share_button;
@@ -108,16 +97,7 @@ chosen_stop (HsTodayPage *self)
   return hs_items_get_data (self->stops, gtk_single_selection_get_selected (self->selection));
 }
 
-/* Figures. */
-
-static void
-set_figure (GtkLabel *label, const char *figure, const char *unit)
-{
-  g_autofree char *text = unit != NULL ? g_markup_printf_escaped ("%s<span size='50%%'> %s</span>", figure, unit)
-                                       : g_markup_escape_text (*figure != '\0' ? figure : "—", -1);
-
-  gtk_label_set_markup (label, text);
-}
+/* The head. */
 
 static void
 update_van (HsTodayPage *self)
@@ -131,34 +111,6 @@ update_van (HsTodayPage *self)
   gtk_widget_set_visible (GTK_WIDGET (self->share_button), plan != NULL && plan->next_van != NULL);
   hs_key_button_set_text (self->share_button, hs_page_get_narrow (HS_PAGE (self)) ? _("Share") : _("Share the Calls"));
   hs_key_button_set_show_key (self->share_button, !hs_page_get_narrow (HS_PAGE (self)));
-}
-
-static void
-update_figures (HsTodayPage *self, const HsDayPlan *plan)
-{
-  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
-  g_autofree char *leave = hs_show_clock (ledger, plan->leave);
-  g_autofree char *home = hs_show_clock (ledger, plan->home);
-  g_autofree char *drive = hs_show_minutes (plan->drive_seconds);
-  g_autofree char *miles = hs_show_miles (plan->millimiles);
-  g_autofree char *spare = plan->spare_at != NULL
-                             ? g_strdup_printf ("%d", hs_face_spare_minutes (plan->spare_seconds)) : g_strdup ("—");
-  g_autofree char *cost = hs_show_money (ledger, plan->cost_cents);
-  g_autofree char *drive_note = g_strdup_printf (_("drive, %s mi"), miles);
-  g_autofree char *spare_note = plan->spare_at != NULL ? g_strdup_printf (_("spare, least, at %s"), plan->spare_at)
-                                                       : g_strdup (_("spare"));
-  g_autofree char *leave_note = hs_face_dup_leave_note (ledger, plan);
-  g_autofree char *home_note = hs_face_dup_home_note (plan);
-
-  set_figure (self->leave, leave, NULL);
-  set_figure (self->home, home, NULL);
-  set_figure (self->drive, drive, _("min"));
-  set_figure (self->spare, spare, _("min"));
-  set_figure (self->cost, cost, NULL);
-  gtk_label_set_label (self->leave_note, leave_note);
-  gtk_label_set_label (self->home_note, home_note);
-  gtk_label_set_label (self->drive_note, drive_note);
-  gtk_label_set_label (self->spare_note, spare_note);
 }
 
 /* A few of them; F6 has all. The box, and the offer of a new order beside it, must leave room for the list. */
@@ -234,9 +186,7 @@ update_room (HsTodayPage *self)
   gboolean broken = plan != NULL && plan->broken->len > 0, small = cramped || broken;
 
   hs_time_strip_set_form (self->strip, strip_form (self));
-  gtk_widget_set_visible (self->drive_box, !narrow);
-  gtk_widget_set_visible (self->spare_box, !narrow);
-  gtk_widget_set_visible (self->cost_box, !narrow);
+  hs_day_figures_set_narrow (self->figures, narrow);
   gtk_widget_set_visible (self->why_button, !cramped);
   hs_key_button_set_show_key (self->next_button, !narrow);
   update_van (self);
@@ -247,7 +197,7 @@ update_room (HsTodayPage *self)
   gtk_widget_set_visible (GTK_WIDGET (self->strip), any && !(narrow && broken && self->anew));
   gtk_widget_set_visible (self->list_frame, any);
   gtk_widget_set_visible (self->none, (plan != NULL || trouble != NULL) && !any);
-  gtk_widget_set_visible (self->figures, trouble == NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->figures), trouble == NULL);
   gtk_widget_set_visible (self->set_up_button, trouble != NULL);
   gtk_label_set_label (self->none_head, trouble != NULL ? _("The day cannot be planned yet")
                                         : plan != NULL && plan->broken->len > 0
@@ -296,7 +246,7 @@ show_answer (HsTodayPage *self)
   at = hs_items_find (self->stops, chosen_id);
   if (at != G_MAXUINT)
     gtk_single_selection_set_selected (self->selection, at);
-  update_figures (self, plan);
+  hs_day_figures_set_plan (self->figures, hs_page_get_ledger (HS_PAGE (self)), plan);
   if (plan->broken->len > 0)
     hs_question_ask (self->mends, g_variant_new ("(ib)", plan->day, !plan->accepted));
   else
@@ -715,18 +665,6 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, day_label);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, day_bar);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, figures);
-  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, leave);
-  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, leave_note);
-  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, home);
-  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, home_note);
-  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, drive);
-  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, drive_note);
-  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, spare);
-  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, spare_note);
-  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, cost);
-  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, drive_box);
-  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, spare_box);
-  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, cost_box);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, why_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, van_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, share_button);
@@ -780,6 +718,7 @@ hs_today_page_class_init (HsTodayPageClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hs_today_page_dispose;
   HS_PAGE_CLASS (klass)->room_changed = room_changed;
   HS_PAGE_CLASS (klass)->shown = shown;
+  g_type_ensure (HS_TYPE_DAY_FIGURES);
   g_type_ensure (HS_TYPE_TIME_STRIP);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   g_type_ensure (HS_TYPE_SKETCH);
