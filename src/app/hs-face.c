@@ -356,6 +356,23 @@ hs_face_dup_broken (const HsDayPlan *plan, GPtrArray *mends, guint most)
 }
 
 char *
+hs_face_dup_ring (const HsDayPlan *plan)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; plan != NULL && i < plan->ring->len; i++)
+    {
+      const HsDayRing *ring = g_ptr_array_index (plan->ring, i);
+
+      /* Translators: whom to ring, their number, and why: a call's number and what is about to happen to it. */
+      g_string_append_printf (text, _("%sRing %s, %s: %s %s"), i > 0 ? "\n" : "",
+                              ring->who != NULL ? ring->who : _("the customer"),
+                              ring->phone != NULL ? ring->phone : _("no number known"), ring->id, ring->why);
+    }
+  return g_string_free (text, FALSE);
+}
+
+char *
 hs_face_dup_leave_note (HsLedger *ledger, const HsDayPlan *plan)
 {
   gint64 left = plan->leave != HS_INSTANT_NONE ? plan->leave - hs_ledger_get_now (ledger) : -1;

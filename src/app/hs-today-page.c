@@ -25,6 +25,7 @@
 #include "hs-sketch.h"
 #include "hs-spoken.h"
 #include "hs-why-window.h"
+#include "hs-window.h"
 
 struct _HsTodayPage
 {
@@ -42,6 +43,7 @@ struct _HsTodayPage
   GtkLabel *accept_label;
   HsKeyButton *next_button;
   GtkWidget *broken_box;
+  GtkLabel *broken_title;
   GtkLabel *broken;
   HsTimeStrip *strip;
   GtkListView *list;
@@ -63,6 +65,7 @@ struct _HsTodayPage
   HsDate day;
   gboolean anew;
   gboolean sketch_wanted;
+  gboolean follows_clock;
 };
 
 G_DEFINE_FINAL_TYPE (HsTodayPage, hs_today_page, HS_TYPE_PAGE)
@@ -113,14 +116,19 @@ update_van (HsTodayPage *self)
   hs_key_button_set_show_key (self->share_button, !hs_page_get_narrow (HS_PAGE (self)));
 }
 
-/* A few of them; F6 has all. The box, and the offer of a new order beside it, must leave room for the list. */
+/* Who is to be rung now stands above all else. Of what is broken a few; F6 has all. The box, and the offer of a new
+ * order beside it, must leave room for the list. */
 static void
 update_broken (HsTodayPage *self)
 {
   gboolean cramped = hs_page_get_cramped (HS_PAGE (self));
   GPtrArray *mends = cramped && self->anew ? NULL : hs_question_get (self->mends);
-  g_autofree char *text = hs_face_dup_broken (get_plan (self), mends, cramped ? 2 : 3);
+  g_autofree char *ring = hs_face_dup_ring (get_plan (self));
+  g_autofree char *broken = hs_face_dup_broken (get_plan (self), mends, cramped ? 2 : 3);
+  gboolean both = *ring != '\0' && *broken != '\0';
+  g_autofree char *text = g_strconcat (ring, both ? "\n" : "", broken, NULL);
 
+  gtk_label_set_label (self->broken_title, *broken != '\0' ? _("Not every promise can be kept") : _("Ring them"));
   gtk_label_set_label (self->broken, text);
   gtk_widget_set_visible (self->broken_box, *text != '\0');
 }
@@ -183,7 +191,7 @@ update_room (HsTodayPage *self)
   const HsDayPlan *plan = get_plan (self);
   gboolean any = plan != NULL && plan->stops->len > 0;
   const char *trouble = plan == NULL ? hs_question_get_trouble (self->ask) : NULL;
-  gboolean broken = plan != NULL && plan->broken->len > 0, small = cramped || broken;
+  gboolean broken = gtk_widget_get_visible (self->broken_box), small = cramped || broken;
 
   hs_time_strip_set_form (self->strip, strip_form (self));
   hs_day_figures_set_narrow (self->figures, narrow);
@@ -598,11 +606,32 @@ room_changed (HsPage *page)
       hs_stop_row_set_narrow (HS_STOP_ROW (gtk_widget_get_first_child (row)), hs_page_get_narrow (page));
 }
 
+/* With every minute a promise comes nearer to its end. What is looked at for choosing stays as it is. */
+static void
+minute_cb (HsTodayPage *self)
+{
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)) && !self->anew && self->day == HS_DATE_NONE)
+    ask (self);
+}
+
+static void
+follow_clock (HsTodayPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  if (self->follows_clock || !HS_IS_WINDOW (root))
+    return;
+  self->follows_clock = TRUE;
+  g_signal_connect_object (hs_window_get_clock (HS_WINDOW (root)), "notify::now", G_CALLBACK (minute_cb), self,
+                           G_CONNECT_SWAPPED);
+}
+
 static void
 shown (HsPage *page)
 {
   HsTodayPage *self = HS_TODAY_PAGE (page);
 
+  follow_clock (self);
   ask (self);
   hs_question_ask (self->board, NULL);
   hs_question_ask (self->places, NULL);
@@ -673,6 +702,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, accept_label);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, next_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, broken_box);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, broken_title);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, broken);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, strip);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, list);

@@ -116,6 +116,24 @@ write_mends (HsJsonOut *out, GPtrArray *mends)
 }
 
 static void
+write_rings (HsJsonOut *out, GPtrArray *rings)
+{
+  hs_json_out_begin_array (out, "ring");
+  for (guint i = 0; i < rings->len; i++)
+    {
+      const HsDayRing *ring = g_ptr_array_index (rings, i);
+      hs_json_out_begin_object (out, NULL);
+      hs_json_out_string (out, "id", ring->id);
+      hs_json_out_string (out, "who", ring->who);
+      hs_json_out_string (out, "phone", ring->phone);
+      hs_cli_json_minutes (out, "spare_minutes", ring->spare_seconds);
+      hs_json_out_string (out, "why", ring->why);
+      hs_json_out_end_object (out);
+    }
+  hs_json_out_end_array (out);
+}
+
+static void
 write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *mends, GPtrArray *others)
 {
   g_autofree char *day = hs_date_format (plan->day);
@@ -140,6 +158,7 @@ write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *mends,
   for (guint i = 0; i < plan->stops->len; i++)
     write_stop (cli, out, g_ptr_array_index (plan->stops, i));
   hs_json_out_end_array (out);
+  write_rings (out, plan->ring);
   hs_share_out_promises (out, "broken", plan->broken);
   write_mends (out, mends);
   hs_json_out_begin_array (out, "penciled");
@@ -221,10 +240,24 @@ print_mends (GPtrArray *mends)
     }
 }
 
+/* First of all, for the van is on the road. */
+static void
+print_rings (GPtrArray *rings)
+{
+  for (guint i = 0; i < rings->len; i++)
+    {
+      const HsDayRing *ring = g_ptr_array_index (rings, i);
+      const char *who = ring->who != NULL ? ring->who : _("the customer");
+      hs_cli_print (_("Ring them: %s, %s: %s %s\n"), who, ring->phone != NULL ? ring->phone : _("no number known"),
+                    ring->id, ring->why);
+    }
+}
+
 static void
 print_plan (HsCli *cli, const HsDayPlan *plan, GPtrArray *mends)
 {
   g_autofree char *day = hs_date_format (plan->day);
+  print_rings (plan->ring);
   if (plan->stops->len == 0)
     hs_cli_print (plan->broken->len > 0 ? _("%s: none of the promised calls can be planned.\n")
                                         : _("%s: no promised calls.\n"), day);

@@ -8,7 +8,7 @@
 
 #include "hs-day-plan.h"
 
-#include "hs-day-solve.h"
+#include "hs-day-ring.h"
 #include "hs-decimal.h"
 #include "hs-job-row.h"
 #include "hs-ops-error.h"
@@ -62,6 +62,7 @@ hs_day_plan_free (HsDayPlan *plan)
   g_free (plan->spare_at);
   g_ptr_array_unref (plan->stops);
   g_ptr_array_unref (plan->broken);
+  g_ptr_array_unref (plan->ring);
   g_ptr_array_unref (plan->spans);
   g_ptr_array_unref (plan->penciled);
   g_free (plan);
@@ -85,6 +86,7 @@ day_plan_new (const HsDaySolved *solved)
   plan->accepted = solved->accepted;
   plan->stops = g_ptr_array_new_with_free_func (planned_stop_free);
   plan->broken = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_broken_promise_free);
+  plan->ring = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_day_ring_free);
   plan->spans = g_ptr_array_new_with_free_func (counter_span_free);
   plan->penciled = g_ptr_array_new_with_free_func (g_free);
   return plan;
@@ -434,6 +436,13 @@ add_broken (HsDayPlan *plan, const HsDaySolved *solved)
   copy_broken (plan->broken, solved->build->left_out);
 }
 
+static void
+add_ring (HsDayPlan *plan, const HsDaySolved *solved)
+{
+  for (guint i = 0; solved->ring != NULL && i < solved->ring->len; i++)
+    g_ptr_array_add (plan->ring, hs_day_ring_copy (g_ptr_array_index (solved->ring, i)));
+}
+
 /* Of the whole day, what is behind it included; rounded once, half up. */
 static void
 set_figures (HsDayPlan *plan, const HsDaySolved *solved)
@@ -467,6 +476,7 @@ hs_day_solved_describe (const HsDaySolved *solved)
   add_break (plan, solved);
   add_spans (plan, solved);
   add_broken (plan, solved);
+  add_ring (plan, solved);
   plan->proven = solved->plan->proven && !solved->facts->unproven_choice;
   plan->status = solved->plan->status;
   if (plan->broken->len > 0)

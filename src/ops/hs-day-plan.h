@@ -81,6 +81,23 @@ typedef struct
 } HsBrokenPromise;
 
 /**
+ * HsDayRing: a customer who is reached in the last ten minutes of a promise.
+ * @id: the call's number
+ * @who: may be %NULL
+ * @phone: %NULL if none is known
+ * @spare_seconds: from arriving to the end of the promise, from 0 on
+ * @why: "arrives 1 min before the promise ends"
+ */
+typedef struct
+{
+  char *id;
+  char *who;
+  char *phone;
+  gint64 spare_seconds;
+  char *why;
+} HsDayRing;
+
+/**
  * HsCounterSpan: open hours of a counter of this day, for the time strip.
  */
 typedef struct
@@ -104,6 +121,8 @@ typedef struct
  * @spans: (element-type HsCounterSpan)
  * @break_from, @break_to: the break on the road, %HS_INSTANT_NONE where there is none
  * @penciled: (element-type utf8): numbers of penciled jobs of the day, which the plan leaves out
+ * @ring: (element-type HsDayRing): whom to ring once the day has begun, in the order of the stops ahead; the broken
+ *   promises say so themselves
  * @home_drive_seconds: the last leg
  * @accepted: this order is the one that the owner accepted, not a fresh one
  * @home_by: when the owner wants to be home (the setting `home_by`); %HS_INSTANT_NONE if that was not said
@@ -133,6 +152,7 @@ typedef struct
   gint64 home_late_seconds;
   GPtrArray *stops;
   GPtrArray *broken;
+  GPtrArray *ring;
   GPtrArray *spans;
   GPtrArray *penciled;
 } HsDayPlan;

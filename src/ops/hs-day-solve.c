@@ -11,10 +11,9 @@
 
 #include "hs-day-solve.h"
 
-#include "hs-customer-row.h"
 #include "hs-day-choose.h"
 #include "hs-day-hours.h"
-#include "hs-job-row.h"
+#include "hs-day-ring.h"
 #include "hs-plan-row.h"
 
 void
@@ -33,6 +32,7 @@ hs_day_solved_free (HsDaySolved *solved)
 {
   if (solved == NULL)
     return;
+  g_clear_pointer (&solved->ring, g_ptr_array_unref);
   hs_plan_free (solved->plan);
   hs_day_past_free (solved->past);
   hs_day_build_free (solved->build);
@@ -462,40 +462,6 @@ solve_anew (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *van, 
   return solve_fresh (solved, book, day, van, extra_area, now, error);
 }
 
-static gboolean
-add_phone (const HsDaySolved *solved, HsStore *store, HsPlanBroken *broken, GError **error)
-{
-  const HsDayCall *call
-      = broken->stop >= 0 ? g_array_index (solved->build->refs, HsDayStopRef, broken->stop).call : NULL;
-  g_autoptr (HsJobRow) job = NULL;
-  g_autoptr (GPtrArray) phones = NULL;
-  g_autofree char *why = NULL;
-
-  if (call == NULL)
-    return TRUE;
-  if (!hs_job_row_load (store, call->job_id, &job, error)
-      || !hs_phone_row_list_of (store, job->customer_id, &phones, error))
-    return FALSE;
-  if (phones->len == 0)
-    return TRUE;
-  why = g_steal_pointer (&broken->why);
-  broken->why = g_strdup_printf ("%s; ring %s, %s", why, call->customer,
-                                 ((HsPhoneRow *) g_ptr_array_index (phones, 0))->shown);
-  return TRUE;
-}
-
-/* Whom to ring about what can't be kept, once it is the day. */
-static gboolean
-add_phones (const HsDaySolved *solved, HsStore *store, HsInstant now, GError **error)
-{
-  if (!is_of_day (solved, now))
-    return TRUE;
-  for (guint i = 0; i < solved->plan->broken->len; i++)
-    if (!add_phone (solved, store, g_ptr_array_index (solved->plan->broken, i), error))
-      return FALSE;
-  return TRUE;
-}
-
 HsDaySolved *
 hs_day_solve (HsBook *book, HsDate day, const char *van, HsDaySolveHow how, const char *extra_area, HsInstant now,
               GError **error)
@@ -511,7 +477,8 @@ hs_day_solve (HsBook *book, HsDate day, const char *van, HsDaySolveHow how, cons
   if ((how == HS_DAY_FRESH || solved->plan == NULL)
       && !solve_anew (solved, book, day, row, extra_area, now, error))
     return NULL;
-  if (!add_phones (solved, hs_book_get_store (book), now, error))
+  if (is_of_day (solved, now)
+      && !hs_day_ring_fill (solved, hs_book_get_store (book), has_begun (solved), error))
     return NULL;
   return g_steal_pointer (&solved);
 }

@@ -30,6 +30,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayStanding, hs_day_standing_free)
  * @standing: (nullable): what the owner accepted, also where it no longer fits
  * @accepted: @plan is that order, not a fresh one
  * @past: (nullable): what is behind on a day that has begun or should have; @build and @plan are then of what is ahead
+ * @ring: (nullable) (element-type HsDayRing): who is reached in the last minutes of a promise; %NULL on other days
  */
 typedef struct
 {
@@ -37,6 +38,7 @@ typedef struct
   HsDayBuild *build;
   HsPlan *plan;
   HsDayPast *past;
+  GPtrArray *ring;
   HsDayStanding *standing;
   gboolean accepted;
 } HsDaySolved;

@@ -402,6 +402,65 @@ test_next_stage_is_the_vans_own (AppBook *book, gconstpointer data)
   g_assert_true (gtk_widget_is_sensitive (button_of (page, "At the vehicle")));
 }
 
+static void
+move_at (AppBook *book, const char *number, HsStage stage, int minutes)
+{
+  g_autoptr (HsBook) other = open_beside (book);
+  g_autofree char *id = hs_job_find (other, number, NULL);
+  HsInstant at = hs_instant_from_local (hs_ledger_get_zone (book->ledger), hs_ledger_get_today (book->ledger), minutes);
+  g_autoptr (GError) error = NULL;
+
+  hs_job_move_stage (other, id, stage, stage == HS_STAGE_WAITING_YES ? "asks her mother" : NULL, at, &error);
+  g_assert_no_error (error);
+}
+
+static void
+set_clock (AppBook *book, int minutes)
+{
+  hs_clock_freeze_at (hs_window_get_clock (book->window),
+                      hs_instant_from_local (hs_ledger_get_zone (book->ledger), hs_ledger_get_today (book->ledger),
+                                             minutes));
+  app_book_settle (book);
+}
+
+/* A-0022 is promised until 10:30 and reached six minutes after leaving A-0021. The clock alone brings it up: who, which
+ * number and why stand above the strip, at any width. */
+static void
+test_ring_them (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    int width, height;
+  } rows[] = { { 1280, 800 }, { 1024, 600 }, { 360, 640 } };
+  GtkWidget *page;
+
+  move_at (book, "A-0021", HS_STAGE_ON_SITE, 8 * 60 + 49);
+  move_at (book, "A-0021", HS_STAGE_WAITING_YES, 10 * 60 + 10);
+  page = app_book_show (book, "today");
+  set_clock (book, 10 * 60 + 12);
+  g_assert_false (hs_app_test_says_part (page, "Ring"));
+  set_clock (book, 10 * 60 + 22);
+  hs_app_test_wait (hs_app_test_says_part (page, "Ring them"));
+  g_assert_true (hs_app_test_says (page, "Ring Rue Abernant, 555-0121: A-0022 arrives 2 min before the promise ends"));
+  move_at (book, "A-0022", HS_STAGE_ROLLING, 10 * 60 + 23);
+  set_clock (book, 10 * 60 + 24);
+  hs_app_test_wait (
+    hs_app_test_says (page, "Ring Rue Abernant, 555-0121: A-0022 arrives 1 min before the promise ends"));
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      gtk_window_set_default_size (GTK_WINDOW (book->window), rows[i].width, rows[i].height);
+      hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (book->window)) == rows[i].width);
+      app_book_settle (book);
+      hs_app_test_frames ();
+      assert_fits (book, page, rows[i].width, rows[i].height);
+      hs_app_test_picture (GTK_WIDGET (book->window), rows[i].width == 1280 ? "ring-1280"
+                                                      : rows[i].width == 1024 ? "ring-1024" : "ring-360");
+    }
+  set_clock (book, 10 * 60 + 31);
+  hs_app_test_wait (hs_app_test_says (page, "Not every promise can be kept"));
+  g_assert_false (hs_app_test_says_part (page, "before the promise ends"));
+}
+
 static HsDayPlan *
 plan_of_one (AppBook *book, HsPlannedStop *stop)
 {
@@ -412,6 +471,7 @@ plan_of_one (AppBook *book, HsPlannedStop *stop)
   plan->spare_seconds = -1;
   plan->stops = g_ptr_array_new ();
   plan->broken = g_ptr_array_new ();
+  plan->ring = g_ptr_array_new ();
   plan->spans = g_ptr_array_new ();
   plan->penciled = g_ptr_array_new ();
   g_ptr_array_add (plan->stops, stop);
@@ -588,6 +648,7 @@ main (int argc, char *argv[])
   ADD ("/day/hints-are-lit", test_hints_are_lit);
   ADD ("/day/plan-anew", test_plan_anew);
   ADD ("/day/next-stage-is-the-vans-own", test_next_stage_is_the_vans_own);
+  ADD ("/day/ring-them", test_ring_them);
   ADD ("/day/minutes-agree", test_minutes_agree);
   ADD ("/day/wait-comes-first", test_wait_comes_first);
   ADD ("/day/offer-is-taken-as-it-stands", test_offer_is_taken_as_it_stands);

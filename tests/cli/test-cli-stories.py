@@ -206,6 +206,22 @@ class Jobs(DemoCase):
         self.run_cli("job", "A-0021", "proven", "--reason", "customer drove off")
         self.assertEqual(self.ask("job", "A-0021")["stage"], "proven")
 
+    def test_ring_them_in_the_last_ten_minutes(self):
+        """A-0022 is promised until 10:30, six minutes from A-0021."""
+        self.run_cli("plan", "--accept")
+        for clock, number, stage in (("08:49", "A-0021", "on_site"), ("10:23", "A-0022", "rolling")):
+            self.now = f"2026-03-10T{clock}"
+            self.run_cli("job", number, stage)
+        self.now = "2026-03-10T10:24"
+        self.assertEqual(self.ask("plan", "--going")["ring"],
+                         [{"id": "A-0022", "who": "Rue Abernant", "phone": "555-0121", "spare_minutes": 1,
+                           "why": "arrives 1 min before the promise ends"}])
+        first = self.run_cli("plan", "--going").stdout.splitlines()[0]
+        self.assertEqual(first, "Ring them: Rue Abernant, 555-0121: A-0022 arrives 1 min before the promise ends")
+        self.now = "2026-03-10T10:31"
+        self.assertEqual(self.ask("plan", "--going")["ring"], [])
+        self.assertIn("Rue Abernant, 555-0121", self.run_cli("plan", "--going").stdout)
+
     def test_squared_stays(self):
         self.refuse("job", "A-0001", "on_site")
         self.assertEqual(self.ask("job", "A-0001")["stage"], "squared")

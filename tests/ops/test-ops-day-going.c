@@ -130,6 +130,59 @@ test_ring (void)
   g_assert_cmpint (plan->status, ==, HS_PLAN_IMPOSSIBLE);
 }
 
+/* A-0022 is promised until 10:30. More than ten minutes before that nobody is rung, after it the broken promise says
+ * whom; before the day has begun there is no one to ring from the road. */
+static void
+test_ring_in_the_last_minutes (void)
+{
+  static const struct
+  {
+    Move moves[3];
+    const char *now;
+    int spare; /* minutes; -1: nobody is rung */
+    const char *why;
+  } rows[] = {
+    { { { NULL } }, "09:04", -1, NULL },
+    { { { "A-0021", HS_STAGE_ON_SITE, "08:49" } }, "09:10", -1, NULL },
+    /* Six minutes to Quayside: there at 10:20, 10:21, 10:30. */
+    { { { "A-0021", HS_STAGE_ON_SITE, "08:49" } }, "10:14", -1, NULL },
+    { { { "A-0021", HS_STAGE_ON_SITE, "08:49" } }, "10:15", 9, "arrives 9 min before the promise ends" },
+    { { { "A-0021", HS_STAGE_ON_SITE, "08:49" } }, "10:24", 0, "arrives just as the promise ends" },
+    /* Driven to since 10:23: there at 10:29, and when it is later than that, any moment. */
+    { { { "A-0021", HS_STAGE_ON_SITE, "08:49" }, { "A-0021", HS_STAGE_WAITING_YES, "10:20" },
+        { "A-0022", HS_STAGE_ROLLING, "10:23" } }, "10:24", 1, "arrives 1 min before the promise ends" },
+    { { { "A-0021", HS_STAGE_ON_SITE, "08:49" }, { "A-0021", HS_STAGE_WAITING_YES, "10:20" },
+        { "A-0022", HS_STAGE_ROLLING, "10:23" } }, "10:30", 0, "arrives just as the promise ends" },
+    { { { "A-0021", HS_STAGE_ON_SITE, "08:49" }, { "A-0021", HS_STAGE_WAITING_YES, "10:20" },
+        { "A-0022", HS_STAGE_ROLLING, "10:23" } }, "10:31", -1, NULL },
+    /* There is no one to ring any more. */
+    { { { "A-0021", HS_STAGE_ON_SITE, "08:49" }, { "A-0021", HS_STAGE_WAITING_YES, "10:20" },
+        { "A-0022", HS_STAGE_ON_SITE, "10:29" } }, "10:29", -1, NULL },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (OpsTown) town = accepted_morning ();
+      g_autoptr (HsDayPlan) plan = NULL;
+      const HsDayRing *ring;
+
+      for (guint k = 0; k < G_N_ELEMENTS (rows[i].moves) && rows[i].moves[k].number != NULL; k++)
+        move (town, &rows[i].moves[k]);
+      plan = going (town, rows[i].now);
+      g_test_message ("%u: at %s", i, rows[i].now);
+      g_assert_cmpuint (plan->ring->len, ==, rows[i].spare >= 0 ? 1 : 0);
+      if (rows[i].spare < 0)
+        continue;
+      ring = g_ptr_array_index (plan->ring, 0);
+      g_assert_cmpstr (ring->id, ==, "A-0022");
+      g_assert_cmpstr (ring->who, ==, "Rue Abernant");
+      g_assert_cmpstr (ring->phone, ==, "555-0121");
+      g_assert_cmpint (ring->spare_seconds, ==, rows[i].spare * 60);
+      g_assert_cmpstr (ring->why, ==, rows[i].why);
+      g_assert_cmpuint (plan->broken->len, ==, 0);
+    }
+}
+
 /* What is over keeps its real times, and the figures are of the whole day, with all its miles. Nobody stamped Larch:
  * for A-0021 at 08:47 it was left at 08:44, begun at 08:36, and base left at 08:29. */
 static void
@@ -408,6 +461,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/ops/day-going/days", test_days);
   g_test_add_func ("/ops/day-going/ring", test_ring);
+  g_test_add_func ("/ops/day-going/ring-in-the-last-minutes", test_ring_in_the_last_minutes);
   g_test_add_func ("/ops/day-going/past", test_past);
   g_test_add_func ("/ops/day-going/not-going", test_not_going);
   g_test_add_func ("/ops/day-going/rolling", test_rolling);
