@@ -228,7 +228,7 @@ answered_cb (HsPartsPage *self)
   fill_extras (self, run);
   gtk_stack_set_visible_child_name (self->stack, run->counters->len > 0 || run->nowhere->len > 0 ? "run" : "none");
   if (focused != NULL && (line = find_line (GTK_WIDGET (self), focused)) != NULL)
-    gtk_widget_child_focus (GTK_WIDGET (line), GTK_DIR_TAB_FORWARD);
+    hs_run_line_focus (line);
 }
 
 static void
@@ -238,6 +238,44 @@ places_cb (HsPartsPage *self)
     answered_cb (self);
 }
 
+/* From line to line ------------------------------------------------------------------------------------------------ */
+
+static void
+add_lines_below (GtkWidget *parent, GPtrArray *lines)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (parent); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (HS_IS_RUN_LINE (child) && gtk_widget_get_mapped (child))
+      g_ptr_array_add (lines, child);
+    else
+      add_lines_below (child, lines);
+}
+
+/* From the focused line @by lines on, as far as there are any; onto the first one where none has the focus. */
+static void
+walk (HsPartsPage *self, int by)
+{
+  g_autoptr (GPtrArray) lines = g_ptr_array_new ();
+  HsRunLine *line = focused_line (self);
+  guint at;
+
+  add_lines_below (GTK_WIDGET (self), lines);
+  if (lines->len == 0)
+    return;
+  if (line == NULL || !g_ptr_array_find (lines, line, &at))
+    at = 0;
+  else
+    at = (guint) CLAMP ((int) at + by, 0, (int) lines->len - 1);
+  hs_run_line_focus (g_ptr_array_index (lines, at));
+}
+
+static void
+walk_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  walk (HS_PARTS_PAGE (widget), g_str_equal (name, "page.next-line") ? 1 : -1);
+}
+
+/* Nothing is ticked that the owner does not stand on. */
 static void
 tick_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -245,9 +283,12 @@ tick_action (GtkWidget *widget, const char *name, GVariant *parameter)
 
   if (line != NULL)
     hs_run_line_toggle (line);
+  else
+    walk (HS_PARTS_PAGE (widget), 0);
 }
 
-/* + ticks and goes on; ↓, ↑ and Enter walk from line to line. */
+/* + ticks; ↓, ↑ and Enter walk from line to line and change nothing. They are caught on their way down, since a box
+ * takes Enter for a tick, and an arrow for one too. */
 static gboolean
 key_cb (HsPartsPage *self, guint keyval, guint keycode, GdkModifierType state)
 {
@@ -255,8 +296,11 @@ key_cb (HsPartsPage *self, guint keyval, guint keycode, GdkModifierType state)
     return GDK_EVENT_PROPAGATE;
   if (keyval == GDK_KEY_plus || keyval == GDK_KEY_KP_Add)
     tick_action (GTK_WIDGET (self), NULL, NULL);
-  else if (keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter)
-    gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
+  else if (keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down || keyval == GDK_KEY_Return
+           || keyval == GDK_KEY_KP_Enter)
+    walk (self, 1);
+  else if (keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up)
+    walk (self, -1);
   else
     return GDK_EVENT_PROPAGATE;
   return GDK_EVENT_STOP;
@@ -319,6 +363,8 @@ hs_parts_page_class_init (HsPartsPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsPartsPage, nowhere);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_install_action (widget_class, "page.tick", NULL, tick_action);
+  gtk_widget_class_install_action (widget_class, "page.next-line", NULL, walk_action);
+  gtk_widget_class_install_action (widget_class, "page.previous-line", NULL, walk_action);
 }
 
 static void

@@ -136,3 +136,11 @@ hs_run_line_toggle (HsRunLine *self)
 
   gtk_check_button_set_active (self->check, !gtk_check_button_get_active (self->check));
 }
+
+void
+hs_run_line_focus (HsRunLine *self)
+{
+  g_return_if_fail (HS_IS_RUN_LINE (self));
+
+  gtk_widget_grab_focus (GTK_WIDGET (self->check));
+}

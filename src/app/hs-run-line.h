@@ -10,7 +10,7 @@
 
 G_BEGIN_DECLS
 
-/** A row of the parts run with its tick. Space, Enter, + or a click tick it; signal `ticked` (list, row id, done). */
+/** A row of the parts run with its tick. Space, + or a click tick it; signal `ticked` (list, row id, done). */
 #define HS_TYPE_RUN_LINE (hs_run_line_get_type ())
 G_DECLARE_FINAL_TYPE (HsRunLine, hs_run_line, HS, RUN_LINE, AdwBin)
 
@@ -23,5 +23,8 @@ gboolean hs_run_line_get_ticked (HsRunLine *self);
 
 /** hs_run_line_toggle: as a click does. */
 void hs_run_line_toggle (HsRunLine *self);
+
+/** hs_run_line_focus: without ticking it. */
+void hs_run_line_focus (HsRunLine *self);
 
 G_END_DECLS

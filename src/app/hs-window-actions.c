@@ -51,6 +51,7 @@ static const struct
   { GDK_KEY_asterisk, "win.next-van" },  { GDK_KEY_KP_Multiply, "win.next-van" },
   { GDK_KEY_slash, "win.share" },        { GDK_KEY_KP_Divide, "win.share" },
   { GDK_KEY_period, "win.accept" },      { GDK_KEY_KP_Decimal, "win.accept" },
+  { GDK_KEY_plus, "win.tick" },          { GDK_KEY_KP_Add, "win.tick" },
   { GDK_KEY_Page_Down, "win.next-day" }, { GDK_KEY_KP_Page_Down, "win.next-day" },
   { GDK_KEY_Page_Up, "win.previous-day" }, { GDK_KEY_KP_Page_Up, "win.previous-day" },
 };
@@ -77,6 +78,16 @@ forward (GtkWidget  *widget,
   for (guint i = 0; i < G_N_ELEMENTS (forwards); i++)
     if (g_str_equal (forwards[i].window_action, name))
       activate_on_page (HS_WINDOW (widget), forwards[i].page_action);
+}
+
+/* Arrows move the focus unless the page goes from line to line with them. */
+static gboolean
+walk_lines (GtkWidget *widget,
+            GVariant  *args,
+            gpointer   data)
+{
+  return activate_on_page (HS_WINDOW (widget),
+                           g_variant_get_boolean (args) ? "page.next-line" : "page.previous-line");
 }
 
 static void
@@ -177,7 +188,12 @@ hs_window_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.show-help-overlay", NULL, show_keys);
   for (guint i = 0; i < G_N_ELEMENTS (bare_keys); i++)
     gtk_widget_class_add_binding_action (widget_class, bare_keys[i].keyval, 0, bare_keys[i].action, NULL);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Down, 0, walk_lines, "b", TRUE);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_KP_Down, 0, walk_lines, "b", TRUE);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_Up, 0, walk_lines, "b", FALSE);
+  gtk_widget_class_add_binding (widget_class, GDK_KEY_KP_Up, 0, walk_lines, "b", FALSE);
   /* Where it is a shifted key. */
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_plus, GDK_SHIFT_MASK, "win.tick", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_asterisk, GDK_SHIFT_MASK, "win.next-van", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_slash, GDK_SHIFT_MASK, "win.share", NULL);
 }

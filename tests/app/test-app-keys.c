@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* An owner with a keyboard and nothing else: keys do what is printed for them, and nothing besides. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-run-line.h"
+
+static void
+add_lines (GtkWidget *parent, GPtrArray *lines)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (parent); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (HS_IS_RUN_LINE (child) && gtk_widget_get_mapped (child))
+      g_ptr_array_add (lines, child);
+    else
+      add_lines (child, lines);
+}
+
+static GPtrArray *
+lines_of (GtkWidget *page)
+{
+  GPtrArray *lines = g_ptr_array_new ();
+
+  add_lines (page, lines);
+  return lines;
+}
+
+/* Which line has the focus, from 0 on; -1: none. */
+static int
+focused_at (AppBook *book, GtkWidget *page)
+{
+  g_autoptr (GPtrArray) lines = lines_of (page);
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (book->window));
+
+  for (guint i = 0; focus != NULL && i < lines->len; i++)
+    if (gtk_widget_is_ancestor (focus, g_ptr_array_index (lines, i)))
+      return (int) i;
+  return -1;
+}
+
+static guint
+count_ticked (GtkWidget *page)
+{
+  g_autoptr (GPtrArray) lines = lines_of (page);
+  guint n = 0;
+
+  for (guint i = 0; i < lines->len; i++)
+    n += hs_run_line_get_ticked (g_ptr_array_index (lines, i));
+  return n;
+}
+
+static void
+press (AppBook *book, guint keyval)
+{
+  app_book_press (book, keyval);
+  app_book_settle (book);
+}
+
+/* ↓ from the bar with the keys onto the first line, from there through all of them and back; nothing is ticked. */
+static void
+test_lines_of_the_run (AppBook *book, gconstpointer data)
+{
+  static const guint down[] = { GDK_KEY_Down, GDK_KEY_KP_Down, GDK_KEY_Return };
+  static const guint up[] = { GDK_KEY_Up, GDK_KEY_KP_Up, GDK_KEY_Up };
+  GtkWidget *page = app_book_show (book, "parts");
+  g_autoptr (GPtrArray) lines = lines_of (page);
+  int last = (int) lines->len - 1;
+
+  g_assert_cmpint (last, >, 3);
+  for (guint round = 0; round < G_N_ELEMENTS (down); round++)
+    {
+      gtk_window_set_focus (GTK_WINDOW (book->window), NULL);
+      press (book, GDK_KEY_Down);
+      g_assert_cmpint (focused_at (book, page), ==, 0);
+      for (int at = 1; at <= last + 1; at++)
+        {
+          press (book, down[round]);
+          g_assert_cmpint (focused_at (book, page), ==, MIN (at, last));
+        }
+      for (int at = last - 1; at >= -1; at--)
+        {
+          press (book, up[round]);
+          g_assert_cmpint (focused_at (book, page), ==, MAX (at, 0));
+        }
+    }
+  g_assert_cmpuint (count_ticked (page), ==, 0);
+}
+
+/* Ticked by its key where the focus is, and the walk goes on from there. Without a focused line it only goes to one. */
+static void
+test_tick_of_the_run (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "parts");
+
+  gtk_window_set_focus (GTK_WINDOW (book->window), NULL);
+  press (book, GDK_KEY_plus);
+  g_assert_cmpint (focused_at (book, page), ==, 0);
+  g_assert_cmpuint (count_ticked (page), ==, 0);
+  press (book, GDK_KEY_Down);
+  press (book, GDK_KEY_plus);
+  g_assert_cmpint (focused_at (book, page), ==, 1);
+  g_assert_cmpuint (count_ticked (page), ==, 1);
+  press (book, GDK_KEY_Down);
+  g_assert_cmpint (focused_at (book, page), ==, 2);
+  g_assert_cmpuint (count_ticked (page), ==, 1);
+  press (book, GDK_KEY_Up);
+  press (book, GDK_KEY_KP_Add);
+  g_assert_cmpuint (count_ticked (page), ==, 0);
+}
+
+#define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("/keys/lines-of-the-run", test_lines_of_the_run);
+  ADD ("/keys/tick-of-the-run", test_tick_of_the_run);
+  return g_test_run ();
+}
