@@ -3,7 +3,8 @@
 
 /* Every stage that a job may go to, back ones and those off the road too. Use it where the one key to the next stage
  * is refused, or where another stage is meant. It only offers what the table of moves knows; the book has the last
- * word, and its words are shown as they are. */
+ * word, and its words are shown as they are. F4 takes the job where it was to go; after
+ * a refusal so does Enter in the reason. */
 
 #include "hs-stage-window.h"
 
@@ -25,6 +26,8 @@ struct _HsStageWindow
   HsPage *page; /* weak: under us, in the window that destroys us */
   char *job_id;
   HsStage from;
+  HsStage wanted; /* where F4 takes it; @from: nowhere */
+  gboolean refused;
 };
 
 G_DEFINE_FINAL_TYPE (HsStageWindow, hs_stage_window, ADW_TYPE_WINDOW)
@@ -38,8 +41,37 @@ typedef struct
 static void
 tell (HsStageWindow *self, const char *text)
 {
+  self->refused = text != NULL;
   gtk_label_set_label (self->refusal, text != NULL ? text : "");
   gtk_widget_set_visible (GTK_WIDGET (self->refusal), text != NULL);
+}
+
+static HsStage
+stage_of (GtkWidget *button)
+{
+  return GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "stage"));
+}
+
+/* The one that F4 means stands out. Returns: (nullable) (transfer none): its button. */
+static GtkWidget *
+want (HsStageWindow *self, HsStage wanted)
+{
+  GtkWidget *found = NULL;
+  GtkFlowBoxChild *child;
+
+  self->wanted = wanted;
+  for (int i = 0; (child = gtk_flow_box_get_child_at_index (self->stages, i)) != NULL; i++)
+    {
+      GtkWidget *button = gtk_flow_box_child_get_child (child);
+
+      if (stage_of (button) == wanted)
+        gtk_widget_add_css_class (found = button, "hs-fill");
+      else
+        gtk_widget_remove_css_class (button, "hs-fill");
+    }
+  if (found == NULL)
+    self->wanted = self->from;
+  return found;
 }
 
 static void
@@ -55,6 +87,7 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
       if (!gtk_widget_get_visible (GTK_WIDGET (self)) && self->page != NULL)
         hs_page_tell (self->page, error->message);
       tell (self, error->message);
+      want (self, move->to);
       gtk_widget_grab_focus (GTK_WIDGET (self->reason));
       return;
     }
@@ -91,44 +124,82 @@ hs_stage_window_set_reason (HsStageWindow *self, const char *reason)
   gtk_editable_set_text (self->reason, reason);
 }
 
-static HsStage
-stage_of (GtkWidget *button)
-{
-  return GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "stage"));
-}
-
 static void
 stage_clicked_cb (HsStageWindow *self, GtkWidget *button)
 {
   hs_stage_window_move (self, stage_of (button));
 }
 
-/* A digit picks a stage unless it is part of the reason. */
+static void
+move_on (HsStageWindow *self)
+{
+  if (self->wanted != self->from)
+    hs_stage_window_move (self, self->wanted);
+}
+
+/* What was refused is tried again. Else a reason alone does not say which stage it is for. */
+static void
+reason_entered_cb (HsStageWindow *self)
+{
+  GtkWidget *onward = want (self, self->wanted);
+
+  if (self->refused && onward != NULL)
+    move_on (self);
+  else if (onward != NULL)
+    gtk_widget_grab_focus (onward);
+  else
+    gtk_widget_child_focus (GTK_WIDGET (self->stages), GTK_DIR_TAB_FORWARD);
+}
+
+static gboolean
+is_in_reason (HsStageWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->reason));
+}
+
+/* Who writes on a button means the reason. */
+static void
+go_on_with_reason (HsStageWindow *self, gunichar letter)
+{
+  char text[7] = { 0 };
+  int at = -1;
+
+  g_unichar_to_utf8 (letter, text);
+  gtk_entry_grab_focus_without_selecting (GTK_ENTRY (self->reason));
+  gtk_editable_insert_text (self->reason, text, -1, &at);
+  gtk_editable_set_position (self->reason, -1);
+}
+
+/* A digit picks a stage unless it is part of the reason; a letter begins the reason. */
 static gboolean
 key_cb (HsStageWindow *self, guint keyval, guint keycode, GdkModifierType state)
 {
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
   gunichar letter = gdk_keyval_to_unicode (keyval);
   GtkFlowBoxChild *child;
 
   if (keyval == GDK_KEY_Escape)
-    {
-      gtk_window_close (GTK_WINDOW (self));
-      return GDK_EVENT_STOP;
-    }
-  if (letter < '1' || letter > '9' || (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->reason))))
+    gtk_window_close (GTK_WINDOW (self));
+  else if (keyval == GDK_KEY_F4)
+    move_on (self);
+  else if (is_in_reason (self) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
-  child = gtk_flow_box_get_child_at_index (self->stages, (int) (letter - '1'));
-  if (child == NULL)
+  else if (g_unichar_isalpha (letter))
+    go_on_with_reason (self, letter);
+  else if (letter >= '1' && letter <= '9'
+           && (child = gtk_flow_box_get_child_at_index (self->stages, (int) (letter - '1'))) != NULL)
+    stage_clicked_cb (self, gtk_flow_box_child_get_child (child));
+  else
     return GDK_EVENT_PROPAGATE;
-  stage_clicked_cb (self, gtk_flow_box_child_get_child (child));
   return GDK_EVENT_STOP;
 }
 
+/* The focus never begins on a way back. */
 static void
 fill (HsStageWindow *self, HsStage wanted)
 {
-  GtkWidget *first = NULL;
+  GtkWidget *onward;
   guint n = 0;
 
   for (guint to = 0; to < HS_N_STAGES; to++)
@@ -146,11 +217,9 @@ fill (HsStageWindow *self, HsStage wanted)
       gtk_flow_box_append (self->stages, button);
       gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
       hs_spoken_name (gtk_widget_get_parent (button), _(hs_stage_label (to)));
-      if (first == NULL || to == wanted)
-        first = button;
     }
-  if (first != NULL)
-    gtk_widget_grab_focus (first);
+  onward = want (self, wanted);
+  gtk_widget_grab_focus (onward != NULL ? onward : GTK_WIDGET (self->reason));
 }
 
 static void
@@ -174,6 +243,7 @@ hs_stage_window_class_init (HsStageWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, reason);
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, stages);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
+  gtk_widget_class_bind_template_callback (widget_class, reason_entered_cb);
 }
 
 static void

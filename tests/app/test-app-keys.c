@@ -105,6 +105,7 @@ test_tick_of_the_run (AppBook *book, gconstpointer data)
   press (book, GDK_KEY_Down);
   g_assert_cmpint (focused_at (book, page), ==, 2);
   g_assert_cmpuint (count_ticked (page), ==, 1);
+  hs_app_test_picture (GTK_WIDGET (book->window), "parts-run-walked");
   press (book, GDK_KEY_Up);
   press (book, GDK_KEY_KP_Add);
   g_assert_cmpuint (count_ticked (page), ==, 0);

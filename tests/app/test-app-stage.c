@@ -8,6 +8,7 @@
 #include "hs-ask.h"
 #include "hs-findings.h"
 #include "hs-job-page.h"
+#include "hs-key-button.h"
 #include "hs-question.h"
 #include "hs-stage-window.h"
 
@@ -65,6 +66,133 @@ test_refused_then_reason (AppBook *book, gconstpointer data)
   app_book_settle (book);
   g_assert_null (find_stage_window ());
   g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_PROVEN);
+}
+
+static void
+press_in (HsStageWindow *window, AppBook *book, guint keyval)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+
+  if (!hs_app_test_key (focus, keyval, 0) && GTK_IS_TEXT (focus) && keyval == GDK_KEY_Return)
+    g_signal_emit_by_name (focus, "activate");
+  app_book_settle (book);
+}
+
+static void
+write_in (HsStageWindow *window, AppBook *book, const char *letters)
+{
+  for (const char *at = letters; *at != '\0'; at++)
+    {
+      GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+      char text[2] = { *at, '\0' };
+      int end = -1;
+
+      if (!hs_app_test_key (focus, gdk_unicode_to_keyval ((guchar) *at), 0))
+        gtk_editable_insert_text (GTK_EDITABLE (focus), text, -1, &end);
+    }
+  app_book_settle (book);
+}
+
+static const char *
+focused_text (HsStageWindow *window)
+{
+  static char *text;
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+
+  g_clear_pointer (&text, g_free);
+  if (HS_IS_KEY_BUTTON (focus))
+    g_object_get (focus, "text", &text, NULL);
+  return text;
+}
+
+/* The refused move: letters written on its button are the reason, and Enter or F4 in the reason moves the job. */
+static void
+test_reason_by_keys (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  guint done = GPOINTER_TO_UINT (data);
+  HsStageWindow *window;
+
+  for (guint i = 0; i < 3; i++)
+    press_next (book, page);
+  window = find_stage_window ();
+  g_assert_nonnull (window);
+  g_assert_cmpstr (focused_text (window), ==, "Tested good");
+  write_in (window, book, "drove off at 5");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (hs_app_test_find (GTK_WIDGET (window), GTK_TYPE_ENTRY))), ==,
+                   "drove off at 5");
+  hs_app_test_picture (GTK_WIDGET (window), "stage-reason");
+  press_in (window, book, done);
+  g_assert_null (find_stage_window ());
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_PROVEN);
+}
+
+/* A move that was picked and refused for want of a reason is the one that Enter does then. */
+static void
+test_reason_of_the_picked (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0023", "call");
+  HsStageWindow *window;
+
+  g_assert_true (gtk_widget_activate_action (page, "page.stages", NULL));
+  window = find_stage_window ();
+  press_in (window, book, GDK_KEY_5);
+  g_assert_true (find_stage_window () == window);
+  write_in (window, book, "vans sold");
+  press_in (window, book, GDK_KEY_Return);
+  g_assert_null (find_stage_window ());
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_CALLED_OFF);
+}
+
+/* A reason for no stage in particular moves nothing. */
+static void
+test_reason_of_none (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0023", "call");
+  HsStageWindow *window;
+
+  g_assert_true (gtk_widget_activate_action (page, "page.stages", NULL));
+  window = find_stage_window ();
+  write_in (window, book, "vans sold");
+  press_in (window, book, GDK_KEY_Return);
+  g_assert_true (find_stage_window () == window);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_PROMISED);
+  g_assert_cmpstr (focused_text (window), ==, "Rolling");
+  press_in (window, book, GDK_KEY_5);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_CALLED_OFF);
+}
+
+/* Wherever a job stands, the focus begins on the way on; where there is none, in the reason. */
+static void
+test_focus_is_never_back (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    HsStage to;
+    const char *onward;
+  } rows[] = {
+    { HS_STAGE_ROLLING, "At the vehicle" }, { HS_STAGE_ON_SITE, "Tested good" }, { HS_STAGE_WAITING_PART, "Rolling" },
+    { HS_STAGE_CALLED_OFF, NULL },
+  };
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  HsStageWindow *window;
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_assert_true (gtk_widget_activate_action (page, "page.stages", NULL));
+      window = find_stage_window ();
+      hs_stage_window_set_reason (window, "asked for");
+      hs_stage_window_move (window, rows[i].to);
+      app_book_settle (book);
+      g_assert_cmpint (stage_of (book, page), ==, rows[i].to);
+      g_assert_true (gtk_widget_activate_action (page, "page.stages", NULL));
+      window = find_stage_window ();
+      g_test_message ("%s: %s", hs_stage_label (rows[i].to), focused_text (window));
+      g_assert_cmpstr (focused_text (window), ==, rows[i].onward);
+      if (rows[i].onward == NULL)
+        g_assert_true (GTK_IS_TEXT (gtk_window_get_focus (GTK_WINDOW (window))));
+      gtk_window_close (GTK_WINDOW (window));
+    }
 }
 
 /* The stages beside the road are a digit away; calling off asks why. */
@@ -141,6 +269,13 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/stage/refused-then-reason", test_refused_then_reason);
+  g_test_add ("/stage/reason-and-enter", AppBook, GUINT_TO_POINTER (GDK_KEY_Return), app_book_open,
+              test_reason_by_keys, app_book_close);
+  g_test_add ("/stage/reason-and-f4", AppBook, GUINT_TO_POINTER (GDK_KEY_F4), app_book_open, test_reason_by_keys,
+              app_book_close);
+  ADD ("/stage/reason-of-the-picked", test_reason_of_the_picked);
+  ADD ("/stage/reason-of-none", test_reason_of_none);
+  ADD ("/stage/focus-is-never-back", test_focus_is_never_back);
   ADD ("/stage/other-stages", test_other_stages);
   ADD ("/stage/refused-after-closing", test_refused_after_closing);
   ADD ("/stage/enter-after-a-tab", test_enter_after_a_tab);
