@@ -334,6 +334,21 @@ hs_cli_json_clock (HsCli *cli, HsJsonOut *out, const char *name, HsInstant insta
 }
 
 void
+hs_cli_json_day_clock (HsCli *cli, HsJsonOut *out, const char *name, HsDate day, HsInstant instant)
+{
+  HsDate on = day;
+  int seconds = 0;
+  if (instant == HS_INSTANT_NONE)
+    {
+      hs_json_out_null (out, name);
+      return;
+    }
+  hs_instant_to_local (hs_book_get_zone (cli->book), instant, &on, &seconds);
+  g_autofree char *text = g_strdup_printf ("%02d:%02d", 24 * (on - day) + seconds / 3600, seconds / 60 % 60);
+  hs_json_out_string (out, name, text);
+}
+
+void
 hs_cli_json_date (HsJsonOut *out, const char *name, HsDate date)
 {
   g_autofree char *text = date == HS_DATE_NONE ? NULL : hs_date_format (date);

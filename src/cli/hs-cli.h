@@ -144,6 +144,9 @@ char *hs_cli_one_line (const char *text);
 char *hs_cli_join (const char *first, const char *second, const char *third);
 
 void hs_cli_json_clock (HsCli *cli, HsJsonOut *out, const char *name, HsInstant instant);
+
+/** hs_cli_json_day_clock: hours go on past the end of @day, as those of a day to plan do: "24:00", "25:30". */
+void hs_cli_json_day_clock (HsCli *cli, HsJsonOut *out, const char *name, HsDate day, HsInstant instant);
 void hs_cli_json_date (HsJsonOut *out, const char *name, HsDate date);
 void hs_cli_json_miles (HsJsonOut *out, const char *name, gint64 millimiles);
 void hs_cli_json_minutes (HsJsonOut *out, const char *name, gint64 seconds);

@@ -12,13 +12,14 @@
 #include <string.h>
 
 static void
-write_offer (HsCli *cli, HsJsonOut *out, const HsOffer *offer)
+write_offer (HsCli *cli, HsJsonOut *out, HsDate day, const HsOffer *offer)
 {
   hs_json_out_begin_object (out, NULL);
   hs_json_out_string (out, "van", offer->van);
   hs_json_out_string (out, "after", offer->after);
-  hs_cli_json_clock (cli, out, "start", offer->start);
-  hs_cli_json_clock (cli, out, "home", offer->home);
+  hs_cli_json_day_clock (cli, out, "leave", day, offer->leave);
+  hs_cli_json_day_clock (cli, out, "start", day, offer->start);
+  hs_cli_json_day_clock (cli, out, "home", day, offer->home);
   hs_cli_json_minutes (out, "adds_minutes", offer->adds_seconds);
   hs_cli_json_miles (out, "adds_miles", offer->adds_millimiles);
   hs_json_out_integer (out, "adds_cents", offer->adds_cents);
@@ -28,8 +29,8 @@ write_offer (HsCli *cli, HsJsonOut *out, const HsOffer *offer)
   else
     {
       hs_json_out_begin_array (out, "free");
-      hs_cli_json_clock (cli, out, NULL, offer->free_from);
-      hs_cli_json_clock (cli, out, NULL, offer->free_to);
+      hs_cli_json_day_clock (cli, out, NULL, day, offer->free_from);
+      hs_cli_json_day_clock (cli, out, NULL, day, offer->free_to);
       hs_json_out_end_array (out);
     }
   hs_json_out_begin_array (out, "breaks");
@@ -58,6 +59,11 @@ print_offer (HsCli *cli, HsDate day, const HsOffer *offer)
                 offer->replanned ? _(" (day planned anew)") : "");
   if (offer->van != NULL)
     hs_cli_print (_("       van %s\n"), offer->van);
+  if (offer->leave != HS_INSTANT_NONE)
+    {
+      g_autofree char *leave = hs_cli_day_clock_text (cli, day, offer->leave);
+      hs_cli_print (_("       leave %s\n"), leave);
+    }
   if (offer->free_from != HS_INSTANT_NONE)
     {
       g_autofree char *from = hs_cli_day_clock_text (cli, day, offer->free_from);
@@ -122,7 +128,7 @@ squeeze (HsCli *cli, const SqueezeWords *asked, GError **error)
       hs_json_out_begin_object (out, NULL);
       hs_json_out_begin_array (out, "offers");
       for (guint i = 0; i < offers->len; i++)
-        write_offer (cli, out, g_ptr_array_index (offers, i));
+        write_offer (cli, out, day, g_ptr_array_index (offers, i));
       hs_json_out_end_array (out);
       hs_json_out_end_object (out);
       hs_cli_print_json (out);

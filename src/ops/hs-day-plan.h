@@ -203,16 +203,18 @@ gboolean hs_day_plan_lock (HsBook *book, HsDate day, const char *van, const char
 /**
  * HsOffer: where one more call fits.
  * @van: letter of the van, %NULL where the book has only one
- * @free_from, @free_to: when work may be promised to start there without breaking anything, in whole minutes, whatever
- *   window was asked for; %HS_INSTANT_NONE if there is no such time, and on a day timed anew
- * @after: id of the stop before it; %NULL: first of the day
+ * @free_from, @free_to: when work may be promised to start there without breaking anything, in whole minutes, within
+ *   the window that was asked for; %HS_INSTANT_NONE if there is no such time
+ * @after: id of the stop before it, also of one that is behind the van; %NULL: first of the day
  * @replanned: the whole day was timed anew
+ * @leave: when to leave on a day timed anew; else %HS_INSTANT_NONE: as the plan that stands
  * @breaks: (element-type HsBrokenPromise)
  */
 typedef struct
 {
   char *van;
   char *after;
+  HsInstant leave;
   HsInstant start;
   HsInstant free_from;
   HsInstant free_to;

@@ -47,17 +47,19 @@ offer_new (const char *after)
   HsOffer *offer = g_new0 (HsOffer, 1);
 
   offer->after = g_strdup (after);
-  offer->free_from = offer->free_to = HS_INSTANT_NONE;
+  offer->leave = offer->free_from = offer->free_to = HS_INSTANT_NONE;
   offer->breaks = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_broken_promise_free);
   return offer;
 }
 
-/* In whole minutes, so that what is said on the phone holds, and not into the next day. */
+/* In whole minutes, so that what is said on the phone holds; within what was asked for, and not into the next day. */
 static void
-set_free (HsOffer *offer, const HsDayFacts *facts, const HsSqueezeOffer *source)
+set_free (HsOffer *offer, const HsDayFacts *facts, const HsSqueezeOffer *source, const HsSqueezeAsked *asked)
 {
-  HsInstant from = facts->starts_at + (source->free_from_seconds + 59) / 60 * 60;
-  HsInstant to = MIN (facts->starts_at + source->free_to_seconds / 60 * 60, facts->ends_at);
+  HsInstant asked_from = facts->starts_at + hs_day_build_seconds (facts, asked->window_from);
+  HsInstant asked_to = facts->starts_at + hs_day_build_seconds (facts, asked->window_to);
+  HsInstant from = MAX (facts->starts_at + (source->free_from_seconds + 59) / 60 * 60, asked_from);
+  HsInstant to = MIN (facts->starts_at + source->free_to_seconds / 60 * 60, MIN (asked_to, facts->ends_at));
 
   if (source->free_from_seconds < 0 || from > to)
     return;
@@ -65,17 +67,30 @@ set_free (HsOffer *offer, const HsDayFacts *facts, const HsSqueezeOffer *source)
   offer->free_to = to;
 }
 
-static HsOffer *
-offer_from_squeeze (const HsDaySolved *solved, const HsSqueezeOffer *source)
+/* On a day that has begun, first of what is ahead comes after the last of what is behind. */
+static const char *
+behind_id (const HsDaySolved *solved)
 {
-  HsOffer *offer = offer_new (source->after_id);
+  const HsDayPast *past = solved->past;
+  const HsDayStopRef *last;
+
+  if (past == NULL || past->stops->len == 0)
+    return NULL;
+  last = &g_array_index (past->stops, HsPastStop, past->stops->len - 1).ref;
+  return last->call != NULL ? last->call->number : last->counter->name;
+}
+
+static HsOffer *
+offer_from_squeeze (const HsDaySolved *solved, const HsSqueezeOffer *source, const HsSqueezeAsked *asked)
+{
+  HsOffer *offer = offer_new (source->after_id != NULL ? source->after_id : behind_id (solved));
 
   offer->start = solved->facts->starts_at + source->start_seconds;
   offer->home = solved->facts->starts_at + source->home_seconds;
   offer->adds_seconds = source->adds_seconds;
   offer->adds_millimiles = source->adds_millimiles;
   offer->adds_cents = source->adds_cents;
-  set_free (offer, solved->facts, source);
+  set_free (offer, solved->facts, source, asked);
   for (guint i = 0; i < source->breaks->len; i++)
     {
       const HsSqueezeBreak *broken = g_ptr_array_index (source->breaks, i);
@@ -101,7 +116,7 @@ static HsOffer *
 offer_from_replan (const HsDaySolved *solved, const HsPlan *plan)
 {
   guint n = solved->build->day->stops->len;
-  const char *after = NULL;
+  const char *after = behind_id (solved);
   HsOffer *offer;
   guint at = 0;
 
@@ -109,6 +124,7 @@ offer_from_replan (const HsDaySolved *solved, const HsPlan *plan)
     after = stop_id (solved, hs_plan_get_stop (plan, at++)->stop);
   offer = offer_new (after);
   offer->replanned = TRUE;
+  offer->leave = solved->facts->starts_at + plan->leave_seconds;
   offer->start = at < plan->stops->len ? solved->facts->starts_at + hs_plan_get_stop (plan, at)->start_seconds
                                        : HS_INSTANT_NONE;
   offer->home = solved->facts->starts_at + plan->home_seconds;
@@ -137,18 +153,6 @@ day_with_call (const HsDaySolved *solved, const char *area, gint64 service_secon
   hs_day_add_span (day, stop, hs_day_build_seconds (solved->facts, window_from),
                    hs_day_build_seconds (solved->facts, window_to));
   return day;
-}
-
-static gboolean
-add_replanned (GPtrArray *offers, const HsDaySolved *solved, const HsDay *enlarged, GError **error)
-{
-  g_autoptr (HsDayBuild) view = hs_day_build_view (solved->build, hs_day_copy (enlarged));
-  g_autoptr (HsPlan) plan = NULL;
-
-  if (!hs_plan_solve (view->day, NULL, NULL, &plan, error) || !hs_day_hours_settle (view, &plan, error))
-    return FALSE;
-  g_ptr_array_add (offers, offer_from_replan (solved, plan));
-  return TRUE;
 }
 
 /* Hours ------------------------------------------------------------------------------------------------------------ */
@@ -192,13 +196,60 @@ have_same_hours (HsDay *day, const HsPlan *a, const HsPlan *b, gpointer view)
 }
 
 static gboolean
-find_offers (const HsDaySolved *solved, const HsDayStop *call, GPtrArray **ret_offers, GError **error)
+find_offers (const HsDaySolved *solved, const HsPlan *plan, const HsDayStop *call, GPtrArray **ret_offers, GError **error)
 {
   g_autoptr (HsDayBuild) view = hs_day_build_view (solved->build, hs_day_copy (solved->build->day));
   const HsSqueezeClock clock = { drive_at_hours, solve_at_hours, have_same_hours, view };
 
-  return hs_squeeze_offers (solved->build->day, solved->plan, call,
+  return hs_squeeze_offers (solved->build->day, plan, call,
                             hs_day_drives_tell_hours (solved->build) ? &clock : NULL, ret_offers, error);
+}
+
+/* The day timed anew ----------------------------------------------------------------------------------------------- */
+
+/* What may be promised in its place when all others keep theirs: the order of @plan without the call, driven, and the
+ * call put back where it was. */
+static gboolean
+find_replanned_free (HsOffer *offer, const HsDaySolved *solved, const HsPlan *plan, const HsDayStop *call,
+                     const HsSqueezeAsked *asked, GError **error)
+{
+  g_autoptr (HsDayBuild) view = hs_day_build_view (solved->build, hs_day_copy (solved->build->day));
+  g_autoptr (HsPlan) others = NULL;
+  g_autoptr (GPtrArray) squeezed = NULL;
+  guint order[HS_DAY_MAX_STOPS];
+  guint n = 0;
+  guint position = 0;
+
+  for (guint i = 0; i < plan->stops->len; i++)
+    if (hs_plan_get_stop (plan, i)->stop == solved->build->day->stops->len)
+      position = i;
+    else
+      order[n++] = hs_plan_get_stop (plan, i)->stop;
+  if (n == plan->stops->len)
+    return TRUE;
+  if (!hs_day_hours_drive (view, order, n, plan->leave_seconds, &others, error)
+      || !find_offers (solved, others, call, &squeezed, error))
+    return FALSE;
+  for (guint i = 0; i < squeezed->len; i++)
+    if (((const HsSqueezeOffer *) g_ptr_array_index (squeezed, i))->position == position)
+      set_free (offer, solved->facts, g_ptr_array_index (squeezed, i), asked);
+  return TRUE;
+}
+
+static gboolean
+add_replanned (GPtrArray *offers, const HsDaySolved *solved, const HsDay *enlarged, const HsSqueezeAsked *asked,
+               GError **error)
+{
+  g_autoptr (HsDayBuild) view = hs_day_build_view (solved->build, hs_day_copy (enlarged));
+  const HsDayStop *call = hs_day_get_stop (enlarged, enlarged->stops->len - 1);
+  g_autoptr (HsPlan) plan = NULL;
+  HsOffer *offer;
+
+  if (!hs_plan_solve (view->day, NULL, NULL, &plan, error) || !hs_day_hours_settle (view, &plan, error))
+    return FALSE;
+  offer = offer_from_replan (solved, plan);
+  g_ptr_array_add (offers, offer);
+  return offer->breaks->len > 0 || find_replanned_free (offer, solved, plan, call, asked, error);
 }
 
 /* Offers ----------------------------------------------------------------------------------------------------------- */
@@ -244,11 +295,11 @@ squeeze_van (GPtrArray *offers, HsBook *book, HsDate day, const char *van, const
     return FALSE;
   enlarged = day_with_call (solved, asked->area, asked->service_seconds, asked->window_from, asked->window_to);
   call = hs_day_get_stop (enlarged, enlarged->stops->len - 1);
-  if (!find_offers (solved, call, &squeezed, error))
+  if (!find_offers (solved, solved->plan, call, &squeezed, error))
     return FALSE;
   for (guint i = 0; i < squeezed->len; i++)
-    g_ptr_array_add (offers, offer_from_squeeze (solved, g_ptr_array_index (squeezed, i)));
-  if (asked->replan && !add_replanned (offers, solved, enlarged, error))
+    g_ptr_array_add (offers, offer_from_squeeze (solved, g_ptr_array_index (squeezed, i), asked));
+  if (asked->replan && !add_replanned (offers, solved, enlarged, asked, error))
     return FALSE;
   for (guint i = first; asked->names_van && i < offers->len; i++)
     ((HsOffer *) g_ptr_array_index (offers, i))->van = g_strdup (solved->facts->van);

@@ -118,6 +118,24 @@ class Plan(DemoCase):
         offers = self.ask("squeeze", "--day", "2026-03-10", "--area", "O", "--minutes", "40", "--window",
                           "09:00-17:00", "--replan")["offers"]
         self.assertTrue(any(offer["replanned"] for offer in offers))
+        for offer in offers:
+            self.assertEqual(offer["leave"] is not None, offer["replanned"])
+            if offer["replanned"]:
+                self.assertTrue("09:00" <= offer["free"][0] <= offer["start"] <= offer["free"][1] <= "17:00", offer)
+        text = self.run_cli("squeeze", "--day", "2026-03-10", "--area", "O", "--minutes", "40", "--window",
+                            "09:00-17:00", "--replan").stdout.splitlines()
+        at = [i for i, line in enumerate(text) if line.endswith("(day planned anew)")][0]
+        self.assertRegex(text[at + 2], r"^       leave \d\d:\d\d$")
+        self.assertRegex(text[at + 3], r"^       may be promised from \d\d:\d\d to \d\d:\d\d$")
+
+    def test_what_may_be_promised_was_asked_for(self):
+        for window, latest in (("09:00-17:00", "17:00"), ("09:00-24:00", "24:00")):
+            offers = self.ask("squeeze", "--day", "2026-03-10", "--area", "O", "--minutes", "40", "--window",
+                              window)["offers"]
+            free = [offer["free"] for offer in offers if offer["free"]]
+            for start, end in free:
+                self.assertTrue("09:00" <= start <= end <= latest, (start, end))
+            self.assertEqual(max(end for _, end in free), latest)
 
 
 class Parts(DemoCase):

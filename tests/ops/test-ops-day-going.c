@@ -395,13 +395,14 @@ test_fixed (void)
   ops_town_assert_clock (town, plan->home, "16:20");
 }
 
-/* One more call while she is at A-0021: no offer is before what has begun, nor before 09:49. */
+/* One more call while she is at A-0021: no offer is before what has begun, nor before 09:49; the first is after it. */
 static void
 test_squeezed (void)
 {
   g_autoptr (OpsTown) town = accepted_morning ();
   g_autoptr (GPtrArray) offers = NULL;
   g_autoptr (GError) error = NULL;
+  guint first = 0;
 
   move (town, &(Move){ "A-0021", HS_STAGE_ON_SITE, "08:49" });
   offers = hs_day_squeeze (town->book, ops_town_day (DAY), NULL, "O", 40 * 60, 8 * 60, 17 * 60, FALSE,
@@ -412,10 +413,13 @@ test_squeezed (void)
     {
       const HsOffer *offer = g_ptr_array_index (offers, i);
 
+      g_assert_nonnull (offer->after);
+      first += g_str_equal (offer->after, "A-0021");
       g_assert_cmpint (offer->start, >=, ops_town_at (town, DAY "T09:49"));
       g_assert_true (offer->free_from == HS_INSTANT_NONE || offer->free_from <= offer->free_to);
       g_assert_true (offer->free_to == HS_INSTANT_NONE || offer->free_to <= ops_town_at (town, "2026-03-11T00:00"));
     }
+  g_assert_cmpuint (first, ==, 1);
 }
 
 /* A counter that shuts for the day after the order was accepted: what stands says so, before and on the way. */

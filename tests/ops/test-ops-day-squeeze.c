@@ -117,35 +117,91 @@ test_on_standing (void)
   ops_town_assert_clock (town, offer_at (offers, 0)->start, "10:36");
 }
 
-/* The figures of the plan's own test: straight after A-0022 work may start from 10:41 to 11:39, whatever was asked. */
+/* The figures of the plan's own test: straight after A-0022 work may start from 10:41 to 11:39, as far as that was
+ * asked for. */
 static void
 test_free (void)
 {
+  static const struct
+  {
+    int from;
+    int to;
+    const char *free_from;
+    const char *free_to;
+  } rows[] = {
+    { 540, 1020, "10:41", "11:39" },
+    { 660, 1020, "11:00", "11:39" },
+    { 600, 690, "10:41", "11:30" },
+    { 699, 1020, "11:39", "11:39" },
+    { 700, 1020, NULL, NULL },
+    { 480, 640, NULL, NULL },
+  };
   g_autoptr (OpsTown) town = ops_town_new ();
-  g_autoptr (GPtrArray) offers = NULL;
-  guint seen = 0;
 
   ops_town_add_morning (town);
-  offers = squeeze (town, "O", 40, 900, 1020, TRUE);
-  for (guint i = 0; i < offers->len; i++)
+  for (guint row = 0; row < G_N_ELEMENTS (rows); row++)
     {
-      const HsOffer *offer = offer_at (offers, i);
+      g_autoptr (GPtrArray) offers = squeeze (town, "O", 40, rows[row].from, rows[row].to, FALSE);
+      guint seen = 0;
 
-      g_assert_null (offer->van);
-      if (offer->replanned || g_strcmp0 (offer->after, "A-0021") == 0)
+      for (guint i = 0; i < offers->len; i++)
         {
-          g_assert_cmpint (offer->free_from, ==, HS_INSTANT_NONE);
-          g_assert_cmpint (offer->free_to, ==, HS_INSTANT_NONE);
+          const HsOffer *offer = offer_at (offers, i);
+
+          g_assert_null (offer->van);
+          g_assert_cmpint (offer->leave, ==, HS_INSTANT_NONE);
+          if (g_strcmp0 (offer->after, "A-0022") != 0)
+            continue;
           seen++;
+          g_assert_cmpint (offer->free_from == HS_INSTANT_NONE, ==, rows[row].free_from == NULL);
+          g_assert_cmpint (offer->free_to == HS_INSTANT_NONE, ==, rows[row].free_from == NULL);
+          if (rows[row].free_from == NULL)
+            continue;
+          ops_town_assert_clock (town, offer->free_from, rows[row].free_from);
+          ops_town_assert_clock (town, offer->free_to, rows[row].free_to);
         }
-      if (!offer->replanned && g_strcmp0 (offer->after, "A-0022") == 0)
-        {
-          ops_town_assert_clock (town, offer->free_from, "10:41");
-          ops_town_assert_clock (town, offer->free_to, "11:39");
-          seen++;
-        }
+      g_assert_cmpuint (seen, ==, 1);
     }
-  g_assert_cmpuint (seen, ==, 3);
+}
+
+static const HsOffer *
+find_replanned (GPtrArray *offers)
+{
+  for (guint i = 0; i < offers->len; i++)
+    if (offer_at (offers, i)->replanned)
+      return offer_at (offers, i);
+  g_assert_not_reached ();
+}
+
+/* A day timed anew says when to leave and what may be promised: both ends of it can be kept. */
+static void
+test_replanned_free (void)
+{
+  g_autoptr (OpsTown) town = ops_town_new ();
+  g_autoptr (HsDayPlan) before = NULL;
+  g_autoptr (GPtrArray) offers = NULL;
+  const HsOffer *anew;
+  HsInstant ends[2];
+
+  ops_town_add_morning (town);
+  before = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, HS_INSTANT_NONE, NULL);
+  offers = squeeze (town, "O", 40, 540, 1020, TRUE);
+  anew = find_replanned (offers);
+  g_assert_cmpint (anew->home - anew->leave, ==, before->home - before->leave + anew->adds_seconds);
+  g_assert_cmpint (anew->free_from, >=, ops_town_at (town, MORNING "T09:00"));
+  g_assert_cmpint (anew->free_from, <=, anew->start);
+  g_assert_cmpint (anew->start, <=, anew->free_to);
+  g_assert_cmpint (anew->free_to, <=, ops_town_at (town, MORNING "T17:00"));
+  ends[0] = anew->free_from;
+  ends[1] = anew->free_to;
+  for (guint i = 0; i < 2; i++)
+    {
+      int minute = (int) (ends[i] - ops_town_at (town, MORNING "T00:00")) / 60;
+      g_autoptr (GPtrArray) there = squeeze (town, "O", 40, minute, minute, TRUE);
+
+      g_assert_cmpuint (find_replanned (there)->breaks->len, ==, 0);
+      g_assert_cmpint (find_replanned (there)->start, ==, ends[i]);
+    }
 }
 
 /* The second van has nothing to do: it is offered too, and cheaper than the first where that has to be late. */
@@ -237,6 +293,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-squeeze/replanned", test_replanned);
   g_test_add_func ("/ops/day-squeeze/on-standing", test_on_standing);
   g_test_add_func ("/ops/day-squeeze/free", test_free);
+  g_test_add_func ("/ops/day-squeeze/replanned-free", test_replanned_free);
   g_test_add_func ("/ops/day-squeeze/each-van", test_each_van);
   g_test_add_func ("/ops/day-squeeze/empty-day", test_empty_day);
   g_test_add_func ("/ops/day-squeeze/refused", test_refused);

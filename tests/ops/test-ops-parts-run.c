@@ -306,7 +306,8 @@ check_holiday (gboolean accepts)
   larch = counter_of (run, L);
   g_assert_cmpuint (larch->stop_number, ==, 0);
   g_assert_cmpuint (larch->pick_up->len, ==, 1);
-  g_assert_cmpstr (larch->why_not, ==, L " does not open on " MORNING ": Founders' Day; it opens again on Mar 11, 08:00");
+  g_assert_cmpstr (larch->why_not, ==,
+                   L " does not open on " MORNING ": Founders' Day; it opens again on Mar 11, 08:00");
   for (guint i = 0; i < run->load_list->len; i++)
     if (g_strcmp0 (((HsLoadRow *) g_ptr_array_index (run->load_list, i))->number, "ST-1315") == 0)
       starter = g_ptr_array_index (run->load_list, i);
