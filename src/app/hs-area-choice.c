@@ -7,7 +7,8 @@
  *
  * The list comes from the book anew with each change of it; the pick lives here, by its code, and outlasts that. A
  * position that was picked on the map has a line of its own until the book has it as an area. Letters that are typed
- * pick the area whose code or name they begin; the list itself has a field for them. */
+ * pick the area whose code or name they begin; into the open list they go as its search, and Enter takes the first that
+ * is found. */
 
 #include "hs-area-choice.h"
 
@@ -26,6 +27,9 @@ struct _HsAreaChoice
 {
   AdwBin parent_instance;
 
+  GtkWidget *popover;     /* of the drop-down, and in it: */
+  GtkEditable *search;
+  GtkListView *found;
   GtkDropDown *drop_down; /* ours too: a page may still ask while it is being taken down */
   GtkWidget *on_map;
   HsSnapshot *places;
@@ -205,6 +209,64 @@ type (HsAreaChoice *self, gunichar letter)
   return TRUE;
 }
 
+/* The open list. */
+
+/* (nullable) (transfer none): the first widget of @type below @widget. */
+static GtkWidget *
+find_below (GtkWidget *widget, GType type)
+{
+  GtkWidget *found = NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = g_type_is_a (G_OBJECT_TYPE (child), type) ? child : find_below (child, type);
+  return found;
+}
+
+static void
+opened_cb (HsAreaChoice *self)
+{
+  gtk_editable_set_text (self->search, "");
+  gtk_widget_grab_focus (GTK_WIDGET (self->search));
+}
+
+/* Found from the first letter on, without the wait that a search field makes for the next one. */
+static void
+search_changed_cb (HsAreaChoice *self)
+{
+  g_signal_emit_by_name (self->search, "search-changed");
+}
+
+static void
+search_entered_cb (HsAreaChoice *self)
+{
+  GtkSelectionModel *model = gtk_list_view_get_model (self->found);
+
+  if (g_list_model_get_n_items (G_LIST_MODEL (model)) == 0)
+    {
+      gtk_widget_error_bell (GTK_WIDGET (self));
+      return;
+    }
+  gtk_selection_model_select_item (model, 0, TRUE);
+  g_signal_emit_by_name (self->found, "activate", 0);
+}
+
+/* Letters that come while the focus is beside the search field go there too. */
+static gboolean
+search_on (HsAreaChoice *self, gunichar letter)
+{
+  char text[7] = { 0 };
+  int at = -1;
+
+  if (!g_unichar_isalnum (letter))
+    return GDK_EVENT_PROPAGATE;
+  g_unichar_to_utf8 (letter, text);
+  gtk_widget_grab_focus (GTK_WIDGET (self->search));
+  gtk_editable_insert_text (self->search, text, -1, &at);
+  gtk_editable_set_position (self->search, -1);
+  return GDK_EVENT_STOP;
+}
+
 static gboolean
 key_cb (HsAreaChoice *self, guint keyval, guint keycode, GdkModifierType state)
 {
@@ -213,6 +275,8 @@ key_cb (HsAreaChoice *self, guint keyval, guint keycode, GdkModifierType state)
 
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
+  if (gtk_widget_get_mapped (self->popover))
+    return search_on (self, letter);
   if (now - self->typed_at > PAUSE)
     g_string_truncate (self->typed, 0);
   if (!g_unichar_isalnum (letter) && (letter != ' ' || self->typed->len == 0))
@@ -252,6 +316,17 @@ hs_area_choice_class_init (HsAreaChoiceClass *klass)
 }
 
 static void
+find_parts (HsAreaChoice *self)
+{
+  self->popover = find_below (GTK_WIDGET (self->drop_down), GTK_TYPE_POPOVER);
+  self->search = GTK_EDITABLE (find_below (self->popover, GTK_TYPE_SEARCH_ENTRY));
+  self->found = GTK_LIST_VIEW (find_below (self->popover, GTK_TYPE_LIST_VIEW));
+  g_signal_connect_object (self->popover, "map", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED | G_CONNECT_AFTER);
+  g_signal_connect_object (self->search, "changed", G_CALLBACK (search_changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->search, "activate", G_CALLBACK (search_entered_cb), self, G_CONNECT_SWAPPED);
+}
+
+static void
 hs_area_choice_init (HsAreaChoice *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
@@ -262,6 +337,7 @@ hs_area_choice_init (HsAreaChoice *self)
   self->none = g_strdup (_("not said yet"));
   self->drop_down = g_object_ref_sink (GTK_DROP_DOWN (gtk_drop_down_new (NULL, name)));
   gtk_drop_down_set_enable_search (self->drop_down, TRUE);
+  find_parts (self);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self->drop_down), keys);
   hs_spoken_name_drop_down (self->drop_down, _("Area"));

@@ -217,6 +217,93 @@ test_typing_leaves_other_keys (Bed *bed, gconstpointer data)
   g_assert_cmpuint (bed->n_chosen, ==, 1);
 }
 
+/* The list, opened. */
+
+static GtkWidget *
+open_list (Bed *bed)
+{
+  GtkWidget *popover = hs_app_test_find (GTK_WIDGET (drop_down_of (bed)), GTK_TYPE_POPOVER);
+
+  gtk_widget_grab_focus (GTK_WIDGET (bed->choice));
+  g_signal_emit_by_name (drop_down_of (bed), "activate");
+  hs_app_test_wait (gtk_widget_get_mapped (popover));
+  hs_app_test_frames ();
+  return popover;
+}
+
+/* @keys typed into the open list at whatever has the focus, one right behind the other; "\n" is Enter. */
+static void
+type_in_list (Bed *bed, const char *keys)
+{
+  for (const char *at = keys; *at != '\0'; at++)
+    {
+      GtkWidget *focus = gtk_window_get_focus (bed->window);
+      guint keyval = *at == '\n' ? GDK_KEY_Return : gdk_unicode_to_keyval ((guchar) *at);
+      char text[2] = { *at, '\0' };
+      int end = -1;
+
+      if (hs_app_test_key (focus, keyval, 0))
+        continue;
+      if (GTK_IS_TEXT (focus) && *at == '\n')
+        g_signal_emit_by_name (focus, "activate");
+      else if (GTK_IS_TEXT (focus))
+        {
+          gtk_editable_delete_selection (GTK_EDITABLE (focus));
+          gtk_editable_insert_text (GTK_EDITABLE (focus), text, -1, &end);
+        }
+    }
+}
+
+/* The first opening and every later one: the letters find, Enter takes the first that is left, what was not found takes
+ * none. */
+static void
+test_finds_in_the_list (Bed *bed, gconstpointer data)
+{
+  static const struct
+  {
+    const char *keys, *code;
+  } rows[] = {
+    { "Old\n", "O" }, { "quay\n", "Q" }, { "Old N\n", "N" }, { "t\n", "T" }, { "Old\n", "O" },
+  };
+
+  list (bed, "T Tannery Row|Q Quayside|O Old Market|N Old North");
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      GtkWidget *popover = open_list (bed);
+
+      g_test_message ("%s", rows[i].keys);
+      type_in_list (bed, rows[i].keys);
+      hs_app_test_wait (!gtk_widget_get_mapped (popover));
+      g_assert_cmpstr (picked (bed), ==, rows[i].code);
+      g_assert_cmpuint (bed->n_chosen, ==, i + 1);
+    }
+}
+
+/* Letters while the focus is elsewhere in the list, or on the closed part of it still, are not lost; nothing is picked
+ * before Enter. */
+static void
+test_letters_from_elsewhere (Bed *bed, gconstpointer data)
+{
+  GtkWidget *popover, *row;
+
+  list (bed, "T Tannery Row|Q Quayside|O Old Market");
+  popover = open_list (bed);
+  row = hs_app_test_find (popover, GTK_TYPE_LIST_VIEW);
+  gtk_widget_child_focus (row, GTK_DIR_DOWN);
+  type_in_list (bed, "qu");
+  g_assert_null (picked (bed));
+  type_in_list (bed, "\n");
+  g_assert_cmpstr (picked (bed), ==, "Q");
+  popover = open_list (bed);
+  gtk_widget_grab_focus (gtk_widget_get_first_child (GTK_WIDGET (drop_down_of (bed))));
+  type_in_list (bed, "ol\n");
+  g_assert_cmpstr (picked (bed), ==, "O");
+  popover = open_list (bed);
+  type_in_list (bed, "zz\n");
+  g_assert_true (gtk_widget_get_mapped (popover));
+  g_assert_cmpstr (picked (bed), ==, "O");
+}
+
 #define ADD(name, func) g_test_add ("/app/area/" name, Bed, NULL, make_bed, func, clear_bed)
 
 int
@@ -231,5 +318,7 @@ main (int argc, char *argv[])
   ADD ("focus", test_focus);
   ADD ("typing-finds", test_typing_finds);
   ADD ("typing-leaves-other-keys", test_typing_leaves_other_keys);
+  ADD ("finds-in-the-list", test_finds_in_the_list);
+  ADD ("letters-from-elsewhere", test_letters_from_elsewhere);
   return g_test_run ();
 }
