@@ -76,6 +76,8 @@ removed_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   if (finish (self, source, result, &undo))
     set_undo (self, undo);
+  else
+    self->back_to = -1;
 }
 
 static void
