@@ -15,6 +15,7 @@
 #include "hs-face.h"
 #include "hs-key-button.h"
 #include "hs-offer-row.h"
+#include "hs-scroll-keys.h"
 #include "hs-show.h"
 #include "hs-window.h"
 
@@ -22,6 +23,7 @@ struct _HsShareWindow
 {
   AdwWindow parent_instance;
 
+  GtkScrolledWindow *scroller;
   GtkLabel *state;
   GtkLabel *trouble;
   GtkWidget *found;
@@ -370,6 +372,7 @@ hs_share_window_dispose (GObject *object)
 static void
 bind_children (GtkWidgetClass *widget_class)
 {
+  gtk_widget_class_bind_template_child (widget_class, HsShareWindow, scroller);
   gtk_widget_class_bind_template_child (widget_class, HsShareWindow, state);
   gtk_widget_class_bind_template_child (widget_class, HsShareWindow, trouble);
   gtk_widget_class_bind_template_child (widget_class, HsShareWindow, found);
@@ -417,6 +420,7 @@ static void
 hs_share_window_init (HsShareWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_scroll_keys_install (GTK_WIDGET (self), self->scroller);
   g_signal_connect (self, "close-request", G_CALLBACK (close_request_cb), NULL);
 }
 

@@ -13,6 +13,7 @@
 #include "hs-key-button.h"
 #include "hs-offer-row.h"
 #include "hs-question.h"
+#include "hs-scroll-keys.h"
 #include "hs-show.h"
 #include "hs-window.h"
 
@@ -20,6 +21,7 @@ struct _HsWhyWindow
 {
   AdwWindow parent_instance;
 
+  GtkScrolledWindow *scroller;
   GtkLabel *summary;
   GtkLabel *proof;
   GtkLabel *tightest;
@@ -258,6 +260,7 @@ hs_why_window_class_init (HsWhyWindowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hs_why_window_dispose;
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-why-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, scroller);
   gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, summary);
   gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, proof);
   gtk_widget_class_bind_template_child (widget_class, HsWhyWindow, tightest);
@@ -276,6 +279,7 @@ static void
 hs_why_window_init (HsWhyWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_scroll_keys_install (GTK_WIDGET (self), self->scroller);
 }
 
 HsWhyWindow *

@@ -6,6 +6,8 @@
 #include "app-book.h"
 #include "hs-app-test.h"
 #include "hs-run-line.h"
+#include "hs-share-window.h"
+#include "hs-why-window.h"
 
 static void
 add_lines (GtkWidget *parent, GPtrArray *lines)
@@ -111,6 +113,79 @@ test_tick_of_the_run (AppBook *book, gconstpointer data)
   g_assert_cmpuint (count_ticked (page), ==, 0);
 }
 
+/* The windows that are read scroll from wherever the focus is, as far as there is anything to read. */
+static void
+assert_scrolls (AppBook *book, GtkWindow *window)
+{
+  static const struct
+  {
+    guint down, up;
+  } rows[] = {
+    { GDK_KEY_Down, GDK_KEY_Up },
+    { GDK_KEY_KP_Down, GDK_KEY_KP_Up },
+    { GDK_KEY_Page_Down, GDK_KEY_Page_Up },
+    { GDK_KEY_End, GDK_KEY_Home },
+  };
+  GtkWidget *scroller = hs_app_test_find (GTK_WIDGET (window), GTK_TYPE_SCROLLED_WINDOW);
+  GtkAdjustment *down = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller));
+  double end;
+
+  hs_app_test_wait (gtk_adjustment_get_upper (down) > gtk_adjustment_get_page_size (down));
+  hs_app_test_frames ();
+  g_assert_nonnull (gtk_window_get_focus (window));
+  end = gtk_adjustment_get_upper (down) - gtk_adjustment_get_page_size (down);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_assert_cmpfloat (gtk_adjustment_get_value (down), ==, 0);
+      g_assert_true (hs_app_test_key (gtk_window_get_focus (window), rows[i].down, 0));
+      g_assert_cmpfloat (gtk_adjustment_get_value (down), >, 0);
+      if (rows[i].down == GDK_KEY_End)
+        g_assert_cmpfloat (gtk_adjustment_get_value (down), ==, end);
+      g_assert_true (hs_app_test_key (gtk_window_get_focus (window), rows[i].up, 0));
+    }
+  g_assert_cmpfloat (gtk_adjustment_get_value (down), ==, 0);
+  g_assert_false (hs_app_test_key (gtk_window_get_focus (window), GDK_KEY_Down, GDK_CONTROL_MASK));
+}
+
+static GtkWindow *
+find_over (AppBook *book, GType type)
+{
+  g_autoptr (GList) tops = gtk_window_list_toplevels ();
+
+  for (GList *at = tops; at != NULL; at = at->next)
+    if (g_type_is_a (G_OBJECT_TYPE (at->data), type))
+      return at->data;
+  return NULL;
+}
+
+static void
+test_read_windows_scroll (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *action;
+    GType (*type) (void);
+  } rows[] = { { "win.why", hs_why_window_get_type }, { "win.share", hs_share_window_get_type } };
+
+  app_book_show (book, "today");
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 1024, 400);
+  hs_app_test_wait (gtk_widget_get_height (GTK_WIDGET (book->window)) <= 600);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      GtkWindow *window;
+
+      g_test_message ("%s", rows[i].action);
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), rows[i].action, NULL));
+      app_book_settle (book);
+      window = find_over (book, rows[i].type ());
+      g_assert_nonnull (window);
+      assert_scrolls (book, window);
+      hs_app_test_picture (GTK_WIDGET (window), rows[i].action);
+      gtk_window_destroy (window);
+      app_book_settle (book);
+    }
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -119,5 +194,6 @@ main (int argc, char *argv[])
   hs_app_test_init (&argc, &argv);
   ADD ("/keys/lines-of-the-run", test_lines_of_the_run);
   ADD ("/keys/tick-of-the-run", test_tick_of_the_run);
+  ADD ("/keys/read-windows-scroll", test_read_windows_scroll);
   return g_test_run ();
 }
