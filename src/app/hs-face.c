@@ -115,7 +115,8 @@ spare_text (const HsPlannedStop *stop)
 {
   int minutes = hs_face_spare_minutes (stop->spare_seconds);
 
-  if (stop->is_counter || stop->window_to == HS_INSTANT_NONE)
+  /* Once there, nothing is left to spare. */
+  if (stop->is_counter || stop->window_to == HS_INSTANT_NONE || stop->stage > HS_STAGE_ROLLING)
     return NULL;
   return minutes < 0 ? g_strdup_printf (_("%d late"), -minutes) : g_strdup_printf ("%d", minutes);
 }
@@ -159,6 +160,7 @@ hs_face_stop (HsStopRow *row, HsLedger *ledger, const HsDayPlan *plan, guint ind
     .spare = spare,
     .tightest = is_tightest (plan, stop),
     .locked = stop->locked,
+    .stage = stop->stage != HS_STAGE_PROMISED && !stop->is_counter ? hs_stage_id (stop->stage) : NULL,
     .chosen = chosen,
   };
 

@@ -281,7 +281,10 @@ hs_stop_row_set_face (HsStopRow        *self,
   self->chosen = face->chosen;
   self->tightest = face->tightest;
   set_text (self->time, face->time);
-  hs_glyph_set_name (self->kind, face->locked ? "lock" : face->counter ? "parts" : "promised");
+  hs_glyph_set_name (self->kind, face->stage != NULL ? face->stage
+                                 : face->locked      ? "lock"
+                                 : face->counter     ? "parts"
+                                                     : "promised");
   hs_chip_set_text (HS_CHIP (self->plate), face->plate);
   set_text (self->name, face->name);
   set_text (self->note, face->note);

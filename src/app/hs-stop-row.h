@@ -26,6 +26,7 @@ G_DECLARE_FINAL_TYPE (HsStopRow, hs_stop_row, HS, STOP_ROW, GtkWidget)
  * @spare: minutes of spare as text; %NULL for a counter
  * @tightest: whether the spare is the day's least: it is boxed
  * @locked: whether the owner locked it
+ * @stage: (nullable): id of a call's stage once it has begun
  * @chosen: whether it is the chosen stop
  */
 typedef struct
@@ -43,6 +44,7 @@ typedef struct
   const char *spare;
   gboolean tightest;
   gboolean locked;
+  const char *stage;
   gboolean chosen;
 } HsStopFace;
 

@@ -203,6 +203,7 @@ describe_call (HsPlannedStop *stop, const HsDaySolved *solved, const HsDayCall *
   stop->customer = g_strdup (call->customer);
   stop->words = g_strdup (call->words);
   stop->note = call_note (solved, call);
+  stop->stage = call->stage;
   stop->window_from = call->window_from;
   stop->window_to = call->window_to;
   if (call->window_to != HS_INSTANT_NONE)
@@ -229,6 +230,7 @@ add_stop (HsDayPlan *plan, const HsDaySolved *solved, const HsDayStopRef *ref, c
   stop->window_from = HS_INSTANT_NONE;
   stop->window_to = HS_INSTANT_NONE;
   stop->spare_seconds = -1;
+  stop->stage = HS_STAGE_PROMISED;
   stop->also_short = g_ptr_array_new_with_free_func (also_short_free);
   stop->break_from = HS_INSTANT_NONE;
   stop->break_to = HS_INSTANT_NONE;

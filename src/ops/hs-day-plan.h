@@ -6,6 +6,7 @@
 #include "hs-book.h"
 #include "hs-date.h"
 #include "hs-plan.h"
+#include "hs-stage.h"
 #include "hs-travel.h"
 
 G_BEGIN_DECLS
@@ -25,6 +26,7 @@ G_BEGIN_DECLS
  * @guess: that leg is a guess
  * @leg: what is known of that drive, and where its minutes come from
  * @locked: the owner locked this stop in its place
+ * @stage: of a call; %HS_STAGE_PROMISED for a counter
  * @also_short: (element-type HsAlsoShort): of a counter; each part at the cheapest counter of the day only
  * @break_from, @break_to: the break that is taken here when it is done; %HS_INSTANT_NONE elsewhere
  */
@@ -51,6 +53,7 @@ typedef struct
   gboolean guess;
   HsTravelLeg leg;
   gboolean locked;
+  HsStage stage;
   GPtrArray *also_short;
   HsInstant break_from;
   HsInstant break_to;
