@@ -327,7 +327,7 @@ stages_action (GtkWidget *widget, const char *name, GVariant *parameter)
     return;
   next = shot->view->tag->stage;
   hs_stage_next (shot->view->tag->stage, &next);
-  hs_stage_window_present (HS_PAGE (self), self->job_id, shot->view->tag->stage, next, NULL);
+  hs_stage_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage, next, NULL);
 }
 
 static void
@@ -337,7 +337,7 @@ next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
   const HsJobShot *shot = get_shot (self);
 
   if (shot != NULL)
-    hs_mover_next (HS_PAGE (self), self->job_id, shot->view->tag->stage);
+    hs_mover_next (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage);
 }
 
 static void

@@ -229,7 +229,7 @@ next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
   if (row == NULL)
     row = hs_next_card_find_job (hs_question_get (self->ask));
   if (row != NULL)
-    hs_mover_next (HS_PAGE (self), row->job_id, row->stage);
+    hs_mover_next (HS_PAGE (self), row->job_id, row->number, row->stage);
   else
     hs_page_tell (HS_PAGE (self), _("No job is next. Choose a tag with the arrow keys first."));
 }

@@ -159,3 +159,12 @@ hs_key_button_set_show_key (HsKeyButton *self,
   self->show_key = show;
   update_keycap (self);
 }
+
+void
+hs_key_button_set_wraps (HsKeyButton *self,
+                         gboolean     wraps)
+{
+  g_return_if_fail (HS_IS_KEY_BUTTON (self));
+
+  gtk_label_set_wrap (GTK_LABEL (self->label), wraps);
+}

@@ -32,4 +32,7 @@ void hs_key_button_set_text (HsKeyButton *self, const char *text);
  */
 void hs_key_button_set_show_key (HsKeyButton *self, gboolean show);
 
+/** hs_key_button_set_wraps: where a long text has to do with a narrow place, it goes on in a second line. */
+void hs_key_button_set_wraps (HsKeyButton *self, gboolean wraps);
+
 G_END_DECLS

@@ -14,6 +14,7 @@ typedef struct
 {
   HsPage *page;
   char *job_id;
+  char *number;
   HsStage from;
   HsStage to;
 } Move;
@@ -24,6 +25,7 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autofree Move *move = data;
   g_autoptr (HsPage) page = move->page;
   g_autofree char *job_id = move->job_id;
+  g_autofree char *number = move->number;
   g_autoptr (GError) error = NULL;
   g_autofree char *done = NULL;
 
@@ -31,40 +33,47 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
     {
       /* Refused: why, and the other ways there are. */
       if (gtk_widget_get_root (GTK_WIDGET (page)) != NULL)
-        hs_stage_window_present (page, job_id, move->from, move->to, error->message);
+        hs_stage_window_present (page, job_id, number, move->from, move->to, error->message);
       return;
     }
-  /* Translators: a job has reached this stage. */
-  done = g_strdup_printf (_("Now: %s"), _(hs_stage_label (move->to)));
+  done = hs_mover_dup_act (number, move->to);
   hs_page_tell (page, done);
 }
 
 void
-hs_mover_next (HsPage *page, const char *job_id, HsStage from)
+hs_mover_next (HsPage *page, const char *job_id, const char *number, HsStage from)
 {
   HsStage to;
   Move *move;
 
   g_return_if_fail (HS_IS_PAGE (page));
-  g_return_if_fail (job_id != NULL);
+  g_return_if_fail (job_id != NULL && number != NULL);
 
   if (!hs_stage_next (from, &to))
     {
-      hs_stage_window_present (page, job_id, from, from, _("This job is at the end of its road."));
+      hs_stage_window_present (page, job_id, number, from, from, _("This job is at the end of its road."));
       return;
     }
   move = g_new0 (Move, 1);
   move->page = g_object_ref (page);
   move->job_id = g_strdup (job_id);
+  move->number = g_strdup (number);
   move->from = from;
   move->to = to;
   hs_deed_move_stage (hs_page_get_ledger (page), job_id, to, NULL, moved_cb, move);
 }
 
-const char *
-hs_mover_next_label (HsStage from)
+char *
+hs_mover_dup_act (const char *number, HsStage to)
+{
+  /* Translators: a job's number and a stage that it reaches. */
+  return g_strdup_printf (_("%s: %s"), number, _(hs_stage_label (to)));
+}
+
+char *
+hs_mover_dup_next (const char *number, HsStage from)
 {
   HsStage to;
 
-  return hs_stage_next (from, &to) ? hs_stage_label (to) : NULL;
+  return hs_stage_next (from, &to) ? hs_mover_dup_act (number, to) : NULL;
 }

@@ -12,14 +12,18 @@ G_BEGIN_DECLS
  * hs_mover_next:
  * @page: a page in its window
  * @job_id: the job
+ * @number: its number, which what is said names it by
  * @from: the stage it stands in
  *
  * Moves a job to the stage that one key leads to. What stands against it is said in a toast; at the end of the road
  * that is said too.
  */
-void hs_mover_next (HsPage *page, const char *job_id, HsStage from);
+void hs_mover_next (HsPage *page, const char *job_id, const char *number, HsStage from);
 
-/* hs_mover_next_label: (transfer none): the word for F4 at @from, e.g. "Rolling"; %NULL at the end of the road. */
-const char *hs_mover_next_label (HsStage from);
+/* hs_mover_dup_act: (transfer full): a call and a stage, e.g. "A-0022: Rolling". */
+char *hs_mover_dup_act (const char *number, HsStage to);
+
+/* hs_mover_dup_next: (transfer full) (nullable): the same for F4 at @from; %NULL at the end of the road. */
+char *hs_mover_dup_next (const char *number, HsStage from);
 
 G_END_DECLS

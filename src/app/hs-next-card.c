@@ -61,17 +61,23 @@ hs_next_card_new (void)
   return g_object_new (HS_TYPE_NEXT_CARD, NULL);
 }
 
-static const HsBoardRow *
-row_of (const HsBoardShot *shot, const HsPlannedStop *stop)
+const HsBoardRow *
+hs_next_card_find_row (const HsBoardShot *shot, const char *job_id)
 {
-  for (guint i = 0; i < shot->board->rows->len; i++)
+  for (guint i = 0; shot != NULL && i < shot->board->rows->len; i++)
     {
       const HsBoardRow *row = g_ptr_array_index (shot->board->rows, i);
 
-      if (g_strcmp0 (row->job_id, stop->row_id) == 0)
+      if (g_strcmp0 (row->job_id, job_id) == 0)
         return row;
     }
   return NULL;
+}
+
+static const HsBoardRow *
+row_of (const HsBoardShot *shot, const HsPlannedStop *stop)
+{
+  return hs_next_card_find_row (shot, stop->row_id);
 }
 
 static gboolean
@@ -104,21 +110,23 @@ is_of_van (const HsBoardShot *shot, const HsBoardRow *row)
   return shot->plan == NULL || row->van_id == NULL || g_strcmp0 (row->van_id, shot->plan->van_id) == 0;
 }
 
-const HsBoardRow *
-hs_next_card_find_job (const HsBoardShot *shot)
+static const HsBoardRow *
+find_in_stage (const HsBoardShot *shot, HsStage from, HsStage to)
 {
-  if (shot == NULL)
-    return NULL;
   for (guint i = 0; i < shot->board->rows->len; i++)
     {
       const HsBoardRow *row = g_ptr_array_index (shot->board->rows, i);
 
-      if (is_under_way (row->stage) && is_of_van (shot, row))
+      if (row->stage >= from && row->stage <= to && is_of_van (shot, row))
         return row;
     }
-  if (shot->plan == NULL)
-    return NULL;
-  for (guint i = 0; i < shot->plan->stops->len; i++)
+  return NULL;
+}
+
+static const HsBoardRow *
+find_promised (const HsBoardShot *shot)
+{
+  for (guint i = 0; shot->plan != NULL && i < shot->plan->stops->len; i++)
     {
       const HsPlannedStop *stop = g_ptr_array_index (shot->plan->stops, i);
       const HsBoardRow *row = stop->is_counter ? NULL : row_of (shot, stop);
@@ -127,6 +135,20 @@ hs_next_card_find_job (const HsBoardShot *shot)
         return row;
     }
   return NULL;
+}
+
+/* What only has to be priced does not keep the van from driving on. */
+const HsBoardRow *
+hs_next_card_find_job (const HsBoardShot *shot)
+{
+  const HsBoardRow *row;
+
+  if (shot == NULL)
+    return NULL;
+  row = find_in_stage (shot, HS_STAGE_ROLLING, HS_STAGE_ON_SITE);
+  if (row == NULL)
+    row = find_promised (shot);
+  return row != NULL ? row : find_in_stage (shot, HS_STAGE_PROVEN, HS_STAGE_PROVEN);
 }
 
 static void
@@ -221,14 +243,15 @@ set_nothing (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
     }
 }
 
-/* A call that is under way is not the stop that comes next: the button names it, and takes a line of its own. */
+/* The button names its call, which need not be the stop that comes next; under way it takes a line of its own. */
 static void
-set_act (HsNextCard *self, const HsBoardRow *job, const char *label)
+set_act (HsNextCard *self, const HsBoardRow *job)
 {
   gboolean under_way = job != NULL && is_under_way (job->stage);
-  g_autofree char *text = under_way ? g_strdup_printf ("%s: %s", job->number, _(label)) : g_strdup (_(label));
+  g_autofree char *text = job != NULL ? hs_mover_dup_next (job->number, job->stage) : NULL;
 
-  hs_key_button_set_text (self->next_button, text);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->next_button), text != NULL);
+  hs_key_button_set_text (self->next_button, text != NULL ? text : _(hs_stage_label (HS_STAGE_ROLLING)));
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->buttons),
                                   under_way ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
 }
@@ -236,9 +259,6 @@ set_act (HsNextCard *self, const HsBoardRow *job, const char *label)
 void
 hs_next_card_set (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
 {
-  const HsBoardRow *job = hs_next_card_find_job (shot);
-  const char *label = job != NULL ? hs_mover_next_label (job->stage) : NULL;
-
   g_return_if_fail (HS_IS_NEXT_CARD (self));
 
   if (shot != NULL && shot->plan != NULL && shot->plan->stops->len > 0)
@@ -247,8 +267,7 @@ hs_next_card_set (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
     set_next (self, ledger, shot, next_stop (shot));
   else
     set_nothing (self, ledger, shot);
-  gtk_widget_set_sensitive (GTK_WIDGET (self->next_button), label != NULL);
-  set_act (self, job, label != NULL ? label : hs_stage_label (HS_STAGE_ROLLING));
+  set_act (self, hs_next_card_find_job (shot));
 }
 
 void

@@ -21,11 +21,14 @@ void hs_next_card_set_narrow (HsNextCard *self, gboolean narrow);
 /** hs_next_card_set: @shot: (nullable): %NULL or without a plan: nothing is promised today. */
 void hs_next_card_set (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot);
 
+/* hs_next_card_find_row: (transfer none) (nullable): a job of the board; @shot: (nullable). */
+const HsBoardRow *hs_next_card_find_row (const HsBoardShot *shot, const char *job_id);
+
 /**
  * hs_next_card_find_job:
  *
- * Returns: (transfer none) (nullable): the job that F4 moves when no tag is chosen: the one that is under way, else the
- *   first promised one in the plan's order
+ * Returns: (transfer none) (nullable): the job that F4 moves when no tag is chosen: the one that is driven to or
+ *   worked on, else the first promised one in the plan's order, else one that only has to be priced
  */
 const HsBoardRow *hs_next_card_find_job (const HsBoardShot *shot);
 

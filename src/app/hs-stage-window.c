@@ -12,6 +12,7 @@
 
 #include "hs-deed.h"
 #include "hs-key-button.h"
+#include "hs-mover.h"
 #include "hs-spoken.h"
 #include "hs-window.h"
 
@@ -25,6 +26,7 @@ struct _HsStageWindow
 
   HsPage *page; /* weak: under us, in the window that destroys us */
   char *job_id;
+  char *number;
   HsStage from;
   HsStage wanted; /* where F4 takes it; @from: nowhere */
   gboolean refused;
@@ -91,8 +93,7 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
       gtk_widget_grab_focus (GTK_WIDGET (self->reason));
       return;
     }
-  /* Translators: a job has reached this stage. */
-  done = g_strdup_printf (_("Now: %s"), _(hs_stage_label (move->to)));
+  done = hs_mover_dup_act (self->number, move->to);
   if (self->page != NULL)
     hs_page_tell (self->page, done);
   gtk_window_close (GTK_WINDOW (self));
@@ -229,6 +230,7 @@ hs_stage_window_dispose (GObject *object)
 
   g_clear_weak_pointer (&self->page);
   g_clear_pointer (&self->job_id, g_free);
+  g_clear_pointer (&self->number, g_free);
   G_OBJECT_CLASS (hs_stage_window_parent_class)->dispose (object);
 }
 
@@ -253,18 +255,24 @@ hs_stage_window_init (HsStageWindow *self)
 }
 
 HsStageWindow *
-hs_stage_window_present (HsPage *page, const char *job_id, HsStage from, HsStage wanted, const char *refusal)
+hs_stage_window_present (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage wanted,
+                         const char *refusal)
 {
+  g_autofree char *title = NULL;
   HsStageWindow *self;
   GtkRoot *root;
 
   g_return_val_if_fail (HS_IS_PAGE (page), NULL);
-  g_return_val_if_fail (job_id != NULL, NULL);
+  g_return_val_if_fail (job_id != NULL && number != NULL, NULL);
 
   root = gtk_widget_get_root (GTK_WIDGET (page));
   self = g_object_new (HS_TYPE_STAGE_WINDOW, "transient-for", root, "destroy-with-parent", TRUE, NULL);
   g_set_weak_pointer (&self->page, page);
   self->job_id = g_strdup (job_id);
+  self->number = g_strdup (number);
+  /* Translators: the number of a job. */
+  title = g_strdup_printf (_("%s: where it goes"), number);
+  gtk_window_set_title (GTK_WINDOW (self), title);
   self->from = from;
   gtk_window_set_default_size (GTK_WINDOW (self), 560, 440);
   hs_window_fit_over (GTK_WINDOW (self));

@@ -18,14 +18,15 @@ G_DECLARE_FINAL_TYPE (HsStageWindow, hs_stage_window, HS, STAGE_WINDOW, AdwWindo
  * hs_stage_window_present:
  * @page: the page over which it lies
  * @job_id: the job
+ * @number: its number
  * @from: where it stands
  * @wanted: where it was to go; @from for nowhere yet
  * @refusal: (nullable): why it did not go there
  *
  * Returns: (transfer none): the window, shown
  */
-HsStageWindow *hs_stage_window_present (HsPage *page, const char *job_id, HsStage from, HsStage wanted,
-                                        const char *refusal);
+HsStageWindow *hs_stage_window_present (HsPage *page, const char *job_id, const char *number, HsStage from,
+                                        HsStage wanted, const char *refusal);
 
 /** hs_stage_window_move: tries to move the job; a refusal is told in the window, success shuts it. */
 void hs_stage_window_move (HsStageWindow *self, HsStage to);

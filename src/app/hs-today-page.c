@@ -65,7 +65,7 @@ struct _HsTodayPage
   HsDate day;
   gboolean anew;
   gboolean sketch_wanted;
-  gboolean follows_clock;
+  gboolean follows_window;
 };
 
 G_DEFINE_FINAL_TYPE (HsTodayPage, hs_today_page, HS_TYPE_PAGE)
@@ -197,6 +197,7 @@ update_room (HsTodayPage *self)
   hs_day_figures_set_narrow (self->figures, narrow);
   gtk_widget_set_visible (self->why_button, !cramped);
   hs_key_button_set_show_key (self->next_button, !narrow);
+  hs_key_button_set_wraps (self->next_button, narrow);
   update_van (self);
   /* F9 folds the sketch where there is room for it and unfolds it where there is not. */
   gtk_widget_set_visible (self->sketch_frame, any && !narrow && small == self->sketch_wanted);
@@ -232,6 +233,52 @@ update_sketch (HsTodayPage *self)
 {
   hs_face_sketch (self->sketch, get_plan (self), hs_question_get (self->places));
 }
+
+/* The next stage. */
+
+static gboolean
+is_in_list (HsTodayPage *self)
+{
+  GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->list));
+}
+
+/* The row that has the focus, which may be another than the chosen one; %NULL where none has. */
+static const HsPlannedStop *
+focused_stop (HsTodayPage *self)
+{
+  GtkWidget *row = gtk_widget_get_focus_child (GTK_WIDGET (self->list));
+  GtkWidget *face = row != NULL && is_in_list (self) ? gtk_widget_get_first_child (row) : NULL;
+
+  return HS_IS_STOP_ROW (face)
+           ? hs_items_get_data (self->stops, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (face), "index"))) : NULL;
+}
+
+/* What F4 moves: the call whose row has the focus, else the van's own; %NULL where there is nothing to move. */
+static const HsBoardRow *
+next_job (HsTodayPage *self)
+{
+  const HsBoardShot *shot = hs_question_get (self->board);
+  const HsPlannedStop *focused = focused_stop (self);
+  gboolean is_call = focused != NULL && !focused->is_counter;
+  const HsBoardRow *row = is_call ? hs_next_card_find_row (shot, focused->row_id) : NULL;
+  HsStage to;
+
+  return row != NULL && hs_stage_next (row->stage, &to) ? row : hs_next_card_find_job (shot);
+}
+
+static void
+update_next (HsTodayPage *self)
+{
+  const HsBoardRow *job = next_job (self);
+  g_autofree char *text = job != NULL ? hs_mover_dup_next (job->number, job->stage) : NULL;
+
+  gtk_widget_set_sensitive (GTK_WIDGET (self->next_button), text != NULL);
+  hs_key_button_set_text (self->next_button, text != NULL ? text : _(hs_stage_label (HS_STAGE_ROLLING)));
+}
+
+/* Answers. */
 
 static void
 show_answer (HsTodayPage *self)
@@ -274,17 +321,7 @@ answered_cb (HsTodayPage *self)
 
   show_answer (self);
   hs_page_keep_focus (HS_PAGE (self), had_focus, GTK_WIDGET (self->list));
-}
-
-static void
-board_cb (HsTodayPage *self)
-{
-  const HsBoardRow *job = hs_next_card_find_job (hs_question_get (self->board));
-  const char *label = job != NULL ? hs_mover_next_label (job->stage) : NULL;
-
-  gtk_widget_set_sensitive (GTK_WIDGET (self->next_button), label != NULL);
-  if (label != NULL)
-    hs_key_button_set_text (self->next_button, _(label));
+  update_next (self);
 }
 
 /* Choosing. */
@@ -370,14 +407,6 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, HsTodayPage *self
 
 /* Keys. */
 
-static gboolean
-is_in_list (HsTodayPage *self)
-{
-  GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
-
-  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->list));
-}
-
 /* From anywhere on the page the arrows come to the list, at the chosen stop; inside it they are the list's own. */
 static gboolean
 go_to_list (HsTodayPage *self)
@@ -406,17 +435,6 @@ lock_stop (HsTodayPage *self, const HsPlannedStop *stop)
   if (stop != NULL)
     hs_deed_lock_stop (hs_page_get_ledger (HS_PAGE (self)), shown_day (self), stop->id, !stop->locked, written_cb,
                        g_object_ref (self));
-}
-
-/* The row that has the focus, which may be another than the chosen one; %NULL where none has. */
-static const HsPlannedStop *
-focused_stop (HsTodayPage *self)
-{
-  GtkWidget *row = gtk_widget_get_focus_child (GTK_WIDGET (self->list));
-  GtkWidget *face = row != NULL && is_in_list (self) ? gtk_widget_get_first_child (row) : NULL;
-
-  return HS_IS_STOP_ROW (face)
-           ? hs_items_get_data (self->stops, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (face), "index"))) : NULL;
 }
 
 static void
@@ -560,10 +578,10 @@ static void
 next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsTodayPage *self = HS_TODAY_PAGE (widget);
-  const HsBoardRow *job = hs_next_card_find_job (hs_question_get (self->board));
+  const HsBoardRow *job = next_job (self);
 
   if (job != NULL)
-    hs_mover_next (HS_PAGE (self), job->job_id, job->stage);
+    hs_mover_next (HS_PAGE (self), job->job_id, job->number, job->stage);
 }
 
 static gboolean
@@ -615,15 +633,16 @@ minute_cb (HsTodayPage *self)
 }
 
 static void
-follow_clock (HsTodayPage *self)
+follow_window (HsTodayPage *self)
 {
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
 
-  if (self->follows_clock || !HS_IS_WINDOW (root))
+  if (self->follows_window || !HS_IS_WINDOW (root))
     return;
-  self->follows_clock = TRUE;
+  self->follows_window = TRUE;
   g_signal_connect_object (hs_window_get_clock (HS_WINDOW (root)), "notify::now", G_CALLBACK (minute_cb), self,
                            G_CONNECT_SWAPPED);
+  g_signal_connect_object (root, "notify::focus-widget", G_CALLBACK (update_next), self, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -631,7 +650,7 @@ shown (HsPage *page)
 {
   HsTodayPage *self = HS_TODAY_PAGE (page);
 
-  follow_clock (self);
+  follow_window (self);
   ask (self);
   hs_question_ask (self->board, NULL);
   hs_question_ask (self->places, NULL);
@@ -665,7 +684,8 @@ hs_today_page_constructed (GObject *object)
   self->ask = hs_page_ask (HS_PAGE (self), hs_ask_day, (GDestroyNotify) hs_day_plan_free, G_CALLBACK (answered_cb));
   self->mends = hs_page_ask (HS_PAGE (self), hs_ask_mends, (GDestroyNotify) g_ptr_array_unref,
                              G_CALLBACK (update_broken));
-  self->board = hs_page_ask (HS_PAGE (self), hs_ask_board, (GDestroyNotify) hs_board_shot_free, G_CALLBACK (board_cb));
+  self->board = hs_page_ask (HS_PAGE (self), hs_ask_board, (GDestroyNotify) hs_board_shot_free,
+                             G_CALLBACK (update_next));
   self->places = hs_page_ask (HS_PAGE (self), hs_ask_places, (GDestroyNotify) g_ptr_array_unref,
                               G_CALLBACK (update_sketch));
   self->stops = hs_items_new (stop_key, NULL);

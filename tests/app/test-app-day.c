@@ -19,6 +19,7 @@
 #include "hs-shop.h"
 #include "hs-show.h"
 #include "hs-squeeze-window.h"
+#include "hs-stage-window.h"
 #include "hs-stop-row.h"
 #include "hs-time-strip.h"
 
@@ -86,6 +87,22 @@ static GtkWidget *
 focus_of (AppBook *book)
 {
   return gtk_root_get_focus (GTK_ROOT (book->window));
+}
+
+/* (nullable): the window of @type that is open. */
+static GtkWidget *
+find_window (GType type)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (G_TYPE_CHECK_INSTANCE_TYPE (window, type))
+        return window;
+    }
+  return NULL;
 }
 
 /* The warnings of the platform are fatal here; the keys of the day stand on what is seen first. */
@@ -388,8 +405,8 @@ test_next_stage_is_the_vans_own (AppBook *book, gconstpointer data)
 
   g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ROLLING, NULL, hs_demo_get_now (), NULL));
   page = app_book_show (book, "today");
-  hs_app_test_wait (button_of (page, "At the vehicle") != NULL);
-  g_assert_true (gtk_widget_is_sensitive (button_of (page, "At the vehicle")));
+  hs_app_test_wait (button_of (page, "A-0021: At the vehicle") != NULL);
+  g_assert_true (gtk_widget_is_sensitive (button_of (page, "A-0021: At the vehicle")));
   app_book_press (book, GDK_KEY_asterisk);
   app_book_settle (book);
   g_assert_true (hs_app_test_says_part (page, "Nothing is promised on this day"));
@@ -399,7 +416,7 @@ test_next_stage_is_the_vans_own (AppBook *book, gconstpointer data)
   g_assert_cmpint (stage_of (book, "A-0021"), ==, HS_STAGE_ROLLING);
   app_book_press (book, GDK_KEY_asterisk);
   app_book_settle (book);
-  g_assert_true (gtk_widget_is_sensitive (button_of (page, "At the vehicle")));
+  g_assert_true (gtk_widget_is_sensitive (button_of (page, "A-0021: At the vehicle")));
 }
 
 static void
@@ -410,7 +427,7 @@ move_at (AppBook *book, const char *number, HsStage stage, int minutes)
   HsInstant at = hs_instant_from_local (hs_ledger_get_zone (book->ledger), hs_ledger_get_today (book->ledger), minutes);
   g_autoptr (GError) error = NULL;
 
-  hs_job_move_stage (other, id, stage, stage == HS_STAGE_WAITING_YES ? "asks her mother" : NULL, at, &error);
+  hs_job_move_stage (other, id, stage, stage >= HS_STAGE_WAITING_YES ? "asks her mother" : NULL, at, &error);
   g_assert_no_error (error);
 }
 
@@ -459,6 +476,61 @@ test_ring_them (AppBook *book, gconstpointer data)
   set_clock (book, 10 * 60 + 31);
   hs_app_test_wait (hs_app_test_says (page, "Not every promise can be kept"));
   g_assert_false (hs_app_test_says_part (page, "before the promise ends"));
+}
+
+/* The button, the toast and the window of refusal name the call; a row that has the focus is what F4 moves. */
+static void
+test_next_stage_names_its_call (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+  GtkWidget *button = button_of (page, "F4");
+  GtkWidget *window;
+
+  gtk_widget_grab_focus (button_of (page, "Why This Order"));
+  hs_app_test_wait (hs_app_test_says (button, "A-0021: Rolling"));
+  g_assert_true (gtk_widget_grab_focus (row_at (page, 4)));
+  hs_app_test_wait (hs_app_test_says (button, "A-0023: Rolling"));
+  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
+  app_book_settle (book);
+  g_assert_cmpint (stage_of (book, "A-0023"), ==, HS_STAGE_ROLLING);
+  g_assert_cmpint (stage_of (book, "A-0021"), ==, HS_STAGE_PROMISED);
+  g_assert_true (hs_app_test_says (GTK_WIDGET (book->window), "A-0023: Rolling"));
+  /* Elsewhere it is the one under way, and a counter is nothing to move. */
+  gtk_widget_grab_focus (button_of (page, "Why This Order"));
+  hs_app_test_wait (hs_app_test_says (button, "A-0023: At the vehicle"));
+
+  /* Without a reading it is not tested good: why, and of which call. */
+  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
+  app_book_settle (book);
+  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
+  app_book_settle (book);
+  hs_app_test_wait (gtk_window_get_focus (GTK_WINDOW (book->window)) != NULL);
+  window = find_window (HS_TYPE_STAGE_WINDOW);
+  g_assert_nonnull (window);
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (window)), ==, "A-0023: where it goes");
+  gtk_window_close (GTK_WINDOW (window));
+}
+
+/* A call that is done and not priced yet does not keep the van from the next one, and says no spare time any more. */
+static void
+test_unpriced_does_not_block (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page, *button;
+
+  move_at (book, "A-0021", HS_STAGE_ROLLING, 8 * 60 + 40);
+  move_at (book, "A-0021", HS_STAGE_ON_SITE, 8 * 60 + 49);
+  set_clock (book, 9 * 60 + 50);
+  page = app_book_show (book, "today");
+  button = button_of (page, "F4");
+  gtk_widget_grab_focus (button_of (page, "Why This Order"));
+  hs_app_test_wait (hs_app_test_says (button, "A-0021: Tested good"));
+  g_assert_false (hs_app_test_says (row_at (page, 1), "71"));
+  move_at (book, "A-0021", HS_STAGE_PROVEN, 9 * 60 + 49);
+  hs_app_test_wait (hs_app_test_says (button, "A-0022: Rolling"));
+  app_book_settle (book);
+  g_assert_false (hs_app_test_says (row_at (page, 1), "71"));
+  g_assert_true (gtk_widget_grab_focus (row_at (page, 1)));
+  hs_app_test_wait (hs_app_test_says (button, "A-0021: Squared up"));
 }
 
 static HsDayPlan *
@@ -648,6 +720,8 @@ main (int argc, char *argv[])
   ADD ("/day/hints-are-lit", test_hints_are_lit);
   ADD ("/day/plan-anew", test_plan_anew);
   ADD ("/day/next-stage-is-the-vans-own", test_next_stage_is_the_vans_own);
+  ADD ("/day/next-stage-names-its-call", test_next_stage_names_its_call);
+  ADD ("/day/unpriced-does-not-block", test_unpriced_does_not_block);
   ADD ("/day/ring-them", test_ring_them);
   ADD ("/day/minutes-agree", test_minutes_agree);
   ADD ("/day/wait-comes-first", test_wait_comes_first);
