@@ -267,6 +267,8 @@ walk (HsPartsPage *self, int by)
   else
     at = (guint) CLAMP ((int) at + by, 0, (int) lines->len - 1);
   hs_run_line_focus (g_ptr_array_index (lines, at));
+  if (GTK_IS_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))))
+    gtk_window_set_focus_visible (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), TRUE);
 }
 
 static void

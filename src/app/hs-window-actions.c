@@ -80,14 +80,35 @@ forward (GtkWidget  *widget,
       activate_on_page (HS_WINDOW (widget), forwards[i].page_action);
 }
 
-/* Arrows move the focus unless the page goes from line to line with them. */
+/* From the bars of the window the arrows go onto the lines of a page that has such. Caught on their way down, since the
+ * window itself would only move the focus along the bar. */
 static gboolean
-walk_lines (GtkWidget *widget,
-            GVariant  *args,
-            gpointer   data)
+arrow_cb (HsWindow        *self,
+          guint            keyval,
+          guint            keycode,
+          GdkModifierType  state)
 {
-  return activate_on_page (HS_WINDOW (widget),
-                           g_variant_get_boolean (args) ? "page.next-line" : "page.previous-line");
+  GtkWidget *page = hs_window_get_visible_page (self);
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (self));
+  gboolean down = keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down;
+
+  if ((!down && keyval != GDK_KEY_Up && keyval != GDK_KEY_KP_Up) || page == NULL
+      || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SHIFT_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  if (focus != NULL
+      && (gtk_widget_is_ancestor (focus, page) || gtk_widget_get_ancestor (focus, GTK_TYPE_POPOVER) != NULL))
+    return GDK_EVENT_PROPAGATE;
+  return gtk_widget_activate_action (page, down ? "page.next-line" : "page.previous-line", NULL);
+}
+
+void
+hs_window_watch_arrows (HsWindow *self)
+{
+  GtkEventController *controller = gtk_event_controller_key_new ();
+
+  gtk_event_controller_set_propagation_phase (controller, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (controller, "key-pressed", G_CALLBACK (arrow_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self), controller);
 }
 
 static void
@@ -188,10 +209,6 @@ hs_window_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.show-help-overlay", NULL, show_keys);
   for (guint i = 0; i < G_N_ELEMENTS (bare_keys); i++)
     gtk_widget_class_add_binding_action (widget_class, bare_keys[i].keyval, 0, bare_keys[i].action, NULL);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Down, 0, walk_lines, "b", TRUE);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_KP_Down, 0, walk_lines, "b", TRUE);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_Up, 0, walk_lines, "b", FALSE);
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_KP_Up, 0, walk_lines, "b", FALSE);
   /* Where it is a shifted key. */
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_plus, GDK_SHIFT_MASK, "win.tick", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_asterisk, GDK_SHIFT_MASK, "win.next-van", NULL);

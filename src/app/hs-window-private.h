@@ -11,4 +11,7 @@ G_BEGIN_DECLS
 
 void hs_window_install_actions (GtkWidgetClass *widget_class);
 
+/* The arrows from the bars of the window onto the lines of the page. */
+void hs_window_watch_arrows (HsWindow *self);
+
 G_END_DECLS

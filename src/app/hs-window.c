@@ -328,6 +328,7 @@ hs_window_init (HsWindow *self)
 {
   self->hints = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, free_hints);
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_window_watch_arrows (self);
   hs_window_set_where (self, NULL, NULL);
   update_frame (self);
 }

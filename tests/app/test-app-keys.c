@@ -5,6 +5,7 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-key-row.h"
 #include "hs-run-line.h"
 #include "hs-share-window.h"
 #include "hs-why-window.h"
@@ -68,14 +69,17 @@ test_lines_of_the_run (AppBook *book, gconstpointer data)
   static const guint up[] = { GDK_KEY_Up, GDK_KEY_KP_Up, GDK_KEY_Up };
   GtkWidget *page = app_book_show (book, "parts");
   g_autoptr (GPtrArray) lines = lines_of (page);
+  GtkWidget *row = hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW);
   int last = (int) lines->len - 1;
 
   g_assert_cmpint (last, >, 3);
   for (guint round = 0; round < G_N_ELEMENTS (down); round++)
     {
-      gtk_window_set_focus (GTK_WINDOW (book->window), NULL);
-      press (book, GDK_KEY_Down);
+      gtk_window_set_focus_visible (GTK_WINDOW (book->window), FALSE);
+      gtk_widget_grab_focus (gtk_widget_get_first_child (row));
+      g_assert_true (hs_app_test_key (gtk_root_get_focus (GTK_ROOT (book->window)), down[round % 2], 0));
       g_assert_cmpint (focused_at (book, page), ==, 0);
+      g_assert_true (gtk_window_get_focus_visible (GTK_WINDOW (book->window)));
       for (int at = 1; at <= last + 1; at++)
         {
           press (book, down[round]);
