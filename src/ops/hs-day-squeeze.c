@@ -196,7 +196,8 @@ have_same_hours (HsDay *day, const HsPlan *a, const HsPlan *b, gpointer view)
 }
 
 static gboolean
-find_offers (const HsDaySolved *solved, const HsPlan *plan, const HsDayStop *call, GPtrArray **ret_offers, GError **error)
+find_offers (const HsDaySolved *solved, const HsPlan *plan, const HsDayStop *call, GPtrArray **ret_offers,
+             GError **error)
 {
   g_autoptr (HsDayBuild) view = hs_day_build_view (solved->build, hs_day_copy (solved->build->day));
   const HsSqueezeClock clock = { drive_at_hours, solve_at_hours, have_same_hours, view };

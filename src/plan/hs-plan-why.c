@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* Reasons. For each promise that cannot be kept, smaller days are planned: it alone with what must come before it; then
- * it and one other; then both again with the break. The first of these that fails is the reason; if none does, the day
- * as a whole is too full. */
+ * it and one other; then both again with the break; then all, less each stop without which they still collide. The
+ * first of these that fails is the reason; if none does, the day as a whole is too full. */
 
 #include "hs-plan-why.h"
 
@@ -222,6 +222,97 @@ find_rival (HsSearch *search, const HsDay *day, guint64 in_play, const guint64 *
   return rival;
 }
 
+/* What of @set and before it is stopped at. */
+static guint64
+with_before (guint64 in_play, const guint64 *before, guint64 set)
+{
+  guint64 all = set;
+
+  for (guint64 left = set; left != 0; left &= left - 1)
+    all |= before[__builtin_ctzll (left)];
+  return all & in_play;
+}
+
+/* Whether it is sure that not all of @set can be in time. */
+static gboolean
+collide (HsSearch *search, const HsDay *day, guint64 in_play, const guint64 *before, guint64 set, gboolean with_break)
+{
+  HsFinish best;
+
+  return least_lateness (search, day, with_before (in_play, before, set), set, with_break, &best) && best.broken > 0;
+}
+
+static gint64
+end_or_never (const HsDayStop *stop)
+{
+  return stop->spans->len > 0 ? last_end (stop) : G_MAXINT64;
+}
+
+/* All of @in_play that can be searched at once: what may be latest goes first. */
+static guint64
+what_can_be_searched (const HsDay *day, guint64 in_play, const guint64 *before, guint stop)
+{
+  guint64 set = in_play;
+
+  while (__builtin_popcountll (with_before (in_play, before, set)) > HS_PLAN_EXACT_STOPS)
+    {
+      guint latest = stop;
+
+      for (guint64 left = set & ~HS_FRAME_BIT (stop); left != 0; left &= left - 1)
+        if (latest == stop
+            || end_or_never (hs_day_get_stop (day, (guint) __builtin_ctzll (left)))
+                 > end_or_never (hs_day_get_stop (day, latest)))
+          latest = (guint) __builtin_ctzll (left);
+      if (latest == stop)
+        break;
+      set &= ~HS_FRAME_BIT (latest);
+    }
+  return set;
+}
+
+/* Stops that can't all be in time, none of which can be spared; 0 if none are known. */
+static guint64
+find_colliding (HsSearch *search, const HsDay *day, guint64 in_play, const guint64 *before, guint stop,
+                gboolean with_break)
+{
+  guint64 set = what_can_be_searched (day, in_play, before, stop);
+
+  /* One that is late even alone explains nothing. */
+  for (guint j = 0; j < day->stops->len; j++)
+    if (j != stop && (set & HS_FRAME_BIT (j)) != 0
+        && collide (search, day, in_play, before, HS_FRAME_BIT (j), with_break))
+      set &= ~HS_FRAME_BIT (j);
+  if (!collide (search, day, in_play, before, set, with_break))
+    return 0;
+  for (guint j = 0; j < day->stops->len; j++)
+    if (j != stop && (set & HS_FRAME_BIT (j)) != 0
+        && collide (search, day, in_play, before, set & ~HS_FRAME_BIT (j), with_break))
+      set &= ~HS_FRAME_BIT (j);
+  if (collide (search, day, in_play, before, set & ~HS_FRAME_BIT (stop), with_break))
+    set &= ~HS_FRAME_BIT (stop);
+  return set;
+}
+
+/* "A-3, A-1 and A-2 can't all be met": @stop comes first. */
+static char *
+say_colliding (const HsDay *day, guint64 set, guint stop, gboolean with_break)
+{
+  g_autoptr (GPtrArray) ids = g_ptr_array_new ();
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  if ((set & HS_FRAME_BIT (stop)) != 0)
+    g_ptr_array_add (ids, hs_day_get_stop (day, stop)->id);
+  for (guint64 left = set & ~HS_FRAME_BIT (stop); left != 0; left &= left - 1)
+    g_ptr_array_add (ids, hs_day_get_stop (day, (guint) __builtin_ctzll (left))->id);
+  if (with_break)
+    g_ptr_array_add (ids, (char *) "the break");
+  for (guint i = 0; i < ids->len; i++)
+    g_string_append_printf (text, "%s%s", i == 0 ? "" : i + 1 < ids->len ? ", " : " and ",
+                            (const char *) g_ptr_array_index (ids, i));
+  g_string_append (text, " can't all be met");
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
 char *
 hs_why_late (HsSearch *search, const HsDay *day, guint64 in_play, guint stop)
 {
@@ -247,5 +338,12 @@ hs_why_late (HsSearch *search, const HsDay *day, guint64 in_play, guint stop)
   if (rival != HS_DAY_NO_STOP)
     return g_strdup_printf ("%s, %s and the break can't all be met", it->id,
                             hs_day_get_stop (day, (guint) rival)->id);
+  for (guint k = 0; k < (day->break_seconds > 0 ? 2 : 1); k++)
+    {
+      guint64 set = find_colliding (search, day, in_play, before, stop, k > 0);
+
+      if (set != 0)
+        return say_colliding (day, set, stop, k > 0);
+    }
   return g_strdup ("too much for one day before it");
 }
