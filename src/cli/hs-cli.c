@@ -242,6 +242,12 @@ hs_cli_until_text (HsCli *cli, HsInstant from, HsInstant to)
   return g_strdup (from < to && g_str_equal (text, "00:00") ? "24:00" : text);
 }
 
+int
+hs_cli_minutes (gint64 seconds)
+{
+  return (int) ((seconds + 30) / 60);
+}
+
 char *
 hs_cli_pad (const char *text, int columns)
 {

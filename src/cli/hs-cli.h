@@ -140,6 +140,9 @@ char *hs_cli_pad (const char *text, int columns);
  * that is printed within a line goes through it. */
 char *hs_cli_one_line (const char *text);
 
+/** hs_cli_minutes: whole minutes of a span that is not below 0, rounded once, half up, as the window shows them. */
+int hs_cli_minutes (gint64 seconds);
+
 /** hs_cli_join: those of @first, @second and @third that say something, with middle dots between; "–" if none does. */
 char *hs_cli_join (const char *first, const char *second, const char *third);
 

@@ -144,7 +144,7 @@ write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *mends,
   hs_cli_json_clock (cli, out, "home", plan->home);
   hs_cli_json_clock (cli, out, "home_by", plan->home_by);
   hs_cli_json_minutes (out, "home_late_minutes", plan->home_late_seconds);
-  hs_cli_json_minutes (out, "drive_minutes", plan->drive_seconds);
+  hs_json_out_integer (out, "drive_minutes", hs_cli_minutes (plan->drive_seconds));
   hs_cli_json_miles (out, "miles", plan->millimiles);
   if (plan->spare_at == NULL)
     hs_json_out_null (out, "spare_minutes");
@@ -268,7 +268,7 @@ print_plan (HsCli *cli, const HsDayPlan *plan, GPtrArray *mends)
       g_autofree char *miles = hs_cli_miles_text (plan->millimiles);
       g_autofree char *cost = hs_cli_money_text (cli, plan->cost_cents);
       hs_cli_print (_("%s: leave %s, home %s, %d min driving, %s mi, costs %s (%s)\n"), day, leave, home,
-                    (int) (plan->drive_seconds / 60), miles, cost, hs_solve_status_words (plan->status));
+                    hs_cli_minutes (plan->drive_seconds), miles, cost, hs_solve_status_words (plan->status));
       print_home_late (cli, plan);
       if (plan->spare_at != NULL && plan->spare_seconds < 0)
         hs_cli_print (_("Latest: %d min late at %s\n"), (int) ((59 - plan->spare_seconds) / 60), plan->spare_at);

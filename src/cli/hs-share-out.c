@@ -92,7 +92,7 @@ write_route (HsCli *cli, HsJsonOut *out, const HsShareRoute *route)
   hs_cli_json_clock (cli, out, "leave", route->leave);
   hs_cli_json_clock (cli, out, "home", route->home);
   hs_json_out_boolean (out, "begun", route->begun);
-  hs_cli_json_minutes (out, "drive_minutes", route->drive_seconds);
+  hs_json_out_integer (out, "drive_minutes", hs_cli_minutes (route->drive_seconds));
   hs_cli_json_miles (out, "miles", route->millimiles);
   hs_json_out_begin_array (out, "stops");
   for (guint i = 0; i < route->stops->len; i++)
@@ -194,19 +194,39 @@ dup_proof (HsCli *cli, const HsSharePlan *plan)
                        : g_strdup (_("best found"));
 }
 
+/* What keeps more promises may take longer or cost more: then nothing is called saved, and the window's words hold. */
+static void
+print_saves (HsCli *cli, const HsSharePlan *plan)
+{
+  gint64 seconds = plan->standing.seconds - plan->total.seconds;
+  gint64 millimiles = plan->standing.millimiles - plan->total.millimiles;
+  gint64 cents = plan->standing.cents - plan->total.cents;
+  int minutes = hs_cli_minutes (ABS (seconds));
+  g_autofree char *span = g_strdup_printf (_("%d min"), minutes);
+  g_autofree char *miles = hs_cli_miles_text (ABS (millimiles));
+  g_autofree char *money = hs_cli_money_text (cli, ABS (cents));
+  g_autofree char *time = g_strdup_printf (seconds >= 0 ? _("%s shorter") : _("%s longer"), span);
+  g_autofree char *way = g_strdup_printf (millimiles >= 0 ? _("%s mi less") : _("%s mi more"), miles);
+  g_autofree char *cost = g_strdup_printf (cents >= 0 ? _("%s cheaper") : _("%s dearer"), money);
+  if (seconds >= 0 && millimiles >= 0 && cents >= 0)
+    {
+      hs_cli_print (_("Saves %d min, %s mi, %s against the orders that stand\n"), minutes, miles, money);
+      return;
+    }
+  g_autofree char *line = g_strdup_printf (_("Against the orders that stand: %s, %s, %s."), time, way, cost);
+  hs_cli_print ("%s\n", line);
+}
+
 static void
 print_sums (HsCli *cli, const HsSharePlan *plan)
 {
   g_autofree char *day = hs_date_format (plan->day);
   g_autofree char *miles = hs_cli_miles_text (plan->total.millimiles);
   g_autofree char *cost = hs_cli_money_text (cli, plan->total.cents);
-  g_autofree char *saved_miles = hs_cli_miles_text (plan->standing.millimiles - plan->total.millimiles);
-  g_autofree char *saved = hs_cli_money_text (cli, plan->standing.cents - plan->total.cents);
   g_autofree char *proof = dup_proof (cli, plan);
-  hs_cli_print (_("%s: all vans %d min away, %s mi, costs %s (%s)\n"), day, (int) (plan->total.seconds / 60), miles,
-                cost, proof);
-  hs_cli_print (_("Saves %d min, %s mi, %s against the orders that stand\n"),
-                (int) ((plan->standing.seconds - plan->total.seconds) / 60), saved_miles, saved);
+  hs_cli_print (_("%s: all vans %d min away, %s mi, costs %s (%s)\n"), day, hs_cli_minutes (plan->total.seconds),
+                miles, cost, proof);
+  print_saves (cli, plan);
 }
 
 static void
@@ -247,7 +267,7 @@ print_route (HsCli *cli, const HsShareRoute *route)
     }
   hs_cli_print (route->begun ? _("Van %s: goes on at %s, home %s, %d min driving, %s mi\n")
                              : _("Van %s: leave %s, home %s, %d min driving, %s mi\n"),
-                route->van, leave, home, (int) (route->drive_seconds / 60), miles);
+                route->van, leave, home, hs_cli_minutes (route->drive_seconds), miles);
   for (guint i = 0; i < route->stops->len; i++)
     {
       const HsShareStop *stop = g_ptr_array_index (route->stops, i);

@@ -151,6 +151,13 @@ class Nothing(TownCase):
                          [("Hatch", "08:00", "08:00"), ("A-0001", "08:00", "08:30")])
         self.assertEqual((plan["leave"], plan["home"], plan["drive_minutes"]), ("07:50", "08:40", 20))
 
+    def test_half_a_minute_of_driving_is_rounded_once(self):
+        self.bring("travel", [TRAVEL[0], ["T", "X", 9.75, "4.0"]])
+        self.bring("jobs", [JOBS, job("A-0001", "08:00", "17:00")])
+        self.assertEqual(self.plan()["drive_minutes"], 20)
+        text = self.run_cli("plan", "--day", DAY).stdout
+        self.assertIn(", 20 min driving,", text)
+
     def test_less_than_nothing_is_refused(self):
         for kind, rows in (("travel", [TRAVEL[0], ["X", "X", -1, 0]]),
                            ("suppliers", [["name", "stop_minutes"], ["Hatch", -1]])):

@@ -122,6 +122,23 @@ class Share(TwoVans):
         self.assertIn("(proven best)", text.splitlines()[0])
         self.assertNotIn("stand.", text)
 
+    def test_dearer(self):
+        """Two vans are away longer than one that is late: 18 + 24 and 36 min of driving, 6 min more in all."""
+        self.add_jobs(("A-0001", "Q", "09:00", "09:00"), ("A-0002", "H", "09:00", "09:00"))
+        one, two = round_trip("HQ", 30), (round_trip("Q", 30), round_trip("H", 30))
+        longer = sum(trip[0] for trip in two) - one[0]
+        further = sum(trip[1] for trip in two) - one[1]
+        dearer = cents(*two) - cents(one)
+        self.assertTrue(longer > 0 and further > 0 and dearer > 0)
+        text = self.run_cli("plan", "--share", "--day", DAY).stdout
+        self.assertIn(f"Against the orders that stand: {longer} min longer, {further / 10} mi more, "
+                      f"{dearer / 100:.2f} dearer.\n", text)
+        self.assertNotIn("Saves", text)
+
+    def test_saves(self):
+        self.add_nine()
+        self.assertIn("\nSaves ", self.run_cli("plan", "--share", "--day", DAY).stdout)
+
     def test_accept(self):
         self.add_nine()
         self.assertEqual(self.of_van("A"), ["A-0002", "A-0001"])
