@@ -244,24 +244,25 @@ saved_cb (GObject *source, GAsyncResult *result, gpointer data)
     save (self);
 }
 
-/* What is missing before it can be a job, and where; %NULL when nothing is. */
+/* What is wrong or missing before it can be a job, and where; %NULL when nothing is. What was typed comes first: its
+ * field was just left. */
 static const char *
 what_is_missing (HsCallForm *self, guint *ret_field)
 {
   int from = hs_typed_clock (text_of (self, FIELD_FROM)), to = hs_typed_clock (text_of (self, FIELD_TO));
 
-  *ret_field = FIELD_WORDS;
-  if (text_of (self, FIELD_WORDS) == NULL)
-    return _("A few words of the caller make it a job.");
-  *ret_field = FIELD_PHONE;
-  if (text_of (self, FIELD_PHONE) == NULL && text_of (self, FIELD_NAME) == NULL)
-    return _("A number or a name makes it a job.");
   *ret_field = text_of (self, FIELD_FROM) != NULL && from < 0 ? FIELD_FROM : FIELD_TO;
   if ((text_of (self, FIELD_FROM) != NULL && from < 0) || (text_of (self, FIELD_TO) != NULL && to < 0))
     return _("A time is written 930 or 9:30.");
   *ret_field = FIELD_MINUTES;
   if (hs_typed_minutes (text_of (self, FIELD_MINUTES)) < 0)
     return _("Minutes of work are a whole number, at most a week.");
+  *ret_field = FIELD_WORDS;
+  if (text_of (self, FIELD_WORDS) == NULL)
+    return _("A few words of the caller make it a job.");
+  *ret_field = FIELD_PHONE;
+  if (text_of (self, FIELD_PHONE) == NULL && text_of (self, FIELD_NAME) == NULL)
+    return _("A number or a name makes it a job.");
   return NULL;
 }
 
@@ -276,6 +277,8 @@ save (HsCallForm *self)
   if (what_is_missing (self, &field) != NULL)
     {
       gtk_label_set_label (self->status, what_is_missing (self, &field));
+      if (field >= FIELD_FROM)
+        gtk_widget_add_css_class (GTK_WIDGET (self->status), "hs-strong");
       return;
     }
   if (self->saving)
@@ -620,6 +623,26 @@ hs_call_form_go (HsCallForm *self, const char *field, const char *text)
     go_to_day (self, text);
   else
     gtk_widget_grab_focus (GTK_WIDGET (self->phone));
+}
+
+void
+hs_call_form_go_on (HsCallForm *self)
+{
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+
+  for (guint i = 0; i < N_FIELDS; i++)
+    {
+      if (i == FIELD_FROM && hs_area_choice_get_place (self->area) == NULL)
+        hs_call_form_go (self, fields[FIELD_AREA].id, NULL);
+      else if (i == FIELD_FROM && chosen_day (self) == HS_DATE_NONE)
+        hs_call_form_go (self, fields[FIELD_DAY].id, NULL);
+      else if (text_of (self, i) == NULL)
+        hs_call_form_go (self, fields[i].id, NULL);
+      else
+        continue;
+      return;
+    }
+  go_on_with_words (self, NULL);
 }
 
 const char *

@@ -25,6 +25,9 @@ void hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot);
 /** hs_call_form_go: puts the cursor into @field (nullable), with @text (nullable) that was not saved. */
 void hs_call_form_go (HsCallForm *self, const char *field, const char *text);
 
+/** hs_call_form_go_on: to the first field that is empty; to the end of the words where none is. */
+void hs_call_form_go_on (HsCallForm *self);
+
 /** hs_call_form_take_first_caller: as Enter in the phone field does. */
 void hs_call_form_take_first_caller (HsCallForm *self);
 

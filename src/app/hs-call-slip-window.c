@@ -118,16 +118,20 @@ static void
 drafts_cb (HsCallSlipWindow *self)
 {
   GPtrArray *drafts = hs_question_get (self->drafts);
-  gboolean touched = hs_call_form_is_touched (self->form);
+  gboolean touched = hs_call_form_is_touched (self->form), found = FALSE;
 
   /* Digits typed already belong to the ring of now. */
   for (guint i = 0; drafts != NULL && !touched && i < drafts->len; i++)
     {
       const HsWhere *draft = g_ptr_array_index (drafts, i);
 
-      if (g_strcmp0 (draft->page, "slip") == 0)
-        hs_call_form_go (self->form, draft->field, draft->text);
+      if (g_strcmp0 (draft->page, "slip") != 0)
+        continue;
+      hs_call_form_go (self->form, draft->field, draft->text);
+      found = TRUE;
     }
+  if (found)
+    hs_call_form_go_on (self->form);
   g_clear_object (&self->drafts);
 }
 

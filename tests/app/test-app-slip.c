@@ -306,6 +306,75 @@ test_shut_while_waiting (AppBook *book, gconstpointer data)
   g_assert_true (gtk_widget_get_visible (GTK_WIDGET (open_slip (book, &form))));
 }
 
+/* What cannot be read is told when its field is left, before anything that is only missing yet. */
+static void
+test_told_on_leaving (AppBook *book, gconstpointer data)
+{
+  static const char time[] = "A time is written 930 or 9:30.";
+  static const char minutes[] = "Minutes of work are a whole number, at most a week.";
+  static const struct
+  {
+    const char *field, *text, *said;
+  } rows[] = {
+    { "to", "5550115", time },    { "to", "11", NULL },    { "from", "nine", time }, { "from", "9", NULL },
+    { "minutes", "half", minutes }, { "minutes", "40", NULL },
+  };
+  g_autoptr (HsCallForm) form = NULL;
+  GtkWindow *slip = GTK_WINDOW (open_slip (book, &form));
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_test_message ("%s: %s", rows[i].field, rows[i].text);
+      hs_call_form_go (form, rows[i].field, rows[i].text);
+      hs_call_form_go (form, "plate", NULL);
+      app_book_settle (book);
+      g_assert_cmpint (hs_app_test_says (GTK_WIDGET (form), time), ==, rows[i].said == time);
+      g_assert_cmpint (hs_app_test_says (GTK_WIDGET (form), minutes), ==, rows[i].said == minutes);
+      if (rows[i].said == minutes)
+        hs_app_test_picture (GTK_WIDGET (slip), "slip-told");
+    }
+  g_assert_true (hs_app_test_says (GTK_WIDGET (form), "A few words of the caller make it a job."));
+  gtk_window_close (slip);
+  app_book_settle (book);
+}
+
+/* The name of the field that has the focus. */
+static const char *
+focused_field (GtkWindow *slip)
+{
+  GtkWidget *focus = gtk_window_get_focus (slip);
+
+  for (GtkWidget *at = focus; at != NULL; at = gtk_widget_get_parent (at))
+    if (GTK_IS_ENTRY (at) || GTK_IS_DROP_DOWN (at))
+      return gtk_buildable_get_buildable_id (GTK_BUILDABLE (at));
+  return NULL;
+}
+
+/* A slip that was begun opens again at its first empty field: a new number does not land among its minutes. */
+static void
+test_goes_on_where_empty (AppBook *book, gconstpointer data)
+{
+  static const char *const given[][2] = { { "minutes", "40" }, { "phone", "555-0197" }, { "name", "Dee Brindle" },
+                                          { "plate", "TDM 1" }, { "street", "Mill Lane" } };
+  static const char *const next[] = { "phone", "name", "words", "words", "words" };
+  g_autoptr (HsCallForm) form = NULL;
+
+  for (guint i = 0; i < G_N_ELEMENTS (given); i++)
+    {
+      GtkWindow *slip = GTK_WINDOW (open_slip (book, &form));
+
+      hs_call_form_go (form, given[i][0], given[i][1]);
+      hs_draft_flush (hs_shop_get_draft (hs_shop_of (book->window)));
+      app_book_settle (book);
+      gtk_window_destroy (slip);
+      g_clear_object (&form);
+      slip = GTK_WINDOW (open_slip (book, &form));
+      g_assert_cmpstr (focused_field (slip), ==, next[i]);
+      gtk_window_destroy (slip);
+      g_clear_object (&form);
+    }
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -322,5 +391,7 @@ main (int argc, char *argv[])
   ADD ("/slip/given-twice", test_given_twice);
   ADD ("/slip/refusal-outlasts-escape", test_refusal_outlasts_escape);
   ADD ("/slip/shut-while-waiting", test_shut_while_waiting);
+  ADD ("/slip/told-on-leaving", test_told_on_leaving);
+  ADD ("/slip/goes-on-where-empty", test_goes_on_where_empty);
   return g_test_run ();
 }
