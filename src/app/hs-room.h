@@ -8,7 +8,7 @@
 G_BEGIN_DECLS
 
 /**
- * How much room there is, for one child: properties narrow (below 700 px) and cramped (below 1100 px wide or 660 px
+ * How much room there is, for one child: properties narrow (below 980 px) and cramped (below 1100 px wide or 660 px
  * high, both growing with the text size), and style classes of the same names on the widget itself. It lets the window
  * shrink to what the narrow layout needs although the child is still laid out wide; the new layout follows one frame
  * later.
@@ -16,7 +16,7 @@ G_BEGIN_DECLS
 #define HS_TYPE_ROOM (hs_room_get_type ())
 G_DECLARE_FINAL_TYPE (HsRoom, hs_room, HS, ROOM, GtkWidget)
 
-#define HS_ROOM_NARROW_PX 700
+#define HS_ROOM_NARROW_PX 980
 #define HS_ROOM_CRAMPED_PX 1180
 #define HS_ROOM_CRAMPED_HEIGHT_PX 660
 

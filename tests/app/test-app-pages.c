@@ -162,6 +162,38 @@ test_fits_a_small_laptop (AppBook *book, gconstpointer data)
   g_object_set (settings, "gtk-decoration-layout", layout, NULL);
 }
 
+/* Text of twice the size leaves half the room, and between a phone and a laptop there are all widths: nothing is cut. */
+static void
+test_fits_large_text (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    int width, dpi;
+  } rows[] = { { 1280, 192 }, { 1280, 144 }, { 720, 96 }, { 880, 96 }, { 960, 96 } };
+  GtkSettings *settings = gtk_settings_get_default ();
+  g_autofree char *font = NULL;
+  int dpi;
+
+  g_object_get (settings, "gtk-font-name", &font, "gtk-xft-dpi", &dpi, NULL);
+  g_object_set (settings, "gtk-font-name", "Cantarell 10", NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_object_set (settings, "gtk-xft-dpi", rows[i].dpi * 1024, NULL);
+      gtk_window_set_default_size (GTK_WINDOW (book->window), rows[i].width, 800);
+      hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (book->window)) == rows[i].width);
+      for (guint j = 0; j < G_N_ELEMENTS (views); j++)
+        {
+          app_book_show (book, views[j]);
+          hs_app_test_frames ();
+          g_test_message ("%d dpi, %d px", rows[i].dpi, rows[i].width);
+          assert_least_width (book, views[j], rows[i].width);
+        }
+      app_book_show (book, "today");
+      hs_app_test_picture (GTK_WIDGET (book->window), rows[i].dpi == 192 ? "today-200" : "today-100");
+    }
+  g_object_set (settings, "gtk-font-name", font, "gtk-xft-dpi", dpi, NULL);
+}
+
 /* Story 1: 0, 1, 2, 1, Enter. */
 static void
 test_which_battery (AppBook *book, gconstpointer data)
@@ -647,5 +679,6 @@ main (int argc, char *argv[])
   ADD ("/pages/fits-low-windows", test_fits_low_windows);
   ADD ("/pages/fits-a-phone", test_fits_a_phone);
   ADD ("/pages/fits-a-small-laptop", test_fits_a_small_laptop);
+  ADD ("/pages/fits-large-text", test_fits_large_text);
   return g_test_run ();
 }
