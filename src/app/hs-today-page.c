@@ -40,6 +40,7 @@ struct _HsTodayPage
   HsKeyButton *share_button;
   GtkWidget *this_day_button;
   GtkWidget *accept_box;
+  GtkWidget *keep_old;
   GtkLabel *accept_label;
   HsKeyButton *next_button;
   GtkWidget *broken_box;
@@ -141,14 +142,23 @@ update_accept (HsTodayPage *self, const HsDayPlan *plan)
       self->anew = FALSE;
       hs_page_tell (HS_PAGE (self), _("No stop is planned on this day: there is nothing to plan anew."));
     }
-  gtk_widget_set_visible (self->accept_box, self->anew && plan->stops->len > 0);
-  if (self->anew && plan->stops->len > 0 && self->before != NULL)
+  if (self->anew && self->before != NULL)
     {
-      g_autofree char *change = hs_why_window_dup_change (hs_page_get_ledger (HS_PAGE (self)),
-                                                          hs_snapshot_get (self->before), plan);
+      const HsDayPlan *before = hs_snapshot_get (self->before);
+      gboolean same = hs_why_window_is_same (before, plan);
+      g_autofree char *change = hs_why_window_dup_change (hs_page_get_ledger (HS_PAGE (self)), before, plan);
 
       gtk_label_set_label (self->accept_label, change);
+      gtk_widget_set_visible (self->keep_old, !same);
+      /* There is nothing to decide on. */
+      if (same && before->accepted)
+        {
+          self->anew = FALSE;
+          ask (self);
+          hs_page_tell (HS_PAGE (self), change);
+        }
     }
+  gtk_widget_set_visible (self->accept_box, self->anew);
 }
 
 static void
@@ -719,6 +729,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, share_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, this_day_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, accept_box);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, keep_old);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, accept_label);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, next_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, broken_box);

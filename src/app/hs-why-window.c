@@ -316,6 +316,12 @@ is_same_order (const HsDayPlan *a, const HsDayPlan *b)
   return TRUE;
 }
 
+gboolean
+hs_why_window_is_same (const HsDayPlan *before, const HsDayPlan *anew)
+{
+  return is_same_order (before, anew) && before->leave == anew->leave && before->home == anew->home;
+}
+
 char *
 hs_why_window_dup_change (HsLedger *ledger, const HsDayPlan *before, const HsDayPlan *anew)
 {
@@ -325,8 +331,9 @@ hs_why_window_dup_change (HsLedger *ledger, const HsDayPlan *before, const HsDay
   g_autofree char *cost = hs_show_money (ledger, anew->cost_cents);
   gboolean same = is_same_order (before, anew);
 
-  if (same && before->leave == anew->leave && before->home == anew->home)
-    return g_strdup (_("Planned anew: nothing is better, the order stays as it is."));
+  if (hs_why_window_is_same (before, anew))
+    return g_strdup (before->accepted ? _("Planned anew: nothing is better, the order stays as it is.")
+                                      : _("Planned anew: nothing is better. Once accepted, this order stands."));
   return g_strdup_printf (same ? _("Planned anew, the same order: leave %s → %s, home %s → %s, %s → %s. It stands once "
                                    "it is accepted.")
                                : _("Planned anew, another order: leave %s → %s, home %s → %s, %s → %s. It stands once "

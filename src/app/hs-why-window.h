@@ -17,6 +17,9 @@ G_DECLARE_FINAL_TYPE (HsWhyWindow, hs_why_window, HS, WHY_WINDOW, AdwWindow)
 /** hs_why_window_present: over @parent; Esc and F6 shut it. (transfer none) */
 HsWhyWindow *hs_why_window_present (GtkWindow *parent, HsLedger *ledger, const HsDayPlan *plan);
 
+/** hs_why_window_is_same: whether @anew is @before, stop for stop and from leaving to coming home. */
+gboolean hs_why_window_is_same (const HsDayPlan *before, const HsDayPlan *anew);
+
 /**
  * hs_why_window_dup_change:
  * @before: the plan that stands

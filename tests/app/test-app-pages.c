@@ -320,10 +320,22 @@ test_lock_and_replan (AppBook *book, gconstpointer data)
 
   app_book_press (book, GDK_KEY_0);
   app_book_settle (book);
-  ASSERT_SAYS (page, "Planned anew: nothing is better, the order stays as it is.");
+  ASSERT_SAYS (page, "Planned anew: nothing is better. Once accepted, this order stands.", "Accept");
+  g_assert_false (hs_app_test_says_part (page, "Keep the Old"));
+  hs_app_test_picture (GTK_WIDGET (book->window), "nothing-better");
   g_assert_true (gtk_widget_activate_action (page, "page.accept", NULL));
   app_book_settle (book);
   g_assert_false (hs_app_test_says_part (page, "Planned anew"));
+  /* Nothing is better than what was accepted: told, and nothing is asked. */
+  for (guint i = 0; i < 2; i++)
+    {
+      app_book_press (book, GDK_KEY_0);
+      app_book_settle (book);
+      g_assert_false (hs_app_test_says_part (page, "Planned anew"));
+      g_assert_false (hs_app_test_says_part (page, "Accept"));
+      ASSERT_SAYS (GTK_WIDGET (book->window), "Planned anew: nothing is better, the order stays as it is.");
+      ASSERT_SAYS (page, "764.39");
+    }
   g_assert_true (gtk_widget_activate_action (page, "page.lock", NULL));
   app_book_settle (book);
   ASSERT_SAYS (page, "764.39");
