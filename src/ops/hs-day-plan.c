@@ -154,9 +154,10 @@ call_note (const HsDaySolved *solved, const HsDayCall *call)
   GString *note = g_string_new (NULL);
   const HsDayArea *area = hs_day_facts_find_area (solved->facts, call->area);
 
-  note_needs (note, solved, call);
+  /* A place that is short cuts what comes last, and this must not be cut. */
   if (call->high_voltage)
     add_note (note, "high voltage: safety list first");
+  note_needs (note, solved, call);
   if (area != NULL && g_strcmp0 (area->signal, "none") == 0)
     add_note (note, "no signal");
   if (area != NULL && g_strcmp0 (area->signal, "patchy") == 0)

@@ -150,8 +150,9 @@ test_words (void)
   g_assert_cmpstr (stop_at (plan, 1)->note, ==, "starter from " L);
   g_assert_cmpstr (stop_at (plan, 2)->note, ==, "battery 55 Ah flooded in the van");
   g_assert_cmpstr (stop_at (plan, 5)->note, ==, "fuel filter from " K " · no signal");
+  /* Safety first, where the words are cut last. */
   g_assert_cmpstr (stop_at (plan, 7)->note, ==,
-                   "battery 45 Ah AGM from " K " · high voltage: safety list first · patchy signal");
+                   "high voltage: safety list first · battery 45 Ah AGM from " K " · patchy signal");
   g_assert_cmpuint (plan->spans->len, ==, 3);
   ops_town_assert_clock (town, ((HsCounterSpan *) g_ptr_array_index (plan->spans, 1))->shuts, "12:30");
 }
