@@ -409,7 +409,7 @@ test_next_stage_is_the_vans_own (AppBook *book, gconstpointer data)
   g_assert_true (gtk_widget_is_sensitive (button_of (page, "A-0021: At the vehicle")));
   app_book_press (book, GDK_KEY_asterisk);
   app_book_settle (book);
-  g_assert_true (hs_app_test_says_part (page, "Nothing is promised on this day"));
+  g_assert_true (hs_app_test_says_part (page, "Nothing is promised for van B on this day"));
   g_assert_false (gtk_widget_is_sensitive (GTK_WIDGET (button_of (page, "F4"))));
   gtk_widget_activate_action (page, "page.next-stage", NULL);
   app_book_settle (book);

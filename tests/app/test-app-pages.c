@@ -307,7 +307,7 @@ test_each_van (AppBook *book, gconstpointer data)
   ASSERT_SAYS (page, "Van A", "764.39");
   app_book_press (book, GDK_KEY_asterisk);
   app_book_settle (book);
-  ASSERT_SAYS (page, "Van B", "Nothing is promised on this day");
+  ASSERT_SAYS (page, "Van B", "Nothing is promised for van B on this day");
   app_book_press (book, GDK_KEY_KP_Multiply);
   app_book_settle (book);
   ASSERT_SAYS (page, "Van A", "764.39");
@@ -348,7 +348,7 @@ test_other_days (AppBook *book, gconstpointer data)
 
   g_assert_true (gtk_widget_activate_action (page, "page.next-day", NULL));
   app_book_settle (book);
-  ASSERT_SAYS (page, "Wednesday, March 11, 2026", "Nothing is promised on this day");
+  ASSERT_SAYS (page, "Wednesday, March 11, 2026", "Nothing is promised for van A on this day");
   g_assert_true (gtk_widget_activate_action (page, "page.previous-day", NULL));
   app_book_settle (book);
   ASSERT_SAYS (page, "764.39");
