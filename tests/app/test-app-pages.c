@@ -162,7 +162,7 @@ test_fits_a_small_laptop (AppBook *book, gconstpointer data)
   g_object_set (settings, "gtk-decoration-layout", layout, NULL);
 }
 
-/* Text of twice the size leaves half the room, and between a phone and a laptop there are all widths: nothing is cut. */
+/* Text of twice the size leaves half the room, and between a phone and a laptop there are all widths. */
 static void
 test_fits_large_text (AppBook *book, gconstpointer data)
 {
