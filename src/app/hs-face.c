@@ -316,15 +316,19 @@ hs_face_day (HsLedger *ledger, const HsDayPlan *plan, HsInstant now)
 
 /* Words of the day. */
 
-/* (nullable): the first of them in a line. */
+/* (nullable): the first of them in a line, each with the promise that it is of. */
 static char *
 dup_mends (GPtrArray *mends, guint most)
 {
-  g_autoptr (GPtrArray) words = g_ptr_array_new ();
+  g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *line = NULL;
 
   for (guint i = 0; mends != NULL && i < MIN (mends->len, most); i++)
-    g_ptr_array_add (words, ((const HsDayMend *) g_ptr_array_index (mends, i))->what);
+    {
+      const HsDayMend *mend = g_ptr_array_index (mends, i);
+
+      g_ptr_array_add (words, g_strdup_printf ("%s: %s", mend->id, mend->what));
+    }
   if (words->len == 0)
     return NULL;
   g_ptr_array_add (words, NULL);
