@@ -243,14 +243,14 @@ set_nothing (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
     }
 }
 
-/* The button names its call, which need not be the stop that comes next; under way it takes a line of its own. */
+/* A call that is under way is not the stop that comes next: the button names it, and takes a line of its own. */
 static void
 set_act (HsNextCard *self, const HsBoardRow *job)
 {
   gboolean under_way = job != NULL && is_under_way (job->stage);
-  g_autofree char *text = job != NULL ? hs_mover_dup_next (job->number, job->stage) : NULL;
+  g_autofree char *text = under_way ? hs_mover_dup_next (job->number, job->stage) : NULL;
 
-  gtk_widget_set_sensitive (GTK_WIDGET (self->next_button), text != NULL);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->next_button), job != NULL);
   hs_key_button_set_text (self->next_button, text != NULL ? text : _(hs_stage_label (HS_STAGE_ROLLING)));
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->buttons),
                                   under_way ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
