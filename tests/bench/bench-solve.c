@@ -5,8 +5,9 @@
  * are driven at random first, and windows are laid around that. Times are of the processor, so that a busy machine does
  * not count. "growth" is how it grows with the number of calls and the width of the windows.
  *
- * HS_SOLVE_LONG=SECONDS looks besides for better plans of the days that no proof was found for, with that much time for
- * each of three seeds, and tells how far those of ten seconds are from the best then known: "worst_over_best_permille". */
+ * HS_SOLVE_LONG=SECONDS looks besides for better plans of the days that no proof was found for, with that much time
+ * for each of three seeds, and tells how far those of ten seconds are from the best then known:
+ * "worst_over_best_permille". */
 
 #include "hs-solve.h"
 

@@ -5,8 +5,8 @@
  * many are proven, how many reach the best known cost of `best.txt` ("file cost" a line) where that stands beside them,
  * and the mean and worst microseconds; then how many are proven, and how quickly, when to be home first is asked for
  * instead of driving least. Times are of the processor, so that a busy machine does not count. The folder is named
- * by HS_TSPTW_DIR; problems are in it or one folder below. Every answer is driven by a judge of its own, and one that it
- * refuses ends the run. */
+ * by HS_TSPTW_DIR; problems are in it or one folder below. Every answer is driven by a judge of its own, and one that
+ * it refuses ends the run. */
 
 #include "hs-decimal.h"
 #include "hs-tsptw-read.h"
