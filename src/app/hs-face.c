@@ -379,6 +379,19 @@ hs_face_dup_ring (const HsDayPlan *plan)
 }
 
 char *
+hs_face_dup_none_head (const HsDayPlan *plan, const char *trouble)
+{
+  if (trouble != NULL)
+    return g_strdup (_("The day cannot be planned yet"));
+  if (plan != NULL && plan->broken->len > 0)
+    return g_strdup (_("No promise has a place in the day yet"));
+  /* Where there are several vans, the others may have calls on this day. */
+  if (plan != NULL && plan->next_van != NULL)
+    return g_strdup_printf (_("Nothing is promised for van %s on this day"), plan->van);
+  return g_strdup (_("Nothing is promised on this day"));
+}
+
+char *
 hs_face_dup_leave_note (HsLedger *ledger, const HsDayPlan *plan)
 {
   gint64 left = plan->leave != HS_INSTANT_NONE ? plan->leave - hs_ledger_get_now (ledger) : -1;

@@ -44,6 +44,9 @@ char *hs_face_dup_broken (const HsDayPlan *plan, GPtrArray *mends, guint most);
 /* hs_face_dup_ring: (transfer full): a line for each customer to ring before it is too late. @plan: (nullable) */
 char *hs_face_dup_ring (const HsDayPlan *plan);
 
+/* hs_face_dup_none_head: (transfer full): why no stop is shown; @plan, @trouble: (nullable). */
+char *hs_face_dup_none_head (const HsDayPlan *plan, const char *trouble);
+
 /* hs_face_dup_leave_note: (transfer full): "leave", with how long it still is. */
 char *hs_face_dup_leave_note (HsLedger *ledger, const HsDayPlan *plan);
 

@@ -194,19 +194,6 @@ strip_form (HsTodayPage *self)
   return cramped || (broken && anew) ? HS_STRIP_FORM_TIGHT : HS_STRIP_FORM_FULL;
 }
 
-/* Where there are several vans, the others may have calls on this day. */
-static char *
-dup_none_head (const HsDayPlan *plan, const char *trouble)
-{
-  if (trouble != NULL)
-    return g_strdup (_("The day cannot be planned yet"));
-  if (plan != NULL && plan->broken->len > 0)
-    return g_strdup (_("No promise has a place in the day yet"));
-  if (plan != NULL && plan->next_van != NULL)
-    return g_strdup_printf (_("Nothing is promised for van %s on this day"), plan->van);
-  return g_strdup (_("Nothing is promised on this day"));
-}
-
 static void
 update_room (HsTodayPage *self)
 {
@@ -232,7 +219,7 @@ update_room (HsTodayPage *self)
   gtk_widget_set_visible (self->none, (plan != NULL || trouble != NULL) && !any);
   gtk_widget_set_visible (GTK_WIDGET (self->figures), trouble == NULL);
   gtk_widget_set_visible (self->set_up_button, trouble != NULL);
-  none_head = dup_none_head (plan, trouble);
+  none_head = hs_face_dup_none_head (plan, trouble);
   gtk_label_set_label (self->none_head, none_head);
   gtk_label_set_label (self->none_text,
                        trouble != NULL ? trouble : _("A call whose time is given appears here with its drive, its "
