@@ -20,6 +20,7 @@
 #include "hs-show.h"
 #include "hs-spoken.h"
 #include "hs-time.h"
+#include "hs-wide-layout.h"
 
 struct _HsHolidayCard
 {
@@ -118,6 +119,13 @@ dup_hours (const HsHoliday *holiday)
   return g_strdup_printf ("%s–%s", opens, shuts);
 }
 
+/* The words wrap, letter by letter where a row is narrow: not what the list is to ask room for. */
+static GtkWidget *
+as_low_as_can_be (GtkWidget *box)
+{
+  return g_object_new (ADW_TYPE_BIN, "layout-manager", g_object_new (HS_TYPE_WIDE_LAYOUT, NULL), "child", box, NULL);
+}
+
 static void
 add_row (HsHolidayCard *self, const HsHoliday *holiday)
 {
@@ -136,7 +144,7 @@ add_row (HsHolidayCard *self, const HsHoliday *holiday)
   gtk_widget_set_margin_bottom (button, 8);
   g_signal_connect (button, "clicked", G_CALLBACK (remove_cb), NULL);
   gtk_box_append (GTK_BOX (box), button);
-  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), as_low_as_can_be (box));
   gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
   g_object_set_data_full (G_OBJECT (row), ROW_ID, g_strdup (holiday->id), g_free);
   hs_spoken_name (row, say);
