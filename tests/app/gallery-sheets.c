@@ -257,17 +257,16 @@ create_strip (HsStripForm form)
 }
 
 static const HsStopFace rows[] = {
-  { 1, TRUE, TRUE, FALSE, 7, "08:38", NULL, "Larch & Weir", NULL, "pick up 1, drop off 1", NULL, FALSE, FALSE, FALSE },
+  { 1, TRUE, TRUE, FALSE, 7, "08:38", NULL, "Larch & Weir", NULL, "pick up 1, drop off 1", NULL },
   { 2, FALSE, FALSE, FALSE, 3, "08:49", "TDM 1315", "“one click, no crank”", "08:00–10:00", "Starter in hand", "71",
-    FALSE, FALSE, FALSE },
+    .stage = "promised" },
   { 3, FALSE, FALSE, FALSE, 6, "09:55", "TDM 8816", "“slow crank; how old is my battery?”", "08:30–10:30",
-    "55 Ah in van", "35", TRUE, FALSE, FALSE },
-  { 4, TRUE, FALSE, FALSE, 11, "10:46", NULL, "Kingpost", NULL, "pick up 3, drop off 2, return 1", NULL, FALSE, FALSE,
-    FALSE },
+    "55 Ah in van", "35", .tightest = TRUE, .stage = "promised" },
+  { 4, TRUE, FALSE, FALSE, 11, "10:46", NULL, "Kingpost", NULL, "pick up 3, drop off 2, return 1", NULL },
   { 5, FALSE, FALSE, FALSE, 4, "11:00", "TDM 3316", "“rear pads, booked”", "11:00–13:00", "Pads from stop 4", "120",
-    FALSE, TRUE, FALSE },
-  { 7, FALSE, FALSE, TRUE, 17, "13:48", "TDM 4409", "“flat every week”", "13:00–15:30", "Patchy signal", "102", FALSE,
-    FALSE, TRUE },
+    .locked = TRUE, .stage = "promised" },
+  { 7, FALSE, FALSE, TRUE, 17, "13:48", "TDM 4409", "“flat every week”", "13:00–15:30", "Patchy signal", "102",
+    .stage = "promised", .chosen = TRUE },
 };
 
 static GtkWidget *

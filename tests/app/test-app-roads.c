@@ -329,12 +329,13 @@ test_bad_files (Bed *bed, gconstpointer data)
 {
   static const struct
   {
-    const char *name, *content, *says;
+    const char *name, *content, *says, *or_says; /* of a later splitter, which ends where the older goes on */
   } rows[] = {
     { "bad.osm", "this is no map", "a whole OpenStreetMap extract" },
     { "half.osm", "<?xml version=\"1.0\"?><osm version=\"0.6\"><node id=\"1\" version=\"1\" lat=\"41.2\"",
       "a whole OpenStreetMap extract" },
-    { "none.osm", "<?xml version=\"1.0\"?><osm version=\"0.6\"></osm>", "there seems to be no road in the file" },
+    { "none.osm", "<?xml version=\"1.0\"?><osm version=\"0.6\"></osm>", "there seems to be no road in the file",
+      "a whole OpenStreetMap extract" },
     { "bad.osm.pbf", "this is no map either, but longer", "a whole OpenStreetMap extract" },
     { "empty.osm", "", "a whole OpenStreetMap extract" },
     { "no-such.osm", NULL, "No such file" },
@@ -354,7 +355,9 @@ test_bad_files (Bed *bed, gconstpointer data)
       make (bed, path);
       g_test_message ("%s: %s", rows[i].name, hs_road_maker_get_trouble (bed->maker));
       g_assert_cmpint (hs_road_maker_get_state (bed->maker), ==, HS_ROAD_MAKER_FAILED);
-      g_assert_nonnull (strstr (hs_road_maker_get_trouble (bed->maker), rows[i].says));
+      g_assert_true (strstr (hs_road_maker_get_trouble (bed->maker), rows[i].says) != NULL
+                     || (rows[i].or_says != NULL
+                         && strstr (hs_road_maker_get_trouble (bed->maker), rows[i].or_says) != NULL));
       g_assert_true (hs_app_test_says_part (bed->card, hs_road_maker_get_trouble (bed->maker)));
       after = list_maps ();
       g_assert_cmpstr (after, ==, before);
