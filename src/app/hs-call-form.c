@@ -14,8 +14,8 @@
 
 #include "hs-area-choice.h"
 #include "hs-ask.h"
+#include "hs-caller-list.h"
 #include "hs-deed.h"
-#include "hs-hit-row.h"
 #include "hs-offer-row.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
@@ -67,8 +67,7 @@ struct _HsCallForm
   GtkEditable *minutes;
   HsAreaChoice *area;
   GtkDropDown *day;
-  GtkListBox *callers;
-  GtkWidget *callers_box;
+  HsCallerList *callers;
   GtkLabel *fits;
   GtkLabel *status;
 
@@ -329,7 +328,7 @@ changed_cb (HsCallForm *self, GtkEditable *entry)
       else
         {
           hs_question_forget (self->find);
-          gtk_widget_set_visible (self->callers_box, FALSE);
+          hs_caller_list_set_hits (self->callers, NULL, NULL);
         }
     }
   if (field >= FIELD_FROM)
@@ -380,35 +379,13 @@ day_chosen_cb (HsCallForm *self)
 static void
 found_cb (HsCallForm *self)
 {
-  GPtrArray *hits = hs_question_get (self->find);
-  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
-  GtkListBoxRow *old;
-  guint n = 0;
-
-  while ((old = gtk_list_box_get_row_at_index (self->callers, 0)) != NULL)
-    gtk_list_box_remove (self->callers, GTK_WIDGET (old));
-  for (guint i = 0; hits != NULL && i < hits->len; i++)
-    {
-      const HsHit *hit = g_ptr_array_index (hits, i);
-      GtkWidget *row = gtk_list_box_row_new (), *face = hs_hit_row_new ();
-      g_autofree char *say = hs_hit_row_say (ledger, hit);
-
-      if (hit->vehicle_id == NULL || !hit->present)
-        continue;
-      hs_hit_row_set (HS_HIT_ROW (face), ledger, hit);
-      gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), face);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
-      g_object_set_data_full (G_OBJECT (row), "vehicle", g_strdup (hit->vehicle_id), g_free);
-      gtk_list_box_append (self->callers, row);
-      n++;
-    }
-  gtk_widget_set_visible (self->callers_box, n > 0);
+  hs_caller_list_set_hits (self->callers, hs_page_get_ledger (HS_PAGE (self)), hs_question_get (self->find));
 }
 
 static void
-caller_activated_cb (HsCallForm *self, GtkListBoxRow *row)
+caller_picked_cb (HsCallForm *self, const char *vehicle_id)
 {
-  hs_question_ask (self->caller, g_variant_new ("(s)", g_object_get_data (G_OBJECT (row), "vehicle")));
+  hs_question_ask (self->caller, g_variant_new ("(s)", vehicle_id));
 }
 
 /* To the caller's words, at their end, with what was typed already. */
@@ -423,38 +400,14 @@ go_on_with_words (HsCallForm *self, const char *typed)
   gtk_editable_set_position (self->words, -1);
 }
 
-/* Who goes on writing while a known caller has the focus means the words; Enter alone takes the caller. */
-static gboolean
-caller_key_cb (HsCallForm *self, guint keyval, guint keycode, GdkModifierType state)
-{
-  gunichar letter = gdk_keyval_to_unicode (keyval);
-  char typed[7] = { 0 };
-
-  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || !g_unichar_isprint (letter))
-    return GDK_EVENT_PROPAGATE;
-  g_unichar_to_utf8 (letter, typed);
-  go_on_with_words (self, typed);
-  return GDK_EVENT_STOP;
-}
-
 /* Enter in the phone field takes the first of them. */
-static void
-phone_activated_cb (HsCallForm *self)
-{
-  GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->callers, 0);
-
-  if (row != NULL && gtk_widget_get_visible (self->callers_box))
-    caller_activated_cb (self, row);
-  else
-    gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
-}
-
 void
 hs_call_form_take_first_caller (HsCallForm *self)
 {
   g_return_if_fail (HS_IS_CALL_FORM (self));
 
-  phone_activated_cb (self);
+  if (!hs_caller_list_pick_first (self->callers))
+    gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
 }
 
 static void
@@ -485,7 +438,7 @@ caller_cb (HsCallForm *self)
   self->dirty = TRUE;
   hs_question_forget (self->caller);
   hs_question_forget (self->find);
-  gtk_widget_set_visible (self->callers_box, FALSE);
+  hs_caller_list_set_hits (self->callers, NULL, NULL);
   ask_offers (self);
   save (self);
   go_on_with_words (self, NULL);
@@ -753,6 +706,7 @@ hs_call_form_class_init (HsCallFormClass *klass)
   signals[SAVED] = g_signal_new ("saved", HS_TYPE_CALL_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
                                  G_TYPE_STRING);
   g_type_ensure (HS_TYPE_AREA_CHOICE);
+  g_type_ensure (HS_TYPE_CALLER_LIST);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-call-form.ui");
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, phone);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, name);
@@ -765,16 +719,15 @@ hs_call_form_class_init (HsCallFormClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, area);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, day);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, callers);
-  gtk_widget_class_bind_template_child (widget_class, HsCallForm, callers_box);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, fits);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, status);
   gtk_widget_class_bind_template_callback (widget_class, changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, left_cb);
   gtk_widget_class_bind_template_callback (widget_class, area_chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, day_chosen_cb);
-  gtk_widget_class_bind_template_callback (widget_class, caller_activated_cb);
-  gtk_widget_class_bind_template_callback (widget_class, caller_key_cb);
-  gtk_widget_class_bind_template_callback (widget_class, phone_activated_cb);
+  gtk_widget_class_bind_template_callback (widget_class, caller_picked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, go_on_with_words);
+  gtk_widget_class_bind_template_callback (widget_class, hs_call_form_take_first_caller);
 }
 
 static void
