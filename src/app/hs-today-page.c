@@ -8,66 +8,17 @@
  * The strip and the list show one chosen stop. Key 0 plans anew without writing; the plan that is shown then stands
  * only once it is accepted. */
 
-#include "hs-today-page.h"
+#include "hs-today-page-private.h"
 
 #include <glib/gi18n.h>
 
-#include "hs-ask.h"
-#include "hs-day-figures.h"
-#include "hs-deed.h"
 #include "hs-face.h"
-#include "hs-items.h"
-#include "hs-key-button.h"
 #include "hs-mover.h"
 #include "hs-next-card.h"
-#include "hs-share-window.h"
 #include "hs-show.h"
-#include "hs-sketch.h"
 #include "hs-spoken.h"
 #include "hs-why-window.h"
 #include "hs-window.h"
-
-struct _HsTodayPage
-{
-  HsPage parent_instance;
-
-  GtkLabel *day_label;
-  GtkWidget *day_bar;
-  HsSnapshot *before; /* the plan that stands, while another is looked at */
-  HsDayFigures *figures;
-  GtkWidget *why_button;
-  HsKeyButton *van_button;
-  HsKeyButton *share_button;
-  GtkWidget *this_day_button;
-  GtkWidget *accept_box;
-  GtkWidget *keep_old;
-  GtkLabel *accept_label;
-  HsKeyButton *next_button;
-  GtkWidget *broken_box;
-  GtkLabel *broken_title;
-  GtkLabel *broken;
-  HsTimeStrip *strip;
-  GtkListView *list;
-  GtkWidget *list_frame;
-  GtkWidget *none;
-  GtkLabel *none_head;
-  GtkWidget *set_up_button;
-  GtkLabel *none_text;
-  GtkLabel *penciled;
-  GtkWidget *sketch_frame;
-  HsSketch *sketch;
-
-  HsItems *stops;
-  GtkSingleSelection *selection;
-  HsQuestion *ask;
-  HsQuestion *mends;
-  HsQuestion *board;
-  HsQuestion *places;
-  HsDate day;
-  gboolean anew;
-  gboolean sketch_wanted;
-  gboolean follows_window;
-};
 
 G_DEFINE_FINAL_TYPE (HsTodayPage, hs_today_page, HS_TYPE_PAGE)
 
@@ -83,20 +34,20 @@ shown_day (HsTodayPage *self)
   return self->day != HS_DATE_NONE ? self->day : hs_ledger_get_today (hs_page_get_ledger (HS_PAGE (self)));
 }
 
-static const HsDayPlan *
-get_plan (HsTodayPage *self)
+const HsDayPlan *
+hs_today_page_get_plan (HsTodayPage *self)
 {
   return hs_question_get (self->ask);
 }
 
-static void
-ask (HsTodayPage *self)
+void
+hs_today_page_ask (HsTodayPage *self)
 {
   hs_question_ask (self->ask, g_variant_new ("(ib)", shown_day (self), self->anew));
 }
 
-static const HsPlannedStop *
-chosen_stop (HsTodayPage *self)
+const HsPlannedStop *
+hs_today_page_get_chosen (HsTodayPage *self)
 {
   return hs_items_get_data (self->stops, gtk_single_selection_get_selected (self->selection));
 }
@@ -106,7 +57,7 @@ chosen_stop (HsTodayPage *self)
 static void
 update_van (HsTodayPage *self)
 {
-  const HsDayPlan *plan = get_plan (self);
+  const HsDayPlan *plan = hs_today_page_get_plan (self);
   g_autofree char *van = plan != NULL ? g_strdup_printf (_("Van %s"), plan->van) : NULL;
 
   gtk_widget_set_visible (GTK_WIDGET (self->van_button), plan != NULL && plan->next_van != NULL);
@@ -124,8 +75,8 @@ update_broken (HsTodayPage *self)
 {
   gboolean cramped = hs_page_get_cramped (HS_PAGE (self));
   GPtrArray *mends = cramped && self->anew ? NULL : hs_question_get (self->mends);
-  g_autofree char *ring = hs_face_dup_ring (get_plan (self));
-  g_autofree char *broken = hs_face_dup_broken (get_plan (self), mends, cramped ? 2 : 3);
+  g_autofree char *ring = hs_face_dup_ring (hs_today_page_get_plan (self));
+  g_autofree char *broken = hs_face_dup_broken (hs_today_page_get_plan (self), mends, cramped ? 2 : 3);
   gboolean both = *ring != '\0' && *broken != '\0';
   g_autofree char *text = g_strconcat (ring, both ? "\n" : "", broken, NULL);
 
@@ -154,7 +105,7 @@ update_accept (HsTodayPage *self, const HsDayPlan *plan)
       if (same && before->accepted)
         {
           self->anew = FALSE;
-          ask (self);
+          hs_today_page_ask (self);
           hs_page_tell (HS_PAGE (self), change);
         }
     }
@@ -176,7 +127,7 @@ update_strip (HsTodayPage *self, const HsDayPlan *plan)
   HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
   gboolean today = plan->day == hs_ledger_get_today (ledger);
   g_autoptr (HsStripDay) day = hs_face_day (ledger, plan, today ? hs_ledger_get_now (ledger) : HS_INSTANT_NONE);
-  const HsPlannedStop *stop = chosen_stop (self);
+  const HsPlannedStop *stop = hs_today_page_get_chosen (self);
 
   hs_time_strip_set_day (self->strip, day);
   hs_time_strip_choose (self->strip, stop != NULL ? stop->id : NULL);
@@ -194,12 +145,12 @@ strip_form (HsTodayPage *self)
   return cramped || (broken && anew) ? HS_STRIP_FORM_TIGHT : HS_STRIP_FORM_FULL;
 }
 
-static void
-update_room (HsTodayPage *self)
+void
+hs_today_page_update_room (HsTodayPage *self)
 {
   g_autofree char *none_head = NULL;
   gboolean narrow = hs_page_get_narrow (HS_PAGE (self)), cramped = hs_page_get_cramped (HS_PAGE (self));
-  const HsDayPlan *plan = get_plan (self);
+  const HsDayPlan *plan = hs_today_page_get_plan (self);
   gboolean any = plan != NULL && plan->stops->len > 0;
   const char *trouble = plan == NULL ? hs_question_get_trouble (self->ask) : NULL;
   gboolean broken = gtk_widget_get_visible (self->broken_box), small = cramped || broken;
@@ -229,7 +180,7 @@ update_room (HsTodayPage *self)
 static void
 update_day_label (HsTodayPage *self)
 {
-  const HsDayPlan *plan = get_plan (self);
+  const HsDayPlan *plan = hs_today_page_get_plan (self);
   g_autofree char *day = hs_show_full_day (shown_day (self));
 
   gtk_label_set_label (self->day_label, day);
@@ -240,36 +191,34 @@ update_day_label (HsTodayPage *self)
 static void
 update_sketch (HsTodayPage *self)
 {
-  hs_face_sketch (self->sketch, get_plan (self), hs_question_get (self->places));
+  hs_face_sketch (self->sketch, hs_today_page_get_plan (self), hs_question_get (self->places));
 }
 
 /* The next stage. */
 
-static gboolean
-is_in_list (HsTodayPage *self)
+gboolean
+hs_today_page_is_in_list (HsTodayPage *self)
 {
   GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
 
   return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->list));
 }
 
-/* The row that has the focus, which may be another than the chosen one; %NULL where none has. */
-static const HsPlannedStop *
-focused_stop (HsTodayPage *self)
+const HsPlannedStop *
+hs_today_page_get_focused (HsTodayPage *self)
 {
   GtkWidget *row = gtk_widget_get_focus_child (GTK_WIDGET (self->list));
-  GtkWidget *face = row != NULL && is_in_list (self) ? gtk_widget_get_first_child (row) : NULL;
+  GtkWidget *face = row != NULL && hs_today_page_is_in_list (self) ? gtk_widget_get_first_child (row) : NULL;
 
   return HS_IS_STOP_ROW (face)
            ? hs_items_get_data (self->stops, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (face), "index"))) : NULL;
 }
 
-/* What F4 moves: the call whose row has the focus, else the van's own; %NULL where there is nothing to move. */
-static const HsBoardRow *
-next_job (HsTodayPage *self)
+const HsBoardRow *
+hs_today_page_get_next_job (HsTodayPage *self)
 {
   const HsBoardShot *shot = hs_question_get (self->board);
-  const HsPlannedStop *focused = focused_stop (self);
+  const HsPlannedStop *focused = hs_today_page_get_focused (self);
   gboolean is_call = focused != NULL && !focused->is_counter;
   const HsBoardRow *row = is_call ? hs_next_card_find_row (shot, focused->row_id) : NULL;
   HsStage to;
@@ -280,7 +229,7 @@ next_job (HsTodayPage *self)
 static void
 update_next (HsTodayPage *self)
 {
-  const HsBoardRow *job = next_job (self);
+  const HsBoardRow *job = hs_today_page_get_next_job (self);
   g_autofree char *text = job != NULL ? hs_mover_dup_next (job->number, job->stage) : NULL;
 
   gtk_widget_set_sensitive (GTK_WIDGET (self->next_button), text != NULL);
@@ -292,8 +241,8 @@ update_next (HsTodayPage *self)
 static void
 show_answer (HsTodayPage *self)
 {
-  const HsDayPlan *plan = get_plan (self);
-  const HsPlannedStop *chosen = chosen_stop (self);
+  const HsDayPlan *plan = hs_today_page_get_plan (self);
+  const HsPlannedStop *chosen = hs_today_page_get_chosen (self);
   g_autofree char *chosen_id = chosen != NULL ? g_strdup (chosen->id) : NULL;
   guint at;
 
@@ -301,7 +250,7 @@ show_answer (HsTodayPage *self)
   if (plan == NULL)
     {
       /* Told on the page itself, for as long as it is so. */
-      update_room (self);
+      hs_today_page_update_room (self);
       return;
     }
   if (hs_question_get_trouble (self->ask) != NULL)
@@ -320,7 +269,7 @@ show_answer (HsTodayPage *self)
   update_penciled (self, plan);
   update_strip (self, plan);
   update_sketch (self);
-  update_room (self);
+  hs_today_page_update_room (self);
 }
 
 static void
@@ -338,7 +287,8 @@ answered_cb (HsTodayPage *self)
 static void
 selected_cb (HsTodayPage *self)
 {
-  const HsPlannedStop *stop = chosen_stop (self);
+  const HsDayPlan *plan = hs_today_page_get_plan (self);
+  const HsPlannedStop *stop = hs_today_page_get_chosen (self);
 
   if (stop != NULL)
     hs_time_strip_choose (self->strip, stop->id);
@@ -348,14 +298,14 @@ selected_cb (HsTodayPage *self)
       GtkWidget *face = gtk_widget_get_first_child (row);
       guint index = face != NULL ? GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (face), "index")) : 0;
 
-      if (HS_IS_STOP_ROW (face) && get_plan (self) != NULL && index < get_plan (self)->stops->len)
-        hs_face_stop (HS_STOP_ROW (face), hs_page_get_ledger (HS_PAGE (self)), get_plan (self), index,
+      if (HS_IS_STOP_ROW (face) && plan != NULL && index < plan->stops->len)
+        hs_face_stop (HS_STOP_ROW (face), hs_page_get_ledger (HS_PAGE (self)), plan, index,
                       index == gtk_single_selection_get_selected (self->selection));
     }
 }
 
-static void
-strip_chosen_cb (HsTodayPage *self, const char *id)
+void
+hs_today_page_choose (HsTodayPage *self, const char *id)
 {
   guint at = hs_items_find (self->stops, id);
 
@@ -401,7 +351,7 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, HsTodayPage *self
 {
   GtkWidget *row = gtk_list_item_get_child (item);
   guint index = gtk_list_item_get_position (item);
-  const HsDayPlan *plan = get_plan (self);
+  const HsDayPlan *plan = hs_today_page_get_plan (self);
   g_autofree char *say = NULL;
 
   if (plan == NULL || index >= plan->stops->len)
@@ -414,218 +364,13 @@ bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, HsTodayPage *self
   hs_spoken_name_item (item, say);
 }
 
-/* Keys. */
-
-/* From anywhere on the page the arrows come to the list, at the chosen stop; inside it they are the list's own. */
-static gboolean
-go_to_list (HsTodayPage *self)
-{
-  guint at = gtk_single_selection_get_selected (self->selection);
-
-  if (is_in_list (self) || !gtk_widget_get_visible (self->list_frame) || at == GTK_INVALID_LIST_POSITION)
-    return GDK_EVENT_PROPAGATE;
-  gtk_widget_activate_action (GTK_WIDGET (self->list), "list.scroll-to-item", "u", at);
-  return gtk_widget_grab_focus (GTK_WIDGET (self->list));
-}
-
-static void
-written_cb (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr (HsTodayPage) self = HS_TODAY_PAGE (data);
-  g_autoptr (GError) error = NULL;
-
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
-    hs_page_tell (HS_PAGE (self), error->message);
-}
-
-static void
-lock_stop (HsTodayPage *self, const HsPlannedStop *stop)
-{
-  if (stop != NULL)
-    hs_deed_lock_stop (hs_page_get_ledger (HS_PAGE (self)), shown_day (self), stop->id, !stop->locked, written_cb,
-                       g_object_ref (self));
-}
-
-static void
-lock_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsTodayPage *self = HS_TODAY_PAGE (widget);
-  const HsPlannedStop *focused = focused_stop (self);
-
-  lock_stop (self, focused != NULL ? focused : chosen_stop (self));
-}
-
-static void
-strip_lock_cb (HsTodayPage *self, const char *id)
-{
-  strip_chosen_cb (self, id);
-  lock_stop (self, chosen_stop (self));
-}
-
-static void
-strip_move_cb (HsTodayPage *self, const char *id, int step)
-{
-  strip_chosen_cb (self, id);
-  hs_page_tell (HS_PAGE (self), _("The order is the cheapest that keeps every promise. F8 locks a stop in its place, 0 "
-                                  "plans around it."));
-}
-
-static void
-replan_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsTodayPage *self = HS_TODAY_PAGE (widget);
-
-  if (get_plan (self) == NULL)
-    return;
-  /* What stands is kept to be compared with. */
-  if (!self->anew)
-    {
-      g_clear_pointer (&self->before, hs_snapshot_unref);
-      self->before = hs_snapshot_ref (hs_question_get_snapshot (self->ask));
-    }
-  self->anew = !self->anew;
-  ask (self);
-}
-
-static void
-accepted_cb (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr (HsTodayPage) self = HS_TODAY_PAGE (data);
-  g_autoptr (GError) error = NULL;
-
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
-    {
-      hs_page_tell (HS_PAGE (self), error->message);
-      return;
-    }
-  self->anew = FALSE;
-  ask (self);
-  hs_page_tell (HS_PAGE (self), _("This order stands."));
-}
-
-static void
-accept_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsTodayPage *self = HS_TODAY_PAGE (widget);
-
-  if (!gtk_widget_get_visible (self->accept_box))
-    return;
-  hs_deed_accept_plan (hs_page_get_ledger (HS_PAGE (self)), shown_day (self), accepted_cb, g_object_ref (self));
-}
-
-static void
-move_day (HsTodayPage *self, int days)
-{
-  HsDate day = hs_date_add_days (shown_day (self), days);
-
-  hs_today_page_set_day (self, day == hs_ledger_get_today (hs_page_get_ledger (HS_PAGE (self))) ? HS_DATE_NONE : day);
-}
-
-static void
-day_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  move_day (HS_TODAY_PAGE (widget), g_str_equal (name, "page.next-day") ? 1 : -1);
-}
-
-static void
-this_day_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  hs_today_page_set_day (HS_TODAY_PAGE (widget), HS_DATE_NONE);
-}
-
-/* Whatever else was looked at belongs to the other van. */
-static void
-next_van_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsTodayPage *self = HS_TODAY_PAGE (widget);
-  const HsDayPlan *plan = get_plan (self);
-
-  if (plan == NULL || plan->next_van == NULL)
-    return;
-  self->anew = FALSE;
-  g_clear_pointer (&self->before, hs_snapshot_unref);
-  hs_deed_show_van (hs_page_get_ledger (HS_PAGE (self)), plan->next_van, NULL, NULL);
-}
-
-static void
-share_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsTodayPage *self = HS_TODAY_PAGE (widget);
-
-  if (get_plan (self) != NULL && get_plan (self)->next_van != NULL)
-    hs_share_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
-                             shown_day (self));
-}
-
-static void
-undo_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  hs_share_window_undo (HS_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (widget)),
-                        shown_day (HS_TODAY_PAGE (widget)));
-}
-
-static void
-why_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsTodayPage *self = HS_TODAY_PAGE (widget);
-
-  if (get_plan (self) != NULL)
-    hs_why_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
-                           get_plan (self));
-}
-
-static void
-side_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsTodayPage *self = HS_TODAY_PAGE (widget);
-
-  self->sketch_wanted = !self->sketch_wanted;
-  update_room (self);
-}
-
-static void
-next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsTodayPage *self = HS_TODAY_PAGE (widget);
-  const HsBoardRow *job = next_job (self);
-
-  if (job != NULL)
-    hs_mover_next (HS_PAGE (self), job->job_id, job->number, job->stage);
-}
-
-static gboolean
-key_cb (HsTodayPage *self, guint keyval, guint keycode, GdkModifierType state)
-{
-  static const struct
-  {
-    guint keys[3];
-    const char *action;
-  } keys[] = {
-    { { GDK_KEY_0, GDK_KEY_KP_0 }, "page.replan" },
-    { { GDK_KEY_period, GDK_KEY_KP_Decimal, GDK_KEY_KP_Separator }, "page.accept" },
-    { { GDK_KEY_asterisk, GDK_KEY_KP_Multiply }, "page.next-van" },
-    { { GDK_KEY_slash, GDK_KEY_KP_Divide }, "page.share" },
-    { { GDK_KEY_Page_Down, GDK_KEY_KP_Page_Down }, "page.next-day" },
-    { { GDK_KEY_Page_Up, GDK_KEY_KP_Page_Up }, "page.previous-day" },
-  };
-
-  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
-    return GDK_EVENT_PROPAGATE;
-  if (keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down || keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up)
-    return go_to_list (self);
-  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
-    if (keyval == keys[i].keys[0] || keyval == keys[i].keys[1] || (keys[i].keys[2] != 0 && keyval == keys[i].keys[2]))
-      return gtk_widget_activate_action (GTK_WIDGET (self), keys[i].action, NULL) || GDK_EVENT_STOP;
-  return GDK_EVENT_PROPAGATE;
-}
-
 static void
 room_changed (HsPage *page)
 {
   HsTodayPage *self = HS_TODAY_PAGE (page);
   gboolean had_focus = hs_page_get_focus (page) != NULL;
 
-  update_room (self);
+  hs_today_page_update_room (self);
   hs_page_keep_focus (page, had_focus, GTK_WIDGET (self->list));
   for (GtkWidget *row = gtk_widget_get_first_child (GTK_WIDGET (self->list)); row != NULL;
        row = gtk_widget_get_next_sibling (row))
@@ -638,7 +383,7 @@ static void
 minute_cb (HsTodayPage *self)
 {
   if (gtk_widget_get_mapped (GTK_WIDGET (self)) && !self->anew && self->day == HS_DATE_NONE)
-    ask (self);
+    hs_today_page_ask (self);
 }
 
 static void
@@ -660,7 +405,7 @@ shown (HsPage *page)
   HsTodayPage *self = HS_TODAY_PAGE (page);
 
   follow_window (self);
-  ask (self);
+  hs_today_page_ask (self);
   hs_question_ask (self->board, NULL);
   hs_question_ask (self->places, NULL);
 }
@@ -672,7 +417,7 @@ hs_today_page_set_day (HsTodayPage *self, HsDate day)
 
   self->day = day;
   self->anew = FALSE;
-  ask (self);
+  hs_today_page_ask (self);
 }
 
 HsDate
@@ -744,29 +489,9 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, penciled);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, sketch_frame);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, sketch);
-  gtk_widget_class_bind_template_callback (widget_class, strip_chosen_cb);
+  gtk_widget_class_bind_template_callback (widget_class, hs_today_page_choose);
   gtk_widget_class_bind_template_callback (widget_class, strip_opened_cb);
-  gtk_widget_class_bind_template_callback (widget_class, strip_lock_cb);
-  gtk_widget_class_bind_template_callback (widget_class, strip_move_cb);
   gtk_widget_class_bind_template_callback (widget_class, list_activated_cb);
-  gtk_widget_class_bind_template_callback (widget_class, key_cb);
-}
-
-static void
-install_actions (GtkWidgetClass *widget_class)
-{
-  gtk_widget_class_install_action (widget_class, "page.lock", NULL, lock_action);
-  gtk_widget_class_install_action (widget_class, "page.replan", NULL, replan_action);
-  gtk_widget_class_install_action (widget_class, "page.accept", NULL, accept_action);
-  gtk_widget_class_install_action (widget_class, "page.next-day", NULL, day_action);
-  gtk_widget_class_install_action (widget_class, "page.previous-day", NULL, day_action);
-  gtk_widget_class_install_action (widget_class, "page.this-day", NULL, this_day_action);
-  gtk_widget_class_install_action (widget_class, "page.next-van", NULL, next_van_action);
-  gtk_widget_class_install_action (widget_class, "page.share", NULL, share_action);
-  gtk_widget_class_install_action (widget_class, "page.undo", NULL, undo_action);
-  gtk_widget_class_install_action (widget_class, "page.why", NULL, why_action);
-  gtk_widget_class_install_action (widget_class, "page.side", NULL, side_action);
-  gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);
 }
 
 static void
@@ -784,7 +509,7 @@ hs_today_page_class_init (HsTodayPageClass *klass)
   g_type_ensure (HS_TYPE_SKETCH);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-today-page.ui");
   bind_children (widget_class);
-  install_actions (widget_class);
+  hs_today_actions_install (widget_class);
 }
 
 static void
