@@ -26,4 +26,7 @@ GQuark hs_core_error_quark (void);
 /* hs_core_bad_value: sets %HS_CORE_ERROR_BAD_VALUE with what was wrong. Returns: %FALSE, to be handed on. */
 gboolean hs_core_bad_value (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
 
+/* hs_core_refuse: sets %HS_CORE_ERROR_REFUSED with the rule and what to do. Returns: %FALSE, to be handed on. */
+gboolean hs_core_refuse (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
 G_END_DECLS

@@ -1,0 +1,355 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* A why-chain in sentences for the customer. Every sentence and every clause is one whole pattern with names in braces,
+ * so that another language can order them its own way. What is only suspected is told as likely, what somebody said as
+ * their words; neither becomes a fact. */
+
+#include "hs-chain-private.h"
+
+#include "hs-text.h"
+
+#include <string.h>
+
+/* How a cause is told. */
+typedef enum
+{
+  TOLD_PROVEN,
+  TOLD_LIKELY,
+  TOLD_UNKNOWN,
+  TOLD_SAID,
+  N_TOLD,
+} Told;
+
+/* How it follows on what was told before: the effect by name, the sentence before, one more cause, one told above. */
+typedef enum
+{
+  AFTER_NAME,
+  AFTER_SENTENCE,
+  ONE_MORE,
+  TOLD_ABOVE,
+  N_FOLLOWS,
+} Follows;
+
+static const char *const reasons[N_TOLD][N_FOLLOWS] = {
+  [TOLD_PROVEN] = {
+    "The reason for “{effect}”: {cause}{proof}",
+    "The reason for that: {cause}{proof}",
+    "Another reason for “{effect}”: {cause}{proof}",
+    "“{cause}” is also a reason for “{effect}”{proof}",
+  },
+  [TOLD_LIKELY] = {
+    "The likely reason for “{effect}”, not proven: {cause}{proof}",
+    "The likely reason for that, not proven: {cause}{proof}",
+    "Another likely reason for “{effect}”, not proven: {cause}{proof}",
+    "“{cause}” is likely also a reason for “{effect}”, which is not proven{proof}",
+  },
+  [TOLD_UNKNOWN] = {
+    "The reason for “{effect}” is not known: {cause}{proof}",
+    "The reason for that is not known: {cause}{proof}",
+    "Another reason for “{effect}” is not known: {cause}{proof}",
+    "It is not known either whether “{cause}” is a reason for “{effect}”{proof}",
+  },
+  [TOLD_SAID] = {
+    "About “{effect}” {who} says: “{cause}”{proof}; this is not proven",
+    "About that {who} says: “{cause}”{proof}; this is not proven",
+    "About “{effect}” {who} also says: “{cause}”{proof}; this is not proven",
+    "What {who} says, “{cause}”{proof}, may also be a reason for “{effect}”; this is not proven",
+  },
+};
+
+/* A cause that explains nothing, or nothing yet. */
+static const char *const alone[N_TOLD] = {
+  [TOLD_PROVEN] = "Found: {cause}",
+  [TOLD_LIKELY] = "Suspected, not proven: {cause}",
+  [TOLD_UNKNOWN] = "Not known: {cause}",
+  [TOLD_SAID] = "{who} says: “{cause}”; this is not proven",
+};
+
+/* A complaint with nothing behind it, by its end; the first is without one. */
+static const char *const complaints[] = {
+  "The reason for “{effect}” has not been found yet",
+  "“{effect}” was put right on this visit",
+  "What to do about “{effect}” was the customer's choice",
+  "“{effect}” came from outside the vehicle, and the customer was told",
+  "The reason for “{effect}” is not known, and the customer was told",
+};
+
+/* In the order of HsChainProof. */
+static const char *const proofs[] = {
+  " (measured: {words})",
+  " (photo: {words})",
+  " (seen: {words})",
+  " (said: {words})",
+};
+
+/* How it ended, after a semicolon; in the order of HsChainEnd, none first. */
+static const char *const ends[] = {
+  "",
+  "this was put right on this visit",
+  "what to do about it was the customer's choice",
+  "it came from outside the vehicle, and the customer was told",
+  "what is behind it is not known, and the customer was told",
+};
+
+/* The same with a note of its own. */
+static const char *const noted_ends[] = {
+  "",
+  "this was put right on this visit: {note}",
+  "what to do about it was the customer's choice: {note}",
+  "it came from outside the vehicle, and the customer was told: {note}",
+  "what is behind it is not known, and the customer was told: {note}",
+};
+
+/* An influence from outside that is not proven stays a maybe. */
+static const char *const outside_if = "if so, it came from outside the vehicle; the customer was told";
+
+/* What is not known has been said in the sentence itself. */
+static const char *const told_alone = "the customer was told";
+
+typedef struct
+{
+  const char *name;
+  const char *words;
+} Blank;
+
+/* Fills {name} in @pattern; what is filled in is not looked at again. */
+static void
+fill (GString *text, const char *pattern, const Blank *blanks)
+{
+  for (const char *at = pattern; *at != '\0';)
+    {
+      const char *end = *at == '{' ? strchr (at, '}') : NULL;
+      const Blank *blank = blanks;
+
+      while (end != NULL && blank->name != NULL
+             && (strlen (blank->name) != (gsize) (end - at - 1) || strncmp (blank->name, at + 1, strlen (blank->name))))
+        blank++;
+      if (end == NULL || blank->name == NULL)
+        g_string_append_c (text, *at++);
+      else
+        {
+          g_string_append (text, blank->words == NULL ? "" : blank->words);
+          at = end + 1;
+        }
+    }
+}
+
+/* The owner's words on one line, without the stop that the sentence brings itself. */
+static char *
+tidy (const char *words)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (const char *at = words == NULL ? "" : words; *at != '\0'; at++)
+    if (!g_ascii_isspace (*at))
+      g_string_append_c (text, *at);
+    else if (text->len > 0 && text->str[text->len - 1] != ' ')
+      g_string_append_c (text, ' ');
+  while (text->len > 0 && strchr (" .;,", text->str[text->len - 1]) != NULL)
+    g_string_truncate (text, text->len - 1);
+  return g_strdup (text->str);
+}
+
+typedef struct
+{
+  const HsChain *chain;
+  const GArray *rows;
+  GPtrArray *sentences;
+  int last_told; /* the finding that the last sentence was about, or -1 */
+} Telling;
+
+static const HsChainFinding *
+finding_of (const Telling *telling, const HsChainRow *row)
+{
+  return &hs_chain_node (telling->chain, row->finding)->finding;
+}
+
+static Told
+told_of (const HsChainFinding *cause, HsChainProof by)
+{
+  if (by == HS_CHAIN_BY_WORD)
+    return TOLD_SAID;
+  if (cause->sure == HS_CHAIN_NOT_KNOWN)
+    return TOLD_UNKNOWN;
+  return cause->sure == HS_CHAIN_PROVEN ? TOLD_PROVEN : TOLD_LIKELY;
+}
+
+static Follows
+follows_of (const Telling *telling, guint nth)
+{
+  const HsChainRow *row = &g_array_index (telling->rows, HsChainRow, nth);
+  const HsChainRow *before = row - 1;
+
+  if (row->kind == HS_CHAIN_REFERENCE)
+    return TOLD_ABOVE;
+  if ((int) nth - 1 != row->parent && (before->kind != HS_CHAIN_CUT || before->parent != row->parent))
+    return ONE_MORE;
+  if (telling->last_told == (int) g_array_index (telling->rows, HsChainRow, row->parent).finding)
+    return AFTER_SENTENCE;
+  return AFTER_NAME;
+}
+
+/* Words that only repeat what was said are no proof to tell. */
+static gboolean
+is_repeated (const char *what, const char *proof)
+{
+  g_autofree char *folded_what = hs_text_fold (what);
+  g_autofree char *folded_proof = hs_text_fold (proof);
+
+  return strstr (folded_what, folded_proof) != NULL;
+}
+
+static char *
+say_proof (const HsChainFinding *cause, const HsChainLink *link)
+{
+  g_autofree char *words = tidy (link->proof);
+  g_autoptr (GString) text = g_string_new (NULL);
+  const Blank blanks[] = { { "words", words }, { NULL, NULL } };
+
+  if (*words == '\0' || (link->by == HS_CHAIN_BY_WORD && is_repeated (cause->what, words)))
+    return g_strdup ("");
+  fill (text, proofs[link->by], blanks);
+  return g_strdup (text->str);
+}
+
+static void
+add_end (GString *text, const HsChainFinding *finding, Told told)
+{
+  g_autofree char *note = tidy (finding->end_note);
+  const Blank blanks[] = { { "note", note }, { NULL, NULL } };
+  const char *pattern;
+
+  if (finding->end == HS_CHAIN_NO_END)
+    return;
+  pattern = *note == '\0' ? ends[finding->end] : noted_ends[finding->end];
+  if (finding->end == HS_CHAIN_OUTSIDE_TOLD && told != TOLD_PROVEN)
+    pattern = outside_if;
+  if (finding->end == HS_CHAIN_NOT_KNOWN_TOLD && told == TOLD_UNKNOWN)
+    pattern = told_alone;
+  g_string_append (text, "; ");
+  fill (text, pattern, blanks);
+}
+
+static void
+add_sentence (Telling *telling, GString *text)
+{
+  text->str[0] = g_ascii_toupper (text->str[0]);
+  g_string_append_c (text, '.');
+  g_ptr_array_add (telling->sentences, g_strdup (text->str));
+}
+
+static char *
+say_who (const HsChainFinding *finding)
+{
+  g_autofree char *who = tidy (finding->said_by);
+
+  return *who == '\0' ? g_strdup ("the owner") : g_steal_pointer (&who);
+}
+
+static char *
+say_cause (const HsChainFinding *finding, const HsChainLink *link)
+{
+  g_autofree char *what = tidy (finding->what);
+  g_autofree char *how = tidy (link->how);
+
+  return *how == '\0' ? g_steal_pointer (&what) : g_strdup_printf ("%s, %s", what, how);
+}
+
+static void
+tell_link (Telling *telling, guint nth)
+{
+  const HsChainRow *row = &g_array_index (telling->rows, HsChainRow, nth);
+  const HsChainFinding *cause = finding_of (telling, row);
+  const HsChainLink *link = &hs_chain_edge (telling->chain, (guint) row->link)->link;
+  g_autofree char *what = say_cause (cause, link);
+  g_autofree char *effect
+      = tidy (finding_of (telling, &g_array_index (telling->rows, HsChainRow, row->parent))->what);
+  g_autofree char *proof = say_proof (cause, link);
+  g_autofree char *who = say_who (cause);
+  const Blank blanks[]
+      = { { "effect", effect }, { "cause", what }, { "proof", proof }, { "who", who }, { NULL, NULL } };
+  g_autoptr (GString) text = g_string_new (NULL);
+  Told told = told_of (cause, link->by);
+
+  fill (text, reasons[told][follows_of (telling, nth)], blanks);
+  if (row->kind == HS_CHAIN_NODE)
+    add_end (text, cause, told);
+  add_sentence (telling, text);
+}
+
+static void
+tell_top (Telling *telling, const HsChainRow *row)
+{
+  const HsChainFinding *finding = finding_of (telling, row);
+  g_autofree char *what = tidy (finding->what);
+  g_autofree char *who = say_who (finding);
+  const Blank blanks[] = { { "effect", what }, { "cause", what }, { "who", who }, { NULL, NULL } };
+  g_autoptr (GString) text = g_string_new (NULL);
+  Told told = told_of (finding, finding->role == HS_CHAIN_CUSTOMER_SAID ? HS_CHAIN_BY_WORD : HS_CHAIN_BY_EYE);
+
+  if (finding->role == HS_CHAIN_COMPLAINT)
+    {
+      if (hs_chain_has_cause (telling->chain, finding->id))
+        return;
+      fill (text, complaints[finding->end], blanks);
+    }
+  else
+    {
+      fill (text, alone[told], blanks);
+      add_end (text, finding, told);
+    }
+  add_sentence (telling, text);
+}
+
+/* All that was ruled out, with its proofs, in one sentence. */
+static void
+tell_cuts (Telling *telling)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < telling->rows->len; i++)
+    {
+      const HsChainRow *row = &g_array_index (telling->rows, HsChainRow, i);
+      const HsChainFinding *finding = finding_of (telling, row);
+      g_autofree char *what = NULL;
+      g_autofree char *proof = NULL;
+
+      if (row->kind != HS_CHAIN_CUT)
+        continue;
+      what = tidy (finding->what);
+      proof = row->link < 0 ? g_strdup ("")
+                            : say_proof (finding, &hs_chain_edge (telling->chain, (guint) row->link)->link);
+      g_string_append_printf (text, "%s%s%s", text->len == 0 ? "Ruled out: " : "; ", what, proof);
+    }
+  if (text->len > 0)
+    add_sentence (telling, text);
+}
+
+/* A complaint is not told by a sentence of its own, so nothing can refer to "that" after it. */
+static void
+tell_row (Telling *telling, guint nth)
+{
+  const HsChainRow *row = &g_array_index (telling->rows, HsChainRow, nth);
+  HsChainRole role = finding_of (telling, row)->role;
+
+  if (role == HS_CHAIN_RULED_OUT)
+    return;
+  if (row->link < 0)
+    tell_top (telling, row);
+  else
+    tell_link (telling, nth);
+  telling->last_told = row->kind == HS_CHAIN_NODE && role != HS_CHAIN_COMPLAINT ? (int) row->finding : -1;
+}
+
+GPtrArray *
+hs_chain_list_sentences (const HsChain *chain)
+{
+  g_autoptr (GArray) rows = hs_chain_lay_out (chain);
+  Telling telling = { chain, rows, g_ptr_array_new_with_free_func (g_free), -1 };
+
+  for (guint i = 0; i < rows->len; i++)
+    tell_row (&telling, i);
+  tell_cuts (&telling);
+  return telling.sentences;
+}

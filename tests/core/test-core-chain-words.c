@@ -1,0 +1,224 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The sentences that a why-chain gives for the invoice. */
+
+#include "chain-test.h"
+
+static void
+test_a0013 (void)
+{
+  static const char *const expected[] = {
+    "The reason for “battery lamp, slow crank”: battery nearly empty (measured: 11.95 V at rest, 9 % charged).",
+    "The reason for that: not being charged (measured: 12.30 V at 1,500 rpm).",
+    "The reason for that: drive belt glazed and wet (photo: belt wet and glazed); this was put right on this visit.",
+    "The reason for that: water pump seal weeping onto the belt (measured: 0.3 bar lost in 10 min); what to do about it "
+    "was the customer's choice.",
+    "About that the owner says: “topped up with plain water for months”; this is not proven; if so, it came from "
+    "outside the vehicle; the customer was told.",
+    "Ruled out: alternator (measured: 88 of 90 A with a dry belt).",
+  };
+  g_autoptr (HsChain) chain = chain_of (chain_a0013);
+  g_autoptr (GPtrArray) sentences = hs_chain_list_sentences (chain);
+
+  g_assert_cmpuint (sentences->len, ==, G_N_ELEMENTS (expected));
+  for (guint i = 0; i < sentences->len; i++)
+    g_assert_cmpstr (g_ptr_array_index (sentences, i), ==, expected[i]);
+}
+
+static void
+assert_sentences (const char *text, const char *const *expected)
+{
+  g_autoptr (HsChain) chain = chain_of (text);
+  g_autoptr (GPtrArray) sentences = hs_chain_list_sentences (chain);
+  guint i = 0;
+
+  g_test_message ("%s", text);
+  for (; expected[i] != NULL; i++)
+    {
+      g_assert_cmpuint (i, <, sentences->len);
+      g_assert_cmpstr (g_ptr_array_index (sentences, i), ==, expected[i]);
+    }
+  g_assert_cmpuint (i, ==, sentences->len);
+}
+
+static void
+test_shapes (void)
+{
+  static const struct
+  {
+    const char *text;
+    const char *sentences[5];
+  } rows[] = {
+    { "", { NULL } },
+    { "seen a\nsaid b?", { NULL } },
+    { "complaint a", { "The reason for “a” has not been found yet." } },
+    { "complaint a+", { "“a” was put right on this visit." } },
+    { "complaint a*", { "What to do about “a” was the customer's choice." } },
+    { "complaint a^", { "“a” came from outside the vehicle, and the customer was told." } },
+    { "complaint a0", { "The reason for “a” is not known, and the customer was told." } },
+    { "cause a+", { "Found: a; this was put right on this visit." } },
+    { "cause a?*", { "Suspected, not proven: a; what to do about it was the customer's choice." } },
+    { "cause a~0", { "Not known: a; the customer was told." } },
+    { "cause a0", { "Found: a; what is behind it is not known, and the customer was told." } },
+    { "cause a^", { "Found: a; it came from outside the vehicle, and the customer was told." } },
+    { "cause a?^", { "Suspected, not proven: a; if so, it came from outside the vehicle; the customer was told." } },
+    { "cut a", { "Ruled out: a." } },
+    { "cut a\ncut b\ncomplaint c\nc < b seen turns freely",
+      { "The reason for “c” has not been found yet.", "Ruled out: b (seen: turns freely); a." } },
+    /* Two causes of one complaint. */
+    { "complaint a\ncause b+\ncause c?*\na < b reading 1 V\na < c seen loose",
+      { "The reason for “a”: b (measured: 1 V); this was put right on this visit.",
+        "Another likely reason for “a”, not proven: c (seen: loose); what to do about it was the customer's choice." } },
+    /* After a side branch the effect is named again. */
+    { "complaint a\ncause b\ncause c\ncause d\na < b reading 1\nb < c reading 2\nb < d reading 3",
+      { "The reason for “a”: b (measured: 1).", "The reason for that: c (measured: 2).",
+        "Another reason for “b”: d (measured: 3)." } },
+    /* A cause that was ruled out is no first cause, and does not part the others. */
+    { "complaint a\ncause b\ncut x\ncause c\na < b reading 1\nb < x reading 9\nb < c reading 2",
+      { "The reason for “a”: b (measured: 1).", "The reason for that: c (measured: 2).",
+        "Ruled out: x (measured: 9)." } },
+    /* Two complaints, one cause. */
+    { "complaint a\ncomplaint b\ncause c+\na < c reading 1\nb < c seen 2",
+      { "The reason for “a”: c (measured: 1); this was put right on this visit.",
+        "“c” is also a reason for “b” (seen: 2)." } },
+    { "complaint a\ncomplaint b\ncause c?\na < c reading 1\nb < c seen 2",
+      { "The likely reason for “a”, not proven: c (measured: 1).",
+        "“c” is likely also a reason for “b”, which is not proven (seen: 2)." } },
+    { "complaint a\ncomplaint b\ncause c~0\na < c reading 1\nb < c seen 2",
+      { "The reason for “a” is not known: c (measured: 1); the customer was told.",
+        "It is not known either whether “c” is a reason for “b” (seen: 2)." } },
+    { "complaint a\ncomplaint b\nsaid c?\na < c said he did\nb < c said c",
+      { "About “a” the owner says: “c” (said: he did); this is not proven.",
+        "What the owner says, “c”, may also be a reason for “b”; this is not proven." } },
+    /* Each way of telling after a sentence, and as one more. */
+    { "cause a\ncause b?\ncause c~\ncause d?\na < b photo x\nb < c seen x\nc < d said y",
+      { "Found: a.", "The likely reason for that, not proven: b (photo: x).",
+        "The reason for that is not known: c (seen: x).",
+        "About that the owner says: “d” (said: y); this is not proven." } },
+    { "complaint a\ncause b\ncause c~\ncause d?\na < b seen x\na < c seen x\na < d said y",
+      { "The reason for “a”: b (seen: x).", "Another reason for “a” is not known: c (seen: x).",
+        "About “a” the owner also says: “d” (said: y); this is not proven." } },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    assert_sentences (rows[i].text, rows[i].sentences);
+}
+
+/* The owner's words come as they are, on one line, without a second full stop, and are never taken for a pattern. */
+static void
+test_words (void)
+{
+  static const struct
+  {
+    const char *what;
+    const char *sentence;
+  } rows[] = {
+    { "belt", "Found: belt." },
+    { "belt.", "Found: belt." },
+    { "belt ...", "Found: belt." },
+    { " belt ;\n", "Found: belt." },
+    { "belt\n\n  wet\tand  glazed", "Found: belt wet and glazed." },
+    { "belt {cause} {effect} {", "Found: belt {cause} {effect} {." },
+    { "12.30 V", "Found: 12.30 V." },
+    { "Kühlmittel läuft über", "Found: Kühlmittel läuft über." },
+    { "why?", "Found: why?." },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (HsChain) chain = hs_chain_new ();
+      HsChainFinding finding
+          = { .id = "a", .what = rows[i].what, .role = HS_CHAIN_CAUSE, .sure = HS_CHAIN_PROVEN };
+      g_autoptr (GPtrArray) sentences = NULL;
+
+      hs_chain_put_finding (chain, &finding);
+      sentences = hs_chain_list_sentences (chain);
+      g_assert_cmpuint (sentences->len, ==, 1);
+      g_assert_cmpstr (g_ptr_array_index (sentences, 0), ==, rows[i].sentence);
+    }
+}
+
+/* Who said it, how it came about, and the note of an end. */
+static void
+test_details (void)
+{
+  static const struct
+  {
+    HsChainFinding cause;
+    HsChainLink link;
+    const char *sentence;
+  } rows[] = {
+    { { .what = "left on", .role = HS_CHAIN_CUSTOMER_SAID, .said_by = "Bram Hark." },
+      { .proof = "Left on!", .by = HS_CHAIN_BY_WORD },
+      "About “dead” Bram Hark says: “left on”; this is not proven." },
+    { { .what = "left on", .role = HS_CHAIN_CUSTOMER_SAID, .said_by = " " },
+      { .proof = "all weekend", .by = HS_CHAIN_BY_WORD },
+      "About “dead” the owner says: “left on” (said: all weekend); this is not proven." },
+    { { .what = "radio left on", .role = HS_CHAIN_CUSTOMER_SAID, .sure = HS_CHAIN_PROVEN },
+      { .proof = "0.31 A gone with the radio off", .by = HS_CHAIN_BY_READING },
+      "The reason for “dead”: radio left on (measured: 0.31 A gone with the radio off)." },
+    { { .what = "radio left on", .role = HS_CHAIN_CUSTOMER_SAID, .said_by = "Bram Hark" },
+      { .proof = "0.31 A", .by = HS_CHAIN_BY_READING },
+      "The likely reason for “dead”, not proven: radio left on (measured: 0.31 A)." },
+    { { .what = "pump", .role = HS_CHAIN_CAUSE, .sure = HS_CHAIN_PROVEN, .end = HS_CHAIN_CHOSEN,
+        .end_note = "Belt only, Bram Hark." },
+      { .proof = "wet", .how = "its seal weeps onto the belt", .by = HS_CHAIN_BY_EYE },
+      "The reason for “dead”: pump, its seal weeps onto the belt (seen: wet); what to do about it was the customer's "
+      "choice: Belt only, Bram Hark." },
+    { { .what = "pump", .role = HS_CHAIN_CAUSE, .sure = HS_CHAIN_PROVEN, .end = HS_CHAIN_CURED, .end_note = "new pump" },
+      { .proof = "wet", .by = HS_CHAIN_BY_PHOTO },
+      "The reason for “dead”: pump (photo: wet); this was put right on this visit: new pump." },
+    { { .what = "pump", .role = HS_CHAIN_CAUSE, .sure = HS_CHAIN_PROVEN }, { .proof = " . " },
+      "The reason for “dead”: pump." },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (HsChain) chain = chain_of ("complaint dead");
+      HsChainFinding cause = rows[i].cause;
+      HsChainLink link = rows[i].link;
+      g_autoptr (GPtrArray) sentences = NULL;
+
+      cause.id = link.cause_id = "c";
+      link.effect_id = "dead";
+      hs_chain_put_finding (chain, &cause);
+      g_assert_true (hs_chain_put_link (chain, &link, NULL));
+      sentences = hs_chain_list_sentences (chain);
+      g_assert_cmpuint (sentences->len, ==, 1);
+      g_assert_cmpstr (g_ptr_array_index (sentences, 0), ==, rows[i].sentence);
+    }
+}
+
+/* Whatever the chain: what rests on words alone is told as somebody's words. */
+static void
+test_said_stays_said (void)
+{
+  static const char *const signs[] = { "", "?", "~", "+", "?*", "^", "?^", "~0", "0" };
+  static const char *const roles[] = { "cause", "said", "seen" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (signs) * G_N_ELEMENTS (roles); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("complaint a\n%s b%s\na < b said y", roles[i % 3], signs[i / 3]);
+      g_autoptr (HsChain) chain = chain_of (text);
+      g_autoptr (GPtrArray) sentences = hs_chain_list_sentences (chain);
+      const char *sentence = g_ptr_array_index (sentences, 0);
+
+      g_assert_cmpuint (sentences->len, ==, 1);
+      g_assert_nonnull (strstr (sentence, "the owner says: “b”"));
+      g_assert_nonnull (strstr (sentence, "not proven"));
+      g_assert_null (strstr (sentence, "; it came from outside"));
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/chain-words/a-0013", test_a0013);
+  g_test_add_func ("/chain-words/shapes", test_shapes);
+  g_test_add_func ("/chain-words/words", test_words);
+  g_test_add_func ("/chain-words/details", test_details);
+  g_test_add_func ("/chain-words/said-stays-said", test_said_stays_said);
+  return g_test_run ();
+}
