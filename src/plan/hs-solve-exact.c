@@ -274,8 +274,10 @@ is_hopeless (Run *run, const Label *label, const State *state, gint64 *ret_floor
 
 /* Of two that cost the same so far the one is kept whose vans were home earlier, for the sake of ties. */
 static gboolean
-dominates (const Label *a, const Label *b)
+dominates (const Run *run, const Label *a, const Label *b)
 {
+  if (!run->terms->flat && hs_step_beats (run->frame, &a->step, &b->step))
+    return TRUE;
   if (!hs_step_dominates (&a->step, &b->step))
     return FALSE;
   if (a->step.units != b->step.units)
@@ -294,7 +296,7 @@ add_label (Run *run, const Label *label)
   gint64 floor = 0;
 
   for (guint32 at = state->first; at != NO_LABEL; at = get_label (run, at)->next)
-    if (dominates (get_label (run, at), label))
+    if (dominates (run, get_label (run, at), label))
       return;
   if (is_hopeless (run, label, state, &floor))
     return;
@@ -303,7 +305,7 @@ add_label (Run *run, const Label *label)
       Label *other = get_label (run, *link);
       guint32 gone = *link;
 
-      if (!dominates (label, other))
+      if (!dominates (run, label, other))
         {
           link = &other->next;
           continue;

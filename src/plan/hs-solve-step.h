@@ -112,4 +112,28 @@ hs_step_dominates (const HsStep *a, const HsStep *b)
          && a->late <= b->late && (a->drive <= b->drive || b->leave_max + a->drive <= b->ready);
 }
 
+/* What a van that is where @step says has cost at the least; later it is max (this + driving and work, home + slope). */
+static inline gint64
+hs_step_flat (const HsSolveFrame *frame, const HsStep *step)
+{
+  return step->units + MAX (step->drive, step->ready - step->leave_max) * frame->second_units;
+}
+
+static inline gint64
+hs_step_slope (const HsSolveFrame *frame, const HsStep *step)
+{
+  return step->units - step->leave_max * frame->second_units;
+}
+
+/* Whether @a ends cheaper than @b whatever comes after; both as above. What comes after adds the same driving, work,
+ * miles and parts to both, and brings @a home no later. With D for that driving and work, home at h, a plan costs, but
+ * for the same miles and parts, the largest of flat + D, slope + h and, for each stop that must start by l and is
+ * reached after d, flat + d + h - l; all three are less for @a. */
+static inline gboolean
+hs_step_beats (const HsSolveFrame *frame, const HsStep *a, const HsStep *b)
+{
+  return a->ready <= b->ready && a->broken <= b->broken && a->late <= b->late
+         && hs_step_flat (frame, a) < hs_step_flat (frame, b) && hs_step_slope (frame, a) < hs_step_slope (frame, b);
+}
+
 G_END_DECLS

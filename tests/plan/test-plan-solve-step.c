@@ -483,6 +483,43 @@ test_dominates (void)
   g_assert_false (hs_step_dominates (&base, &waits));
 }
 
+/* Against { units 100, ready 100, drive 50, leave_max 60 } where a second costs 2: 200 as it stands, 100 + 2 × (home -
+ * 60) at home. */
+static const struct
+{
+  HsStep step;
+  gboolean beats;
+} beating[] = {
+  /* Dearer miles, made good by less driving and a later leave. */
+  { { .units = 101, .ready = 100, .drive = 49, .leave_max = 61, .late = 3, .broken = 2 }, TRUE },
+  { { .units = 101, .ready = 100, .drive = 50, .leave_max = 61, .late = 3, .broken = 2 }, FALSE },
+  { { .units = 102, .ready = 100, .drive = 48, .leave_max = 61, .late = 3, .broken = 2 }, FALSE },
+  /* More driving and an earlier leave, made good by cheaper miles. */
+  { { .units = 97, .ready = 100, .drive = 51, .leave_max = 59, .late = 3, .broken = 2 }, TRUE },
+  { { .units = 98, .ready = 100, .drive = 51, .leave_max = 60, .late = 3, .broken = 2 }, FALSE },
+  { { .units = 98, .ready = 100, .drive = 50, .leave_max = 59, .late = 3, .broken = 2 }, FALSE },
+  /* Short driving is of no use to who has to wait anyway. */
+  { { .units = 99, .ready = 100, .drive = 1, .leave_max = 50, .late = 3, .broken = 2 }, FALSE },
+  { { .units = 10, .ready = 101, .drive = 10, .leave_max = 70, .late = 3, .broken = 2 }, FALSE },
+  { { .units = 10, .ready = 100, .drive = 10, .leave_max = 70, .late = 4, .broken = 2 }, FALSE },
+  { { .units = 10, .ready = 100, .drive = 10, .leave_max = 70, .late = 3, .broken = 3 }, FALSE },
+  { { .units = 100, .ready = 100, .drive = 50, .leave_max = 60, .late = 3, .broken = 2 }, FALSE },
+};
+
+static void
+test_beats (void)
+{
+  const HsSolveFrame frame = { .second_units = 2 };
+  const HsStep base = { .units = 100, .ready = 100, .drive = 50, .leave_max = 60, .late = 3, .broken = 2 };
+
+  for (guint i = 0; i < G_N_ELEMENTS (beating); i++)
+    {
+      g_test_message ("row %u", i);
+      g_assert_cmpint (hs_step_beats (&frame, &beating[i].step, &base), ==, beating[i].beats);
+      g_assert_false (beating[i].beats && hs_step_beats (&frame, &base, &beating[i].step));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -495,5 +532,6 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/solve-step/refused", test_refused);
   g_test_add_func ("/plan/solve-step/stays", test_stays);
   g_test_add_func ("/plan/solve-step/dominates", test_dominates);
+  g_test_add_func ("/plan/solve-step/beats", test_beats);
   return g_test_run ();
 }
