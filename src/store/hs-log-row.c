@@ -66,6 +66,13 @@ hs_log_row_add_override (HsStore *store, const char *table, const char *row_id, 
 }
 
 gboolean
+hs_log_row_add_deed (HsStore *store, const char *deed, const char *id, const char *act, const char *became,
+                     GError **error)
+{
+  return hs_change_log_add (store, deed, id, act, NULL, NULL, became, error);
+}
+
+gboolean
 hs_log_row_list_of (HsStore *store, const char *table, const char *row_id, GPtrArray **ret_rows, GError **error)
 {
   g_autoptr (HsSql) query = hs_sql_new (store, error, COLUMNS "WHERE tbl = ?1 AND row_id = ?2 ORDER BY seq", "tt",

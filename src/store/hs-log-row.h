@@ -48,6 +48,18 @@ gboolean hs_log_row_list_of (HsStore *store, const char *table, const char *row_
 gboolean hs_log_row_add_override (HsStore *store, const char *table, const char *row_id, const char *field,
                                   const char *why, GError **error);
 
+/**
+ * hs_log_row_add_deed:
+ * @deed: what was done; stands where other entries have the table, and is the name of none
+ * @id: to what
+ * @act: `added` or `removed`
+ * @became: (nullable): what is to be known of it
+ *
+ * Logs something that a person did to more than one row. Inside a transaction; hs_log_row_list_of () finds it.
+ */
+gboolean hs_log_row_add_deed (HsStore *store, const char *deed, const char *id, const char *act, const char *became,
+                              GError **error);
+
 /* hs_log_row_list: the changes after @after (0: all), at most @limit, oldest first. */
 gboolean hs_log_row_list (HsStore *store, gint64 after, guint limit, GPtrArray **ret_rows, GError **error);
 

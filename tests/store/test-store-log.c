@@ -109,6 +109,23 @@ test_reals_and_flags (Place *place, gconstpointer data)
   assert_log (rows->pdata[0], "changed", "on_date", "2025-12-11", "2025-12-12");
 }
 
+/* What was done to more than one row stands in the log under its own name. */
+static void
+test_deed (Place *place, gconstpointer data)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  g_assert_true (hs_log_row_add_deed (place->store, "day_share", "2026-03-10", "added", "so it was", &place->error));
+  g_assert_true (hs_log_row_add_deed (place->store, "day_share", "2026-03-11", "added", NULL, &place->error));
+  g_assert_true (hs_log_row_add_deed (place->store, "day_share", "2026-03-10", "removed", NULL, &place->error));
+  g_assert_false (hs_log_row_add_deed (place->store, "day_share", "2026-03-10", "undone", NULL, &place->error));
+  g_clear_error (&place->error);
+  g_assert_true (hs_log_row_list_of (place->store, "day_share", "2026-03-10", &rows, &place->error));
+  g_assert_cmpint (rows->len, ==, 2);
+  assert_log (rows->pdata[0], "added", NULL, NULL, "so it was");
+  assert_log (rows->pdata[1], "removed", NULL, NULL, NULL);
+}
+
 /* What is refused leaves neither a row nor a line in the log, and says the rule. */
 static void
 test_refused_leaves_nothing (Place *place, gconstpointer data)
@@ -168,6 +185,7 @@ main (int argc, char **argv)
   } tests[] = {
     { "log", test_log },
     { "reals-and-flags", test_reals_and_flags },
+    { "deed", test_deed },
     { "refused-leaves-nothing", test_refused_leaves_nothing },
     { "sentences", test_sentences },
   };
