@@ -470,9 +470,5 @@ hs_share_window_undo (HsWindow *window, HsLedger *ledger, HsDate day)
   sharing = hs_sharing_new (ledger, day);
   g_object_set_data_full (G_OBJECT (window), "share-undo", sharing, g_object_unref);
   g_signal_connect_object (sharing, "changed", G_CALLBACK (undone_cb), window, 0);
-  if (hs_sharing_can_take_back (sharing))
-    hs_sharing_take_back (sharing);
-  else
-    hs_window_toast (window, _("No calls of this day were shared since the book was opened: nothing to undo."), NULL,
-                     NULL);
+  hs_sharing_take_back (sharing);
 }

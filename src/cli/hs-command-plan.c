@@ -341,6 +341,7 @@ hs_command_plan (HsCli *cli, char **words, GError **error)
   gboolean asks_others = FALSE;
   gboolean going = FALSE;
   gboolean shares = FALSE;
+  gboolean unshares = FALSE;
   g_autofree char *limit = NULL;
   const GOptionEntry entries[] = {
     { "day", 0, 0, G_OPTION_ARG_STRING, &day_text, NULL, NULL },
@@ -349,19 +350,24 @@ hs_command_plan (HsCli *cli, char **words, GError **error)
     { "going", 0, 0, G_OPTION_ARG_NONE, &going, NULL, NULL },
     { "others", 0, 0, G_OPTION_ARG_NONE, &asks_others, NULL, NULL },
     { "share", 0, 0, G_OPTION_ARG_NONE, &shares, NULL, NULL },
+    { "unshare", 0, 0, G_OPTION_ARG_NONE, &unshares, NULL, NULL },
     { "limit", 0, 0, G_OPTION_ARG_STRING, &limit, NULL, NULL },
     { NULL },
   };
   g_auto (GStrv) left = NULL;
   HsDate day = HS_DATE_NONE;
   if (!hs_cli_parse (words, entries, 0, 0, &left, error)
-      || !hs_cli_open_day (cli, accept ? HS_BOOK_WRITE : HS_BOOK_READ, day_text, &day, error))
+      || !hs_cli_open_day (cli, accept || unshares ? HS_BOOK_WRITE : HS_BOOK_READ, day_text, &day, error))
     return FALSE;
 
   if (accept && going)
     return hs_cli_usage (error, _("--accept plans anew, --going shows what was accepted: give one of them"));
   if (shares && (van != NULL || going || asks_others))
     return hs_cli_usage (error, _("--share is about all vans: it goes with --day, --limit and --accept"));
+  if (unshares && (shares || accept || van != NULL || going || asks_others || limit != NULL))
+    return hs_cli_usage (error, _("--unshare is about all vans: it goes with --day alone"));
+  if (unshares)
+    return hs_share_out_undo (cli, day, error);
   if (!shares && limit != NULL)
     return hs_cli_usage (error, _("--limit goes with --share"));
   if (shares)

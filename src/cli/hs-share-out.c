@@ -116,6 +116,7 @@ write_notes (HsJsonOut *out, const char *name, GPtrArray *notes)
   hs_json_out_end_array (out);
 }
 
+/* The name of either van is null where a call has none. */
 static void
 write_moves (HsJsonOut *out, GPtrArray *moves)
 {
@@ -297,16 +298,23 @@ print_notes (GPtrArray *notes, const char *between)
 }
 
 static void
+print_moves (GPtrArray *moves)
+{
+  for (guint i = 0; i < moves->len; i++)
+    {
+      const HsShareMove *move = g_ptr_array_index (moves, i);
+      hs_cli_print (_("%s goes from van %s to van %s\n"), move->number, move->from != NULL ? move->from : "–",
+                    move->to != NULL ? move->to : "–");
+    }
+}
+
+static void
 print_plan (HsCli *cli, const HsSharePlan *plan, gboolean accepted)
 {
   print_sums (cli, plan);
   for (guint i = 0; i < plan->routes->len; i++)
     print_route (cli, g_ptr_array_index (plan->routes, i));
-  for (guint i = 0; i < plan->moves->len; i++)
-    {
-      const HsShareMove *move = g_ptr_array_index (plan->moves, i);
-      hs_cli_print (_("%s goes from van %s to van %s\n"), move->number, move->from, move->to);
-    }
+  print_moves (plan->moves);
   if (plan->moves->len == 0)
     hs_cli_print (_("Every call stays with its van.\n"));
   print_notes (plan->parts, ": ");
@@ -344,7 +352,7 @@ hs_share_out (HsCli *cli, HsDate day, double limit_seconds, gboolean accept, GEr
   g_autoptr (HsSharePlan) plan = share (cli, day, limit_seconds, error);
   gboolean accepts = accept && !interrupted;
 
-  if (plan == NULL || (accepts && !hs_share_accept (cli->book, plan, cli->now, NULL, error)))
+  if (plan == NULL || (accepts && !hs_share_accept (cli->book, plan, cli->now, error)))
     return FALSE;
   if (cli->json)
     write_plan (cli, plan, accepts);
@@ -355,4 +363,28 @@ hs_share_out (HsCli *cli, HsDate day, double limit_seconds, gboolean accept, GEr
   g_set_error_literal (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
                        _("The search was interrupted, so nothing was accepted"));
   return FALSE;
+}
+
+gboolean
+hs_share_out_undo (HsCli *cli, HsDate day, GError **error)
+{
+  g_autoptr (GPtrArray) back = hs_share_take_back (cli->book, day, cli->now, error);
+  g_autofree char *date = hs_date_format (day);
+
+  if (back == NULL)
+    return FALSE;
+  if (!cli->json)
+    {
+      print_moves (back);
+      hs_cli_print ("%s\n", _("Taken back: the orders before stand again."));
+      return TRUE;
+    }
+  g_autoptr (HsJsonOut) out = hs_json_out_new ();
+  hs_json_out_begin_object (out, NULL);
+  hs_json_out_string (out, "day", date);
+  write_moves (out, back);
+  hs_json_out_boolean (out, "taken_back", TRUE);
+  hs_json_out_end_object (out);
+  hs_cli_print_json (out);
+  return TRUE;
 }

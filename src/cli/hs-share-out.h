@@ -18,6 +18,9 @@ G_BEGIN_DECLS
  */
 gboolean hs_share_out (HsCli *cli, HsDate day, double limit_seconds, gboolean accept, GError **error);
 
+/* hs_share_out_undo: `plan --unshare`: takes back what was accepted last for @day, and prints which calls go back. */
+gboolean hs_share_out_undo (HsCli *cli, HsDate day, GError **error);
+
 /* hs_share_out_promises: a list of #HsBrokenPromise as an array @name of "id", "late_minutes" and "why". */
 void hs_share_out_promises (HsJsonOut *out, const char *name, GPtrArray *promises);
 

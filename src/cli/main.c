@@ -27,7 +27,7 @@ static const HsCommand commands[] = {
   { "find", N_ ("WORDS…"), N_ ("Find a vehicle: phone digits, plate, VIN tail, name, street"), hs_command_find },
   { "history", N_ ("PLATE"), N_ ("Print what a vehicle has lived through"), hs_command_history },
   { "plan", N_ ("[--day DATE] [--van LETTER] [--accept | --going] [--others] | --share [--limit SECONDS]"
-         " [--accept]"),
+         " [--accept] | --unshare"),
     N_ ("Plan a day: calls and parts counters, or who should take which call"), hs_command_plan },
   { "parts", N_ ("[--day DATE] [--van LETTER]"), N_ ("Print the parts run of a day"), hs_command_parts },
   { "squeeze", N_ ("--area A --minutes N --window HH:MM-HH:MM [--day DATE] [--van LETTER] [--replan]"),

@@ -101,6 +101,17 @@ hs_ask_share (HsBook *book, GVariant *args, HsInstant now, GError **error)
 }
 
 gpointer
+hs_ask_share_undo (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsDate day;
+  gboolean can = FALSE;
+
+  g_variant_get (args, "(i)", &day);
+  hs_share_can_take_back (book, day, &can, error);
+  return GINT_TO_POINTER (can);
+}
+
+gpointer
 hs_ask_run (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   HsDate day;

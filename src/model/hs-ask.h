@@ -51,6 +51,9 @@ gpointer hs_ask_mends (HsBook *book, GVariant *args, HsInstant now, GError **err
 /* hs_ask_share: (i): day; answers an #HsShareCase, which needs no book any more. */
 gpointer hs_ask_share (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
+/* hs_ask_share_undo: (i): day; answers whether a shared plan of it can be taken back, as an integer in a pointer. */
+gpointer hs_ask_share_undo (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
 /* hs_ask_run: (i): day; answers an #HsPartsRun. */
 gpointer hs_ask_run (HsBook *book, GVariant *args, HsInstant now, GError **error);
 

@@ -4,10 +4,7 @@
 /* Sharing a day's calls in the background.
  *
  *   begin ─▶ ledger's worker: HsShareCase ─▶ thread of its own: hs_share_solve () ─▶ idle source, once a better plan
- *   accept ─▶ ledger's worker: hs_share_accept () ─▶ HsShareUndo ─▶ take back
- *
- * What was accepted last stays with the ledger, so that it can be taken back after the window is shut, until another
- * book is opened or the program ends.
+ *   accept ─▶ ledger's worker: hs_share_accept () ─▶ the book knows what stood before ─▶ take back
  *
  * The worker is free while the search goes on, so that what is typed meanwhile is saved as ever. What a search that was
  * given up still finds is dropped. */
@@ -39,7 +36,8 @@ struct _HsSharing
   guint stamp;
   Search *search;
   HsSnapshot *plan;
-  HsSnapshot *undo;
+  gboolean can_take_back;
+  char *path;
   char *trouble;
 };
 
@@ -67,53 +65,6 @@ static void
 search_unref (Search *search)
 {
   g_atomic_rc_box_release_full (search, search_clear);
-}
-
-/* What was accepted last in a book, kept by its ledger. */
-typedef struct
-{
-  char *path;
-  HsDate day;
-  HsSnapshot *undo;
-} Last;
-
-#define LAST_KEY "hs-sharing-last"
-
-static void
-last_free (gpointer data)
-{
-  Last *last = data;
-
-  g_free (last->path);
-  hs_snapshot_unref (last->undo);
-  g_free (last);
-}
-
-/* @undo: (nullable): forgets it */
-static void
-set_undo (HsSharing *self, HsSnapshot *undo)
-{
-  Last *last;
-
-  g_clear_pointer (&self->undo, hs_snapshot_unref);
-  g_object_set_data (G_OBJECT (self->ledger), LAST_KEY, NULL);
-  if (undo == NULL)
-    return;
-  self->undo = undo;
-  last = g_new0 (Last, 1);
-  last->path = g_strdup (hs_ledger_get_path (self->ledger));
-  last->day = self->day;
-  last->undo = hs_snapshot_ref (undo);
-  g_object_set_data_full (G_OBJECT (self->ledger), LAST_KEY, last, last_free);
-}
-
-static void
-adopt_undo (HsSharing *self)
-{
-  const Last *last = g_object_get_data (G_OBJECT (self->ledger), LAST_KEY);
-
-  if (last != NULL && last->day == self->day && g_strcmp0 (last->path, hs_ledger_get_path (self->ledger)) == 0)
-    self->undo = hs_snapshot_ref (last->undo);
 }
 
 static void
@@ -247,6 +198,28 @@ typedef struct
   guint stamp;
 } Asking;
 
+static Asking *
+asking_new (HsSharing *self)
+{
+  Asking *asking = g_new0 (Asking, 1);
+
+  asking->self = g_object_ref (self);
+  asking->stamp = self->stamp;
+  return asking;
+}
+
+/* Whether there is something to take back is shown with the next change of state. */
+static void
+undo_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autofree Asking *asking = data;
+  g_autoptr (HsSharing) self = asking->self;
+  gpointer can = NULL;
+
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, &can, NULL) && asking->stamp == self->stamp)
+    self->can_take_back = can != NULL;
+}
+
 static void
 loaded_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -267,17 +240,15 @@ loaded_cb (GObject *source, GAsyncResult *result, gpointer data)
 void
 hs_sharing_begin (HsSharing *self)
 {
-  Asking *asking;
-
   g_return_if_fail (HS_IS_SHARING (self));
 
   drop_search (self);
   g_clear_pointer (&self->plan, hs_snapshot_unref);
-  asking = g_new0 (Asking, 1);
-  asking->self = g_object_ref (self);
-  asking->stamp = ++self->stamp;
+  self->stamp++;
+  hs_ledger_ask_async (self->ledger, hs_ask_share_undo, g_variant_new ("(i)", self->day), NULL, undo_cb,
+                       asking_new (self));
   hs_ledger_ask_async (self->ledger, hs_ask_share, g_variant_new ("(i)", self->day),
-                       (GDestroyNotify) hs_share_case_free, loaded_cb, asking);
+                       (GDestroyNotify) hs_share_case_free, loaded_cb, asking_new (self));
   set_state (self, HS_SHARING_LOADING, NULL);
 }
 
@@ -292,7 +263,7 @@ hs_sharing_stop (HsSharing *self)
 
 /* Writing ---------------------------------------------------------------------------------------------------------- */
 
-/* The worker only reads what @held keeps alive until it is through. @back: where to go if it is refused */
+/* The worker only reads what @held (nullable) keeps alive until it is through. @back: where to go if it is refused */
 typedef struct
 {
   HsSharing *self;
@@ -306,7 +277,7 @@ writing_new (HsSharing *self, HsSnapshot *held)
   Writing *writing = g_new0 (Writing, 1);
 
   writing->self = g_object_ref (self);
-  writing->held = hs_snapshot_ref (held);
+  writing->held = held != NULL ? hs_snapshot_ref (held) : NULL;
   writing->back = self->state == HS_SHARING_SEARCHING ? HS_SHARING_FOUND : self->state;
   return writing;
 }
@@ -314,7 +285,7 @@ writing_new (HsSharing *self, HsSnapshot *held)
 static void
 writing_free (Writing *writing)
 {
-  hs_snapshot_unref (writing->held);
+  g_clear_pointer (&writing->held, hs_snapshot_unref);
   g_object_unref (writing->self);
   g_free (writing);
 }
@@ -337,9 +308,8 @@ args_pointer (GVariant *args)
 static gpointer
 accept_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
-  HsShareUndo *undo = NULL;
-
-  return hs_share_accept (book, args_pointer (args), now, &undo, error) ? undo : NULL;
+  hs_share_accept (book, args_pointer (args), now, error);
+  return NULL;
 }
 
 static void
@@ -347,12 +317,11 @@ accepted_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   Writing *writing = data;
   HsSharing *self = writing->self;
-  HsShareUndo *undo = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &undo, &error))
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
-      set_undo (self, hs_snapshot_new (undo, (GDestroyNotify) hs_share_undo_free));
+      self->can_take_back = TRUE;
       set_state (self, HS_SHARING_ACCEPTED, NULL);
     }
   else
@@ -371,16 +340,20 @@ hs_sharing_accept (HsSharing *self)
     return;
   drop_search (self);
   writing = writing_new (self, self->plan);
-  hs_ledger_write_async (self->ledger, accept_func, pointer_args (self->plan), (GDestroyNotify) hs_share_undo_free,
-                         FALSE, accepted_cb, writing);
+  hs_ledger_write_async (self->ledger, accept_func, pointer_args (self->plan), NULL, FALSE, accepted_cb, writing);
   set_state (self, HS_SHARING_WRITING, NULL);
 }
 
+/* Answers whether an earlier one can be taken back now. */
 static gpointer
 take_back_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
-  hs_share_take_back (book, args_pointer (args), now, error);
-  return NULL;
+  HsDate day;
+  g_autoptr (GPtrArray) back = NULL;
+
+  g_variant_get (args, "(i)", &day);
+  back = hs_share_take_back (book, day, now, error);
+  return back != NULL ? hs_ask_share_undo (book, args, now, error) : NULL;
 }
 
 static void
@@ -388,11 +361,12 @@ taken_back_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   Writing *writing = data;
   HsSharing *self = writing->self;
+  gpointer can = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, &can, &error))
     {
-      set_undo (self, NULL);
+      self->can_take_back = can != NULL;
       /* What was found meanwhile was found for a day that is no more. */
       if (writing->back == HS_SHARING_FOUND || writing->back == HS_SHARING_FAILED)
         hs_sharing_begin (self);
@@ -411,12 +385,14 @@ hs_sharing_take_back (HsSharing *self)
 
   g_return_if_fail (HS_IS_SHARING (self));
 
-  if (self->undo == NULL || self->state == HS_SHARING_WRITING)
+  /* What another book holds of that day is none of its business. */
+  if (self->state == HS_SHARING_WRITING || g_strcmp0 (self->path, hs_ledger_get_path (self->ledger)) != 0)
     return;
   drop_search (self);
   self->stamp++;
-  writing = writing_new (self, self->undo);
-  hs_ledger_write_async (self->ledger, take_back_func, pointer_args (self->undo), NULL, FALSE, taken_back_cb, writing);
+  writing = writing_new (self, NULL);
+  hs_ledger_write_async (self->ledger, take_back_func, g_variant_new ("(i)", self->day), NULL, FALSE, taken_back_cb,
+                         writing);
   set_state (self, HS_SHARING_WRITING, NULL);
 }
 
@@ -430,7 +406,7 @@ hs_sharing_dispose (GObject *object)
   drop_search (self);
   g_clear_object (&self->ledger);
   g_clear_pointer (&self->plan, hs_snapshot_unref);
-  g_clear_pointer (&self->undo, hs_snapshot_unref);
+  g_clear_pointer (&self->path, g_free);
   g_clear_pointer (&self->trouble, g_free);
   G_OBJECT_CLASS (hs_sharing_parent_class)->dispose (object);
 }
@@ -464,7 +440,7 @@ hs_sharing_new (HsLedger *ledger, HsDate day)
   self = g_object_new (HS_TYPE_SHARING, NULL);
   self->ledger = g_object_ref (ledger);
   self->day = day;
-  adopt_undo (self);
+  self->path = g_strdup (hs_ledger_get_path (ledger));
   return self;
 }
 
@@ -473,7 +449,7 @@ hs_sharing_can_take_back (HsSharing *self)
 {
   g_return_val_if_fail (HS_IS_SHARING (self), FALSE);
 
-  return self->undo != NULL;
+  return self->can_take_back;
 }
 
 HsSharingState

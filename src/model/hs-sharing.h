@@ -48,11 +48,13 @@ void hs_sharing_stop (HsSharing *sharing);
 /* hs_sharing_accept: lets the best so far stand. A refusal shows as trouble, and the plan stays. */
 void hs_sharing_accept (HsSharing *sharing);
 
-/* hs_sharing_take_back: puts back what stood before the latest plan of that day was accepted, here or in a sharing
- * before. It is found then, or searched for again if something was found meanwhile. */
+/* hs_sharing_take_back: puts back what stood before a plan of that day was accepted last: here, in a sharing before, or
+ * by another program. It is found then, or searched for again if something was found meanwhile. With nothing to take
+ * back that is refused. */
 void hs_sharing_take_back (HsSharing *sharing);
 
-/* hs_sharing_can_take_back: whether a plan of that day was accepted since the book was opened, and not taken back. */
+/* hs_sharing_can_take_back: whether a plan of that day was accepted and not taken back, as of the latest beginning,
+ * accepting or taking back. */
 gboolean hs_sharing_can_take_back (HsSharing *sharing);
 
 HsSharingState hs_sharing_get_state (HsSharing *sharing);

@@ -81,7 +81,7 @@ typedef struct
   GPtrArray *stops;
 } HsShareRoute;
 
-/** HsShareMove: a call that changes vans; @from and @to are letters. */
+/** HsShareMove: a call that changes vans; @from and @to are letters, %NULL for no van. */
 typedef struct
 {
   char *job_id;
@@ -182,27 +182,27 @@ HsSharePlan *hs_share_solve (const HsShareCase *of, const HsShareHow *how, GErro
 /* hs_share_plan_gap_cents: how much cheaper the best can be at most; -1: not known. */
 gint64 hs_share_plan_gap_cents (const HsSharePlan *plan);
 
-/** HsShareUndo: what stood before a proposal was accepted. */
-typedef struct _HsShareUndo HsShareUndo;
-
-void hs_share_undo_free (HsShareUndo *undo);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsShareUndo, hs_share_undo_free)
-
 /**
  * hs_share_accept:
- * @ret_undo: (out) (transfer full) (optional): for taking it back
  *
- * Gives every call its van and lets each van's order stand, in one transaction. Refused when anything of the day has
- * changed since the proposal was made, when there is nothing in it, and when a call would be served by nobody.
+ * Gives every call its van and lets each van's order stand, in one transaction. What stood before is kept in the book's
+ * log of changes. Refused when anything of the day has changed since the proposal was made, when there is nothing in
+ * it, and when a call would be served by nobody.
  */
-gboolean hs_share_accept (HsBook *book, const HsSharePlan *plan, HsInstant now, HsShareUndo **ret_undo,
-                          GError **error);
+gboolean hs_share_accept (HsBook *book, const HsSharePlan *plan, HsInstant now, GError **error);
+
+/* hs_share_can_take_back: whether a proposal of @day was accepted, by whomever and whenever, and not taken back. */
+gboolean hs_share_can_take_back (HsBook *book, HsDate day, gboolean *ret_can, GError **error);
 
 /**
  * hs_share_take_back:
  *
- * Puts vans and accepted orders back to what they were. Refused when one of them has changed since.
+ * Puts vans and orders of @day back to what they were before a proposal was accepted last; done again, what was
+ * accepted before that. Refused when there is nothing to take back, when the day is over, and when one of the calls or
+ * orders has changed since.
+ *
+ * Returns: (transfer full) (element-type HsShareMove): the calls that changed vans by it
  */
-gboolean hs_share_take_back (HsBook *book, const HsShareUndo *undo, HsInstant now, GError **error);
+GPtrArray *hs_share_take_back (HsBook *book, HsDate day, HsInstant now, GError **error);
 
 G_END_DECLS

@@ -351,16 +351,22 @@ fill_case (HsShareCase *self, HsBook *book, HsInstant now, GError **error)
   return hs_problem_check (self->problem->problem, error);
 }
 
+gboolean
+hs_share_check_day (HsBook *book, HsDate day, HsInstant now, GError **error)
+{
+  if (now < hs_instant_from_local (hs_book_get_zone (book), day, HS_MINUTES_PER_DAY))
+    return TRUE;
+  g_set_error_literal (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "This day is over: its calls were driven");
+  return FALSE;
+}
+
 HsShareCase *
 hs_share_case_load (HsBook *book, HsDate day, HsInstant now, GError **error)
 {
   g_autoptr (HsShareCase) self = case_new ();
 
-  if (now >= hs_instant_from_local (hs_book_get_zone (book), day, HS_MINUTES_PER_DAY))
-    {
-      g_set_error_literal (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "This day is over: its calls were driven");
-      return NULL;
-    }
+  if (!hs_share_check_day (book, day, now, error))
+    return NULL;
   if (!load_vans (self, hs_book_get_store (book), error) || !load_facts (self, book, day, now, error)
       || !fill_case (self, book, now, error))
     return NULL;

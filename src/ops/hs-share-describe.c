@@ -34,11 +34,13 @@ route_free (gpointer data)
   g_free (route);
 }
 
-static void
-move_free (gpointer data)
+void
+hs_share_move_free (gpointer data)
 {
   HsShareMove *move = data;
 
+  if (move == NULL)
+    return;
   g_free (move->job_id);
   g_free (move->number);
   g_free (move->from_id);
@@ -74,7 +76,7 @@ plan_new (const HsShareCase *of)
   plan->standing = of->standing;
   plan->digest = g_strdup (of->digest);
   plan->routes = g_ptr_array_new_with_free_func (route_free);
-  plan->moves = g_ptr_array_new_with_free_func (move_free);
+  plan->moves = g_ptr_array_new_with_free_func (hs_share_move_free);
   plan->parts = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_share_note_free);
   plan->stays = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_share_note_free);
   plan->broken = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_broken_promise_free);

@@ -108,6 +108,29 @@ gboolean hs_share_keep_locks (const HsShareCase *of, HsSolution *solution, GErro
 /* hs_share_describe: (transfer full): a solution in instants and words. */
 HsSharePlan *hs_share_describe (const HsShareCase *of, const HsSolution *solution);
 
+/* hs_share_check_day: refuses a day that is over at @now. */
+gboolean hs_share_check_day (HsBook *book, HsDate day, HsInstant now, GError **error);
+
+/* hs_share_order_read: (transfer full): m(xxa(ssbxxx)): the order that stands for a van: leave, home, stops, each with
+ * the id of its job or its supplier, whether it is locked, and its times. */
+GVariant *hs_share_order_read (HsStore *store, const char *van_id, HsDate day, GError **error);
+
+/* hs_share_order_put: lets @order stand, which is what hs_share_order_read () gave. */
+gboolean hs_share_order_put (HsStore *store, const char *van_id, HsDate day, GVariant *order, GError **error);
+
+gboolean hs_share_order_drop (HsStore *store, const char *van_id, HsDate day, GError **error);
+
+/* hs_share_order_describe: (transfer full): the order that stands in one text, without the times at its stops; "" for
+ * none. */
+char *hs_share_order_describe (HsStore *store, const char *van_id, HsDate day, GError **error);
+
+/* hs_share_undo_keep: writes down what hs_share_take_back () needs. @moves: a(ssss): job, number, its van before (""
+ * for none), its van now; @vans: a(sm(xxa(ssbxxx))s): van, its order before, its order now as described. */
+gboolean hs_share_undo_keep (HsStore *store, HsDate day, GVariantBuilder *moves, GVariantBuilder *vans,
+                             GError **error);
+
+void hs_share_move_free (gpointer move);
+
 HsShareNote *hs_share_note_new (const char *number, const char *what);
 void hs_share_note_free (HsShareNote *note);
 

@@ -132,7 +132,7 @@ test_undo_later (AppBook *book, gconstpointer data)
   assert_has (book, "A-0025", "B");
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.undo", NULL));
   app_book_settle (book);
-  ASSERT_SAYS (book->window, "nothing to undo");
+  hs_app_test_wait (hs_app_test_says_part (GTK_WIDGET (book->window), "nothing to take back"));
   assert_has (book, "A-0025", "B");
 
   window = hs_share_window_present (GTK_WINDOW (book->window), book->ledger, hs_ledger_get_today (book->ledger));

@@ -149,6 +149,28 @@ class Share(TwoVans):
         self.assertIn("Every call stays with its van.\n", again)
         self.assertIn("Saves 0 min, 0.0 mi, 0.00", again)
 
+    def test_unshare(self):
+        """Taken back by another run of the program, with the book shut in between; a second time there is nothing."""
+        self.add_nine()
+        self.run_cli("plan", "--share", "--day", DAY, "--accept")
+        self.assertEqual(self.ask("plan", "--unshare", "--day", DAY),
+                         {"day": DAY, "moves": [{"id": "A-0002", "from": "B", "to": "A"}], "taken_back": True})
+        self.assertEqual(self.of_van("A"), ["A-0002", "A-0001"])
+        self.assertEqual(self.of_van("B"), ["B-0001"])
+        self.assertIn("nothing to take back", self.refuse("plan", "--unshare", "--day", DAY))
+        self.run_cli("plan", "--share", "--day", DAY, "--accept")
+        self.assertIn("nothing to take back", self.refuse("plan", "--unshare", "--day", "2026-03-11"))
+        self.assertEqual(self.run_cli("plan", "--unshare", "--day", DAY).stdout,
+                         "A-0002 goes from van B to van A\nTaken back: the orders before stand again.\n")
+
+    def test_unshare_after_another_order(self):
+        self.add_nine()
+        self.run_cli("plan", "--share", "--day", DAY, "--accept")
+        self.add_jobs(("A-0003", "Q", "13:00", "15:00"))
+        self.run_cli("plan", "--day", DAY, "--van", "A", "--accept")
+        self.assertIn("Another order was accepted", self.refuse("plan", "--unshare", "--day", DAY))
+        self.assertEqual(self.of_van("B"), ["A-0002", "B-0001"])
+
     def test_looking_writes_nothing(self):
         self.add_nine()
         before = self.read_bytes()
@@ -171,7 +193,9 @@ class Refusals(TwoVans):
     def test_wrong_words(self):
         for words in (["--share", "--van", "A"], ["--share", "--going"], ["--share", "--others"], ["--limit", "3"],
                       ["--share", "--limit", "0"], ["--share", "--limit", "-1"], ["--share", "--limit", "nan"],
-                      ["--share", "--limit", "86401"], ["--share", "--limit", "soon"]):
+                      ["--share", "--limit", "86401"], ["--share", "--limit", "soon"], ["--unshare", "--share"],
+                      ["--unshare", "--accept"], ["--unshare", "--van", "A"], ["--unshare", "--going"],
+                      ["--unshare", "--others"], ["--unshare", "--limit", "3"]):
             with self.subTest(words=words):
                 self.refuse("plan", *words, status=2)
 

@@ -70,15 +70,49 @@ assert_has (ModelBook *book, const char *number, const char *letter)
 }
 
 static HsSharing *
-found_sharing (ModelBook *book)
+found_on (ModelBook *book, int days_ahead)
 {
-  HsSharing *sharing = hs_sharing_new (book->ledger, hs_ledger_get_today (book->ledger));
+  HsSharing *sharing = hs_sharing_new (book->ledger, hs_ledger_get_today (book->ledger) + days_ahead);
 
   hs_sharing_begin (sharing);
   g_assert_cmpint (hs_sharing_get_state (sharing), ==, HS_SHARING_LOADING);
   g_assert_null (hs_sharing_get_plan (sharing));
   wait_for (sharing, HS_SHARING_FOUND);
   return sharing;
+}
+
+static HsSharing *
+found_sharing (ModelBook *book)
+{
+  return found_on (book, 0);
+}
+
+/* Whether it could be taken back by one who asks only now. */
+static void
+assert_can_take_back (ModelBook *book, int days_ahead, gboolean can)
+{
+  g_autoptr (HsSharing) sharing = found_on (book, days_ahead);
+
+  g_assert_cmpint (hs_sharing_can_take_back (sharing), ==, can);
+}
+
+static void
+put_off (ModelBook *book, const char *number)
+{
+  g_autoptr (HsBook) other = model_other_book (book);
+  HsStore *store = hs_book_get_store (other);
+  g_autoptr (HsJobRow) job = NULL;
+  g_autoptr (GError) error = NULL;
+
+  hs_store_begin (store, hs_demo_get_now (), &error);
+  hs_job_row_find (store, number, &job, &error);
+  g_assert_no_error (error);
+  job->day += 1;
+  job->window_from += 24 * 3600;
+  job->window_to += 24 * 3600;
+  hs_job_row_save (store, job, &error);
+  hs_store_commit (store, &error);
+  g_assert_no_error (error);
 }
 
 static void
@@ -118,7 +152,8 @@ test_accept (ModelBook *book, gconstpointer data)
   give (book, "A-0024", "B");
   sharing = found_sharing (book);
   hs_sharing_take_back (sharing);
-  g_assert_cmpint (hs_sharing_get_state (sharing), ==, HS_SHARING_FOUND);
+  wait_for (sharing, HS_SHARING_FOUND);
+  g_assert_nonnull (strstr (hs_sharing_get_trouble (sharing), "nothing to take back"));
   hs_sharing_accept (sharing);
   g_assert_cmpint (hs_sharing_get_state (sharing), ==, HS_SHARING_WRITING);
   wait_for (sharing, HS_SHARING_ACCEPTED);
@@ -185,7 +220,7 @@ test_dropped (ModelBook *book, gconstpointer data)
 static void
 test_take_back_later (ModelBook *book, gconstpointer data)
 {
-  g_autoptr (HsSharing) first = NULL, later = NULL, other_day = NULL, done = NULL;
+  g_autoptr (HsSharing) first = NULL, later = NULL;
 
   give (book, "A-0024", "B");
   first = found_sharing (book);
@@ -194,16 +229,93 @@ test_take_back_later (ModelBook *book, gconstpointer data)
   wait_for (first, HS_SHARING_ACCEPTED);
   g_assert_true (hs_sharing_can_take_back (first));
   g_clear_object (&first);
-  other_day = hs_sharing_new (book->ledger, hs_ledger_get_today (book->ledger) + 1);
-  g_assert_false (hs_sharing_can_take_back (other_day));
+  assert_can_take_back (book, 0, TRUE);
+  assert_can_take_back (book, 1, FALSE);
   later = hs_sharing_new (book->ledger, hs_ledger_get_today (book->ledger));
-  g_assert_true (hs_sharing_can_take_back (later));
   hs_sharing_take_back (later);
   wait_for (later, HS_SHARING_FOUND);
   assert_has (book, "A-0024", "B");
   g_assert_false (hs_sharing_can_take_back (later));
-  done = hs_sharing_new (book->ledger, hs_ledger_get_today (book->ledger));
-  g_assert_false (hs_sharing_can_take_back (done));
+  assert_can_take_back (book, 0, FALSE);
+}
+
+/* Two days, taken back in the order in which they were accepted: neither forgets the other. */
+static void
+test_two_days (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (HsSharing) first = NULL, second = NULL;
+
+  give (book, "A-0024", "B");
+  put_off (book, "A-0026");
+  first = found_sharing (book);
+  hs_sharing_accept (first);
+  wait_for (first, HS_SHARING_ACCEPTED);
+  second = found_on (book, 1);
+  hs_sharing_accept (second);
+  wait_for (second, HS_SHARING_ACCEPTED);
+  hs_sharing_take_back (first);
+  wait_for (first, HS_SHARING_FOUND);
+  assert_has (book, "A-0024", "B");
+  assert_can_take_back (book, 0, FALSE);
+  assert_can_take_back (book, 1, TRUE);
+}
+
+/* Accepted twice, taken back twice. */
+static void
+test_twice (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (HsSharing) first = NULL, second = NULL;
+
+  give (book, "A-0024", "B");
+  first = found_sharing (book);
+  hs_sharing_accept (first);
+  wait_for (first, HS_SHARING_ACCEPTED);
+  second = found_sharing (book);
+  hs_sharing_accept (second);
+  wait_for (second, HS_SHARING_ACCEPTED);
+  hs_sharing_take_back (second);
+  wait_for (second, HS_SHARING_FOUND);
+  g_assert_true (hs_sharing_can_take_back (second));
+  assert_has (book, "A-0024", "A");
+  hs_sharing_take_back (second);
+  wait_for (second, HS_SHARING_LOADING);
+  wait_for (second, HS_SHARING_FOUND);
+  g_assert_false (hs_sharing_can_take_back (second));
+  assert_has (book, "A-0024", "B");
+}
+
+static void
+opened_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (GError) error = NULL;
+
+  hs_ledger_open_finish (HS_LEDGER (source), result, &error);
+  g_assert_no_error (error);
+}
+
+/* The book was shut and opened again; and a sharing of the book that was shut leaves the one that is open alone. */
+static void
+test_take_back_after_shutting (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (HsSharing) first = NULL, later = NULL;
+  g_autofree char *elsewhere = g_build_filename (book->folder, "elsewhere.hsbook", NULL);
+
+  give (book, "A-0024", "B");
+  first = found_sharing (book);
+  hs_sharing_accept (first);
+  wait_for (first, HS_SHARING_ACCEPTED);
+  hs_ledger_open_async (book->ledger, elsewhere, HS_LEDGER_DEMO, NULL, opened_cb, NULL);
+  hs_ledger_wait (book->ledger);
+  hs_sharing_take_back (first);
+  g_assert_cmpint (hs_sharing_get_state (first), ==, HS_SHARING_ACCEPTED);
+  hs_ledger_open_async (book->ledger, book->path, HS_LEDGER_OPEN, NULL, opened_cb, NULL);
+  hs_ledger_wait (book->ledger);
+  later = found_sharing (book);
+  g_assert_true (hs_sharing_can_take_back (later));
+  hs_sharing_take_back (later);
+  wait_for (later, HS_SHARING_LOADING);
+  wait_for (later, HS_SHARING_FOUND);
+  assert_has (book, "A-0024", "B");
 }
 
 /* After a search of its own it searches again: what it found was found for the shared day. */
@@ -254,6 +366,9 @@ main (int argc, char *argv[])
   ADD ("/model/sharing/found", test_found);
   ADD ("/model/sharing/accept", test_accept);
   ADD ("/model/sharing/take-back-later", test_take_back_later);
+  ADD ("/model/sharing/two-days", test_two_days);
+  ADD ("/model/sharing/twice", test_twice);
+  ADD ("/model/sharing/take-back-after-shutting", test_take_back_after_shutting);
   ADD ("/model/sharing/take-back-after-a-search", test_take_back_after_a_search);
   ADD ("/model/sharing/take-back-later-refused", test_take_back_later_refused);
   ADD ("/model/sharing/refused", test_refused);

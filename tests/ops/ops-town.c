@@ -169,6 +169,17 @@ ops_town_new (void)
 }
 
 void
+ops_town_reopen (OpsTown *town)
+{
+  HsBookUser user = { "test", "bench", 2, 1773139560 };
+  g_autoptr (GError) error = NULL;
+
+  hs_book_close (town->book);
+  town->book = hs_book_open (town->path, HS_BOOK_WRITE, &user, &error);
+  g_assert_no_error (error);
+}
+
+void
 ops_town_add_morning (OpsTown *town)
 {
   ops_town_add (town, "jobs", morning_jobs);

@@ -19,6 +19,9 @@ OpsTown *ops_town_new (void);
 void ops_town_free (OpsTown *town);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (OpsTown, ops_town_free)
 
+/* Shuts the book and opens it again, as another run of the program would. */
+void ops_town_reopen (OpsTown *town);
+
 /* Imports rows of @kind; they have to be good. */
 void ops_town_add (OpsTown *town, const char *kind, const char *csv);
 

@@ -124,7 +124,7 @@ test_shared (void)
       plan = share_at (town, "06:00");
       if (plan->moves->len == 0 || leaves_out (plan))
         continue;
-      hs_share_accept (town->book, plan, ops_town_at (town, SHARE_DAY "T06:00"), NULL, &error);
+      hs_share_accept (town->book, plan, ops_town_at (town, SHARE_DAY "T06:00"), &error);
       g_assert_no_error (error);
       for (guint i = 0; i < plan->routes->len; i++)
         assert_stands (town, g_ptr_array_index (plan->routes, i));

@@ -87,13 +87,63 @@ assert_standing (OpsTown *town, const char *of_a, const char *of_b)
 }
 
 static void
-accept (OpsTown *town, const HsSharePlan *plan, HsShareUndo **ret_undo)
+accept (OpsTown *town, const HsSharePlan *plan)
 {
   g_autoptr (GError) error = NULL;
-  gboolean done = hs_share_accept (town->book, plan, ops_town_now (town), ret_undo, &error);
+  gboolean done = hs_share_accept (town->book, plan, ops_town_now (town), &error);
 
   g_assert_no_error (error);
   g_assert_true (done);
+}
+
+/* (transfer full): "A-0001 B>A; " of the calls that went back. */
+static char *
+take_back (OpsTown *town)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) back = hs_share_take_back (town->book, ops_town_day (SHARE_DAY), ops_town_now (town), &error);
+  GString *text = g_string_new (NULL);
+
+  g_assert_no_error (error);
+  for (guint i = 0; i < back->len; i++)
+    {
+      const HsShareMove *move = g_ptr_array_index (back, i);
+
+      g_string_append_printf (text, "%s %s>%s; ", move->number, move->from, move->to);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+assert_taken_back (OpsTown *town, const char *moves)
+{
+  g_autofree char *back = take_back (town);
+
+  g_assert_cmpstr (back, ==, moves);
+}
+
+static void
+assert_cannot_take_back (OpsTown *town, const char *said)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) back = hs_share_take_back (town->book, ops_town_day (SHARE_DAY), ops_town_now (town), &error);
+
+  g_assert_null (back);
+  g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
+  g_assert_cmpstr (error->message, ==, said);
+}
+
+#define NOTHING "No shared calls of this day were accepted: there is nothing to take back"
+
+static gboolean
+can_take_back (OpsTown *town, HsDate day)
+{
+  gboolean can = -1;
+  g_autoptr (GError) error = NULL;
+
+  hs_share_can_take_back (town->book, day, &can, &error);
+  g_assert_no_error (error);
+  return can;
 }
 
 static void
@@ -105,7 +155,7 @@ test_accept (void)
   g_autoptr (GPtrArray) log = NULL;
   const HsLogRow *last;
 
-  accept (town, plan, NULL);
+  accept (town, plan);
   assert_van (town, "A-0001", "A");
   assert_van (town, "A-0002", "B");
   assert_van (town, "B-0001", "B");
@@ -129,13 +179,13 @@ test_twice (void)
   g_autoptr (HsSharePlan) again = NULL;
   g_autoptr (GError) error = NULL;
 
-  accept (town, plan, NULL);
-  g_assert_false (hs_share_accept (town->book, plan, ops_town_now (town), NULL, &error));
+  accept (town, plan);
+  g_assert_false (hs_share_accept (town->book, plan, ops_town_now (town), &error));
   g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
   again = share_at (town, "06:45");
   g_assert_cmpuint (again->moves->len, ==, 0);
   g_assert_cmpint (again->total.cents, ==, again->standing.cents);
-  accept (town, again, NULL);
+  accept (town, again);
   assert_standing (town, "08:51 A-0001 =09:39", "08:48 A-0002 B-0001 =10:17");
 }
 
@@ -145,7 +195,6 @@ test_emptied (void)
 {
   g_autoptr (OpsTown) town = share_town ();
   g_autoptr (HsSharePlan) plan = NULL;
-  g_autoptr (HsShareUndo) undo = NULL;
   g_autoptr (HsPlanRow) row = NULL;
   g_autoptr (GError) error = NULL;
 
@@ -154,13 +203,13 @@ test_emptied (void)
                 J ("B-0002", "Q", "10:08", "10:08", 30));
   share_accept_order (town, "A");
   plan = share_at (town, "06:45");
-  accept (town, plan, &undo);
+  accept (town, plan);
   assert_standing (town, "none", "08:51 A-0001 B-0001 B-0002 =10:47");
   hs_plan_row_find (hs_book_get_store (town->book), ((HsShareRoute *) g_ptr_array_index (plan->routes, 0))->van_id,
                     plan->day, &row, &error);
   g_assert_no_error (error);
   g_assert_null (row);
-  g_assert_true (hs_share_take_back (town->book, undo, ops_town_now (town), &error));
+  assert_taken_back (town, "A-0001 B>A; ");
   assert_standing (town, "08:51 A-0001 =09:39", "none");
 }
 
@@ -181,7 +230,7 @@ test_under_way (void)
   hs_job_move_stage (town->book, job, HS_STAGE_ROLLING, NULL, ops_town_at (town, SHARE_DAY "T08:46"), &error);
   hs_job_move_stage (town->book, job, HS_STAGE_ON_SITE, NULL, ops_town_at (town, SHARE_DAY "T08:55"), &error);
   plan = share_at (town, "09:10");
-  hs_share_accept (town->book, plan, now, NULL, &error);
+  hs_share_accept (town->book, plan, now, &error);
   g_assert_no_error (error);
   assert_van (town, "A-0001", "A");
   assert_van (town, "A-0002", "B");
@@ -296,7 +345,7 @@ test_changed (void)
       g_test_message ("%s", changes[i].name);
       changes[i].change (town);
       before = standing (town, "A");
-      g_assert_false (hs_share_accept (town->book, plan, ops_town_now (town), NULL, &error));
+      g_assert_false (hs_share_accept (town->book, plan, ops_town_now (town), &error));
       g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
       g_assert_cmpstr (error->message, ==,
                        "The day has changed since the calls were shared. Nothing was changed: share them again");
@@ -316,7 +365,7 @@ test_unchanged (void)
 
   ops_town_add (town, "jobs", SHARE_JOBS "A-0009,555-0122,a,repair,promised,Q,2026-03-11,09:00,10:00,30\n");
   ops_town_add (town, "prices", "supplier,part,cost,seen_on\n" SHARE_K ",FF-1011,22.00,2026-03-10\n");
-  g_assert_true (hs_share_accept (town->book, plan, ops_town_at (town, SHARE_DAY "T08:20"), NULL, &error));
+  g_assert_true (hs_share_accept (town->book, plan, ops_town_at (town, SHARE_DAY "T08:20"), &error));
   g_assert_no_error (error);
   assert_van (town, "A-0002", "B");
 }
@@ -327,7 +376,7 @@ assert_not_accepted (OpsTown *town, const char *said)
   g_autoptr (HsSharePlan) plan = share_at (town, "06:45");
   g_autoptr (GError) error = NULL;
 
-  g_assert_false (hs_share_accept (town->book, plan, ops_town_now (town), NULL, &error));
+  g_assert_false (hs_share_accept (town->book, plan, ops_town_now (town), &error));
   g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
   g_assert_cmpstr (error->message, ==, said);
 }
@@ -357,27 +406,93 @@ test_take_back (void)
     {
       g_autoptr (OpsTown) town = filled_town ();
       g_autoptr (HsSharePlan) plan = NULL, again = NULL;
-      g_autoptr (HsShareUndo) undo = NULL;
       g_autofree char *a = NULL;
-      g_autoptr (GError) error = NULL;
 
       if (i == 1)
         share_accept_order (town, "A");
       a = standing (town, "A");
       plan = share_at (town, "06:45");
-      accept (town, plan, &undo);
-      g_assert_true (hs_share_take_back (town->book, undo, ops_town_now (town), &error));
-      g_assert_no_error (error);
+      g_assert_false (can_take_back (town, plan->day));
+      accept (town, plan);
+      g_assert_true (can_take_back (town, plan->day));
+      g_assert_false (can_take_back (town, plan->day + 1));
+      assert_taken_back (town, "A-0002 B>A; ");
       assert_van (town, "A-0002", "A");
       assert_standing (town, a, "none");
       g_assert_cmpstr (a, ==, i == 0 ? "none" : "08:48 A-0002 A-0001 =10:24");
       /* And then it can be shared and accepted as before; but it cannot be taken back twice. */
-      g_assert_false (hs_share_take_back (town->book, undo, ops_town_now (town), &error));
-      g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
+      g_assert_false (can_take_back (town, plan->day));
+      assert_cannot_take_back (town, NOTHING);
       again = share_at (town, "06:45");
       g_assert_cmpint (again->total.cents, ==, plan->total.cents);
-      accept (town, again, NULL);
+      accept (town, again);
     }
+}
+
+/* The lock and the times at the stops of the order before come back as they were. */
+static void
+test_take_back_locked (void)
+{
+  g_autoptr (OpsTown) town = filled_town ();
+  HsStore *store = hs_book_get_store (town->book);
+  g_autofree char *van_id = NULL;
+  g_autoptr (HsSharePlan) plan = NULL;
+  g_autoptr (HsPlanRow) was = NULL, is = NULL;
+  g_autoptr (GPtrArray) stops_were = NULL, stops = NULL;
+  g_autoptr (HsVanRow) van = NULL;
+  g_autoptr (GError) error = NULL;
+
+  share_accept_order (town, "A");
+  hs_van_row_find (store, "A", &van, &error);
+  hs_plan_row_find (store, van->id, ops_town_day (SHARE_DAY), &was, &error);
+  hs_plan_stop_row_list_of (store, was->id, &stops_were, &error);
+  g_assert_no_error (error);
+  hs_store_begin (store, ops_town_now (town), &error);
+  ((HsPlanStopRow *) g_ptr_array_index (stops_were, 1))->locked = TRUE;
+  hs_plan_stop_row_save (store, g_ptr_array_index (stops_were, 1), &error);
+  hs_store_commit (store, &error);
+  g_assert_no_error (error);
+  plan = share_at (town, "06:45");
+  accept (town, plan);
+  g_free (take_back (town));
+  hs_plan_row_find (store, van->id, ops_town_day (SHARE_DAY), &is, &error);
+  hs_plan_stop_row_list_of (store, is->id, &stops, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (is->leave_at, ==, was->leave_at);
+  g_assert_cmpint (is->home_at, ==, was->home_at);
+  g_assert_cmpuint (stops->len, ==, 2);
+  for (guint i = 0; i < 2; i++)
+    {
+      const HsPlanStopRow *before = g_ptr_array_index (stops_were, i), *stop = g_ptr_array_index (stops, i);
+
+      g_assert_cmpstr (stop->job_id, ==, before->job_id);
+      g_assert_cmpstr (stop->supplier_id, ==, before->supplier_id);
+      g_assert_cmpint (stop->locked, ==, i == 1);
+      g_assert_cmpint (stop->arrive_at, ==, before->arrive_at);
+      g_assert_cmpint (stop->start_at, ==, before->start_at);
+      g_assert_cmpint (stop->depart_at, ==, before->depart_at);
+    }
+}
+
+/* What was accepted twice is taken back in two steps, and the book may have been shut in between. */
+static void
+test_steps (void)
+{
+  g_autoptr (OpsTown) town = filled_town ();
+  g_autoptr (HsSharePlan) first = share_at (town, "06:45"), second = NULL;
+
+  accept (town, first);
+  ops_town_add (town, "jobs", SHARE_JOBS J ("A-0003", "Q", "13:00", "15:00", 30));
+  second = share_at (town, "06:45");
+  accept (town, second);
+  ops_town_reopen (town);
+  /* The call of the afternoon is in no order again; van A, whose it was, would drive to it last. */
+  assert_taken_back (town, "A-0003 B>A; ");
+  assert_standing (town, "08:51 A-0001 A-0003 =13:39", "08:48 A-0002 B-0001 =10:17");
+  ops_town_reopen (town);
+  assert_taken_back (town, "A-0002 B>A; ");
+  assert_standing (town, "none", "none");
+  assert_cannot_take_back (town, NOTHING);
 }
 
 static void
@@ -385,17 +500,15 @@ test_gone_on (void)
 {
   g_autoptr (OpsTown) town = filled_town ();
   g_autoptr (HsSharePlan) plan = share_at (town, "06:45");
-  g_autoptr (HsShareUndo) undo = NULL;
   g_autofree char *job = ops_town_job (town, "A-0002");
   g_autoptr (GError) error = NULL;
 
-  accept (town, plan, &undo);
+  accept (town, plan);
   hs_job_move_stage (town->book, job, HS_STAGE_ROLLING, NULL, ops_town_now (town), &error);
   g_assert_no_error (error);
-  g_assert_false (hs_share_take_back (town->book, undo, ops_town_now (town), &error));
-  g_assert_cmpstr (error->message, ==,
-                   "A-0002 has gone on since the calls were shared, so that cannot be taken back");
+  assert_cannot_take_back (town, "A-0002 has gone on since the calls were shared, so that cannot be taken back");
   assert_van (town, "A-0002", "B");
+  g_assert_true (can_take_back (town, plan->day));
 }
 
 /* An order accepted later is not thrown away. */
@@ -404,16 +517,56 @@ test_other_order (void)
 {
   g_autoptr (OpsTown) town = filled_town ();
   g_autoptr (HsSharePlan) plan = share_at (town, "06:45");
-  g_autoptr (HsShareUndo) undo = NULL;
-  g_autoptr (GError) error = NULL;
 
-  accept (town, plan, &undo);
+  accept (town, plan);
   ops_town_add (town, "jobs", SHARE_JOBS J ("A-0003", "Q", "13:00", "15:00", 30));
   share_accept_order (town, "A");
-  g_assert_false (hs_share_take_back (town->book, undo, ops_town_now (town), &error));
-  g_assert_cmpstr (error->message, ==,
-                   "Another order was accepted since the calls were shared, so that cannot be taken back");
+  assert_cannot_take_back (town,
+                           "Another order was accepted since the calls were shared, so that cannot be taken back");
   assert_van (town, "A-0002", "B");
+}
+
+/* What was driven is not rewritten. */
+static void
+test_over (void)
+{
+  g_autoptr (OpsTown) town = filled_town ();
+  g_autoptr (HsSharePlan) plan = share_at (town, "06:45");
+  g_autoptr (GPtrArray) back = NULL;
+  g_autoptr (GError) error = NULL;
+
+  accept (town, plan);
+  back = hs_share_take_back (town->book, plan->day, ops_town_at (town, "2026-03-11T00:00"), &error);
+  g_assert_null (back);
+  g_assert_cmpstr (error->message, ==, "This day is over: its calls were driven");
+  assert_van (town, "A-0002", "B");
+  g_clear_error (&error);
+  back = hs_share_take_back (town->book, plan->day, ops_town_at (town, SHARE_DAY "T23:59"), &error);
+  g_assert_no_error (error);
+}
+
+/* The log can hold anything: another program wrote it. */
+static void
+test_garbled (void)
+{
+  static const char *const texts[] = { "", "()", "([], [])", "([('a', 'b', 'c', 'd')], [('x', nothing, 3)])" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_autoptr (OpsTown) town = filled_town ();
+      HsStore *store = hs_book_get_store (town->book);
+      g_autoptr (GError) error = NULL;
+
+      hs_store_begin (store, ops_town_now (town), &error);
+      hs_log_row_add_deed (store, "day_share", SHARE_DAY, "added", texts[i], &error);
+      hs_store_commit (store, &error);
+      g_assert_no_error (error);
+      if (i == 2)
+        assert_taken_back (town, "");
+      else
+        assert_cannot_take_back (town, "What stood before the calls were shared can no longer be read, so that cannot "
+                                       "be taken back: plan each van anew");
+    }
 }
 
 int
@@ -428,6 +581,10 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/share-accept/unchanged", test_unchanged);
   g_test_add_func ("/ops/share-accept/refused", test_refused);
   g_test_add_func ("/ops/share-accept/take-back", test_take_back);
+  g_test_add_func ("/ops/share-accept/take-back-locked", test_take_back_locked);
+  g_test_add_func ("/ops/share-accept/steps", test_steps);
+  g_test_add_func ("/ops/share-accept/over", test_over);
+  g_test_add_func ("/ops/share-accept/garbled", test_garbled);
   g_test_add_func ("/ops/share-accept/gone-on", test_gone_on);
   g_test_add_func ("/ops/share-accept/other-order", test_other_order);
   return g_test_run ();
