@@ -86,7 +86,7 @@ static const char chain_a0013[] =
   "cause pump* = water pump seal weeping onto the belt\n"
   "said water?^ = topped up with plain water for months\n"
   "cut alternator = alternator\n"
-  "lamp < flat reading 11.95 V at rest, 9 % charged\n"
+  "lamp < flat reading 11.95 V at rest, 9 %\n"
   "flat < under reading 12.30 V at 1,500 rpm\n"
   "under < alternator reading 88 of 90 A with a dry belt\n"
   "under < belt photo belt wet and glazed\n"

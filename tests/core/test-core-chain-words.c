@@ -9,7 +9,7 @@ static void
 test_a0013 (void)
 {
   static const char *const expected[] = {
-    "The reason for “battery lamp, slow crank”: battery nearly empty (measured: 11.95 V at rest, 9 % charged).",
+    "The reason for “battery lamp, slow crank”: battery nearly empty (measured: 11.95 V at rest, 9 %).",
     "The reason for that: not being charged (measured: 12.30 V at 1,500 rpm).",
     "The reason for that: drive belt glazed and wet (photo: belt wet and glazed); this was put right on this visit.",
     "The reason for that: water pump seal weeping onto the belt (measured: 0.3 bar lost in 10 min); what to do about it "
@@ -69,7 +69,8 @@ test_shapes (void)
     /* Two causes of one complaint. */
     { "complaint a\ncause b+\ncause c?*\na < b reading 1 V\na < c seen loose",
       { "The reason for “a”: b (measured: 1 V); this was put right on this visit.",
-        "Another likely reason for “a”, not proven: c (seen: loose); what to do about it was the customer's choice." } },
+        "Another likely reason for “a”, not proven: c (seen: loose); what to do about it was the customer's "
+        "choice." } },
     /* After a side branch the effect is named again. */
     { "complaint a\ncause b\ncause c\ncause d\na < b reading 1\nb < c reading 2\nb < d reading 3",
       { "The reason for “a”: b (measured: 1).", "The reason for that: c (measured: 2).",
@@ -166,7 +167,8 @@ test_details (void)
       { .proof = "wet", .how = "its seal weeps onto the belt", .by = HS_CHAIN_BY_EYE },
       "The reason for “dead”: pump, its seal weeps onto the belt (seen: wet); what to do about it was the customer's "
       "choice: Belt only, Bram Hark." },
-    { { .what = "pump", .role = HS_CHAIN_CAUSE, .sure = HS_CHAIN_PROVEN, .end = HS_CHAIN_CURED, .end_note = "new pump" },
+    { { .what = "pump", .role = HS_CHAIN_CAUSE, .sure = HS_CHAIN_PROVEN, .end = HS_CHAIN_CURED,
+        .end_note = "new pump" },
       { .proof = "wet", .by = HS_CHAIN_BY_PHOTO },
       "The reason for “dead”: pump (photo: wet); this was put right on this visit: new pump." },
     { { .what = "pump", .role = HS_CHAIN_CAUSE, .sure = HS_CHAIN_PROVEN }, { .proof = " . " },

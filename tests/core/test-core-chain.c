@@ -20,7 +20,7 @@ test_put (void)
   g_assert_cmpint (hs_chain_find (chain, "water")->sure, ==, HS_CHAIN_SUSPECTED);
   g_assert_null (hs_chain_find (chain, "starter"));
   g_assert_null (hs_chain_find (chain, NULL));
-  g_assert_cmpstr (hs_chain_get_link (chain, 0)->proof, ==, "11.95 V at rest, 9 % charged");
+  g_assert_cmpstr (hs_chain_get_link (chain, 0)->proof, ==, "11.95 V at rest, 9 %");
   g_assert_cmpint (hs_chain_get_link (chain, 3)->by, ==, HS_CHAIN_BY_PHOTO);
   g_assert_cmpstr (hs_chain_get_link (chain, 5)->cause_id, ==, "water");
 }
