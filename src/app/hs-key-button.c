@@ -9,6 +9,8 @@
 
 #include "hs-chip.h"
 
+#define WRAPPED_CHARS 8
+
 struct _HsKeyButton
 {
   GtkButton parent_instance;
@@ -167,4 +169,5 @@ hs_key_button_set_wraps (HsKeyButton *self,
   g_return_if_fail (HS_IS_KEY_BUTTON (self));
 
   gtk_label_set_wrap (GTK_LABEL (self->label), wraps);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->label), wraps ? WRAPPED_CHARS : -1);
 }

@@ -56,6 +56,13 @@ hs_show_day (HsDate day)
 }
 
 char *
+hs_show_weekday (HsDate day)
+{
+  /* xgettext:no-c-format */
+  return show_day_by (day, _("%a, %b %-d"));
+}
+
+char *
 hs_show_full_day (HsDate day)
 {
   /* Translators: a full date, by the letters of g_date_time_format(). */

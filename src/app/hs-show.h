@@ -22,6 +22,9 @@ char *hs_show_window (HsLedger *ledger, HsInstant from, HsInstant to);
 /* hs_show_day: "Mar 10". */
 char *hs_show_day (HsDate day);
 
+/* hs_show_weekday: "Tue, Mar 10". */
+char *hs_show_weekday (HsDate day);
+
 /* hs_show_full_day: "Tuesday, March 10, 2026". */
 char *hs_show_full_day (HsDate day);
 

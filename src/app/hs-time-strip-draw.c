@@ -15,8 +15,16 @@
 
 #define AXIS_PX 23
 #define LANE_PX 27
-#define BLOCK_PX 48
-#define RAIL_PX 24
+
+/* The van's block, where its two lines stand in it, what is above and below its middle, a counter's rail: by form. */
+static const struct
+{
+  double block, number, detail, above, below, rail;
+} rows[] = {
+  [HS_STRIP_FORM_FULL] = { 48, 15, 36, 34, 33, 24 },
+  [HS_STRIP_FORM_TIGHT] = { 43, 13, 32, 31, 28, 19 },
+  [HS_STRIP_FORM_COMPACT] = { 34, 17, 17, 36, 30, 0 },
+};
 
 static double
 px (const HsStripPlan *plan,
@@ -37,7 +45,7 @@ hs_strip_plan_x (const HsStripPlan *plan,
 static double
 block_height (const HsStripPlan *plan)
 {
-  return px (plan, plan->form == HS_STRIP_FORM_COMPACT ? 34 : BLOCK_PX);
+  return px (plan, rows[plan->form].block);
 }
 
 void
@@ -65,8 +73,23 @@ hs_strip_plan_height (const HsStripPlan *plan)
 {
   if (plan->form == HS_STRIP_FORM_COMPACT)
     return (int) px (plan, 66);
-  return (int) (px (plan, AXIS_PX + 7 + 34 + 33 + 1) + plan->n_lanes * px (plan, LANE_PX)
-                + plan->day->rails->len * px (plan, RAIL_PX));
+  return (int) (px (plan, AXIS_PX + 7 + rows[plan->form].above + rows[plan->form].below + 1)
+                + plan->n_lanes * px (plan, LANE_PX) + plan->day->rails->len * plan->rail);
+}
+
+void
+hs_strip_plan_place (HsStripPlan *plan)
+{
+  double u = plan->unit;
+
+  plan->rail = px (plan, rows[plan->form].rail);
+  plan->frame_top = (int) (AXIS_PX * u);
+  plan->lanes_top = (int) ((AXIS_PX + 7) * u);
+  plan->bottom = hs_strip_plan_height (plan) - 1;
+  plan->van_middle = (int) (rows[plan->form].above * u);
+  if (plan->form != HS_STRIP_FORM_COMPACT)
+    plan->van_middle += plan->lanes_top + plan->n_lanes * (int) (LANE_PX * u + 0.5);
+  plan->rails_top = plan->van_middle + (int) (rows[plan->form].below * u);
 }
 
 static void
@@ -371,7 +394,7 @@ draw_post (GtkWidget             *widget,
       cairo_save (cr);
       cairo_set_dash (cr, dash, 2, 0);
       hs_ink_line (cr, &ink->ink, 1.5, round (x + w / 2) + 0.5, y + h, round (x + w / 2) + 0.5,
-                   plan->rails_top + (stop->rail + 0.5) * px (plan, RAIL_PX) - 2);
+                   plan->rails_top + (stop->rail + 0.5) * plan->rail - 2);
       cairo_restore (cr);
     }
 }
@@ -385,7 +408,7 @@ draw_block (GtkWidget             *widget,
             const graphene_rect_t *area,
             gboolean               chosen)
 {
-  double x = area->origin.x, y = area->origin.y, w = area->size.width, h = area->size.height;
+  double x = area->origin.x, y = area->origin.y, w = area->size.width;
   g_autofree char *number = g_strdup_printf ("%u", stop->number);
   g_autofree char *detail = g_strdup_printf ("%s · %d", stop->label, stop->end - stop->start);
 
@@ -395,14 +418,14 @@ draw_block (GtkWidget             *widget,
       label (widget, cr, number, 1.15, 800, &ink->ink, x + w / 2, plan->van_middle, 0.5);
       return;
     }
-  label (widget, cr, number, 1.5, 800, &ink->ink, x + px (plan, 9), y + px (plan, 15), 0);
+  label (widget, cr, number, 1.5, 800, &ink->ink, x + px (plan, 9), y + px (plan, rows[plan->form].number), 0);
   if (hs_ink_width (widget, detail, 1.05, 400) + px (plan, 10) > w)
     {
       g_free (detail);
       detail = g_strdup (stop->label);
     }
   if (hs_ink_width (widget, detail, 1.05, 400) + px (plan, 10) <= w)
-    label (widget, cr, detail, 1.05, 400, &ink->ink, x + px (plan, 9), y + h - px (plan, 12), 0);
+    label (widget, cr, detail, 1.05, 400, &ink->ink, x + px (plan, 9), y + px (plan, rows[plan->form].detail), 0);
   if (stop->locked && w > px (plan, 40))
     hs_glyph_draw (cr, "lock", &ink->ink, x + w - px (plan, 20), y + px (plan, 5), px (plan, 15));
 }
@@ -528,7 +551,7 @@ draw_rail (GtkWidget         *widget,
            guint              index)
 {
   const HsStripRail *rail = g_ptr_array_index (plan->day->rails, index);
-  double y = round (plan->rails_top + (index + 0.5) * px (plan, RAIL_PX)), end = plan->left;
+  double y = round (plan->rails_top + (index + 0.5) * plan->rail), end = plan->left;
 
   for (guint i = 0; i + 1 < rail->spans->len; i += 2)
     {
@@ -592,7 +615,7 @@ draw_row_names (GtkWidget         *widget,
     {
       const HsStripRail *rail = g_ptr_array_index (plan->day->rails, i);
 
-      label (widget, cr, rail->name, 1.05, 700, &ink->ink2, x, plan->rails_top + (i + 0.5) * px (plan, RAIL_PX), 1);
+      label (widget, cr, rail->name, 1.05, 700, &ink->ink2, x, plan->rails_top + (i + 0.5) * plan->rail, 1);
     }
 }
 

@@ -31,6 +31,7 @@ typedef struct
   double lanes_top;
   double van_middle;
   double rails_top;
+  double rail; /* height of a counter's rail */
   double bottom;
   int *lanes;
   guint n_lanes;
@@ -71,6 +72,9 @@ void hs_strip_plan_flag (GtkWidget *widget, const HsStripPlan *plan, double *ret
 
 /** hs_strip_plan_home_width: Returns: what stands behind the end of the day, in pixels. */
 double hs_strip_plan_home_width (GtkWidget *widget, const HsStripPlan *plan);
+
+/** hs_strip_plan_place: where the rows stand, once the lanes are known. */
+void hs_strip_plan_place (HsStripPlan *plan);
 
 /** hs_strip_plan_height: Returns: the height that @plan needs. */
 int hs_strip_plan_height (const HsStripPlan *plan);

@@ -248,11 +248,7 @@ make_plan (HsTimeStrip *self,
   plan->left = compact ? 10 * u : MAX (row_names_width (self) + 22 * u, 112 * u);
   plan->right = right_end (self, plan, width);
   plan_lanes (self, plan);
-  plan->frame_top = (int) (23 * u);
-  plan->lanes_top = (int) (30 * u);
-  plan->bottom = hs_strip_plan_height (plan) - 1;
-  plan->van_middle = compact ? (int) (36 * u) : plan->lanes_top + plan->n_lanes * (int) (27 * u + 0.5) + (int) (34 * u);
-  plan->rails_top = plan->van_middle + (int) (33 * u);
+  hs_strip_plan_place (plan);
 }
 
 static void

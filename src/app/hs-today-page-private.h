@@ -20,8 +20,10 @@ struct _HsTodayPage
 {
   HsPage parent_instance;
 
+  GtkBox *page_box;
   GtkLabel *day_label;
   GtkWidget *day_bar;
+  HsKeyButton *day_why; /* why_button where that has no room in the bar */
   HsSnapshot *before; /* the plan that stands, while another is looked at */
   HsDayFigures *figures;
   GtkWidget *why_button;

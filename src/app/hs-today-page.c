@@ -13,6 +13,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-face.h"
+#include "hs-flow-layout.h"
 #include "hs-mover.h"
 #include "hs-next-card.h"
 #include "hs-show.h"
@@ -55,17 +56,27 @@ hs_today_page_get_chosen (HsTodayPage *self)
 /* The head. */
 
 static void
-update_van (HsTodayPage *self)
+update_day_bar (HsTodayPage *self)
 {
   const HsDayPlan *plan = hs_today_page_get_plan (self);
-  g_autofree char *van = plan != NULL ? g_strdup_printf (_("Van %s"), plan->van) : NULL;
+  gboolean narrow = hs_page_get_narrow (HS_PAGE (self)), cramped = hs_page_get_cramped (HS_PAGE (self));
+  gboolean several = plan != NULL && plan->next_van != NULL, other_day = self->day != HS_DATE_NONE;
+  g_autofree char *van = several ? g_strdup_printf (_("Van %s"), plan->van) : NULL;
+  g_autofree char *day = narrow ? hs_show_weekday (shown_day (self)) : hs_show_full_day (shown_day (self));
 
-  gtk_widget_set_visible (GTK_WIDGET (self->van_button), plan != NULL && plan->next_van != NULL);
+  gtk_label_set_label (self->day_label, day);
+  gtk_widget_set_visible (self->why_button, !cramped);
+  gtk_widget_set_visible (GTK_WIDGET (self->day_why), cramped && plan != NULL);
+  hs_key_button_set_text (self->day_why, narrow ? _("Why") : _("Why This Order"));
+  hs_key_button_set_show_key (self->day_why, !narrow);
+  gtk_widget_set_visible (GTK_WIDGET (self->van_button), several);
   hs_key_button_set_text (self->van_button, van != NULL ? van : "");
-  hs_key_button_set_show_key (self->van_button, !hs_page_get_narrow (HS_PAGE (self)));
-  gtk_widget_set_visible (GTK_WIDGET (self->share_button), plan != NULL && plan->next_van != NULL);
-  hs_key_button_set_text (self->share_button, hs_page_get_narrow (HS_PAGE (self)) ? _("Share") : _("Share the Calls"));
-  hs_key_button_set_show_key (self->share_button, !hs_page_get_narrow (HS_PAGE (self)));
+  hs_key_button_set_show_key (self->van_button, !narrow);
+  gtk_widget_set_visible (GTK_WIDGET (self->share_button), several);
+  hs_key_button_set_text (self->share_button, narrow ? _("Share") : _("Share the Calls"));
+  hs_key_button_set_show_key (self->share_button, !narrow);
+  gtk_widget_set_visible (self->this_day_button, other_day);
+  gtk_widget_set_visible (self->day_bar, cramped || other_day || several);
 }
 
 /* Who is to be rung now stands above all else. Of what is broken a few; F6 has all. The box, and the offer of a new
@@ -157,10 +168,10 @@ hs_today_page_update_room (HsTodayPage *self)
 
   hs_time_strip_set_form (self->strip, strip_form (self));
   hs_day_figures_set_narrow (self->figures, narrow);
-  gtk_widget_set_visible (self->why_button, !cramped);
+  gtk_box_set_spacing (self->page_box, cramped && !narrow ? 5 : 8);
   hs_key_button_set_show_key (self->next_button, !narrow);
   hs_key_button_set_wraps (self->next_button, narrow);
-  update_van (self);
+  update_day_bar (self);
   /* F9 folds the sketch where there is room for it and unfolds it where there is not. */
   gtk_widget_set_visible (self->sketch_frame, any && !narrow && small == self->sketch_wanted);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->accept_box),
@@ -175,17 +186,6 @@ hs_today_page_update_room (HsTodayPage *self)
   gtk_label_set_label (self->none_text,
                        trouble != NULL ? trouble : _("A call whose time is given appears here with its drive, its "
                                                      "parts and its spare time."));
-}
-
-static void
-update_day_label (HsTodayPage *self)
-{
-  const HsDayPlan *plan = hs_today_page_get_plan (self);
-  g_autofree char *day = hs_show_full_day (shown_day (self));
-
-  gtk_label_set_label (self->day_label, day);
-  gtk_widget_set_visible (self->this_day_button, self->day != HS_DATE_NONE);
-  gtk_widget_set_visible (self->day_bar, self->day != HS_DATE_NONE || (plan != NULL && plan->next_van != NULL));
 }
 
 static void
@@ -246,7 +246,6 @@ show_answer (HsTodayPage *self)
   g_autofree char *chosen_id = chosen != NULL ? g_strdup (chosen->id) : NULL;
   guint at;
 
-  update_day_label (self);
   if (plan == NULL)
     {
       /* Told on the page itself, for as long as it is so. */
@@ -465,8 +464,10 @@ hs_today_page_dispose (GObject *object)
 static void
 bind_children (GtkWidgetClass *widget_class)
 {
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, page_box);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, day_label);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, day_bar);
+  gtk_widget_class_bind_template_child (widget_class, HsTodayPage, day_why);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, figures);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, why_button);
   gtk_widget_class_bind_template_child (widget_class, HsTodayPage, van_button);
@@ -504,6 +505,7 @@ hs_today_page_class_init (HsTodayPageClass *klass)
   HS_PAGE_CLASS (klass)->room_changed = room_changed;
   HS_PAGE_CLASS (klass)->shown = shown;
   g_type_ensure (HS_TYPE_DAY_FIGURES);
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_TIME_STRIP);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   g_type_ensure (HS_TYPE_SKETCH);

@@ -8,6 +8,7 @@
 
 #include <adwaita.h>
 
+#include "hs-key-button.h"
 #include "hs-theme.h"
 
 void
@@ -114,6 +115,46 @@ hs_app_test_says_part (GtkWidget  *widget,
     if (hs_app_test_says_part (child, text))
       return TRUE;
   return FALSE;
+}
+
+GtkWidget *
+hs_app_test_label (GtkWidget  *widget,
+                   const char *text)
+{
+  GtkWidget *found = NULL;
+
+  if (!gtk_widget_get_visible (widget))
+    return NULL;
+  if (GTK_IS_LABEL (widget) && g_str_equal (gtk_label_get_text (GTK_LABEL (widget)), text))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = hs_app_test_label (child, text);
+  return found;
+}
+
+GtkWidget *
+hs_app_test_button (GtkWidget  *widget,
+                    const char *text)
+{
+  GtkWidget *label = hs_app_test_label (widget, text);
+
+  return label != NULL ? gtk_widget_get_ancestor (label, HS_TYPE_KEY_BUTTON) : NULL;
+}
+
+GtkWidget *
+hs_app_test_window (GType type)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (G_TYPE_CHECK_INSTANCE_TYPE (window, type))
+        return window;
+    }
+  return NULL;
 }
 
 void

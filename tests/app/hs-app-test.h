@@ -35,6 +35,13 @@ gboolean hs_app_test_says (GtkWidget *widget, const char *text);
 /* Whether a shown label below @widget has @text in it. */
 gboolean hs_app_test_says_part (GtkWidget *widget, const char *text);
 
+/* (transfer none) (nullable): the shown label below @widget with exactly @text; the key button that has such a label. */
+GtkWidget *hs_app_test_label (GtkWidget *widget, const char *text);
+GtkWidget *hs_app_test_button (GtkWidget *widget, const char *text);
+
+/* (transfer none) (nullable): the window of @type that is open. */
+GtkWidget *hs_app_test_window (GType type);
+
 /* Lets some frames be drawn. */
 void hs_app_test_frames (void);
 

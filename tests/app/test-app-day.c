@@ -46,22 +46,6 @@ promise (AppBook *book, const char *phone, const char *area)
   g_assert_true (hs_job_move_stage (other, id, HS_STAGE_PROMISED, NULL, hs_demo_get_now (), NULL));
 }
 
-static GtkWidget *
-find_label (GtkWidget *widget, const char *text)
-{
-  if (GTK_IS_LABEL (widget) && g_str_equal (gtk_label_get_text (GTK_LABEL (widget)), text))
-    return widget;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *found = find_label (child, text);
-
-      if (found != NULL)
-        return found;
-    }
-  return NULL;
-}
-
 static gboolean
 shows (GtkWidget *widget, const char *text)
 {
@@ -76,33 +60,9 @@ shows (GtkWidget *widget, const char *text)
 }
 
 static GtkWidget *
-button_of (GtkWidget *widget, const char *text)
-{
-  GtkWidget *label = find_label (widget, text);
-
-  return label != NULL ? gtk_widget_get_ancestor (label, HS_TYPE_KEY_BUTTON) : NULL;
-}
-
-static GtkWidget *
 focus_of (AppBook *book)
 {
   return gtk_root_get_focus (GTK_ROOT (book->window));
-}
-
-/* (nullable): the window of @type that is open. */
-static GtkWidget *
-find_window (GType type)
-{
-  GListModel *windows = gtk_window_get_toplevels ();
-
-  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
-    {
-      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-
-      if (G_TYPE_CHECK_INSTANCE_TYPE (window, type))
-        return window;
-    }
-  return NULL;
 }
 
 /* The warnings of the platform are fatal here; the keys of the day stand on what is seen first. */
@@ -196,7 +156,7 @@ test_focus_stays_on_the_page (AppBook *book, gconstpointer data)
   promise (book, "555-0195", "S");
   page = app_book_show (book, "today");
   hs_app_test_wait (hs_app_test_says_part (page, "Not every promise can be kept"));
-  gtk_widget_grab_focus (button_of (page, "Why This Order"));
+  gtk_widget_grab_focus (hs_app_test_button (page, "Why This Order"));
   for (guint i = 0; i < G_N_ELEMENTS (widths); i++)
     {
       gtk_window_set_default_size (GTK_WINDOW (book->window), widths[i], i == 0 ? 800 : 640);
@@ -225,7 +185,7 @@ test_keys_from_outside_the_page (AppBook *book, gconstpointer data)
   GtkWidget *page = app_book_show (book, "today");
   GtkWidget *keys = hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW);
 
-  g_assert_true (gtk_widget_grab_focus (button_of (keys, "Call slip")));
+  g_assert_true (gtk_widget_grab_focus (hs_app_test_button (keys, "Call slip")));
   app_book_press (book, GDK_KEY_0);
   app_book_settle (book);
   g_assert_true (hs_app_test_says_part (page, "Planned anew"));
@@ -253,7 +213,7 @@ test_arrows_reach_the_list (AppBook *book, gconstpointer data)
   static const guint keys[] = { GDK_KEY_Down, GDK_KEY_Up, GDK_KEY_KP_Down, GDK_KEY_KP_Up };
   GtkWidget *page = app_book_show (book, "today");
   GtkWidget *list = hs_app_test_find (page, GTK_TYPE_LIST_VIEW);
-  GtkWidget *const starts[] = { button_of (page, "Why This Order"),
+  GtkWidget *const starts[] = { hs_app_test_button (page, "Why This Order"),
                                 gtk_widget_get_first_child (hs_app_test_find (page, HS_TYPE_TIME_STRIP)) };
 
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
@@ -293,7 +253,7 @@ test_lock_takes_the_focused_row (AppBook *book, gconstpointer data)
   g_assert_true (is_locked (book, 2));
   g_assert_false (is_locked (book, 1));
 
-  gtk_widget_grab_focus (button_of (page, "Why This Order"));
+  gtk_widget_grab_focus (hs_app_test_button (page, "Why This Order"));
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.lock", NULL));
   app_book_settle (book);
   g_assert_true (is_locked (book, 1));
@@ -307,13 +267,13 @@ test_by_keyboard_alone (AppBook *book, gconstpointer data)
   GtkWidget *list = hs_app_test_find (page, GTK_TYPE_LIST_VIEW);
   GtkWidget *strip = hs_app_test_find (page, HS_TYPE_TIME_STRIP);
 
-  gtk_widget_grab_focus (button_of (hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW), "Call slip"));
+  gtk_widget_grab_focus (hs_app_test_button (hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW), "Call slip"));
   app_book_press (book, GDK_KEY_KP_Page_Down);
   app_book_settle (book);
   g_assert_true (hs_app_test_says_part (page, "Wednesday, March 11, 2026"));
   app_book_press (book, GDK_KEY_Page_Up);
   app_book_settle (book);
-  gtk_widget_grab_focus (button_of (page, "Why This Order"));
+  gtk_widget_grab_focus (hs_app_test_button (page, "Why This Order"));
   app_book_press (book, GDK_KEY_Down);
   g_assert_true (gtk_widget_is_ancestor (focus_of (book), list));
   app_book_press (book, GDK_KEY_KP_Page_Down);
@@ -346,7 +306,7 @@ test_hints_are_lit (AppBook *book, gconstpointer data)
 
       app_book_show (book, rows[i][0]);
       keys = hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW);
-      button = button_of (keys, rows[i][1]);
+      button = hs_app_test_button (keys, rows[i][1]);
       g_assert_nonnull (button);
       g_test_message ("%s", rows[i][1]);
       g_assert_true (gtk_widget_is_sensitive (button));
@@ -363,10 +323,10 @@ test_plan_anew (AppBook *book, gconstpointer data)
   app_book_press (book, GDK_KEY_period);
   app_book_settle (book);
   g_assert_false (hs_app_test_says_part (GTK_WIDGET (book->window), "This order stands."));
-  g_signal_emit_by_name (button_of (keys, "Re-plan"), "clicked");
+  g_signal_emit_by_name (hs_app_test_button (keys, "Re-plan"), "clicked");
   app_book_settle (book);
   g_assert_true (hs_app_test_says_part (page, "Planned anew: nothing is better"));
-  g_assert_nonnull (find_label (button_of (page, "Accept"), "."));
+  g_assert_nonnull (hs_app_test_label (hs_app_test_button (page, "Accept"), "."));
   app_book_press (book, GDK_KEY_KP_Decimal);
   app_book_settle (book);
   g_assert_true (hs_app_test_says_part (GTK_WIDGET (book->window), "This order stands."));
@@ -405,18 +365,18 @@ test_next_stage_is_the_vans_own (AppBook *book, gconstpointer data)
 
   g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ROLLING, NULL, hs_demo_get_now (), NULL));
   page = app_book_show (book, "today");
-  hs_app_test_wait (button_of (page, "A-0021: At the vehicle") != NULL);
-  g_assert_true (gtk_widget_is_sensitive (button_of (page, "A-0021: At the vehicle")));
+  hs_app_test_wait (hs_app_test_button (page, "A-0021: At the vehicle") != NULL);
+  g_assert_true (gtk_widget_is_sensitive (hs_app_test_button (page, "A-0021: At the vehicle")));
   app_book_press (book, GDK_KEY_asterisk);
   app_book_settle (book);
   g_assert_true (hs_app_test_says_part (page, "Nothing is promised for van B on this day"));
-  g_assert_false (gtk_widget_is_sensitive (GTK_WIDGET (button_of (page, "F4"))));
+  g_assert_false (gtk_widget_is_sensitive (GTK_WIDGET (hs_app_test_button (page, "F4"))));
   gtk_widget_activate_action (page, "page.next-stage", NULL);
   app_book_settle (book);
   g_assert_cmpint (stage_of (book, "A-0021"), ==, HS_STAGE_ROLLING);
   app_book_press (book, GDK_KEY_asterisk);
   app_book_settle (book);
-  g_assert_true (gtk_widget_is_sensitive (button_of (page, "A-0021: At the vehicle")));
+  g_assert_true (gtk_widget_is_sensitive (hs_app_test_button (page, "A-0021: At the vehicle")));
 }
 
 static void
@@ -483,10 +443,10 @@ static void
 test_next_stage_names_its_call (AppBook *book, gconstpointer data)
 {
   GtkWidget *page = app_book_show (book, "today");
-  GtkWidget *button = button_of (page, "F4");
+  GtkWidget *button = hs_app_test_button (page, "F4");
   GtkWidget *window;
 
-  gtk_widget_grab_focus (button_of (page, "Why This Order"));
+  gtk_widget_grab_focus (hs_app_test_button (page, "Why This Order"));
   hs_app_test_wait (hs_app_test_says (button, "A-0021: Rolling"));
   g_assert_true (gtk_widget_grab_focus (row_at (page, 4)));
   hs_app_test_wait (hs_app_test_says (button, "A-0023: Rolling"));
@@ -496,7 +456,7 @@ test_next_stage_names_its_call (AppBook *book, gconstpointer data)
   g_assert_cmpint (stage_of (book, "A-0021"), ==, HS_STAGE_PROMISED);
   g_assert_true (hs_app_test_says (GTK_WIDGET (book->window), "A-0023: Rolling"));
   /* Elsewhere it is the one under way, and a counter is nothing to move. */
-  gtk_widget_grab_focus (button_of (page, "Why This Order"));
+  gtk_widget_grab_focus (hs_app_test_button (page, "Why This Order"));
   hs_app_test_wait (hs_app_test_says (button, "A-0023: At the vehicle"));
 
   /* Without a reading it is not tested good: why, and of which call. */
@@ -505,7 +465,7 @@ test_next_stage_names_its_call (AppBook *book, gconstpointer data)
   g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
   app_book_settle (book);
   hs_app_test_wait (gtk_window_get_focus (GTK_WINDOW (book->window)) != NULL);
-  window = find_window (HS_TYPE_STAGE_WINDOW);
+  window = hs_app_test_window (HS_TYPE_STAGE_WINDOW);
   g_assert_nonnull (window);
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (window)), ==, "A-0023: where it goes");
   gtk_window_close (GTK_WINDOW (window));
@@ -521,8 +481,8 @@ test_unpriced_does_not_block (AppBook *book, gconstpointer data)
   move_at (book, "A-0021", HS_STAGE_ON_SITE, 8 * 60 + 49);
   set_clock (book, 9 * 60 + 50);
   page = app_book_show (book, "today");
-  button = button_of (page, "F4");
-  gtk_widget_grab_focus (button_of (page, "Why This Order"));
+  button = hs_app_test_button (page, "F4");
+  gtk_widget_grab_focus (hs_app_test_button (page, "Why This Order"));
   hs_app_test_wait (hs_app_test_says (button, "A-0021: Tested good"));
   g_assert_false (hs_app_test_says (row_at (page, 1), "71"));
   move_at (book, "A-0021", HS_STAGE_PROVEN, 9 * 60 + 49);

@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The day and its windows where there is little room: on a small screen, in the hand, with large text. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-why-window.h"
+
+static void
+set_size (AppBook *book, int width, int height)
+{
+  gtk_window_set_default_size (GTK_WINDOW (book->window), width, height);
+  hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (book->window)) == width
+                    && gtk_widget_get_height (GTK_WIDGET (book->window)) == height);
+  app_book_settle (book);
+  hs_app_test_frames ();
+}
+
+/* With its edge, 44 px each way. */
+static void
+assert_touchable (GtkWidget *widget)
+{
+  graphene_rect_t area;
+
+  g_assert_nonnull (widget);
+  g_assert_true (gtk_widget_get_mapped (widget));
+  g_assert_true (gtk_widget_compute_bounds (widget, widget, &area));
+  g_assert_cmpfloat (area.size.width, >=, 44);
+  g_assert_cmpfloat (area.size.height, >=, 44);
+}
+
+static void
+assert_whole (GtkWidget *label)
+{
+  g_assert_nonnull (label);
+  g_assert_true (gtk_widget_get_mapped (label));
+  g_assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))));
+}
+
+/* Where the bar has no room for it, the way to the reasons stands beside the day; five stops can be read without
+ * scrolling. */
+static void
+test_small_screens (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    int width, height;
+    const char *why, *day;
+    int rows, row_height;
+  } rows[] = {
+    { 1024, 600, "Why This Order", "Tuesday, March 10, 2026", 5, 44 },
+    { 360, 720, "Why", "Tue, Mar 10", 5, 62 },
+  };
+  GtkWidget *page = app_book_show (book, "today");
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      GtkWidget *why, *list = gtk_widget_get_parent (hs_app_test_find (page, GTK_TYPE_LIST_VIEW));
+
+      set_size (book, rows[i].width, rows[i].height);
+      why = hs_app_test_button (page, rows[i].why);
+      g_assert_nonnull (why);
+      g_assert_true (gtk_widget_get_mapped (why));
+      assert_touchable (why);
+      assert_whole (hs_app_test_label (page, rows[i].day));
+      g_test_message ("%d px: list of %d", rows[i].width, gtk_widget_get_height (list));
+      g_assert_cmpint (gtk_widget_get_height (list), >=, rows[i].rows * rows[i].row_height);
+      g_signal_emit_by_name (why, "clicked");
+      g_assert_nonnull (hs_app_test_window (HS_TYPE_WHY_WINDOW));
+      gtk_window_destroy (GTK_WINDOW (hs_app_test_window (HS_TYPE_WHY_WINDOW)));
+    }
+}
+
+#define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("/room/small-screens", test_small_screens);
+  return g_test_run ();
+}
