@@ -35,8 +35,10 @@ struct _HsStopRow
   HsPlateChip *slim_plate;
   GtkLabel *slim_counter;
   HsBracket *window;
+  GtkWidget *slim_words;
   GtkLabel *slim_name;
   GtkLabel *slim_spare;
+  GtkLabel *slim_note;
 
   guint number;
   int drive;
@@ -208,6 +210,8 @@ hs_stop_row_class_init (HsStopRowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsStopRow, window);
   gtk_widget_class_bind_template_child (widget_class, HsStopRow, slim_name);
   gtk_widget_class_bind_template_child (widget_class, HsStopRow, slim_spare);
+  gtk_widget_class_bind_template_child (widget_class, HsStopRow, slim_words);
+  gtk_widget_class_bind_template_child (widget_class, HsStopRow, slim_note);
   gtk_widget_class_set_css_name (widget_class, "stoprow");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
 }
@@ -262,8 +266,11 @@ fill_slim (HsStopRow        *self,
   hs_chip_set_text (HS_CHIP (self->slim_plate), face->plate);
   set_text (self->slim_counter, face->counter ? face->name : NULL);
   hs_chip_set_text (HS_CHIP (self->window), face->window);
-  set_text (self->slim_name, face->counter ? face->note : face->name);
+  gtk_widget_set_visible (self->slim_words, !face->counter);
+  set_text (self->slim_name, face->name);
   set_text (self->slim_spare, spare);
+  gtk_widget_set_visible (GTK_WIDGET (self->slim_note), face->note != NULL && *face->note != '\0');
+  set_text (self->slim_note, face->note);
 }
 
 void

@@ -364,6 +364,7 @@ test_row (void)
     .note = "55 Ah in van", .spare = "35", .tightest = TRUE,
   };
   GtkWidget *row = hs_stop_row_new ();
+  GtkWidget *note;
   GtkWindow *window;
   int wide, narrow;
 
@@ -379,6 +380,10 @@ test_row (void)
   g_assert_cmpint (narrow, >=, 62);
   g_assert_true (hs_app_test_says (row, "08:30–10:30"));
   g_assert_true (hs_app_test_says (row, "35 spare"));
+  /* The same note, where it can be seen. */
+  note = hs_app_test_label (gtk_widget_get_last_child (row), "55 Ah in van");
+  g_assert_nonnull (note);
+  hs_app_test_wait (gtk_widget_get_mapped (note));
   gtk_window_destroy (window);
 }
 
