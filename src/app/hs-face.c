@@ -110,13 +110,19 @@ hs_face_dup_spare (gint64 spare_seconds)
   return minutes < 0 ? g_strdup_printf (_("%d min late"), -minutes) : g_strdup_printf (_("%d min spare"), minutes);
 }
 
+static gboolean
+is_done (const HsPlannedStop *stop)
+{
+  return !stop->is_counter && stop->stage > HS_STAGE_ROLLING;
+}
+
 static char *
 spare_text (const HsPlannedStop *stop)
 {
   int minutes = hs_face_spare_minutes (stop->spare_seconds);
 
   /* Once there, nothing is left to spare. */
-  if (stop->is_counter || stop->window_to == HS_INSTANT_NONE || stop->stage > HS_STAGE_ROLLING)
+  if (stop->is_counter || stop->window_to == HS_INSTANT_NONE || is_done (stop))
     return NULL;
   return minutes < 0 ? g_strdup_printf (_("%d late"), -minutes) : g_strdup_printf ("%d", minutes);
 }
@@ -267,6 +273,7 @@ add_strip_stop (HsStripDay *strip, HsLedger *ledger, const HsDayPlan *plan, guin
     .window_to = stop->is_counter ? -1 : minute_of (ledger, plan->day, stop->window_to),
     .rail = stop->is_counter ? add_rail (strip, ledger, plan, stop->id) : -1,
     .locked = stop->locked,
+    .done = is_done (stop),
     .spoken = say,
   };
 

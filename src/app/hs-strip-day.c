@@ -120,7 +120,7 @@ hs_strip_day_find_tightest (const HsStripDay *day)
     {
       const HsStripStop *stop = g_ptr_array_index (day->stops, i);
 
-      if (stop->counter || stop->window_from < 0 || hs_strip_day_get_spare (stop) >= least)
+      if (stop->counter || stop->done || stop->window_from < 0 || hs_strip_day_get_spare (stop) >= least)
         continue;
       least = hs_strip_day_get_spare (stop);
       tightest = (int) i;

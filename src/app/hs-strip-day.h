@@ -21,6 +21,7 @@ G_BEGIN_DECLS
  * @rail: for a counter, the index of its rail; -1 when it has none
  * @locked: whether the owner locked it in place
  * @spoken: one sentence for screen readers; it says everything about the stop
+ * @done: whether the van is there or has been: its window has nothing more to spare
  */
 typedef struct
 {
@@ -36,6 +37,7 @@ typedef struct
   int rail;
   gboolean locked;
   const char *spoken;
+  gboolean done;
 } HsStripStop;
 
 /**
@@ -104,7 +106,7 @@ int hs_strip_day_get_spare (const HsStripStop *stop);
 /**
  * hs_strip_day_find_tightest:
  *
- * Returns: the index of the stop with the least spare; -1 when no stop has a window
+ * Returns: the index of the stop with the least spare; -1 when no stop ahead has a window
  */
 int hs_strip_day_find_tightest (const HsStripDay *day);
 

@@ -247,6 +247,18 @@ put_beside (const HsStripPlan *plan,
   words->to = MAX (x2, x + width + px (plan, 6));
 }
 
+/* (nullable): once the van is there, nothing is left to spare. */
+static char *
+spare_text (const HsStripStop *stop)
+{
+  int spare = hs_strip_day_get_spare (stop);
+
+  if (stop->done)
+    return NULL;
+  /* Translators: minutes left between the start of work and the end of the promised window; and below: how late. */
+  return spare >= 0 ? g_strdup_printf (_("%d spare"), spare) : g_strdup_printf (_("%d late"), -spare);
+}
+
 void
 hs_strip_plan_words (GtkWidget         *widget,
                      const HsStripPlan *plan,
@@ -259,15 +271,16 @@ hs_strip_plan_words (GtkWidget         *widget,
   double label_width = hs_ink_width (widget, stop->label, 1.05, 800);
   int spare = hs_strip_day_get_spare (stop);
 
-  /* Translators: minutes left between the start of work and the end of the promised window; and below: how late. */
-  *ret_words = (HsStripWords) { .text = spare >= 0 ? g_strdup_printf (_("%d spare"), spare)
-                                                   : g_strdup_printf (_("%d late"), -spare) };
-  ret_words->text_width = hs_ink_width (widget, ret_words->text, 1.05, tightest || spare < 0 ? 800 : 400)
-                          + (tightest ? px (plan, 12) : 0);
+  *ret_words = (HsStripWords) { .text = spare_text (stop) };
+  if (ret_words->text != NULL)
+    ret_words->text_width = hs_ink_width (widget, ret_words->text, 1.05, tightest || spare < 0 ? 800 : 400)
+                            + (tightest ? px (plan, 12) : 0);
   ret_words->label_x = x1 + px (plan, 11);
   ret_words->from = x1;
   ret_words->to = x2;
   label_too = x2 - x1 < label_width + px (plan, 20);
+  if (!label_too && ret_words->text == NULL)
+    return;
   if (!label_too && put_inside (plan, stop, tightest, x1 + px (plan, 16) + label_width, ret_words))
     return;
   if (!tightest && spare >= 0)
@@ -339,8 +352,9 @@ draw_window (GtkWidget         *widget,
   double hatch = px (plan, 8);
 
   hs_ink_line (cr, &ink->ink, 1.25, x1, bottom - 0.75, work, bottom - 0.75);
-  hs_ink_hatch (cr, &ink->ink, &GRAPHENE_RECT_INIT (work, bottom - hatch, MAX (0, x2 - work - 2), hatch), px (plan, 6),
-                FALSE);
+  if (!stop->done)
+    hs_ink_hatch (cr, &ink->ink, &GRAPHENE_RECT_INIT (work, bottom - hatch, MAX (0, x2 - work - 2), hatch),
+                  px (plan, 6), FALSE);
   if (stop->start <= stop->window_to)
     hs_ink_line (cr, &ink->ink, 2.5, work, bottom - px (plan, 13), work, bottom);
   draw_bracket (cr, ink, x1, px (plan, 6), top, bottom);

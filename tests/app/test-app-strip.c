@@ -143,6 +143,37 @@ test_words (void)
   gtk_window_destroy (window);
 }
 
+/* Where the van is or was, nothing is left to spare: the next tightest is told, and no figure of what is over. */
+static void
+test_done (void)
+{
+  g_autoptr (HsStripDay) day = hs_strip_day_new ();
+  static const char *const expected[] = { NULL, NULL, NULL, "120 spare", "102 spare" };
+  GtkWidget *strip = hs_time_strip_new ();
+  HsStripPlan plan;
+
+  for (guint i = 0; i < G_N_ELEMENTS (stops); i++)
+    {
+      HsStripStop stop = stops[i];
+
+      stop.rail = -1;
+      stop.done = i < 3;
+      hs_strip_day_add_stop (day, &stop);
+    }
+  g_assert_cmpint (hs_strip_day_find_tightest (day), ==, 4);
+  g_object_ref_sink (strip);
+  plan = plan_of (day);
+  for (guint i = 1; i < G_N_ELEMENTS (stops); i++)
+    {
+      HsStripWords words;
+
+      hs_strip_plan_words (strip, &plan, i, &words);
+      g_assert_cmpstr (words.text, ==, expected[i]);
+      g_free (words.text);
+    }
+  g_object_unref (strip);
+}
+
 /* The flag of now hides no hour, save one that is all but now. */
 static void
 test_flag_hides_no_hour (void)
@@ -397,6 +428,7 @@ main (int   argc,
   g_test_add_func ("/app/strip/pack", test_pack);
   g_test_add_func ("/app/strip/pack-with-words", test_pack_with_words);
   g_test_add_func ("/app/strip/words", test_words);
+  g_test_add_func ("/app/strip/done", test_done);
   g_test_add_func ("/app/strip/flag-hides-no-hour", test_flag_hides_no_hour);
   g_test_add_func ("/app/strip/home-has-room", test_home_has_room);
   g_test_add_func ("/app/strip/copy", test_copy);
