@@ -35,7 +35,7 @@ gboolean hs_app_test_says (GtkWidget *widget, const char *text);
 /* Whether a shown label below @widget has @text in it. */
 gboolean hs_app_test_says_part (GtkWidget *widget, const char *text);
 
-/* (transfer none) (nullable): the shown label below @widget with exactly @text; the key button that has such a label. */
+/* (transfer none) (nullable): the shown label below @widget with exactly @text; the key button with such a label. */
 GtkWidget *hs_app_test_label (GtkWidget *widget, const char *text);
 GtkWidget *hs_app_test_button (GtkWidget *widget, const char *text);
 

@@ -266,8 +266,9 @@ test_by_keyboard_alone (AppBook *book, gconstpointer data)
   GtkWidget *page = app_book_show (book, "today");
   GtkWidget *list = hs_app_test_find (page, GTK_TYPE_LIST_VIEW);
   GtkWidget *strip = hs_app_test_find (page, HS_TYPE_TIME_STRIP);
+  GtkWidget *keys = hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW);
 
-  gtk_widget_grab_focus (hs_app_test_button (hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW), "Call slip"));
+  gtk_widget_grab_focus (hs_app_test_button (keys, "Call slip"));
   app_book_press (book, GDK_KEY_KP_Page_Down);
   app_book_settle (book);
   g_assert_true (hs_app_test_says_part (page, "Wednesday, March 11, 2026"));
