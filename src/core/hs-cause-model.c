@@ -20,6 +20,7 @@ typedef struct
 {
   char *id;
   double minutes;
+  char **results;
   guint n_results;
   double *chances;
 } Check;
@@ -89,6 +90,7 @@ hs_cause_model_free (HsCauseModel *self)
   for (guint i = 0; i < self->n_checks; i++)
     {
       g_free (self->checks[i].id);
+      g_strfreev (self->checks[i].results);
       g_free (self->checks[i].chances);
     }
   g_free (self);
@@ -113,7 +115,22 @@ row_is_fit (const HsCauseModel *self, const char *id, guint cause, guint n_resul
 }
 
 static gboolean
-check_is_fit (const HsCauseModel *self, const char *id, double minutes, guint n_results, GError **error)
+results_are_fit (const char *id, const char *const *results, GError **error)
+{
+  guint n_results = g_strv_length ((char **) results);
+
+  if (n_results < 2 || n_results > HS_CAUSE_MODEL_MAX_RESULTS)
+    return hs_core_bad_value (error, "checks.%s.results: a check has 2 to %d, not %u", id,
+                              HS_CAUSE_MODEL_MAX_RESULTS, n_results);
+  for (guint i = 0; i < n_results; i++)
+    for (guint j = 0; j < i; j++)
+      if (g_str_equal (results[i], results[j]))
+        return hs_core_bad_value (error, "checks.%s.results[%u]: “%s” is there twice", id, i, results[i]);
+  return TRUE;
+}
+
+static gboolean
+check_is_fit (const HsCauseModel *self, const char *id, double minutes, GError **error)
 {
   if (self->n_checks == HS_CAUSE_MODEL_MAX_CHECKS)
     return hs_core_bad_value (error, "checks: there can be at most %d", HS_CAUSE_MODEL_MAX_CHECKS);
@@ -124,9 +141,6 @@ check_is_fit (const HsCauseModel *self, const char *id, double minutes, guint n_
       return hs_core_bad_value (error, "checks[%u].id: “%s” is there twice", self->n_checks, id);
   if (!is_minutes (minutes))
     return hs_core_bad_value (error, "checks.%s.minutes: must be a number from 0 to %d", id, MOST_MINUTES);
-  if (n_results < 2 || n_results > HS_CAUSE_MODEL_MAX_RESULTS)
-    return hs_core_bad_value (error, "checks.%s.results: a check has 2 to %d, not %u", id,
-                              HS_CAUSE_MODEL_MAX_RESULTS, n_results);
   return TRUE;
 }
 
@@ -134,22 +148,25 @@ gboolean
 hs_cause_model_add_check (HsCauseModel *self,
                           const char *id,
                           double minutes,
-                          guint n_results,
+                          const char *const *results,
                           const double *chances,
                           GError **error)
 {
-  Check *check = &self->checks[self->n_checks];
+  guint n_results;
+  Check *check;
 
-  if (!check_is_fit (self, id, minutes, n_results, error))
+  if (!check_is_fit (self, id, minutes, error) || !results_are_fit (id, results, error))
     return FALSE;
+  n_results = g_strv_length ((char **) results);
   for (guint cause = 0; cause < self->n_causes; cause++)
     if (!row_is_fit (self, id, cause, n_results, chances + cause * n_results, error))
       return FALSE;
+  check = &self->checks[self->n_checks++];
   check->id = g_strdup (id);
   check->minutes = minutes;
+  check->results = g_strdupv ((char **) results);
   check->n_results = n_results;
   check->chances = g_memdup2 (chances, sizeof *chances * n_results * self->n_causes);
-  self->n_checks++;
   return TRUE;
 }
 
@@ -187,6 +204,12 @@ guint
 hs_cause_model_get_n_results (const HsCauseModel *self, guint check)
 {
   return self->checks[check].n_results;
+}
+
+const char *
+hs_cause_model_get_result (const HsCauseModel *self, guint check, guint result)
+{
+  return self->checks[check].results[result];
 }
 
 const double *

@@ -49,9 +49,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsCauseModel, hs_cause_model_free)
  * hs_cause_model_add_check:
  * @id: unlike every other check's
  * @minutes: to do it, whatever comes out, ≥ 0
- * @n_results: 2 to %HS_CAUSE_MODEL_MAX_RESULTS
- * @chances: (array): how likely each result is under each cause, [cause × @n_results + result]; each cause's row is of
- *   numbers from 0 to 1 whose sum is 1 within one millionth
+ * @results: (array zero-terminated=1): the names of what can come out, 2 to %HS_CAUSE_MODEL_MAX_RESULTS, each once
+ * @chances: (array): how likely each result is under each cause, [cause × number of results + result]; each cause's row
+ *   is of numbers from 0 to 1 whose sum is 1 within one millionth
  *
  * Adds one more check, at most %HS_CAUSE_MODEL_MAX_CHECKS.
  *
@@ -60,7 +60,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsCauseModel, hs_cause_model_free)
 gboolean hs_cause_model_add_check (HsCauseModel *self,
                                    const char *id,
                                    double minutes,
-                                   guint n_results,
+                                   const char *const *results,
                                    const double *chances,
                                    GError **error);
 
@@ -68,10 +68,12 @@ guint hs_cause_model_get_n_causes (const HsCauseModel *self);
 guint hs_cause_model_get_n_checks (const HsCauseModel *self);
 /* (transfer none): @cause below the number of causes. */
 const HsCause *hs_cause_model_get_cause (const HsCauseModel *self, guint cause);
-/* (transfer none): @check below the number of checks; so for the three that follow. */
+/* (transfer none): @check below the number of checks; so for all that follow. */
 const char *hs_cause_model_get_check_id (const HsCauseModel *self, guint check);
 double hs_cause_model_get_check_minutes (const HsCauseModel *self, guint check);
 guint hs_cause_model_get_n_results (const HsCauseModel *self, guint check);
+/* hs_cause_model_get_result: (transfer none): the name of @result of @check, which is below the number of them. */
+const char *hs_cause_model_get_result (const HsCauseModel *self, guint check, guint result);
 /* hs_cause_model_get_chances: (transfer none) (array): of @check under each cause, [cause × results + result]. */
 const double *hs_cause_model_get_chances (const HsCauseModel *self, guint check);
 

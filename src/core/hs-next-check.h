@@ -78,7 +78,40 @@ typedef struct
  *
  * Returns: %TRUE and @ret_next, or %FALSE with %HS_CORE_ERROR when no cause of the model can have given what was seen
  */
-gboolean hs_next_check (const HsCauseModel *model, const HsSeen *seen, guint max_states, HsNext *ret_next, GError **error);
+gboolean hs_next_check (const HsCauseModel *model,
+                        const HsSeen *seen,
+                        guint max_states,
+                        HsNext *ret_next,
+                        GError **error);
+
+/**
+ * HsPolicy:
+ * @step: what to do here, with the minutes that are expected from here to the end
+ * @next: (array length=n_next): after a check, one for each of its results, %NULL where that can't come out; after a
+ *   repair of a cause that was not the last, the one for "not cured"; else none
+ * @chances: (array length=n_next): of each
+ *
+ * What to do whatever comes out, as a tree.
+ */
+typedef struct HsPolicy HsPolicy;
+struct HsPolicy
+{
+  HsNextStep step;
+  guint n_next;
+  HsPolicy *next[HS_CAUSE_MODEL_MAX_RESULTS];
+  double chances[HS_CAUSE_MODEL_MAX_RESULTS];
+};
+
+/**
+ * hs_next_policy:
+ * @max_states: as for hs_next_check(); where the exact search gives way, the policy is the rule's
+ * @max_steps: how many steps the tree may have
+ *
+ * Returns: (transfer full) (nullable): the policy from @seen on; %NULL if it has more steps or nothing fits
+ */
+HsPolicy *hs_next_policy (const HsCauseModel *model, const HsSeen *seen, guint max_states, guint max_steps);
+void hs_policy_free (HsPolicy *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsPolicy, hs_policy_free)
 
 /**
  * hs_next_rule_minutes:

@@ -22,6 +22,8 @@
 #define FIRST_TABLE 1024
 /* What sums and differences of costs may lose: a bound that comes back a hair below the one asked for is still one. */
 #define HAIR 1e-12
+/* Minutes that are no difference. */
+#define TIE 1e-9
 
 typedef struct
 {
@@ -58,13 +60,16 @@ struct HsNextExact
 {
   guint n_causes;
   guint n_checks;
-  guint cause_of[HS_CAUSE_MODEL_MAX_CAUSES]; /* of the model → here */
+  guint cause_of[HS_CAUSE_MODEL_MAX_CAUSES]; /* of the model → here, and back */
   guint check_of[HS_CAUSE_MODEL_MAX_CHECKS];
+  guint own_causes[CAUSES];
+  guint own_checks[CHECKS];
   double repair[CAUSES];
   Check checks[CHECKS];
   /* For each set of open checks, once asked for: how far they leave each pair of causes alike, 0 to 1. */
   double *alike[1 << CHECKS];
   State start;
+  State here;
   Known *known;
   guint n_slots; /* a power of two, at least twice the states */
   guint n_states;
@@ -401,16 +406,16 @@ search (HsNextExact *self, const State *state, double enough)
 
 /* --- From outside ---------------------------------------------------------------------------------------------- */
 
-/* take_causes: (out) (array) @ret_causes: which of the model's causes are here. Returns: whether there is room. */
+/* take_causes: Returns: whether there is room. */
 static gboolean
-take_causes (HsNextExact *self, const HsCauseModel *model, const double *weights, guint *ret_causes)
+take_causes (HsNextExact *self, const HsCauseModel *model, const double *weights)
 {
   for (guint i = 0; i < hs_cause_model_get_n_causes (model); i++)
     if (weights[i] > 0)
       {
         if (self->n_causes == CAUSES)
           return FALSE;
-        ret_causes[self->n_causes] = i;
+        self->own_causes[self->n_causes] = i;
         self->repair[self->n_causes] = hs_cause_model_get_cause (model, i)->repair_minutes;
         self->start.w[self->n_causes] = weights[i];
         self->cause_of[i] = self->n_causes++;
@@ -419,7 +424,7 @@ take_causes (HsNextExact *self, const HsCauseModel *model, const double *weights
 }
 
 static gboolean
-take_checks (HsNextExact *self, const HsCauseModel *model, guint64 done, const guint *causes)
+take_checks (HsNextExact *self, const HsCauseModel *model, guint64 done)
 {
   for (guint i = 0; i < hs_cause_model_get_n_checks (model); i++)
     if ((done & G_GUINT64_CONSTANT (1) << i) == 0)
@@ -431,8 +436,9 @@ take_checks (HsNextExact *self, const HsCauseModel *model, guint64 done, const g
         check->minutes = hs_cause_model_get_check_minutes (model, i);
         check->n_results = hs_cause_model_get_n_results (model, i);
         for (guint j = 0; j < self->n_causes; j++)
-          check->chances[j] = hs_cause_model_get_chances (model, i) + causes[j] * check->n_results;
+          check->chances[j] = hs_cause_model_get_chances (model, i) + self->own_causes[j] * check->n_results;
         self->start.open |= 1u << self->n_checks;
+        self->own_checks[self->n_checks] = i;
         self->check_of[i] = self->n_checks++;
       }
   return TRUE;
@@ -442,11 +448,11 @@ HsNextExact *
 hs_next_exact_new (const HsCauseModel *model, const double *weights, guint64 done, guint max_states)
 {
   g_autoptr (HsNextExact) self = g_new0 (HsNextExact, 1);
-  guint causes[CAUSES];
 
-  if (!take_causes (self, model, weights, causes) || !take_checks (self, model, done, causes))
+  if (!take_causes (self, model, weights) || !take_checks (self, model, done))
     return NULL;
   settle (self, &self->start);
+  self->here = self->start;
   self->max_states = max_states;
   self->n_slots = FIRST_TABLE;
   self->known = g_new0 (Known, self->n_slots);
@@ -464,16 +470,71 @@ hs_next_exact_free (HsNextExact *self)
   g_free (self);
 }
 
+void
+hs_next_exact_go_back (HsNextExact *self)
+{
+  self->here = self->start;
+}
+
+void
+hs_next_exact_go_without (HsNextExact *self, guint cause)
+{
+  State from = self->here;
+
+  go_without (self, &from, self->cause_of[cause], &self->here);
+}
+
+void
+hs_next_exact_go_after (HsNextExact *self, guint check, guint result)
+{
+  State from = self->here;
+
+  go_after (self, &from, self->check_of[check], result, &self->here);
+}
+
 double
 hs_next_exact_repair (HsNextExact *self, guint cause)
 {
-  return cost_of_repair (self, &self->start, self->cause_of[cause], INFINITY);
+  return cost_of_repair (self, &self->here, self->cause_of[cause], INFINITY);
 }
 
 double
 hs_next_exact_check (HsNextExact *self, guint check)
 {
-  return cost_of_check (self, &self->start, self->check_of[check], INFINITY);
+  return cost_of_check (self, &self->here, self->check_of[check], INFINITY);
+}
+
+void
+hs_next_exact_best (HsNextExact *self, gboolean *ret_is_check, guint *ret_index)
+{
+  const State *here = &self->here;
+  double hair = TIE * here->sum;
+  double best = INFINITY;
+
+  for (guint i = 0; i < self->n_causes; i++)
+    if (here->left & 1u << i)
+      {
+        double cost = cost_of_repair (self, here, i, best);
+
+        if (cost < best - hair || isinf (best))
+          {
+            best = cost;
+            *ret_is_check = FALSE;
+            *ret_index = self->own_causes[i];
+          }
+      }
+  for (guint i = 0; i < self->n_checks && !is_last (here); i++)
+    if (here->open & 1u << i && tells (self, here, i))
+      {
+        double cost = cost_of_check (self, here, i, best);
+
+        if (cost < best - hair)
+          {
+            best = cost;
+            *ret_is_check = TRUE;
+            *ret_index = self->own_checks[i];
+          }
+      }
 }
 
 gboolean

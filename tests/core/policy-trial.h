@@ -5,6 +5,15 @@
 
 #include "hs-next-check.h"
 
+/* The names of @n results, 1 to 4 of them. */
+static inline const char *const *
+policy_trial_results (guint n)
+{
+  static const char *const names[] = { "r1", "r2", "r3", "r4", NULL };
+
+  return names + G_N_ELEMENTS (names) - 1 - n;
+}
+
 /* The best policy of a cause model by trying everything: the recursion as it is printed, on beliefs that sum to 1, each
  * state once and nothing cut short. Shares no code with what it checks. */
 typedef struct
@@ -37,9 +46,12 @@ policy_trial_beliefs (const PolicyTrial *self, const HsSeen *seen, double *ret_b
     {
       ret_beliefs[i] = seen->ruled_out >> i & 1 ? 0 : hs_cause_model_get_cause (self->model, i)->weight;
       for (guint k = 0; k < hs_cause_model_get_n_checks (self->model); k++)
-        if (seen->results[k] > 0)
-          ret_beliefs[i] *= hs_cause_model_get_chances (self->model, k)[i * hs_cause_model_get_n_results (self->model, k)
-                                                                       + seen->results[k] - 1];
+        {
+          guint row = i * hs_cause_model_get_n_results (self->model, k);
+
+          if (seen->results[k] > 0)
+            ret_beliefs[i] *= hs_cause_model_get_chances (self->model, k)[row + seen->results[k] - 1];
+        }
       sum += ret_beliefs[i];
     }
   for (guint i = 0; i < n && sum > 0; i++)
@@ -147,7 +159,8 @@ policy_trial_model (GRand *rand, guint n_causes, guint n_checks, gboolean sharp)
           for (guint r = 0; r < n_results; r++)
             row[r] /= sum;
         }
-      hs_cause_model_add_check (model, id, g_rand_int_range (rand, 0, 30), n_results, chances, NULL);
+      hs_cause_model_add_check (model, id, g_rand_int_range (rand, 0, 30), policy_trial_results (n_results),
+                                chances, NULL);
     }
   return model;
 }

@@ -11,13 +11,18 @@
 
 static const HsCause two[] = { { "flat battery", 3, 20 }, { "loose clamp", 1, 5 } };
 
+static const char *const yes_no[] = { "yes", "no", NULL };
+
+#define SIXTEEN { "a", "b", "c", "d", "e", "f", "g", "h", "i", "j", "k", "l", "m", "n", "o", "p", NULL }
+
 static void
 test_kept (void)
 {
   static const double chances[] = { 0.9, 0.1, 0, 0.25, 0.25, 0.5 };
+  static const char *const volts[] = { "low", "middling", "full", NULL };
   g_autoptr (HsCauseModel) model = hs_cause_model_new (two, 2, NULL);
 
-  g_assert_true (hs_cause_model_add_check (model, "rest volts", 2, 3, chances, NULL));
+  g_assert_true (hs_cause_model_add_check (model, "rest volts", 2, volts, chances, NULL));
   g_assert_cmpuint (hs_cause_model_get_n_causes (model), ==, 2);
   g_assert_cmpstr (hs_cause_model_get_cause (model, 1)->id, ==, "loose clamp");
   g_assert_cmpfloat (hs_cause_model_get_cause (model, 0)->weight, ==, 3);
@@ -26,6 +31,7 @@ test_kept (void)
   g_assert_cmpstr (hs_cause_model_get_check_id (model, 0), ==, "rest volts");
   g_assert_cmpfloat (hs_cause_model_get_check_minutes (model, 0), ==, 2);
   g_assert_cmpuint (hs_cause_model_get_n_results (model, 0), ==, 3);
+  g_assert_cmpstr (hs_cause_model_get_result (model, 0, 2), ==, "full");
   g_assert_cmpmem (hs_cause_model_get_chances (model, 0), sizeof chances, chances, sizeof chances);
 }
 
@@ -83,31 +89,32 @@ test_checks_refused (void)
   {
     const char *id;
     double minutes;
-    guint n_results;
+    const char *results[17];
     double chances[4];
     const char *names;
   } rows[] = {
-    { "", 1, 2, { 1, 0, 0, 1 }, "checks[1].id" },
-    { NULL, 1, 2, { 1, 0, 0, 1 }, "checks[1].id" },
-    { "look", 1, 2, { 1, 0, 0, 1 }, "checks[1].id: “look” is there twice" },
-    { "smell", -1, 2, { 1, 0, 0, 1 }, "checks.smell.minutes" },
-    { "smell", NAN, 2, { 1, 0, 0, 1 }, "checks.smell.minutes" },
-    { "smell", 1, 1, { 1, 1, 0, 0 }, "checks.smell.results" },
-    { "smell", 1, 16, { 1, 0, 0, 1 }, "checks.smell.results" },
-    { "smell", 1, 2, { 1.5, -0.5, 0, 1 }, "checks.smell.p.flat battery[0]" },
-    { "smell", 1, 2, { 1, 0, NAN, 1 }, "checks.smell.p.loose clamp[0]" },
-    { "smell", 1, 2, { 1, 0, 0.5, 0.4 }, "checks.smell.p.loose clamp: " },
-    { "smell", 1, 2, { 0.5, 0.500002, 0, 1 }, "checks.smell.p.flat battery: " },
+    { "", 1, { "yes", "no" }, { 1, 0, 0, 1 }, "checks[1].id" },
+    { NULL, 1, { "yes", "no" }, { 1, 0, 0, 1 }, "checks[1].id" },
+    { "look", 1, { "yes", "no" }, { 1, 0, 0, 1 }, "checks[1].id: “look” is there twice" },
+    { "smell", -1, { "yes", "no" }, { 1, 0, 0, 1 }, "checks.smell.minutes" },
+    { "smell", NAN, { "yes", "no" }, { 1, 0, 0, 1 }, "checks.smell.minutes" },
+    { "smell", 1, { "yes" }, { 1, 1, 0, 0 }, "checks.smell.results" },
+    { "smell", 1, { "yes", "yes" }, { 1, 0, 0, 1 }, "checks.smell.results[1]: “yes” is there twice" },
+    { "smell", 1, SIXTEEN, { 1, 0, 0, 1 }, "checks.smell.results" },
+    { "smell", 1, { "yes", "no" }, { 1.5, -0.5, 0, 1 }, "checks.smell.p.flat battery[0]" },
+    { "smell", 1, { "yes", "no" }, { 1, 0, NAN, 1 }, "checks.smell.p.loose clamp[0]" },
+    { "smell", 1, { "yes", "no" }, { 1, 0, 0.5, 0.4 }, "checks.smell.p.loose clamp: " },
+    { "smell", 1, { "yes", "no" }, { 0.5, 0.500002, 0, 1 }, "checks.smell.p.flat battery: " },
   };
   static const double fine[] = { 1, 0, 0.3333333, 0.6666666 };
   g_autoptr (HsCauseModel) model = hs_cause_model_new (two, 2, NULL);
 
-  g_assert_true (hs_cause_model_add_check (model, "look", 1, 2, fine, NULL));
+  g_assert_true (hs_cause_model_add_check (model, "look", 1, yes_no, fine, NULL));
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
     {
       g_autoptr (GError) error = NULL;
 
-      assert_bad_value (hs_cause_model_add_check (model, rows[i].id, rows[i].minutes, rows[i].n_results, rows[i].chances,
+      assert_bad_value (hs_cause_model_add_check (model, rows[i].id, rows[i].minutes, rows[i].results, rows[i].chances,
                                                 &error),
                         &error, rows[i].names);
       g_assert_cmpuint (hs_cause_model_get_n_checks (model), ==, 1);
@@ -125,9 +132,9 @@ test_too_many_checks (void)
     {
       g_autofree char *id = g_strdup_printf ("k%u", i);
 
-      g_assert_true (hs_cause_model_add_check (model, id, 1, 2, fine, NULL));
+      g_assert_true (hs_cause_model_add_check (model, id, 1, yes_no, fine, NULL));
     }
-  assert_bad_value (hs_cause_model_add_check (model, "one more", 1, 2, fine, &error), &error, "at most 64");
+  assert_bad_value (hs_cause_model_add_check (model, "one more", 1, yes_no, fine, &error), &error, "at most 64");
 }
 
 int

@@ -47,7 +47,7 @@ static const Worked worked[] = {
     3, { 7, 7, 7 }, { 15, 15, 15 }, 0, { { NULL, 0, { 0 } } }, 30, 30, 30, FALSE, 0 },
   { "no minutes goes first whatever its weight: 0 + 0.9 x 10",
     2, { 0.9, 0.1 }, { 10, 0 }, 0, { { NULL, 0, { 0 } } }, 9, 9, 9, FALSE, 1 },
-  { "six causes in threes behind one check, m = 1: 2 + m(m + 3)/(2(m + 1)) = 3 (Vomlelova 2003, IJIS 18, pages 274-275)",
+  { "six causes in threes behind one check: 2 + m(m + 3)/(2(m + 1)) = 3 for m = 1 (Vomlelova 2003, IJIS 18:274-275)",
     6, { 1, 1, 1, 1, 1, 1 }, { 1, 1, 1, 1, 1, 1 }, 1, { { "half", 1, { 1, 1, 1, 0, 0, 0 } } }, 3, 3.5, 3, TRUE, 0 },
   { "which box of four, by yes and no questions: 0.4, 0.3, 0.2, 0.1 need 1.9 of them (Huffman 1952); repairs 1000 each",
     4, { 0.4, 0.3, 0.2, 0.1 }, { 1000, 1000, 1000, 1000 }, 7,
@@ -75,7 +75,8 @@ build (const Worked *row)
           chances[2 * i] = row->checks[k].first[i];
           chances[2 * i + 1] = 1 - row->checks[k].first[i];
         }
-      g_assert_true (hs_cause_model_add_check (model, row->checks[k].id, row->checks[k].minutes, 2, chances, NULL));
+      g_assert_true (hs_cause_model_add_check (model, row->checks[k].id, row->checks[k].minutes,
+                                               policy_trial_results (2), chances, NULL));
     }
   return g_steal_pointer (&model);
 }
@@ -173,6 +174,61 @@ test_going (void)
     }
 }
 
+/* follow: walks @policy with the beliefs of the trial. Returns: the expected minutes of what it does. */
+static double
+follow (PolicyTrial *trial, const HsPolicy *policy, const HsSeen *seen)
+{
+  double beliefs[HS_CAUSE_MODEL_MAX_CAUSES];
+  double all = policy_trial_beliefs (trial, seen, beliefs);
+  double minutes = policy->step.is_check
+                     ? hs_cause_model_get_check_minutes (trial->model, policy->step.index)
+                     : hs_cause_model_get_cause (trial->model, policy->step.index)->repair_minutes;
+
+  for (guint i = 0; i < policy->n_next; i++)
+    {
+      HsSeen next = *seen;
+      double chance;
+
+      if (policy->step.is_check)
+        next.results[policy->step.index] = i + 1;
+      else
+        next.ruled_out |= 1u << policy->step.index;
+      chance = policy_trial_beliefs (trial, &next, beliefs) / all;
+      g_assert_cmpfloat_with_epsilon (policy->chances[i], chance, HAIR);
+      g_assert_cmpint (policy->next[i] != NULL, ==, chance > 0);
+      if (chance > 0)
+        minutes += chance * follow (trial, policy->next[i], &next);
+    }
+  g_assert_cmpfloat_with_epsilon (policy->step.minutes, minutes, HAIR * (1 + minutes));
+  return minutes;
+}
+
+/* The tree costs what it says, and no more than the best; of a model that is too large, what the rule costs. */
+static void
+test_policy (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (53);
+
+  for (guint round = 0; round < 60; round++)
+    {
+      g_autoptr (HsCauseModel) model = policy_trial_model (rand, 4, 3, round % 2 == 0);
+      g_autoptr (HsCauseModel) large = policy_trial_model (rand, 8, 2, round % 2 == 0);
+      g_autoptr (HsPolicy) best = NULL, rule = NULL;
+      HsSeen seen = { .ruled_out = round % 3 == 0 ? 2 : 0 };
+      PolicyTrial trial;
+
+      policy_trial_init (&trial, model);
+      best = hs_next_policy (model, &seen, HS_NEXT_STATES, 10000);
+      g_assert_cmpfloat_with_epsilon (follow (&trial, best, &seen), policy_trial_value (&trial, &seen), 1e-7);
+      g_assert_null (hs_next_policy (model, &seen, HS_NEXT_STATES, 1));
+      policy_trial_clear (&trial);
+      policy_trial_init (&trial, large);
+      rule = hs_next_policy (large, &seen, 5, 10000);
+      g_assert_cmpfloat_with_epsilon (follow (&trial, rule, &seen), hs_next_rule_minutes (large, &seen, MANY), 1e-7);
+      policy_trial_clear (&trial);
+    }
+}
+
 /* A model that is too large for the states given is answered by the rule, and says so. */
 static void
 test_rule_answers (void)
@@ -228,9 +284,42 @@ test_nothing_fits (void)
   g_assert_cmpuint (next.n_steps, ==, 77);
   g_assert_cmpfloat (hs_next_rule_minutes (model, &seen, MANY), <, 0);
   g_assert_cmpfloat (hs_next_list_minutes (model, &seen, NULL, 0), <, 0);
+  g_assert_null (hs_next_policy (model, &seen, HS_NEXT_STATES, 100));
 }
 
 /* Sixty-four results, each all but impossible, must not fade to nothing. */
+/* What is believed is the weights while nothing is seen, and the rest of them once a cause is ruled out. */
+static void
+test_beliefs (void)
+{
+  static const HsCause causes[] = { { "a", 2, 10 }, { "b", 6, 10 }, { "c", 12, 10 } };
+  static const struct
+  {
+    guint32 ruled_out;
+    double beliefs[3];
+    guint n_left;
+    guint order[3];
+  } rows[] = {
+    { 0, { 0.1, 0.3, 0.6 }, 3, { 2, 1, 0 } },
+    { 4, { 0.25, 0.75, 0 }, 2, { 1, 0 } },
+    { 5, { 0, 1, 0 }, 1, { 1 } },
+  };
+  g_autoptr (HsCauseModel) model = hs_cause_model_new (causes, 3, NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      HsSeen seen = { .ruled_out = rows[i].ruled_out };
+      HsNext next;
+
+      g_assert_true (hs_next_check (model, &seen, HS_NEXT_STATES, &next, NULL));
+      g_assert_cmpuint (next.n_left, ==, rows[i].n_left);
+      for (guint j = 0; j < 3; j++)
+        g_assert_cmpfloat_with_epsilon (next.beliefs[j], rows[i].beliefs[j], HAIR);
+      for (guint j = 0; j < rows[i].n_left; j++)
+        g_assert_cmpuint (next.repairs_order[j], ==, rows[i].order[j]);
+    }
+}
+
 static void
 test_long_visit (void)
 {
@@ -244,7 +333,7 @@ test_long_visit (void)
     {
       g_autofree char *id = g_strdup_printf ("k%u", i);
 
-      g_assert_true (hs_cause_model_add_check (model, id, 1, 2, chances, NULL));
+      g_assert_true (hs_cause_model_add_check (model, id, 1, policy_trial_results (2), chances, NULL));
       seen.results[i] = 1;
     }
   g_assert_true (hs_next_check (model, &seen, HS_NEXT_STATES, &next, NULL));
@@ -259,6 +348,8 @@ main (int argc, char **argv)
   g_test_add_func ("/next-check/worked", test_worked);
   g_test_add_func ("/next-check/trial", test_trial);
   g_test_add_func ("/next-check/going", test_going);
+  g_test_add_func ("/next-check/beliefs", test_beliefs);
+  g_test_add_func ("/next-check/policy", test_policy);
   g_test_add_func ("/next-check/rule-answers", test_rule_answers);
   g_test_add_func ("/next-check/list", test_list);
   g_test_add_func ("/next-check/nothing-fits", test_nothing_fits);
