@@ -267,6 +267,16 @@ hs_cli_one_line (const char *text)
   return g_strjoinv (" ", kept);
 }
 
+gboolean
+hs_cli_name_file (GError **error, const char *file)
+{
+  g_autofree char *line = hs_cli_one_line ((*error)->message);
+
+  g_free ((*error)->message);
+  (*error)->message = g_strdup_printf ("%s: %s", file, line);
+  return FALSE;
+}
+
 char *
 hs_cli_join (const char *first, const char *second, const char *third)
 {

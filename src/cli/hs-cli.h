@@ -67,6 +67,7 @@ gboolean hs_command_job (HsCli *cli, char **words, GError **error);
 gboolean hs_command_reading (HsCli *cli, char **words, GError **error);
 gboolean hs_command_calc (HsCli *cli, char **words, GError **error);
 gboolean hs_command_limit (HsCli *cli, char **words, GError **error);
+gboolean hs_command_troubleshoot (HsCli *cli, char **words, GError **error);
 gboolean hs_command_check (HsCli *cli, char **words, GError **error);
 
 /**
@@ -142,6 +143,10 @@ char *hs_cli_one_line (const char *text);
 
 /** hs_cli_minutes: whole minutes of a span that is not below 0, rounded once, half up, as the window shows them. */
 int hs_cli_minutes (gint64 seconds);
+
+/* hs_cli_name_file: puts the name of @file before what is wrong in it, in one line whatever names the file has.
+ * Returns: %FALSE, to be handed on. */
+gboolean hs_cli_name_file (GError **error, const char *file);
 
 /** hs_cli_join: those of @first, @second and @third that say something, with middle dots between; "–" if none does. */
 char *hs_cli_join (const char *first, const char *second, const char *third);

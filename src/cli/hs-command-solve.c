@@ -90,16 +90,6 @@ check_objective (const Format *format, const char **objective, GError **error)
   return hs_cli_usage (error, _("--objective is one of: %s"), known);
 }
 
-/* One line, whatever names the file has. */
-static void
-fold_error (const char *file, GError **error)
-{
-  g_autofree char *line = hs_cli_one_line ((*error)->message);
-
-  g_free ((*error)->message);
-  (*error)->message = g_strdup_printf ("%s: %s", file, line);
-}
-
 static gboolean
 run_format (HsCli *cli, const Format *format, const char *file, HsSolveJob *job, GError **error)
 {
@@ -114,7 +104,7 @@ run_format (HsCli *cli, const Format *format, const char *file, HsSolveJob *job,
   job->began = g_get_monotonic_time ();
   done = format->solve (job, error);
   if (!done)
-    fold_error (file, error);
+    hs_cli_name_file (error, file);
   signal (SIGINT, SIG_DFL);
   g_free (job->text);
   return done;

@@ -32,6 +32,8 @@ static const HsCommand commands[] = {
   { "parts", N_ ("[--day DATE] [--van LETTER]"), N_ ("Print the parts run of a day"), hs_command_parts },
   { "squeeze", N_ ("--area A --minutes N --window HH:MM-HH:MM [--day DATE] [--van LETTER] [--replan]"),
     N_ ("Say where one more call fits"), hs_command_squeeze },
+  { "troubleshoot", N_ ("MODEL.json"), N_ ("Say which check or repair comes first, from causes in a file"),
+    hs_command_troubleshoot },
   { "travel",
     N_ ("FROM TO [--at HH:MM] | record FROM TO --left TIME --minutes N --miles M [--van LETTER] | accuracy"
         " | map [FILE]"),

@@ -1,0 +1,269 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Reads a cause model from JSON. */
+
+#include "hs-cause-file.h"
+
+#include "hs-json-walk.h"
+#include "hs-ops-error.h"
+
+/* More causes than this, those of prior 0 included, are not looked at. */
+#define MAX_LISTED 256
+
+typedef struct
+{
+  HsJsonWalk walk;
+  GArray *listed; /* HsCause, those of prior 0 included; ids are the parser's */
+  HsCauseModel *model;
+} Reader;
+
+static void
+reader_clear (Reader *reader)
+{
+  hs_json_walk_clear (&reader->walk);
+  g_clear_pointer (&reader->listed, g_array_unref);
+  g_clear_pointer (&reader->model, hs_cause_model_free);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Reader, reader_clear)
+
+static gboolean
+read_number (Reader *reader, JsonObject *object, const char *name, double *ret_number)
+{
+  gsize before = hs_json_walk_enter (&reader->walk, name);
+
+  if (!hs_json_walk_number (&reader->walk, json_object_get_member (object, name), ret_number))
+    return FALSE;
+  hs_json_walk_leave (&reader->walk, before);
+  return TRUE;
+}
+
+static const char *
+read_id (Reader *reader, JsonObject *object)
+{
+  gsize before = hs_json_walk_enter (&reader->walk, "id");
+  const char *id = hs_json_walk_text (&reader->walk, json_object_get_member (object, "id"));
+
+  if (id == NULL)
+    return NULL;
+  if (*id == '\0')
+    {
+      hs_json_walk_refuse (&reader->walk, "is empty");
+      return NULL;
+    }
+  hs_json_walk_leave (&reader->walk, before);
+  return id;
+}
+
+static gboolean
+read_cause (Reader *reader, JsonNode *node)
+{
+  static const char *const known[] = { "id", "prior", NULL };
+  JsonObject *object = hs_json_walk_object (&reader->walk, node, known);
+  HsCause cause = { NULL, 0, 0 };
+
+  if (object == NULL)
+    return FALSE;
+  cause.id = read_id (reader, object);
+  if (cause.id == NULL || !read_number (reader, object, "prior", &cause.weight))
+    return FALSE;
+  for (guint i = 0; i < reader->listed->len; i++)
+    if (g_str_equal (g_array_index (reader->listed, HsCause, i).id, cause.id))
+      {
+        hs_json_walk_enter (&reader->walk, "id");
+        return hs_json_walk_refuse (&reader->walk, "“%s” is there twice", cause.id);
+      }
+  g_array_append_val (reader->listed, cause);
+  return TRUE;
+}
+
+static gboolean
+has_a_cause (Reader *reader)
+{
+  if (reader->listed->len > 0)
+    return TRUE;
+  hs_json_walk_enter (&reader->walk, "causes");
+  return hs_json_walk_refuse (&reader->walk, "is empty; a model has at least one");
+}
+
+/* covers: whether the members of @object are the causes that are listed, no fewer and no others. */
+static gboolean
+covers (Reader *reader, JsonObject *object)
+{
+  g_autoptr (GHashTable) ids = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GList) members = json_object_get_members (object);
+
+  for (guint i = 0; i < reader->listed->len; i++)
+    {
+      const char *id = g_array_index (reader->listed, HsCause, i).id;
+
+      g_hash_table_add (ids, (gpointer) id);
+      if (!json_object_has_member (object, id))
+        return hs_json_walk_refuse (&reader->walk, "says nothing of “%s”", id);
+    }
+  for (GList *l = members; l != NULL; l = l->next)
+    if (!g_hash_table_contains (ids, l->data))
+      return hs_json_walk_refuse (&reader->walk, "“%s” is none of the causes", (const char *) l->data);
+  return TRUE;
+}
+
+static gboolean
+read_repairs (Reader *reader, JsonObject *top)
+{
+  gsize before = hs_json_walk_enter (&reader->walk, "repairs");
+  JsonObject *object = hs_json_walk_object (&reader->walk, json_object_get_member (top, "repairs"), NULL);
+
+  if (object == NULL || !covers (reader, object))
+    return FALSE;
+  for (guint i = 0; i < reader->listed->len; i++)
+    {
+      HsCause *cause = &g_array_index (reader->listed, HsCause, i);
+
+      if (!read_number (reader, object, cause->id, &cause->repair_minutes))
+        return FALSE;
+    }
+  hs_json_walk_leave (&reader->walk, before);
+  return TRUE;
+}
+
+/* Builds the model of the causes that can be present. */
+static gboolean
+build_model (Reader *reader)
+{
+  g_autoptr (GArray) present = g_array_new (FALSE, FALSE, sizeof (HsCause));
+
+  for (guint i = 0; i < reader->listed->len; i++)
+    if (g_array_index (reader->listed, HsCause, i).weight > 0)
+      g_array_append_val (present, g_array_index (reader->listed, HsCause, i));
+  reader->model = hs_cause_model_new ((const HsCause *) present->data, present->len, &reader->walk.error);
+  return reader->model != NULL;
+}
+
+static gboolean
+read_results (Reader *reader, JsonObject *object, GPtrArray *results)
+{
+  gsize before = hs_json_walk_enter (&reader->walk, "results");
+  JsonArray *array = hs_json_walk_array (&reader->walk, json_object_get_member (object, "results"));
+
+  if (array == NULL)
+    return FALSE;
+  for (guint i = 0; i < json_array_get_length (array); i++)
+    {
+      gsize at = hs_json_walk_enter_index (&reader->walk, i);
+      const char *result = hs_json_walk_text (&reader->walk, json_array_get_element (array, i));
+
+      if (result == NULL)
+        return FALSE;
+      g_ptr_array_add (results, (gpointer) result);
+      hs_json_walk_leave (&reader->walk, at);
+    }
+  g_ptr_array_add (results, NULL);
+  hs_json_walk_leave (&reader->walk, before);
+  return TRUE;
+}
+
+static gboolean
+read_row (Reader *reader, JsonObject *object, const HsCause *cause, guint n_results, GArray *chances)
+{
+  gsize before = hs_json_walk_enter (&reader->walk, cause->id);
+  JsonArray *row = hs_json_walk_array (&reader->walk, json_object_get_member (object, cause->id));
+
+  if (row == NULL)
+    return FALSE;
+  if (json_array_get_length (row) != n_results)
+    return hs_json_walk_refuse (&reader->walk, "has %u chances for %u results", json_array_get_length (row), n_results);
+  for (guint i = 0; i < n_results; i++)
+    {
+      gsize at = hs_json_walk_enter_index (&reader->walk, i);
+      double chance;
+
+      if (!hs_json_walk_number (&reader->walk, json_array_get_element (row, i), &chance))
+        return FALSE;
+      if (cause->weight > 0)
+        g_array_append_val (chances, chance);
+      hs_json_walk_leave (&reader->walk, at);
+    }
+  hs_json_walk_leave (&reader->walk, before);
+  return TRUE;
+}
+
+static gboolean
+read_chances (Reader *reader, JsonObject *check, guint n_results, GArray *chances)
+{
+  gsize before = hs_json_walk_enter (&reader->walk, "p");
+  JsonObject *object = hs_json_walk_object (&reader->walk, json_object_get_member (check, "p"), NULL);
+
+  if (object == NULL || !covers (reader, object))
+    return FALSE;
+  for (guint i = 0; i < reader->listed->len; i++)
+    if (!read_row (reader, object, &g_array_index (reader->listed, HsCause, i), n_results, chances))
+      return FALSE;
+  hs_json_walk_leave (&reader->walk, before);
+  return TRUE;
+}
+
+static gboolean
+read_check (Reader *reader, JsonNode *node)
+{
+  static const char *const known[] = { "id", "minutes", "results", "p", NULL };
+  JsonObject *object = hs_json_walk_object (&reader->walk, node, known);
+  g_autoptr (GPtrArray) results = g_ptr_array_new ();
+  g_autoptr (GArray) chances = g_array_new (FALSE, FALSE, sizeof (double));
+  const char *id = object != NULL ? read_id (reader, object) : NULL;
+  double minutes;
+
+  return id != NULL && read_number (reader, object, "minutes", &minutes) && read_results (reader, object, results)
+         && read_chances (reader, object, results->len - 1, chances)
+         && hs_cause_model_add_check (reader->model, id, minutes, (const char *const *) results->pdata,
+                                      (const double *) chances->data, &reader->walk.error);
+}
+
+static gboolean
+read_list (Reader *reader, JsonObject *top, const char *name, gboolean (*read) (Reader *, JsonNode *))
+{
+  gsize before = hs_json_walk_enter (&reader->walk, name);
+  JsonArray *array = hs_json_walk_array (&reader->walk, json_object_get_member (top, name));
+
+  if (array == NULL)
+    return FALSE;
+  if (json_array_get_length (array) > MAX_LISTED)
+    return hs_json_walk_refuse (&reader->walk, "has more than %d entries", MAX_LISTED);
+  for (guint i = 0; i < json_array_get_length (array); i++)
+    {
+      gsize at = hs_json_walk_enter_index (&reader->walk, i);
+
+      if (!read (reader, json_array_get_element (array, i)))
+        return FALSE;
+      hs_json_walk_leave (&reader->walk, at);
+    }
+  hs_json_walk_leave (&reader->walk, before);
+  return TRUE;
+}
+
+static gboolean
+read_model (Reader *reader, JsonNode *root)
+{
+  static const char *const known[] = { "$schema", "causes", "repairs", "checks", NULL };
+  JsonObject *top = hs_json_walk_object (&reader->walk, root, known);
+
+  return top != NULL && read_list (reader, top, "causes", read_cause) && has_a_cause (reader)
+         && read_repairs (reader, top) && build_model (reader)
+         && (!json_object_has_member (top, "checks") || read_list (reader, top, "checks", read_check));
+}
+
+HsCauseModel *
+hs_cause_file_parse (const char *text, gsize length, GError **error)
+{
+  g_auto (Reader) reader = { .listed = g_array_new (FALSE, FALSE, sizeof (HsCause)) };
+  g_autoptr (JsonParser) parser = NULL;
+
+  hs_json_walk_init (&reader.walk, "the model");
+  parser = hs_json_walk_load (&reader.walk, text, length, error);
+  if (parser == NULL)
+    return NULL;
+  if (read_model (&reader, json_parser_get_root (parser)))
+    return g_steal_pointer (&reader.model);
+  g_propagate_error (error, g_steal_pointer (&reader.walk.error));
+  return NULL;
+}
