@@ -10,8 +10,8 @@
 
 #include <glib/gi18n.h>
 
-/* A second or two of search, and some hundred megabytes. */
-#define MAX_STATES 2000000
+/* Seconds of search at most, and some ten megabytes. */
+#define MAX_STATES 250000
 /* A policy of more steps is not written out. */
 #define MAX_STEPS 20000
 
@@ -133,7 +133,7 @@ hs_command_troubleshoot (HsCli *cli, char **words, GError **error)
       print_text (model, &next);
       return TRUE;
     }
-  policy = hs_next_policy (model, &seen, MAX_STATES, MAX_STEPS);
+  policy = hs_next_policy (model, &seen, next.exact ? MAX_STATES : 0, MAX_STEPS);
   print_json (model, &next, policy);
   return TRUE;
 }

@@ -6,7 +6,11 @@
 
 #include "hs-belief.h"
 
+#include <math.h>
+
 #define TIE 1e-9
+/* Of weights over minutes that differ by no more than what scaling and summing lose, neither goes first. */
+#define ALIKE 1e-12
 
 static void
 add_up (HsBelief *belief)
@@ -90,7 +94,7 @@ goes_before (const HsCauseModel *model, const HsBelief *belief, guint a, guint b
   double left = belief->w[a] * repair_minutes (model, b);
   double right = belief->w[b] * repair_minutes (model, a);
 
-  return left != right ? left > right : a < b;
+  return fabs (left - right) > ALIKE * (left + right) ? left > right : a < b;
 }
 
 /* repairs_in_order: (out) (array) @ret_order: the causes that are left, best repair first. Returns: how many. */

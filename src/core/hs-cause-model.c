@@ -97,35 +97,35 @@ hs_cause_model_free (HsCauseModel *self)
 }
 
 static gboolean
-row_is_fit (const HsCauseModel *self, const char *id, guint cause, guint n_results, const double *row, GError **error)
+row_is_fit (const HsCauseModel *self, guint cause, guint n_results, const double *row, GError **error)
 {
   double sum = 0;
 
   for (guint result = 0; result < n_results; result++)
     {
       if (!(row[result] >= 0 && row[result] <= 1))
-        return hs_core_bad_value (error, "checks.%s.p.%s[%u]: a chance is a number from 0 to 1", id,
-                                  self->causes[cause].id, result);
+        return hs_core_bad_value (error, "checks[%u].p.%s[%u]: a chance is a number from 0 to 1",
+                                  self->n_checks, self->causes[cause].id, result);
       sum += row[result];
     }
   if (fabs (sum - 1) > ROW_HAIR)
-    return hs_core_bad_value (error, "checks.%s.p.%s: the chances of one cause must sum to 1", id,
+    return hs_core_bad_value (error, "checks[%u].p.%s: the chances of one cause must sum to 1", self->n_checks,
                               self->causes[cause].id);
   return TRUE;
 }
 
 static gboolean
-results_are_fit (const char *id, const char *const *results, GError **error)
+results_are_fit (guint check, const char *const *results, GError **error)
 {
   guint n_results = g_strv_length ((char **) results);
 
   if (n_results < 2 || n_results > HS_CAUSE_MODEL_MAX_RESULTS)
-    return hs_core_bad_value (error, "checks.%s.results: a check has 2 to %d, not %u", id,
+    return hs_core_bad_value (error, "checks[%u].results: a check has 2 to %d, not %u", check,
                               HS_CAUSE_MODEL_MAX_RESULTS, n_results);
   for (guint i = 0; i < n_results; i++)
     for (guint j = 0; j < i; j++)
       if (g_str_equal (results[i], results[j]))
-        return hs_core_bad_value (error, "checks.%s.results[%u]: “%s” is there twice", id, i, results[i]);
+        return hs_core_bad_value (error, "checks[%u].results[%u]: “%s” is there twice", check, i, results[i]);
   return TRUE;
 }
 
@@ -140,7 +140,8 @@ check_is_fit (const HsCauseModel *self, const char *id, double minutes, GError *
     if (g_str_equal (self->checks[i].id, id))
       return hs_core_bad_value (error, "checks[%u].id: “%s” is there twice", self->n_checks, id);
   if (!is_minutes (minutes))
-    return hs_core_bad_value (error, "checks.%s.minutes: must be a number from 0 to %d", id, MOST_MINUTES);
+    return hs_core_bad_value (error, "checks[%u].minutes: must be a number from 0 to %d", self->n_checks,
+                              MOST_MINUTES);
   return TRUE;
 }
 
@@ -155,11 +156,11 @@ hs_cause_model_add_check (HsCauseModel *self,
   guint n_results;
   Check *check;
 
-  if (!check_is_fit (self, id, minutes, error) || !results_are_fit (id, results, error))
+  if (!check_is_fit (self, id, minutes, error) || !results_are_fit (self->n_checks, results, error))
     return FALSE;
   n_results = g_strv_length ((char **) results);
   for (guint cause = 0; cause < self->n_causes; cause++)
-    if (!row_is_fit (self, id, cause, n_results, chances + cause * n_results, error))
+    if (!row_is_fit (self, cause, n_results, chances + cause * n_results, error))
       return FALSE;
   check = &self->checks[self->n_checks++];
   check->id = g_strdup (id);

@@ -10,14 +10,15 @@
 #include "hs-core-error.h"
 #include "hs-next-exact.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #define TIE 1e-9
-/* A model of no more is searched to the end. */
+/* A model of no more is searched to the end, unless it has so many results that its table would fill the memory: some
+ * hundred megabytes, and two seconds. */
 #define SMALL_CAUSES 6
 #define SMALL_CHECKS 6
+#define SMALL_STATES 4000000
 
 /* --- Following the rule ---------------------------------------------------------------------------------------- */
 
@@ -64,16 +65,36 @@ hs_next_rule_minutes (const HsCauseModel *model, const HsSeen *seen, guint max_s
 /* --- Every first step ------------------------------------------------------------------------------------------ */
 
 static int
+compare_kinds (const void *left, const void *right)
+{
+  const HsNextStep *a = left;
+  const HsNextStep *b = right;
+
+  if (a->is_check != b->is_check)
+    return a->is_check ? 1 : -1;
+  return a->index < b->index ? -1 : a->index > b->index;
+}
+
+static int
 compare_steps (const void *left, const void *right)
 {
   const HsNextStep *a = left;
   const HsNextStep *b = right;
 
-  if (fabs (a->minutes - b->minutes) > TIE)
-    return a->minutes < b->minutes ? -1 : 1;
-  if (a->is_check != b->is_check)
-    return a->is_check ? 1 : -1;
-  return a->index < b->index ? -1 : a->index > b->index;
+  return a->minutes != b->minutes ? (a->minutes < b->minutes ? -1 : 1) : compare_kinds (left, right);
+}
+
+/* sort_steps: the best first; those within a tie of the first of them are equal. */
+static void
+sort_steps (HsNextStep *steps, guint n_steps)
+{
+  qsort (steps, n_steps, sizeof *steps, compare_steps);
+  for (guint from = 0, to; from < n_steps; from = to)
+    {
+      for (to = from + 1; to < n_steps && steps[to].minutes - steps[from].minutes <= TIE; to++)
+        continue;
+      qsort (steps + from, to - from, sizeof *steps, compare_kinds);
+    }
 }
 
 /* list_steps: every repair of a cause that is left and every check not done, without their minutes. */
@@ -101,7 +122,7 @@ search_new (const HsCauseModel *model, const HsBelief *belief, guint max_states)
   for (guint i = 0; i < hs_cause_model_get_n_checks (model); i++)
     n_checks += !hs_belief_is_done (belief, i);
   is_small = n_left <= SMALL_CAUSES && n_checks <= SMALL_CHECKS;
-  return hs_next_exact_new (model, belief->w, belief->done, is_small ? G_MAXUINT : max_states);
+  return hs_next_exact_new (model, belief->w, belief->done, is_small ? MAX (SMALL_STATES, max_states) : max_states);
 }
 
 /* weigh_exactly: every first step followed by the best. Returns: whether the search came to its end. */
@@ -132,7 +153,7 @@ weigh_by_rule (const HsCauseModel *model, const HsBelief *belief, HsNext *next)
       step->minutes = step->is_check ? hs_belief_ask_now (model, belief, step->index)
                                      : hs_belief_repair_now (model, belief, step->index);
     }
-  qsort (next->steps, next->n_steps, sizeof *next->steps, compare_steps);
+  sort_steps (next->steps, next->n_steps);
   for (guint i = 0; i < next->n_steps; i++)
     if (next->steps[i].is_check == best.is_check && next->steps[i].index == best.index)
       {
@@ -157,7 +178,7 @@ hs_next_check (const HsCauseModel *model, const HsSeen *seen, guint max_states, 
   list_steps (model, &belief, &next);
   next.exact = weigh_exactly (model, &belief, max_states, &next);
   if (next.exact)
-    qsort (next.steps, next.n_steps, sizeof *next.steps, compare_steps);
+    sort_steps (next.steps, next.n_steps);
   else
     weigh_by_rule (model, &belief, &next);
   *ret_next = next;

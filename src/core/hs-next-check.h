@@ -72,7 +72,8 @@ typedef struct
  * hs_next_check:
  * @seen: what is known so far
  * @max_states: how many states the exact search may open before the rule answers, commonly %HS_NEXT_STATES. With at
- *   most six causes and six checks left it is always searched to the end.
+ *   most six causes and six checks left it is searched to the end in any case, as long as its table fits into some
+ *   hundred megabytes: with up to four results a check it always does.
  *
  * Weighs every first step. Ties are those within 1e-9 minutes.
  *

@@ -150,6 +150,11 @@ keep (HsNextExact *self, guint64 key, double cost, gboolean is_least)
 {
   Known *known = slot_of (self, key);
 
+  if (known->key == 0 && self->n_states >= self->max_states)
+    {
+      self->gave_up = TRUE;
+      return;
+    }
   if (known->key == 0 && ++self->n_states * 2 > self->n_slots)
     {
       grow (self);
@@ -364,6 +369,8 @@ cost_of_repair (HsNextExact *self, const State *state, guint cause, double enoug
   double cost = self->repair[cause] * state->sum;
   State next;
 
+  if (cost >= enough)
+    return cost;
   go_without (self, state, cause, &next);
   return cost + cost_of (self, &next, enough - cost);
 }

@@ -6,10 +6,15 @@
 #include "hs-cause-file.h"
 
 #include "hs-json-walk.h"
-#include "hs-ops-error.h"
+
+#include <math.h>
 
 /* More causes than this, those of prior 0 included, are not looked at. */
 #define MAX_LISTED 256
+/* Weights may count anything, on any scale; no other number comes near. */
+#define MAX_WEIGHT 1e15
+/* A row of chances typed with six decimals sums to 1 within this. */
+#define ROW_HAIR 1e-6
 
 typedef struct
 {
@@ -168,6 +173,7 @@ read_row (Reader *reader, JsonObject *object, const HsCause *cause, guint n_resu
 {
   gsize before = hs_json_walk_enter (&reader->walk, cause->id);
   JsonArray *row = hs_json_walk_array (&reader->walk, json_object_get_member (object, cause->id));
+  double sum = 0;
 
   if (row == NULL)
     return FALSE;
@@ -180,10 +186,15 @@ read_row (Reader *reader, JsonObject *object, const HsCause *cause, guint n_resu
 
       if (!hs_json_walk_number (&reader->walk, json_array_get_element (row, i), &chance))
         return FALSE;
+      if (chance > 1)
+        return hs_json_walk_refuse (&reader->walk, "is above 1");
+      sum += chance;
       if (cause->weight > 0)
         g_array_append_val (chances, chance);
       hs_json_walk_leave (&reader->walk, at);
     }
+  if (fabs (sum - 1) > ROW_HAIR)
+    return hs_json_walk_refuse (&reader->walk, "the chances of one cause must sum to 1");
   hs_json_walk_leave (&reader->walk, before);
   return TRUE;
 }
@@ -258,7 +269,7 @@ hs_cause_file_parse (const char *text, gsize length, GError **error)
   g_auto (Reader) reader = { .listed = g_array_new (FALSE, FALSE, sizeof (HsCause)) };
   g_autoptr (JsonParser) parser = NULL;
 
-  hs_json_walk_init (&reader.walk, "the model");
+  hs_json_walk_init (&reader.walk, "model", MAX_WEIGHT);
   parser = hs_json_walk_load (&reader.walk, text, length, error);
   if (parser == NULL)
     return NULL;

@@ -5,10 +5,8 @@
 
 #include "hs-day-file.h"
 
-#include "hs-json-strict.h"
-#include "hs-ops-error.h"
+#include "hs-json-walk.h"
 
-#include <json-glib/json-glib.h>
 #include <math.h>
 #include <string.h>
 
@@ -18,103 +16,8 @@
 typedef struct
 {
   HsProblem *problem;
-  GString *path;
-  GError *error;
+  HsJsonWalk *walk;
 } Reader;
-
-/* Three times the largest day that is written with an entry a line; what is read of more would not fit into memory. */
-#define MAX_BYTES 8000000
-
-static gboolean refuse (Reader *reader, const char *format, ...) G_GNUC_PRINTF (2, 3);
-
-static gboolean
-refuse (Reader *reader, const char *format, ...)
-{
-  g_autofree char *what = NULL;
-  va_list args;
-
-  if (reader->error != NULL)
-    return FALSE;
-  va_start (args, format);
-  what = g_strdup_vprintf (format, args);
-  va_end (args);
-  g_set_error (&reader->error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "%s: %s",
-               reader->path->len > 0 ? reader->path->str : "the day", what);
-  return FALSE;
-}
-
-static gsize
-enter (Reader *reader, const char *name)
-{
-  gsize before = reader->path->len;
-
-  g_string_append_printf (reader->path, "%s%s", before > 0 ? "." : "", name);
-  return before;
-}
-
-static gsize
-enter_index (Reader *reader, guint index)
-{
-  gsize before = reader->path->len;
-
-  g_string_append_printf (reader->path, "[%u]", index);
-  return before;
-}
-
-static void
-leave (Reader *reader, gsize before)
-{
-  g_string_truncate (reader->path, before);
-}
-
-static JsonObject *
-get_object (Reader *reader, JsonNode *node, const char *const *known)
-{
-  g_autoptr (GList) members = NULL;
-  JsonObject *object;
-
-  if (node == NULL || !JSON_NODE_HOLDS_OBJECT (node))
-    {
-      refuse (reader, "%s", node == NULL ? "is missing" : "must be an object");
-      return NULL;
-    }
-  object = json_node_get_object (node);
-  members = json_object_get_members (object);
-  for (GList *l = members; l != NULL; l = l->next)
-    if (!g_strv_contains (known, l->data))
-      {
-        enter (reader, l->data);
-        refuse (reader, "is not a key that a day has");
-        return NULL;
-      }
-  return object;
-}
-
-static JsonArray *
-get_array (Reader *reader, JsonNode *node)
-{
-  if (node != NULL && JSON_NODE_HOLDS_ARRAY (node))
-    return json_node_get_array (node);
-  refuse (reader, "%s", node == NULL ? "is missing" : "must be a list");
-  return NULL;
-}
-
-static gboolean
-get_number (Reader *reader, JsonNode *node, double *ret_number)
-{
-  GType type = node != NULL && JSON_NODE_HOLDS_VALUE (node) ? json_node_get_value_type (node) : G_TYPE_INVALID;
-
-  if (node == NULL)
-    return refuse (reader, "is missing");
-  if (type != G_TYPE_INT64 && type != G_TYPE_DOUBLE)
-    return refuse (reader, "must be a number");
-  *ret_number = json_node_get_double (node);
-  if (type == G_TYPE_INT64)
-    *ret_number = (double) json_node_get_int (node);
-  if (!isfinite (*ret_number) || *ret_number > MAX_NUMBER)
-    return refuse (reader, "is too large");
-  return *ret_number >= 0 || refuse (reader, "is below zero");
-}
 
 /* A number of the owner's unit as whole numbers of ours, half up; the slack takes back what binary fractions lose. */
 static gboolean
@@ -122,7 +25,7 @@ get_scaled (Reader *reader, JsonNode *node, gint64 scale, gint64 *ret_scaled)
 {
   double number;
 
-  if (!get_number (reader, node, &number))
+  if (!hs_json_walk_number (reader->walk, node, &number))
     return FALSE;
   *ret_scaled = (gint64) floor (number * (double) scale + 0.5 + 1e-7);
   return TRUE;
@@ -133,61 +36,52 @@ get_whole (Reader *reader, JsonNode *node, gint64 *ret_whole)
 {
   double number;
 
-  if (!get_number (reader, node, &number))
+  if (!hs_json_walk_number (reader->walk, node, &number))
     return FALSE;
   if (number != floor (number))
-    return refuse (reader, "must be a whole number");
+    return hs_json_walk_refuse (reader->walk, "must be a whole number");
   *ret_whole = (gint64) number;
   return TRUE;
-}
-
-static const char *
-get_text (Reader *reader, JsonNode *node)
-{
-  if (node != NULL && JSON_NODE_HOLDS_VALUE (node) && json_node_get_value_type (node) == G_TYPE_STRING)
-    return json_node_get_string (node);
-  refuse (reader, "%s", node == NULL ? "is missing" : "must be a text");
-  return NULL;
 }
 
 static gboolean
 read_seconds (Reader *reader, JsonObject *object, const char *name, gint32 *ret_seconds)
 {
-  gsize before = enter (reader, name);
+  gsize before = hs_json_walk_enter (reader->walk, name);
   gint64 seconds = 0;
 
   if (!get_scaled (reader, json_object_get_member (object, name), 60, &seconds))
     return FALSE;
   if (seconds > G_MAXINT32 / 4)
-    return refuse (reader, "is too large");
+    return hs_json_walk_refuse (reader->walk, "is too large");
   *ret_seconds = (gint32) seconds;
-  leave (reader, before);
+  hs_json_walk_leave (reader->walk, before);
   return TRUE;
 }
 
 static gboolean
 read_cents (Reader *reader, JsonObject *object, const char *name, gint64 *ret_cents)
 {
-  gsize before = enter (reader, name);
+  gsize before = hs_json_walk_enter (reader->walk, name);
 
   if (!get_whole (reader, json_object_get_member (object, name), ret_cents))
     return FALSE;
-  leave (reader, before);
+  hs_json_walk_leave (reader->walk, before);
   return TRUE;
 }
 
 static gboolean
 read_place (Reader *reader, JsonObject *object, const char *name, guint *ret_place)
 {
-  gsize before = enter (reader, name);
+  gsize before = hs_json_walk_enter (reader->walk, name);
   gint64 place = 0;
 
   if (!get_whole (reader, json_object_get_member (object, name), &place))
     return FALSE;
   if (place >= reader->problem->n_places)
-    return refuse (reader, "no such place");
+    return hs_json_walk_refuse (reader->walk, "no such place");
   *ret_place = (guint) place;
-  leave (reader, before);
+  hs_json_walk_leave (reader->walk, before);
   return TRUE;
 }
 
@@ -195,21 +89,21 @@ read_place (Reader *reader, JsonObject *object, const char *name, guint *ret_pla
 static gboolean
 get_clock (Reader *reader, JsonNode *node, gint32 *ret_seconds)
 {
-  const char *text = get_text (reader, node);
+  const char *text = hs_json_walk_text (reader->walk, node);
   gsize length = text == NULL ? 0 : strlen (text);
   gint32 parts[3] = { 0, 0, 0 };
 
   if (text == NULL)
     return FALSE;
   if (length != 5 && length != 8)
-    return refuse (reader, "“%s” is not a time like 08:30", text);
+    return hs_json_walk_refuse (reader->walk, "“%s” is not a time like 08:30", text);
   for (gsize i = 0; i < length; i++)
     if (i % 3 == 2 ? text[i] != ':' : !g_ascii_isdigit (text[i]))
-      return refuse (reader, "“%s” is not a time like 08:30", text);
+      return hs_json_walk_refuse (reader->walk, "“%s” is not a time like 08:30", text);
   for (gsize i = 0; i < length; i += 3)
     parts[i / 3] = (text[i] - '0') * 10 + text[i + 1] - '0';
   if (parts[1] > 59 || parts[2] > 59)
-    return refuse (reader, "“%s” is not a time like 08:30", text);
+    return hs_json_walk_refuse (reader->walk, "“%s” is not a time like 08:30", text);
   *ret_seconds = parts[0] * 3600 + parts[1] * 60 + parts[2];
   return TRUE;
 }
@@ -217,56 +111,56 @@ get_clock (Reader *reader, JsonNode *node, gint32 *ret_seconds)
 static gboolean
 read_clock (Reader *reader, JsonObject *object, const char *name, gint32 *ret_seconds)
 {
-  gsize before = enter (reader, name);
+  gsize before = hs_json_walk_enter (reader->walk, name);
 
   if (!get_clock (reader, json_object_get_member (object, name), ret_seconds))
     return FALSE;
-  leave (reader, before);
+  hs_json_walk_leave (reader->walk, before);
   return TRUE;
 }
 
 static gboolean
 get_span (Reader *reader, JsonNode *node, HsDaySpan *ret_span)
 {
-  JsonArray *pair = get_array (reader, node);
+  JsonArray *pair = hs_json_walk_array (reader->walk, node);
   gint32 *ends[] = { &ret_span->from_seconds, &ret_span->to_seconds };
 
   if (pair == NULL)
     return FALSE;
   if (json_array_get_length (pair) != 2)
-    return refuse (reader, "must be two times");
+    return hs_json_walk_refuse (reader->walk, "must be two times");
   for (guint i = 0; i < 2; i++)
     {
-      gsize before = enter_index (reader, i);
+      gsize before = hs_json_walk_enter_index (reader->walk, i);
 
       if (!get_clock (reader, json_array_get_element (pair, i), ends[i]))
         return FALSE;
-      leave (reader, before);
+      hs_json_walk_leave (reader->walk, before);
     }
   if (ret_span->to_seconds < ret_span->from_seconds)
-    return refuse (reader, "ends before it starts");
+    return hs_json_walk_refuse (reader->walk, "ends before it starts");
   return TRUE;
 }
 
 static gboolean
 read_spans (Reader *reader, JsonObject *object, const char *name, GArray *spans)
 {
-  gsize before = enter (reader, name);
-  JsonArray *array = get_array (reader, json_object_get_member (object, name));
+  gsize before = hs_json_walk_enter (reader->walk, name);
+  JsonArray *array = hs_json_walk_array (reader->walk, json_object_get_member (object, name));
 
   if (array == NULL)
     return FALSE;
   for (guint i = 0; i < json_array_get_length (array); i++)
     {
-      gsize at = enter_index (reader, i);
+      gsize at = hs_json_walk_enter_index (reader->walk, i);
       HsDaySpan span;
 
       if (!get_span (reader, json_array_get_element (array, i), &span))
         return FALSE;
       g_array_append_val (spans, span);
-      leave (reader, at);
+      hs_json_walk_leave (reader->walk, at);
     }
-  leave (reader, before);
+  hs_json_walk_leave (reader->walk, before);
   return TRUE;
 }
 
@@ -276,26 +170,27 @@ find_part (Reader *reader, const char *name, guint *ret_part)
 {
   *ret_part = hs_problem_part (reader->problem, name);
   return reader->problem->parts->len <= HS_PROBLEM_MAX_PARTS
-         || refuse (reader, "names more than %d parts in all", HS_PROBLEM_MAX_PARTS);
+         || hs_json_walk_refuse (reader->walk, "names more than %d parts in all", HS_PROBLEM_MAX_PARTS);
 }
 
 /* The texts of a list that may be absent: as indexes of parts, or as they are. */
 static gboolean
 read_words (Reader *reader, JsonObject *object, const char *name, GArray *parts, GPtrArray *words)
 {
-  gsize before = reader->path->len;
+  gsize before = reader->walk->path->len;
   JsonArray *array;
 
   if (!json_object_has_member (object, name))
     return TRUE;
-  enter (reader, name);
-  array = get_array (reader, json_object_get_member (object, name));
+  hs_json_walk_enter (reader->walk, name);
+  array = hs_json_walk_array (reader->walk, json_object_get_member (object, name));
   if (array != NULL && json_array_get_length (array) > HS_PROBLEM_MAX_UNITS)
-    return refuse (reader, "has more than %d %s", HS_PROBLEM_MAX_UNITS, parts != NULL ? "units" : "skills");
+    return hs_json_walk_refuse (reader->walk, "has more than %d %s", HS_PROBLEM_MAX_UNITS,
+                                parts != NULL ? "units" : "skills");
   for (guint i = 0; array != NULL && i < json_array_get_length (array); i++)
     {
-      gsize at = enter_index (reader, i);
-      const char *word = get_text (reader, json_array_get_element (array, i));
+      gsize at = hs_json_walk_enter_index (reader->walk, i);
+      const char *word = hs_json_walk_text (reader->walk, json_array_get_element (array, i));
       guint part = 0;
 
       if (word == NULL || (parts != NULL && !find_part (reader, word, &part)))
@@ -304,36 +199,36 @@ read_words (Reader *reader, JsonObject *object, const char *name, GArray *parts,
         g_ptr_array_add (words, g_strdup (word));
       if (parts != NULL)
         g_array_append_val (parts, part);
-      leave (reader, at);
+      hs_json_walk_leave (reader->walk, at);
     }
-  leave (reader, before);
+  hs_json_walk_leave (reader->walk, before);
   return array != NULL;
 }
 
 static const char *
 read_id (Reader *reader, JsonObject *object)
 {
-  gsize before = enter (reader, "id");
-  const char *id = get_text (reader, json_object_get_member (object, "id"));
+  gsize before = hs_json_walk_enter (reader->walk, "id");
+  const char *id = hs_json_walk_text (reader->walk, json_object_get_member (object, "id"));
 
   if (id != NULL)
-    leave (reader, before);
+    hs_json_walk_leave (reader->walk, before);
   return id;
 }
 
 static gboolean
 read_row (Reader *reader, JsonNode *node, guint from, gboolean miles)
 {
-  JsonArray *row = get_array (reader, node);
+  JsonArray *row = hs_json_walk_array (reader->walk, node);
 
   if (row == NULL)
     return FALSE;
   if (json_array_get_length (row) != reader->problem->n_places)
-    return refuse (reader, "has %u entries where the table has %u rows", json_array_get_length (row),
-                   reader->problem->n_places);
+    return hs_json_walk_refuse (reader->walk, "has %u entries where the table has %u rows", json_array_get_length (row),
+                                reader->problem->n_places);
   for (guint to = 0; to < reader->problem->n_places; to++)
     {
-      gsize before = enter_index (reader, to);
+      gsize before = hs_json_walk_enter_index (reader->walk, to);
       guint cell = from * reader->problem->n_places + to;
       gint64 value = 0;
 
@@ -342,10 +237,10 @@ read_row (Reader *reader, JsonNode *node, guint from, gboolean miles)
       if (miles)
         g_array_index (reader->problem->drive_millimiles, gint64, cell) = value;
       else if (value > G_MAXINT32 / 4)
-        return refuse (reader, "is too large");
+        return hs_json_walk_refuse (reader->walk, "is too large");
       else
         g_array_index (reader->problem->drive_seconds, gint32, cell) = (gint32) value;
-      leave (reader, before);
+      hs_json_walk_leave (reader->walk, before);
     }
   return TRUE;
 }
@@ -353,28 +248,28 @@ read_row (Reader *reader, JsonNode *node, guint from, gboolean miles)
 static gboolean
 read_table (Reader *reader, JsonObject *travel, const char *name)
 {
-  gsize before = enter (reader, name);
-  JsonArray *rows = get_array (reader, json_object_get_member (travel, name));
+  gsize before = hs_json_walk_enter (reader->walk, name);
+  JsonArray *rows = hs_json_walk_array (reader->walk, json_object_get_member (travel, name));
   guint n = rows == NULL ? 0 : json_array_get_length (rows);
   gboolean miles = g_str_equal (name, "miles");
 
   if (rows == NULL)
     return FALSE;
   if (reader->problem == NULL && (n == 0 || n > HS_DAY_MAX_PLACES))
-    return refuse (reader, "must have 1 to %d rows", HS_DAY_MAX_PLACES);
+    return hs_json_walk_refuse (reader->walk, "must have 1 to %d rows", HS_DAY_MAX_PLACES);
   if (reader->problem == NULL)
     reader->problem = hs_problem_new (n);
   if (n != reader->problem->n_places)
-    return refuse (reader, "has %u rows where the other table has %u", n, reader->problem->n_places);
+    return hs_json_walk_refuse (reader->walk, "has %u rows where the other table has %u", n, reader->problem->n_places);
   for (guint from = 0; from < n; from++)
     {
-      gsize at = enter_index (reader, from);
+      gsize at = hs_json_walk_enter_index (reader->walk, from);
 
       if (!read_row (reader, json_array_get_element (rows, from), from, miles))
         return FALSE;
-      leave (reader, at);
+      hs_json_walk_leave (reader->walk, at);
     }
-  leave (reader, before);
+  hs_json_walk_leave (reader->walk, before);
   return TRUE;
 }
 
@@ -383,23 +278,23 @@ read_break (Reader *reader, JsonObject *object, HsVan *van)
 {
   static const char *const known[] = { "minutes", "between", NULL };
   JsonNode *node = json_object_get_member (object, "break");
-  gsize before = enter (reader, "break");
+  gsize before = hs_json_walk_enter (reader->walk, "break");
   gsize between;
   JsonObject *pause;
 
   if (node == NULL || JSON_NODE_HOLDS_NULL (node))
     {
-      leave (reader, before);
+      hs_json_walk_leave (reader->walk, before);
       return TRUE;
     }
-  pause = get_object (reader, node, known);
+  pause = hs_json_walk_object (reader->walk, node, known);
   if (pause == NULL || !read_seconds (reader, pause, "minutes", &van->break_seconds))
     return FALSE;
-  between = enter (reader, "between");
+  between = hs_json_walk_enter (reader->walk, "between");
   if (!get_span (reader, json_object_get_member (pause, "between"), &van->break_span))
     return FALSE;
-  leave (reader, between);
-  leave (reader, before);
+  hs_json_walk_leave (reader->walk, between);
+  hs_json_walk_leave (reader->walk, before);
   return TRUE;
 }
 
@@ -408,7 +303,7 @@ read_van (Reader *reader, JsonNode *node)
 {
   static const char *const known[]
       = { "id", "start", "end", "from", "to", "carries", "skills", "break", NULL };
-  JsonObject *object = get_object (reader, node, known);
+  JsonObject *object = hs_json_walk_object (reader->walk, node, known);
   const char *id = object == NULL ? NULL : read_id (reader, object);
   HsVan *van;
 
@@ -428,29 +323,29 @@ static gboolean
 read_van_of (Reader *reader, JsonObject *object, HsCall *call)
 {
   JsonNode *node = json_object_get_member (object, "van");
-  gsize before = enter (reader, "van");
+  gsize before = hs_json_walk_enter (reader->walk, "van");
   const char *id;
 
   if (node == NULL || JSON_NODE_HOLDS_NULL (node))
     {
-      leave (reader, before);
+      hs_json_walk_leave (reader->walk, before);
       return TRUE;
     }
-  id = get_text (reader, node);
+  id = hs_json_walk_text (reader->walk, node);
   for (guint v = 0; id != NULL && v < reader->problem->vans->len; v++)
     if (g_str_equal (hs_problem_get_van (reader->problem, v)->id, id))
       call->van = (int) v;
   if (id != NULL && call->van == HS_PROBLEM_ANY_VAN)
-    refuse (reader, "there is no van “%s”", id);
-  leave (reader, before);
-  return reader->error == NULL;
+    hs_json_walk_refuse (reader->walk, "there is no van “%s”", id);
+  hs_json_walk_leave (reader->walk, before);
+  return reader->walk->error == NULL;
 }
 
 static gboolean
 read_call (Reader *reader, JsonNode *node)
 {
   static const char *const known[] = { "id", "place", "minutes", "windows", "needs", "van", "skills", NULL };
-  JsonObject *object = get_object (reader, node, known);
+  JsonObject *object = hs_json_walk_object (reader->walk, node, known);
   const char *id = object == NULL ? NULL : read_id (reader, object);
   HsCall *call;
 
@@ -464,8 +359,8 @@ read_call (Reader *reader, JsonNode *node)
     return FALSE;
   if (json_object_has_member (object, "windows") && call->windows->len == 0)
     {
-      enter (reader, "windows");
-      return refuse (reader, "is empty; leave it out for the whole day");
+      hs_json_walk_enter (reader->walk, "windows");
+      return hs_json_walk_refuse (reader->walk, "is empty; leave it out for the whole day");
     }
   return read_words (reader, object, "needs", call->needs, NULL)
          && read_words (reader, object, "skills", NULL, call->skills) && read_van_of (reader, object, call);
@@ -474,13 +369,13 @@ read_call (Reader *reader, JsonNode *node)
 static gboolean
 read_prices (Reader *reader, JsonObject *object, HsCounter *counter)
 {
-  gsize before = enter (reader, "sells");
+  gsize before = hs_json_walk_enter (reader->walk, "sells");
   JsonNode *node = json_object_get_member (object, "sells");
   g_autoptr (GList) members = NULL;
   JsonObject *sells;
 
   if (node == NULL || !JSON_NODE_HOLDS_OBJECT (node))
-    return refuse (reader, "%s", node == NULL ? "is missing" : "must be an object of prices");
+    return hs_json_walk_refuse (reader->walk, "%s", node == NULL ? "is missing" : "must be an object of prices");
   sells = json_node_get_object (node);
   members = json_object_get_members (sells);
   for (GList *l = members; l != NULL; l = l->next)
@@ -492,7 +387,7 @@ read_prices (Reader *reader, JsonObject *object, HsCounter *counter)
         return FALSE;
       hs_counter_sell (counter, part, cents);
     }
-  leave (reader, before);
+  hs_json_walk_leave (reader->walk, before);
   return TRUE;
 }
 
@@ -500,7 +395,7 @@ static gboolean
 read_counter (Reader *reader, JsonNode *node)
 {
   static const char *const known[] = { "id", "place", "minutes", "hours", "sells", NULL };
-  JsonObject *object = get_object (reader, node, known);
+  JsonObject *object = hs_json_walk_object (reader->walk, node, known);
   const char *id = object == NULL ? NULL : read_id (reader, object);
   HsCounter *counter;
 
@@ -516,24 +411,25 @@ static gboolean
 read_list (Reader *reader, JsonObject *object, const char *name, guint least, guint most,
            gboolean (*read) (Reader *, JsonNode *))
 {
-  gsize before = enter (reader, name);
-  JsonArray *array = get_array (reader, json_object_get_member (object, name));
+  gsize before = hs_json_walk_enter (reader->walk, name);
+  JsonArray *array = hs_json_walk_array (reader->walk, json_object_get_member (object, name));
 
   if (array == NULL)
     return FALSE;
   if (json_array_get_length (array) < least)
-    return refuse (reader, "is empty; a day to be planned has at least one");
+    return hs_json_walk_refuse (reader->walk, "is empty; a day to be planned has at least one");
   if (json_array_get_length (array) > most)
-    return refuse (reader, "has %u entries, more than the %u that a day may have", json_array_get_length (array), most);
+    return hs_json_walk_refuse (reader->walk, "has %u entries, more than the %u that a day may have",
+                                json_array_get_length (array), most);
   for (guint i = 0; i < json_array_get_length (array); i++)
     {
-      gsize at = enter_index (reader, i);
+      gsize at = hs_json_walk_enter_index (reader->walk, i);
 
       if (!read (reader, json_array_get_element (array, i)))
         return FALSE;
-      leave (reader, at);
+      hs_json_walk_leave (reader->walk, at);
     }
-  leave (reader, before);
+  hs_json_walk_leave (reader->walk, before);
   return TRUE;
 }
 
@@ -541,12 +437,12 @@ static gboolean
 read_travel (Reader *reader, JsonObject *object)
 {
   static const char *const known[] = { "minutes", "miles", NULL };
-  gsize before = enter (reader, "travel");
-  JsonObject *travel = get_object (reader, json_object_get_member (object, "travel"), known);
+  gsize before = hs_json_walk_enter (reader->walk, "travel");
+  JsonObject *travel = hs_json_walk_object (reader->walk, json_object_get_member (object, "travel"), known);
 
   if (travel == NULL || !read_table (reader, travel, "minutes") || !read_table (reader, travel, "miles"))
     return FALSE;
-  leave (reader, before);
+  hs_json_walk_leave (reader->walk, before);
   return TRUE;
 }
 
@@ -555,7 +451,7 @@ read_day (Reader *reader, JsonNode *root)
 {
   static const char *const known[] = { "$schema", "minute_cents", "mile_cents", "spare_minutes", "travel", "vans",
                                        "calls", "counters", NULL };
-  JsonObject *object = get_object (reader, root, known);
+  JsonObject *object = hs_json_walk_object (reader->walk, root, known);
 
   if (object == NULL || !read_travel (reader, object))
     return FALSE;
@@ -572,41 +468,21 @@ read_day (Reader *reader, JsonNode *root)
          || read_list (reader, object, "counters", 0, HS_PROBLEM_MAX_COUNTERS, read_counter);
 }
 
-static JsonParser *
-load_json (const char *bytes, gsize length, GError **error)
-{
-  g_autoptr (JsonParser) parser = json_parser_new_immutable ();
-  g_autoptr (GError) local = NULL;
-
-  if (length > MAX_BYTES)
-    {
-      g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
-                   "the day: has %" G_GSIZE_FORMAT " bytes, more than the %d that a day may have", length, MAX_BYTES);
-      return NULL;
-    }
-  if (!hs_json_strict_check ("the day", bytes, length, error))
-    return NULL;
-  if (!json_parser_load_from_data (parser, bytes, (gssize) length, &local))
-    {
-      g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "the day is not JSON: %s", local->message);
-      return NULL;
-    }
-  return g_steal_pointer (&parser);
-}
-
 HsProblem *
 hs_day_file_parse (const char *bytes, gsize length, GError **error)
 {
-  g_autoptr (JsonParser) parser = load_json (bytes, length, error);
-  g_autoptr (GString) path = g_string_new (NULL);
-  Reader reader = { NULL, path, NULL };
+  g_auto (HsJsonWalk) walk = { 0 };
+  g_autoptr (JsonParser) parser = NULL;
+  Reader reader = { NULL, &walk };
 
+  hs_json_walk_init (&walk, "day", MAX_NUMBER);
+  parser = hs_json_walk_load (&walk, bytes, length, error);
   if (parser == NULL)
     return NULL;
   if (read_day (&reader, json_parser_get_root (parser)) && hs_problem_check (reader.problem, error))
     return reader.problem;
-  if (reader.error != NULL)
-    g_propagate_error (error, reader.error);
+  if (walk.error != NULL)
+    g_propagate_error (error, g_steal_pointer (&walk.error));
   hs_problem_free (reader.problem);
   return NULL;
 }

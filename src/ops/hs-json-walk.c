@@ -10,12 +10,10 @@
 
 #include <math.h>
 
-#define MAX_NUMBER 1e15
-
 void
-hs_json_walk_init (HsJsonWalk *self, const char *what)
+hs_json_walk_init (HsJsonWalk *self, const char *noun, double most)
 {
-  *self = (HsJsonWalk){ .what = what, .path = g_string_new (NULL) };
+  *self = (HsJsonWalk){ .noun = noun, .most = most, .path = g_string_new (NULL) };
 }
 
 void
@@ -31,12 +29,20 @@ hs_json_walk_load (const HsJsonWalk *self, const char *text, gsize length, GErro
 {
   g_autoptr (JsonParser) parser = json_parser_new_immutable ();
   g_autoptr (GError) local = NULL;
+  g_autofree char *what = g_strdup_printf ("the %s", self->noun);
 
-  if (!hs_json_strict_check (self->what, text, length, error))
+  if (length > HS_JSON_WALK_MAX_BYTES)
+    {
+      g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
+                   "%s: has %" G_GSIZE_FORMAT " bytes, more than the %d that a %s may have", what, length,
+                   HS_JSON_WALK_MAX_BYTES, self->noun);
+      return NULL;
+    }
+  if (!hs_json_strict_check (what, text, length, error))
     return NULL;
   if (json_parser_load_from_data (parser, text, (gssize) length, &local))
     return g_steal_pointer (&parser);
-  g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "%s is not JSON: %s", self->what, local->message);
+  g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "%s is not JSON: %s", what, local->message);
   return NULL;
 }
 
@@ -51,8 +57,8 @@ hs_json_walk_refuse (HsJsonWalk *self, const char *format, ...)
   va_start (args, format);
   reason = g_strdup_vprintf (format, args);
   va_end (args);
-  g_set_error (&self->error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "%s: %s",
-               self->path->len > 0 ? self->path->str : self->what, reason);
+  g_set_error (&self->error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED, "%s%s: %s", self->path->len > 0 ? "" : "the ",
+               self->path->len > 0 ? self->path->str : self->noun, reason);
   return FALSE;
 }
 
@@ -98,7 +104,7 @@ hs_json_walk_object (HsJsonWalk *self, JsonNode *node, const char *const *known)
       {
         gsize before = hs_json_walk_enter (self, l->data);
 
-        hs_json_walk_refuse (self, "is not a key that %s has", self->what);
+        hs_json_walk_refuse (self, "is not a key that a %s has", self->noun);
         hs_json_walk_leave (self, before);
         return NULL;
       }
@@ -125,7 +131,7 @@ hs_json_walk_number (HsJsonWalk *self, JsonNode *node, double *ret_number)
   if (type != G_TYPE_INT64 && type != G_TYPE_DOUBLE)
     return hs_json_walk_refuse (self, "must be a number");
   number = type == G_TYPE_INT64 ? (double) json_node_get_int (node) : json_node_get_double (node);
-  if (!isfinite (number) || number > MAX_NUMBER)
+  if (!isfinite (number) || number > self->most)
     return hs_json_walk_refuse (self, "is too large");
   if (number < 0)
     return hs_json_walk_refuse (self, "is below zero");

@@ -13,19 +13,24 @@ G_BEGIN_DECLS
  */
 typedef struct
 {
-  const char *what; /* the text in words, for a refusal at its top: "the model" */
+  const char *noun; /* what the text is: "day" */
+  double most;      /* no number in it is larger */
   GString *path;
   GError *error;
 } HsJsonWalk;
 
-/* hs_json_walk_init: @what is borrowed. hs_json_walk_clear() frees all but an error that was taken. */
-void hs_json_walk_init (HsJsonWalk *self, const char *what);
+/* hs_json_walk_init: @noun is borrowed. hs_json_walk_clear() frees all but an error that was taken. */
+void hs_json_walk_init (HsJsonWalk *self, const char *noun, double most);
 void hs_json_walk_clear (HsJsonWalk *self);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HsJsonWalk, hs_json_walk_clear)
 
+/* More than three times the largest day that may be; what is read of a longer text would not fit into memory. */
+#define HS_JSON_WALK_MAX_BYTES 8000000
+
 /**
  * hs_json_walk_load:
- * @text: (array length=length): looked at by hs_json_strict_check() first
+ * @text: (array length=length): looked at by hs_json_strict_check() first; one of more than %HS_JSON_WALK_MAX_BYTES is
+ *   refused unread
  *
  * Returns: (transfer full) (nullable): the parser, which owns the nodes; %NULL with %HS_OPS_ERROR_REFUSED
  */
@@ -41,7 +46,7 @@ void hs_json_walk_leave (HsJsonWalk *self, gsize before);
 
 /* hs_json_walk_object: (transfer none) (nullable): @node as an object that has no member but those of @known, a
  * %NULL-terminated list, or any if that is %NULL; else %NULL and a refusal. So for the three that follow; a number is
- * finite, of at most 15 digits before its point, and not below zero. */
+ * finite, no larger than the most that was given, and not below zero. */
 JsonObject *hs_json_walk_object (HsJsonWalk *self, JsonNode *node, const char *const *known);
 JsonArray *hs_json_walk_array (HsJsonWalk *self, JsonNode *node);
 gboolean hs_json_walk_number (HsJsonWalk *self, JsonNode *node, double *ret_number);

@@ -6,10 +6,16 @@
 import json
 import math
 import os
+import unittest
 from fractions import Fraction
 
 import tap
 from halfshaft import BookCase
+
+try:
+    import jsonschema
+except ImportError:
+    jsonschema = None
 
 here = os.path.dirname(os.path.abspath(__file__))
 with open(os.path.join(here, "troubleshoot-models.json"), encoding="utf-8") as file:
@@ -60,6 +66,55 @@ def changed(change):
     return model
 
 
+# The model, what is said of it, and whether the schema refuses it as well.
+REFUSED = [
+    ("", "the model", True),
+    ("[]", "the model: must be an object", True),
+    ('{"causes":[]', "the model", True),
+    (json.dumps(GOOD)[:-1] + ',"causes":[]}', "causes", True),
+    (json.dumps(GOOD).replace("0.6", "NaN"), "causes[0].prior", True),
+    (json.dumps(GOOD).replace("0.6", "1e999"), "causes[0].prior", True),
+    ('{"causes":' + "[" * 4000, "is nested too deeply", True),
+    (json.dumps(GOOD) + " " * 8_000_000, "more than the 8000000 that a model may have", True),
+    (changed(lambda m: m.update(color="red")), "color: is not a key that a model has", True),
+    (changed(lambda m: m.pop("causes")), "causes: is missing", True),
+    (changed(lambda m: m.update(causes=[])), "causes: is empty", True),
+    (changed(lambda m: m.update(causes={})), "causes: must be a list", True),
+    (changed(lambda m: m["causes"].append("c3")), "causes[2]: must be an object", True),
+    (changed(lambda m: m["causes"][1].update(id="c1")), "causes[1].id: “c1” is there twice", False),
+    (changed(lambda m: m["causes"][1].update(id="")), "causes[1].id: is empty", True),
+    (changed(lambda m: m["causes"][1].update(id=2)), "causes[1].id: must be a text", True),
+    (changed(lambda m: m["causes"][0].update(prior=-1)), "causes[0].prior: is below zero", True),
+    (changed(lambda m: m["causes"][0].update(prior="1")), "causes[0].prior: must be a number", True),
+    (changed(lambda m: m["causes"][0].update(prior=1e16)), "causes[0].prior: is too large", True),
+    (changed(lambda m: m["causes"][0].pop("prior")), "causes[0].prior: is missing", True),
+    (changed(lambda m: [c.update(prior=0) for c in m["causes"]]), "causes: there must be 1 to 32", False),
+    (changed(lambda m: m.pop("repairs")), "repairs: is missing", True),
+    (changed(lambda m: m["repairs"].pop("c2")), "repairs: says nothing of “c2”", False),
+    (changed(lambda m: m["repairs"].update(c9=3)), "repairs: “c9” is none of the causes", False),
+    (changed(lambda m: m["repairs"].update(c1=1e9)), "repairs.c1: the minutes must be", True),
+    (changed(lambda m: m["repairs"].update(c1=True)), "repairs.c1: must be a number", True),
+    (changed(lambda m: m["checks"][0].update(minutes=None)), "checks[0].minutes: must be a number", True),
+    (changed(lambda m: m["checks"][0].update(minutes=527041)), "checks[0].minutes: must be a number from 0", True),
+    (changed(lambda m: m["checks"][0].pop("results")), "checks[0].results: is missing", True),
+    (changed(lambda m: m["checks"][0].update(results=["ok"])), "checks[0].p.c1: has 2 chances for 1 results", True),
+    (changed(lambda m: m["checks"][0].update(results=["ok", 2])), "checks[0].results[1]: must be a text", True),
+    (changed(lambda m: m["checks"][0].update(results=["ok", "ok"])), "checks[0].results[1]: “ok” is there twice", True),
+    (changed(lambda m: m["checks"][0]["p"].update(c1=[0.5, 0.4])),
+     "checks[0].p.c1: the chances of one cause must sum to 1", False),
+    (changed(lambda m: m["checks"][0]["p"].update(c1=[0.5, 0.50001])),
+     "checks[0].p.c1: the chances of one cause must sum to 1", False),
+    (changed(lambda m: m["checks"][0]["p"].update(c1=[1.5, -0.5])), "checks[0].p.c1[0]: is above 1", True),
+    (changed(lambda m: m["checks"][0]["p"].update(c1=[-0.5, 1.5])), "checks[0].p.c1[0]: is below zero", True),
+    (changed(lambda m: m["checks"][0]["p"].update(c1=[1])), "checks[0].p.c1: has 1 chances for 2 results", True),
+    (changed(lambda m: m["checks"][0]["p"].update(c9=[1, 0])), "checks[0].p: “c9” is none of the causes", False),
+    (changed(lambda m: m["checks"][0]["p"].pop("c2")), "checks[0].p: says nothing of “c2”", False),
+    (changed(lambda m: m["checks"].append(m["checks"][0])), "checks[1].id: “k1” is there twice", False),
+    (changed(lambda m: m.update(causes=m["causes"] + [{"id": "c3", "prior": 0}], repairs={**m["repairs"], "c3": 1})),
+     "checks[0].p: says nothing of “c3”", False),
+]
+
+
 class Troubleshoot(BookCase):
     def model(self, model):
         return self.write("model.json", model if isinstance(model, str) else json.dumps(model))
@@ -85,34 +140,22 @@ class Troubleshoot(BookCase):
         assert lines[-1].split()[0] == "84.0", lines
 
     def test_refused(self):
-        rows = [
-            ("", "the model"),
-            ("[]", "the model: must be an object"),
-            ('{"causes":[]', "the model"),
-            (changed(lambda m: m.update(color="red")), "color: is not a key that the model has"),
-            (changed(lambda m: m.pop("causes")), "causes: is missing"),
-            (changed(lambda m: m.update(causes=[])), "causes: is empty"),
-            (changed(lambda m: m["causes"][1].update(id="c1")), "causes[1].id: “c1” is there twice"),
-            (changed(lambda m: m["causes"][1].update(id="")), "causes[1].id: is empty"),
-            (changed(lambda m: m["causes"][0].update(prior=-1)), "causes[0].prior: is below zero"),
-            (changed(lambda m: m["causes"][0].update(prior="1")), "causes[0].prior: must be a number"),
-            (changed(lambda m: [c.update(prior=0) for c in m["causes"]]), "causes: there must be 1 to 32"),
-            (changed(lambda m: m["repairs"].pop("c2")), "repairs: says nothing of “c2”"),
-            (changed(lambda m: m["repairs"].update(c9=3)), "repairs: “c9” is none of the causes"),
-            (changed(lambda m: m["repairs"].update(c1=1e9)), "repairs.c1"),
-            (changed(lambda m: m["checks"][0].update(minutes=None)), "checks[0].minutes: must be a number"),
-            (changed(lambda m: m["checks"][0].update(results=["ok"])), "checks[0].p.c1: has 2 chances for 1 results"),
-            (changed(lambda m: m["checks"][0].update(results=["ok", "ok"])), "results[1]: “ok” is there twice"),
-            (changed(lambda m: m["checks"][0]["p"].update(c1=[0.5, 0.4])), "p.c1: the chances of one cause must sum to 1"),
-            (changed(lambda m: m["checks"][0]["p"].update(c1=[1.5, -0.5])), "checks[0].p.c1[1]: is below zero"),
-            (changed(lambda m: m["checks"][0]["p"].pop("c2")), "checks[0].p: says nothing of “c2”"),
-            (changed(lambda m: m["checks"].append(m["checks"][0])), "checks[1].id: “k1” is there twice"),
-            ('{"causes":' + "[" * 4000, "is nested too deeply"),
-            (json.dumps(GOOD).replace("0.6", "1e999"), "causes[0].prior"),
-        ]
-        for model, words in rows:
+        for model, words, _ in REFUSED:
             error = self.refuse("troubleshoot", self.model(model))
             assert words in error and "\n" not in error.strip(), (words, error)
+
+    @unittest.skipUnless(jsonschema, "python3-jsonschema is not installed")
+    def test_schema(self):
+        """The schema refuses what a schema can, and takes all that is taken."""
+        with open(os.environ["HS_CAUSES_SCHEMA"], encoding="utf-8") as file:
+            schema = json.load(file)
+        jsonschema.Draft202012Validator.check_schema(schema)
+        validator = jsonschema.Draft202012Validator(schema)
+        for model, words, structural in REFUSED:
+            if not isinstance(model, str):
+                assert validator.is_valid(model) != structural, words
+        for one in WORKED:
+            assert [error.message for error in validator.iter_errors(one["model"])] == [], one["name"]
 
     def test_large(self):
         """Twenty causes and twenty checks are answered by the rule, in bounded time, and it says so."""

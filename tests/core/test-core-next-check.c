@@ -287,7 +287,6 @@ test_nothing_fits (void)
   g_assert_null (hs_next_policy (model, &seen, HS_NEXT_STATES, 100));
 }
 
-/* Sixty-four results, each all but impossible, must not fade to nothing. */
 /* What is believed is the weights while nothing is seen, and the rest of them once a cause is ruled out. */
 static void
 test_beliefs (void)
@@ -320,6 +319,7 @@ test_beliefs (void)
     }
 }
 
+/* Sixty-four results, each all but impossible, must not fade to nothing. */
 static void
 test_long_visit (void)
 {
