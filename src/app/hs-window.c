@@ -574,11 +574,13 @@ hs_window_toast (HsWindow   *self,
                  const char *button,
                  const char *action)
 {
+  g_autofree char *markup = NULL;
   AdwToast *toast;
 
   g_return_if_fail (HS_IS_WINDOW (self));
 
-  toast = adw_toast_new (text);
+  markup = g_markup_escape_text (text, -1);
+  toast = adw_toast_new (markup);
   if (button != NULL)
     {
       adw_toast_set_button_label (toast, button);

@@ -166,8 +166,8 @@ test_latest_toast (void)
   hs_app_test_show (GTK_WIDGET (window), 900, 600);
   hs_window_toast (window, "first word", NULL, NULL);
   hs_app_test_wait (hs_app_test_says (GTK_WIDGET (window), "first word"));
-  hs_window_toast (window, "second word", NULL, NULL);
-  hs_app_test_wait (hs_app_test_says (GTK_WIDGET (window), "second word"));
+  hs_window_toast (window, "second & <last> word", NULL, NULL);
+  hs_app_test_wait (hs_app_test_says (GTK_WIDGET (window), "second & <last> word"));
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
