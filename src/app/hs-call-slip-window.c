@@ -87,6 +87,7 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
   /* Translators: a call's time was given or penciled in; then the caller's words. */
   done = g_strdup_printf (_("%s: “%s”"), _(hs_stage_label (giving->to)), hs_call_form_get_words (self->form));
   hs_window_toast (self->behind, done, NULL, NULL);
+  hs_window_did (self->behind, done, NULL, NULL, NULL);
   gtk_window_close (GTK_WINDOW (self));
 }
 

@@ -38,6 +38,7 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
     }
   done = hs_mover_dup_act (number, move->to);
   hs_page_tell (page, done);
+  hs_page_did (page, done, NULL, NULL, NULL);
 }
 
 void

@@ -6,8 +6,6 @@
 
 #include "hs-page.h"
 
-#include "hs-window.h"
-
 typedef struct
 {
   HsLedger *ledger;
@@ -211,6 +209,20 @@ hs_page_tell (HsPage *self, const char *text)
   root = gtk_widget_get_root (GTK_WIDGET (self));
   if (HS_IS_WINDOW (root))
     hs_window_toast (HS_WINDOW (root), text, NULL, NULL);
+}
+
+void
+hs_page_did (HsPage *self, const char *what, HsUndoFunc undo, gpointer data, GDestroyNotify free_data)
+{
+  GtkRoot *root;
+
+  g_return_if_fail (HS_IS_PAGE (self));
+
+  root = gtk_widget_get_root (GTK_WIDGET (self));
+  if (HS_IS_WINDOW (root))
+    hs_window_did (HS_WINDOW (root), what, undo, data, free_data);
+  else if (free_data != NULL)
+    free_data (data);
 }
 
 void

@@ -7,6 +7,7 @@
 
 #include "hs-ledger.h"
 #include "hs-question.h"
+#include "hs-window.h"
 
 G_BEGIN_DECLS
 
@@ -48,6 +49,9 @@ HsQuestion *hs_page_ask (HsPage *page, HsLedgerFunc func, GDestroyNotify free_an
 
 /* hs_page_tell: one short sentence that passes. */
 void hs_page_tell (HsPage *page, const char *text);
+
+/* hs_page_did: what Ctrl+Z takes back from now on; see hs_window_did(). Says nothing. */
+void hs_page_did (HsPage *page, const char *what, HsUndoFunc undo, gpointer data, GDestroyNotify free_data);
 
 /* hs_page_open_job: @page_name: (nullable): which of its tabs. */
 void hs_page_open_job (HsPage *page, const char *job_id, const char *page_name);

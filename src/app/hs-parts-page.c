@@ -44,25 +44,98 @@ struct _HsPartsPage
 
 G_DEFINE_FINAL_TYPE (HsPartsPage, hs_parts_page, HS_TYPE_PAGE)
 
+/* A line's tick that was set, or taken away; and what it takes to turn it round. */
+typedef struct
+{
+  HsLedger *ledger;
+  HsPartsPage *page; /* %NULL once it may be turned round */
+  HsWindow *window;  /* while it is turned round */
+  HsDate day;
+  char *list;
+  char *row_id;
+  gboolean ticked;
+} Tick;
+
+static void
+tick_free (gpointer data)
+{
+  Tick *tick = data;
+
+  g_clear_object (&tick->ledger);
+  g_clear_object (&tick->page);
+  g_clear_object (&tick->window);
+  g_free (tick->list);
+  g_free (tick->row_id);
+  g_free (tick);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Tick, tick_free)
+
+static Tick *
+tick_new (HsLedger *ledger, HsDate day, const char *list, const char *row_id, gboolean ticked)
+{
+  Tick *tick = g_new0 (Tick, 1);
+
+  tick->ledger = g_object_ref (ledger);
+  tick->day = day;
+  tick->list = g_strdup (list);
+  tick->row_id = g_strdup (row_id);
+  tick->ticked = ticked;
+  return tick;
+}
+
+/* After "Taken back:". */
+static const char *
+tick_what (const Tick *tick)
+{
+  return tick->ticked ? _("a tick of the parts run") : _("that a tick of the parts run was taken away");
+}
+
+static void
+turned_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (Tick) tick = data;
+  g_autoptr (GError) error = NULL;
+
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  hs_window_tell_undone (tick->window, tick_what (tick), error);
+}
+
+static void
+undo_tick (HsWindow *window, gpointer data)
+{
+  const Tick *was = data;
+  Tick *tick = tick_new (was->ledger, was->day, was->list, was->row_id, was->ticked);
+
+  tick->window = g_object_ref (window);
+  hs_deed_tick (tick->ledger, tick->day, tick->list, tick->row_id, !tick->ticked, turned_cb, tick);
+}
+
 static void
 written_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsPartsPage) self = HS_PARTS_PAGE (data);
+  g_autoptr (Tick) tick = data;
+  g_autoptr (HsPartsPage) self = g_steal_pointer (&tick->page);
   g_autoptr (GError) error = NULL;
+  const char *what = tick_what (tick);
 
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
       hs_page_tell (HS_PAGE (self), error->message);
       g_signal_emit_by_name (self->ask, "answered");
     }
+  else
+    hs_page_did (HS_PAGE (self), what, undo_tick, g_steal_pointer (&tick), tick_free);
 }
 
 static void
 ticked_cb (HsPartsPage *self, const char *list, const char *row_id, gboolean done)
 {
   HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
+  Tick *tick = tick_new (ledger, hs_ledger_get_today (ledger), list, row_id, done);
 
-  hs_deed_tick (ledger, hs_ledger_get_today (ledger), list, row_id, done, written_cb, g_object_ref (self));
+  tick->page = g_object_ref (self);
+  hs_deed_tick (ledger, tick->day, list, row_id, done, written_cb, tick);
 }
 
 static void

@@ -36,6 +36,7 @@ struct _HsShareWindow
   GtkWidget *accept_child;
   GtkWidget *stop_child;
   GtkWidget *undo_child;
+  gboolean stands; /* as the window beneath was told */
 
   HsLedger *ledger;
   HsSharing *sharing;
@@ -293,6 +294,52 @@ can_undo (HsShareWindow *self)
          && (state == HS_SHARING_ACCEPTED || state == HS_SHARING_FOUND || state == HS_SHARING_FAILED);
 }
 
+/* Undone from outside ---------------------------------------------------------------------------------------------- */
+
+static void
+undone_cb (HsSharing *sharing, HsWindow *window)
+{
+  const char *trouble = hs_sharing_get_trouble (sharing);
+  g_autoptr (GError) error = trouble != NULL ? g_error_new_literal (G_IO_ERROR, G_IO_ERROR_FAILED, trouble) : NULL;
+  g_autofree char *day = hs_show_weekday (hs_sharing_get_day (sharing));
+  /* Translators: after "Taken back:". */
+  g_autofree char *what = g_strdup_printf (_("how the calls of %s were shared. The orders before stand again."), day);
+
+  if (hs_sharing_get_state (sharing) == HS_SHARING_WRITING)
+    return;
+  hs_window_tell_undone (window, what, error);
+  g_object_set_data (G_OBJECT (window), "share-undo", NULL);
+}
+
+static void
+undo_sharing (HsWindow *window, gpointer data)
+{
+  HsSharing *done = data;
+  HsSharing *sharing = hs_sharing_new (hs_sharing_get_ledger (done), hs_sharing_get_day (done));
+
+  g_object_set_data_full (G_OBJECT (window), "share-undo", sharing, g_object_unref);
+  g_signal_connect_object (sharing, "changed", G_CALLBACK (undone_cb), window, 0);
+  hs_sharing_take_back (sharing);
+}
+
+static void
+tell_beneath (HsShareWindow *self)
+{
+  GtkWindow *beneath = gtk_window_get_transient_for (GTK_WINDOW (self));
+  gboolean stands = hs_sharing_get_state (self->sharing) == HS_SHARING_ACCEPTED;
+
+  if (!HS_IS_WINDOW (beneath) || stands == self->stands)
+    return;
+  self->stands = stands;
+  if (stands)
+    hs_window_did (HS_WINDOW (beneath), _("These orders stand."), undo_sharing, g_object_ref (self->sharing),
+                   g_object_unref);
+  else
+    hs_window_did (HS_WINDOW (beneath), NULL, NULL, NULL, NULL);
+}
+
+/* State ------------------------------------------------------------------------------------------------------------ */
+
 static void
 changed_cb (HsShareWindow *self)
 {
@@ -311,6 +358,7 @@ changed_cb (HsShareWindow *self)
   gtk_widget_set_visible (self->accept_child, open && can_accept (plan));
   gtk_widget_set_visible (self->stop_child, state == HS_SHARING_SEARCHING);
   gtk_widget_set_visible (self->undo_child, can_undo (self));
+  tell_beneath (self);
 }
 
 /* Keys ------------------------------------------------------------------------------------------------------------- */
@@ -444,31 +492,4 @@ hs_share_window_get_sharing (HsShareWindow *self)
   g_return_val_if_fail (HS_IS_SHARE_WINDOW (self), NULL);
 
   return self->sharing;
-}
-
-/* Undone from outside ---------------------------------------------------------------------------------------------- */
-
-static void
-undone_cb (HsSharing *sharing, HsWindow *window)
-{
-  const char *trouble = hs_sharing_get_trouble (sharing);
-
-  if (hs_sharing_get_state (sharing) == HS_SHARING_WRITING)
-    return;
-  hs_window_toast (window, trouble != NULL ? trouble : _("Taken back: the orders before stand again."), NULL, NULL);
-  g_object_set_data (G_OBJECT (window), "share-undo", NULL);
-}
-
-void
-hs_share_window_undo (HsWindow *window, HsLedger *ledger, HsDate day)
-{
-  HsSharing *sharing;
-
-  g_return_if_fail (HS_IS_WINDOW (window));
-  g_return_if_fail (HS_IS_LEDGER (ledger));
-
-  sharing = hs_sharing_new (ledger, day);
-  g_object_set_data_full (G_OBJECT (window), "share-undo", sharing, g_object_unref);
-  g_signal_connect_object (sharing, "changed", G_CALLBACK (undone_cb), window, 0);
-  hs_sharing_take_back (sharing);
 }

@@ -20,7 +20,5 @@ HsShareWindow *hs_share_window_present (GtkWindow *parent, HsLedger *ledger, HsD
 /** hs_share_window_get_sharing: (transfer none): what it shows. */
 HsSharing *hs_share_window_get_sharing (HsShareWindow *self);
 
-/* hs_share_window_undo: takes back how the calls of @day were shared last, and says on @window what came of it. */
-void hs_share_window_undo (HsWindow *window, HsLedger *ledger, HsDate day);
 
 G_END_DECLS

@@ -264,6 +264,7 @@ opened_cb (GObject *source, GAsyncResult *result, gpointer data)
   set_clock (self);
   fill_views (self);
   hs_window_set_cover (self->window, NULL);
+  hs_window_did (self->window, NULL, NULL, NULL, NULL);
   hs_window_set_notice (self->window, "catalog", hs_ledger_get_catalog_trouble (self->ledger));
   self->reopen = TRUE;
   ask_where (self);

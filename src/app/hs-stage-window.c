@@ -95,7 +95,10 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
     }
   done = hs_mover_dup_act (self->number, move->to);
   if (self->page != NULL)
-    hs_page_tell (self->page, done);
+    {
+      hs_page_tell (self->page, done);
+      hs_page_did (self->page, done, NULL, NULL, NULL);
+    }
   gtk_window_close (GTK_WINDOW (self));
 }
 

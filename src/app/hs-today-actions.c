@@ -28,22 +28,95 @@ go_to_list (HsTodayPage *self)
   return gtk_widget_grab_focus (GTK_WIDGET (self->list));
 }
 
-static void
-written_cb (GObject *source, GAsyncResult *result, gpointer data)
+/* A lock that was set, or taken away; and what it takes to turn it round. */
+typedef struct
 {
-  g_autoptr (HsTodayPage) self = HS_TODAY_PAGE (data);
+  HsLedger *ledger;
+  HsPage *page;     /* %NULL once it may be turned round */
+  HsWindow *window; /* while it is turned round */
+  HsDate day;
+  char *id;
+  gboolean locked;
+} Lock;
+
+static void
+lock_free (gpointer data)
+{
+  Lock *lock = data;
+
+  g_clear_object (&lock->ledger);
+  g_clear_object (&lock->page);
+  g_clear_object (&lock->window);
+  g_free (lock->id);
+  g_free (lock);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Lock, lock_free)
+
+static Lock *
+lock_new (HsLedger *ledger, HsDate day, const char *id, gboolean locked)
+{
+  Lock *lock = g_new0 (Lock, 1);
+
+  lock->ledger = g_object_ref (ledger);
+  lock->day = day;
+  lock->id = g_strdup (id);
+  lock->locked = locked;
+  return lock;
+}
+
+static char *
+lock_dup_what (const Lock *lock)
+{
+  /* Translators: a stop of the day that was locked in its place, or is not any more; after "Taken back:". */
+  return g_strdup_printf (lock->locked ? _("%s locked") : _("%s unlocked"), lock->id);
+}
+
+static void
+unlocked_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (Lock) lock = data;
   g_autoptr (GError) error = NULL;
+  g_autofree char *what = lock_dup_what (lock);
+
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  hs_window_tell_undone (lock->window, what, error);
+}
+
+static void
+undo_lock (HsWindow *window, gpointer data)
+{
+  const Lock *was = data;
+  Lock *lock = lock_new (was->ledger, was->day, was->id, was->locked);
+
+  lock->window = g_object_ref (window);
+  hs_deed_lock_stop (lock->ledger, lock->day, lock->id, !lock->locked, unlocked_cb, lock);
+}
+
+static void
+locked_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (Lock) lock = data;
+  g_autoptr (HsPage) page = g_steal_pointer (&lock->page);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *what = lock_dup_what (lock);
 
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
-    hs_page_tell (HS_PAGE (self), error->message);
+    hs_page_tell (page, error->message);
+  else
+    hs_page_did (page, what, undo_lock, g_steal_pointer (&lock), lock_free);
 }
 
 static void
 lock_stop (HsTodayPage *self, const HsPlannedStop *stop)
 {
-  if (stop != NULL)
-    hs_deed_lock_stop (hs_page_get_ledger (HS_PAGE (self)), hs_today_page_get_day (self), stop->id, !stop->locked,
-                       written_cb, g_object_ref (self));
+  Lock *lock;
+
+  if (stop == NULL)
+    return;
+  lock = lock_new (hs_page_get_ledger (HS_PAGE (self)), hs_today_page_get_day (self), stop->id, !stop->locked);
+  lock->page = g_object_ref (HS_PAGE (self));
+  hs_deed_lock_stop (lock->ledger, lock->day, lock->id, lock->locked, locked_cb, lock);
 }
 
 static void
@@ -101,6 +174,7 @@ accepted_cb (GObject *source, GAsyncResult *result, gpointer data)
   self->anew = FALSE;
   hs_today_page_ask (self);
   hs_page_tell (HS_PAGE (self), _("This order stands."));
+  hs_page_did (HS_PAGE (self), _("This order stands."), NULL, NULL, NULL);
 }
 
 static void
@@ -156,13 +230,6 @@ share_action (GtkWidget *widget, const char *name, GVariant *parameter)
   if (hs_today_page_get_plan (self) != NULL && hs_today_page_get_plan (self)->next_van != NULL)
     hs_share_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
                              hs_today_page_get_day (self));
-}
-
-static void
-undo_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  hs_share_window_undo (HS_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (widget)),
-                        hs_today_page_get_day (HS_TODAY_PAGE (widget)));
 }
 
 static void
@@ -231,7 +298,6 @@ hs_today_actions_install (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "page.this-day", NULL, this_day_action);
   gtk_widget_class_install_action (widget_class, "page.next-van", NULL, next_van_action);
   gtk_widget_class_install_action (widget_class, "page.share", NULL, share_action);
-  gtk_widget_class_install_action (widget_class, "page.undo", NULL, undo_action);
   gtk_widget_class_install_action (widget_class, "page.why", NULL, why_action);
   gtk_widget_class_install_action (widget_class, "page.side", NULL, side_action);
   gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);

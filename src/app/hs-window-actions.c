@@ -26,7 +26,6 @@ static const Forward forwards[] = {
   { "win.side", "page.side" },
   { "win.print", "page.print" },
   { "win.find-next", "page.find-next" },
-  { "win.undo", "page.undo" },
   { "win.redo", "page.redo" },
   { "win.replan", "page.replan" },
   { "win.next-van", "page.next-van" },
@@ -109,6 +108,14 @@ hs_window_watch_arrows (HsWindow *self)
   gtk_event_controller_set_propagation_phase (controller, GTK_PHASE_CAPTURE);
   g_signal_connect_object (controller, "key-pressed", G_CALLBACK (arrow_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self), controller);
+}
+
+static void
+undo (GtkWidget  *widget,
+      const char *name,
+      GVariant   *parameter)
+{
+  hs_window_undo (HS_WINDOW (widget));
 }
 
 static void
@@ -198,6 +205,7 @@ hs_window_install_actions (GtkWidgetClass *widget_class)
   g_signal_new ("where-was-i", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   for (guint i = 0; i < G_N_ELEMENTS (forwards); i++)
     gtk_widget_class_install_action (widget_class, forwards[i].window_action, NULL, forward);
+  gtk_widget_class_install_action (widget_class, "win.undo", NULL, undo);
   gtk_widget_class_install_action (widget_class, "win.call-slip", NULL, call_slip);
   gtk_widget_class_install_action (widget_class, "win.squeeze-in", NULL, squeeze_in);
   gtk_widget_class_install_action (widget_class, "win.work-out", NULL, work_out);

@@ -16,7 +16,7 @@ G_BEGIN_DECLS
  *
  * A page is a plain widget. It takes a function key by installing the action of the same meaning on its class:
  * `page.next-stage` (F4), `page.why` (F6), `page.customer` (F7), `page.lock` (F8), `page.side`
- * (F9), `page.print` (F12), `page.search` (Ctrl+F), `page.find-next`, `page.undo` (Ctrl+Z), `page.redo`. The window
+ * (F9), `page.print` (F12), `page.search` (Ctrl+F), `page.find-next`, `page.redo`. The window
  * looks for the action from the focused widget upward, then on the visible page.
  *
  * Signals: `call-slip` (F3), `where-was-i` (F2), `job-closed` (the job page was left), `page-shown` (name).
@@ -104,9 +104,28 @@ void hs_window_set_notice (HsWindow *self, const char *id, const char *text);
  * hs_window_toast:
  * @text: one short sentence
  * @button: (nullable): the word on its button
- * @action: (nullable): the detailed action of the button, for example `page.undo`
+ * @action: (nullable): the detailed action of the button, for example `win.undo`
  */
 void hs_window_toast (HsWindow *self, const char *text, const char *button, const char *action);
+
+/** HsUndoFunc: takes back what was done and says so by hs_window_tell_undone(). */
+typedef void (*HsUndoFunc) (HsWindow *window, gpointer data);
+
+/**
+ * hs_window_did:
+ * @what: (nullable): what was done, in a few words; %NULL: what cannot be told and not taken back
+ * @undo: (nullable): takes it back; %NULL where a key cannot
+ * @data: for @undo, freed by @free_data
+ *
+ * From now on this, and nothing older, is what Ctrl+Z takes back.
+ */
+void hs_window_did (HsWindow *self, const char *what, HsUndoFunc undo, gpointer data, GDestroyNotify free_data);
+
+/** hs_window_undo: what Ctrl+Z does. */
+void hs_window_undo (HsWindow *self);
+
+/** hs_window_tell_undone: @what: as a thing that is taken back; @error: (nullable): why it was not. */
+void hs_window_tell_undone (HsWindow *self, const char *what, const GError *error);
 
 gboolean hs_window_get_narrow (HsWindow *self);
 gboolean hs_window_get_cramped (HsWindow *self);

@@ -452,6 +452,22 @@ hs_sharing_can_take_back (HsSharing *self)
   return self->can_take_back;
 }
 
+HsLedger *
+hs_sharing_get_ledger (HsSharing *self)
+{
+  g_return_val_if_fail (HS_IS_SHARING (self), NULL);
+
+  return self->ledger;
+}
+
+HsDate
+hs_sharing_get_day (HsSharing *self)
+{
+  g_return_val_if_fail (HS_IS_SHARING (self), HS_DATE_NONE);
+
+  return self->day;
+}
+
 HsSharingState
 hs_sharing_get_state (HsSharing *self)
 {

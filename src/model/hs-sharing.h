@@ -58,6 +58,8 @@ void hs_sharing_take_back (HsSharing *sharing);
 gboolean hs_sharing_can_take_back (HsSharing *sharing);
 
 HsSharingState hs_sharing_get_state (HsSharing *sharing);
+HsLedger *hs_sharing_get_ledger (HsSharing *sharing);
+HsDate hs_sharing_get_day (HsSharing *sharing);
 
 /* hs_sharing_get_plan: (transfer none) (nullable): the best so far; valid until the next #HsSharing::changed. */
 const HsSharePlan *hs_sharing_get_plan (HsSharing *sharing);

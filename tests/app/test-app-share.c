@@ -114,7 +114,7 @@ test_accept_and_undo (AppBook *book, gconstpointer data)
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
-/* After the window is shut: by Ctrl+Z's action on the page, and by a window that is opened anew. */
+/* After the window is shut: by Ctrl+Z's action on whatever page, and by a window that is opened anew. */
 static void
 test_undo_later (AppBook *book, gconstpointer data)
 {
@@ -126,13 +126,15 @@ test_undo_later (AppBook *book, gconstpointer data)
   app_book_settle (book);
   ASSERT_SAYS (book->window, "These orders stand.");
   assert_has (book, "A-0025", "A");
+  app_book_show (book, "money");
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.undo", NULL));
   app_book_settle (book);
-  hs_app_test_wait (hs_app_test_says_part (GTK_WIDGET (book->window), "Taken back: "));
+  hs_app_test_wait (
+    hs_app_test_says_part (GTK_WIDGET (book->window), "Taken back: how the calls of Tue, Mar 10 were shared."));
   assert_has (book, "A-0025", "B");
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.undo", NULL));
   app_book_settle (book);
-  hs_app_test_wait (hs_app_test_says_part (GTK_WIDGET (book->window), "nothing to take back"));
+  hs_app_test_wait (hs_app_test_says_part (GTK_WIDGET (book->window), "Nothing was done"));
   assert_has (book, "A-0025", "B");
 
   window = hs_share_window_present (GTK_WINDOW (book->window), book->ledger, hs_ledger_get_today (book->ledger));
