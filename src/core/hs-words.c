@@ -246,6 +246,53 @@ static const HsWord verdicts[] = {
   { "depends", "depends", NULL },
 };
 
+/* How an end of a why-chain is settled. */
+static const HsWord ends[] = {
+  { "cured", "cured today", "cured" },
+  { "chosen", "the customer's choice", "choice" },
+  { "outside_told", "outside influence, told", "outside" },
+  { "not_known_told", "not known, told", NULL },
+};
+
+/* From the strongest to the weakest. */
+static const HsWord proofs[] = {
+  { "reading", "a reading", NULL },
+  { "photo", "a photo", NULL },
+  { "seen", "seen", NULL },
+  { "said", "only said", NULL },
+};
+
+static const HsWord safety_answers[] = {
+  { "done", "done", NULL },
+  { "not_here", "does not apply here", NULL },
+  { "refused", "work refused", NULL },
+};
+
+static const HsWord saw_it[] = {
+  { "yes", "yes", NULL },
+  { "no", "no", NULL },
+};
+
+static const HsWord called_off_hows[] = {
+  { "canceled", "canceled", "cancelled" },
+  { "no_show", "no-show", NULL },
+  { "gone_on_arrival", "gone on arrival", NULL },
+};
+
+static const HsWord old_parts[] = {
+  { "shown", "shown", NULL },
+  { "kept", "kept by us", NULL },
+  { "handed_over", "handed over", NULL },
+  { "core", "goes back as a core", NULL },
+};
+
+static const HsWord note_topics[] = {
+  { "place", "where it is", NULL },
+  { "knack", "the knack", NULL },
+  { "part_name", "the counter's name for the part", NULL },
+  { "caution", "beware", NULL },
+};
+
 #define LIST(title, words) { title, words, G_N_ELEMENTS (words) }
 
 static const struct
@@ -283,6 +330,13 @@ static const struct
   [HS_WORDS_METER_AT] = LIST ("place of the meter", meter_places),
   [HS_WORDS_BRAKE_FLUID] = LIST ("kind of brake fluid", brake_fluids),
   [HS_WORDS_COOLANT] = LIST ("kind of coolant", coolants),
+  [HS_WORDS_ENDED] = LIST ("settling of a why-chain", ends),
+  [HS_WORDS_PROOF] = LIST ("kind of proof", proofs),
+  [HS_WORDS_SAFETY_ANSWER] = LIST ("reply to the safety list", safety_answers),
+  [HS_WORDS_SAW_IT] = LIST ("reply to “I saw it happen”", saw_it),
+  [HS_WORDS_CALLED_OFF_HOW] = LIST ("way to be called off", called_off_hows),
+  [HS_WORDS_OLD_PART] = LIST ("whereabouts of an old part", old_parts),
+  [HS_WORDS_NOTE_TOPIC] = LIST ("topic of a note", note_topics),
 };
 
 const HsWord *

@@ -56,10 +56,17 @@ typedef enum
   HS_WORDS_METER_AT,
   HS_WORDS_BRAKE_FLUID,
   HS_WORDS_COOLANT,
+  HS_WORDS_ENDED,
+  HS_WORDS_PROOF,
+  HS_WORDS_SAFETY_ANSWER,
+  HS_WORDS_SAW_IT,
+  HS_WORDS_CALLED_OFF_HOW,
+  HS_WORDS_OLD_PART,
+  HS_WORDS_NOTE_TOPIC,
 } HsWords;
 
 /* How many lists there are. */
-#define HS_N_WORDS (HS_WORDS_COOLANT + 1)
+#define HS_N_WORDS (HS_WORDS_NOTE_TOPIC + 1)
 
 /**
  * hs_words_get:

@@ -31,6 +31,7 @@ typedef struct
   HsInstant left;
   char *job_id;
   GHashTable *findings;
+  GHashTable *readings;
 } Live;
 
 static void
@@ -38,6 +39,7 @@ live_clear (Live *live)
 {
   g_free (live->job_id);
   g_clear_pointer (&live->findings, g_hash_table_unref);
+  g_clear_pointer (&live->readings, g_hash_table_unref);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Live, live_clear)
@@ -182,7 +184,11 @@ take_reading (Live *live, JsonObject *each, GError **error)
   if (!read_moment (live, text_of (each, "at"), &entry.at, error))
     return FALSE;
   result = hs_reading_add (live->book, live->job_id, &entry, entry.at, error);
-  return result != NULL;
+  if (result == NULL)
+    return FALSE;
+  if (!g_hash_table_contains (live->readings, entry.check))
+    g_hash_table_insert (live->readings, g_strdup (entry.check), g_strdup (result->id));
+  return TRUE;
 }
 
 static gboolean
@@ -223,6 +229,13 @@ add_findings (Live *live, GError **error)
   return TRUE;
 }
 
+/* The first reading of that check, the one that showed what is wrong. */
+static const char *
+reading_of (Live *live, const char *check)
+{
+  return check == NULL ? NULL : g_hash_table_lookup (live->readings, check);
+}
+
 static gboolean
 add_causes (Live *live, GError **error)
 {
@@ -232,9 +245,13 @@ add_causes (Live *live, GError **error)
     {
       JsonObject *each = json_array_get_object_element (links, i);
 
+      HsBecauseEntry entry = { .proof = text_of (each, "proof"),
+                               .kind = text_of (each, "by"),
+                               .reading_id = reading_of (live, text_of (each, "check")) };
+
       if (!hs_because_add (live->book, g_hash_table_lookup (live->findings, text_of (each, "effect")),
-                           g_hash_table_lookup (live->findings, text_of (each, "cause")), text_of (each, "how"),
-                           text_of (each, "proof"), live->arrived + GO_AHEAD_SECONDS / 2, error))
+                           g_hash_table_lookup (live->findings, text_of (each, "cause")), &entry,
+                           live->arrived + GO_AHEAD_SECONDS / 2, error))
         return FALSE;
     }
   return TRUE;
@@ -383,7 +400,8 @@ live_job (HsDemo *demo, JsonObject *story, GError **error)
   g_auto (Live) live = { .demo = demo,
                          .book = demo->book,
                          .story = story,
-                         .findings = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free) };
+                         .findings = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free),
+                         .readings = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free) };
 
   if (!read_moments (&live, error) || !hs_store_begin (demo->store, live.left, error))
     return FALSE;

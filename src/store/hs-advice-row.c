@@ -27,6 +27,21 @@ static const HsTable advice_table = {
   HS_TABLE (HsAdviceRow, "advice", "recommendation", advice_columns),
 };
 
+static const HsColumn advice_line_columns[] = {
+  HS_TEXT (HsAdviceLineRow, id),
+  HS_TEXT (HsAdviceLineRow, advice_id),
+  HS_TEXT (HsAdviceLineRow, kind),
+  HS_TEXT (HsAdviceLineRow, what),
+  HS_INT_OR (HsAdviceLineRow, quantity_milli, 1000),
+  HS_INT_OR (HsAdviceLineRow, cost_cents, 0),
+  HS_INT_OR (HsAdviceLineRow, price_cents, 0),
+  HS_INT_OR (HsAdviceLineRow, tax_cents, 0),
+};
+
+static const HsTable advice_line_table = {
+  HS_TABLE (HsAdviceLineRow, "advice_line", "line of an option", advice_line_columns),
+};
+
 static const HsColumn go_ahead_columns[] = {
   HS_TEXT (HsGoAheadRow, id),
   HS_TEXT (HsGoAheadRow, job_id),
@@ -34,6 +49,7 @@ static const HsColumn go_ahead_columns[] = {
   HS_TEXT (HsGoAheadRow, by_whom),
   HS_INT (HsGoAheadRow, at),
   HS_TEXT (HsGoAheadRow, means),
+  HS_BYTES (HsGoAheadRow, signature),
 };
 
 static const HsTable go_ahead_table = {
@@ -41,6 +57,7 @@ static const HsTable go_ahead_table = {
 };
 
 HS_DEFINE_ROW (HsAdviceRow, hs_advice_row, advice_table)
+HS_DEFINE_ROW (HsAdviceLineRow, hs_advice_line_row, advice_line_table)
 HS_DEFINE_ROW (HsGoAheadRow, hs_go_ahead_row, go_ahead_table)
 
 gboolean
@@ -48,6 +65,28 @@ hs_advice_row_list_of (HsStore *store, const char *job_id, GPtrArray **ret_rows,
 {
   return hs_table_list (store, &advice_table, (GDestroyNotify) hs_advice_row_free, ret_rows, error,
                         "WHERE job_id = ?1 ORDER BY option_group, rank, seq", "t", job_id);
+}
+
+gboolean
+hs_advice_line_row_list_of (HsStore *store, const char *advice_id, GPtrArray **ret_rows, GError **error)
+{
+  return hs_table_list (store, &advice_line_table, (GDestroyNotify) hs_advice_line_row_free, ret_rows, error,
+                        "WHERE advice_id = ?1 ORDER BY seq", "t", advice_id);
+}
+
+gboolean
+hs_advice_line_row_sum (HsStore *store, const char *advice_id, guint *ret_n_lines, gint64 *ret_cents, GError **error)
+{
+  g_autoptr (HsSql) query = hs_sql_new (store, error,
+                                        "SELECT count (*), ifnull (sum (price_cents + tax_cents), 0) FROM advice_line"
+                                        " WHERE advice_id = ?1", "t", advice_id);
+  gboolean row;
+
+  if (query == NULL || !hs_sql_step (query, &row, error))
+    return FALSE;
+  *ret_n_lines = (guint) hs_sql_int (query, 0);
+  *ret_cents = hs_sql_int (query, 1);
+  return TRUE;
 }
 
 gboolean

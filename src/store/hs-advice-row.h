@@ -37,8 +37,39 @@ HS_DECLARE_ROW (HsAdviceRow, hs_advice_row)
 gboolean hs_advice_row_list_of (HsStore *store, const char *job_id, GPtrArray **ret_rows, GError **error);
 
 /**
+ * HsAdviceLineRow:
+ * @kind: as of a line of a job
+ * @quantity_milli: thousandths
+ *
+ * One line of an option. Cost, price and tax are of the whole line; together price and tax are the option's price.
+ */
+typedef struct
+{
+  char *id;
+  char *advice_id;
+  char *kind;
+  char *what;
+  gint64 quantity_milli;
+  gint64 cost_cents;
+  gint64 price_cents;
+  gint64 tax_cents;
+} HsAdviceLineRow;
+
+HS_DECLARE_ROW (HsAdviceLineRow, hs_advice_line_row)
+gboolean hs_advice_line_row_list_of (HsStore *store, const char *advice_id, GPtrArray **ret_rows, GError **error);
+
+/**
+ * hs_advice_line_row_sum:
+ * @ret_n_lines: (out): an option without lines has a price that was only said
+ * @ret_cents: (out): prices and taxes of all lines
+ */
+gboolean hs_advice_line_row_sum (HsStore *store, const char *advice_id, guint *ret_n_lines, gint64 *ret_cents,
+                                 GError **error);
+
+/**
  * HsGoAheadRow:
  * @ceiling_cents: with tax
+ * @signature: (nullable): drawn on the screen, as the app encodes it
  *
  * A yes with its ceiling. It is added, never changed or removed; the latest one counts.
  */
@@ -50,6 +81,7 @@ typedef struct
   char *by_whom;
   HsInstant at;
   char *means;
+  GBytes *signature;
 } HsGoAheadRow;
 
 HS_DECLARE_ROW (HsGoAheadRow, hs_go_ahead_row)

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* What was found on a job, and why it failed: a chain of findings with a proof on each link. The file refuses
- * rings, links between jobs, and links without a proof. */
+ * rings, links between jobs, links without a proof, and hearsay that counts as proven. */
 
 #include "hs-finding-row.h"
 
@@ -18,6 +18,9 @@ static const HsColumn finding_columns[] = {
   HS_TEXT (HsFindingRow, weight),
   HS_TEXT (HsFindingRow, ended),
   HS_INT (HsFindingRow, entered_at),
+  HS_TEXT (HsFindingRow, cause),
+  HS_TEXT (HsFindingRow, said_by),
+  HS_INT (HsFindingRow, told_at),
 };
 
 static const HsTable finding_table = {
@@ -31,6 +34,9 @@ static const HsColumn because_columns[] = {
   HS_TEXT (HsBecauseRow, cause_id),
   HS_TEXT (HsBecauseRow, how),
   HS_TEXT (HsBecauseRow, proof),
+  HS_TEXT_OR (HsBecauseRow, proof_kind, "said"),
+  HS_TEXT (HsBecauseRow, reading_id),
+  HS_TEXT (HsBecauseRow, photo_id),
 };
 
 static const HsTable because_table = {

@@ -36,6 +36,7 @@ static const HsColumn installed_columns[] = {
   HS_TEXT (HsInstalledRow, battery_kind),
   HS_REAL (HsInstalledRow, battery_ah),
   HS_INT (HsInstalledRow, battery_cca),
+  HS_TEXT (HsInstalledRow, old_part),
 };
 
 static const HsTable installed_table = {

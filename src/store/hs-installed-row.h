@@ -25,6 +25,7 @@ G_BEGIN_DECLS
  * @removed_on: %HS_DATE_NONE: still there
  * @battery_ah: or %HS_REAL_NONE
  * @battery_cca: or %HS_INT_NONE
+ * @old_part: (nullable): what became of the one it replaced: `shown`, `kept`, `handed_over`, `core`
  */
 typedef struct
 {
@@ -55,6 +56,7 @@ typedef struct
   char *battery_kind;
   double battery_ah;
   gint64 battery_cca;
+  char *old_part;
 } HsInstalledRow;
 
 HS_DECLARE_ROW (HsInstalledRow, hs_installed_row)

@@ -41,6 +41,8 @@ static const HsColumn job_columns[] = {
   HS_INT_QUIET (HsJobRow, owed_cents, 0),
   HS_INT_QUIET (HsJobRow, rev, 1),
   HS_INT_QUIET (HsJobRow, changed_at, HS_INT_NONE),
+  HS_TEXT (HsJobRow, saw_it),
+  HS_TEXT (HsJobRow, called_off_how),
 };
 
 static const HsTable job_table;

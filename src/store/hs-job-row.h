@@ -24,6 +24,8 @@ G_BEGIN_DECLS
  * @follows_job_id: (nullable): of a return visit, the earlier job
  * @return_why: (nullable): stays open when the job is squared
  * @safe_to_drive: (nullable): `yes`, `no`, `told_not_to`
+ * @saw_it: (nullable): whether the complaint was seen to happen, `yes` or `no`; stands once squared
+ * @called_off_how: (nullable): `canceled`, `no_show`, `gone_on_arrival`
  * @owed_cents: invoiced and not paid; the store keeps it up to date
  * @rev: counts the changes; hs_job_row_save() counts
  * @changed_at: hs_job_row_save() stamps it with the transaction's now
@@ -59,6 +61,8 @@ typedef struct
   gint64 owed_cents;
   gint64 rev;
   HsInstant changed_at;
+  char *saw_it;
+  char *called_off_how;
 } HsJobRow;
 
 HS_DECLARE_ROW (HsJobRow, hs_job_row)

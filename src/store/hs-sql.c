@@ -108,6 +108,19 @@ hs_sql_bind_real (HsSql *query, int index, double value, GError **error)
 }
 
 gboolean
+hs_sql_bind_bytes (HsSql *query, int index, GBytes *bytes, GError **error)
+{
+  gsize size = 0;
+  const void *data = bytes == NULL ? NULL : g_bytes_get_data (bytes, &size);
+
+  if (bytes == NULL)
+    return bound (query, sqlite3_bind_null (query->stmt, index), error);
+  if (size == 0)
+    return bound (query, sqlite3_bind_zeroblob (query->stmt, index, 0), error);
+  return bound (query, sqlite3_bind_blob64 (query->stmt, index, data, size, SQLITE_TRANSIENT), error);
+}
+
+gboolean
 hs_sql_bind_date (HsSql *query, int index, HsDate date, GError **error)
 {
   g_autofree char *text = date == HS_DATE_NONE ? NULL : hs_date_format (date);
@@ -159,6 +172,17 @@ hs_sql_real (HsSql *query, int column)
   if (sqlite3_column_type (query->stmt, column) == SQLITE_NULL)
     return HS_REAL_NONE;
   return sqlite3_column_double (query->stmt, column);
+}
+
+GBytes *
+hs_sql_dup_bytes (HsSql *query, int column)
+{
+  const void *data;
+
+  if (sqlite3_column_type (query->stmt, column) == SQLITE_NULL)
+    return NULL;
+  data = sqlite3_column_blob (query->stmt, column);
+  return g_bytes_new (data, (gsize) sqlite3_column_bytes (query->stmt, column));
 }
 
 HsDate

@@ -35,6 +35,7 @@ gboolean hs_sql_bind_list (HsSql *query, const char *types, va_list values, GErr
 gboolean hs_sql_bind_text (HsSql *query, int index, const char *text, GError **error);
 gboolean hs_sql_bind_int (HsSql *query, int index, gint64 value, GError **error);
 gboolean hs_sql_bind_real (HsSql *query, int index, double value, GError **error);
+gboolean hs_sql_bind_bytes (HsSql *query, int index, GBytes *bytes, GError **error);
 gboolean hs_sql_bind_date (HsSql *query, int index, HsDate date, GError **error);
 
 /* hs_sql_step: @ret_row says whether there is one; %FALSE on an error. */
@@ -48,6 +49,9 @@ const char *hs_sql_text (HsSql *query, int column);
 gint64 hs_sql_int (HsSql *query, int column);
 double hs_sql_real (HsSql *query, int column);
 HsDate hs_sql_date (HsSql *query, int column);
+
+/* hs_sql_dup_bytes: (transfer full): a BLOB; NULL comes as %NULL. */
+GBytes *hs_sql_dup_bytes (HsSql *query, int column);
 
 /* hs_sql_one_int: the first column of the one row that comes; @otherwise if none comes. */
 gboolean hs_sql_one_int (HsSql *query, gint64 otherwise, gint64 *ret_value, GError **error);

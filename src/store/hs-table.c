@@ -42,6 +42,8 @@ set_default (gpointer row, const HsColumn *column)
     case HS_COLUMN_REAL:
       *(double *) field = HS_REAL_NONE;
       break;
+    case HS_COLUMN_BYTES:
+      break;
     default:
       *(HsDate *) field = HS_DATE_NONE;
       break;
@@ -64,6 +66,8 @@ hs_table_free (const HsTable *table, gpointer row)
   for (guint i = 0; row != NULL && i < table->n_columns; i++)
     if (table->columns[i].type == HS_COLUMN_TEXT)
       g_free (*(char **) field_of (row, &table->columns[i]));
+    else if (table->columns[i].type == HS_COLUMN_BYTES)
+      g_clear_pointer ((GBytes **) field_of (row, &table->columns[i]), g_bytes_unref);
   g_free (row);
 }
 
@@ -78,6 +82,12 @@ hs_table_copy (const HsTable *table, gconstpointer row)
         char **field = field_of (copy, &table->columns[i]);
 
         *field = g_strdup (*field);
+      }
+    else if (table->columns[i].type == HS_COLUMN_BYTES)
+      {
+        GBytes **field = field_of (copy, &table->columns[i]);
+
+        *field = *field == NULL ? NULL : g_bytes_ref (*field);
       }
   return copy;
 }
@@ -99,6 +109,10 @@ dup_as_text (gconstpointer row, const HsColumn *column)
       return g_strdup (*(gboolean *) field ? "1" : "0");
     case HS_COLUMN_REAL:
       return isnan (*(double *) field) ? NULL : g_strdup (g_ascii_dtostr (digits, sizeof digits, *(double *) field));
+    case HS_COLUMN_BYTES:
+      return *(GBytes **) field == NULL ? NULL
+                                        : g_strdup_printf ("%" G_GSIZE_FORMAT " bytes",
+                                                           g_bytes_get_size (*(GBytes **) field));
     default:
       return *(HsDate *) field == HS_DATE_NONE ? NULL : hs_date_format (*(HsDate *) field);
     }
@@ -120,6 +134,9 @@ is_same (const HsColumn *column, gconstpointer one, gconstpointer other)
       return !*(gboolean *) a == !*(gboolean *) b;
     case HS_COLUMN_REAL:
       return (isnan (*(double *) a) && isnan (*(double *) b)) || *(double *) a == *(double *) b;
+    case HS_COLUMN_BYTES:
+      return *(GBytes **) a == *(GBytes **) b
+             || (*(GBytes **) a != NULL && *(GBytes **) b != NULL && g_bytes_equal (*(GBytes **) a, *(GBytes **) b));
     default:
       return *(HsDate *) a == *(HsDate *) b;
     }
@@ -149,6 +166,8 @@ bind_field (HsSql *query, int index, gconstpointer row, const HsColumn *column, 
       return hs_sql_bind_int (query, index, *(gboolean *) field ? 1 : 0, error);
     case HS_COLUMN_REAL:
       return hs_sql_bind_real (query, index, *(double *) field, error);
+    case HS_COLUMN_BYTES:
+      return hs_sql_bind_bytes (query, index, *(GBytes **) field, error);
     default:
       return hs_sql_bind_date (query, index, *(HsDate *) field, error);
     }
@@ -172,6 +191,9 @@ read_field (HsSql *query, int index, gpointer row, const HsColumn *column)
       break;
     case HS_COLUMN_REAL:
       *(double *) field = hs_sql_real (query, index);
+      break;
+    case HS_COLUMN_BYTES:
+      *(GBytes **) field = hs_sql_dup_bytes (query, index);
       break;
     default:
       *(HsDate *) field = hs_sql_date (query, index);

@@ -15,11 +15,13 @@ typedef enum
   HS_COLUMN_FLAG,
   HS_COLUMN_REAL,
   HS_COLUMN_DATE,
+  HS_COLUMN_BYTES,
 } HsColumnType;
 
 /*
  * One column and the field of the struct that holds it. text_default and int_default are what a new row has. A quiet
- * column stays out of the log of changes (what the store works out by itself).
+ * column stays out of the log of changes (what the store works out by itself). Bytes are a GBytes; the log tells only how
+ * many there are.
  */
 typedef struct
 {
@@ -68,6 +70,8 @@ typedef struct
   { #field, HS_COLUMN_FLAG, G_STRUCT_OFFSET (Type, field), NULL, otherwise, FALSE }
 #define HS_REAL(Type, field) { #field, HS_COLUMN_REAL, G_STRUCT_OFFSET (Type, field), NULL, 0, FALSE }
 #define HS_DATE(Type, field) { #field, HS_COLUMN_DATE, G_STRUCT_OFFSET (Type, field), NULL, 0, FALSE }
+
+#define HS_BYTES(Type, field) { #field, HS_COLUMN_BYTES, G_STRUCT_OFFSET (Type, field), NULL, 0, FALSE }
 
 #define HS_TABLE(Type, table, words, fields) \
   .name = table, .what = words, .size = sizeof (Type), .columns = fields, .n_columns = G_N_ELEMENTS (fields)

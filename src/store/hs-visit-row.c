@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* The comings and goings of a job with the pauses of its labor clock, and the questions of the call. */
+/* The comings and goings of a job with the pauses of its labor clock, what was made safe on arriving, and the questions
+ * of the call. */
 
 #include "hs-visit-row.h"
 
@@ -35,6 +36,19 @@ static const HsTable pause_table = {
   HS_TABLE (HsPauseRow, "pause", "pause", pause_columns),
 };
 
+static const HsColumn safety_columns[] = {
+  HS_TEXT (HsSafetyRow, id),
+  HS_TEXT (HsSafetyRow, visit_id),
+  HS_TEXT (HsSafetyRow, item),
+  HS_TEXT (HsSafetyRow, answer),
+  HS_TEXT (HsSafetyRow, why),
+  HS_INT (HsSafetyRow, at),
+};
+
+static const HsTable safety_table = {
+  HS_TABLE (HsSafetyRow, "safety", "answer to the safety list", safety_columns),
+};
+
 static const HsColumn asked_columns[] = {
   HS_TEXT (HsAskedRow, id),
   HS_TEXT (HsAskedRow, job_id),
@@ -50,6 +64,7 @@ static const HsTable asked_table = {
 
 HS_DEFINE_ROW (HsVisitRow, hs_visit_row, visit_table)
 HS_DEFINE_ROW (HsPauseRow, hs_pause_row, pause_table)
+HS_DEFINE_ROW (HsSafetyRow, hs_safety_row, safety_table)
 HS_DEFINE_ROW (HsAskedRow, hs_asked_row, asked_table)
 
 gboolean
@@ -64,6 +79,20 @@ hs_pause_row_list_of (HsStore *store, const char *visit_id, GPtrArray **ret_rows
 {
   return hs_table_list (store, &pause_table, (GDestroyNotify) hs_pause_row_free, ret_rows, error,
                         "WHERE visit_id = ?1 ORDER BY seq", "t", visit_id);
+}
+
+gboolean
+hs_safety_row_list_of (HsStore *store, const char *visit_id, GPtrArray **ret_rows, GError **error)
+{
+  return hs_table_list (store, &safety_table, (GDestroyNotify) hs_safety_row_free, ret_rows, error,
+                        "WHERE visit_id = ?1 ORDER BY seq", "t", visit_id);
+}
+
+gboolean
+hs_safety_row_find (HsStore *store, const char *visit_id, const char *item, HsSafetyRow **ret_row, GError **error)
+{
+  return hs_table_find (store, &safety_table, (gpointer *) ret_row, error, "WHERE visit_id = ?1 AND item = ?2", "tt",
+                        visit_id, item);
 }
 
 gboolean

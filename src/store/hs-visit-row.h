@@ -53,6 +53,30 @@ HS_DECLARE_ROW (HsPauseRow, hs_pause_row)
 gboolean hs_pause_row_list_of (HsStore *store, const char *visit_id, GPtrArray **ret_rows, GError **error);
 
 /**
+ * HsSafetyRow:
+ * @item: id in the safety lists
+ * @answer: `done`, `not_here`, `refused` (with @why)
+ *
+ * One answer to the safety list of a visit; an item is answered once.
+ */
+typedef struct
+{
+  char *id;
+  char *visit_id;
+  char *item;
+  char *answer;
+  char *why;
+  HsInstant at;
+} HsSafetyRow;
+
+HS_DECLARE_ROW (HsSafetyRow, hs_safety_row)
+gboolean hs_safety_row_list_of (HsStore *store, const char *visit_id, GPtrArray **ret_rows, GError **error);
+
+/* hs_safety_row_find: the answer to one item; @ret_row is %NULL if there is none yet. */
+gboolean hs_safety_row_find (HsStore *store, const char *visit_id, const char *item, HsSafetyRow **ret_row,
+                             GError **error);
+
+/**
  * HsAskedRow:
  * @said_by: (nullable): who answered
  *

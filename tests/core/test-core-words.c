@@ -49,6 +49,13 @@ test_lists (void)
     { HS_WORDS_METER_AT, "battery stud" },
     { HS_WORDS_BRAKE_FLUID, "DOT3 DOT4 DOT5 DOT5.1" },
     { HS_WORDS_COOLANT, "EG PG" },
+    { HS_WORDS_ENDED, "cured chosen outside_told not_known_told" },
+    { HS_WORDS_PROOF, "reading photo seen said" },
+    { HS_WORDS_SAFETY_ANSWER, "done not_here refused" },
+    { HS_WORDS_SAW_IT, "yes no" },
+    { HS_WORDS_CALLED_OFF_HOW, "canceled no_show gone_on_arrival" },
+    { HS_WORDS_OLD_PART, "shown kept handed_over core" },
+    { HS_WORDS_NOTE_TOPIC, "place knack part_name caution" },
   };
 
   g_assert_cmpuint (G_N_ELEMENTS (rows), ==, HS_N_WORDS);

@@ -58,6 +58,14 @@ find_something (Life *life, const char *what, const char *role)
   return id;
 }
 
+static gboolean
+link_up (HsBook *book, const char *effect, const char *cause, const char *proof, GError **error)
+{
+  const HsBecauseEntry entry = { .kind = "seen", .proof = proof };
+
+  return hs_because_add (book, effect, cause, &entry, HS_OPS_TEST_NOW, error);
+}
+
 static void
 test_asked (void)
 {
@@ -84,17 +92,100 @@ test_chain (void)
   g_autofree char *pump = find_something (&life, "pump weeps", "cause");
   g_autoptr (GError) error = NULL;
 
-  g_assert_true (hs_because_add (book, lamp, belt, "read", "charge 12.30 V", HS_OPS_TEST_NOW, &error));
-  g_assert_true (hs_because_add (book, belt, pump, "seen", "drip on the belt", HS_OPS_TEST_NOW, &error));
+  g_assert_true (link_up (book, lamp, belt, "charge 12.30 V", &error));
+  g_assert_true (link_up (book, belt, pump, "drip on the belt", &error));
   g_assert_no_error (error);
-  g_assert_false (hs_because_add (book, pump, lamp, "seen", "it goes round", HS_OPS_TEST_NOW, &error));
+  g_assert_false (link_up (book, pump, lamp, "it goes round", &error));
   g_assert_nonnull (strstr (error->message, "cannot lead back to itself"));
   g_clear_error (&error);
-  g_assert_false (hs_because_add (book, lamp, pump, "seen", "", HS_OPS_TEST_NOW, &error));
+  g_assert_false (link_up (book, lamp, pump, "", &error));
   g_assert_nonnull (strstr (error->message, "proof"));
   g_clear_error (&error);
-  g_assert_false (hs_because_add (book, "nothing", pump, "seen", "x", HS_OPS_TEST_NOW, &error));
+  g_assert_false (link_up (book, "nothing", pump, "x", &error));
   g_assert_cmpint (hs_ops_test_count (life.test, "because"), ==, 2);
+}
+
+/* A link tells by which kind of proof it holds; without a word it is only said, which proves no cause. */
+static void
+test_proof (void)
+{
+  static const struct
+  {
+    HsBecauseEntry entry;
+    const char *stands;
+    const char *refused;
+  } rows[] = {
+    { { .proof = "rest 11.42 V" }, "said", NULL },
+    { { .proof = "drip", .kind = "seen" }, "seen", NULL },
+    { { .proof = "rest 11.42 V", .kind = "rumor" }, NULL, "rumor" },
+    { { .proof = "rest 11.42 V", .kind = "reading" }, NULL, "names it" },
+    { { .proof = "rest 11.42 V", .kind = "photo" }, NULL, "names it" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (Life) life = life_start ();
+      g_autofree char *lamp = find_something (&life, "lamp on", "complaint");
+      g_autofree char *belt = hs_finding_add (life.test->book, life.job_id,
+                                              &(HsFindingEntry) { .what = "belt wet", .role = "cause" },
+                                              HS_OPS_TEST_NOW, NULL);
+      g_autofree char *where = g_strdup_printf ("because WHERE proof_kind = '%s'", rows[i].stands);
+      g_autoptr (GError) error = NULL;
+
+      g_assert_cmpint (hs_because_add (life.test->book, lamp, belt, &rows[i].entry, HS_OPS_TEST_NOW, &error), ==,
+                       rows[i].refused == NULL);
+      if (rows[i].refused != NULL)
+        g_assert_nonnull (strstr (error->message, rows[i].refused));
+      g_assert_cmpint (hs_ops_test_count (life.test, where), ==, rows[i].refused == NULL);
+    }
+}
+
+static void
+test_hearsay (void)
+{
+  g_auto (Life) life = life_start ();
+  HsBook *book = life.test->book;
+  const HsBecauseEntry said = { .proof = "the owner says so" };
+  const HsFindingEntry told = { .what = "plain water", .role = "customer_said", .sure = "proven" };
+  g_autofree char *lamp = find_something (&life, "lamp on", "complaint");
+  g_autofree char *belt = find_something (&life, "belt wet", "cause");
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (hs_because_add (book, lamp, belt, &said, HS_OPS_TEST_NOW, &error));
+  g_assert_nonnull (strstr (error->message, "only said"));
+  g_clear_error (&error);
+  g_assert_null (hs_finding_add (book, life.job_id, &told, HS_OPS_TEST_NOW, &error));
+  g_assert_nonnull (strstr (error->message, "only said"));
+}
+
+/* An end that has to be told keeps when that was. */
+static void
+test_told (void)
+{
+  static const struct
+  {
+    const char *ended;
+    HsInstant told_at;
+    const char *stands;
+  } rows[] = {
+    { "cured", 0, "told_at IS NULL" },
+    { "chosen", 7, "told_at IS NULL" },
+    { "outside_told", 0, "told_at = entered_at" },
+    { "not_known_told", 7, "told_at = 7" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (Life) life = life_start ();
+      const HsFindingEntry entry = { .what = "plain water", .role = "customer_said", .ended = rows[i].ended,
+                                     .cause = "wrong_fluid", .said_by = "Rue", .told_at = rows[i].told_at };
+      g_autofree char *id = hs_finding_add (life.test->book, life.job_id, &entry, HS_OPS_TEST_NOW, NULL);
+      g_autofree char *where = g_strdup_printf ("finding WHERE cause = 'wrong_fluid' AND said_by = 'Rue' AND %s",
+                                                rows[i].stands);
+
+      g_assert_nonnull (id);
+      g_assert_cmpint (hs_ops_test_count (life.test, where), ==, 1);
+    }
 }
 
 static void
@@ -330,6 +421,9 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/life/asked", test_asked);
   g_test_add_func ("/life/chain", test_chain);
+  g_test_add_func ("/life/proof", test_proof);
+  g_test_add_func ("/life/hearsay", test_hearsay);
+  g_test_add_func ("/life/told", test_told);
   g_test_add_func ("/life/finding-refused", test_finding_refused);
   g_test_add_func ("/life/advice", test_advice);
   g_test_add_func ("/life/go-ahead", test_go_ahead);

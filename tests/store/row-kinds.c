@@ -10,14 +10,17 @@
 #include "hs-chase-row.h"
 #include "hs-core-row.h"
 #include "hs-customer-row.h"
+#include "hs-disturbed-row.h"
 #include "hs-draft-row.h"
 #include "hs-finding-row.h"
 #include "hs-installed-row.h"
 #include "hs-job-row.h"
+#include "hs-model-note-row.h"
 #include "hs-money-row.h"
 #include "hs-need-row.h"
 #include "hs-odometer-row.h"
 #include "hs-part-row.h"
+#include "hs-photo-row.h"
 #include "hs-plan-row.h"
 #include "hs-reading-row.h"
 #include "hs-road-row.h"
@@ -29,6 +32,8 @@
 #include "hs-visit-row.h"
 
 static const HsDate day = 20522; /* 2026-03-10 */
+
+#define PHOTO_SHA "abababababababababababababababababababababababababababababababab"
 
 static void
 set (char **field, const char *text)
@@ -208,6 +213,8 @@ fill_job_row (gpointer data)
   set (&row->called_off_why, "c");
   set (&row->safe_to_drive, "told_not_to");
   set (&row->note, "n");
+  set (&row->saw_it, "no");
+  set (&row->called_off_how, "no_show");
 }
 
 static void
@@ -234,6 +241,62 @@ fill_pause_row (gpointer data)
   row->from_at = 800;
   row->to_at = 900;
   set (&row->why, "parts");
+}
+
+static void
+fill_safety_row (gpointer data)
+{
+  HsSafetyRow *row = data;
+
+  set (&row->visit_id, "vi");
+  set (&row->item, "traffic");
+  set (&row->answer, "refused");
+  set (&row->why, "on a bend");
+  row->at = 710;
+}
+
+static void
+fill_photo_row (gpointer data)
+{
+  HsPhotoRow *row = data;
+
+  set (&row->job_id, "open");
+  set (&row->visit_id, "vi");
+  set (&row->finding_id, "f-open");
+  set (&row->reading_id, "r-before");
+  set (&row->file_id, PHOTO_SHA);
+  set (&row->name, "meter.jpg");
+  set (&row->words, "the meter");
+  set (&row->phase, "before");
+  row->taken_at = 5;
+  row->added_at = 6;
+}
+
+static void
+fill_disturbed_row (gpointer data)
+{
+  HsDisturbedRow *row = data;
+
+  set (&row->job_id, "open");
+  set (&row->what, "belt cover");
+  set (&row->check_id, "rest");
+  row->done_at = 900;
+  set (&row->done_words, "tight");
+}
+
+static void
+fill_model_note_row (gpointer data)
+{
+  HsModelNoteRow *row = data;
+
+  set (&row->make, "Vostle");
+  set (&row->model, "Crag");
+  row->year_from = 2014;
+  row->year_to = 2018;
+  set (&row->topic, "knack");
+  set (&row->words, "lift the clip first");
+  set (&row->job_id, "open");
+  row->at = 950;
 }
 
 static void
@@ -302,8 +365,11 @@ fill_finding_row (gpointer data)
   set (&row->role, "seen");
   set (&row->sure, "proven");
   set (&row->weight, "plan_it");
-  set (&row->ended, "cured");
+  set (&row->ended, "outside_told");
   row->entered_at = 5;
+  set (&row->cause, "loose_clamp");
+  set (&row->said_by, "Rue");
+  row->told_at = 6;
 }
 
 static void
@@ -315,7 +381,10 @@ fill_because_row (gpointer data)
   set (&row->effect_id, "g-open");
   set (&row->cause_id, "h-open");
   set (&row->how, "ate it");
-  set (&row->proof, "seen");
+  set (&row->proof, "12.42 V");
+  set (&row->proof_kind, "reading");
+  set (&row->reading_id, "r-before");
+  set (&row->photo_id, "ph");
 }
 
 static void
@@ -347,6 +416,21 @@ fill_go_ahead_row (gpointer data)
   set (&row->by_whom, "Bram");
   row->at = 9;
   set (&row->means, "text");
+  row->signature = g_bytes_new_static ("ink", 3);
+}
+
+static void
+fill_advice_line_row (gpointer data)
+{
+  HsAdviceLineRow *row = data;
+
+  set (&row->advice_id, "a-open");
+  set (&row->kind, "part");
+  set (&row->what, "drive belt");
+  row->quantity_milli = 2000;
+  row->cost_cents = 1200;
+  row->price_cents = 2000;
+  row->tax_cents = 160;
 }
 
 static void
@@ -498,6 +582,7 @@ fill_installed_row (gpointer data)
   set (&row->battery_kind, "flooded");
   row->battery_ah = 55.5;
   row->battery_cca = 480;
+  set (&row->old_part, "handed_over");
 }
 
 static void
@@ -709,11 +794,19 @@ const Kind kinds[] = {
   KIND (hs_job_row, "job", fill_job_row,
     "A-0009|va|-|c1|v1|return_visit|promised|will_not_start|slow crank|1773139500|Q|4 Quay Street|bell|20"
     "26-03-10|1773146000|1773153200|America/New_York|2400|squared|not_decided|u|t|c|told_not_to|n|0|1|177"
-    "3139500", FALSE),
+    "3139500|no|no_show", FALSE),
   KIND (hs_visit_row, "visit", fill_visit_row,
     "open|100|700|3100|600|3100|60|moved", FALSE),
   KIND (hs_pause_row, "pause", fill_pause_row,
     "vi|800|900|parts", FALSE),
+  KIND (hs_safety_row, "safety", fill_safety_row,
+    "vi|traffic|refused|on a bend|710", FALSE),
+  KIND (hs_photo_row, "photo", fill_photo_row,
+    "open|vi|f-open|r-before|" PHOTO_SHA "|meter.jpg|the meter|before|5|6", FALSE),
+  KIND (hs_disturbed_row, "disturbed", fill_disturbed_row,
+    "open|belt cover|rest|900|tight", FALSE),
+  KIND (hs_model_note_row, "model_note", fill_model_note_row,
+    "Vostle|Crag|2014|2018|knack|lift the clip first|open|950", FALSE),
   KIND (hs_asked_row, "asked", fill_asked_row,
     "open|lamps?|dim|Rue|50", FALSE),
   KIND (hs_check_kind_row, "check_kind", fill_check_kind_row,
@@ -723,13 +816,15 @@ const Kind kinds[] = {
   KIND (hs_reading_row, "reading", fill_reading_row,
     "open|f-open|rest|V|2|trunk|1242|1300|0|-|-|during|lamps on|77", FALSE),
   KIND (hs_finding_row, "finding", fill_finding_row,
-    "open|hood|clamp loose|seen|proven|plan_it|cured|5", FALSE),
+    "open|hood|clamp loose|seen|proven|plan_it|outside_told|5|loose_clamp|Rue|6", FALSE),
   KIND (hs_because_row, "because", fill_because_row,
-    "open|g-open|h-open|ate it|seen", FALSE),
+    "open|g-open|h-open|ate it|12.42 V|reading|r-before|ph", FALSE),
   KIND (hs_advice_row, "advice", fill_advice_row,
     "open|f-open|g1|2|belt only|15379|later|lamp|Bram|9|phone|2026-03-10", FALSE),
+  KIND (hs_advice_line_row, "advice_line", fill_advice_line_row,
+    "a-open|part|drive belt|2000|1200|2000|160", FALSE),
   KIND (hs_go_ahead_row, "go_ahead", fill_go_ahead_row,
-    "open|22000|Bram|9|text", TRUE),
+    "open|22000|Bram|9|text|ink", TRUE),
   KIND (hs_supplier_row, "supplier", fill_supplier_row,
     "Larch & Weir|O|5550141|77|account|14|1500|60|480|rebuilds", FALSE),
   KIND (hs_hours_row, "supplier_hours", fill_hours_row,
@@ -750,7 +845,7 @@ const Kind kinds[] = {
     "open|b|2000|38|k|11800|laid_aside|2026-03-10|Ana", FALSE),
   KIND (hs_installed_row, "installed_part", fill_installed_row,
     "v1|open|b|battery|battery 55 Ah|hood|S1|K4|2026-03-10|81400|receipt|k|B-1|Brackwater|2026-03-10|24|9"
-    "000000|-|failed|g-open|6|2026-03-10|open2|flooded|55.5|480", FALSE),
+    "000000|-|failed|g-open|6|2026-03-10|open2|flooded|55.5|480|handed_over", FALSE),
   KIND (hs_core_row, "core", fill_core_row,
     "k|b|open|1800|2026-03-10|2026-03-10|credited|2026-03-10|2026-03-10|CR-5521|100", FALSE),
   KIND (hs_return_row, "return_part", fill_return_row,

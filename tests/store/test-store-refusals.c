@@ -24,7 +24,7 @@ world (gboolean plain)
   sqlite3 *db = test_connect (":memory:", plain);
 
   g_assert_true (hs_migrate (db, NULL, hs_migrations, hs_n_migrations, &error));
-  test_run (db, test_world_sql);
+  test_run (db, test_on_site_world_sql);
   return db;
 }
 
@@ -105,6 +105,19 @@ static const struct
   { HS_WORDS_WEIGHT, "UPDATE finding SET weight = ?1 WHERE id = 'f-open'" },
   { HS_WORDS_PURPOSE, "INSERT INTO trip (id, van_id, on_date, millimiles, purpose)"
                       " VALUES (hex (randomblob (8)), 'va', '2026-03-10', 1, ?1)" },
+  { HS_WORDS_ENDED, "UPDATE finding SET ended = ?1, told_at = 1 WHERE id = 'f-open'" },
+  { HS_WORDS_PROOF,
+    "INSERT INTO because (id, job_id, effect_id, cause_id, proof, proof_kind, reading_id, photo_id)"
+    " VALUES ('z', 'open2', 'g-open2', 'h-open2', 'x', ?1, 'r-open2', 'p-open2')" },
+  { HS_WORDS_SAFETY_ANSWER, "INSERT INTO safety (id, visit_id, item, answer, why, at)"
+                            " VALUES ('z', 'vi-open2', 'z', ?1, 'x', 1)" },
+  { HS_WORDS_SAW_IT, "UPDATE job SET saw_it = ?1 WHERE id = 'open'" },
+  { HS_WORDS_CALLED_OFF_HOW, "UPDATE job SET called_off_how = ?1 WHERE id = 'open'" },
+  { HS_WORDS_OLD_PART, "UPDATE installed_part SET old_part = ?1 WHERE id = 'i-open'" },
+  { HS_WORDS_PHASE, "UPDATE photo SET phase = ?1 WHERE id = 'p-open'" },
+  { HS_WORDS_LINE_KIND, "UPDATE advice_line SET kind = ?1 WHERE id = 'al-open'" },
+  { HS_WORDS_NOTE_TOPIC, "INSERT INTO model_note (id, make, model, topic, words, at)"
+                         " VALUES (hex (randomblob (8)), 'x', 'x', ?1, 'x', 1)" },
 };
 
 static int
@@ -158,19 +171,27 @@ add_refusals (const char *group, const Refusal *refusals, guint n)
       }
 }
 
+static void
+add_allowed (const Allowed *list, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *slug = g_strdelimit (g_strdup (list[i].name), " /", '-');
+      g_autofree char *path = g_strdup_printf ("/store/allowed/%s", slug);
+
+      g_test_add_data_func (path, &list[i], try_allowed);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   add_refusals ("closing", closing_refusals, n_closing_refusals);
   add_refusals ("standing", standing_refusals, n_standing_refusals);
-  for (guint i = 0; i < n_allowed; i++)
-    {
-      g_autofree char *slug = g_strdelimit (g_strdup (allowed[i].name), " /", '-');
-      g_autofree char *path = g_strdup_printf ("/store/allowed/%s", slug);
-
-      g_test_add_data_func (path, &allowed[i], try_allowed);
-    }
+  add_refusals ("on-site", on_site_refusals, n_on_site_refusals);
+  add_allowed (allowed, n_allowed);
+  add_allowed (on_site_allowed, n_on_site_allowed);
   g_test_add_func ("/store/words", test_words);
   return g_test_run ();
 }

@@ -25,7 +25,7 @@ standing (HsStore *store, const Kind *kind, const char *id)
     {
       const char *value = (const char *) sqlite3_column_text (stmt, i);
 
-      if ((i == 1 && strlen (id) == 36) || g_str_equal (sqlite3_column_name (stmt, i), "signature"))
+      if (i == 1 && strlen (id) == 36)
         continue;
       g_string_append_printf (text, "%s%s", text->len > 0 ? "|" : "", value != NULL ? value : "-");
     }
@@ -46,6 +46,10 @@ add_neighbors (HsStore *store)
   test_run (store->db,
             "INSERT INTO visit (id, job_id) VALUES ('vi', 'open');"
             "INSERT INTO finding (id, job_id, what, role) VALUES ('h-open', 'open', 'x', 'cause');"
+            "INSERT INTO reading (id, job_id, check_id, unit, decimals, value, phase, taken_at)"
+            "  VALUES ('r-before', 'open', 'rest', 'V', 2, 1242, 'before', 4);"
+            "INSERT INTO photo (id, job_id, file_id, phase, added_at)"
+            "  VALUES ('ph', 'open', '0000000000000000000000000000000000000000000000000000000000000000', 'before', 4);"
             "INSERT INTO day_plan (id, van_id, day, leave_at, accepted_at) VALUES ('pl', 'va', '2026-03-09', 1, 1);");
 }
 
