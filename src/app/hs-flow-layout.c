@@ -3,7 +3,8 @@
 
 /* A layout for a row whose buttons go on in a next line where one has no room for them.
  *
- * Lines end at the right; what is left of one goes to its children that expand. A child shrinks as far as it can before
+ * Lines end at the right, or begin at the left with property start; what is left of one goes to its
+ * children that expand. A child shrinks as far as it can before
  * it goes into the next line; none is cut. Use it for a few children. It takes what is hidden for not there, which
  * GtkFlowBox does not. */
 
@@ -15,7 +16,18 @@
 struct _HsFlowLayout
 {
   GtkLayoutManager parent_instance;
+
+  gboolean start;
 };
+
+enum
+{
+  PROP_0,
+  PROP_START,
+  N_PROPS
+};
+
+static GParamSpec *properties[N_PROPS];
 
 G_DEFINE_FINAL_TYPE (HsFlowLayout, hs_flow_layout, GTK_TYPE_LAYOUT_MANAGER)
 
@@ -128,9 +140,9 @@ hs_flow_layout_measure (GtkLayoutManager *manager,
 }
 
 static void
-allocate_line (const Line *line, int width, int y, gboolean mirrored)
+allocate_line (const Line *line, int width, int y, gboolean from_start, gboolean mirrored)
 {
-  int x = line->n_expand > 0 ? 0 : line->left;
+  int x = line->n_expand > 0 || from_start ? 0 : line->left;
 
   for (guint i = 0; i < line->n; i++)
     {
@@ -158,7 +170,7 @@ hs_flow_layout_allocate (GtkLayoutManager *manager,
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && next_line (child, width, &line);
        child = line.end)
     {
-      allocate_line (&line, width, y, mirrored);
+      allocate_line (&line, width, y, HS_FLOW_LAYOUT (manager)->start, mirrored);
       y += line.height + GAP_PX;
     }
 }
@@ -171,10 +183,40 @@ hs_flow_layout_get_request_mode (GtkLayoutManager *manager,
 }
 
 static void
+hs_flow_layout_get_property (GObject    *object,
+                             guint       id,
+                             GValue     *value,
+                             GParamSpec *pspec)
+{
+  if (id == PROP_START)
+    g_value_set_boolean (value, HS_FLOW_LAYOUT (object)->start);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
+hs_flow_layout_set_property (GObject      *object,
+                             guint         id,
+                             const GValue *value,
+                             GParamSpec   *pspec)
+{
+  if (id == PROP_START)
+    HS_FLOW_LAYOUT (object)->start = g_value_get_boolean (value);
+  else
+    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+}
+
+static void
 hs_flow_layout_class_init (HsFlowLayoutClass *klass)
 {
   GtkLayoutManagerClass *layout_class = GTK_LAYOUT_MANAGER_CLASS (klass);
+  GObjectClass *object_class = G_OBJECT_CLASS (klass);
 
+  object_class->get_property = hs_flow_layout_get_property;
+  object_class->set_property = hs_flow_layout_set_property;
+  properties[PROP_START] = g_param_spec_boolean ("start", NULL, NULL, FALSE,
+                                                 G_PARAM_READWRITE | G_PARAM_CONSTRUCT_ONLY | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPS, properties);
   layout_class->measure = hs_flow_layout_measure;
   layout_class->allocate = hs_flow_layout_allocate;
   layout_class->get_request_mode = hs_flow_layout_get_request_mode;

@@ -13,6 +13,7 @@
 
 #include "hs-ask.h"
 #include "hs-deed.h"
+#include "hs-flow-layout.h"
 #include "hs-load-list.h"
 #include "hs-run-line.h"
 #include "hs-run-slip.h"
@@ -23,7 +24,6 @@ struct _HsPartsPage
   HsPage parent_instance;
 
   GtkStack *stack;
-  GtkBox *figures;
   GtkLabel *coming;
   GtkLabel *parts;
   GtkLabel *deposits;
@@ -386,7 +386,6 @@ room_changed (HsPage *page)
 {
   HsPartsPage *self = HS_PARTS_PAGE (page);
 
-  gtk_box_set_spacing (self->figures, hs_page_get_narrow (page) ? 12 : 28);
   if (self->ask != NULL && hs_question_get (self->ask) != NULL)
     answered_cb (self);
 }
@@ -420,9 +419,9 @@ hs_parts_page_class_init (HsPartsPageClass *klass)
   G_OBJECT_CLASS (klass)->constructed = hs_parts_page_constructed;
   HS_PAGE_CLASS (klass)->room_changed = room_changed;
   HS_PAGE_CLASS (klass)->shown = shown;
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-parts-page.ui");
   gtk_widget_class_bind_template_child (widget_class, HsPartsPage, stack);
-  gtk_widget_class_bind_template_child (widget_class, HsPartsPage, figures);
   gtk_widget_class_bind_template_child (widget_class, HsPartsPage, coming);
   gtk_widget_class_bind_template_child (widget_class, HsPartsPage, parts);
   gtk_widget_class_bind_template_child (widget_class, HsPartsPage, deposits);

@@ -16,8 +16,10 @@ struct _HsRoom
   GtkWidget *child;
   gboolean narrow;
   gboolean cramped;
+  gboolean slim;
   gboolean want_narrow;
   gboolean want_cramped;
+  gboolean want_slim;
   guint source;
 };
 
@@ -27,6 +29,7 @@ enum
   PROP_CHILD,
   PROP_NARROW,
   PROP_CRAMPED,
+  PROP_SLIM,
   N_PROPS
 };
 
@@ -51,24 +54,29 @@ set_class (HsRoom     *self,
     gtk_widget_remove_css_class (GTK_WIDGET (self), name);
 }
 
+static void
+apply_one (HsRoom     *self,
+           gboolean   *is,
+           gboolean    wanted,
+           const char *name,
+           guint       property)
+{
+  if (*is == wanted)
+    return;
+  *is = wanted;
+  set_class (self, name, wanted);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[property]);
+}
+
 static gboolean
 apply (gpointer data)
 {
   HsRoom *self = data;
 
   self->source = 0;
-  if (self->narrow != self->want_narrow)
-    {
-      self->narrow = self->want_narrow;
-      set_class (self, "narrow", self->narrow);
-      g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_NARROW]);
-    }
-  if (self->cramped != self->want_cramped)
-    {
-      self->cramped = self->want_cramped;
-      set_class (self, "cramped", self->cramped);
-      g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_CRAMPED]);
-    }
+  apply_one (self, &self->slim, self->want_slim, "slim", PROP_SLIM);
+  apply_one (self, &self->narrow, self->want_narrow, "narrow", PROP_NARROW);
+  apply_one (self, &self->cramped, self->want_cramped, "cramped", PROP_CRAMPED);
   return G_SOURCE_REMOVE;
 }
 
@@ -81,7 +89,9 @@ judge (HsRoom *self,
 
   self->want_narrow = width < HS_ROOM_NARROW_PX * unit;
   self->want_cramped = width < HS_ROOM_CRAMPED_PX * unit || height < HS_ROOM_CRAMPED_HEIGHT_PX * unit;
-  if (self->source == 0 && (self->want_narrow != self->narrow || self->want_cramped != self->cramped))
+  self->want_slim = width < HS_ROOM_SLIM_PX * unit;
+  if (self->source == 0 && (self->want_narrow != self->narrow || self->want_cramped != self->cramped
+                            || self->want_slim != self->slim))
     self->source = g_idle_add_full (GDK_PRIORITY_REDRAW - 20, apply, self, NULL);
 }
 
@@ -161,6 +171,9 @@ hs_room_get_property (GObject    *object,
     case PROP_CRAMPED:
       g_value_set_boolean (value, self->cramped);
       break;
+    case PROP_SLIM:
+      g_value_set_boolean (value, self->slim);
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
     }
@@ -221,6 +234,7 @@ hs_room_class_init (HsRoomClass *klass)
                                                   G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
   properties[PROP_CRAMPED] = g_param_spec_boolean ("cramped", NULL, NULL, FALSE,
                                                    G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
+  properties[PROP_SLIM] = g_param_spec_boolean ("slim", NULL, NULL, FALSE, G_PARAM_READABLE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
   gtk_widget_class_set_css_name (widget_class, "room");
 }
@@ -263,4 +277,12 @@ hs_room_get_cramped (HsRoom *self)
   g_return_val_if_fail (HS_IS_ROOM (self), FALSE);
 
   return self->cramped;
+}
+
+gboolean
+hs_room_get_slim (HsRoom *self)
+{
+  g_return_val_if_fail (HS_IS_ROOM (self), FALSE);
+
+  return self->slim;
 }

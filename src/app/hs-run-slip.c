@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-flow-layout.h"
 #include "hs-run-line.h"
 #include "hs-show.h"
 #include "hs-slip.h"
@@ -52,6 +53,7 @@ hs_run_slip_class_init (HsRunSlipClass *klass)
                                   G_TYPE_STRING, G_TYPE_STRING, G_TYPE_BOOLEAN);
   g_type_ensure (HS_TYPE_SLIP);
   g_type_ensure (HS_TYPE_OPEN_RAIL);
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-run-slip.ui");
   gtk_widget_class_bind_template_child (widget_class, HsRunSlip, number);
   gtk_widget_class_bind_template_child (widget_class, HsRunSlip, supplier);

@@ -18,6 +18,7 @@
 #include "hs-ask.h"
 #include "hs-decimal.h"
 #include "hs-deed-setup.h"
+#include "hs-flow-layout.h"
 #include "hs-holiday-card.h"
 #include "hs-key-button.h"
 #include "hs-map-window.h"
@@ -187,8 +188,9 @@ base_on_map_cb (GtkWidget *entry)
 static GtkWidget *
 with_map (GtkWidget *entry)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8), *button = hs_key_button_new (NULL, _("On Map"), NULL);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), *button = hs_key_button_new (NULL, _("On Map"), NULL);
 
+  gtk_widget_set_layout_manager (box, g_object_new (HS_TYPE_FLOW_LAYOUT, NULL));
   gtk_widget_set_hexpand (entry, TRUE);
   g_signal_connect_object (button, "clicked", G_CALLBACK (base_on_map_cb), entry, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), entry);

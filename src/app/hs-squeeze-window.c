@@ -15,6 +15,7 @@
 #include "hs-area-choice.h"
 #include "hs-ask.h"
 #include "hs-call-slip-window.h"
+#include "hs-flow-layout.h"
 #include "hs-key-button.h"
 #include "hs-offer-row.h"
 #include "hs-question.h"
@@ -34,6 +35,7 @@ struct _HsSqueezeWindow
   GtkLabel *state;
   GtkWidget *frame;
   GtkListBox *list;
+  HsKeyButton *write;
 
   HsWindow *behind; /* weak */
   HsLedger *ledger;
@@ -263,6 +265,7 @@ hs_squeeze_window_class_init (HsSqueezeWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hs_squeeze_window_dispose;
   g_type_ensure (HS_TYPE_AREA_CHOICE);
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-squeeze-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, area);
@@ -274,6 +277,7 @@ hs_squeeze_window_class_init (HsSqueezeWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, state);
   gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, frame);
   gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, list);
+  gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, write);
   gtk_widget_class_bind_template_callback (widget_class, changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, entered_cb);
   gtk_widget_class_bind_template_callback (widget_class, activated_cb);
@@ -289,6 +293,7 @@ static void
 hs_squeeze_window_init (HsSqueezeWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_key_button_set_wraps (self->write, TRUE);
 }
 
 static void

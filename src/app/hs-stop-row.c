@@ -12,6 +12,7 @@
 #include <math.h>
 
 #include "hs-chip.h"
+#include "hs-flow-layout.h"
 #include "hs-glyph.h"
 #include "hs-ink.h"
 #include "hs-wide-layout.h"
@@ -191,6 +192,7 @@ hs_stop_row_class_init (HsStopRowClass *klass)
   widget_class->get_request_mode = hs_stop_row_get_request_mode;
   widget_class->measure = hs_stop_row_measure;
   widget_class->size_allocate = hs_stop_row_size_allocate;
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_GLYPH);
   g_type_ensure (HS_TYPE_WIDE_LAYOUT);
   g_type_ensure (HS_TYPE_PLATE_CHIP);
@@ -266,6 +268,7 @@ fill_slim (HsStopRow        *self,
   hs_chip_set_text (HS_CHIP (self->slim_plate), face->plate);
   set_text (self->slim_counter, face->counter ? face->name : NULL);
   hs_chip_set_text (HS_CHIP (self->window), face->window);
+  gtk_widget_set_visible (GTK_WIDGET (self->slim_counter), face->counter);
   gtk_widget_set_visible (self->slim_words, !face->counter);
   set_text (self->slim_name, face->name);
   set_text (self->slim_spare, spare);

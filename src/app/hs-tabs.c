@@ -19,6 +19,7 @@ struct _HsTabs
   GtkStack *stack;
   GtkSelectionModel *pages;
   gboolean bottom;
+  gboolean wordless;
 };
 
 enum
@@ -99,6 +100,7 @@ create_tab (HsTabs       *self,
   gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
   if (self->bottom)
     gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_visible (label, !self->wordless);
   gtk_box_append (GTK_BOX (box), label);
   gtk_button_set_child (GTK_BUTTON (button), box);
 
@@ -273,5 +275,17 @@ hs_tabs_set_bottom (HsTabs   *self,
     gtk_widget_add_css_class (GTK_WIDGET (self), "bottom");
   else
     gtk_widget_remove_css_class (GTK_WIDGET (self), "bottom");
+  rebuild (self);
+}
+
+void
+hs_tabs_set_words (HsTabs   *self,
+                   gboolean  words)
+{
+  g_return_if_fail (HS_IS_TABS (self));
+
+  if (self->wordless == !words)
+    return;
+  self->wordless = !words;
   rebuild (self);
 }

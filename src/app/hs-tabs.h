@@ -24,4 +24,7 @@ GtkWidget *hs_tabs_new (GtkStack *stack);
 void hs_tabs_set_stack (HsTabs *self, GtkStack *stack);
 void hs_tabs_set_bottom (HsTabs *self, gboolean bottom);
 
+/** hs_tabs_set_words: %FALSE where no word has room: the icons alone, each still named for those who hear it. */
+void hs_tabs_set_words (HsTabs *self, gboolean words);
+
 G_END_DECLS

@@ -16,6 +16,7 @@
 #include "hs-flow-layout.h"
 #include "hs-mover.h"
 #include "hs-next-card.h"
+#include "hs-room.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
 #include "hs-why-window.h"
@@ -156,6 +157,15 @@ strip_form (HsTodayPage *self)
   return cramped || (broken && anew) ? HS_STRIP_FORM_TIGHT : HS_STRIP_FORM_FULL;
 }
 
+/* Large text in the hand: the list says all that the strip does. */
+static gboolean
+is_slim (HsTodayPage *self)
+{
+  GtkWidget *room = gtk_widget_get_ancestor (GTK_WIDGET (self), HS_TYPE_ROOM);
+
+  return room != NULL && hs_room_get_slim (HS_ROOM (room));
+}
+
 void
 hs_today_page_update_room (HsTodayPage *self)
 {
@@ -176,7 +186,7 @@ hs_today_page_update_room (HsTodayPage *self)
   gtk_widget_set_visible (self->sketch_frame, any && !narrow && small == self->sketch_wanted);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->accept_box),
                                   narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
-  gtk_widget_set_visible (GTK_WIDGET (self->strip), any && !(narrow && broken && self->anew));
+  gtk_widget_set_visible (GTK_WIDGET (self->strip), any && !is_slim (self) && !(narrow && broken && self->anew));
   gtk_widget_set_visible (self->list_frame, any);
   gtk_widget_set_visible (self->none, (plan != NULL || trouble != NULL) && !any);
   gtk_widget_set_visible (GTK_WIDGET (self->figures), trouble == NULL);

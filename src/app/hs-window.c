@@ -33,6 +33,7 @@ struct _HsWindow
   HsTabs *job_tabs;
   HsTabs *bottom_tabs;
   GtkWidget *view_buttons;
+  GtkWidget *search_button;
   GtkWidget *job_buttons;
   GtkLabel *job_title;
   GtkLabel *time_label;
@@ -46,6 +47,7 @@ struct _HsWindow
   GtkWidget *footer;
   GtkWidget *where_box;
   GtkBox *where_words;
+  GtkLabel *where_head;
   GtkLabel *where_label;
   GtkLabel *age_label;
   HsKeyRow *keys;
@@ -138,10 +140,16 @@ static void
 update_frame (HsWindow *self)
 {
   gboolean narrow = hs_room_get_narrow (self->room), job = job_is_open (self), cover = cover_is_shown (self);
+  gboolean slim = hs_room_get_slim (self->room);
+  PangoEllipsizeMode cut = narrow ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE;
   GtkStack *stack = job ? self->job_stack : self->views;
 
   gtk_widget_set_visible (self->view_buttons, !job && !cover);
   gtk_widget_set_visible (GTK_WIDGET (self->title_stack), !cover);
+  /* The icons below have no room for a word then, so the title has to have it; finding is one of them. */
+  gtk_widget_set_visible (self->search_button, !slim);
+  gtk_widget_set_visible (self->clock_box, !slim);
+  hs_tabs_set_words (self->bottom_tabs, !slim);
   gtk_widget_set_visible (self->job_buttons, job);
   gtk_widget_set_visible (GTK_WIDGET (self->job_title), job && !narrow);
   gtk_widget_set_visible (GTK_WIDGET (self->date_label), !narrow);
@@ -152,6 +160,10 @@ update_frame (HsWindow *self)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->where_words),
                                   narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_box_set_spacing (self->where_words, narrow ? 0 : 12);
+  gtk_label_set_ellipsize (self->where_head, cut);
+  gtk_label_set_ellipsize (self->age_label, cut);
+  gtk_widget_set_visible (GTK_WIDGET (self->where_head), !slim);
+  gtk_widget_set_visible (GTK_WIDGET (self->age_label), !slim);
   gtk_widget_set_hexpand (self->where_box, narrow);
   /* On a small screen a window is never made smaller or larger; the tabs need the room. */
   adw_header_bar_set_decoration_layout (self->header, narrow || hs_room_get_cramped (self->room) ? ":close" : NULL);
@@ -271,6 +283,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsWindow, job_tabs);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, bottom_tabs);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, view_buttons);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, search_button);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, job_buttons);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, job_title);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, time_label);
@@ -284,6 +297,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsWindow, footer);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, where_box);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, where_words);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, where_head);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, where_label);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, age_label);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, keys);

@@ -5,6 +5,7 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-room.h"
 #include "hs-why-window.h"
 
 static void
@@ -72,6 +73,82 @@ test_small_screens (AppBook *book, gconstpointer data)
     }
 }
 
+static int
+least_width (GtkWidget *widget)
+{
+  int least;
+
+  gtk_widget_measure (widget, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  return least;
+}
+
+/* The widest chain of widgets, for whoever has to mend it. */
+static void
+name_widest (GtkWidget *widget, int depth)
+{
+  GtkWidget *widest = NULL;
+
+  g_test_message ("%*s%s needs %d", 2 * depth, "", G_OBJECT_TYPE_NAME (widget), least_width (widget));
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (gtk_widget_should_layout (child) && gtk_widget_get_child_visible (child)
+        && (widest == NULL || least_width (child) > least_width (widest)))
+      widest = child;
+  if (widest != NULL)
+    name_widest (widest, depth + 1);
+}
+
+static void
+assert_narrow (GtkWidget *widget)
+{
+  if (least_width (widget) > 360)
+    name_widest (widget, 0);
+  g_assert_cmpint (least_width (widget), <=, 360);
+}
+
+/* Text of twice the size in the hand: nothing is wider than the screen. */
+static void
+test_large_text (AppBook *book, gconstpointer data)
+{
+  static const char *const pages[] = { "today", "parts" };
+  static const char *const actions[] = { "win.squeeze-in", "win.share", "win.why", "win.set-up" };
+  GtkWidget *content = gtk_widget_get_first_child (hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_ROOM));
+
+  g_object_set (gtk_settings_get_default (), "gtk-font-name", "Cantarell 22", NULL);
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 360, 720);
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      app_book_show (book, pages[i]);
+      hs_app_test_wait (hs_window_get_narrow (book->window));
+      hs_app_test_frames ();
+      hs_app_test_picture (GTK_WIDGET (book->window), pages[i]);
+      g_test_message ("%s", pages[i]);
+      assert_narrow (content);
+    }
+  app_book_show (book, "today");
+  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
+    {
+      GtkWidget *over = NULL;
+      GListModel *windows = gtk_window_get_toplevels ();
+
+      g_test_message ("%s", actions[i]);
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), actions[i], NULL));
+      for (guint w = 0; w < g_list_model_get_n_items (windows); w++)
+        {
+          g_autoptr (GtkWidget) window = g_list_model_get_item (windows, w);
+
+          over = ADW_IS_WINDOW (window) && gtk_window_get_transient_for (GTK_WINDOW (window)) != NULL ? window : over;
+        }
+      g_assert_nonnull (over);
+      hs_app_test_frames ();
+      app_book_settle (book);
+      hs_app_test_picture (over, actions[i]);
+      assert_narrow (over);
+      gtk_window_destroy (GTK_WINDOW (over));
+    }
+  g_object_set (gtk_settings_get_default (), "gtk-font-name", "Cantarell 11", NULL);
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -79,5 +156,6 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/room/small-screens", test_small_screens);
+  ADD ("/room/large-text", test_large_text);
   return g_test_run ();
 }
