@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Ctrl+Z: the last thing that was done, on whatever page; nothing older in its place, and what is typed in its field. */
+/* Ctrl+Z: the last thing that was done, on whatever page, and nothing older in its place; in a field what is typed. */
 
 #include "app-book.h"
 #include "hs-app-test.h"
