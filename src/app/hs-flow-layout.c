@@ -115,6 +115,18 @@ measure_width (GtkWidget *widget, int *minimum, int *natural)
     }
 }
 
+static int
+lines_height (GtkWidget *widget, int width)
+{
+  Line line;
+  int height = 0;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && next_line (child, width, &line);
+       child = line.end)
+    height += line.height + (height > 0 ? GAP_PX : 0);
+  return height;
+}
+
 static void
 hs_flow_layout_measure (GtkLayoutManager *manager,
                         GtkWidget        *widget,
@@ -125,18 +137,10 @@ hs_flow_layout_measure (GtkLayoutManager *manager,
                         int              *minimum_baseline,
                         int              *natural_baseline)
 {
-  Line line;
-  int height = 0;
-
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    {
-      measure_width (widget, minimum, natural);
-      return;
-    }
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && next_line (child, for_size, &line);
-       child = line.end)
-    height += line.height + (height > 0 ? GAP_PX : 0);
-  *minimum = *natural = height;
+    measure_width (widget, minimum, natural);
+  else
+    *minimum = *natural = lines_height (widget, for_size);
 }
 
 static void
@@ -165,7 +169,7 @@ hs_flow_layout_allocate (GtkLayoutManager *manager,
 {
   gboolean mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
   Line line;
-  int y = 0;
+  int y = MAX (0, (height - lines_height (widget, width)) / 2);
 
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && next_line (child, width, &line);
        child = line.end)

@@ -13,6 +13,7 @@
 
 #include "hs-ask.h"
 #include "hs-geo.h"
+#include "hs-flow-layout.h"
 #include "hs-key-button.h"
 #include "hs-question.h"
 #include "hs-window.h"
@@ -201,6 +202,7 @@ hs_map_window_class_init (HsMapWindowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hs_map_window_dispose;
   picked_signal = g_signal_new ("picked", HS_TYPE_MAP_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2,
                                 G_TYPE_STRING, G_TYPE_STRING);
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   g_type_ensure (HS_TYPE_MAP_VIEW);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-map-window.ui");

@@ -5,6 +5,7 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-map-window.h"
 #include "hs-room.h"
 #include "hs-why-window.h"
 
@@ -149,6 +150,23 @@ test_large_text (AppBook *book, gconstpointer data)
   g_object_set (gtk_settings_get_default (), "gtk-font-name", "Cantarell 11", NULL);
 }
 
+/* Over a small screen the way out of the map is on it. */
+static void
+test_map_on_a_small_screen (AppBook *book, gconstpointer data)
+{
+  GtkWidget *map;
+
+  app_book_show (book, "today");
+  set_size (book, 1024, 600);
+  map = GTK_WIDGET (hs_map_window_present (GTK_WINDOW (book->window), book->ledger, "Base", NULL,
+                                           hs_ledger_get_today (book->ledger)));
+  hs_app_test_frames ();
+  g_assert_cmpint (gtk_widget_get_height (map), <=, 600);
+  assert_touchable (hs_app_test_button (map, "Use This Place"));
+  assert_touchable (hs_app_test_button (map, "Closer"));
+  gtk_window_destroy (GTK_WINDOW (map));
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -157,5 +175,6 @@ main (int argc, char *argv[])
   hs_app_test_init (&argc, &argv);
   ADD ("/room/small-screens", test_small_screens);
   ADD ("/room/large-text", test_large_text);
+  ADD ("/room/map-on-a-small-screen", test_map_on_a_small_screen);
   return g_test_run ();
 }
