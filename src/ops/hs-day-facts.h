@@ -207,6 +207,14 @@ HsDayFacts *hs_day_facts_new (GTimeZone *zone, HsDate day);
 void hs_day_facts_free (HsDayFacts *facts);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayFacts, hs_day_facts_free)
 
+/** HsDayInstead: a part bought at another counter than the book says, to see what would come of it. */
+typedef struct
+{
+  const char *need_id;
+  const char *supplier_id;
+  gint64 unit_cents;
+} HsDayInstead;
+
 /**
  * hs_day_facts_load:
  * @van: (transfer none) (nullable): whose day; %NULL: the calls of all vans, whose parts come from counters or, where
@@ -214,9 +222,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsDayFacts, hs_day_facts_free)
  * @keep: (nullable) (element-type utf8): ids of jobs and suppliers of the plan that stands: such a call belongs to the
  *   day although it has begun or is done, such a counter although nothing is wanted there any more
  * @extra_area: (nullable): one more area whose place on the map may be asked for
+ * @instead: (nullable): what is to be taken to stand in the book
  */
 HsDayFacts *hs_day_facts_load (HsBook *book, HsDate day, const HsVanRow *van, GPtrArray *keep, const char *extra_area,
-                               GError **error);
+                               const HsDayInstead *instead, GError **error);
 
 /**
  * hs_day_find_van:

@@ -33,6 +33,7 @@ typedef struct
   gboolean first_van;
   GPtrArray *keep;
   const char *extra_area;
+  const HsDayInstead *instead;
   GPtrArray *suppliers;
   HsCounterHours *hours;
 } HsLoad;
@@ -529,14 +530,34 @@ locate_areas (HsLoad *load, GError **error)
   return TRUE;
 }
 
+static void
+buy_instead (HsDayFacts *facts, const HsDayInstead *instead)
+{
+  for (guint i = 0; i < facts->needs->len; i++)
+    {
+      HsDayNeed *need = g_ptr_array_index (facts->needs, i);
+
+      if (!g_str_equal (need->id, instead->need_id))
+        continue;
+      g_free (need->supplier_id);
+      need->source = HS_DAY_SOURCE_COUNTER;
+      need->supplier_id = g_strdup (instead->supplier_id);
+      need->unit_cents = instead->unit_cents;
+      g_ptr_array_set_size (need->offers, 0);
+    }
+}
+
 static gboolean
 load_counters (HsLoad *load, GError **error)
 {
   if (!hs_supplier_row_list (load->store, &load->suppliers, error))
     return FALSE;
   load->hours = hs_counter_hours_load (load->store, load->facts->day, error);
-  return load->hours != NULL
-         && hs_day_load_needs (load->store, load->facts, load->suppliers, load->hours, error);
+  if (load->hours == NULL || !hs_day_load_needs (load->store, load->facts, load->suppliers, load->hours, error))
+    return FALSE;
+  if (load->instead != NULL)
+    buy_instead (load->facts, load->instead);
+  return TRUE;
 }
 
 static gboolean
@@ -565,11 +586,11 @@ load_clear (HsLoad *load)
 
 HsDayFacts *
 hs_day_facts_load (HsBook *book, HsDate day, const HsVanRow *van, GPtrArray *keep, const char *extra_area,
-                   GError **error)
+                   const HsDayInstead *instead, GError **error)
 {
   g_autoptr (HsDayFacts) facts = hs_day_facts_new (hs_book_get_zone (book), day);
   g_autoptr (GPtrArray) vans = NULL;
-  HsLoad load = { book, hs_book_get_store (book), facts, FALSE, keep, extra_area };
+  HsLoad load = { book, hs_book_get_store (book), facts, FALSE, keep, extra_area, instead };
   gboolean loaded;
   guint at;
 

@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /*
- * Ways out where a counter keeps a holiday. Use it with the other mends of a day. It says who lists a part and who is
- * open; whether the van gets there in time shows when the day is planned with it. Reads only.
+ * Ways out where a counter keeps a holiday. Use it with the other mends of a day. A counter that lists the part is only
+ * said when the van was sent there and the day came out no worse for it. Reads only.
  */
 
 #include "hs-day-mend-parts.h"
@@ -16,13 +16,77 @@
 
 typedef struct
 {
+  const HsDayAsk *ask;
   HsBook *book;
   const HsDaySolved *solved;
   GPtrArray *mends;
   HsCounterHours *hours;
 } Lack;
 
-/* The cheapest counter apart from the need's own that lists the part and opens; untouched if there is none. */
+/* How late a stop, the break or coming home is in @plan; -1: it is not broken there. */
+static gint32
+broken_late (const HsDaySolved *solved, const char *row_id, int stop)
+{
+  for (guint i = 0; i < solved->plan->broken->len; i++)
+    {
+      const HsPlanBroken *broken = hs_plan_get_broken (solved->plan, i);
+
+      if (broken->stop == stop || (row_id != NULL && broken->stop >= 0
+                                   && g_str_equal (hs_day_solved_row_id (solved, (guint) broken->stop), row_id)))
+        return broken->late_seconds;
+    }
+  return -1;
+}
+
+/* Whether all that is broken in @trial is broken, and as late, in @solved, too. */
+static gboolean
+is_no_worse (const HsDaySolved *trial, const HsDaySolved *solved)
+{
+  for (guint i = 0; i < trial->plan->broken->len; i++)
+    {
+      const HsPlanBroken *broken = hs_plan_get_broken (trial->plan, i);
+      const char *row_id = broken->stop >= 0 ? hs_day_solved_row_id (trial, (guint) broken->stop) : NULL;
+
+      if (broken->late_seconds > broken_late (solved, row_id, row_id == NULL ? broken->stop : HS_DAY_MAX_STOPS))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Whether the van is at a counter, while that is open, before it is at a job. */
+static gboolean
+fetches (const HsDaySolved *solved, const char *supplier_id, const char *job_id)
+{
+  gboolean there = FALSE;
+
+  if (!hs_day_solved_reaches (solved, supplier_id))
+    return FALSE;
+  for (guint i = 0; i < solved->plan->stops->len; i++)
+    {
+      const char *row_id = hs_day_solved_row_id (solved, hs_plan_get_stop (solved->plan, i)->stop);
+
+      there = there || g_str_equal (row_id, supplier_id);
+      if (g_str_equal (row_id, job_id))
+        return there;
+    }
+  return FALSE;
+}
+
+/* Sends the van there, as the day is planned. */
+static gboolean
+try_counter (const Lack *lack, const HsDayNeed *need, const HsPriceRow *price, gboolean *ret_does, GError **error)
+{
+  const HsDayInstead instead = { need->id, price->supplier_id, price->cost_cents };
+  const HsDayCall *call = g_ptr_array_index (lack->solved->facts->calls, need->call);
+  g_autoptr (HsDaySolved) trial = hs_day_solve_instead (lack->ask, &instead, error);
+
+  if (trial == NULL)
+    return FALSE;
+  *ret_does = fetches (trial, price->supplier_id, call->job_id) && is_no_worse (trial, lack->solved);
+  return TRUE;
+}
+
+/* The cheapest counter apart from the need's own that does; untouched if there is none. */
 static gboolean
 find_other (const Lack *lack, const HsDayNeed *need, HsPriceRow **ret_price, GError **error)
 {
@@ -33,9 +97,14 @@ find_other (const Lack *lack, const HsDayNeed *need, HsPriceRow **ret_price, GEr
   for (guint i = 0; *ret_price == NULL && i < prices->len; i++)
     {
       const HsPriceRow *price = g_ptr_array_index (prices, i);
+      gboolean does = FALSE;
 
-      if (!g_str_equal (price->supplier_id, need->supplier_id)
-          && hs_counter_hours_is_open (lack->hours, price->supplier_id))
+      if (g_str_equal (price->supplier_id, need->supplier_id)
+          || !hs_counter_hours_is_open (lack->hours, price->supplier_id))
+        continue;
+      if (!try_counter (lack, need, price, &does, error))
+        return FALSE;
+      if (does)
         *ret_price = hs_price_row_copy (price);
     }
   return TRUE;
@@ -122,11 +191,11 @@ hs_day_mend_new (const char *id, char *what)
 }
 
 gboolean
-hs_day_mend_add_parts (GPtrArray *mends, HsBook *book, const HsDaySolved *solved, GError **error)
+hs_day_mend_add_parts (GPtrArray *mends, const HsDayAsk *ask, const HsDaySolved *solved, GError **error)
 {
   const HsDayFacts *facts = solved->facts;
-  g_autoptr (HsCounterHours) hours = hs_counter_hours_load (hs_book_get_store (book), facts->day, error);
-  const Lack lack = { book, solved, mends, hours };
+  g_autoptr (HsCounterHours) hours = hs_counter_hours_load (hs_book_get_store (ask->book), facts->day, error);
+  const Lack lack = { ask, ask->book, solved, mends, hours };
 
   if (hours == NULL)
     return FALSE;

@@ -16,10 +16,12 @@ HsDayMend *hs_day_mend_new (const char *id, char *what);
 /**
  * hs_day_mend_add_parts:
  * @mends: (element-type HsDayMend): gets them
+ * @ask: how @solved was asked for
  *
  * For each call ahead with a part from a counter that can't be stopped at: the cheapest other counter that lists the
- * part and opens on the day; else another day for the call, or going there without a part that is only likely.
+ * part and by way of which nothing else is late that is not anyway; else another day for the call, or going there
+ * without a part that is only likely.
  */
-gboolean hs_day_mend_add_parts (GPtrArray *mends, HsBook *book, const HsDaySolved *solved, GError **error);
+gboolean hs_day_mend_add_parts (GPtrArray *mends, const HsDayAsk *ask, const HsDaySolved *solved, GError **error);
 
 G_END_DECLS

@@ -9,9 +9,11 @@
 #include "hs-day-mend.h"
 
 #include "hs-day-drives.h"
+#include "hs-day-mend-hours.h"
 #include "hs-day-mend-parts.h"
 #include "hs-day-problem.h"
 #include "hs-day-settle.h"
+#include "hs-plan-mend.h"
 #include "hs-share-private.h"
 #include "hs-van-row.h"
 
@@ -223,7 +225,7 @@ add_troubles (GPtrArray *mends, const HsDaySolved *solved, const HsDayProblem *p
       const char *number = hs_problem_get_call (problem->problem, trouble->call)->id;
 
       if (id != NULL)
-        add_mend (mends, id, "drop %s", number);
+        g_ptr_array_add (mends, hs_day_mend_new (id, hs_mend_drop (number)));
       for (guint k = 0; k < trouble->mends->len; k++)
         if (!is_too_late (solved, now, g_ptr_array_index (trouble->mends, k)))
           add_mend (mends, id != NULL ? id : number, "%s", (const char *) g_ptr_array_index (trouble->mends, k));
@@ -237,26 +239,6 @@ has_locks (const HsDay *day)
     if (hs_day_get_stop (day, i)->number != 0)
       return TRUE;
   return FALSE;
-}
-
-/* Whether @solution keeps all, each drive at its hour; of a van that is under way that is not known. */
-static gboolean
-find_keeps_all (const HsDaySolved *solved, const HsDayProblem *problem, const HsSolution *solution, gboolean *ret_keeps,
-                GError **error)
-{
-  const HsDay *rules[] = { solved->build->day };
-  const HsDaySettle settle = { .problem = problem, .rules = rules };
-  g_autoptr (HsSolution) timed = hs_solution_copy (solution);
-  g_autofree guint8 *left = g_new0 (guint8, solved->build->places->len);
-
-  *ret_keeps = FALSE;
-  if (solution->broken->len + solution->unserved->len > 0
-      || (hs_day_drives_tell_hours (solved->build) && solved->build->day->under_way))
-    return TRUE;
-  if (!hs_day_settle_time (&settle, timed, left, error))
-    return FALSE;
-  *ret_keeps = timed->broken->len == 0;
-  return TRUE;
 }
 
 /* No order mends what is not late: there a counter is shut. */
@@ -282,9 +264,10 @@ add_order (GPtrArray *mends, const HsDaySolved *solved)
     add_mend (mends, id, "free the locked stops: another order keeps every promise");
 }
 
-/* @home_by: when the van has to be home; the mends are then of that. */
+/* @ret_keeps_all: no mend is needed but another order */
 static gboolean
-add_own (GPtrArray *mends, const HsDaySolved *solved, gint32 home_by, const char *id, HsInstant now, GError **error)
+add_own (GPtrArray *mends, const HsDaySolved *solved, gint32 home_by, const char *id, HsInstant now,
+         gboolean *ret_keeps_all, GError **error)
 {
   g_autoptr (HsDayProblem) problem = hs_day_problem_new (solved->build, NULL, FALSE);
   HsVan *van = hs_day_problem_add_van (problem, "van", solved->build->day);
@@ -292,20 +275,44 @@ add_own (GPtrArray *mends, const HsDaySolved *solved, gint32 home_by, const char
   const HsSolveHow how
       = { .seed = 1, .max_labels = MAX_LABELS, .give_up = is_enough, .user_data = &asking, .explain = TRUE };
   g_autoptr (HsSolution) solution = NULL;
-  gboolean keeps_all = FALSE;
 
   van->home_by_seconds = MAX (home_by, van->leave_from_seconds);
   hs_day_problem_add_calls (problem);
-  if (problem->calls->len == 0)
-    return TRUE;
   if (!hs_solve (problem->problem, &how, &solution, error))
     return FALSE;
-  if (id == NULL && !find_keeps_all (solved, problem, solution, &keeps_all, error))
-    return FALSE;
-  if (keeps_all)
-    add_order (mends, solved);
   add_troubles (mends, solved, problem, solution->broken, id, now);
   add_troubles (mends, solved, problem, solution->unserved, id, now);
+  *ret_keeps_all = solution->broken->len + solution->unserved->len == 0;
+  return TRUE;
+}
+
+static gboolean
+has_calls_ahead (const HsDaySolved *solved)
+{
+  for (guint i = 0; i < solved->build->refs->len; i++)
+    {
+      const HsDayCall *call = g_array_index (solved->build->refs, HsDayStopRef, i).call;
+
+      if (call != NULL && call->stage == HS_STAGE_PROMISED)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* @home_by: when the van has to be home; with @id, which is then "home", the mends are of that */
+static gboolean
+add_ways (GPtrArray *mends, const HsDaySolved *solved, gint32 home_by, const char *id, HsInstant now, GError **error)
+{
+  gboolean timed = hs_day_drives_tell_hours (solved->build);
+  gboolean keeps_all;
+
+  if (!has_calls_ahead (solved))
+    return TRUE;
+  if (!(timed ? hs_day_mend_add_timed : add_own) (mends, solved, home_by, id, now, &keeps_all, error))
+    return FALSE;
+  /* Of a van that has begun it is only known about what it is at other hours. */
+  if (keeps_all && id == NULL && !(timed && solved->build->day->under_way))
+    add_order (mends, solved);
   return TRUE;
 }
 
@@ -318,21 +325,21 @@ add_this_van (GPtrArray *mends, const HsDaySolved *solved, HsInstant now, GError
   if (solved->past != NULL && solved->past->under_way)
     return TRUE;
   if (find_broken (solved, FALSE) != NULL
-      && !add_own (mends, solved, home ? HS_DAY_NO_HOME_BY : solved->build->day->home_by_seconds, NULL, now, error))
+      && !add_ways (mends, solved, home ? HS_DAY_NO_HOME_BY : solved->build->day->home_by_seconds, NULL, now, error))
     return FALSE;
-  return !home || add_own (mends, solved, solved->build->day->home_by_seconds, "home", now, error);
+  return !home || add_ways (mends, solved, solved->build->day->home_by_seconds, "home", now, error);
 }
 
 GPtrArray *
 hs_day_mends (HsBook *book, HsDate day, const char *van, gboolean anew, HsInstant now, GError **error)
 {
-  g_autoptr (HsDaySolved) solved
-      = hs_day_solve (book, day, van, anew ? HS_DAY_FRESH : HS_DAY_STANDING, NULL, now, error);
+  const HsDayAsk ask = { book, day, van, anew ? HS_DAY_FRESH : HS_DAY_STANDING, now };
+  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, ask.how, NULL, now, error);
   g_autoptr (GPtrArray) mends = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_day_mend_free);
 
   if (solved == NULL)
     return NULL;
-  if (!hs_day_mend_add_parts (mends, book, solved, error))
+  if (!hs_day_mend_add_parts (mends, &ask, solved, error))
     return NULL;
   if (solved->plan->broken->len > 0
       && (!add_vans (mends, book, solved, now, error) || !add_this_van (mends, solved, now, error)))

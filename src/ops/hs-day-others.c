@@ -217,7 +217,7 @@ add_withouts (GPtrArray *others, HsBook *book, const HsDaySolved *solved, GError
 
   if (van == NULL)
     return FALSE;
-  facts = hs_day_facts_load (book, solved->facts->day, van, NULL, NULL, error);
+  facts = hs_day_facts_load (book, solved->facts->day, van, NULL, NULL, NULL, error);
   build = facts != NULL ? hs_day_build (facts, NULL, error) : NULL;
   if (build == NULL || !hs_day_choose_without (build, NULL, NULL, &with, error))
     return FALSE;

@@ -144,6 +144,36 @@ hs_day_route_take (HsDayRoute *self, const HsPlan *plan)
   self->solution->spare_seconds = least_spare (self->solution);
 }
 
+/* When leaving so late no break is owed any more. */
+static gint32
+rested_from (const HsDay *rules)
+{
+  gint32 first = rules->break_span.from_seconds;
+
+  if (!rules->under_way)
+    return MAX (rules->leave_from_seconds, first + rules->break_seconds);
+  if (rules->leave_from_seconds <= rules->break_span.to_seconds - rules->break_seconds)
+    return MAX (rules->leave_from_seconds, first) + rules->break_seconds;
+  return G_MAXINT32;
+}
+
+gint32
+hs_day_route_break_late (const HsDay *rules, const HsRoute *route)
+{
+  gint32 last = rules->break_span.to_seconds - rules->break_seconds;
+
+  if (rules->break_seconds == 0)
+    return 0;
+  for (guint i = 0; i < route->stops->len; i++)
+    {
+      const HsRouteStop *stop = &g_array_index (route->stops, HsRouteStop, i);
+
+      if (stop->kind == HS_ROUTE_BREAK)
+        return MAX (0, stop->start_seconds - last);
+    }
+  return route->leave_seconds < rested_from (rules) ? MAX (0, route->home_seconds - last) : 0;
+}
+
 /* Hours ------------------------------------------------------------------------------------------------------------ */
 
 gboolean

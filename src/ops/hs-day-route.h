@@ -39,6 +39,10 @@ guint hs_day_route_built_stop (const HsDayRoute *self, guint index);
 /* hs_day_route_take: puts @plan of the day, which has all of its stops, into route and solution. */
 void hs_day_route_take (HsDayRoute *self, const HsPlan *plan);
 
+/* hs_day_route_break_late: how late the break that @rules owe is on @route; 0 where it is in time or not owed. The
+ * search never has it late, but at the hours of its drives it may come to be. */
+gint32 hs_day_route_break_late (const HsDay *rules, const HsRoute *route);
+
 /**
  * hs_day_route_time:
  * @left: (array): as of hs_day_drives_set (); when each place is left comes to it

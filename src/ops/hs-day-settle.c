@@ -87,7 +87,7 @@ free_driven (HsProblem *driven)
 
 /* Comparing -------------------------------------------------------------------------------------------------------- */
 
-/* What counts of a solution, in this order; less is better. */
+/* What counts of a solution, in this order; less is better. A late break is a broken promise, too. */
 typedef struct
 {
   gint64 marks[6];
@@ -103,7 +103,14 @@ merit_of (const HsDaySettle *settle, const HsSolution *solution)
   for (guint i = 0; i < solution->broken->len; i++)
     merit.marks[2] += hs_solution_get_broken (solution, i)->late_seconds;
   for (guint i = 0; i < solution->routes->len; i++)
-    merit.marks[5] += hs_solution_get_route (solution, i)->home_seconds;
+    {
+      const HsRoute *route = hs_solution_get_route (solution, i);
+      gint32 late = hs_day_route_break_late (settle->rules[route->van], route);
+
+      merit.marks[0] += late > 0;
+      merit.marks[2] += late;
+      merit.marks[5] += route->home_seconds;
+    }
   return merit;
 }
 

@@ -272,7 +272,7 @@ prepare (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *van, GPt
 {
   g_clear_pointer (&solved->build, hs_day_build_free);
   g_clear_pointer (&solved->facts, hs_day_facts_free);
-  solved->facts = hs_day_facts_load (book, day, van, keep, extra_area, error);
+  solved->facts = hs_day_facts_load (book, day, van, keep, extra_area, solved->instead, error);
   if (solved->facts == NULL)
     return FALSE;
   if (keep != NULL)
@@ -462,25 +462,42 @@ solve_anew (HsDaySolved *solved, HsBook *book, HsDate day, const HsVanRow *van, 
   return solve_fresh (solved, book, day, van, extra_area, now, error);
 }
 
+static HsDaySolved *
+solve (const HsDayAsk *ask, const char *extra_area, const HsDayInstead *instead, GError **error)
+{
+  HsBook *book = ask->book;
+  g_autoptr (HsDaySolved) solved = g_new0 (HsDaySolved, 1);
+  g_autoptr (HsVanRow) row = hs_day_find_van (book, ask->van, error);
+
+  solved->instead = instead;
+  if (row == NULL || !load_standing (hs_book_get_store (book), row->id, ask->day, &solved->standing, error))
+    return NULL;
+  if ((ask->how == HS_DAY_STANDING || ask->now != HS_INSTANT_NONE)
+      && !solve_accepted (solved, book, ask->day, row, extra_area, ask->now, error))
+    return NULL;
+  if ((ask->how == HS_DAY_FRESH || solved->plan == NULL)
+      && !solve_anew (solved, book, ask->day, row, extra_area, ask->now, error))
+    return NULL;
+  if (is_of_day (solved, ask->now)
+      && !hs_day_ring_fill (solved, hs_book_get_store (book), has_begun (solved), error))
+    return NULL;
+  solved->instead = NULL;
+  return g_steal_pointer (&solved);
+}
+
 HsDaySolved *
 hs_day_solve (HsBook *book, HsDate day, const char *van, HsDaySolveHow how, const char *extra_area, HsInstant now,
               GError **error)
 {
-  g_autoptr (HsDaySolved) solved = g_new0 (HsDaySolved, 1);
-  g_autoptr (HsVanRow) row = hs_day_find_van (book, van, error);
+  const HsDayAsk ask = { book, day, van, how, now };
 
-  if (row == NULL || !load_standing (hs_book_get_store (book), row->id, day, &solved->standing, error))
-    return NULL;
-  if ((how == HS_DAY_STANDING || now != HS_INSTANT_NONE)
-      && !solve_accepted (solved, book, day, row, extra_area, now, error))
-    return NULL;
-  if ((how == HS_DAY_FRESH || solved->plan == NULL)
-      && !solve_anew (solved, book, day, row, extra_area, now, error))
-    return NULL;
-  if (is_of_day (solved, now)
-      && !hs_day_ring_fill (solved, hs_book_get_store (book), has_begun (solved), error))
-    return NULL;
-  return g_steal_pointer (&solved);
+  return solve (&ask, extra_area, NULL, error);
+}
+
+HsDaySolved *
+hs_day_solve_instead (const HsDayAsk *ask, const HsDayInstead *instead, GError **error)
+{
+  return solve (ask, NULL, instead, error);
 }
 
 HsBrokenPromise *

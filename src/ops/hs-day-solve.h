@@ -41,6 +41,8 @@ typedef struct
   GPtrArray *ring;
   HsDayStanding *standing;
   gboolean accepted;
+  /*< private >*/
+  const HsDayInstead *instead;
 } HsDaySolved;
 
 void hs_day_solved_free (HsDaySolved *solved);
@@ -61,6 +63,21 @@ typedef enum
  */
 HsDaySolved *hs_day_solve (HsBook *book, HsDate day, const char *van, HsDaySolveHow how, const char *extra_area,
                            HsInstant now, GError **error);
+
+/**
+ * HsDayAsk: what hs_day_solve () was asked, apart from an area.
+ */
+typedef struct
+{
+  HsBook *book;
+  HsDate day;
+  const char *van;
+  HsDaySolveHow how;
+  HsInstant now;
+} HsDayAsk;
+
+/* hs_day_solve_instead: as hs_day_solve (), if a part were bought elsewhere. */
+HsDaySolved *hs_day_solve_instead (const HsDayAsk *ask, const HsDayInstead *instead, GError **error);
 
 /* hs_day_solved_describe: (transfer full): the solved day in instants and words. */
 HsDayPlan *hs_day_solved_describe (const HsDaySolved *solved);

@@ -178,7 +178,7 @@ load_facts (HsShareCase *self, HsBook *book, HsDate day, HsInstant now, GError *
   if (!hs_job_row_list_day (hs_book_get_store (book), day, NULL, &jobs, error))
     return FALSE;
   begun = begun_ids (jobs);
-  self->facts = hs_day_facts_load (book, day, NULL, begun, NULL, error);
+  self->facts = hs_day_facts_load (book, day, NULL, begun, NULL, NULL, error);
   self->build = self->facts != NULL ? hs_day_build (self->facts, NULL, error) : NULL;
   return self->build != NULL && hs_share_case_find_past (self, book, jobs, now, error);
 }

@@ -7,6 +7,7 @@
 
 #include "hs-solve-why.h"
 
+#include "hs-plan-mend.h"
 #include "hs-plan-words.h"
 #include "hs-solve-write.h"
 
@@ -477,17 +478,15 @@ add_mends (Why *why, HsTrouble *trouble, const guint *conflict, guint n_conflict
         if (why->kept[k] != conflict[c])
           set[n++] = why->kept[k];
       if (n_conflict <= MAX_DROPS + 1 && ask_keeps (why, why->problem, set, n) == KEEPS)
-        g_ptr_array_add (trouble->mends, g_strdup_printf ("drop %s", call_id (why, conflict[c])));
+        g_ptr_array_add (trouble->mends, hs_mend_drop (call_id (why, conflict[c])));
     }
   memcpy (&set[1], why->kept, why->n_kept * sizeof (guint));
   minutes = least_shift (why, set, why->n_kept + 1, TRUE, MAX_MOVE_MINUTES);
   if (minutes > 0)
-    g_ptr_array_add (trouble->mends, g_strdup_printf ("move %s %d minute%s later", call_id (why, why->call), minutes,
-                                                      minutes == 1 ? "" : "s"));
+    g_ptr_array_add (trouble->mends, hs_mend_move (call_id (why, why->call), minutes));
   minutes = least_shift (why, set, why->n_kept + 1, FALSE, earliest_leave (why->problem) / 60);
   if (minutes > 0)
-    g_ptr_array_add (trouble->mends,
-                     g_strdup_printf ("start %d minute%s earlier", minutes, minutes == 1 ? "" : "s"));
+    g_ptr_array_add (trouble->mends, hs_mend_start (minutes));
 }
 
 static char *

@@ -469,7 +469,7 @@ cheapest_of_all (OpsTown *town, const Morning *morning)
 
   for (int way = 0; way < 27; way++)
     {
-      g_autoptr (HsDayFacts) facts = hs_day_facts_load (town->book, ops_town_day (DAY), van, NULL, NULL, &error);
+      g_autoptr (HsDayFacts) facts = hs_day_facts_load (town->book, ops_town_day (DAY), van, NULL, NULL, NULL, &error);
       g_autoptr (HsDayBuild) build = NULL;
       g_autoptr (HsPlan) plan = NULL;
 

@@ -25,7 +25,7 @@ load (OpsTown *town)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (HsVanRow) van = hs_day_find_van (town->book, NULL, &error);
-  HsDayFacts *facts = hs_day_facts_load (town->book, ops_town_day (MORNING), van, NULL, NULL, &error);
+  HsDayFacts *facts = hs_day_facts_load (town->book, ops_town_day (MORNING), van, NULL, NULL, NULL, &error);
 
   g_assert_no_error (error);
   return facts;

@@ -140,7 +140,102 @@ test_jammed (void)
   g_assert_null (strstr (standing, "another order"));
 }
 
-/* Larch keeps a holiday. The starter that it has for A-0021 is 38 % sure; in the second row Kingpost lists it, too. */
+typedef struct
+{
+  const char *legs;
+  const char *clock;
+  int minutes;
+} Drives;
+
+/* Five trips of each kind on days before. */
+static void
+add_trips (OpsTown *town, const Drives *drives, guint n)
+{
+  g_autoptr (GString) trips = g_string_new ("from,to,left,minutes,miles\n");
+
+  for (guint k = 0; k < n; k++)
+    for (guint day = 1; day <= 5; day++)
+      g_string_append_printf (trips, "%s,2026-02-%02uT%s,%d,2.0\n", drives[k].legs, day, drives[k].clock,
+                              drives[k].minutes);
+  ops_town_add (town, "trips", trips->str);
+}
+
+static void
+assert_mends (OpsTown *town, gboolean anew, const char *wanted)
+{
+  g_autofree char *mends = mends_at (town, "A", anew, NULL);
+
+  g_assert_cmpstr (mends, ==, wanted);
+}
+
+/* An hour between Quayside and Old Market in the morning, 5 min later. One of two calls at eight is 45 min late, and is
+ * so in either order; Quayside first is home 2 min sooner. What was reckoned at the hours of the plan found no way
+ * out, for the way back is at 5 min in it. */
+static void
+test_timed_windows (void)
+{
+  static const Drives drives[] = { { "Q,O", "08:00", 60 }, { "O,Q", "08:00", 60 }, { "Q,O", "12:00", 5 },
+                                   { "O,Q", "12:00", 5 }, { "Q,O", "17:00", 5 }, { "O,Q", "17:00", 5 } };
+  g_autoptr (OpsTown) town = lone_town ();
+
+  add_trips (town, drives, G_N_ELEMENTS (drives));
+  ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0001", "Q", "08:00", "08:30", 15)
+                                  JOB ("A-0002", "O", "08:00", "08:30", 15));
+  assert_mends (town, TRUE, "A-0002: drop A-0001; A-0002: move A-0002 45 minutes later");
+}
+
+/* 40 min to Quayside, but an hour in the night: leaving at 06:10 it is 20 min late, and has to leave at 05:30 to be
+ * there at 06:30. */
+static void
+test_timed_start (void)
+{
+  static const Drives drives[] = { { "T,Q", "05:00", 60 }, { "T,Q", "08:00", 40 }, { "T,Q", "12:00", 40 },
+                                   { "T,Q", "17:00", 40 } };
+  g_autoptr (OpsTown) town = lone_town ();
+
+  ops_town_set (town, "leave_from", "06:10");
+  add_trips (town, drives, G_N_ELEMENTS (drives));
+  ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0001", "Q", "05:30", "06:30", 15));
+  assert_mends (town, TRUE, "A-0001: move A-0001 20 minutes later; A-0001: start 40 minutes earlier");
+}
+
+/* Done at Quayside at 08:45, and until 09:30 the drive home takes an hour: home at 09:45, 5 min late. */
+static void
+test_timed_home (void)
+{
+  static const Drives drives[] = { { "Q,T", "08:00", 60 }, { "Q,T", "12:00", 20 }, { "Q,T", "17:00", 20 } };
+  g_autoptr (OpsTown) town = lone_town ();
+
+  ops_town_set (town, "home_by", "09:40");
+  add_trips (town, drives, G_N_ELEMENTS (drives));
+  ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0001", "Q", "08:30", "08:30", 15));
+  assert_mends (town, TRUE, "home: drop A-0001");
+}
+
+/* Five min from Quayside to Old Market but for the middle of the day, when it is an hour. The order that stands comes to
+ * Quayside too late. Quayside first would keep all calls, but then the van is at Old Market from 11:45 to 11:55 and at
+ * home at 12:02, and the break of 30 min before noon, which begins at 11 at the earliest, is had nowhere: with it
+ * Old Market would be 40 min late. */
+static void
+test_late_break (void)
+{
+  static const Drives drives[] = { { "Q,O", "08:00", 5 }, { "O,Q", "08:00", 5 }, { "Q,O", "12:00", 60 },
+                                   { "O,Q", "12:00", 60 }, { "Q,O", "17:00", 5 }, { "O,Q", "17:00", 5 } };
+  g_autoptr (OpsTown) town = lone_town ();
+
+  ops_town_set (town, "break_minutes", "30");
+  ops_town_set (town, "break_from", "11:00");
+  ops_town_set (town, "break_to", "12:00");
+  add_trips (town, drives, G_N_ELEMENTS (drives));
+  ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0003", "O", "07:00", "08:00", 15)
+                                  JOB ("A-0002", "O", "08:00", "08:30", 10) JOB ("A-0001", "Q", "10:30", "10:45", 15));
+  share_accept_order (town, "A");
+  ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0002", "O", "10:50", "11:50", 10));
+  assert_mends (town, FALSE, "break: drop A-0001; break: drop A-0002");
+}
+
+/* Larch keeps a holiday. The starter that it has for A-0021 is 38 % sure; in the second row Kingpost lists it, too. By
+ * way of Ridgeback, which opens at nine at Sedge End, the van comes too late to Quayside or to Old Market. */
 static void
 test_on_a_holiday (void)
 {
@@ -153,6 +248,14 @@ test_on_a_holiday (void)
     { NULL, FALSE, "A-0021: give it another day: Larch & Weir Auto Electrical opens again on Mar 11; "
                    "A-0021: go without starter: that it is needed is only 38 % sure" },
     { "supplier,part,cost,seen_on\nKingpost Parts Counter,ST-1315,121.00,2026-03-01\n", FALSE,
+      "A-0021: buy starter at Kingpost Parts Counter, which lists it at 121.00" },
+    { "supplier,part,cost,seen_on\nKingpost Parts Counter,ST-1315,121.00,2026-03-01\n"
+      "Ridgeback Salvage Yard,ST-1315,90.00,2026-03-01\n", FALSE,
+      "A-0021: buy starter at Kingpost Parts Counter, which lists it at 121.00" },
+    { "supplier,part,cost,seen_on\nRidgeback Salvage Yard,ST-1315,90.00,2026-03-01\n", FALSE,
+      "A-0021: give it another day: Larch & Weir Auto Electrical opens again on Mar 11; "
+      "A-0021: go without starter: that it is needed is only 38 % sure" },
+    { "supplier,part,cost,seen_on\nKingpost Parts Counter,ST-1315,121.00,2026-03-01\n", TRUE,
       "A-0021: buy starter at Kingpost Parts Counter, which lists it at 121.00" },
     { NULL, TRUE, "A-0021: give it another day: Larch & Weir Auto Electrical opens again on Mar 11; "
                   "A-0021: go without starter: that it is needed is only 38 % sure" },
@@ -183,6 +286,10 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/day-mend/anew", test_anew);
   g_test_add_func ("/ops/day-mend/alone", test_alone);
   g_test_add_func ("/ops/day-mend/jammed", test_jammed);
+  g_test_add_func ("/ops/day-mend/timed-windows", test_timed_windows);
+  g_test_add_func ("/ops/day-mend/timed-start", test_timed_start);
+  g_test_add_func ("/ops/day-mend/timed-home", test_timed_home);
+  g_test_add_func ("/ops/day-mend/late-break", test_late_break);
   g_test_add_func ("/ops/day-mend/on-a-holiday", test_on_a_holiday);
   return g_test_run ();
 }

@@ -175,7 +175,7 @@ test_day (void)
                 "A-0001,555-0115,hums,promised,Y,2026-03-10,08:00,10:00,30\n");
   fill (town, &map, "m1");
   ops_town_add (town, "trips", "from,to,left,minutes,miles\nX,Y,2026-03-09T08:00,10,2.0\n");
-  facts = hs_day_facts_load (town->book, ops_town_day ("2026-03-10"), van, NULL, NULL, &error);
+  facts = hs_day_facts_load (town->book, ops_town_day ("2026-03-10"), van, NULL, NULL, NULL, &error);
   g_assert_no_error (error);
   build = hs_day_build (facts, NULL, &error);
   g_assert_no_error (error);

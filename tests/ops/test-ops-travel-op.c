@@ -143,7 +143,7 @@ build_day (OpsTown *town, HsDayFacts **ret_facts, const char *extra)
   g_autoptr (HsVanRow) van = hs_day_find_van (town->book, NULL, &error);
   HsDayBuild *build;
 
-  *ret_facts = hs_day_facts_load (town->book, ops_town_day ("2026-03-10"), van, NULL, extra, &error);
+  *ret_facts = hs_day_facts_load (town->book, ops_town_day ("2026-03-10"), van, NULL, extra, NULL, &error);
   g_assert_no_error (error);
   build = hs_day_build (*ret_facts, extra, &error);
   g_assert_no_error (error);

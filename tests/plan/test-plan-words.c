@@ -3,6 +3,7 @@
 
 /* Clock times on either side of midnight, and lengths. */
 
+#include "hs-plan-mend.h"
 #include "hs-plan-words.h"
 
 #define CLOCK(hour, minute) ((hour) * 3600 + (minute) * 60)
@@ -59,11 +60,34 @@ test_length (void)
     }
 }
 
+static void
+test_mends (void)
+{
+  const struct
+  {
+    char *said;
+    const char *wanted;
+  } rows[] = {
+    { hs_mend_drop ("A-0021"), "drop A-0021" },
+    { hs_mend_move ("A-0021", 1), "move A-0021 1 minute later" },
+    { hs_mend_move ("A-0021", 2), "move A-0021 2 minutes later" },
+    { hs_mend_start (1), "start 1 minute earlier" },
+    { hs_mend_start (45), "start 45 minutes earlier" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_assert_cmpstr (rows[i].said, ==, rows[i].wanted);
+      g_free (rows[i].said);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/plan/words/clock", test_clock);
   g_test_add_func ("/plan/words/length", test_length);
+  g_test_add_func ("/plan/words/mends", test_mends);
   return g_test_run ();
 }
