@@ -343,14 +343,7 @@ hs_cli_money_text (HsCli *cli, gint64 cents)
 }
 
 void
-hs_cli_json_clock (HsCli *cli, HsJsonOut *out, const char *name, HsInstant instant)
-{
-  g_autofree char *text = instant == HS_INSTANT_NONE ? NULL : hs_cli_clock_text (cli, instant);
-  hs_json_out_string (out, name, text);
-}
-
-void
-hs_cli_json_day_clock (HsCli *cli, HsJsonOut *out, const char *name, HsDate day, HsInstant instant)
+hs_cli_json_clock (HsCli *cli, HsJsonOut *out, const char *name, HsDate day, HsInstant instant)
 {
   HsDate on = day;
   int seconds = 0;
@@ -360,7 +353,7 @@ hs_cli_json_day_clock (HsCli *cli, HsJsonOut *out, const char *name, HsDate day,
       return;
     }
   hs_instant_to_local (hs_book_get_zone (cli->book), instant, &on, &seconds);
-  g_autofree char *text = g_strdup_printf ("%02d:%02d", 24 * (on - day) + seconds / 3600, seconds / 60 % 60);
+  g_autofree char *text = hs_clock_format (HS_MINUTES_PER_DAY * (on - day) + seconds / 60);
   hs_json_out_string (out, name, text);
 }
 

@@ -151,10 +151,8 @@ gboolean hs_cli_name_file (GError **error, const char *file);
 /** hs_cli_join: those of @first, @second and @third that say something, with middle dots between; "–" if none does. */
 char *hs_cli_join (const char *first, const char *second, const char *third);
 
-void hs_cli_json_clock (HsCli *cli, HsJsonOut *out, const char *name, HsInstant instant);
-
-/** hs_cli_json_day_clock: hours go on past the end of @day, as those of a day to plan do: "24:00", "25:30". */
-void hs_cli_json_day_clock (HsCli *cli, HsJsonOut *out, const char *name, HsDate day, HsInstant instant);
+/** hs_cli_json_clock: "16:20"; past the end of @day hours go on, as in a file to solve: "24:00", "25:30". */
+void hs_cli_json_clock (HsCli *cli, HsJsonOut *out, const char *name, HsDate day, HsInstant instant);
 void hs_cli_json_date (HsJsonOut *out, const char *name, HsDate date);
 void hs_cli_json_miles (HsJsonOut *out, const char *name, gint64 millimiles);
 void hs_cli_json_minutes (HsJsonOut *out, const char *name, gint64 seconds);

@@ -41,11 +41,11 @@ write_rows (HsJsonOut *out, const char *name, GPtrArray *rows)
 }
 
 static void
-write_counter (HsCli *cli, HsJsonOut *out, const HsRunCounter *counter)
+write_counter (HsCli *cli, HsJsonOut *out, HsDate day, const HsRunCounter *counter)
 {
   hs_json_out_begin_object (out, NULL);
   hs_json_out_string (out, "supplier", counter->supplier);
-  hs_cli_json_clock (cli, out, "arrive", counter->arrive);
+  hs_cli_json_clock (cli, out, "arrive", day, counter->arrive);
   hs_json_out_integer (out, "stop", counter->stop_number);
   hs_json_out_string (out, "why_not", counter->why_not);
   write_rows (out, "pick_up", counter->pick_up);
@@ -97,7 +97,7 @@ write_run (HsCli *cli, HsJsonOut *out, const HsPartsRun *run)
   hs_json_out_end_array (out);
   hs_json_out_begin_array (out, "counters");
   for (guint i = 0; i < run->counters->len; i++)
-    write_counter (cli, out, g_ptr_array_index (run->counters, i));
+    write_counter (cli, out, run->plan->day, g_ptr_array_index (run->counters, i));
   hs_json_out_end_array (out);
   write_rows (out, "from_van", run->from_van);
   write_rows (out, "nowhere", run->nowhere);

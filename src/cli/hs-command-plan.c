@@ -15,7 +15,7 @@
 #include <glib/gi18n.h>
 
 static void
-write_break (HsCli *cli, HsJsonOut *out, HsInstant from, HsInstant to)
+write_break (HsCli *cli, HsJsonOut *out, HsDate day, HsInstant from, HsInstant to)
 {
   if (from == HS_INSTANT_NONE)
     {
@@ -23,8 +23,8 @@ write_break (HsCli *cli, HsJsonOut *out, HsInstant from, HsInstant to)
       return;
     }
   hs_json_out_begin_array (out, "break");
-  hs_cli_json_clock (cli, out, NULL, from);
-  hs_cli_json_clock (cli, out, NULL, to);
+  hs_cli_json_clock (cli, out, NULL, day, from);
+  hs_cli_json_clock (cli, out, NULL, day, to);
   hs_json_out_end_array (out);
 }
 
@@ -48,30 +48,29 @@ write_shorts (HsJsonOut *out, const HsPlannedStop *stop)
 }
 
 static void
-write_stop (HsCli *cli, HsJsonOut *out, const HsPlannedStop *stop)
+write_stop (HsCli *cli, HsJsonOut *out, HsDate day, const HsPlannedStop *stop)
 {
   hs_json_out_begin_object (out, NULL);
   hs_json_out_string (out, "kind", stop->is_counter ? "counter" : "call");
   hs_json_out_string (out, "id", stop->id);
-  hs_cli_json_clock (cli, out, "arrive", stop->arrive);
-  hs_cli_json_clock (cli, out, "start", stop->start);
-  hs_cli_json_clock (cli, out, "depart", stop->depart);
+  hs_cli_json_clock (cli, out, "arrive", day, stop->arrive);
+  hs_cli_json_clock (cli, out, "start", day, stop->start);
+  hs_cli_json_clock (cli, out, "depart", day, stop->depart);
   hs_cli_json_minutes (out, "wait_minutes", stop->wait_seconds);
   if (stop->window_from == HS_INSTANT_NONE)
     hs_json_out_null (out, "window");
   else
     {
       hs_json_out_begin_array (out, "window");
-      hs_cli_json_clock (cli, out, NULL, stop->window_from);
-      g_autofree char *to = hs_cli_until_text (cli, stop->window_from, stop->window_to);
-      hs_json_out_string (out, NULL, to);
+      hs_cli_json_clock (cli, out, NULL, day, stop->window_from);
+      hs_cli_json_clock (cli, out, NULL, day, stop->window_to);
       hs_json_out_end_array (out);
     }
   if (stop->is_counter || stop->window_from == HS_INSTANT_NONE)
     hs_json_out_null (out, "spare_minutes");
   else
     hs_cli_json_minutes (out, "spare_minutes", stop->spare_seconds);
-  write_break (cli, out, stop->break_from, stop->break_to);
+  write_break (cli, out, day, stop->break_from, stop->break_to);
   hs_json_out_boolean (out, "guess", stop->guess);
   hs_json_out_string (out, "drive_source", hs_travel_source_id (stop->leg.source));
   hs_json_out_integer (out, "drive_trips", stop->leg.trips);
@@ -140,9 +139,9 @@ write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *mends,
   hs_json_out_begin_object (out, NULL);
   hs_json_out_string (out, "day", day);
   hs_json_out_string (out, "status", hs_solve_status (plan->status));
-  hs_cli_json_clock (cli, out, "leave", plan->leave);
-  hs_cli_json_clock (cli, out, "home", plan->home);
-  hs_cli_json_clock (cli, out, "home_by", plan->home_by);
+  hs_cli_json_clock (cli, out, "leave", plan->day, plan->leave);
+  hs_cli_json_clock (cli, out, "home", plan->day, plan->home);
+  hs_cli_json_clock (cli, out, "home_by", plan->day, plan->home_by);
   hs_cli_json_minutes (out, "home_late_minutes", plan->home_late_seconds);
   hs_json_out_integer (out, "drive_minutes", hs_cli_minutes (plan->drive_seconds));
   hs_cli_json_miles (out, "miles", plan->millimiles);
@@ -153,10 +152,10 @@ write_plan (HsCli *cli, HsJsonOut *out, const HsDayPlan *plan, GPtrArray *mends,
   hs_json_out_string (out, "spare_at", plan->spare_at);
   hs_json_out_integer (out, "cost_cents", plan->cost_cents);
   hs_json_out_integer (out, "states", (gint64) plan->states);
-  write_break (cli, out, plan->break_from, plan->break_to);
+  write_break (cli, out, plan->day, plan->break_from, plan->break_to);
   hs_json_out_begin_array (out, "stops");
   for (guint i = 0; i < plan->stops->len; i++)
-    write_stop (cli, out, g_ptr_array_index (plan->stops, i));
+    write_stop (cli, out, plan->day, g_ptr_array_index (plan->stops, i));
   hs_json_out_end_array (out);
   write_rings (out, plan->ring);
   hs_share_out_promises (out, "broken", plan->broken);

@@ -17,9 +17,9 @@ write_offer (HsCli *cli, HsJsonOut *out, HsDate day, const HsOffer *offer)
   hs_json_out_begin_object (out, NULL);
   hs_json_out_string (out, "van", offer->van);
   hs_json_out_string (out, "after", offer->after);
-  hs_cli_json_clock (cli, out, "leave", offer->leave);
-  hs_cli_json_clock (cli, out, "start", offer->start);
-  hs_cli_json_clock (cli, out, "home", offer->home);
+  hs_cli_json_clock (cli, out, "leave", day, offer->leave);
+  hs_cli_json_clock (cli, out, "start", day, offer->start);
+  hs_cli_json_clock (cli, out, "home", day, offer->home);
   hs_cli_json_minutes (out, "adds_minutes", offer->adds_seconds);
   hs_cli_json_miles (out, "adds_miles", offer->adds_millimiles);
   hs_json_out_integer (out, "adds_cents", offer->adds_cents);
@@ -29,8 +29,8 @@ write_offer (HsCli *cli, HsJsonOut *out, HsDate day, const HsOffer *offer)
   else
     {
       hs_json_out_begin_array (out, "free");
-      hs_cli_json_day_clock (cli, out, NULL, day, offer->free_from);
-      hs_cli_json_day_clock (cli, out, NULL, day, offer->free_to);
+      hs_cli_json_clock (cli, out, NULL, day, offer->free_from);
+      hs_cli_json_clock (cli, out, NULL, day, offer->free_to);
       hs_json_out_end_array (out);
     }
   hs_json_out_begin_array (out, "breaks");

@@ -50,32 +50,31 @@ hs_share_out_promises (HsJsonOut *out, const char *name, GPtrArray *promises)
 }
 
 static void
-write_window (HsCli *cli, HsJsonOut *out, const HsShareStop *stop)
+write_window (HsCli *cli, HsJsonOut *out, HsDate day, const HsShareStop *stop)
 {
   if (stop->window_from == HS_INSTANT_NONE)
     {
       hs_json_out_null (out, "window");
       return;
     }
-  g_autofree char *to = hs_cli_until_text (cli, stop->window_from, stop->window_to);
   hs_json_out_begin_array (out, "window");
-  hs_cli_json_clock (cli, out, NULL, stop->window_from);
-  hs_json_out_string (out, NULL, to);
+  hs_cli_json_clock (cli, out, NULL, day, stop->window_from);
+  hs_cli_json_clock (cli, out, NULL, day, stop->window_to);
   hs_json_out_end_array (out);
 }
 
 static void
-write_stop (HsCli *cli, HsJsonOut *out, const HsShareStop *stop)
+write_stop (HsCli *cli, HsJsonOut *out, HsDate day, const HsShareStop *stop)
 {
   static const char *const kinds[] = { "call", "counter", "break" };
   hs_json_out_begin_object (out, NULL);
   hs_json_out_string (out, "kind", kinds[stop->kind]);
   hs_json_out_string (out, "id", stop->id);
   hs_json_out_string (out, "from_van", stop->from_van);
-  hs_cli_json_clock (cli, out, "arrive", stop->arrive);
-  hs_cli_json_clock (cli, out, "start", stop->start);
-  hs_cli_json_clock (cli, out, "depart", stop->depart);
-  write_window (cli, out, stop);
+  hs_cli_json_clock (cli, out, "arrive", day, stop->arrive);
+  hs_cli_json_clock (cli, out, "start", day, stop->start);
+  hs_cli_json_clock (cli, out, "depart", day, stop->depart);
+  write_window (cli, out, day, stop);
   if (stop->window_to == HS_INSTANT_NONE)
     hs_json_out_null (out, "spare_minutes");
   else
@@ -85,18 +84,18 @@ write_stop (HsCli *cli, HsJsonOut *out, const HsShareStop *stop)
 }
 
 static void
-write_route (HsCli *cli, HsJsonOut *out, const HsShareRoute *route)
+write_route (HsCli *cli, HsJsonOut *out, HsDate day, const HsShareRoute *route)
 {
   hs_json_out_begin_object (out, NULL);
   hs_json_out_string (out, "van", route->van);
-  hs_cli_json_clock (cli, out, "leave", route->leave);
-  hs_cli_json_clock (cli, out, "home", route->home);
+  hs_cli_json_clock (cli, out, "leave", day, route->leave);
+  hs_cli_json_clock (cli, out, "home", day, route->home);
   hs_json_out_boolean (out, "begun", route->begun);
   hs_json_out_integer (out, "drive_minutes", hs_cli_minutes (route->drive_seconds));
   hs_cli_json_miles (out, "miles", route->millimiles);
   hs_json_out_begin_array (out, "stops");
   for (guint i = 0; i < route->stops->len; i++)
-    write_stop (cli, out, g_ptr_array_index (route->stops, i));
+    write_stop (cli, out, day, g_ptr_array_index (route->stops, i));
   hs_json_out_end_array (out);
   hs_json_out_end_object (out);
 }
@@ -168,7 +167,7 @@ write_plan (HsCli *cli, const HsSharePlan *plan, gboolean accepted)
   write_sums (out, plan);
   hs_json_out_begin_array (out, "vans");
   for (guint i = 0; i < plan->routes->len; i++)
-    write_route (cli, out, g_ptr_array_index (plan->routes, i));
+    write_route (cli, out, plan->day, g_ptr_array_index (plan->routes, i));
   hs_json_out_end_array (out);
   write_moves (out, plan->moves);
   write_notes (out, "parts", plan->parts);

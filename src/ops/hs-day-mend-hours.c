@@ -26,7 +26,8 @@ typedef struct
   guint asks;
 } Trying;
 
-/* What is changed for a trial. @moved: the stop whose windows end later, or %HS_DAY_NO_STOP; @left_out: stops, as bits */
+/* What is changed for a trial. @left_out: stops, as bits; @moved: the stop whose windows end later, or
+ * %HS_DAY_NO_STOP */
 typedef struct
 {
   guint64 left_out;

@@ -3,6 +3,7 @@
 """Days at their edges: midnight, empty days, odd numbers and spellings, and what the printed lines then look like.
 Expected figures are counted by hand from the few rows of each case."""
 
+import json
 import os
 import re
 import sqlite3
@@ -54,7 +55,42 @@ class Midnight(TownCase):
     def test_home_after_midnight_is_no_fault_without_a_limit(self):
         self.bring("jobs", [JOBS, job("A-0001", "23:30", "24:00", 60)])
         plan = self.plan()
-        self.assertEqual((plan["status"], plan["home"], plan["broken"]), ("optimal", "00:40", []))
+        stop = plan["stops"][0]
+        self.assertEqual((plan["status"], plan["home"], plan["broken"]), ("optimal", "24:40", []))
+        self.assertEqual((stop["start"], stop["depart"], stop["window"]), ("23:30", "24:30", ["23:30", "24:00"]))
+        self.assertIn("home 00:40 the next day", self.plan_text())
+
+    def test_a_plan_past_midnight_is_a_day_to_solve(self):
+        """The clock times of a plan are those of a file: what `plan` said, `solve` is asked for, and says again."""
+        self.run_cli("set", "leave_to", "24:00")
+        self.bring("jobs", [JOBS, job("A-0001", "23:30", "24:00", 60)])
+        plan = self.plan()
+        stop = plan["stops"][0]
+        day = {"minute_cents": 100, "mile_cents": 0, "travel": {"minutes": [[0, 10], [10, 0]],
+                                                                "miles": [[0, 0], [0, 0]]},
+               "vans": [{"id": "A", "start": 0, "end": 0, "from": plan["leave"], "to": plan["home"]}],
+               "calls": [{"id": "A-0001", "place": 1, "minutes": 60, "windows": [stop["window"]]}]}
+        answer = self.ask("solve", self.write("day.json", json.dumps(day)))
+        route = answer["routes"][0]
+        self.assertEqual(answer["status"], "optimal")
+        self.assertEqual((route["leave"], route["home"]), (plan["leave"], plan["home"]))
+        for key in ("arrive", "start", "depart"):
+            self.assertEqual(route["stops"][0][key], stop[key])
+
+    def test_shared_past_midnight(self):
+        self.run_cli("set", "vans", "A,B")
+        self.bring("jobs", [JOBS, job("A-0001", "23:30", "24:00", 60)])
+        route = self.ask("plan", "--share", "--day", DAY)["vans"][0]
+        stop = route["stops"][0]
+        self.assertEqual((route["home"], stop["depart"], stop["window"]), ("24:40", "24:30", ["23:30", "24:00"]))
+
+    def test_squeezed_past_midnight(self):
+        """Home is past midnight, the window that is offered ends with the day, and can be asked for as it is said."""
+        self.run_cli("set", "leave_to", "24:00")
+        words = ("squeeze", "--day", DAY, "--area", "X", "--minutes", "30", "--window")
+        offer = self.ask(*words, "23:50-24:00")["offers"][0]
+        self.assertEqual((offer["start"], offer["home"], offer["free"]), ("23:50", "24:30", ["23:50", "24:00"]))
+        self.assertEqual(self.ask(*words, "-".join(offer["free"]))["offers"][0], offer)
 
     def test_a_limit_is_one(self):
         self.bring("jobs", [JOBS, job("A-0001", "20:30", "22:00", 60)])

@@ -212,10 +212,10 @@ test_timed_home (void)
   assert_mends (town, TRUE, "home: drop A-0001");
 }
 
-/* Five min from Quayside to Old Market but for the middle of the day, when it is an hour. The order that stands comes to
- * Quayside too late. Quayside first would keep all calls, but then the van is at Old Market from 11:45 to 11:55 and at
- * home at 12:02, and the break of 30 min before noon, which begins at 11 at the earliest, is had nowhere: with it
- * Old Market would be 40 min late. */
+/* Five min from Quayside to Old Market but for the middle of the day, when it is an hour. The order that stands comes
+ * to Quayside too late. Quayside first would keep all calls, but then the van is at Old Market from 11:45 to 11:55 and
+ * at home at 12:02, and the break of 30 min before noon, which begins at 11 at the earliest, is had nowhere: with it Old
+ * Market would be 40 min late. */
 static void
 test_late_break (void)
 {
