@@ -214,8 +214,8 @@ test_timed_home (void)
 
 /* Five min from Quayside to Old Market but for the middle of the day, when it is an hour. The order that stands comes
  * to Quayside too late. Quayside first would keep all calls, but then the van is at Old Market from 11:45 to 11:55 and
- * at home at 12:02, and the break of 30 min before noon, which begins at 11 at the earliest, is had nowhere: with it Old
- * Market would be 40 min late. */
+ * at home at 12:02, and the break of 30 min before noon, which begins at 11 at the earliest, is had nowhere: with it
+ * Old Market would be 40 min late. */
 static void
 test_late_break (void)
 {
@@ -228,7 +228,8 @@ test_late_break (void)
   ops_town_set (town, "break_to", "12:00");
   add_trips (town, drives, G_N_ELEMENTS (drives));
   ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0003", "O", "07:00", "08:00", 15)
-                                  JOB ("A-0002", "O", "08:00", "08:30", 10) JOB ("A-0001", "Q", "10:30", "10:45", 15));
+                                  JOB ("A-0002", "O", "08:00", "08:30", 10)
+                                  JOB ("A-0001", "Q", "10:30", "10:45", 15));
   share_accept_order (town, "A");
   ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0002", "O", "10:50", "11:50", 10));
   assert_mends (town, FALSE, "break: drop A-0001; break: drop A-0002");
