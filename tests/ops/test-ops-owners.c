@@ -156,6 +156,7 @@ link_findings (OpsTown *town, const char *job, const char *effect, const char *c
   hs_row_set (&link->effect_id, effect);
   hs_row_set (&link->cause_id, cause);
   hs_row_set (&link->proof, proof);
+  hs_row_set (&link->proof_kind, "seen");
   hs_because_row_save (store, link, &error);
   g_assert_no_error (error);
   g_assert_true (hs_store_commit (store, &error));
