@@ -18,6 +18,7 @@ G_BEGIN_DECLS
  * depth: how many begins are open.
  * seen_vehicles, changed_vehicles, changed_customers: ids whose search documents are written before the commit; the
  * values tell their order by counting noted.
+ * undo: the step that is being done, if one was noted. following: how deep in what follows from a change.
  */
 struct _HsStore
 {
@@ -41,6 +42,8 @@ struct _HsStore
   GHashTable *changed_vehicles;
   GHashTable *changed_customers;
   guint noted;
+  struct _HsUndoWork *undo;
+  guint following;
 };
 
 /**

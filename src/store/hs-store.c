@@ -14,6 +14,7 @@
 #include "hs-search-index.h"
 #include "hs-session.h"
 #include "hs-store-file.h"
+#include "hs-undo-private.h"
 
 #define BUSY_MILLISECONDS 5000
 #define ANNOUNCE_MILLISECONDS 500
@@ -363,13 +364,15 @@ hs_store_begin (HsStore *store, HsInstant now, GError **error)
                         : !hs_store_may_change (store, error) || !hs_store_exec (store, "SAVEPOINT hs", error))
     return FALSE;
   store->depth++;
+  hs_undo_began (store);
   return TRUE;
 }
 
 static gboolean
 commit_outermost (HsStore *store, GError **error)
 {
-  gboolean done = hs_store_may_change (store, error) && hs_search_index_flush (store, error)
+  gboolean done = hs_store_may_change (store, error) && hs_undo_commits (store, error)
+                  && hs_search_index_flush (store, error)
                   && hs_store_exec (store, "COMMIT", error);
 
   if (!done)
@@ -389,7 +392,8 @@ hs_store_commit (HsStore *store, GError **error)
 
   if (store->depth == 1)
     return commit_outermost (store, error);
-  if (!hs_store_may_change (store, error) || !hs_store_exec (store, "RELEASE hs", error))
+  if (!hs_store_may_change (store, error) || !hs_undo_commits (store, error)
+      || !hs_store_exec (store, "RELEASE hs", error))
     {
       hs_store_rollback (store);
       return FALSE;
@@ -404,6 +408,7 @@ hs_store_rollback (HsStore *store)
   if (store->depth == 0)
     return;
   store->depth--;
+  hs_undo_rolled_back (store);
   /* After a full disk SQLite may have rolled back all by itself; then there is nothing left to undo. */
   if (!sqlite3_get_autocommit (store->db))
     (void) hs_store_exec (store, store->depth == 0 ? "ROLLBACK" : "ROLLBACK TO hs; RELEASE hs", NULL);

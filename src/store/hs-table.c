@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "hs-change-log.h"
+#include "hs-undo-private.h"
 
 static gpointer
 field_of (gconstpointer row, const HsColumn *column)
@@ -220,10 +221,11 @@ insert_sql (const HsTable *table)
   g_string_append_printf (sql, "INSERT INTO %s (", table->name);
   for (guint i = 0; i < table->n_columns; i++)
     g_string_append_printf (sql, "%s%s", i == 0 ? "" : ", ", table->columns[i].name);
-  g_string_append (sql, ") VALUES (?1");
+  g_string_append (sql, ", seq) VALUES (?1");
   for (guint i = 1; i < table->n_columns; i++)
     g_string_append_printf (sql, ", ?%u", i + 1);
-  g_string_append_c (sql, ')');
+  g_string_append_printf (sql, ", (SELECT ?%u WHERE NOT EXISTS (SELECT 1 FROM %s WHERE seq = ?%u)))",
+                          table->n_columns + 1, table->name, table->n_columns + 1);
   return g_string_free (sql, FALSE);
 }
 
@@ -341,8 +343,9 @@ hs_table_list (HsStore *store, const HsTable *table, GDestroyNotify free_row, GP
   return TRUE;
 }
 
+/* @seq: %HS_INT_NONE for the next one, as if it were taken. */
 static gboolean
-insert_row (HsStore *store, const HsTable *table, gconstpointer row, GError **error)
+insert_row (HsStore *store, const HsTable *table, gconstpointer row, gint64 seq, GError **error)
 {
   g_autofree char *sql = insert_sql (table);
   g_autoptr (HsSql) query = hs_sql_new (store, error, sql, "");
@@ -350,10 +353,11 @@ insert_row (HsStore *store, const HsTable *table, gconstpointer row, GError **er
   for (guint i = 0; query != NULL && i < table->n_columns; i++)
     if (!bind_field (query, (int) i + 1, row, &table->columns[i], error))
       return FALSE;
-  if (!hs_sql_run (query, error))
+  if (query == NULL || !hs_sql_bind_int (query, (int) table->n_columns + 1, seq, error) || !hs_sql_run (query, error))
     return FALSE;
   if (table->unlogged)
     return TRUE;
+  hs_undo_record (store, table, NULL, row, sqlite3_last_insert_rowid (store->db));
   return hs_change_log_add (store, table->name, id_of (table, row), "added", NULL, NULL, NULL, error);
 }
 
@@ -384,7 +388,24 @@ update_row (HsStore *store, const HsTable *table, gconstpointer old, gconstpoint
   for (guint i = 1; query != NULL && i < table->n_columns; i++)
     if (!is_same (&table->columns[i], old, row) && !bind_field (query, (int) i + 1, row, &table->columns[i], error))
       return FALSE;
-  return hs_sql_run (query, error) && log_fields (store, table, old, row, error);
+  if (!hs_sql_run (query, error))
+    return FALSE;
+  hs_undo_record (store, table, old, row, 0);
+  return log_fields (store, table, old, row, error);
+}
+
+/* What follows from a change follows from taking it back too, so it is not noted. */
+static gboolean
+follow (HsStore *store, const HsTable *table, gconstpointer old, gconstpointer row, GError **error)
+{
+  gboolean done;
+
+  if (table->after_change == NULL)
+    return TRUE;
+  store->following++;
+  done = table->after_change (store, old, row, error);
+  store->following--;
+  return done;
 }
 
 static gboolean
@@ -394,9 +415,17 @@ save_over (HsStore *store, const HsTable *table, gconstpointer old, gpointer row
     return FALSE;
   if (old != NULL && !hs_table_differs (table, old, row))
     return TRUE;
-  if (old != NULL ? !update_row (store, table, old, row, error) : !insert_row (store, table, row, error))
+  if (old != NULL ? !update_row (store, table, old, row, error) : !insert_row (store, table, row, HS_INT_NONE, error))
     return FALSE;
-  return table->after_change == NULL || table->after_change (store, old, row, error);
+  return follow (store, table, old, row, error);
+}
+
+gboolean
+hs_table_put_back (HsStore *store, const HsTable *table, gpointer row, gint64 seq, GError **error)
+{
+  return hs_store_may_change (store, error)
+         && (table->before_save == NULL || table->before_save (store, NULL, row, error))
+         && insert_row (store, table, row, seq, error) && follow (store, table, NULL, row, error);
 }
 
 gboolean
@@ -417,19 +446,41 @@ hs_table_save (HsStore *store, const HsTable *table, gpointer row, GError **erro
   return done;
 }
 
-gboolean
-hs_table_delete (HsStore *store, const HsTable *table, const char *id, GError **error)
+static gboolean
+find_seq (HsStore *store, const HsTable *table, const char *id, gint64 *ret_seq, GError **error)
+{
+  g_autofree char *sql = g_strconcat ("SELECT seq FROM ", table->name, " WHERE id = ?1", NULL);
+  g_autoptr (HsSql) query = hs_sql_new (store, error, sql, "t", id);
+
+  return hs_sql_one_int (query, 0, ret_seq, error);
+}
+
+static gboolean
+delete_row (HsStore *store, const HsTable *table, gconstpointer old, GError **error)
 {
   g_autofree char *sql = g_strconcat ("DELETE FROM ", table->name, " WHERE id = ?1", NULL);
   g_autoptr (HsSql) query = NULL;
+  gint64 seq = 0;
+
+  if (!find_seq (store, table, id_of (table, old), &seq, error))
+    return FALSE;
+  query = hs_sql_new (store, error, sql, "t", id_of (table, old));
+  if (!hs_sql_run (query, error))
+    return FALSE;
+  if (!table->unlogged)
+    hs_undo_record (store, table, old, NULL, seq);
+  return log_fields (store, table, old, NULL, error) && follow (store, table, old, NULL, error);
+}
+
+gboolean
+hs_table_delete (HsStore *store, const HsTable *table, const char *id, GError **error)
+{
   gpointer old = NULL;
   gboolean done;
 
   if (!hs_store_may_change (store, error) || !hs_table_load (store, table, id, &old, error))
     return FALSE;
-  query = hs_sql_new (store, error, sql, "t", id);
-  done = hs_sql_run (query, error) && log_fields (store, table, old, NULL, error)
-         && (table->after_change == NULL || table->after_change (store, old, NULL, error));
+  done = delete_row (store, table, old, error);
   hs_table_free (table, old);
   return done;
 }
@@ -441,4 +492,10 @@ hs_row_set (char **field, const char *text)
 
   g_free (*field);
   *field = copy;
+}
+
+void
+hs_table_set_id (const HsTable *table, gpointer row, const char *id)
+{
+  hs_row_set (field_of (row, &table->columns[0]), id);
 }

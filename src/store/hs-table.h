@@ -102,8 +102,20 @@ gboolean hs_table_list (HsStore *store, const HsTable *table, GDestroyNotify fre
 /* hs_table_differs: a column that is not quiet is not the same in both. */
 gboolean hs_table_differs (const HsTable *table, gconstpointer one, gconstpointer other);
 
-/* HS_DEFINE_ROW: what HS_DECLARE_ROW() promises, by a table. */
+/* hs_table_put_back: adds a row that was there before, in its old place (@seq) if that is free; needs a transaction. */
+gboolean hs_table_put_back (HsStore *store, const HsTable *table, gpointer row, gint64 seq, GError **error);
+
+void hs_table_set_id (const HsTable *table, gpointer row, const char *id);
+
+/* A field as a GVariant (texts as byte strings, for they may be any bytes), %NULL if there is nothing. */
+GVariant *hs_table_field_get (gconstpointer row, const HsColumn *column);
+void hs_table_field_set (gpointer row, const HsColumn *column, GVariant *value);
+gboolean hs_table_field_is (gconstpointer row, const HsColumn *column, GVariant *value);
+
+/* HS_DEFINE_ROW: what HS_DECLARE_ROW() promises, by a table; and prefix_get_table() for who works on any table. */
 #define HS_DEFINE_ROW(Type, prefix, table) \
+  const HsTable *prefix##_get_table (void); \
+  const HsTable *prefix##_get_table (void) { return &(table); } \
   Type *prefix##_new (void) { return hs_table_new (&(table)); } \
   void prefix##_free (Type *row) { hs_table_free (&(table), row); } \
   Type *prefix##_copy (const Type *row) { return hs_table_copy (&(table), row); } \

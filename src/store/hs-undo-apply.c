@@ -1,0 +1,170 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Takes the changes of a step back or does them again, through the same doors as any change: rules, log, search and what
+ * follows from a row. A change applies only to a row that stands as the step left it. */
+
+#include "hs-undo-private.h"
+
+#define TABLES(X) \
+  X (hs_advice_line_row) X (hs_advice_row) X (hs_asked_row) X (hs_because_row) X (hs_chase_row) X (hs_check_own_row) \
+  X (hs_core_row) X (hs_customer_row) X (hs_disturbed_row) X (hs_finding_row) X (hs_go_ahead_row) \
+  X (hs_installed_row) X (hs_job_row) X (hs_line_row) X (hs_model_note_row) X (hs_need_row) X (hs_odometer_row) \
+  X (hs_old_plate_row) X (hs_ownership_row) X (hs_pause_row) X (hs_phone_row) X (hs_photo_row) X (hs_reading_row) \
+  X (hs_return_row) X (hs_safety_row) X (hs_stock_move_row) X (hs_stock_row) X (hs_tick_row) X (hs_trip_row) \
+  X (hs_vehicle_row) X (hs_visit_row)
+
+#define DECLARE(prefix) const HsTable *prefix##_get_table (void);
+#define NAME(prefix) prefix##_get_table,
+
+TABLES (DECLARE)
+
+static const HsTable *(*const tables[]) (void) = { TABLES (NAME) };
+
+/* One change as it stands in the step. */
+typedef struct
+{
+  const HsTable *table;
+  const char *id;
+  guint8 act;
+  gint64 seq;
+  GVariantIter *fields;
+  GVariant *variant;
+} Change;
+
+static void
+change_clear (Change *change)
+{
+  g_clear_pointer (&change->fields, g_variant_iter_free);
+  g_clear_pointer (&change->variant, g_variant_unref);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Change, change_clear)
+
+static const HsTable *
+find_table (const char *name)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (tables); i++)
+    if (g_str_equal (tables[i] ()->name, name))
+      return tables[i] ();
+  return NULL;
+}
+
+static const HsColumn *
+find_column (const HsTable *table, const char *name)
+{
+  for (guint i = 0; i < table->n_columns; i++)
+    if (g_str_equal (table->columns[i].name, name))
+      return &table->columns[i];
+  return NULL;
+}
+
+static gboolean
+stands_against (GError **error, const char *what, const char *why)
+{
+  g_set_error (error, HS_STORE_ERROR, HS_STORE_ERROR_REFUSED, "the %s %s", what, why);
+  return FALSE;
+}
+
+static gboolean
+read_change (GVariant *changes, gsize i, Change *ret_change, GError **error)
+{
+  const char *table;
+
+  ret_change->variant = g_variant_get_child_value (changes, i);
+  g_variant_get (ret_change->variant, "(&s&syxa(smvmv))", &table, &ret_change->id, &ret_change->act, &ret_change->seq,
+                 &ret_change->fields);
+  ret_change->table = find_table (table);
+  return ret_change->table != NULL
+         || stands_against (error, table, "that it changed is never taken back");
+}
+
+/* Puts the fields as they were (or became) into @row; @must: only if they stand in @row as they became (or were). */
+static gboolean
+set_fields (Change *change, gpointer row, gboolean back, gboolean must, GError **error)
+{
+  const char *name;
+  GVariant *was, *became;
+
+  while (g_variant_iter_next (change->fields, "(&smvmv)", &name, &was, &became))
+    {
+      g_autoptr (GVariant) old = was;
+      g_autoptr (GVariant) new = became;
+      const HsColumn *column = find_column (change->table, name);
+
+      if (column == NULL)
+        return stands_against (error, change->table->what, "has a field that this version does not know");
+      if (must && !hs_table_field_is (row, column, back ? new : old))
+        return stands_against (error, change->table->what, "was changed since");
+      hs_table_field_set (row, column, back ? old : new);
+    }
+  return TRUE;
+}
+
+static gboolean
+load_row (HsStore *store, const Change *change, gpointer *ret_row, GError **error)
+{
+  return hs_table_find (store, change->table, ret_row, error, "WHERE id = ?1", "t", change->id);
+}
+
+static gboolean
+change_row (HsStore *store, Change *change, gpointer row, gboolean back, GError **error)
+{
+  if (row == NULL)
+    return stands_against (error, change->table->what, "was removed since");
+  return set_fields (change, row, back, TRUE, error) && hs_table_save (store, change->table, row, error);
+}
+
+static gboolean
+remove_row (HsStore *store, Change *change, gpointer row, gboolean back, GError **error)
+{
+  if (row == NULL)
+    return stands_against (error, change->table->what, "was removed since");
+  return set_fields (change, row, back, TRUE, error) && hs_table_delete (store, change->table, change->id, error);
+}
+
+static gboolean
+put_back_row (HsStore *store, Change *change, gpointer there, gboolean back, GError **error)
+{
+  gpointer row;
+  gboolean done;
+
+  if (there != NULL)
+    return stands_against (error, change->table->what, "is there already");
+  row = hs_table_new (change->table);
+  hs_table_set_id (change->table, row, change->id);
+  done = set_fields (change, row, back, FALSE, error)
+         && hs_table_put_back (store, change->table, row, change->seq, error);
+  hs_table_free (change->table, row);
+  return done;
+}
+
+static gboolean
+apply (HsStore *store, GVariant *changes, gsize i, gboolean back, GError **error)
+{
+  g_auto (Change) change = { 0 };
+  gpointer row = NULL;
+  gboolean done;
+
+  if (!read_change (changes, i, &change, error) || !load_row (store, &change, &row, error))
+    return FALSE;
+  if (change.act == 'c')
+    done = change_row (store, &change, row, back, error);
+  else if ((change.act == 'a') == back)
+    done = remove_row (store, &change, row, back, error);
+  else
+    done = put_back_row (store, &change, row, back, error);
+  hs_table_free (change.table, row);
+  return done;
+}
+
+gboolean
+hs_undo_apply (HsStore *store, GVariant *changes, gboolean back, GError **error)
+{
+  gsize n = g_variant_n_children (changes);
+
+  for (gsize i = 0; i < n; i++)
+    if (!apply (store, changes, back ? n - 1 - i : i, back, error))
+      return FALSE;
+  return TRUE;
+}
