@@ -45,7 +45,8 @@ static gboolean
 add_chunk (HsStore *store, const char *id, guint n, GBytes *data, GError **error)
 {
   gsize start = (gsize) n * HS_PHOTO_CHUNK;
-  g_autoptr (GBytes) piece = g_bytes_new_from_bytes (data, start, MIN (HS_PHOTO_CHUNK, g_bytes_get_size (data) - start));
+  gsize length = MIN (HS_PHOTO_CHUNK, g_bytes_get_size (data) - start);
+  g_autoptr (GBytes) piece = g_bytes_new_from_bytes (data, start, length);
   g_autoptr (HsSql) query = hs_sql_new (store, error, "INSERT INTO photo_chunk (file_id, n, data) VALUES (?1, ?2, ?3)",
                                         "ti", id, (gint64) n);
 

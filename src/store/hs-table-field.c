@@ -29,8 +29,9 @@ hs_table_field_get (gconstpointer row, const HsColumn *column)
     case HS_COLUMN_REAL:
       return isnan (*(double *) field) ? NULL : g_variant_new_double (*(double *) field);
     case HS_COLUMN_BYTES:
-      return *(GBytes **) field == NULL ? NULL
-                                        : g_variant_new_from_bytes (G_VARIANT_TYPE_BYTESTRING, *(GBytes **) field, TRUE);
+      if (*(GBytes **) field == NULL)
+        return NULL;
+      return g_variant_new_from_bytes (G_VARIANT_TYPE_BYTESTRING, *(GBytes **) field, TRUE);
     default:
       return *(HsDate *) field == HS_DATE_NONE ? NULL : g_variant_new_int32 (*(HsDate *) field);
     }

@@ -20,8 +20,8 @@ typedef enum
 
 /*
  * One column and the field of the struct that holds it. text_default and int_default are what a new row has. A quiet
- * column stays out of the log of changes (what the store works out by itself). Bytes are a GBytes; the log tells only how
- * many there are.
+ * column stays out of the log of changes (what the store works out by itself). Bytes are a GBytes; the log tells only
+ * how many there are.
  */
 typedef struct
 {

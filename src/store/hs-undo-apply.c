@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Takes the changes of a step back or does them again, through the same doors as any change: rules, log, search and what
- * follows from a row. A change applies only to a row that stands as the step left it. */
+/* Takes the changes of a step back or does them again, through the same doors as any change: rules, log, search and
+ * what follows from a row. A change applies only to a row that stands as the step left it. */
 
 #include "hs-undo-private.h"
 

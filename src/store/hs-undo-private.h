@@ -7,8 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* The type of a step's changes in the book: table, id, act (`a`dded, `c`hanged, `r`emoved), seq of the row or 0, and the
- * fields with what they were and became. Little-endian. */
+/* The type of a step's changes in the book: table, id, act (`a`dded, `c`hanged, `r`emoved), seq of the row or 0, and
+ * the fields with what they were and became. Little-endian. */
 #define HS_UNDO_CHANGE "(ssyxa(smvmv))"
 #define HS_UNDO_CHANGES "a" HS_UNDO_CHANGE
 
@@ -33,8 +33,8 @@ void hs_undo_began (HsStore *store);
 gboolean hs_undo_commits (HsStore *store, GError **error);
 void hs_undo_rolled_back (HsStore *store);
 
-/* hs_undo_record: a row that changed; @old is %NULL for an added one, @row for a removed one. @seq: its place, but of a changed
- * one. */
+/* hs_undo_record: a row that changed; @old is %NULL for an added one, @row for a removed one. @seq: its place; 0 of one
+ * that only changed. */
 void hs_undo_record (HsStore *store, const HsTable *table, gconstpointer old, gconstpointer row, gint64 seq);
 
 /* hs_undo_apply: does the changes again, or (@back) takes them back in the opposite order. */

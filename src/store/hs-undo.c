@@ -130,8 +130,9 @@ write_step (HsStore *store, const HsUndoWork *work, GError **error)
 {
   g_autofree char *id = g_uuid_string_random ();
   g_autoptr (GBytes) changes = pack (work);
-  g_autoptr (HsSql) gone = hs_sql_new (store, error, "DELETE FROM undo_step WHERE job_id = ?1 AND undone_at IS NOT NULL",
-                                       "t", work->job_id);
+  g_autoptr (HsSql) gone = hs_sql_new (store, error,
+                                       "DELETE FROM undo_step WHERE job_id = ?1 AND undone_at IS NOT NULL", "t",
+                                       work->job_id);
   g_autoptr (HsSql) query = hs_sql_new (store, error,
                                         "INSERT INTO undo_step (id, job_id, what, at, changes)"
                                         " VALUES (?1, ?2, ?3, ?4, ?5)",

@@ -8,9 +8,10 @@
 G_BEGIN_DECLS
 
 /*
- * Taking back what was done on a job, step by step, until it is squared up. A step is what an operation changed between
- * hs_undo_note() and the end of its transaction: the store notes every row that is added, changed or removed through the
- * functions of the rows, and keeps the step in the book with the rows themselves, so that it outlives the program.
+ * Taking back what was done on a job, step by step, until it is squared up. A step is what an operation changed
+ * between hs_undo_note() and the end of its transaction: the store notes every row that is added, changed or removed
+ * through the functions of the rows, and keeps the step in the book with the rows themselves, so that it outlives the
+ * program.
  *
  *     if (!hs_store_begin (store, now, error))
  *       return FALSE;
@@ -26,8 +27,8 @@ G_BEGIN_DECLS
  * @job_id: (nullable): the job that it belongs to; %NULL: no job, and nothing is noted
  * @what: what it is, in the owner's words: "stage: at the vehicle"
  *
- * From here to the end of the innermost hs_store_begin() all changes are one step. In the same transaction a second call
- * says better words; inside a larger operation that is noted itself, and while a book is filled in bulk, it does
+ * From here to the end of the innermost hs_store_begin() all changes are one step. In the same transaction a second
+ * call says better words; inside a larger operation that is noted itself, and while a book is filled in bulk, it does
  * nothing. A step that changes no row is not kept. Needs a transaction.
  */
 void hs_undo_note (HsStore *store, const char *job_id, const char *what);

@@ -10,17 +10,14 @@
 #include "hs-chase-row.h"
 #include "hs-core-row.h"
 #include "hs-customer-row.h"
-#include "hs-disturbed-row.h"
 #include "hs-draft-row.h"
 #include "hs-finding-row.h"
 #include "hs-installed-row.h"
 #include "hs-job-row.h"
-#include "hs-model-note-row.h"
 #include "hs-money-row.h"
 #include "hs-need-row.h"
 #include "hs-odometer-row.h"
 #include "hs-part-row.h"
-#include "hs-photo-row.h"
 #include "hs-plan-row.h"
 #include "hs-reading-row.h"
 #include "hs-road-row.h"
@@ -32,8 +29,6 @@
 #include "hs-visit-row.h"
 
 static const HsDate day = 20522; /* 2026-03-10 */
-
-#define PHOTO_SHA "abababababababababababababababababababababababababababababababab"
 
 static void
 set (char **field, const char *text)
@@ -244,62 +239,6 @@ fill_pause_row (gpointer data)
 }
 
 static void
-fill_safety_row (gpointer data)
-{
-  HsSafetyRow *row = data;
-
-  set (&row->visit_id, "vi");
-  set (&row->item, "traffic");
-  set (&row->answer, "refused");
-  set (&row->why, "on a bend");
-  row->at = 710;
-}
-
-static void
-fill_photo_row (gpointer data)
-{
-  HsPhotoRow *row = data;
-
-  set (&row->job_id, "open");
-  set (&row->visit_id, "vi");
-  set (&row->finding_id, "f-open");
-  set (&row->reading_id, "r-before");
-  set (&row->file_id, PHOTO_SHA);
-  set (&row->name, "meter.jpg");
-  set (&row->words, "the meter");
-  set (&row->phase, "before");
-  row->taken_at = 5;
-  row->added_at = 6;
-}
-
-static void
-fill_disturbed_row (gpointer data)
-{
-  HsDisturbedRow *row = data;
-
-  set (&row->job_id, "open");
-  set (&row->what, "belt cover");
-  set (&row->check_id, "rest");
-  row->done_at = 900;
-  set (&row->done_words, "tight");
-}
-
-static void
-fill_model_note_row (gpointer data)
-{
-  HsModelNoteRow *row = data;
-
-  set (&row->make, "Vostle");
-  set (&row->model, "Crag");
-  row->year_from = 2014;
-  row->year_to = 2018;
-  set (&row->topic, "knack");
-  set (&row->words, "lift the clip first");
-  set (&row->job_id, "open");
-  row->at = 950;
-}
-
-static void
 fill_asked_row (gpointer data)
 {
   HsAskedRow *row = data;
@@ -417,20 +356,6 @@ fill_go_ahead_row (gpointer data)
   row->at = 9;
   set (&row->means, "text");
   row->signature = g_bytes_new_static ("ink", 3);
-}
-
-static void
-fill_advice_line_row (gpointer data)
-{
-  HsAdviceLineRow *row = data;
-
-  set (&row->advice_id, "a-open");
-  set (&row->kind, "part");
-  set (&row->what, "drive belt");
-  row->quantity_milli = 2000;
-  row->cost_cents = 1200;
-  row->price_cents = 2000;
-  row->tax_cents = 160;
 }
 
 static void
@@ -759,14 +684,6 @@ fill_draft_row (gpointer data)
   row->at = 5;
 }
 
-#define KIND(prefix, table, fill, stands, kept) \
-  { table, (gpointer (*) (void)) (void (*) (void)) prefix##_new, fill, \
-    (gboolean (*) (HsStore *, gpointer, GError **)) (void (*) (void)) prefix##_save, \
-    (gboolean (*) (HsStore *, const char *, gpointer *, GError **)) (void (*) (void)) prefix##_load, \
-    (gpointer (*) (gconstpointer)) (void (*) (void)) prefix##_copy, \
-    (void (*) (gpointer)) (void (*) (void)) prefix##_free, \
-    (gboolean (*) (HsStore *, const char *, GError **)) (void (*) (void)) prefix##_delete, stands, kept }
-
 const Kind kinds[] = {
   KIND (hs_setting_row, "setting", fill_setting_row,
     "base_area|T", FALSE),
@@ -799,14 +716,6 @@ const Kind kinds[] = {
     "open|100|700|3100|600|3100|60|moved", FALSE),
   KIND (hs_pause_row, "pause", fill_pause_row,
     "vi|800|900|parts", FALSE),
-  KIND (hs_safety_row, "safety", fill_safety_row,
-    "vi|traffic|refused|on a bend|710", FALSE),
-  KIND (hs_photo_row, "photo", fill_photo_row,
-    "open|vi|f-open|r-before|" PHOTO_SHA "|meter.jpg|the meter|before|5|6", FALSE),
-  KIND (hs_disturbed_row, "disturbed", fill_disturbed_row,
-    "open|belt cover|rest|900|tight", FALSE),
-  KIND (hs_model_note_row, "model_note", fill_model_note_row,
-    "Vostle|Crag|2014|2018|knack|lift the clip first|open|950", FALSE),
   KIND (hs_asked_row, "asked", fill_asked_row,
     "open|lamps?|dim|Rue|50", FALSE),
   KIND (hs_check_kind_row, "check_kind", fill_check_kind_row,
@@ -821,8 +730,6 @@ const Kind kinds[] = {
     "open|g-open|h-open|ate it|12.42 V|reading|r-before|ph", FALSE),
   KIND (hs_advice_row, "advice", fill_advice_row,
     "open|f-open|g1|2|belt only|15379|later|lamp|Bram|9|phone|2026-03-10", FALSE),
-  KIND (hs_advice_line_row, "advice_line", fill_advice_line_row,
-    "a-open|part|drive belt|2000|1200|2000|160", FALSE),
   KIND (hs_go_ahead_row, "go_ahead", fill_go_ahead_row,
     "open|22000|Bram|9|text|ink", TRUE),
   KIND (hs_supplier_row, "supplier", fill_supplier_row,

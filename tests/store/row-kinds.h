@@ -21,5 +21,15 @@ typedef struct
   gboolean kept;
 } Kind;
 
+#define KIND(prefix, table, fill, stands, kept) \
+  { table, (gpointer (*) (void)) (void (*) (void)) prefix##_new, fill, \
+    (gboolean (*) (HsStore *, gpointer, GError **)) (void (*) (void)) prefix##_save, \
+    (gboolean (*) (HsStore *, const char *, gpointer *, GError **)) (void (*) (void)) prefix##_load, \
+    (gpointer (*) (gconstpointer)) (void (*) (void)) prefix##_copy, \
+    (void (*) (gpointer)) (void (*) (void)) prefix##_free, \
+    (gboolean (*) (HsStore *, const char *, GError **)) (void (*) (void)) prefix##_delete, stands, kept }
+
 extern const Kind kinds[];
 extern const guint n_kinds;
+extern const Kind on_site_kinds[];
+extern const guint n_on_site_kinds;
