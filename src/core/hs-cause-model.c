@@ -171,6 +171,21 @@ hs_cause_model_add_check (HsCauseModel *self,
   return TRUE;
 }
 
+HsCauseModel *
+hs_cause_model_reweigh (const HsCauseModel *self, const double *weights, GError **error)
+{
+  HsCause causes[HS_CAUSE_MODEL_MAX_CAUSES];
+  HsCauseModel *copy;
+
+  for (guint i = 0; i < self->n_causes; i++)
+    causes[i] = (HsCause) { self->causes[i].id, weights[i], self->causes[i].repair_minutes };
+  copy = hs_cause_model_new (causes, self->n_causes, error);
+  for (guint i = 0; copy != NULL && i < self->n_checks; i++)
+    hs_cause_model_add_check (copy, self->checks[i].id, self->checks[i].minutes,
+                              (const char *const *) self->checks[i].results, self->checks[i].chances, NULL);
+  return copy;
+}
+
 guint
 hs_cause_model_get_n_causes (const HsCauseModel *self)
 {

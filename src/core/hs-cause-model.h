@@ -64,6 +64,16 @@ gboolean hs_cause_model_add_check (HsCauseModel *self,
                                    const double *chances,
                                    GError **error);
 
+/**
+ * hs_cause_model_reweigh:
+ * @weights: (array): for each cause how often it is this one, > 0, on any scale that they share
+ *
+ * The same model with other weights: what the owner's own jobs say, or a trial.
+ *
+ * Returns: (transfer full) (nullable): a copy, or %NULL with an error that names the cause
+ */
+HsCauseModel *hs_cause_model_reweigh (const HsCauseModel *self, const double *weights, GError **error);
+
 guint hs_cause_model_get_n_causes (const HsCauseModel *self);
 guint hs_cause_model_get_n_checks (const HsCauseModel *self);
 /* (transfer none): @cause below the number of causes. */

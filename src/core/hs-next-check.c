@@ -185,6 +185,17 @@ hs_next_check (const HsCauseModel *model, const HsSeen *seen, guint max_states, 
   return TRUE;
 }
 
+double
+hs_next_chance (const HsCauseModel *model, const HsNext *next, guint check, guint result)
+{
+  guint n_results = hs_cause_model_get_n_results (model, check);
+  double chance = 0;
+
+  for (guint cause = 0; cause < hs_cause_model_get_n_causes (model); cause++)
+    chance += next->beliefs[cause] * hs_cause_model_get_chances (model, check)[cause * n_results + result];
+  return chance;
+}
+
 /* --- The policy as a tree -------------------------------------------------------------------------------------- */
 
 typedef struct
@@ -306,33 +317,85 @@ hs_policy_free (HsPolicy *self)
 /* --- A fixed list ---------------------------------------------------------------------------------------------- */
 
 static double
-list_cost (const HsCauseModel *model, const HsBelief *belief, const guint *checks, guint n_checks)
+list_cost (const HsCauseModel *model, const HsBelief *belief, const guint *checks, guint n_checks, guint *budget)
 {
   guint order[HS_CAUSE_MODEL_MAX_CAUSES];
   double cost;
 
-  if (belief->sum <= 0)
+  if (belief->sum <= 0 || *budget == 0)
     return 0;
+  --*budget;
   if (n_checks == 0 || hs_belief_repairs_in_order (model, belief, order) == 1)
     return hs_belief_repairs_cost (model, belief);
   if (hs_belief_is_done (belief, checks[0]))
-    return list_cost (model, belief, checks + 1, n_checks - 1);
+    return list_cost (model, belief, checks + 1, n_checks - 1, budget);
   cost = hs_cause_model_get_check_minutes (model, checks[0]) * belief->sum;
   for (guint result = 0; result < hs_cause_model_get_n_results (model, checks[0]); result++)
     {
       HsBelief next = hs_belief_after (model, belief, checks[0], result);
 
-      cost += list_cost (model, &next, checks + 1, n_checks - 1);
+      cost += list_cost (model, &next, checks + 1, n_checks - 1, budget);
     }
   return cost;
 }
 
 double
-hs_next_list_minutes (const HsCauseModel *model, const HsSeen *seen, const guint *checks, guint n_checks)
+hs_next_list_minutes (const HsCauseModel *model, const HsSeen *seen, const guint *checks, guint n_checks,
+                      guint max_states)
 {
+  guint budget = max_states;
+  double minutes;
   HsBelief belief;
 
   if (!hs_belief_begin (model, seen, &belief))
     return -1;
-  return list_cost (model, &belief, checks, n_checks);
+  minutes = list_cost (model, &belief, checks, n_checks, &budget);
+  return budget > 0 ? minutes : -1;
+}
+
+/* --- What asking at every step costs --------------------------------------------------------------------------- */
+
+/* asked_cost: the minutes from @seen on, times its chance. */
+static double
+asked_cost (const HsCauseModel *model, const HsSeen *seen, guint max_states, guint *budget)
+{
+  HsSeen after = *seen;
+  double cost = 0;
+  HsNext next;
+
+  if (*budget == 0 || !hs_next_check (model, seen, max_states, &next, NULL))
+    return 0;
+  --*budget;
+  if (next.exact)
+    return next.steps[0].minutes;
+  if (!next.steps[0].is_check)
+    {
+      guint cause = next.steps[0].index;
+
+      after.ruled_out |= 1u << cause;
+      return hs_cause_model_get_cause (model, cause)->repair_minutes
+             + (1 - next.beliefs[cause]) * asked_cost (model, &after, max_states, budget);
+    }
+  for (guint result = 0; result < hs_cause_model_get_n_results (model, next.steps[0].index); result++)
+    {
+      double chance = hs_next_chance (model, &next, next.steps[0].index, result);
+
+      after.results[next.steps[0].index] = result + 1;
+      if (chance > 0)
+        cost += chance * asked_cost (model, &after, max_states, budget);
+    }
+  return cost + hs_cause_model_get_check_minutes (model, next.steps[0].index);
+}
+
+double
+hs_next_minutes (const HsCauseModel *model, const HsSeen *seen, guint max_states, guint max_steps)
+{
+  guint budget = max_steps;
+  double minutes;
+  HsBelief belief;
+
+  if (!hs_belief_begin (model, seen, &belief))
+    return -1;
+  minutes = asked_cost (model, seen, max_states, &budget);
+  return budget > 0 ? minutes : -1;
 }

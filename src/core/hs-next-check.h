@@ -66,7 +66,7 @@ typedef struct
 } HsNext;
 
 /* What answers between two key presses: some ten milliseconds of search. */
-#define HS_NEXT_STATES 15000
+#define HS_NEXT_STATES 8000
 
 /**
  * hs_next_check:
@@ -84,6 +84,9 @@ gboolean hs_next_check (const HsCauseModel *model,
                         guint max_states,
                         HsNext *ret_next,
                         GError **error);
+
+/* hs_next_chance: how likely @result of @check is from what is believed now. */
+double hs_next_chance (const HsCauseModel *model, const HsNext *next, guint check, guint result);
 
 /**
  * HsPolicy:
@@ -128,12 +131,25 @@ double hs_next_rule_minutes (const HsCauseModel *model, const HsSeen *seen, guin
 /**
  * hs_next_list_minutes:
  * @checks: (array length=n_checks): a fixed list of checks
+ * @max_states: how many states may be opened
  *
  * The true expected minutes of doing the checks of a list in their order until one cause is left or the list ends,
  * and then the repairs in their best order: what a paper check list costs.
  *
- * Returns: the minutes, or a negative number when nothing fits @seen
+ * Returns: the minutes, or a negative number if @max_states were not enough or nothing fits
  */
-double hs_next_list_minutes (const HsCauseModel *model, const HsSeen *seen, const guint *checks, guint n_checks);
+double hs_next_list_minutes (const HsCauseModel *model, const HsSeen *seen, const guint *checks, guint n_checks,
+                             guint max_states);
+
+/**
+ * hs_next_minutes:
+ * @max_states: as for hs_next_check()
+ * @max_steps: how often hs_next_check() may be asked
+ *
+ * The true expected minutes of doing at every step what hs_next_check() puts first.
+ *
+ * Returns: the minutes, or a negative number if @max_steps were not enough or nothing fits
+ */
+double hs_next_minutes (const HsCauseModel *model, const HsSeen *seen, guint max_states, guint max_steps);
 
 G_END_DECLS

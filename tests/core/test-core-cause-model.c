@@ -137,6 +137,32 @@ test_too_many_checks (void)
   assert_bad_value (hs_cause_model_add_check (model, "one more", 1, yes_no, fine, &error), &error, "at most 64");
 }
 
+/* Other weights, and all else as it was; the first model stays. */
+static void
+test_reweigh (void)
+{
+  static const double chances[] = { 0.9, 0.1, 0.25, 0.75 };
+  static const double counts[] = { 2, 11 };
+  static const double none[] = { 0, 11 };
+  g_autoptr (HsCauseModel) model = hs_cause_model_new (two, 2, NULL);
+  g_autoptr (HsCauseModel) copy = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_cause_model_add_check (model, "look", 7, yes_no, chances, NULL));
+  copy = hs_cause_model_reweigh (model, counts, &error);
+  g_assert_no_error (error);
+  g_assert_cmpfloat (hs_cause_model_get_cause (copy, 0)->weight, ==, 2);
+  g_assert_cmpfloat (hs_cause_model_get_cause (copy, 1)->weight, ==, 11);
+  g_assert_cmpfloat (hs_cause_model_get_cause (model, 1)->weight, ==, 1);
+  g_assert_cmpstr (hs_cause_model_get_cause (copy, 1)->id, ==, "loose clamp");
+  g_assert_cmpfloat (hs_cause_model_get_cause (copy, 0)->repair_minutes, ==, 20);
+  g_assert_cmpuint (hs_cause_model_get_n_checks (copy), ==, 1);
+  g_assert_cmpfloat (hs_cause_model_get_check_minutes (copy, 0), ==, 7);
+  g_assert_cmpstr (hs_cause_model_get_result (copy, 0, 1), ==, "no");
+  g_assert_cmpmem (hs_cause_model_get_chances (copy, 0), sizeof chances, chances, sizeof chances);
+  assert_bad_value (hs_cause_model_reweigh (model, none, &error) != NULL, &error, "causes[0].prior");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -146,5 +172,6 @@ main (int argc, char **argv)
   g_test_add_func ("/cause-model/counts-refused", test_counts_refused);
   g_test_add_func ("/cause-model/checks-refused", test_checks_refused);
   g_test_add_func ("/cause-model/too-many-checks", test_too_many_checks);
+  g_test_add_func ("/cause-model/reweigh", test_reweigh);
   return g_test_run ();
 }

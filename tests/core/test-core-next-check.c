@@ -261,14 +261,85 @@ test_list (void)
   guint both[] = { 0, 1 };
   HsSeen seen = { 0 };
 
-  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, both, 2), 74, HAIR);
-  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, both + 1, 1), 70, HAIR);
-  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, both, 1), 94, HAIR);
-  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, both, 0), 90, HAIR);
+  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, both, 2, MANY), 74, HAIR);
+  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, both + 1, 1, MANY), 70, HAIR);
+  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, both, 1, MANY), 94, HAIR);
+  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, both, 0, MANY), 90, HAIR);
   seen.results[0] = 1;
-  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, both, 2), 70, HAIR);
+  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, both, 2, MANY), 70, HAIR);
   seen.results[1] = 2;
-  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, both, 2), 60, HAIR);
+  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, both, 2, MANY), 60, HAIR);
+}
+
+/* A list that branches further than it may is not added up: 1 + 2 + 4 states here. */
+static void
+test_list_budget (void)
+{
+  static const Worked row = {
+    "noisy", 2, { 0.5, 0.5 }, { 60, 60 }, 2, { { "a", 4, { 0.6, 0.4 } }, { "b", 5, { 0.7, 0.2 } } }, 0, 0, 0, FALSE, 0
+  };
+  g_autoptr (HsCauseModel) model = build (&row);
+  guint both[] = { 0, 1 };
+  HsSeen seen = { 0 };
+
+  g_assert_cmpfloat (hs_next_list_minutes (model, &seen, both, 2, 7), <, 0);
+  g_assert_cmpfloat (hs_next_list_minutes (model, &seen, both, 2, 8), >, 9);
+}
+
+/* Asking at every step costs what the best costs where each answer is exact; where it is not, the answer is followed
+ * until it is: never less than the best, and with no search at all just what the rule costs. */
+static void
+test_asked (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (59);
+
+  for (guint round = 0; round < 30; round++)
+    {
+      g_autoptr (HsCauseModel) small = policy_trial_model (rand, 5, 3, round % 2 == 0);
+      g_autoptr (HsCauseModel) large = policy_trial_model (rand, 8, 3, round % 2 == 0);
+      HsSeen seen = { .ruled_out = round % 3 };
+      PolicyTrial trial;
+      double best, asked;
+
+      policy_trial_init (&trial, small);
+      best = policy_trial_value (&trial, &seen);
+      g_assert_cmpfloat_with_epsilon (hs_next_minutes (small, &seen, 1, 1000), best, 1e-7);
+      policy_trial_clear (&trial);
+      policy_trial_init (&trial, large);
+      best = policy_trial_value (&trial, &seen);
+      asked = hs_next_minutes (large, &seen, 60, MANY);
+      g_assert_cmpfloat (asked, >=, best - 1e-7);
+      g_assert_cmpfloat_with_epsilon (hs_next_minutes (large, &seen, MANY, MANY), best, 1e-7);
+      g_assert_cmpfloat (hs_next_minutes (large, &seen, 1, 1), <, 0);
+      policy_trial_clear (&trial);
+    }
+}
+
+/* How likely a result is from what is believed, against the sums of the trial. */
+static void
+test_chance (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (83);
+
+  for (guint round = 0; round < 30; round++)
+    {
+      g_autoptr (HsCauseModel) model = policy_trial_model (rand, 6, 3, round % 2 == 0);
+      PolicyTrial trial = { .model = model };
+      double beliefs[HS_CAUSE_MODEL_MAX_CAUSES];
+      HsSeen seen = { .ruled_out = 1u << round % 6 };
+      double all = policy_trial_beliefs (&trial, &seen, beliefs);
+      HsNext next;
+
+      g_assert_true (hs_next_check (model, &seen, HS_NEXT_STATES, &next, NULL));
+      for (guint result = 0; result < hs_cause_model_get_n_results (model, 1); result++)
+        {
+          HsSeen after = seen;
+
+          after.results[1] = result + 1;
+          g_assert_cmpfloat_with_epsilon (hs_next_chance (model, &next, 1, result),
+                                          policy_trial_beliefs (&trial, &after, beliefs) / all, HAIR);
+        }
+    }
 }
 
 static void
@@ -283,7 +354,8 @@ test_nothing_fits (void)
   g_assert_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE);
   g_assert_cmpuint (next.n_steps, ==, 77);
   g_assert_cmpfloat (hs_next_rule_minutes (model, &seen, MANY), <, 0);
-  g_assert_cmpfloat (hs_next_list_minutes (model, &seen, NULL, 0), <, 0);
+  g_assert_cmpfloat (hs_next_list_minutes (model, &seen, NULL, 0, MANY), <, 0);
+  g_assert_cmpfloat (hs_next_minutes (model, &seen, MANY, MANY), <, 0);
   g_assert_null (hs_next_policy (model, &seen, HS_NEXT_STATES, 100));
 }
 
@@ -352,6 +424,9 @@ main (int argc, char **argv)
   g_test_add_func ("/next-check/policy", test_policy);
   g_test_add_func ("/next-check/rule-answers", test_rule_answers);
   g_test_add_func ("/next-check/list", test_list);
+  g_test_add_func ("/next-check/list-budget", test_list_budget);
+  g_test_add_func ("/next-check/asked", test_asked);
+  g_test_add_func ("/next-check/chance", test_chance);
   g_test_add_func ("/next-check/nothing-fits", test_nothing_fits);
   g_test_add_func ("/next-check/long-visit", test_long_visit);
   return g_test_run ();
