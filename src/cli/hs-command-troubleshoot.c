@@ -14,6 +14,8 @@
 #define MAX_STATES 250000
 /* A policy of more steps is not written out. */
 #define MAX_STEPS 20000
+/* A list that branches further is not added up. */
+#define MAX_LIST_STATES 1000000
 
 static char *
 step_text (const HsCauseModel *model, const HsNextStep *step)
@@ -57,11 +59,24 @@ write_policy (HsJsonOut *out, const HsCauseModel *model, const HsPolicy *policy)
   hs_json_out_end_object (out);
 }
 
+/* list_minutes: of all checks in the order of the file, below 0 if that is too much to add up. */
+static double
+list_minutes (const HsCauseModel *model)
+{
+  guint checks[HS_CAUSE_MODEL_MAX_CHECKS];
+  HsSeen seen = { 0 };
+
+  for (guint i = 0; i < hs_cause_model_get_n_checks (model); i++)
+    checks[i] = i;
+  return hs_next_list_minutes (model, &seen, checks, hs_cause_model_get_n_checks (model), MAX_LIST_STATES);
+}
+
 static void
 print_json (const HsCauseModel *model, const HsNext *next, const HsPolicy *policy)
 {
   g_autoptr (HsJsonOut) out = hs_json_out_new ();
   g_autofree char *first = step_text (model, &next->steps[0]);
+  double list = list_minutes (model);
 
   hs_json_out_begin_object (out, NULL);
   hs_json_out_boolean (out, "exact", next->exact);
@@ -83,6 +98,10 @@ print_json (const HsCauseModel *model, const HsNext *next, const HsPolicy *polic
   for (guint i = 0; i < next->n_left; i++)
     hs_json_out_string (out, NULL, hs_cause_model_get_cause (model, next->repairs_order[i])->id);
   hs_json_out_end_array (out);
+  if (list >= 0)
+    hs_json_out_real (out, "list_minutes", list);
+  else
+    hs_json_out_null (out, "list_minutes");
   if (policy == NULL)
     hs_json_out_null (out, "policy");
   else
@@ -98,6 +117,8 @@ print_json (const HsCauseModel *model, const HsNext *next, const HsPolicy *polic
 static void
 print_text (const HsCauseModel *model, const HsNext *next)
 {
+  double list = list_minutes (model);
+
   hs_cli_print (next->exact ? _("Expected minutes until the fault is gone, by what is done first:\n")
                             : _("Too large to search to the end; by a rule that looks one check ahead, in minutes:\n"));
   for (guint i = 0; i < next->n_steps; i++)
@@ -108,6 +129,8 @@ print_text (const HsCauseModel *model, const HsNext *next)
       hs_cli_print ("%10.1f  %s\n", next->steps[i].minutes, line);
     }
   hs_cli_print (_("%10.1f  repairs alone, in their best order\n"), next->repairs_minutes);
+  if (list >= 0)
+    hs_cli_print (_("%10.1f  all checks as they are listed, then repairs\n"), list);
 }
 
 gboolean

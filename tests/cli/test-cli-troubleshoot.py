@@ -23,6 +23,13 @@ with open(os.path.join(here, "troubleshoot-models.json"), encoding="utf-8") as f
 
 GOOD = WORKED[4]["model"]
 
+FOLDER = os.path.dirname(os.environ["HS_CAUSES_SCHEMA"])
+SHIPPED = []
+for name in sorted(os.listdir(FOLDER)):
+    if name.endswith(".json") and "schema" not in name:
+        with open(os.path.join(FOLDER, name), encoding="utf-8") as file:
+            SHIPPED.append(json.load(file))
+
 
 def close(a, b):
     return math.isclose(float(a), float(b), rel_tol=1e-9, abs_tol=1e-9)
@@ -109,6 +116,13 @@ REFUSED = [
     (changed(lambda m: m["checks"][0]["p"].update(c1=[1])), "checks[0].p.c1: has 1 chances for 2 results", True),
     (changed(lambda m: m["checks"][0]["p"].update(c9=[1, 0])), "checks[0].p: “c9” is none of the causes", False),
     (changed(lambda m: m["checks"][0]["p"].pop("c2")), "checks[0].p: says nothing of “c2”", False),
+    (changed(lambda m: m.update(id=5)), "id: must be a text", True),
+    (changed(lambda m: m["causes"][0].update(cents=1.5)), "causes[0].cents: must be whole cents", True),
+    (changed(lambda m: m["checks"][0].update({"from": {}})), "checks[0].from: needs verdicts", True),
+    (changed(lambda m: m["checks"][0].update({"from": {"cuts": [1, 2]}})),
+     "checks[0].from.cuts: has 2 numbers between 2 results", False),
+    (changed(lambda m: m["checks"][0].update({"from": {"verdicts": {"cannot_tell": None}}})),
+     "checks[0].from.verdicts.cannot_tell: is not within", True),
     (changed(lambda m: m["checks"].append(m["checks"][0])), "checks[1].id: “k1” is there twice", False),
     (changed(lambda m: m.update(causes=m["causes"] + [{"id": "c3", "prior": 0}], repairs={**m["repairs"], "c3": 1})),
      "checks[0].p: says nothing of “c3”", False),
@@ -135,9 +149,12 @@ class Troubleshoot(BookCase):
             assert close(follow(one["model"], answer["policy"], causes, {}), answer["optimal_minutes"]), one["name"]
 
     def test_text(self):
+        """A check of 10 minutes that tells for sure, repairs of 60: 10 + 60, 60 + 0.4 × 60; the list is the check."""
         lines = self.run_cli("troubleshoot", self.model(GOOD)).stdout.splitlines()
         assert lines[1].split() == ["70.0", "check", "k1"], lines
-        assert lines[-1].split()[0] == "84.0", lines
+        assert lines[-2].split()[0] == "84.0", lines
+        assert lines[-1].split()[0] == "70.0", lines
+        assert close(self.ask("troubleshoot", self.model(GOOD))["list_minutes"], 70)
 
     def test_refused(self):
         for model, words, _ in REFUSED:
@@ -154,8 +171,21 @@ class Troubleshoot(BookCase):
         for model, words, structural in REFUSED:
             if not isinstance(model, str):
                 assert validator.is_valid(model) != structural, words
+        for model in SHIPPED:
+            assert [error.message for error in validator.iter_errors(model)] == [], model["id"]
         for one in WORKED:
             assert [error.message for error in validator.iter_errors(one["model"])] == [], one["name"]
+
+    def test_shipped(self):
+        """The models of the window are models for the command, words and all; following the tree beats the list."""
+        assert len(SHIPPED) == 9
+        for model in SHIPPED:
+            answer = self.ask("troubleshoot", self.model(model))
+            assert answer["actions"][0]["do"] == answer["first"], model["id"]
+            assert answer["list_minutes"] > 0, model["id"]
+            if answer["policy"] is not None:
+                causes = {cause["id"] for cause in model["causes"]}
+                assert float(follow(model, answer["policy"], causes, {})) <= answer["list_minutes"] + 1e-9, model["id"]
 
     def test_large(self):
         """Twenty causes and twenty checks are answered by the rule, in bounded time, and it says so."""
@@ -168,6 +198,7 @@ class Troubleshoot(BookCase):
         assert answer["exact"] is False and answer["optimal_minutes"] is None
         assert answer["first"] == answer["actions"][0]["do"] and len(answer["actions"]) == 40
         assert answer["actions"][0]["minutes"] < answer["repairs_only_minutes"]
+        assert answer["list_minutes"] is None
 
 
 if __name__ == "__main__":
