@@ -304,6 +304,78 @@ test_ranges (void)
     }
 }
 
+/* What is seen, heard and felt beside the causes of a complaint; all of it common practice. A fan on the belt spins
+ * loose when cold and grips when hot; the piston that goes back once its bleeder is open is held by the hose. */
+static void
+test_eye_and_ear (void)
+{
+  static const JudgeRow rows[] = {
+    { "security_lamp", "1", UNKNOWN, W, NULL, NULL },
+    { "security_lamp", "2", UNKNOWN, O, NULL, NULL },
+    { "security_lamp", "3", UNKNOWN, C, NULL, NULL },
+    { "starter_trigger", "1", UNKNOWN, W, NULL, NULL },
+    { "starter_trigger", "2", UNKNOWN, A, NULL, NULL },
+    { "starter_trigger", "3", UNKNOWN, O, NULL, NULL },
+    { "pump_hum", "1", UNKNOWN, W, NULL, NULL },
+    { "pump_hum", "2", UNKNOWN, O, NULL, NULL },
+    { "pump_hum", "3", UNKNOWN, A, NULL, NULL },
+    { "spark", "1", UNKNOWN, W, NULL, NULL },
+    { "spark", "2", UNKNOWN, O, NULL, NULL },
+    { "spark", "3", UNKNOWN, O, NULL, NULL },
+    { "spark", "4", UNKNOWN, C, NULL, NULL },
+    { "rpm_signal", "1", UNKNOWN, W, NULL, NULL },
+    { "rpm_signal", "2", UNKNOWN, O, NULL, NULL },
+    { "rpm_signal", "3", UNKNOWN, A, NULL, NULL },
+    { "vehicle_use", "1", UNKNOWN, W, NULL, NULL },
+    { "vehicle_use", "2", UNKNOWN, A, NULL, NULL },
+    { "vehicle_use", "3", UNKNOWN, A, NULL, NULL },
+    { "vehicle_use", "4", UNKNOWN, A, NULL, NULL },
+    { "alternator_plug", "1", UNKNOWN, W, NULL, NULL },
+    { "alternator_plug", "2", UNKNOWN, O, NULL, NULL },
+    { "alternator_plug", "3", UNKNOWN, O, NULL, NULL },
+    { "alternator_plug", "4", UNKNOWN, O, NULL, NULL },
+    { "coolant_level", "1", UNKNOWN, W, NULL, NULL },
+    { "coolant_level", "2", UNKNOWN, A, NULL, NULL },
+    { "coolant_level", "3", UNKNOWN, O, NULL, NULL },
+    { "coolant_level", "4", UNKNOWN, O, NULL, NULL },
+    { "fan_runs", "1", UNKNOWN, W, NULL, NULL },
+    { "fan_runs", "2", UNKNOWN, O, NULL, NULL },
+    { "fan_runs", "3", UNKNOWN, W, NULL, NULL },
+    { "fan_runs", "4", UNKNOWN, O, NULL, NULL },
+    { "hoses_warm", "1", UNKNOWN, W, NULL, NULL },
+    { "hoses_warm", "2", UNKNOWN, O, NULL, NULL },
+    { "hoses_warm", "3", UNKNOWN, O, NULL, NULL },
+    { "hoses_warm", "4", UNKNOWN, O, NULL, NULL },
+    { "block_test", "1", UNKNOWN, W, NULL, NULL },
+    { "block_test", "2", UNKNOWN, O, NULL, NULL },
+    { "wheel_heat", "1", UNKNOWN, W, NULL, NULL },
+    { "wheel_heat", "2", UNKNOWN, O, NULL, NULL },
+    { "wheel_heat", "3", UNKNOWN, O, NULL, NULL },
+    { "caliper_slides", "1", UNKNOWN, W, NULL, NULL },
+    { "caliper_slides", "2", UNKNOWN, O, NULL, NULL },
+    { "caliper_slides", "3", UNKNOWN, O, NULL, NULL },
+    { "caliper_slides", "4", UNKNOWN, O, NULL, NULL },
+    { "brake_look", "1", UNKNOWN, W, NULL, NULL },
+    { "brake_look", "2", UNKNOWN, O, NULL, NULL },
+    { "brake_look", "3", UNKNOWN, A, NULL, NULL },
+    { "brake_look", "4", UNKNOWN, O, NULL, NULL },
+    { "wheel_play", "1", UNKNOWN, W, NULL, NULL },
+    { "wheel_play", "2", UNKNOWN, O, NULL, NULL },
+    { "wheel_play", "3", UNKNOWN, O, NULL, NULL },
+    { "cuts_when", "1", UNKNOWN, A, NULL, NULL },
+    { "cuts_when", "2", UNKNOWN, A, NULL, NULL },
+    { "cuts_when", "3", UNKNOWN, A, NULL, NULL },
+    { "cuts_when", "4", UNKNOWN, A, NULL, NULL },
+    { "wiggle", "1", UNKNOWN, W, NULL, NULL },
+    { "wiggle", "2", UNKNOWN, O, NULL, NULL },
+    { "coolant_level", "empty", UNKNOWN, O, NULL, NULL },
+    { "vehicle_use", "daily, longer trips", UNKNOWN, W, NULL, NULL },
+    { "spark", "diesel, no spark to test", UNKNOWN, C, NULL, NULL },
+  };
+
+  judge_rows (rows, G_N_ELEMENTS (rows));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -315,5 +387,6 @@ main (int argc, char **argv)
   g_test_add_func ("/check-more/engine", test_engine);
   g_test_add_func ("/check-more/do-not-drive", test_do_not_drive);
   g_test_add_func ("/check-more/ranges", test_ranges);
+  g_test_add_func ("/check-more/eye-and-ear", test_eye_and_ear);
   return g_test_run ();
 }
