@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Reads a cause model from JSON. */
+/* Reads a cause model from JSON, with or without the words that belong to it. */
 
 #include "hs-cause-file.h"
 
-#include "hs-json-walk.h"
+#include "hs-cause-guide-private.h"
 
 #include <math.h>
 
@@ -20,7 +20,7 @@ typedef struct
 {
   HsJsonWalk walk;
   GArray *listed; /* HsCause, those of prior 0 included; ids are the parser's */
-  HsCauseModel *model;
+  HsCauseGuide *guide;
 } Reader;
 
 static void
@@ -28,7 +28,7 @@ reader_clear (Reader *reader)
 {
   hs_json_walk_clear (&reader->walk);
   g_clear_pointer (&reader->listed, g_array_unref);
-  g_clear_pointer (&reader->model, hs_cause_model_free);
+  g_clear_pointer (&reader->guide, hs_cause_guide_free);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Reader, reader_clear)
@@ -64,9 +64,10 @@ read_id (Reader *reader, JsonObject *object)
 static gboolean
 read_cause (Reader *reader, JsonNode *node)
 {
-  static const char *const known[] = { "id", "prior", NULL };
+  static const char *const known[] = { "id", "prior", "name", "source", "repair", "cents", NULL };
   JsonObject *object = hs_json_walk_object (&reader->walk, node, known);
   HsCause cause = { NULL, 0, 0 };
+  HsGuideCause words;
 
   if (object == NULL)
     return FALSE;
@@ -80,6 +81,10 @@ read_cause (Reader *reader, JsonNode *node)
         return hs_json_walk_refuse (&reader->walk, "“%s” is there twice", cause.id);
       }
   g_array_append_val (reader->listed, cause);
+  if (!hs_cause_words_cause (reader->guide, &reader->walk, object, &words))
+    return FALSE;
+  if (cause.weight > 0)
+    g_array_append_val (reader->guide->causes, words);
   return TRUE;
 }
 
@@ -141,8 +146,8 @@ build_model (Reader *reader)
   for (guint i = 0; i < reader->listed->len; i++)
     if (g_array_index (reader->listed, HsCause, i).weight > 0)
       g_array_append_val (present, g_array_index (reader->listed, HsCause, i));
-  reader->model = hs_cause_model_new ((const HsCause *) present->data, present->len, &reader->walk.error);
-  return reader->model != NULL;
+  reader->guide->model = hs_cause_model_new ((const HsCause *) present->data, present->len, &reader->walk.error);
+  return reader->guide->model != NULL;
 }
 
 static gboolean
@@ -217,7 +222,7 @@ read_chances (Reader *reader, JsonObject *check, guint n_results, GArray *chance
 static gboolean
 read_check (Reader *reader, JsonNode *node)
 {
-  static const char *const known[] = { "id", "minutes", "results", "p", NULL };
+  static const char *const known[] = { "id", "minutes", "results", "p", "from", "source", "sources", NULL };
   JsonObject *object = hs_json_walk_object (&reader->walk, node, known);
   g_autoptr (GPtrArray) results = g_ptr_array_new ();
   g_autoptr (GArray) chances = g_array_new (FALSE, FALSE, sizeof (double));
@@ -226,8 +231,9 @@ read_check (Reader *reader, JsonNode *node)
 
   return id != NULL && read_number (reader, object, "minutes", &minutes) && read_results (reader, object, results)
          && read_chances (reader, object, results->len - 1, chances)
-         && hs_cause_model_add_check (reader->model, id, minutes, (const char *const *) results->pdata,
-                                      (const double *) chances->data, &reader->walk.error);
+         && hs_cause_model_add_check (reader->guide->model, id, minutes, (const char *const *) results->pdata,
+                                      (const double *) chances->data, &reader->walk.error)
+         && hs_cause_words_check (reader->guide, &reader->walk, object, (const char *const *) results->pdata);
 }
 
 static gboolean
@@ -255,18 +261,20 @@ read_list (Reader *reader, JsonObject *top, const char *name, gboolean (*read) (
 static gboolean
 read_model (Reader *reader, JsonNode *root)
 {
-  static const char *const known[] = { "$schema", "causes", "repairs", "checks", NULL };
+  static const char *const known[]
+    = { "$schema", "id", "group", "name", "note", "when", "causes", "repairs", "checks", NULL };
   JsonObject *top = hs_json_walk_object (&reader->walk, root, known);
 
-  return top != NULL && read_list (reader, top, "causes", read_cause) && has_a_cause (reader)
+  return top != NULL && hs_cause_words_top (reader->guide, &reader->walk, top)
+         && read_list (reader, top, "causes", read_cause) && has_a_cause (reader)
          && read_repairs (reader, top) && build_model (reader)
          && (!json_object_has_member (top, "checks") || read_list (reader, top, "checks", read_check));
 }
 
-HsCauseModel *
-hs_cause_file_parse (const char *text, gsize length, GError **error)
+HsCauseGuide *
+hs_cause_guide_parse (const char *text, gsize length, GError **error)
 {
-  g_auto (Reader) reader = { .listed = g_array_new (FALSE, FALSE, sizeof (HsCause)) };
+  g_auto (Reader) reader = { .listed = g_array_new (FALSE, FALSE, sizeof (HsCause)), .guide = hs_cause_guide_new () };
   g_autoptr (JsonParser) parser = NULL;
 
   hs_json_walk_init (&reader.walk, "model", MAX_WEIGHT);
@@ -274,7 +282,15 @@ hs_cause_file_parse (const char *text, gsize length, GError **error)
   if (parser == NULL)
     return NULL;
   if (read_model (&reader, json_parser_get_root (parser)))
-    return g_steal_pointer (&reader.model);
+    return g_steal_pointer (&reader.guide);
   g_propagate_error (error, g_steal_pointer (&reader.walk.error));
   return NULL;
+}
+
+HsCauseModel *
+hs_cause_file_parse (const char *text, gsize length, GError **error)
+{
+  g_autoptr (HsCauseGuide) guide = hs_cause_guide_parse (text, length, error);
+
+  return guide != NULL ? g_steal_pointer (&guide->model) : NULL;
 }

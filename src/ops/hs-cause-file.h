@@ -7,7 +7,7 @@
 
 G_BEGIN_DECLS
 
-/* A cause model from a JSON text:
+/* A cause model from a JSON text, as data/causes/MODEL.md has it:
  * {"causes":[{"id","prior"}],"repairs":{CAUSE:minutes},"checks":[{"id","minutes","results":[…],"p":{CAUSE:[…]}}]} */
 
 /**
@@ -15,9 +15,9 @@ G_BEGIN_DECLS
  * @text: (array length=length): the model, UTF-8
  * @error: names the field by its path, e.g. "checks[0].p.c2[1]: is below zero"
  *
- * Priors are on any common scale. A cause of prior 0 can't be present: it is read, looked at and left out. Refuses
- * unknown keys, wrong types, causes without a repair or without chances, and all that the model refuses. Fails with
- * %HS_OPS_ERROR_REFUSED or %HS_CORE_ERROR_BAD_VALUE.
+ * The numbers alone; hs_cause_guide_parse() gives the words as well. Priors are on any common scale. A cause of prior 0
+ * can't be present: it is read, looked at and left out. Refuses unknown keys, wrong types, causes without a repair or
+ * without chances, and all that the model refuses. Fails with %HS_OPS_ERROR_REFUSED or %HS_CORE_ERROR_BAD_VALUE.
  *
  * Returns: (transfer full): the model
  */

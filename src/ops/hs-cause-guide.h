@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-cause-model.h"
+#include "hs-check.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsCauseGuide:
+ *
+ * A cause model with the words that belong to it: names, who says so, what the repair is, and which reading of which
+ * check is which result. `data/causes/MODEL.md` tells the form; every word may be missing, unless
+ * hs_cause_guide_check() has looked it over. Never changes once made.
+ */
+typedef struct HsCauseGuide HsCauseGuide;
+
+/**
+ * HsGuideCause:
+ * @name: (nullable): as it is shown; its id if there is none
+ * @source: (nullable): who says how often
+ * @repair: (nullable): what is done about it
+ * @repair_cents: what the parts cost, commonly
+ */
+typedef struct
+{
+  const char *name;
+  const char *source;
+  const char *repair;
+  gint64 repair_cents;
+} HsGuideCause;
+
+/**
+ * hs_cause_guide_parse:
+ * @text: (array length=length): the model, UTF-8
+ * @error: names the field by its path, e.g. "checks[0].from.verdicts.within: “fine” is none of the results"
+ *
+ * Reads a model with or without words. Fails with %HS_OPS_ERROR_REFUSED or %HS_CORE_ERROR_BAD_VALUE.
+ *
+ * Returns: (transfer full): the guide
+ */
+HsCauseGuide *hs_cause_guide_parse (const char *text, gsize length, GError **error);
+void hs_cause_guide_free (HsCauseGuide *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsCauseGuide, hs_cause_guide_free)
+
+/* hs_cause_guide_get_model: (transfer none): the numbers; indexes of causes, checks and results are those of it. */
+const HsCauseModel *hs_cause_guide_get_model (const HsCauseGuide *self);
+/* (transfer none) (nullable): its own id, the complaint group that it is for, its name, and what to know about it. */
+const char *hs_cause_guide_get_id (const HsCauseGuide *self);
+const char *hs_cause_guide_get_group (const HsCauseGuide *self);
+const char *hs_cause_guide_get_name (const HsCauseGuide *self);
+const char *hs_cause_guide_get_note (const HsCauseGuide *self);
+/* hs_cause_guide_get_cause: (transfer none) */
+const HsGuideCause *hs_cause_guide_get_cause (const HsCauseGuide *self, guint cause);
+/* hs_cause_guide_get_source: (transfer none) (nullable): who says what @check tells of @cause. */
+const char *hs_cause_guide_get_source (const HsCauseGuide *self, guint check, guint cause);
+
+/**
+ * hs_cause_guide_get_when:
+ *
+ * Of several guides for one group, each is for some answers to one check, as for a car that will not start how it
+ * sounds when the key is turned.
+ *
+ * Returns: (transfer none) (nullable): that check's id; %NULL if the guide is for its group whatever was found
+ */
+const char *hs_cause_guide_get_when (const HsCauseGuide *self);
+/* hs_cause_guide_is_for: whether it is for @answer, from 1, to the check of hs_cause_guide_get_when(). */
+gboolean hs_cause_guide_is_for (const HsCauseGuide *self, guint answer);
+
+/**
+ * hs_cause_guide_find_result:
+ * @check: of the model
+ * @known: the same check in the catalog
+ * @reading: what was read
+ * @verdict: how it was judged
+ *
+ * Returns: which result of the model that is, plus 1 as in #HsSeen; 0 if it says nothing: not measured, not judged, or
+ *   an answer that the model has no result for
+ */
+guint hs_cause_guide_find_result (const HsCauseGuide *self,
+                                  guint check,
+                                  const HsCheck *known,
+                                  const HsReading *reading,
+                                  HsVerdict verdict);
+
+/**
+ * hs_cause_guide_check:
+ * @checks: the catalog in use
+ *
+ * Whether all that a mechanic is shown is there: id, group and name; a name, a source and a repair for each cause; and
+ * for each check a source, a place in the catalog, and a result for whatever may be read.
+ *
+ * Returns: %TRUE, or %FALSE with %HS_OPS_ERROR_REFUSED naming the field
+ */
+gboolean hs_cause_guide_check (const HsCauseGuide *self, HsChecks *checks, GError **error);
+
+/**
+ * hs_cause_guides_load:
+ *
+ * Returns: (transfer full) (element-type HsCauseGuide): those that are compiled in, in the order of the groups
+ */
+GPtrArray *hs_cause_guides_load (GError **error);
+
+G_END_DECLS
