@@ -238,6 +238,16 @@ fill_duals (HsSolveBound *bound)
 }
 
 HsSolveBound *
+hs_solve_bound_new_quick (const HsSolveFrame *frame)
+{
+  HsSolveBound *bound = g_new0 (HsSolveBound, 1);
+
+  bound->frame = frame;
+  fill_duals (bound);
+  return bound;
+}
+
+HsSolveBound *
 hs_solve_bound_new (const HsSolveFrame *frame)
 {
   HsSolveBound *bound = g_new0 (HsSolveBound, 1);

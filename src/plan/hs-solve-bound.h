@@ -28,6 +28,9 @@ typedef struct
 
 /* For the windows of @frame as they are trimmed now. */
 HsSolveBound *hs_solve_bound_new (const HsSolveFrame *frame);
+
+/* The dual values alone, whatever the size. */
+HsSolveBound *hs_solve_bound_new_quick (const HsSolveFrame *frame);
 void hs_solve_bound_free (HsSolveBound *bound);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsSolveBound, hs_solve_bound_free)
 

@@ -330,6 +330,7 @@ hs_solve_orders_write (const HsSolveFrame *frame, const HsSolveTerms *terms, con
       score->units += close.units;
       score->homes += close.home;
       score->leaves += close.leave;
+      score->stops += drive.n_stops;
     }
   return TRUE;
 }

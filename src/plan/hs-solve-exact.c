@@ -8,6 +8,8 @@
 
 #include "hs-solve-exact.h"
 
+#include "hs-solve-ahead.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -16,7 +18,7 @@
 #define CHUNK (1u << CHUNK_BITS)
 #define ASK_EVERY 2048
 
-/* @step with how it came about. @homes and @leaves are of the vans that are home. */
+/* @step with how it came about. @homes and @leaves are of the vans that are home; @stops of all so far. */
 typedef struct
 {
   HsStep step;
@@ -25,40 +27,22 @@ typedef struct
   gint64 leaves;
   guint32 parent;
   guint32 next;
+  guint16 stops;
   guint8 stop;
 } Label;
 
 typedef struct
 {
-  guint64 calls;
-  guint64 stock;
-  guint32 seen;
-  guint8 van;
-  guint8 last;
-  guint32 first;
-  HsRest rest;
-} State;
-
-typedef struct
-{
-  GArray *states;
-  guint32 *slots;
-  guint n_slots;
-} Bucket;
-
-typedef struct
-{
   HsExact *exact;
   const HsSolveFrame *frame;
-  const HsSolveBound *bound;
   const HsSolveTerms *terms;
+  HsAhead ahead;
   guint width;
   guint64 all;
-  guint64 *later;
   GPtrArray *chunks;
   guint32 n_labels;
   guint32 free_label;
-  Bucket *buckets;
+  HsStates *buckets;
   guint n_rooms;
   HsScore *best;
   guint32 best_label;
@@ -80,7 +64,9 @@ hs_score_compare (const HsScore *a, const HsScore *b)
     return a->units < b->units ? -1 : 1;
   if (a->homes != b->homes)
     return a->homes < b->homes ? -1 : 1;
-  return a->leaves > b->leaves ? -1 : a->leaves < b->leaves;
+  if (a->leaves != b->leaves)
+    return a->leaves > b->leaves ? -1 : 1;
+  return a->stops < b->stops ? -1 : a->stops > b->stops;
 }
 
 gboolean
@@ -123,146 +109,33 @@ bucket_of (const Run *run, guint64 calls, guint van, guint32 seen)
   return (done * run->frame->n_vans + van) * run->n_rooms + rooms;
 }
 
-static guint
-hash_state (const State *key)
-{
-  guint64 mix = key->calls * G_GUINT64_CONSTANT (0x9e3779b97f4a7c15);
-
-  mix ^= (mix >> 29) + key->stock * G_GUINT64_CONSTANT (0xbf58476d1ce4e5b9);
-  mix += ((guint64) key->seen << 16 | (guint64) key->van << 8 | key->last) * G_GUINT64_CONSTANT (0x94d049bb133111eb);
-  return (guint) ((mix ^ mix >> 32) * G_GUINT64_CONSTANT (0x9e3779b97f4a7c15) >> 32);
-}
-
-static gboolean
-same_state (const State *a, const State *b)
-{
-  return a->calls == b->calls && a->stock == b->stock && a->seen == b->seen && a->van == b->van && a->last == b->last;
-}
-
-static void
-bucket_grow (Bucket *bucket)
-{
-  guint n = bucket->n_slots == 0 ? 64 : bucket->n_slots * 2;
-
-  g_free (bucket->slots);
-  bucket->slots = g_new (guint32, n);
-  memset (bucket->slots, 0xff, n * sizeof (guint32));
-  bucket->n_slots = n;
-  if (bucket->states == NULL)
-    bucket->states = g_array_new (FALSE, FALSE, sizeof (State));
-  for (guint i = 0; i < bucket->states->len; i++)
-    {
-      guint slot = hash_state (&g_array_index (bucket->states, State, i)) & (n - 1);
-
-      while (bucket->slots[slot] != NO_LABEL)
-        slot = (slot + 1) & (n - 1);
-      bucket->slots[slot] = i;
-    }
-}
-
 /* The state that @key names, made where it is new. */
-static State *
-bucket_find (Run *run, Bucket *bucket, State *key)
+static HsState *
+find_state (Run *run, HsStates *bucket, const HsState *key)
 {
-  guint slot;
+  gboolean is_new;
+  HsState *state = hs_states_find (bucket, key, &is_new);
 
-  if (bucket->states == NULL || bucket->states->len * 2 >= bucket->n_slots)
-    bucket_grow (bucket);
-  slot = hash_state (key) & (bucket->n_slots - 1);
-  for (; bucket->slots[slot] != NO_LABEL; slot = (slot + 1) & (bucket->n_slots - 1))
-    {
-      State *state = &g_array_index (bucket->states, State, bucket->slots[slot]);
-
-      if (same_state (state, key))
-        return state;
-    }
-  key->first = NO_LABEL;
-  if (run->bound != NULL)
-    key->rest = hs_solve_bound_rest (run->bound, key->calls, key->seen & ~HS_SOLVE_HAD_BREAK, key->van, key->last);
-  bucket->slots[slot] = bucket->states->len;
-  g_array_append_val (bucket->states, *key);
-  run->exact->states++;
-  return &g_array_index (bucket->states, State, bucket->states->len - 1);
-}
-
-static void
-bucket_clear (Bucket *bucket)
-{
-  if (bucket->states != NULL)
-    g_array_unref (bucket->states);
-  g_free (bucket->slots);
-  *bucket = (Bucket){ NULL, NULL, 0 };
-}
-
-/* What is sure to come for the calls left: how many can't be in time any more, how late, and when the van can be home
- * at the earliest. FALSE where the terms can't be kept. */
-static gboolean
-look_ahead (const Run *run, const HsStep *step, guint64 calls, guint *missed, gint64 *late, gint32 *home)
-{
-  const HsSolveFrame *frame = run->frame;
-  const gint32 *reach = &frame->reach[step->last * frame->dim];
-  guint end = hs_solve_frame_end (frame, step->van);
-
-  *home = step->ready + (step->last >= frame->n_nodes ? 0 : reach[end]);
-  for (guint64 left = run->all & ~calls & ~run->later[step->van]; left != 0; left &= left - 1)
-    {
-      guint i = (guint) __builtin_ctzll (left);
-      const HsNode *node = &frame->nodes[i];
-      gint32 start = step->ready + reach[i];
-
-      if (start <= node->open_last)
-        {
-          guint k = 0;
-
-          while (start > node->open[k].last)
-            k++;
-          start = MAX (start, node->open[k].first);
-        }
-      else if (run->terms->missed == 0)
-        {
-          return FALSE;
-        }
-      else
-        {
-          *missed += 1;
-          *late += MAX (0, start - node->last);
-        }
-      if (run->terms->dropped == 0)
-        *home = MAX (*home, start + node->service + hs_solve_frame_reach (frame, i, end));
-    }
-  return *home <= hs_problem_get_van (frame->problem, step->van)->home_by_seconds;
-}
-
-/* No plan that goes on from @label costs less. */
-static gint64
-label_floor (const Run *run, const Label *label, const State *state, gint32 home)
-{
-  const HsStep *step = &label->step;
-  gint64 su = run->frame->second_units;
-  gint64 base = MAX (step->ready - step->leave_max, step->drive);
-  gint64 away = MAX (home - step->leave_max, step->drive);
-
-  if (run->bound == NULL || run->terms->dropped > 0)
-    return step->units + (step->last >= run->frame->n_nodes ? 0 : base * su);
-  if (step->last >= run->frame->n_nodes)
-    return step->units + state->rest.units;
-  return MAX (step->units + base * su + state->rest.units, step->units + away * su + state->rest.mile_units);
+  if (is_new && run->ahead.bound != NULL)
+    state->rest = hs_ahead_rest (&run->ahead, key);
+  run->exact->states += is_new;
+  return state;
 }
 
 /* Whether going on from @label can't lead to anything better; else what it costs at least. */
 static gboolean
-is_hopeless (Run *run, const Label *label, const State *state, gint64 *ret_floor)
+is_hopeless (Run *run, const Label *label, const HsState *state, gint64 *ret_floor)
 {
   HsScore least = { label->step.broken, 0, label->step.late, 0, 0, 0 };
   gint32 home;
 
-  if (run->bound != NULL && run->terms->dropped == 0 && state->rest.units >= HS_SOLVE_NO_UNITS)
+  if (run->ahead.bound != NULL && run->terms->dropped == 0 && state->rest.units >= HS_SOLVE_NO_UNITS)
     return TRUE;
-  if (!look_ahead (run, &label->step, label->calls, &least.missed, &least.late, &home))
+  if (!hs_ahead_look (&run->ahead, &label->step, label->calls, &least.missed, &least.late, &home))
     return TRUE;
   if (least.missed > run->terms->missed || (run->terms->dropped == 0 && least.late > run->terms->late))
     return TRUE;
-  *ret_floor = run->terms->flat ? 0 : label_floor (run, label, state, home);
+  *ret_floor = run->terms->flat ? 0 : hs_ahead_floor (&run->ahead, &label->step, &state->rest, home);
   if (run->terms->flat)
     {
       if (least.missed != run->best->missed)
@@ -272,7 +145,8 @@ is_hopeless (Run *run, const Label *label, const State *state, gint64 *ret_floor
   return *ret_floor > run->best->units;
 }
 
-/* Of two that cost the same so far the one is kept whose vans were home earlier, for the sake of ties. */
+/* Of two that cost the same so far the one is kept whose vans were home earlier, left later and stopped less, for the
+ * sake of ties. */
 static gboolean
 dominates (const Run *run, const Label *a, const Label *b)
 {
@@ -282,14 +156,16 @@ dominates (const Run *run, const Label *a, const Label *b)
     return FALSE;
   if (a->step.units != b->step.units)
     return TRUE;
-  return a->homes != b->homes ? a->homes < b->homes : a->leaves >= b->leaves;
+  if (a->homes != b->homes)
+    return a->homes < b->homes;
+  return a->leaves != b->leaves ? a->leaves > b->leaves : a->stops <= b->stops;
 }
 
 static void
 add_label (Run *run, const Label *label)
 {
-  State key = { label->calls, label->step.stock, label->step.seen, label->step.van, label->step.last, 0, { 0, 0 } };
-  State *state = bucket_find (
+  const HsState key = hs_state_of (label->calls, &label->step);
+  HsState *state = find_state (
       run, &run->buckets[bucket_of (run, label->calls, label->step.van, label->step.seen)], &key);
   guint32 *link = &state->first;
   guint32 index;
@@ -369,6 +245,7 @@ take_finish (Run *run, const Label *label, guint32 index, const HsClose *close)
     .units = close->units,
     .homes = label->homes + close->home,
     .leaves = label->leaves + close->leave,
+    .stops = label->stops,
   };
 
   if (score.missed > run->terms->missed || score.dropped > run->terms->dropped || score.late > run->terms->late
@@ -396,6 +273,7 @@ begin_van (Run *run, guint van, gint64 units, const Label *before, guint32 paren
           label.calls = before->calls;
           label.homes = before->homes;
           label.leaves = before->leaves;
+          label.stops = before->stops;
           label.step.broken = before->step.broken;
           label.step.late = before->step.late;
         }
@@ -432,7 +310,7 @@ add_all (Run *run, const Label *from, guint32 parent, const HsStep *next, guint 
 {
   for (guint k = 0; k < n; k++)
     {
-      Label label = { next[k], calls, from->homes, from->leaves, parent, NO_LABEL, (guint8) stop };
+      Label label = { next[k], calls, from->homes, from->leaves, parent, NO_LABEL, from->stops + 1, (guint8) stop };
 
       add_label (run, &label);
     }
@@ -481,13 +359,13 @@ compare_promises (gconstpointer a, gconstpointer b)
 
 /* The labels of @bucket that still promise something, the most promising first. */
 static GArray *
-list_promises (Run *run, const Bucket *bucket)
+list_promises (Run *run, const HsStates *bucket)
 {
   GArray *list = g_array_new (FALSE, FALSE, sizeof (Promise));
 
   for (guint s = 0; s < bucket->states->len; s++)
     {
-      const State *state = &g_array_index (bucket->states, State, s);
+      const HsState *state = &g_array_index (bucket->states, HsState, s);
 
       for (guint32 at = state->first; at != NO_LABEL; at = get_label (run, at)->next)
         {
@@ -519,7 +397,7 @@ is_over (Run *run)
 }
 
 static void
-work_off (Run *run, Bucket *bucket)
+work_off (Run *run, HsStates *bucket)
 {
   g_autoptr (GArray) list = NULL;
 
@@ -535,29 +413,7 @@ work_off (Run *run, Bucket *bucket)
       else
         expand (run, promise->label);
     }
-  bucket_clear (bucket);
-}
-
-/* Which calls a van after each could still serve in time; with promises that may be broken: serve at all. */
-static void
-fill_later (Run *run)
-{
-  const HsSolveFrame *frame = run->frame;
-
-  run->later = g_new0 (guint64, frame->n_vans);
-  for (guint van = frame->n_vans - 1; van-- > 0;)
-    {
-      run->later[van] = run->later[van + 1];
-      for (guint i = 0; i < frame->n_calls; i++)
-        {
-          gint32 ready = hs_problem_get_van (frame->problem, van + 1)->leave_from_seconds
-                         + hs_solve_frame_reach (frame, hs_solve_frame_start (frame, van + 1), i);
-
-          if ((frame->nodes[i].vans >> (van + 1) & 1) != 0
-              && (run->terms->missed > 0 || ready <= frame->nodes[i].open_last))
-            run->later[van] |= G_GUINT64_CONSTANT (1) << i;
-        }
-    }
+  hs_states_clear (bucket);
 }
 
 static void
@@ -566,9 +422,8 @@ run_clear (Run *run)
   guint n = (run->frame->n_calls + 1) * run->frame->n_vans * run->n_rooms;
 
   for (guint i = 0; i < n; i++)
-    bucket_clear (&run->buckets[i]);
+    hs_states_clear (&run->buckets[i]);
   g_free (run->buckets);
-  g_free (run->later);
   g_ptr_array_unref (run->chunks);
 }
 
@@ -576,20 +431,20 @@ gboolean
 hs_exact_run (HsExact *exact, const HsSolveFrame *frame, const HsSolveBound *bound, const HsSolveTerms *terms,
               guint width, HsScore *best, HsPath *path, gint64 *ret_floor)
 {
-  Run run = { exact, frame, bound, terms, width };
+  Run run = { .exact = exact, .frame = frame, .terms = terms, .width = width };
   guint n_buckets;
 
   g_return_val_if_fail (frame->n_calls <= HS_EXACT_MAX_CALLS, FALSE);
   exact->full = FALSE;
-  run.all = (G_GUINT64_CONSTANT (1) << frame->n_calls) - 1;
   run.chunks = g_ptr_array_new_with_free_func (g_free);
   run.free_label = run.best_label = NO_LABEL;
   run.n_rooms = frame->n_counters + 2;
   run.best = best;
   run.floor = HS_SOLVE_NO_UNITS;
   n_buckets = (frame->n_calls + 1) * frame->n_vans * run.n_rooms;
-  run.buckets = g_new0 (Bucket, n_buckets);
-  fill_later (&run);
+  run.buckets = g_new0 (HsStates, n_buckets);
+  hs_ahead_init (&run.ahead, frame, bound, terms);
+  run.all = run.ahead.all;
   begin_van (&run, 0, 0, NULL, NO_LABEL);
   for (guint i = 0; i < n_buckets; i++)
     {

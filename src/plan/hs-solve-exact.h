@@ -39,6 +39,7 @@ typedef struct
  * @dropped: calls not served
  * @homes: sum of the times at which vans are home
  * @leaves: sum of the times at which they leave; more is better
+ * @stops: calls, counters and breaks on the way
  */
 typedef struct
 {
@@ -48,9 +49,11 @@ typedef struct
   gint64 units;
   gint64 homes;
   gint64 leaves;
+  guint stops;
 } HsScore;
 
-#define HS_SCORE_WORST { G_MAXUINT16, G_MAXUINT16, G_MAXINT64 / 4, HS_SOLVE_NO_UNITS, G_MAXINT64, G_MININT64 }
+#define HS_SCORE_WORST                                                                                    \
+  { G_MAXUINT16, G_MAXUINT16, G_MAXINT64 / 4, HS_SOLVE_NO_UNITS, G_MAXINT64, G_MININT64, G_MAXUINT16 }
 
 int hs_score_compare (const HsScore *a, const HsScore *b);
 

@@ -294,11 +294,13 @@ test_root_below_plan (void)
       g_autoptr (HsProblem) problem = random_day (rand, &kind);
       g_autoptr (HsSolveFrame) frame = text_frame (problem);
       g_autoptr (HsSolveBound) bound = hs_solve_bound_new (frame);
+      g_autoptr (HsSolveBound) quick = hs_solve_bound_new_quick (frame);
       g_autoptr (HsSolution) solution = text_solve (problem, FALSE);
 
       if (solution->status != HS_PLAN_OPTIMAL)
         continue;
       g_assert_cmpint (hs_solve_bound_root (bound), <=, solution->cost_units);
+      g_assert_cmpint (hs_solve_bound_root (quick), <=, solution->cost_units);
       n_planned++;
     }
   g_assert_cmpuint (n_planned, >, 20);
@@ -322,9 +324,11 @@ test_by_hand (void)
       g_autoptr (HsProblem) problem = text_day (days[i]);
       g_autoptr (HsSolveFrame) frame = text_frame (problem);
       g_autoptr (HsSolveBound) bound = hs_solve_bound_new (frame);
+      g_autoptr (HsSolveBound) quick = hs_solve_bound_new_quick (frame);
       HsRest home = hs_solve_bound_rest (bound, 1, 0, 0, 0);
 
       g_assert_cmpint (hs_solve_bound_root (bound), ==, 6050 * HS_COST_UNITS);
+      g_assert_cmpint (hs_solve_bound_root (quick), ==, 6050 * HS_COST_UNITS);
       g_assert_cmpint (home.units, ==, 2030 * HS_COST_UNITS);
       g_assert_cmpint (home.mile_units, ==, 30 * HS_COST_UNITS);
     }

@@ -170,7 +170,7 @@ try_orders (const HsSolveFrame *frame, const HsSolveTerms *terms, guint8 *order,
     }
   if (!driven)
     return;
-  score = (HsScore){ close.broken, 0, close.late, close.units, close.home, close.leave };
+  score = (HsScore){ close.broken, 0, close.late, close.units, close.home, close.leave, drive.n_stops };
   if (hs_score_compare (&score, best) < 0)
     *best = score;
 }
@@ -192,7 +192,8 @@ stops_for_nothing (const HsSolveFrame *frame, const HsPath *path)
   return (guint) __builtin_popcount (used) < n_counters;
 }
 
-/* The best of all orders is what the search over sets finds, which puts stops in by other means. */
+/* The best of all orders is what the search over sets finds, which puts stops in by other means; it may stop once more
+ * for nothing. */
 static void
 test_orders (void)
 {
@@ -218,6 +219,7 @@ test_orders (void)
       g_assert_cmpint (hs_score_compare (&best, &whole), >=, 0);
       if (!found || stops_for_nothing (frame, &path))
         continue;
+      best.stops = whole.stops;
       g_assert_cmpint (hs_score_compare (&best, &whole), ==, 0);
       n_found++;
     }
