@@ -49,6 +49,7 @@ typedef struct
 #define WORST { G_MAXUINT, G_MAXUINT, G_MAXINT64, G_MININT32, G_MAXINT64 }
 
 /* @none_keeps_all: it is proven that not every promise can be kept, whatever the spare
+ * @whole: the last search was gone through to its end
  * @sure: every "no" so far was proven
  * @most: the last plan that left out the fewest calls; where something is to be broken, searches begin
  *   with it
@@ -67,6 +68,7 @@ typedef struct
   gint64 floor;
   gboolean searchable;
   gboolean proven;
+  gboolean whole;
   gboolean sure;
   gboolean none_keeps_all;
   GPtrArray *out;
@@ -177,12 +179,12 @@ prove (Solve *solve, const HsSolveBound *bound, gsize max_labels)
   gint64 floor = 0;
   gboolean found;
 
-  solve->proven = FALSE;
+  solve->proven = solve->whole = FALSE;
   if (!solve->searchable || solve->exact.cut)
     return FALSE;
   solve->exact.max_labels = max_labels;
   found = hs_exact_run (&solve->exact, solve->frame, bound, &solve->terms, 0, &solve->score, &solve->path, &floor);
-  solve->proven = !solve->exact.cut && !solve->exact.full;
+  solve->proven = solve->whole = !solve->exact.cut && !solve->exact.full;
   solve->floor = MAX (solve->floor, floor);
   return found;
 }
@@ -237,15 +239,19 @@ search (Solve *solve, const HsSolveBound *bound)
   return found;
 }
 
-/* The cheapest plan under the terms. */
+/* The cheapest plan under the terms; of those that are worth the same the first by ids. */
 static gboolean
 solve_cost (Solve *solve)
 {
   g_autoptr (HsSolveBound) bound = hs_solve_bound_new (solve->frame);
+  gboolean found;
 
   solve->terms.flat = FALSE;
   solve->floor = solve->terms.dropped == 0 ? hs_solve_bound_root (bound) : 0;
-  return search (solve, bound);
+  found = search (solve, bound);
+  if (is_known (solve))
+    hs_solve_ties_settle (&solve->exact, solve->frame, bound, &solve->terms, solve->whole, &solve->path);
+  return found;
 }
 
 /* Whether anything can be had under the terms; a "no" that is not proven is not sure. */
@@ -365,7 +371,6 @@ solve_frame (Solve *solve, HsSolution *solution)
       rate_path (solve);
       solve_cost (solve);
     }
-  hs_solve_ties_settle (solve->frame, &solve->terms, &solve->path);
   hs_solution_write (solution, solve->frame, &solve->path);
   solution->proven = solve->proven && solve->sure;
   solution->bound_cents = solution->cost_cents;

@@ -9,6 +9,8 @@ from collections import namedtuple
 # A stop of an order being tried: it starts within [first, last], works, and is `leg` seconds after the one before.
 # `window_end` is None but for calls.
 Item = namedtuple("Item", "id first last work leg window_end")
+# In a list of ids: the van has no further stop. It comes after every id.
+HOME = "\U0010ffff"
 Way = namedtuple("Way", "missed late spare leave_from home_by items end_leg miles parts")
 
 
@@ -116,10 +118,10 @@ class VanTrial:
                          miles + self.day.miles[place][self.van["end"]], parts))
 
     def cheapest(self, served, spare):
-        """(units, home, −leave, (breaks on the way, ids)) of the best way that serves just these and has the spare;
-        None without one."""
+        """(units, home, −leave, stops, ids) of the best way that serves just these and has the spare; None without
+        one."""
         if not served:
-            return 0, 0, 0, (False, ())
+            return 0, 0, 0, 0, (HOME,)
         ways = [way for way in self.ways.get(served, []) if way.spare >= spare]
         return min((self._timed(way, spare) for way in ways), default=None)
 
@@ -137,13 +139,14 @@ class VanTrial:
         leave = max(way.leave_from, min(opens - drives, latest, self.van["to"]))
         home = max(opens, leave + drives)
         ids = tuple(item.id for item in items)
-        return self.day.units(home - leave, way.miles, way.parts), home, -leave, ("break" in ids, ids)
+        return self.day.units(home - leave, way.miles, way.parts), home, -leave, len(ids), ids + (HOME,)
 
 
 def best(day, most_missed=1000):
-    """The figures of the best plan, as Check.figures () has them, and whether it breaks on the way and the ids of its
-    stops, van by van. A day known to be kept is sooner tried if nothing may be missed."""
-    vans = [VanTrial(day, van, most_missed) for van in day.vans]
+    """The figures of the best plan, as Check.figures () has them, how many stops it has, and their ids with HOME after
+    those of each van, in the order of the vans' ids. A day known to be kept is sooner tried if nothing may be
+    missed."""
+    vans = [VanTrial(day, van, most_missed) for van in sorted(day.vans)]
     splits = [()]
     for trial in vans:
         splits = [split + (served,) for split in splits for served in trial.ways
@@ -159,7 +162,7 @@ def best(day, most_missed=1000):
     most = [min((max(way.spare for way in trial.ways[served]) for trial, served in zip(vans, split) if served),
                 default=None) for split in splits]
     if most[0] is None:
-        return *key, 0, 0, 0, 0, (False, ())
+        return *key, 0, 0, 0, 0, 0, (HOME,) * len(vans)
     spare = min(day.asked, max(most))
     sums = []
     for split in splits:

@@ -347,6 +347,77 @@ text_busy_day (guint n_calls, guint32 seed)
   return problem;
 }
 
+static void
+shuffle (GRand *rand, guint *order, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    order[i] = i;
+  for (guint i = n; i > 1; i--)
+    {
+      guint j = (guint) g_rand_int_range (rand, 0, (gint32) i);
+      guint swap = order[i - 1];
+
+      order[i - 1] = order[j];
+      order[j] = swap;
+    }
+}
+
+static void
+shuffle_rows (GRand *rand, GPtrArray *rows, guint *ret_places)
+{
+  g_autofree guint *order = g_new (guint, rows->len + 1);
+  g_autofree gpointer *before = g_memdup2 (rows->pdata, rows->len * sizeof (gpointer));
+
+  shuffle (rand, order, rows->len);
+  for (guint i = 0; i < rows->len; i++)
+    {
+      rows->pdata[i] = before[order[i]];
+      ret_places[order[i]] = i;
+    }
+}
+
+static void
+move_parts (GArray *list, const guint *places)
+{
+  for (guint k = 0; k < list->len; k++)
+    g_array_index (list, guint, k) = places[g_array_index (list, guint, k)];
+}
+
+static void
+move_prices (HsCounter *counter, guint n_parts, const guint *places)
+{
+  g_autoptr (GArray) before = counter->cents;
+
+  counter->cents = g_array_new (FALSE, FALSE, sizeof (gint64));
+  for (guint part = 0; part < n_parts && part < before->len; part++)
+    hs_counter_sell (counter, places[part], g_array_index (before, gint64, part));
+}
+
+void
+text_shuffle (GRand *rand, HsProblem *problem)
+{
+  guint vans[HS_PROBLEM_MAX_VANS];
+  guint parts[HS_PROBLEM_MAX_PARTS];
+  guint places[HS_PROBLEM_MAX_CALLS];
+
+  shuffle_rows (rand, problem->vans, vans);
+  shuffle_rows (rand, problem->calls, places);
+  shuffle_rows (rand, problem->counters, places);
+  shuffle_rows (rand, problem->parts, parts);
+  for (guint v = 0; v < problem->vans->len; v++)
+    move_parts (((HsVan *) problem->vans->pdata[v])->carries, parts);
+  for (guint i = 0; i < problem->calls->len; i++)
+    {
+      HsCall *call = problem->calls->pdata[i];
+
+      move_parts (call->needs, parts);
+      if (call->van != HS_PROBLEM_ANY_VAN)
+        call->van = (int) vans[call->van];
+    }
+  for (guint c = 0; c < problem->counters->len; c++)
+    move_prices (problem->counters->pdata[c], problem->parts->len, parts);
+}
+
 HsSolveFrame *
 text_frame (const HsProblem *problem)
 {
@@ -408,6 +479,7 @@ text_assert_score (const HsSolveFrame *frame, const HsScore *score, const HsPath
   gint64 homes = 0;
   gint64 leaves = 0;
   gint64 late = 0;
+  guint stops = 0;
 
   hs_solution_write (solution, frame, path);
   for (guint r = 0; r < solution->routes->len; r++)
@@ -423,6 +495,9 @@ text_assert_score (const HsSolveFrame *frame, const HsScore *score, const HsPath
   g_assert_cmpint (homes, ==, score->homes);
   g_assert_cmpint (leaves, ==, score->leaves);
   g_assert_cmpint (late, ==, score->late);
+  for (guint r = 0; r < solution->routes->len; r++)
+    stops += hs_solution_get_route (solution, r)->stops->len;
+  g_assert_cmpuint (stops, ==, score->stops);
   g_assert_cmpuint (solution->unserved->len, ==, score->dropped);
   g_assert_cmpuint (solution->unserved->len + solution->broken->len, ==, score->missed);
 }

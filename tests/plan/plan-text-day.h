@@ -42,6 +42,9 @@ HsSolution *text_solve (const HsProblem *problem, gboolean explain);
  * two. */
 HsProblem *text_busy_day (guint n_calls, guint32 seed);
 
+/* Writes the day down in another order: vans, calls, counters and parts. */
+void text_shuffle (GRand *rand, HsProblem *problem);
+
 /* A frame of all calls of the day. */
 HsSolveFrame *text_frame (const HsProblem *problem);
 

@@ -19,6 +19,7 @@ typedef struct
   gint64 spare;
   guint n;
   guint stops[MAX_SEQUENCE];
+  guint8 words[MAX_SEQUENCE];
   GArray *leaves;
   GArray **outcomes;
 } Maker;
@@ -35,21 +36,66 @@ trial_compare (const Trial *a, const Trial *b)
   return 0;
 }
 
-static gboolean
-is_no_worse (const Trial *a, const Trial *b)
+int
+trial_compare_words (const Trial *a, const Trial *b)
 {
-  return a->missed <= b->missed && a->dropped <= b->dropped && a->late <= b->late && a->spare >= b->spare
-         && a->units <= b->units && a->homes <= b->homes && a->leaves >= b->leaves;
+  if (a->stops != b->stops)
+    return a->stops < b->stops ? -1 : 1;
+  for (guint i = 0; i < MIN (a->n_words, b->n_words); i++)
+    if (a->words[i] != b->words[i])
+      return a->words[i] < b->words[i] ? -1 : 1;
+  return a->n_words < b->n_words ? -1 : a->n_words > b->n_words;
+}
+
+guint8
+trial_word (const HsProblem *problem, const char *id)
+{
+  guint8 word = strcmp ("break", id) < 0;
+
+  for (guint i = 0; i < problem->calls->len; i++)
+    word += strcmp (hs_problem_get_call (problem, i)->id, id) < 0;
+  for (guint c = 0; c < problem->counters->len; c++)
+    word += strcmp (hs_problem_get_counter (problem, c)->id, id) < 0;
+  return word;
+}
+
+guint *
+trial_vans (const HsProblem *problem)
+{
+  guint n = problem->vans->len;
+  guint *order = g_new (guint, n);
+
+  for (guint v = 0; v < n; v++)
+    {
+      guint before = 0;
+
+      for (guint w = 0; w < n; w++)
+        before += strcmp (hs_problem_get_van (problem, w)->id, hs_problem_get_van (problem, v)->id) < 0;
+      order[before] = v;
+    }
+  return order;
+}
+
+/* Whether @a can stand for @b in any plan: no worse, and where it is not better for sure, with words no later. Spare
+ * beyond that of another van is worth nothing. */
+static gboolean
+can_stand_for (const Trial *a, const Trial *b)
+{
+  if (a->missed > b->missed || a->dropped > b->dropped || a->late > b->late || a->spare < b->spare
+      || a->units > b->units || a->homes > b->homes || a->leaves < b->leaves)
+    return FALSE;
+  return a->missed < b->missed || a->late < b->late || a->units < b->units || a->homes < b->homes
+         || a->leaves > b->leaves || trial_compare_words (a, b) <= 0;
 }
 
 static void
 keep_outcome (GArray *outcomes, const Trial *trial)
 {
   for (guint i = 0; i < outcomes->len; i++)
-    if (is_no_worse (&g_array_index (outcomes, Trial, i), trial))
+    if (can_stand_for (&g_array_index (outcomes, Trial, i), trial))
       return;
   for (guint i = outcomes->len; i > 0; i--)
-    if (is_no_worse (trial, &g_array_index (outcomes, Trial, i - 1)))
+    if (can_stand_for (trial, &g_array_index (outcomes, Trial, i - 1)))
       g_array_remove_index_fast (outcomes, i - 1);
   g_array_append_val (outcomes, *trial);
 }
@@ -296,11 +342,12 @@ try_sequence (Maker *maker, guint set)
 {
   const HsVan *van = hs_problem_get_van (maker->problem, maker->van);
   gint64 bought = buy_all (maker);
-  Trial trial = { 0, 0, 0, maker->problem->spare_seconds, bought * UNITS, 0, 0 };
+  Trial trial = { 0, 0, 0, maker->problem->spare_seconds, bought * UNITS, 0, 0, maker->n, maker->n };
   guint at = van->start;
 
   if (bought < 0)
     return;
+  memcpy (trial.words, maker->words, maker->n);
   for (guint k = 0; k <= maker->n; k++)
     {
       guint to = k < maker->n ? place_of (maker, maker->stops[k], at) : van->end;
@@ -320,6 +367,14 @@ try_sequence (Maker *maker, guint set)
 }
 
 static void
+push_stop (Maker *maker, guint stop, const char *id)
+{
+  g_assert_cmpuint (maker->n, <, MAX_SEQUENCE);
+  maker->stops[maker->n] = stop;
+  maker->words[maker->n++] = trial_word (maker->problem, id);
+}
+
+static void
 try_all (Maker *maker, guint set, guint seen, gboolean had_break)
 {
   const HsProblem *problem = maker->problem;
@@ -329,34 +384,50 @@ try_all (Maker *maker, guint set, guint seen, gboolean had_break)
   for (guint i = 0; i < problem->calls->len; i++)
     if ((set >> i & 1) == 0 && may_serve (maker, i))
       {
-        maker->stops[maker->n++] = i;
+        push_stop (maker, i, hs_problem_get_call (problem, i)->id);
         try_all (maker, set | 1u << i, seen, had_break);
         maker->n--;
       }
   for (guint c = 0; c < problem->counters->len; c++)
     if ((seen >> c & 1) == 0)
       {
-        maker->stops[maker->n++] = FIRST_COUNTER + c;
+        push_stop (maker, FIRST_COUNTER + c, hs_problem_get_counter (problem, c)->id);
         try_all (maker, set, seen | 1u << c, had_break);
         maker->n--;
       }
   if (!had_break && maker->n > 0 && hs_problem_get_van (problem, maker->van)->break_seconds > 0)
     {
-      maker->stops[maker->n++] = BREAK;
+      push_stop (maker, BREAK, "break");
       try_all (maker, set, seen, TRUE);
       maker->n--;
     }
 }
 
-/* Gives the calls of @left to van @van and those after it in every way. */
 static void
-share_out (GArray ***outcomes, const HsProblem *problem, guint van, guint left, Trial sum, Trial *best)
+add_words (Trial *sum, const Trial *one)
 {
-  if (van == problem->vans->len)
+  g_assert_cmpuint (sum->n_words + one->n_words, <, TRIAL_MAX_WORDS);
+  sum->stops += one->stops;
+  memcpy (sum->words + sum->n_words, one->words, one->n_words);
+  sum->n_words += one->n_words;
+  sum->words[sum->n_words++] = TRIAL_HOME;
+}
+
+/* Gives the calls of @left to the van at @place in the order of ids and those after it in every way. */
+static void
+share_out (GArray ***outcomes, const HsProblem *problem, const guint *order, guint place, guint left, Trial sum,
+           Trial *best)
+{
+  guint van = place < problem->vans->len ? order[place] : 0;
+
+  if (place == problem->vans->len)
     {
+      int better;
+
       sum.dropped = (guint) __builtin_popcount (left);
       sum.missed += sum.dropped;
-      if (trial_compare (&sum, best) < 0)
+      better = trial_compare (&sum, best);
+      if (better < 0 || (better == 0 && trial_compare_words (&sum, best) < 0))
         *best = sum;
       return;
     }
@@ -373,7 +444,8 @@ share_out (GArray ***outcomes, const HsProblem *problem, guint van, guint left, 
           next.units += one->units;
           next.homes += one->homes;
           next.leaves += one->leaves;
-          share_out (outcomes, problem, van + 1, left & ~set, next, best);
+          add_words (&next, one);
+          share_out (outcomes, problem, order, place + 1, left & ~set, next, best);
         }
       if (set == 0)
         return;
@@ -386,12 +458,13 @@ best_with (const HsProblem *problem, gint64 spare)
   guint sets = 1u << problem->calls->len;
   Trial none = { 0, 0, 0, problem->spare_seconds, 0, 0, 0 };
   Trial best = { G_MAXUINT, G_MAXUINT, G_MAXINT64, G_MININT32, G_MAXINT64, 0, 0 };
+  g_autofree guint *order = trial_vans (problem);
   GArray ***outcomes = g_new (GArray **, problem->vans->len);
 
   for (guint v = 0; v < problem->vans->len; v++)
     {
       g_autoptr (GArray) leaves = g_array_new (FALSE, FALSE, sizeof (gint32));
-      Maker maker = { problem, v, spare, 0, { 0 }, leaves, NULL };
+      Maker maker = { problem, v, spare, .leaves = leaves };
 
       outcomes[v] = maker.outcomes = g_new (GArray *, sets);
       for (guint set = 0; set < sets; set++)
@@ -399,7 +472,7 @@ best_with (const HsProblem *problem, gint64 spare)
       g_array_append_val (outcomes[v][0], none);
       try_all (&maker, 0, 0, FALSE);
     }
-  share_out (outcomes, problem, 0, sets - 1, none, &best);
+  share_out (outcomes, problem, order, 0, sets - 1, none, &best);
   for (guint v = 0; v < problem->vans->len; v++)
     {
       for (guint set = 0; set < sets; set++)

@@ -12,78 +12,6 @@
 #include <string.h>
 
 static void
-shuffle (GRand *rand, guint *order, guint n)
-{
-  for (guint i = 0; i < n; i++)
-    order[i] = i;
-  for (guint i = n; i > 1; i--)
-    {
-      guint j = (guint) g_rand_int_range (rand, 0, (gint32) i);
-      guint swap = order[i - 1];
-
-      order[i - 1] = order[j];
-      order[j] = swap;
-    }
-}
-
-static void
-shuffle_rows (GRand *rand, GPtrArray *rows, guint *ret_places)
-{
-  g_autofree guint *order = g_new (guint, rows->len + 1);
-  g_autofree gpointer *before = g_memdup2 (rows->pdata, rows->len * sizeof (gpointer));
-
-  shuffle (rand, order, rows->len);
-  for (guint i = 0; i < rows->len; i++)
-    {
-      rows->pdata[i] = before[order[i]];
-      ret_places[order[i]] = i;
-    }
-}
-
-static void
-move_parts (GArray *list, const guint *places)
-{
-  for (guint k = 0; k < list->len; k++)
-    g_array_index (list, guint, k) = places[g_array_index (list, guint, k)];
-}
-
-static void
-move_prices (HsCounter *counter, guint n_parts, const guint *places)
-{
-  g_autoptr (GArray) before = counter->cents;
-
-  counter->cents = g_array_new (FALSE, FALSE, sizeof (gint64));
-  for (guint part = 0; part < n_parts && part < before->len; part++)
-    hs_counter_sell (counter, places[part], g_array_index (before, gint64, part));
-}
-
-/* Writes the day down in another order. */
-static void
-shuffle_day (GRand *rand, HsProblem *problem)
-{
-  guint vans[HS_PROBLEM_MAX_VANS];
-  guint parts[HS_PROBLEM_MAX_PARTS];
-  guint places[HS_PROBLEM_MAX_CALLS];
-
-  shuffle_rows (rand, problem->vans, vans);
-  shuffle_rows (rand, problem->calls, places);
-  shuffle_rows (rand, problem->counters, places);
-  shuffle_rows (rand, problem->parts, parts);
-  for (guint v = 0; v < problem->vans->len; v++)
-    move_parts (((HsVan *) problem->vans->pdata[v])->carries, parts);
-  for (guint i = 0; i < problem->calls->len; i++)
-    {
-      HsCall *call = problem->calls->pdata[i];
-
-      move_parts (call->needs, parts);
-      if (call->van != HS_PROBLEM_ANY_VAN)
-        call->van = (int) vans[call->van];
-    }
-  for (guint c = 0; c < problem->counters->len; c++)
-    move_prices (problem->counters->pdata[c], problem->parts->len, parts);
-}
-
-static void
 note_told (const HsSolution *solution, gpointer data)
 {
   GPtrArray *told = data;
@@ -142,7 +70,7 @@ test_any_order (void)
         g_autofree char *words = say_all (problem);
         g_autofree char *others = NULL;
 
-        shuffle_day (rand, other);
+        text_shuffle (rand, other);
         others = say_all (other);
         g_assert_cmpstr (others, ==, words);
         n_days++;
