@@ -10,6 +10,7 @@
 
 #include "hs-decimal.h"
 #include "hs-money.h"
+#include "hs-travel-say.h"
 #include "hs-verdict.h"
 
 static char *
@@ -99,36 +100,12 @@ hs_show_minutes (gint64 seconds)
   return g_strdup_printf ("%" G_GINT64_FORMAT, (seconds + 30) / 60);
 }
 
-static char *
-source_text (const HsTravelLeg *leg)
-{
-  guint n = leg->trips;
-
-  if (leg->source == HS_TRAVEL_OWN && leg->hour_trips >= HS_TRAVEL_SURE_SAMPLES)
-    return g_strdup_printf (ngettext ("%u own trip at that hour", "%u own trips at that hour", leg->hour_trips),
-                            leg->hour_trips);
-  if (leg->source == HS_TRAVEL_OWN && leg->hour_trips > 1)
-    return g_strdup_printf (_("%u own trips, of them at that hour %u"), n, leg->hour_trips);
-  if (leg->source == HS_TRAVEL_OWN || (leg->source == HS_TRAVEL_FEW && leg->base == HS_TRAVEL_OWN))
-    return g_strdup_printf (ngettext ("%u own trip", "%u own trips", n), n);
-  if (n > 0 && leg->base == HS_TRAVEL_TABLED)
-    return g_strdup_printf (ngettext ("%u own trip and your table", "%u own trips and your table", n), n);
-  if (n > 0 && leg->base == HS_TRAVEL_ROADS)
-    return g_strdup_printf (ngettext ("%u own trip and roads", "%u own trips and roads", n), n);
-  if (n > 0)
-    return g_strdup_printf (ngettext ("%u own trip and the estimate", "%u own trips and the estimate", n), n);
-  if (leg->source == HS_TRAVEL_TABLED)
-    return g_strdup (_("your table"));
-  return g_strdup (leg->source == HS_TRAVEL_ROADS ? _("roads") : _("guess"));
-}
-
 char *
 hs_show_drive_source (const HsTravelLeg *leg)
 {
-  g_autofree char *source = source_text (leg);
+  const HsTongue tongue = { gettext, ngettext };
 
-  return leg->guess && leg->source != HS_TRAVEL_GUESS ? g_strdup_printf (_("guess: %s"), source)
-                                                      : g_steal_pointer (&source);
+  return hs_travel_leg_say (leg, &tongue);
 }
 
 char *
