@@ -12,23 +12,7 @@
 static char *
 roads_folder (void)
 {
-  return g_build_filename (g_get_user_data_dir (), "halfshaft", "roads", NULL);
-}
-
-/* Nothing is lost if some of it stays. */
-static void
-sweep (const char *folder)
-{
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      if (hs_roads_is_left_over (folder, name))
-        (void) g_unlink (path);
-    }
+  return hs_roads_dup_folder (g_get_user_data_dir ());
 }
 
 gboolean
@@ -46,7 +30,7 @@ hs_cli_roads_make (const char *extract, GError **error)
     }
   if (!hs_roads_make_map (extract, folder, error))
     return FALSE;
-  sweep (folder);
+  hs_roads_sweep (folder);
   return TRUE;
 }
 
@@ -58,16 +42,8 @@ hs_cli_roads_open (GError **error)
   return hs_roads_open (folder, error);
 }
 
-static gboolean
-drive (gpointer data, double from_latitude, double from_longitude, double to_latitude, double to_longitude,
-       gboolean *ret_found, gint64 *ret_seconds, gint64 *ret_millimiles, GError **error)
-{
-  return hs_roads_drive (data, from_latitude, from_longitude, to_latitude, to_longitude, ret_found, ret_seconds,
-                         ret_millimiles, error);
-}
-
 HsRoadSource
 hs_cli_roads_source (HsRoads *roads)
 {
-  return (HsRoadSource) { HS_ROADS_PROFILE, hs_roads_get_stamp (roads), drive, roads };
+  return (HsRoadSource) { HS_ROADS_PROFILE, hs_roads_get_stamp (roads), hs_roads_drive, roads };
 }

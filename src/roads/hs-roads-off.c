@@ -71,7 +71,7 @@ hs_roads_get_stamp (const HsRoads *roads)
 }
 
 gboolean
-hs_roads_drive (HsRoads *roads, double from_latitude, double from_longitude, double to_latitude, double to_longitude,
+hs_roads_drive (gpointer map, double from_latitude, double from_longitude, double to_latitude, double to_longitude,
                 gboolean *ret_found, gint64 *ret_seconds, gint64 *ret_millimiles, GError **error)
 {
   return refuse (error);

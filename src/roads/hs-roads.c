@@ -227,9 +227,10 @@ route (HsRoads *roads, Routino_Waypoint **ends, gboolean *ret_found, gint64 *ret
 }
 
 gboolean
-hs_roads_drive (HsRoads *roads, double from_latitude, double from_longitude, double to_latitude, double to_longitude,
+hs_roads_drive (gpointer map, double from_latitude, double from_longitude, double to_latitude, double to_longitude,
                 gboolean *ret_found, gint64 *ret_seconds, gint64 *ret_millimiles, GError **error)
 {
+  HsRoads *roads = map;
   Routino_Waypoint *ends[2];
   gboolean driven = TRUE;
 

@@ -63,6 +63,12 @@ gboolean hs_roads_take_map (const char *folder, const char *stamp, GError **erro
  * counts, or left by a splitter that was stopped. Nothing is lost if it stays. */
 gboolean hs_roads_is_left_over (const char *folder, const char *name);
 
+/* hs_roads_sweep: takes away all that is left over in @folder; what can't be stays. */
+void hs_roads_sweep (const char *folder);
+
+/* hs_roads_dup_folder: (transfer full): where the map of this machine lies below the user's @data_folder. */
+char *hs_roads_dup_folder (const char *data_folder);
+
 /* hs_roads_has_map: whether a map counts there; hs_roads_open() says whether it can be read. */
 gboolean hs_roads_has_map (const char *folder);
 
@@ -81,13 +87,14 @@ const char *hs_roads_get_stamp (const HsRoads *roads);
 
 /**
  * hs_roads_drive:
+ * @map: an #HsRoads; untyped, so that it can be handed to those who know of no map
  * @ret_found: (out): whether a road leads there; a place more than a kilometer from any road is not reached
  * @ret_seconds: (out): the time of the quickest way, rounded half up; 0 if none
  * @ret_millimiles: (out): its length in thousandths of a mile, rounded half up; 0 if none
  *
  * Positions are degrees on WGS-84.
  */
-gboolean hs_roads_drive (HsRoads *roads, double from_latitude, double from_longitude, double to_latitude,
+gboolean hs_roads_drive (gpointer map, double from_latitude, double from_longitude, double to_latitude,
                          double to_longitude, gboolean *ret_found, gint64 *ret_seconds, gint64 *ret_millimiles,
                          GError **error);
 

@@ -16,6 +16,7 @@
 #include "hs-job-op.h"
 #include "hs-key-button.h"
 #include "hs-road-card.h"
+#include "hs-road-wiring.h"
 #include "hs-roads.h"
 #include "hs-set-up-window.h"
 
@@ -28,49 +29,7 @@ dup_folder (void)
   return g_strdup (roads_folder);
 }
 
-static void
-sweep (const char *folder)
-{
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      if (hs_roads_is_left_over (folder, name))
-        g_assert_cmpint (g_unlink (path), ==, 0);
-    }
-}
-
-static gpointer
-open_roads (const char *folder, GError **error)
-{
-  return hs_roads_open (folder, error);
-}
-
-static void
-close_roads (gpointer map)
-{
-  hs_roads_close (map);
-}
-
-static gboolean
-drive (gpointer data, double from_latitude, double from_longitude, double to_latitude, double to_longitude,
-       gboolean *ret_found, gint64 *ret_seconds, gint64 *ret_millimiles, GError **error)
-{
-  return hs_roads_drive (data, from_latitude, from_longitude, to_latitude, to_longitude, ret_found, ret_seconds,
-                         ret_millimiles, error);
-}
-
-static HsRoadSource
-source_of (gpointer map)
-{
-  return (HsRoadSource) { HS_ROADS_PROFILE, hs_roads_get_stamp (map), drive, map };
-}
-
-static const HsRoadWorks works = { dup_folder, hs_roads_dup_splitter, hs_roads_take_map, sweep, hs_roads_has_map,
-                                   open_roads, close_roads, source_of };
+static HsRoadWorks works;
 
 typedef struct
 {
@@ -154,6 +113,8 @@ make_bed (Bed *bed, gconstpointer data)
   roads_folder = g_build_filename (bed->maps, "roads", NULL);
   bed->extract = g_build_filename (bed->maps, "town.osm", NULL);
   write_street (bed->extract, 50);
+  works = *hs_road_wiring_get ();
+  works.dup_folder = dup_folder;
   hs_road_works_install (&works);
   fill_book (bed);
   bed->maker = hs_road_maker_of (bed->book.ledger);

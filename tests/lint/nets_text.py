@@ -17,7 +17,7 @@ TALK = {"glib/gi18n.h", "locale.h", "signal.h", "stdio.h", "stdlib.h"}
 MAY_USE = {
     "core": ((), {"glib.h"} | PLAIN | SORT),
     "plan": (("core",), {"glib.h"} | PLAIN | SORT),
-    "roads": (("core",), {"glib.h", "routino.h"} | PLAIN),
+    "roads": (("core",), {"glib.h", "glib/gstdio.h", "routino.h"} | PLAIN),
     "store": (("core",), {"glib.h", "sqlite3.h"} | PLAIN | DISK),
     "ops": (("core", "plan", "store"), {"glib.h", "gio/gio.h", "json-glib/json-glib.h",
                                         "gdk-pixbuf/gdk-pixbuf.h"} | PLAIN | DISK),
@@ -30,8 +30,8 @@ MAY_USE = {
     "cli": (("core", "plan", "store", "ops", "paper", "post", "roads"),
             {"glib.h", "gio/gio.h", "json-glib/json-glib.h"} | PLAIN | DISK | TALK),
 }
-# The one place that wires the optional rooms into the app.
-WIRING = {"src/app/main.c": ("post", "roads")}
+# The places that wire the optional rooms into the app; what they wire in is linked with the program alone.
+WIRING = {"src/app/main.c": ("post",), "src/app/hs-road-wiring.c": ("roads",)}
 # What single files take in besides: the walls, the headers whose names they then poison; the meter, processor time.
 MAY_USE_BESIDES = {"src/core/hs-core-walls.h": {"stdio.h"}, "src/app/hs-paint-meter.c": {"sys/resource.h"}}
 

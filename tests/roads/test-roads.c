@@ -220,6 +220,33 @@ test_left_over (Place *place, gconstpointer data)
                      hs_roads_are_built_in () && rows[i].after);
 }
 
+/* Only what is of no use is taken away, and a folder that is not there is no trouble. */
+static void
+test_sweep (Place *place, gconstpointer data)
+{
+  static const char *const names[] = { "map-old-nodes.mem", "map-new-nodes.mem", "nodesx.0x1.tmp", "stamp",
+                                       "my own.osm" };
+  static const gboolean stays[] = { FALSE, TRUE, FALSE, TRUE, TRUE };
+  g_autofree char *nowhere = g_build_filename (place->folder, "nowhere", NULL);
+  g_autofree char *below = hs_roads_dup_folder ("share");
+
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *path = g_build_filename (place->folder, names[i], NULL);
+
+      g_assert_true (g_file_set_contents (path, "new", -1, NULL));
+    }
+  hs_roads_sweep (place->folder);
+  hs_roads_sweep (nowhere);
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *path = g_build_filename (place->folder, names[i], NULL);
+
+      g_assert_cmpint (g_file_test (path, G_FILE_TEST_EXISTS), ==, stays[i] || !hs_roads_are_built_in ());
+    }
+  g_assert_cmpstr (below, ==, "share/halfshaft/roads");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -227,6 +254,7 @@ main (int argc, char **argv)
   g_test_add ("/roads/drives", Place, NULL, set_up, test_drives, tear_down);
   g_test_add ("/roads/another-map", Place, NULL, set_up, test_another_map, tear_down);
   g_test_add ("/roads/left-over", Place, NULL, set_up, test_left_over, tear_down);
+  g_test_add ("/roads/sweep", Place, NULL, set_up, test_sweep, tear_down);
   g_test_add ("/roads/refused", Place, NULL, set_up, test_refused, tear_down);
   return g_test_run ();
 }
