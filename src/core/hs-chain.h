@@ -43,7 +43,7 @@ typedef enum
   HS_CHAIN_BY_WORD,
 } HsChainProof;
 
-/* How the chain is settled at a finding; in the order of HS_WORDS_CHAIN_END, from 1. */
+/* How the chain is settled at a finding; in the order of HS_WORDS_ENDED, from 1. */
 typedef enum
 {
   HS_CHAIN_NO_END,

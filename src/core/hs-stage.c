@@ -107,6 +107,8 @@ why_not_finished (HsStage to, const HsStageFacts *facts)
     return HS_STAGE_NO_PROOF;
   if (facts->parts_without_reason > 0)
     return HS_STAGE_PART_WITHOUT_REASON;
+  if (facts->open_ends != NULL)
+    return HS_STAGE_OPEN_END;
   if (to == HS_STAGE_SQUARED && facts->open_choices > 0)
     return HS_STAGE_OPEN_CHOICE;
   if (to == HS_STAGE_SQUARED && hs_stage_short_cents (facts) > 0)
@@ -183,6 +185,8 @@ say_why_not (HsStageWhyNot why_not, HsStage from, HsStage to, const HsStageFacts
                                 : "%u installed parts do not say why the old ones failed. "
                                   "Give the reasons, or that they are not known and when the customer was told.",
                               facts->parts_without_reason);
+    case HS_STAGE_OPEN_END:
+      return g_strdup (facts->open_ends);
     case HS_STAGE_OPEN_CHOICE:
       return g_strdup_printf (facts->open_choices == 1
                                 ? "%u recommendation has no answer yet. Write down yes, no or later."

@@ -56,6 +56,7 @@ gboolean hs_stage_next (HsStage stage, HsStage *ret_next);
  * @has_after_reading: a reading of phase "after" is on the job
  * @has_unproven_reason: a reason why it could not be tested is written down
  * @parts_without_reason: parts installed with neither why the old one failed nor "not known, customer told"
+ * @open_ends: (nullable): the sentence that names the ends of the why-chain that are not settled
  * @open_choices: recommendations without an answer
  * @charges_cents: all lines with tax
  * @ceiling_cents: the latest go-ahead, a later and lower one counts; 0 if there is none
@@ -69,6 +70,7 @@ typedef struct
   gboolean has_after_reading;
   gboolean has_unproven_reason;
   guint parts_without_reason;
+  const char *open_ends;
   guint open_choices;
   gint64 charges_cents;
   gint64 ceiling_cents;
@@ -84,6 +86,7 @@ typedef struct
  * @HS_STAGE_NO_SUCH_MOVE: not from this stage
  * @HS_STAGE_NO_PROOF: neither an after-reading nor a reason
  * @HS_STAGE_PART_WITHOUT_REASON: a part was replaced and nobody said why the old one failed
+ * @HS_STAGE_OPEN_END: the why-chain has an end that is not settled
  * @HS_STAGE_OPEN_CHOICE: the customer has not answered a recommendation
  * @HS_STAGE_OVER_CEILING: the charges pass the go-ahead
  * @HS_STAGE_NO_LEAVING_REASON: called off or passed on without a reason
@@ -98,6 +101,7 @@ typedef enum
   HS_STAGE_NO_SUCH_MOVE,
   HS_STAGE_NO_PROOF,
   HS_STAGE_PART_WITHOUT_REASON,
+  HS_STAGE_OPEN_END,
   HS_STAGE_OPEN_CHOICE,
   HS_STAGE_OVER_CEILING,
   HS_STAGE_NO_LEAVING_REASON,

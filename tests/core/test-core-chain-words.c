@@ -13,8 +13,8 @@ test_a0013 (void)
     "The reason for that: not being charged (measured: 12.30 V at 1,500 rpm).",
     "The reason for that: drive belt glazed and wet (photo: belt wet and glazed); this was put right on this "
     "visit.",
-    "The reason for that: water pump seal weeping onto the belt (measured: 0.3 bar lost in 10 min); what to do about it "
-    "was the customer's choice.",
+    "The reason for that: water pump seal weeping onto the belt (measured: 0.3 bar lost in 10 min); what to do about "
+    "it was the customer's choice.",
     "About that the owner says: “topped up with plain water for months”; this is not proven; if so, it came from "
     "outside the vehicle; the customer was told.",
     "Ruled out: alternator (measured: 88 of 90 A with a dry belt).",

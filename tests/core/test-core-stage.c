@@ -147,6 +147,15 @@ test_rules (void)
     { HS_STAGE_ON_SITE, HS_STAGE_PROVEN, { .has_after_reading = TRUE }, HS_STAGE_MAY_MOVE, NULL },
     { HS_STAGE_ON_SITE, HS_STAGE_PROVEN, { .has_unproven_reason = TRUE }, HS_STAGE_MAY_MOVE, NULL },
     { HS_STAGE_PROVEN, HS_STAGE_SQUARED, { 0 }, HS_STAGE_NO_PROOF, "no reading after the repair" },
+    /* An open end of the why-chain stops both, also when it could not be tested. */
+    { HS_STAGE_ON_SITE, HS_STAGE_PROVEN, { .has_after_reading = TRUE, .open_ends = "Open at “draw”." },
+      HS_STAGE_OPEN_END, "Open at “draw”." },
+    { HS_STAGE_ON_SITE, HS_STAGE_PROVEN, { .has_unproven_reason = TRUE, .open_ends = "Open at “draw”." },
+      HS_STAGE_OPEN_END, "Open at “draw”." },
+    { HS_STAGE_PROVEN, HS_STAGE_SQUARED, { .has_after_reading = TRUE, .open_ends = "Open at “draw”.",
+                                           .open_choices = 1 },
+      HS_STAGE_OPEN_END, "Open at “draw”." },
+    { HS_STAGE_PROVEN, HS_STAGE_ON_SITE, { .open_ends = "Open at “draw”." }, HS_STAGE_MAY_MOVE, NULL },
     /* A part without a reason stops both; open choices and the ceiling only squaring. */
     { HS_STAGE_ON_SITE, HS_STAGE_PROVEN, { .has_after_reading = TRUE, .parts_without_reason = 1 },
       HS_STAGE_PART_WITHOUT_REASON, "1 installed part does not say why" },
