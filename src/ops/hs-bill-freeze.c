@@ -3,12 +3,13 @@
 
 /*
  * The text of an invoice as it is handed over: who, which vehicle, the customer's words, lines and sums, readings
- * before and after, what was declined, and why a job was not tried out. No cost price and nobody else's name is in
- * it. Money stands as decimals in the book's currency, so that the text can be read without this program.
+ * before and after, why it failed, what was declined, and why a job was not tried out. No cost price and nobody else's
+ * name is in it. Money stands as decimals in the book's currency, so that the text can be read without this program.
  */
 
 #include "hs-advice-row.h"
 #include "hs-bill-private.h"
+#include "hs-chain-op.h"
 #include "hs-check.h"
 #include "hs-customer-row.h"
 #include "hs-decimal.h"
@@ -148,6 +149,22 @@ put_readings (JsonBuilder *builder, HsStore *store, const char *job_id, GError *
   return TRUE;
 }
 
+/* Why it failed, in sentences for the customer. */
+static gboolean
+put_why (JsonBuilder *builder, HsStore *store, const char *job_id, GError **error)
+{
+  g_autoptr (HsJobChain) job = hs_job_chain_load (store, job_id, error);
+
+  if (job == NULL)
+    return FALSE;
+  json_builder_set_member_name (builder, "why_it_failed");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < job->sentences->len; i++)
+    json_builder_add_string_value (builder, g_ptr_array_index (job->sentences, i));
+  json_builder_end_array (builder);
+  return TRUE;
+}
+
 static gboolean
 put_choices (JsonBuilder *builder, HsStore *store, const char *job_id, const char *currency, GError **error)
 {
@@ -187,7 +204,7 @@ put_invoice (JsonBuilder *builder, HsBook *book, const HsJobRow *job, HsDate iss
   put_text (builder, "not_proven_because", job->unproved_why);
   return put_customer (builder, store, job->customer_id, error) && put_vehicle (builder, store, job->vehicle_id, error)
          && put_lines (builder, store, job->id, currency, error) && put_readings (builder, store, job->id, error)
-         && put_choices (builder, store, job->id, currency, error);
+         && put_why (builder, store, job->id, error) && put_choices (builder, store, job->id, currency, error);
 }
 
 char *

@@ -219,7 +219,8 @@ add_findings (Live *live, GError **error)
                                .role = text_of (each, "role"),
                                .sure = text_of (each, "sure"),
                                .weight = text_of (each, "weight"),
-                               .ended = text_of (each, "ended") };
+                               .ended = text_of (each, "ended"),
+                               .said_by = text_of (each, "said_by") };
       char *id = hs_finding_add (live->book, live->job_id, &entry, live->arrived + GO_AHEAD_SECONDS / 2, error);
 
       if (id == NULL)
@@ -244,14 +245,15 @@ add_causes (Live *live, GError **error)
   for (guint i = 0; i < length_of (links); i++)
     {
       JsonObject *each = json_array_get_object_element (links, i);
-
       HsBecauseEntry entry = { .proof = text_of (each, "proof"),
                                .kind = text_of (each, "by"),
                                .reading_id = reading_of (live, text_of (each, "check")) };
+      g_autofree char *link_id
+          = hs_because_add (live->book, g_hash_table_lookup (live->findings, text_of (each, "effect")),
+                            g_hash_table_lookup (live->findings, text_of (each, "cause")), &entry,
+                            live->arrived + GO_AHEAD_SECONDS / 2, error);
 
-      if (!hs_because_add (live->book, g_hash_table_lookup (live->findings, text_of (each, "effect")),
-                           g_hash_table_lookup (live->findings, text_of (each, "cause")), &entry,
-                           live->arrived + GO_AHEAD_SECONDS / 2, error))
+      if (link_id == NULL)
         return FALSE;
     }
   return TRUE;

@@ -1,15 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/*
- * What is found, why it failed, what was told and picked, and how far the customer's yes goes. Each entry is one
- * transaction. Refuses words that are not on the closed lists, and whatever the book keeps of a why-chain.
- */
+/* What was answered, what was told and picked, and how far the customer's yes goes. Each entry is one transaction.
+ * Refuses words that are not on the closed lists. */
 
 #include "hs-job-life.h"
 
 #include "hs-advice-row.h"
-#include "hs-finding-row.h"
 #include "hs-ops-private.h"
 #include "hs-visit-row.h"
 
@@ -47,100 +44,6 @@ hs_asked_add (HsBook *book, const char *job_id, const char *question, const char
   if (!hs_store_begin (store, now, error))
     return FALSE;
   return hs_store_end (store, save_asked (store, job_id, question, answer, now, error), error);
-}
-
-static HsFindingRow *
-finding_of_entry (const HsFindingEntry *entry, GError **error)
-{
-  g_autoptr (HsFindingRow) row = hs_finding_row_new ();
-  const char *role;
-  const char *sure;
-  const char *weight;
-  const char *ended;
-
-  if (!hs_ops_word (HS_WORDS_FINDING_ROLE, entry->role, "seen", &role, error)
-      || !hs_ops_word (HS_WORDS_SURE, entry->sure, "suspected", &sure, error)
-      || !hs_ops_word (HS_WORDS_WEIGHT, entry->weight, NULL, &weight, error)
-      || !hs_ops_word (HS_WORDS_ENDED, entry->ended, NULL, &ended, error))
-    return NULL;
-  hs_row_set (&row->role, role);
-  hs_row_set (&row->sure, sure);
-  hs_row_set (&row->weight, weight);
-  hs_row_set (&row->what, entry->what);
-  hs_row_set (&row->place, hs_ops_blank_to_null (entry->place));
-  hs_row_set (&row->ended, ended);
-  hs_row_set (&row->cause, hs_ops_blank_to_null (entry->cause));
-  hs_row_set (&row->said_by, hs_ops_blank_to_null (entry->said_by));
-  return g_steal_pointer (&row);
-}
-
-static gboolean
-needs_telling (const char *ended)
-{
-  return g_strcmp0 (ended, "outside_told") == 0 || g_strcmp0 (ended, "not_known_told") == 0;
-}
-
-char *
-hs_finding_add (HsBook *book, const char *job_id, const HsFindingEntry *entry, HsInstant now, GError **error)
-{
-  HsStore *store = hs_book_get_store (book);
-  g_autoptr (HsFindingRow) row = NULL;
-
-  if (hs_ops_blank_to_null (entry->what) == NULL)
-    {
-      hs_ops_refuse (error, "A finding needs words.");
-      return NULL;
-    }
-  row = finding_of_entry (entry, error);
-  if (row == NULL || !hs_store_begin (store, now, error))
-    return NULL;
-  hs_row_set (&row->job_id, job_id);
-  row->entered_at = now;
-  if (needs_telling (row->ended))
-    row->told_at = entry->told_at > 0 ? entry->told_at : now;
-  if (!hs_store_end (store, hs_finding_row_save (store, row, error), error))
-    return NULL;
-  return g_strdup (row->id);
-}
-
-static const char *
-kind_of_proof (const HsBecauseEntry *entry)
-{
-  if (entry->kind != NULL)
-    return entry->kind;
-  return entry->reading_id != NULL ? "reading" : entry->photo_id != NULL ? "photo" : "said";
-}
-
-static gboolean
-save_because (HsStore *store, const char *effect_id, const char *cause_id, const HsBecauseEntry *entry, GError **error)
-{
-  g_autoptr (HsFindingRow) effect = NULL;
-  g_autoptr (HsBecauseRow) because = hs_because_row_new ();
-  const char *kind;
-
-  if (!hs_ops_word (HS_WORDS_PROOF, kind_of_proof (entry), "said", &kind, error)
-      || !hs_finding_row_load (store, effect_id, &effect, error))
-    return FALSE;
-  hs_row_set (&because->job_id, effect->job_id);
-  hs_row_set (&because->effect_id, effect_id);
-  hs_row_set (&because->cause_id, cause_id);
-  hs_row_set (&because->how, hs_ops_blank_to_null (entry->how));
-  hs_row_set (&because->proof, entry->proof == NULL ? "" : entry->proof);
-  hs_row_set (&because->proof_kind, kind);
-  hs_row_set (&because->reading_id, entry->reading_id);
-  hs_row_set (&because->photo_id, entry->photo_id);
-  return hs_because_row_save (store, because, error);
-}
-
-gboolean
-hs_because_add (HsBook *book, const char *effect_id, const char *cause_id, const HsBecauseEntry *entry, HsInstant now,
-                GError **error)
-{
-  HsStore *store = hs_book_get_store (book);
-
-  if (!hs_store_begin (store, now, error))
-    return FALSE;
-  return hs_store_end (store, save_because (store, effect_id, cause_id, entry, error), error);
 }
 
 static HsAdviceRow *

@@ -3,48 +3,20 @@
 
 #pragma once
 
+#include "hs-chain-op.h"
 #include "hs-job-op.h"
 
 G_BEGIN_DECLS
 
 /*
- * The rest of a job's life on site, each one transaction: findings and why it failed, what was told and picked,
- * go-aheads, parts installed, lines, squaring and payment. This cut serves the demo business and the command line;
- * the window's pages for it come with their own issue.
+ * The rest of a job's life on site, each one transaction: what was told and picked, go-aheads, parts installed, lines,
+ * squaring and payment; findings and why it failed are in hs-chain-op.h. This cut serves the demo business and the
+ * command line; the window's pages for it come with their own issue.
  */
 
 /** hs_asked_add: a question of the call and its answer; asking again replaces the answer. */
 gboolean hs_asked_add (HsBook *book, const char *job_id, const char *question, const char *answer, HsInstant now,
                        GError **error);
-
-typedef struct
-{
-  const char *place;
-  const char *what;
-  const char *role;   /* complaint, seen, cause, customer_said, ruled_out */
-  const char *sure;   /* suspected, proven, not_known */
-  const char *weight; /* do_not_drive, fix_this_visit, plan_it, watch_it, sound; may be %NULL */
-  const char *ended;  /* how the chain ends here: cured, chosen, outside_told, not_known_told; may be %NULL */
-  const char *cause;  /* id of a cause of the complaint group's model; may be %NULL */
-  const char *said_by; /* who said it; may be %NULL */
-  HsInstant told_at;  /* when the customer was told of an end that needs telling; 0: now */
-} HsFindingEntry;
-
-/** hs_finding_add: Returns the finding's id. */
-char *hs_finding_add (HsBook *book, const char *job_id, const HsFindingEntry *entry, HsInstant now, GError **error);
-
-typedef struct
-{
-  const char *how;        /* how the cause led to the effect; may be %NULL */
-  const char *proof;      /* what shows it, in words */
-  const char *kind;       /* reading, photo, seen, said; %NULL: by the ids, said if there is none */
-  const char *reading_id; /* of the same job; may be %NULL */
-  const char *photo_id;   /* of the same job; may be %NULL */
-} HsBecauseEntry;
-
-/** hs_because_add: links two findings of a job; the book refuses rings, no proof, and hearsay under a proven cause. */
-gboolean hs_because_add (HsBook *book, const char *effect_id, const char *cause_id, const HsBecauseEntry *entry,
-                         HsInstant now, GError **error);
 
 typedef struct
 {

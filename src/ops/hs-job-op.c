@@ -79,9 +79,14 @@ check_move (HsBook *book, const HsJobRow *job, HsStage from, HsStage to, const c
 {
   HsStageFacts facts;
   gboolean has_reason = !hs_text_is_blank (reason);
+  g_autoptr (HsJobChain) chain = NULL;
 
   if (!hs_job_row_facts (hs_book_get_store (book), job->id, &facts, error))
     return FALSE;
+  chain = hs_job_chain_load (hs_book_get_store (book), job->id, error);
+  if (chain == NULL)
+    return FALSE;
+  facts.open_ends = chain->open;
   facts.currency = hs_book_get_currency (book);
   facts.has_leaving_reason |= has_reason;
   facts.has_unproven_reason |= has_reason;

@@ -6,68 +6,39 @@
 
 #include "hs-job-why.h"
 
-#include "hs-finding-row.h"
+#include "hs-chain-op.h"
 
-static const HsFindingRow *
-find_finding (GPtrArray *findings, const char *id)
-{
-  for (guint i = 0; i < findings->len; i++)
-    {
-      const HsFindingRow *finding = g_ptr_array_index (findings, i);
-
-      if (g_str_equal (finding->id, id))
-        return finding;
-    }
-  return NULL;
-}
-
-static gboolean
-has_cause (GPtrArray *links, const char *finding_id)
-{
-  for (guint i = 0; i < links->len; i++)
-    if (g_str_equal (((HsBecauseRow *) g_ptr_array_index (links, i))->effect_id, finding_id))
-      return TRUE;
-  return FALSE;
-}
-
-static const char *
-say_sure (const char *sure)
-{
-  if (g_str_equal (sure, "proven"))
-    return "Why it failed";
-  return g_str_equal (sure, "not_known") ? "Not known why" : "Suspected";
-}
+/* In the order of HsChainSure. */
+static const char *const sures[] = { "Suspected", "Why it failed", "Not known why" };
 
 static void
-add_end (GString *sentence, const HsFindingRow *finding, const char **last_sure)
+add_end (GString *sentence, const HsChainFinding *finding, int *last_sure)
 {
-  const char *sure = say_sure (finding->sure);
+  const char *sure = sures[finding->sure];
 
   if (sentence->len == 0)
     g_string_append_printf (sentence, "%s: %s", sure, finding->what);
-  else if (g_strcmp0 (*last_sure, sure) == 0)
+  else if (*last_sure == (int) finding->sure)
     g_string_append_printf (sentence, "; %s", finding->what);
   else
     g_string_append_printf (sentence, ". %s: %s", sure, finding->what);
-  *last_sure = sure;
+  *last_sure = (int) finding->sure;
 }
 
 gboolean
 hs_job_why_load (HsStore *store, const char *job_id, char **ret_sentence, GError **error)
 {
-  g_autoptr (GPtrArray) findings = NULL;
-  g_autoptr (GPtrArray) links = NULL;
+  g_autoptr (HsJobChain) job = hs_job_chain_load (store, job_id, error);
   g_autoptr (GString) sentence = g_string_new (NULL);
-  const char *last_sure = NULL;
+  int last_sure = -1;
 
-  if (!hs_finding_row_list_of (store, job_id, &findings, error)
-      || !hs_because_row_list_of (store, job_id, &links, error))
+  if (job == NULL)
     return FALSE;
-  for (guint i = 0; i < findings->len; i++)
+  for (guint i = 0; i < hs_chain_get_n_findings (job->chain); i++)
     {
-      const HsFindingRow *finding = g_ptr_array_index (findings, i);
+      const HsChainFinding *finding = hs_chain_get_finding (job->chain, i);
 
-      if (g_str_equal (finding->role, "cause") && !has_cause (links, finding->id))
+      if (finding->role == HS_CHAIN_CAUSE && !hs_chain_has_cause (job->chain, finding->id))
         add_end (sentence, finding, &last_sure);
     }
   *ret_sentence = sentence->len > 0 ? g_strdup (sentence->str) : NULL;
@@ -77,21 +48,19 @@ hs_job_why_load (HsStore *store, const char *job_id, char **ret_sentence, GError
 gboolean
 hs_job_why_links (HsStore *store, const char *job_id, GPtrArray **ret_links, GError **error)
 {
-  g_autoptr (GPtrArray) findings = NULL;
-  g_autoptr (GPtrArray) links = NULL;
+  g_autoptr (HsJobChain) job = hs_job_chain_load (store, job_id, error);
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
 
-  if (!hs_finding_row_list_of (store, job_id, &findings, error)
-      || !hs_because_row_list_of (store, job_id, &links, error))
+  if (job == NULL)
     return FALSE;
-  for (guint i = 0; i < links->len; i++)
+  for (guint i = 0; i < hs_chain_get_n_links (job->chain); i++)
     {
-      const HsBecauseRow *link = g_ptr_array_index (links, i);
-      const HsFindingRow *effect = find_finding (findings, link->effect_id);
-      const HsFindingRow *cause = find_finding (findings, link->cause_id);
+      const HsChainLink *link = hs_chain_get_link (job->chain, i);
+      const HsChainFinding *cause = hs_chain_find (job->chain, link->cause_id);
 
-      if (effect != NULL && cause != NULL)
-        g_ptr_array_add (texts, g_strdup_printf ("%s ← %s (%s)", effect->what, cause->what, link->proof));
+      if (cause->role != HS_CHAIN_RULED_OUT)
+        g_ptr_array_add (texts, g_strdup_printf ("%s ← %s (%s)", hs_chain_find (job->chain, link->effect_id)->what,
+                                                 cause->what, link->proof));
     }
   *ret_links = g_steal_pointer (&texts);
   return TRUE;

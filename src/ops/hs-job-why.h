@@ -17,7 +17,8 @@ gboolean hs_job_why_load (HsStore *store, const char *job_id, char **ret_sentenc
 
 /**
  * hs_job_why_links:
- * @ret_links: (out) (element-type utf8): "effect ← cause (proof)", in the order in which they were written down
+ * @ret_links: (out) (element-type utf8): "effect ← cause (proof)", in the order in which they were written down;
+ *   what was ruled out is none of them
  */
 gboolean hs_job_why_links (HsStore *store, const char *job_id, GPtrArray **ret_links, GError **error);
 

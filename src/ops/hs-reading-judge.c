@@ -10,6 +10,7 @@
 #include "hs-reading-private.h"
 
 #include "hs-decimal.h"
+#include "hs-drain.h"
 #include "hs-installed-row.h"
 #include "hs-ops-private.h"
 #include "hs-own-limit.h"
@@ -211,6 +212,20 @@ gather (const HsReadingScene *scene, const HsReadingRow *row, HsVehicleRow **ret
   gather_place (row, conditions);
   if (row->conditions != NULL)
     hs_conditions_put_what_can (row->conditions, conditions);
+  return TRUE;
+}
+
+gboolean
+hs_reading_battery_of (const HsReadingScene *scene, const HsReadingRow *row, double *ret_amp_hours, double *ret_share,
+                       GError **error)
+{
+  HsConditions conditions = HS_CONDITIONS_INIT;
+  g_autoptr (HsVehicleRow) vehicle = NULL;
+
+  if (!gather (scene, row, &vehicle, &conditions, error))
+    return FALSE;
+  *ret_amp_hours = (double) conditions.capacity_milliamp_hours / 1000;
+  *ret_share = conditions.usable_percent > 0 ? (double) conditions.usable_percent / 100 : HS_DRAIN_USUAL_SHARE;
   return TRUE;
 }
 

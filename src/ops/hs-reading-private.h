@@ -26,6 +26,11 @@ const HsCheck *hs_reading_find_check (HsBook *book, const char *id, GError **err
 /* hs_reading_judge_row: a stored or a would-be reading with its verdict. */
 HsReadingResult *hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GError **error);
 
+/* hs_reading_battery_of: amp-hours of the battery that was on the vehicle at the reading, 0 if they are not known, and
+ * the share of them that may be gone before it no longer starts. */
+gboolean hs_reading_battery_of (const HsReadingScene *scene, const HsReadingRow *row, double *ret_amp_hours,
+                                double *ret_share, GError **error);
+
 /* hs_reading_result_of_check: an empty line of the sheet. */
 HsReadingResult *hs_reading_result_of_check (const HsCheck *check, const char *phase);
 
