@@ -6,6 +6,7 @@
 #include "hs-cli.h"
 
 #include "hs-board.h"
+#include "hs-chain-out.h"
 #include "hs-job-op.h"
 #include "hs-reading-out.h"
 
@@ -55,7 +56,7 @@ write_head (HsJsonOut *out, const HsJobView *view)
 }
 
 static void
-write_view (HsJsonOut *out, const HsJobView *view)
+write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain)
 {
   hs_json_out_begin_object (out, NULL);
   write_head (out, view);
@@ -66,6 +67,7 @@ write_view (HsJsonOut *out, const HsJobView *view)
   write_strings (out, "asked", view->asked);
   write_strings (out, "findings", view->findings);
   write_strings (out, "because", view->because);
+  hs_chain_out_write (out, "chain", chain);
   write_strings (out, "advice", view->advice);
   write_strings (out, "go_aheads", view->go_aheads);
   write_strings (out, "installed", view->installed);
@@ -87,7 +89,7 @@ print_strings (const char *title, GPtrArray *strings)
 }
 
 static void
-print_view (HsCli *cli, const HsJobView *view)
+print_view (HsCli *cli, const HsJobView *view, const HsJobChain *chain)
 {
   const HsBoardRow *tag = view->tag;
   g_autofree char *who = hs_cli_join (tag->plate, tag->vehicle, tag->customer);
@@ -100,6 +102,7 @@ print_view (HsCli *cli, const HsJobView *view)
     hs_reading_out_print (g_ptr_array_index (view->readings, i));
   print_strings (_("finding"), view->findings);
   print_strings (_("because"), view->because);
+  print_strings (_("invoice"), chain->sentences);
   print_strings (_("advice"), view->advice);
   print_strings (_("go-ahead"), view->go_aheads);
   print_strings (_("installed"), view->installed);
@@ -118,13 +121,16 @@ show_job (HsCli *cli, const char *job_id, GError **error)
   g_autoptr (HsJobView) view = hs_job_view_load (cli->book, job_id, cli->now, error);
   if (view == NULL)
     return FALSE;
+  g_autoptr (HsJobChain) chain = hs_job_chain_load (hs_book_get_store (cli->book), job_id, error);
+  if (chain == NULL)
+    return FALSE;
   if (!cli->json)
     {
-      print_view (cli, view);
+      print_view (cli, view, chain);
       return TRUE;
     }
   g_autoptr (HsJsonOut) out = hs_json_out_new ();
-  write_view (out, view);
+  write_view (out, view, chain);
   hs_cli_print_json (out);
   return TRUE;
 }

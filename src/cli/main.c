@@ -47,6 +47,11 @@ static const HsCommand commands[] = {
   { "reading", N_ ("JOB CHECK VALUE [--phase PHASE] [--place PLACE] [--unit UNIT] [--at TIME] [--conditions WORDS]"
                    " [--why-not WORDS]"),
     N_ ("Store a reading and say the verdict"), hs_command_reading },
+  { "answer", N_ ("JOB [QUESTION ANSWER [--by NAME]]"), N_ ("Show what is asked about a job, or write an answer down"),
+    hs_command_answer },
+  { "because", N_ ("JOB [[EFFECT] FINDING] [--reading CHECK | --photo ID | --seen WORDS | --said WORDS] [--end END]"
+                   " [--sure SURE] [--ruled-out] [--remove] …"),
+    N_ ("Show why a vehicle failed, or write it down link by link"), hs_command_because },
   { "limit", N_ ("PLATE [CHECK [low=X] [high=Y] --source WORDS [--maker] [--unit UNIT] | CHECK --clear [--maker]]"),
     N_ ("Show, write down or take away a vehicle's own limits"), hs_command_limit },
   { "calc", N_ ("[NAME KEY=VALUE…]"), N_ ("Work something out without a book; alone it lists all calculators"),
