@@ -9,12 +9,12 @@ SENTENCES = [
     "The reason for “battery lamp, slow crank”: battery at 9 % of charge (measured: 11.95 V at rest).",
     "The reason for that: charging far below what the alternator can do (measured: 12.30 V at 1,500 rpm with the loads "
     "on).",
-    "The reason for that: drive belt glazed and wet (seen: shines and is wet with coolant); this was put right on this "
-    "visit: drive belt installed.",
-    "The reason for that: water pump seal weeping onto drive belt (measured: 0.3 bar lost in 10 min; a drip lands on the "
-    "belt); what to do about it was the customer's choice: Belt only, Bram Hark.",
-    "About that Bram Hark says: “topped up with plain water for months”; this is not proven; if so, it came from outside "
-    "the vehicle; the customer was told.",
+    "The reason for that: drive belt glazed and wet (seen: shines and is wet with coolant); this was put right on "
+    "this visit: drive belt installed.",
+    "The reason for that: water pump seal weeping onto drive belt (measured: 0.3 bar lost in 10 min; a drip lands on "
+    "the belt); what to do about it was the customer's choice: Belt only, Bram Hark.",
+    "About that Bram Hark says: “topped up with plain water for months”; this is not proven; if so, it came from "
+    "outside the vehicle; the customer was told.",
     "Ruled out: alternator (measured: full output with a dry belt, 88 of 90 A).",
 ]
 
@@ -211,7 +211,8 @@ class Answers(DemoCase):
         self.assertEqual(sorted(again), sorted(["other_hands", "lately", "boosted", "topped_up", "left_on", "towed",
                                                 "flooded", "parked"]))
         self.assertTrue(all(line["decides"] for line in lines if line["id"]))
-        taken = self.ask("job", "take", "--phone", "555-0122", "--words", "turns over slowly", "--group", "will_not_start")
+        taken = self.ask("job", "take", "--phone", "555-0122", "--words", "turns over slowly", "--group",
+                         "will_not_start")
         lines = self.ask("answer", taken["number"])
         self.assertEqual([line["id"] for line in lines if line["phone"]][:3], ["key_turn", "dash_lamps", "last_ran"])
         self.assertIn("1 silent", self.run_cli("answer", taken["number"]).stdout)

@@ -295,7 +295,8 @@ test_other_job (void)
   g_autofree char *reading = read_check (&site, "battery_rest", "12.60", "before");
   g_autoptr (GError) error = NULL;
 
-  g_assert_null (hs_because_add (site.book, hums, draw, &(HsBecauseEntry){ .kind = "seen", .proof = "x" }, NOW, &error));
+  g_assert_null (hs_because_add (site.book, hums, draw, &(HsBecauseEntry){ .kind = "seen", .proof = "x" }, NOW,
+                                 &error));
   assert_says (&error, "two findings of one job");
   g_assert_null (hs_chain_extend (site.book, other, hums, &(HsFindingEntry){ .what = "bearing" },
                                   &(HsBecauseEntry){ .reading_id = reading, .proof = "x" }, NOW, &error));

@@ -75,10 +75,12 @@ test_lines (void)
     const char *group;
     const char *lines;
   } rows[] = {
-    { "drains", "dash_lamps last_ran parked+ boosted+ (other_hands) lately+ battery_which (topped_up) (left_on) (towed) "
-                "(flooded) spot key_holder says_yes pays_how" },
-    { "overheats", "(parked) (boosted) (other_hands) (lately) belt_noise coolant_ground heater still_driving topped_up+ "
-                   "(left_on) (towed) (flooded) spot key_holder says_yes pays_how" },
+    { "drains",
+      "dash_lamps last_ran parked+ boosted+ (other_hands) lately+ battery_which (topped_up) (left_on) (towed) "
+      "(flooded) spot key_holder says_yes pays_how" },
+    { "overheats",
+      "(parked) (boosted) (other_hands) (lately) belt_noise coolant_ground heater still_driving topped_up+ (left_on) "
+      "(towed) (flooded) spot key_holder says_yes pays_how" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -150,8 +152,8 @@ test_older (void)
 
   g_assert_true (hs_asked_add (site.book, site.job_id, "Accessory fitted lately?", "no", NOW, NULL));
   g_assert_true (hs_asked_add (site.book, site.job_id, "Any wash or rain?", "rain", NOW, NULL));
-  g_assert_true (hs_asked_add (site.book, site.job_id, "Key lamp or padlock lamp flashing? Is there a second key?", "no",
-                               NOW, NULL));
+  g_assert_true (hs_asked_add (site.book, site.job_id, "Key lamp or padlock lamp flashing? Is there a second key?",
+                               "no", NOW, NULL));
   lines = load (&site);
   g_assert_cmpstr (line_of (lines, "lately")->answer, ==, "no");
   g_assert_cmpstr (line_of (lines, "Any wash or rain?")->answer, ==, "rain");
