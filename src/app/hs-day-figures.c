@@ -65,6 +65,15 @@ set_figure (GtkLabel *label, const char *figure, const char *unit)
   gtk_label_set_markup (label, text);
 }
 
+/* Under the figure, which has no sign. */
+static char *
+dup_spare_note (const HsDayPlan *plan, int minutes)
+{
+  if (plan->spare_at == NULL)
+    return g_strdup (_("spare"));
+  return g_strdup_printf (minutes >= 0 ? _("spare, least, at %s") : _("late, most, at %s"), plan->spare_at);
+}
+
 void
 hs_day_figures_set_plan (HsDayFigures *self, HsLedger *ledger, const HsDayPlan *plan)
 {
@@ -72,12 +81,11 @@ hs_day_figures_set_plan (HsDayFigures *self, HsLedger *ledger, const HsDayPlan *
   g_autofree char *home = hs_show_clock (ledger, plan->home);
   g_autofree char *drive = hs_show_minutes (plan->drive_seconds);
   g_autofree char *miles = hs_show_miles (plan->millimiles);
-  g_autofree char *spare = plan->spare_at != NULL
-                             ? g_strdup_printf ("%d", hs_face_spare_minutes (plan->spare_seconds)) : g_strdup ("—");
+  int minutes = hs_face_spare_minutes (plan->spare_seconds);
+  g_autofree char *spare = plan->spare_at != NULL ? g_strdup_printf ("%d", ABS (minutes)) : g_strdup ("—");
   g_autofree char *cost = hs_show_money (ledger, plan->cost_cents);
   g_autofree char *drive_note = g_strdup_printf (_("drive, %s mi"), miles);
-  g_autofree char *spare_note = plan->spare_at != NULL ? g_strdup_printf (_("spare, least, at %s"), plan->spare_at)
-                                                       : g_strdup (_("spare"));
+  g_autofree char *spare_note = dup_spare_note (plan, minutes);
   g_autofree char *leave_note = hs_face_dup_leave_note (ledger, plan);
   g_autofree char *home_note = hs_face_dup_home_note (plan);
 

@@ -127,6 +127,9 @@ test_impossible_day_fits (AppBook *book, gconstpointer data)
   promise (book, "555-0195", "S");
   page = app_book_show (book, "today");
   hs_app_test_wait (hs_app_test_says_part (page, "Not every promise can be kept"));
+  /* The figure of what is least to spare has no sign: late is said in words. */
+  g_assert_true (hs_app_test_says_part (page, "late, most, at A-00"));
+  g_assert_false (hs_app_test_says_part (page, "-2"));
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
       gtk_window_set_default_size (GTK_WINDOW (book->window), rows[i].width, rows[i].height);
