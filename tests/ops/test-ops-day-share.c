@@ -248,6 +248,28 @@ test_locked (void)
   g_assert_cmpint (hs_share_plan_gap_cents (plan), ==, 21447 - 20916);
 }
 
+/* A lock that holds anyway takes nothing away from the proof. */
+static void
+test_locked_in_place (void)
+{
+  g_autoptr (OpsTown) town = share_town ();
+  g_autoptr (HsSharePlan) plan = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *routes = NULL;
+
+  ops_town_add (town, "jobs",
+                SHARE_JOBS J ("A-0001", "Q", "09:00", "09:00", 30) J ("A-0002", "Q", "09:34", "09:34", 30));
+  share_accept_order (town, "A");
+  hs_day_plan_lock (town->book, ops_town_day (SHARE_DAY), "A", "A-0002", TRUE, ops_town_now (town), &error);
+  g_assert_no_error (error);
+  plan = share_at (town, "06:45");
+  routes = share_routes (town, plan);
+  g_assert_cmpstr (routes, ==, "A 08:51 A-0001@09:00 A-0002@09:34 =10:13 | B stays");
+  g_assert_true (plan->proven);
+  g_assert_cmpint (plan->status, ==, HS_PLAN_OPTIMAL);
+  g_assert_cmpint (hs_share_plan_gap_cents (plan), ==, 0);
+}
+
 /* Under way -------------------------------------------------------------------------------------------------------- */
 
 static void
@@ -607,6 +629,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-share/loaded", test_loaded);
   g_test_add_func ("/ops/day-share/laid-aside", test_laid_aside);
   g_test_add_func ("/ops/day-share/locked", test_locked);
+  g_test_add_func ("/ops/day-share/locked-in-place", test_locked_in_place);
   g_test_add_func ("/ops/day-share/under-way", test_under_way);
   g_test_add_func ("/ops/day-share/used-up", test_used_up);
   g_test_add_func ("/ops/day-share/not-before-now", test_not_before_now);
