@@ -67,6 +67,7 @@ gboolean hs_command_job (HsCli *cli, char **words, GError **error);
 gboolean hs_command_reading (HsCli *cli, char **words, GError **error);
 gboolean hs_command_answer (HsCli *cli, char **words, GError **error);
 gboolean hs_command_because (HsCli *cli, char **words, GError **error);
+gboolean hs_command_undo (HsCli *cli, char **words, GError **error);
 gboolean hs_command_calc (HsCli *cli, char **words, GError **error);
 gboolean hs_command_limit (HsCli *cli, char **words, GError **error);
 gboolean hs_command_troubleshoot (HsCli *cli, char **words, GError **error);

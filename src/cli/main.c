@@ -52,6 +52,8 @@ static const HsCommand commands[] = {
   { "because", N_ ("JOB [[EFFECT] FINDING] [--reading CHECK | --photo ID | --seen WORDS | --said WORDS] [--end END]"
                    " [--sure SURE] [--ruled-out] [--remove] …"),
     N_ ("Show why a vehicle failed, or write it down link by link"), hs_command_because },
+  { "undo", N_ ("JOB [--list | --again]"), N_ ("Take back the last step of a job, do it again, or list them"),
+    hs_command_undo },
   { "limit", N_ ("PLATE [CHECK [low=X] [high=Y] --source WORDS [--maker] [--unit UNIT] | CHECK --clear [--maker]]"),
     N_ ("Show, write down or take away a vehicle's own limits"), hs_command_limit },
   { "calc", N_ ("[NAME KEY=VALUE…]"), N_ ("Work something out without a book; alone it lists all calculators"),

@@ -204,5 +204,6 @@ hs_job_price (HsBook *book, const char *job_id, const char *goodwill, HsInstant 
 
   if (!hs_store_begin (store, now, error))
     return FALSE;
+  hs_undo_note (store, job_id, "priced");
   return hs_store_end (store, price_open_job (book, job_id, goodwill, now, error), error);
 }

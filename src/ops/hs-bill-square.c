@@ -14,6 +14,7 @@
 #include "hs-money-row.h"
 #include "hs-money.h"
 #include "hs-ops-private.h"
+#include "hs-photo-file.h"
 #include "hs-price.h"
 #include "hs-settings-op.h"
 #include "hs-visit-row.h"
@@ -70,6 +71,7 @@ square_job (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) lines = NULL;
+  guint n_files;
 
   if (!hs_line_row_list_of (store, job->id, &lines, error))
     return FALSE;
@@ -77,8 +79,9 @@ square_job (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
     return FALSE;
   if (lines->len == 0)
     return hs_ops_refuse (error, "%s has no price yet; price it first, even if it is on the house.", job->number);
+  /* With the job's steps go the photos that only they could bring back. */
   return add_invoice (book, job, now, error) && add_paper (book, job->id, error)
-         && hs_draft_row_drop (store, job->id, NULL, NULL, error);
+         && hs_draft_row_drop (store, job->id, NULL, NULL, error) && hs_photo_file_sweep (store, &n_files, error);
 }
 
 gboolean

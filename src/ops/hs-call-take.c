@@ -275,6 +275,7 @@ hs_call_take (HsBook *book, const HsCallSlip *slip, HsInstant now, GError **erro
 
   if (!check_slip (book, slip, error) || !hs_store_begin (store, now, error))
     return NULL;
+  hs_undo_note (store, slip->job_id, "call slip");
   if (!hs_store_end (store, take_call (book, slip, now, &id, error), error))
     return NULL;
   return g_steal_pointer (&id);

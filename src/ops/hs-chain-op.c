@@ -93,6 +93,7 @@ fill_said_by (HsStore *store, HsFindingRow *row, GError **error)
 static gboolean
 finding_save_new (HsStore *store, const char *job_id, HsFindingRow *row, GError **error)
 {
+  hs_ops_note (store, job_id, "finding: %s", row->what);
   hs_row_set (&row->job_id, job_id);
   return fill_said_by (store, row, error) && hs_finding_row_save (store, row, error);
 }
@@ -116,6 +117,7 @@ reword (HsStore *store, const char *finding_id, const char *what, const char *pl
 
   if (!finding_load (store, finding_id, &row, error))
     return FALSE;
+  hs_ops_note (store, row->job_id, "finding reworded: %s", row->what);
   hs_row_set (&row->what, what == NULL ? "" : what);
   hs_row_set (&row->place, hs_ops_blank_to_null (place));
   return check_finding (&(HsFindingRow){ .what = row->what, .role = row->role }, error)
@@ -147,6 +149,7 @@ remove_finding (HsStore *store, const char *finding_id, GError **error)
       if (g_str_equal (link->effect_id, finding_id) || g_str_equal (link->cause_id, finding_id))
         return hs_ops_refuse (error, "“%s” is linked. Take its links away first.", row->what);
     }
+  hs_ops_note (store, row->job_id, "finding removed: %s", row->what);
   return hs_finding_row_delete (store, finding_id, error);
 }
 
@@ -170,6 +173,7 @@ settle (HsStore *store, const char *finding_id, const char *ended, HsInstant now
   if (job == NULL
       || !hs_chain_check_end (job->chain, finding_id, (HsChainEnd) (hs_words_index (HS_WORDS_ENDED, ended) + 1), error))
     return FALSE;
+  hs_ops_note (store, row->job_id, "settled: %s", row->what);
   hs_row_set (&row->ended, ended);
   row->told_at = is_told (ended) ? now : HS_INSTANT_NONE;
   return hs_finding_row_save (store, row, error);
@@ -197,6 +201,7 @@ call (HsStore *store, const char *finding_id, const char *sure, GError **error)
   if (job == NULL
       || !hs_chain_check_sure (job->chain, finding_id, (HsChainSure) hs_words_index (HS_WORDS_SURE, sure), error))
     return FALSE;
+  hs_ops_note (store, row->job_id, "sure: %s", row->what);
   hs_row_set (&row->sure, sure);
   return hs_finding_row_save (store, row, error);
 }
@@ -303,7 +308,10 @@ add_link (HsBook *book, const char *effect_id, const char *cause_id, const HsBec
                        .cause_id = row->cause_id,
                        .proof = row->proof,
                        .by = (HsChainProof) hs_words_index (HS_WORDS_PROOF, row->proof_kind) };
-  if (!hs_chain_check_link (job->chain, &link, error) || !hs_because_row_save (store, row, error))
+  if (!hs_chain_check_link (job->chain, &link, error))
+    return FALSE;
+  hs_ops_note (store, row->job_id, "why: %s", row->proof);
+  if (!hs_because_row_save (store, row, error))
     return FALSE;
   *ret_id = g_strdup (row->id);
   return TRUE;
@@ -331,8 +339,10 @@ remove_link (HsStore *store, const char *link_id, GError **error)
   if (!hs_because_row_load (store, link_id, &row, error))
     return FALSE;
   job = hs_job_chain_load (store, row->job_id, error);
-  return job != NULL && hs_chain_check_unlink (job->chain, link_id, error)
-         && hs_because_row_delete (store, link_id, error);
+  if (job == NULL || !hs_chain_check_unlink (job->chain, link_id, error))
+    return FALSE;
+  hs_ops_note (store, row->job_id, "link removed: %s", row->proof);
+  return hs_because_row_delete (store, link_id, error);
 }
 
 gboolean
@@ -366,6 +376,7 @@ ensure_complaint (HsStore *store, const char *job_id, HsInstant now, char **ret_
   hs_row_set (&row->job_id, job_id);
   hs_row_set (&row->role, "complaint");
   hs_row_set (&row->what, job->words);
+  hs_ops_note (store, job_id, "complaint");
   hs_row_set (&row->sure, g_strcmp0 (job->saw_it, "yes") == 0 ? "proven" : "suspected");
   row->entered_at = now;
   if (!hs_finding_row_save (store, row, error))
@@ -414,6 +425,21 @@ extend (HsBook *book, const char *job_id, const char *effect_id, const HsFinding
   return call (store, row->id, "proven", error);
 }
 
+/* One step, whatever it consists of. */
+static gboolean
+extend_in_one (HsBook *book, const char *job_id, const char *effect_id, const HsFindingEntry *cause,
+               const HsBecauseEntry *link, HsInstant now, char **ret_id, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  const char *what = cause->what == NULL ? "" : cause->what;
+  gboolean done;
+
+  hs_ops_note (store, job_id, "why: %s", what);
+  done = extend (book, job_id, effect_id, cause, link, now, ret_id, error);
+  hs_ops_note (store, job_id, "why: %s", what);
+  return done;
+}
+
 char *
 hs_chain_extend (HsBook *book, const char *job_id, const char *effect_id, const HsFindingEntry *cause,
                  const HsBecauseEntry *link, HsInstant now, GError **error)
@@ -422,7 +448,7 @@ hs_chain_extend (HsBook *book, const char *job_id, const char *effect_id, const 
   g_autofree char *id = NULL;
 
   if (!hs_store_begin (store, now, error)
-      || !hs_store_end (store, extend (book, job_id, effect_id, cause, link, now, &id, error), error))
+      || !hs_store_end (store, extend_in_one (book, job_id, effect_id, cause, link, now, &id, error), error))
     return NULL;
   return g_steal_pointer (&id);
 }

@@ -46,7 +46,8 @@ hs_owner_change (HsBook *book, const char *vehicle_id, const char *customer_id, 
 
   if (!hs_store_begin (store, now, error))
     return FALSE;
-  return hs_store_end (store, change_owner (store, vehicle_id, customer_id, on, error), error);
+  return hs_store_end (store, hs_ops_note_vehicle (store, vehicle_id, "owner", error)
+                                && change_owner (store, vehicle_id, customer_id, on, error), error);
 }
 
 static gboolean
@@ -86,6 +87,7 @@ hs_odometer_add (HsBook *book, const char *vehicle_id, const char *job_id, HsDat
     return FALSE;
   if (!hs_store_begin (store, now, error))
     return FALSE;
+  hs_ops_note (store, job_id, "odometer: %" G_GINT64_FORMAT, value);
   return hs_store_end (store, hs_odometer_row_save (store, row, error), error);
 }
 

@@ -294,8 +294,10 @@ hs_part_install (HsBook *book, const char *job_id, const HsInstallEntry *entry, 
       hs_ops_refuse (error, "A cost is not less than nothing.");
       return NULL;
     }
-  if (!hs_store_begin (install.store, now, error)
-      || !hs_store_end (install.store, hs_job_row_load (install.store, job_id, &install.job, error)
+  if (!hs_store_begin (install.store, now, error))
+    return NULL;
+  hs_ops_note (install.store, job_id, "installed: %s", entry->what == NULL ? "" : entry->what);
+  if (!hs_store_end (install.store, hs_job_row_load (install.store, job_id, &install.job, error)
                                          && install_part (&install, error), error))
     return NULL;
   return g_strdup (install.row->id);

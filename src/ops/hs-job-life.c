@@ -43,6 +43,7 @@ hs_asked_add (HsBook *book, const char *job_id, const char *question, const char
     return hs_ops_refuse (error, "A question and its answer both need words.");
   if (!hs_store_begin (store, now, error))
     return FALSE;
+  hs_ops_note (store, job_id, "answer: %s", question);
   return hs_store_end (store, save_asked (store, job_id, question, answer, now, error), error);
 }
 
@@ -78,12 +79,14 @@ hs_advice_add (HsBook *book, const char *job_id, const HsAdviceEntry *entry, HsI
 
   if (row == NULL || !hs_store_begin (store, now, error))
     return NULL;
+  hs_ops_note (store, job_id, "choice: %s", row->wording);
   hs_row_set (&row->job_id, job_id);
   if (!hs_store_end (store, hs_advice_row_save (store, row, error), error))
     return NULL;
   return g_strdup (row->id);
 }
 
+/* No step to take back: a go-ahead is never altered; a later one counts. */
 gboolean
 hs_go_ahead_add (HsBook *book, const char *job_id, gint64 ceiling_cents, const char *by, const char *means,
                  HsInstant at, GError **error)

@@ -128,6 +128,7 @@ hs_job_move_stage_raw (HsBook *book, const char *job_id, HsStage to, const char 
 
   if (!hs_store_begin (store, now, error))
     return FALSE;
+  hs_ops_note (store, job_id, "stage: %s", hs_stage_label (to));
   return hs_store_end (store, move_stage (book, job_id, to, reason, now, error), error);
 }
 
@@ -150,5 +151,6 @@ hs_job_set_group (HsBook *book, const char *job_id, const char *group, HsInstant
 
   if (!hs_ops_check_group (book, group, error) || !hs_store_begin (store, now, error))
     return FALSE;
+  hs_ops_note (store, job_id, "complaint group: %s", hs_checks_lookup_group (hs_book_get_checks (book), group)->name);
   return hs_store_end (store, set_group (book, job_id, group, error), error);
 }

@@ -121,6 +121,33 @@ hs_ops_check_group (HsBook *book, const char *group, GError **error)
   return hs_ops_refuse (error, "There is no complaint group “%s”. There are: %s.", group, known->str);
 }
 
+void
+hs_ops_note (HsStore *store, const char *job_id, const char *format, ...)
+{
+  g_autofree char *what = NULL;
+  va_list values;
+
+  va_start (values, format);
+  what = g_strdup_vprintf (format, values);
+  va_end (values);
+  hs_undo_note (store, job_id, what);
+}
+
+gboolean
+hs_ops_note_vehicle (HsStore *store, const char *vehicle_id, const char *what, GError **error)
+{
+  g_autoptr (GPtrArray) jobs = NULL;
+  const HsJobRow *latest;
+  HsStage stage;
+
+  if (!hs_job_row_list_of_vehicle (store, vehicle_id, &jobs, error))
+    return FALSE;
+  latest = jobs->len == 0 ? NULL : g_ptr_array_index (jobs, 0);
+  if (latest != NULL && hs_stage_parse (latest->stage, &stage, NULL) && hs_stage_is_open (stage))
+    hs_undo_note (store, latest->id, what);
+  return TRUE;
+}
+
 HsDate
 hs_ops_today (HsBook *book, HsInstant now)
 {

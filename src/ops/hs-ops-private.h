@@ -5,6 +5,7 @@
 
 #include "hs-book.h"
 #include "hs-job-row.h"
+#include "hs-undo.h"
 #include "hs-van-row.h"
 #include "hs-words.h"
 
@@ -44,6 +45,13 @@ HsDate hs_ops_today (HsBook *book, HsInstant now);
 
 /* hs_ops_word: reads a word of a closed list; %NULL gives @standard. */
 gboolean hs_ops_word (HsWords words, const char *text, const char *standard, const char **ret_id, GError **error);
+
+/* hs_ops_note: what is done from here to the end of the transaction is one step of the job that can be taken back;
+ * hs_undo_note() with words that are put together. */
+void hs_ops_note (HsStore *store, const char *job_id, const char *format, ...) G_GNUC_PRINTF (3, 4);
+
+/* hs_ops_note_vehicle: the same for what is done on a vehicle: a step of its latest job, if that is still open. */
+gboolean hs_ops_note_vehicle (HsStore *store, const char *vehicle_id, const char *what, GError **error);
 
 /* hs_job_move_stage_raw: like hs_job_move_stage(), but squares without an invoice; for hs_job_square() alone. */
 gboolean hs_job_move_stage_raw (HsBook *book, const char *job_id, HsStage to, const char *reason, HsInstant now,

@@ -107,7 +107,9 @@ hs_own_limit_set (HsBook *book, const HsOwnLimitEntry *entry, HsInstant now, GEr
       || !load_row (store, entry->vehicle_id, check->id, whose, &row, error) || !fill_row (check, entry, row, error)
       || !hs_store_begin (store, now, error))
     return FALSE;
-  return hs_store_end (store, hs_check_own_row_save (store, row, error), error);
+  g_autofree char *what = g_strconcat ("own limit: ", check->name, NULL);
+  return hs_store_end (store, hs_ops_note_vehicle (store, entry->vehicle_id, what, error)
+                                && hs_check_own_row_save (store, row, error), error);
 }
 
 gboolean
@@ -127,7 +129,9 @@ hs_own_limit_clear (HsBook *book, const char *vehicle_id, const char *check, gbo
     return hs_ops_not_found (error, "%s: there is no %s for this vehicle.", known->name, hs_limit_whose_word (whose));
   if (!hs_store_begin (store, now, error))
     return FALSE;
-  return hs_store_end (store, hs_check_own_row_delete (store, row->id, error), error);
+  g_autofree char *what = g_strconcat ("own limit removed: ", known->name, NULL);
+  return hs_store_end (store, hs_ops_note_vehicle (store, vehicle_id, what, error)
+                                && hs_check_own_row_delete (store, row->id, error), error);
 }
 
 static HsOwnLimit *

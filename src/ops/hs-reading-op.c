@@ -125,11 +125,25 @@ hs_reading_try (HsBook *book, const char *job_id, const HsReadingEntry *entry, H
   return hs_reading_judge_row (&scene, row, error);
 }
 
+/* What the reading says is known once it is judged; so the step is noted twice. */
 static gboolean
-save_reading (HsStore *store, const char *job_id, HsReadingRow *row, GError **error)
+save_reading (HsBook *book, const HsJobRow *job, HsReadingRow *row, HsReadingResult **ret_result, GError **error)
 {
-  hs_row_set (&row->job_id, job_id);
-  return hs_reading_row_save (store, row, error);
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsReadingResult) result = NULL;
+  g_autoptr (GPtrArray) rows = NULL;
+
+  hs_row_set (&row->job_id, job->id);
+  hs_undo_note (store, job->id, "reading");
+  if (!hs_reading_row_save (store, row, error) || !hs_reading_row_list_of (store, job->id, &rows, error))
+    return FALSE;
+  HsReadingScene scene = { .book = book, .vehicle_id = job->vehicle_id, .job_readings = rows };
+  result = hs_reading_judge_row (&scene, row, error);
+  if (result == NULL)
+    return FALSE;
+  hs_ops_note (store, job->id, "reading: %s, %s", result->name, result->value_text);
+  *ret_result = g_steal_pointer (&result);
+  return TRUE;
 }
 
 HsReadingResult *
@@ -138,14 +152,26 @@ hs_reading_add (HsBook *book, const char *job_id, const HsReadingEntry *entry, H
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsReadingRow) row = hs_reading_row_from_entry (book, entry, now, error);
   g_autoptr (HsJobRow) job = NULL;
-  g_autoptr (GPtrArray) rows = NULL;
+  g_autoptr (HsReadingResult) result = NULL;
 
   if (row == NULL || !hs_job_row_load (store, job_id, &job, error) || !hs_store_begin (store, now, error)
-      || !hs_store_end (store, save_reading (store, job_id, row, error), error)
-      || !hs_reading_row_list_of (store, job_id, &rows, error))
+      || !hs_store_end (store, save_reading (book, job, row, &result, error), error))
     return NULL;
-  HsReadingScene scene = { .book = book, .vehicle_id = job->vehicle_id, .job_readings = rows };
-  return hs_reading_judge_row (&scene, row, error);
+  return g_steal_pointer (&result);
+}
+
+static gboolean
+remove_reading (HsBook *book, const char *reading_id, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsReadingRow) row = NULL;
+  const HsCheck *check;
+
+  if (!hs_reading_row_load (store, reading_id, &row, error))
+    return FALSE;
+  check = hs_checks_lookup (hs_book_get_checks (book), row->check_id);
+  hs_ops_note (store, row->job_id, "reading removed: %s", check == NULL ? row->check_id : check->name);
+  return hs_reading_row_delete (store, reading_id, error);
 }
 
 gboolean
@@ -155,7 +181,7 @@ hs_reading_remove (HsBook *book, const char *reading_id, HsInstant now, GError *
 
   if (!hs_store_begin (store, now, error))
     return FALSE;
-  return hs_store_end (store, hs_reading_row_delete (store, reading_id, error), error);
+  return hs_store_end (store, remove_reading (book, reading_id, error), error);
 }
 
 /* Whether a later reading stands for the same check in the same place and phase. */

@@ -174,6 +174,7 @@ hs_visit_pause (HsBook *book, const char *job_id, HsInstant now, GError **error)
 
   if (!hs_store_begin (store, now, error))
     return FALSE;
+  hs_undo_note (store, job_id, "labor clock stopped");
   return hs_store_end (store, load_running_visit (store, job_id, &visit, error)
                                 && start_pause (store, visit->id, NULL, now, error), error);
 }
@@ -186,6 +187,7 @@ hs_visit_resume (HsBook *book, const char *job_id, HsInstant now, GError **error
 
   if (!hs_store_begin (store, now, error))
     return FALSE;
+  hs_undo_note (store, job_id, "labor clock started");
   return hs_store_end (store, load_running_visit (store, job_id, &visit, error)
                                 && end_pause (store, visit->id, now, error), error);
 }
@@ -215,6 +217,7 @@ hs_visit_drive (HsBook *book, const char *job_id, gint64 seconds, gint64 millimi
     return hs_ops_refuse (error, "A drive takes no less than nothing.");
   if (!hs_store_begin (store, now, error))
     return FALSE;
+  hs_undo_note (store, job_id, "drive");
   return hs_store_end (store, save_drive (store, job_id, seconds, millimiles, error), error);
 }
 

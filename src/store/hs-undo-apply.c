@@ -10,7 +10,8 @@
   X (hs_advice_line_row) X (hs_advice_row) X (hs_asked_row) X (hs_because_row) X (hs_chase_row) X (hs_check_own_row) \
   X (hs_core_row) X (hs_customer_row) X (hs_disturbed_row) X (hs_finding_row) X (hs_go_ahead_row) \
   X (hs_installed_row) X (hs_job_row) X (hs_line_row) X (hs_model_note_row) X (hs_need_row) X (hs_odometer_row) \
-  X (hs_old_plate_row) X (hs_ownership_row) X (hs_pause_row) X (hs_phone_row) X (hs_photo_row) X (hs_reading_row) \
+  X (hs_old_plate_row) X (hs_ownership_row) X (hs_pause_row) X (hs_phone_row) X (hs_photo_row) X (hs_plan_row) \
+  X (hs_plan_stop_row) X (hs_reading_row) \
   X (hs_return_row) X (hs_safety_row) X (hs_stock_move_row) X (hs_stock_row) X (hs_tick_row) X (hs_trip_row) \
   X (hs_vehicle_row) X (hs_visit_row)
 
