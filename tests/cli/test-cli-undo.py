@@ -39,7 +39,8 @@ class Undo(DemoCase):
 
     def test_refusals(self):
         before = self.read_bytes()
-        for words, said, status in (([NUMBER], "nothing on this job", 1), ([NUMBER, "--again"], "Nothing was undone", 1),
+        for words, said, status in (([NUMBER], "nothing on this job", 1),
+                                    ([NUMBER, "--again"], "Nothing was undone", 1),
                                     (["A-0001"], "squared up", 1), (["A-9999"], "A-9999", 1),
                                     ([NUMBER, "--list", "--again"], "do not go together", 2), ([], "", 2)):
             self.assertIn(said, self.refuse("undo", *words, status=status), words)

@@ -94,6 +94,26 @@ test_limits_become_the_owners (void)
   sqlite3_close (db);
 }
 
+/* What stood as proven before proofs had a kind, and ends from before they said when they were told, stay and can be
+ * worked on; they only don't become so anew. */
+static void
+test_old_proofs_stay (void)
+{
+  g_autofree char *text = read_fixture (4);
+  g_autoptr (GError) error = NULL;
+  sqlite3 *db = test_connect (":memory:", FALSE);
+
+  test_run (db, text);
+  test_run (db, "UPDATE finding SET sure = 'proven', ended = 'outside_told' WHERE id = 'g-open'");
+  g_assert_true (hs_migrate (db, NULL, hs_migrations, hs_n_migrations, &error));
+  g_assert_cmpint (test_int (db, "SELECT count (*) FROM because WHERE proof_kind <> 'said'"), ==, 0);
+  test_run (db, "UPDATE finding SET what = 'battery worn out' WHERE id = 'g-open'");
+  test_run (db, "UPDATE finding SET weight = 'plan_it' WHERE id = 'g-open'");
+  g_assert_cmpint (test_int (db, "SELECT count (*) FROM finding WHERE sure = 'proven' AND told_at IS NULL"), ==, 1);
+  test_run (db, "DELETE FROM because WHERE id = 'b-open'");
+  sqlite3_close (db);
+}
+
 /* A fixture opens as a book and is found in. */
 static void
 test_fixture_as_a_book (void)
@@ -265,6 +285,7 @@ main (int argc, char **argv)
     }
   g_test_add_func ("/store/migrate/every-version-has-a-fixture", test_every_version_has_a_fixture);
   g_test_add_func ("/store/migrate/limits-become-the-owners", test_limits_become_the_owners);
+  g_test_add_func ("/store/migrate/old-proofs-stay", test_old_proofs_stay);
   g_test_add_func ("/store/migrate/fixture-as-a-book", test_fixture_as_a_book);
   g_test_add_func ("/store/migrate/steps", test_steps);
   g_test_add_func ("/store/migrate/bad-step", test_bad_step);
