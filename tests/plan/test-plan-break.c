@@ -200,6 +200,33 @@ test_refused (void)
     }
 }
 
+/* A from nine to ten, B at half past twelve for half an hour, C from one to 13:40 for half an hour, D at three. Before B
+ * the break takes nothing from C's 40 min of spare, behind B it leaves 10; home is the same, and the later place is
+ * taken then. */
+static void
+test_aim (void)
+{
+  g_autoptr (HsDay) day = two_calls (10 * 60, 13 * 60 + 30);
+  const guint order[] = { 0, 1, 2, 3 };
+  g_autoptr (HsFrame) frame = NULL;
+  HsDriven driven;
+
+  g_array_set_size (hs_day_get_stop (day, 0)->spans, 0);
+  g_array_set_size (hs_day_get_stop (day, 1)->spans, 0);
+  hs_day_add_span (day, 0, CLOCK (9, 0), CLOCK (10, 30));
+  ((HsDayStop *) g_ptr_array_index (day->stops, 1))->service_seconds = 1800;
+  hs_day_add_span (day, 1, CLOCK (12, 30), CLOCK (13, 30));
+  hs_day_add_stop (day, "C", HS_DAY_STOP_CALL, 1, 1800);
+  hs_day_add_span (day, 2, CLOCK (13, 0), CLOCK (13, 40));
+  hs_day_add_stop (day, "D", HS_DAY_STOP_CALL, 1, 1800);
+  hs_day_add_span (day, 3, CLOCK (15, 0), CLOCK (16, 0));
+  frame = hs_frame_new (day, 15);
+  g_assert_cmpint (hs_drive_place_break (frame, order, CLOCK (8, 50), 0, HS_DRIVE_FOR_SPARE, &driven), ==, 0);
+  g_assert_cmpint (driven.spare, ==, 40 * 60);
+  g_assert_cmpint (hs_drive_place_break (frame, order, CLOCK (8, 50), 0, HS_DRIVE_FOR_HOME, &driven), ==, 1);
+  g_assert_cmpint (driven.spare, ==, 10 * 60);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -208,6 +235,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/break/under-way", test_under_way);
   g_test_add_func ("/plan/break/asked-for", test_asked_for);
   g_test_add_func ("/plan/break/squeezed", test_squeezed);
+  g_test_add_func ("/plan/break/aim", test_aim);
   g_test_add_func ("/plan/break/refused", test_refused);
   return g_test_run ();
 }
