@@ -153,3 +153,12 @@ hs_ahead_floor (const HsAhead *ahead, const HsStep *step, const HsRest *rest, gi
     return step->units + rest->units;
   return MAX (step->units + base * su + rest->units, step->units + away * su + rest->mile_units);
 }
+
+gint64
+hs_ahead_outlook (const HsAhead *ahead, const HsStep *step, guint64 calls)
+{
+  if (ahead->bound == NULL || ahead->terms->flat || ahead->terms->missed > 0)
+    return 0;
+  return hs_solve_bound_outlook (ahead->bound, calls, step->seen, step->last, step->ready,
+                                 hs_step_flat (ahead->frame, step), hs_step_slope (ahead->frame, step));
+}

@@ -76,4 +76,7 @@ gboolean hs_ahead_look (const HsAhead *ahead, const HsStep *step, guint64 calls,
 /* No plan that goes on from @step costs less; @home: as hs_ahead_look () has it. */
 gint64 hs_ahead_floor (const HsAhead *ahead, const HsStep *step, const HsRest *rest, gint32 home);
 
+/* The same by a closer look, where the bound has one; else 0. */
+gint64 hs_ahead_outlook (const HsAhead *ahead, const HsStep *step, guint64 calls);
+
 G_END_DECLS

@@ -6,10 +6,14 @@
 #include "hs-solve-bound.h"
 
 #include "hs-assign.h"
+#include "hs-solve-outlook.h"
 
 /* So many cells the table may have: 40 MB. */
 #define MAX_CELLS 2500000
 #define MAX_TABLE_NODES 18
+
+/* 96 MB. */
+#define MAX_OUTLOOK_CELLS 12000000
 
 struct _HsSolveBound
 {
@@ -20,6 +24,8 @@ struct _HsSolveBound
   gint64 *row_units[2];
   gint64 *column_units[2];
   gint64 *legs[2];
+  HsOutlook *outlook;
+  gint64 *prizes;
 };
 
 static const HsRest no_rest = { HS_SOLVE_NO_UNITS, HS_SOLVE_NO_UNITS };
@@ -31,9 +37,8 @@ rest_take (HsRest *best, const HsRest *rest, gint64 units, gint64 mile_units)
   best->mile_units = MIN (best->mile_units, rest->mile_units + mile_units);
 }
 
-/* The least that call @i costs in parts on @van after @seen; all that is on board counts as enough. */
-static gint64
-parts_least (const HsSolveFrame *frame, guint van, guint i, guint32 seen)
+gint64
+hs_solve_bound_parts (const HsSolveFrame *frame, guint van, guint i, guint32 seen)
 {
   gint64 units = 0;
 
@@ -108,7 +113,7 @@ fill_mask (HsSolveBound *bound, guint van, gsize mask)
   gint64 parts[MAX_TABLE_NODES];
 
   for (guint i = 0; i < frame->n_calls; i++)
-    parts[i] = parts_least (frame, van, i, seen);
+    parts[i] = hs_solve_bound_parts (frame, van, i, seen);
   for (gsize at = mask; at != 0; at &= at - 1)
     {
       guint node = (guint) __builtin_ctzll (at);
@@ -177,7 +182,7 @@ cheapest_parts (const HsSolveFrame *frame, guint i)
 
   for (guint v = 0; v < frame->n_vans; v++)
     if ((frame->nodes[i].vans >> v & 1) != 0)
-      best = MIN (best, parts_least (frame, v, i, ~0u));
+      best = MIN (best, hs_solve_bound_parts (frame, v, i, ~0u));
   return best;
 }
 
@@ -266,6 +271,8 @@ hs_solve_bound_free (HsSolveBound *bound)
 {
   if (bound == NULL)
     return;
+  hs_solve_outlook_free (bound->outlook);
+  g_free (bound->prizes);
   g_free (bound->table);
   g_free (bound->fresh);
   for (guint which = 0; which < 2; which++)
@@ -342,4 +349,37 @@ hs_solve_bound_root (const HsSolveBound *bound)
   for (guint i = 0; i < bound->n; i++)
     units += bound->row_units[0][i] + bound->column_units[0][i];
   return MAX (units, 0);
+}
+
+gboolean
+hs_solve_bound_look (HsSolveBound *bound, HsExact *exact, const gint64 *prizes)
+{
+  const HsSolveFrame *frame = bound->frame;
+  g_autoptr (HsOutlook) outlook = NULL;
+
+  if (frame->n_vans > 1 || frame->n_calls > 64)
+    return FALSE;
+  outlook = hs_solve_outlook_new (frame, 0, NULL, 0, MAX_OUTLOOK_CELLS);
+  if (outlook == NULL || !hs_solve_outlook_fill (outlook, exact, prizes))
+    return FALSE;
+  g_free (bound->prizes);
+  bound->prizes = g_memdup2 (prizes, frame->n_calls * sizeof (gint64));
+  hs_solve_outlook_free (bound->outlook);
+  bound->outlook = g_steal_pointer (&outlook);
+  return TRUE;
+}
+
+gint64
+hs_solve_bound_outlook (const HsSolveBound *bound, guint64 calls, guint32 seen, guint last, gint32 ready, gint64 flat,
+                        gint64 slope)
+{
+  const HsSolveFrame *frame = bound->frame;
+  gint64 units;
+
+  if (bound->outlook == NULL || last >= frame->n_nodes)
+    return 0;
+  units = hs_solve_outlook_least (bound->outlook, last, &calls, seen, ready, flat, slope);
+  for (guint i = 0; i < frame->n_calls && units < HS_SOLVE_NO_UNITS; i++)
+    units += (calls >> i & 1) == 0 ? bound->prizes[i] : 0;
+  return units;
 }

@@ -12,6 +12,7 @@ G_BEGIN_DECLS
  * values of the assignment relaxation (each stop has one before it and one after it). */
 
 typedef struct _HsSolveBound HsSolveBound;
+typedef struct _HsExact HsExact;
 
 /**
  * HsRest:
@@ -36,6 +37,18 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsSolveBound, hs_solve_bound_free)
 
 /* Up to 60 calls: the rest for @van at node @last with @calls done by anybody and @seen by this van. */
 HsRest hs_solve_bound_rest (const HsSolveBound *bound, guint64 calls, guint32 seen, guint van, guint last);
+
+/* The least that call @i costs in parts on @van after @seen; all that is on board counts as enough. */
+gint64 hs_solve_bound_parts (const HsSolveFrame *frame, guint van, guint i, guint32 seen);
+
+/* Looks closer, for a frame of one van, with the help of a prize for each call, which should be about what it costs to
+ * serve. That takes some tenths of a second. FALSE if it can't be done. */
+gboolean hs_solve_bound_look (HsSolveBound *bound, HsExact *exact, const gint64 *prizes);
+
+/* What the whole day costs at least that goes on from node @last, as in hs_solve_outlook_least (); 0 if there was no
+ * closer look. */
+gint64 hs_solve_bound_outlook (const HsSolveBound *bound, guint64 calls, guint32 seen, guint last, gint32 ready,
+                               gint64 flat, gint64 slope);
 
 /* The whole day, nobody having left yet; of any size. */
 gint64 hs_solve_bound_root (const HsSolveBound *bound);

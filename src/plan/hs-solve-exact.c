@@ -174,7 +174,8 @@ add_label (Run *run, const Label *label)
   for (guint32 at = state->first; at != NO_LABEL; at = get_label (run, at)->next)
     if (dominates (run, get_label (run, at), label))
       return;
-  if (is_hopeless (run, label, state, &floor))
+  if (is_hopeless (run, label, state, &floor)
+      || hs_ahead_outlook (&run->ahead, &label->step, label->calls) > run->best->units)
     return;
   while (*link != NO_LABEL)
     {

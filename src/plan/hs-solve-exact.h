@@ -70,7 +70,7 @@ typedef void (*HsPathFound) (const HsPath *path, gpointer data);
  * @states: states kept so far, over all runs
  * @found: (nullable): told of each better path as soon as it is found
  */
-typedef struct
+struct _HsExact
 {
   HsPlanGiveUp give_up;
   gpointer user_data;
@@ -81,7 +81,7 @@ typedef struct
   guint64 states;
   HsPathFound found;
   gpointer found_data;
-} HsExact;
+};
 
 /* Whether it is time to stop. */
 gboolean hs_exact_gives_up (HsExact *exact);

@@ -304,7 +304,8 @@ is_worse (const First *first, const HsState *state, const Spot *spot, const HsSt
   if (!hs_ahead_look (&first->ahead, step, spot->calls, &missed, &late, &home) || missed > target->missed
       || (target->dropped == 0 && late > target->late))
     return TRUE;
-  if (hs_ahead_floor (&first->ahead, step, &state->rest, home) > target->units)
+  if (hs_ahead_floor (&first->ahead, step, &state->rest, home) > target->units
+      || hs_ahead_outlook (&first->ahead, step, spot->calls) > target->units)
     return TRUE;
   if (!moved)
     return FALSE;

@@ -305,7 +305,7 @@ remind (Fleet *fleet)
 
 gboolean
 hs_solve_fleet (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *terms, guint64 max_work, HsScore *best,
-                HsPath *path, gint64 *floor)
+                HsPath *path, gint64 *floor, gint64 *ret_prizes)
 {
   g_autoptr (HsTrips) trips = hs_solve_trips_new (frame, NEAR_AT_FIRST, max_work);
   g_autoptr (HsMaster) master = NULL;
@@ -326,5 +326,7 @@ hs_solve_fleet (HsExact *exact, const HsSolveFrame *frame, const HsSolveTerms *t
       going = going || (!exact->cut && fleet.sound && remind (&fleet));
     }
   *floor = MAX (*floor, MIN (fleet.floor, best->units));
+  if (ret_prizes != NULL)
+    memcpy (ret_prizes, fleet.floor > 0 ? fleet.held : fleet.prices, frame->n_calls * sizeof (gint64));
   return better;
 }

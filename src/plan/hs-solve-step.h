@@ -112,7 +112,8 @@ hs_step_dominates (const HsStep *a, const HsStep *b)
          && a->late <= b->late && (a->drive <= b->drive || b->leave_max + a->drive <= b->ready);
 }
 
-/* What a van that is where @step says has cost at the least; later it is max (this + driving and work, home + slope). */
+/* What a van that is where @step says has cost at the least; later it is max (this + driving and work, home + slope),
+ * all in units. */
 static inline gint64
 hs_step_flat (const HsSolveFrame *frame, const HsStep *step)
 {

@@ -8,6 +8,8 @@
 
 #include "hs-solve-trip.h"
 
+#include "hs-solve-outlook.h"
+
 #include <string.h>
 
 #define WORDS ((HS_PROBLEM_MAX_CALLS + 63) / 64)
@@ -19,6 +21,15 @@
 
 /* 330 MB of labels. */
 #define MAX_LABELS 3000000
+
+/* 2 MB. */
+#define MAX_OUTLOOK_CELLS 600000
+
+/* So many cells are filled from one call in the time in which one way is compared with one other. */
+#define CELLS_A_WORK 4
+
+/* A search of more work than this is done with an outlook. */
+#define QUICK_WORK 10000000
 
 /* @flat, @slope: less the prizes so far
  * @memory: calls that must not come again
@@ -76,6 +87,9 @@ typedef struct
   GArray **entries;
   guint32 *slots;
   guint n_slots;
+  const HsOutlook *outlook;
+  gint64 enough;
+  guint64 max_work;
 } Run;
 
 /* Remembering ------------------------------------------------------------------------------------------------------ */
@@ -295,12 +309,17 @@ add_label (Run *run, const Label *label)
 
   if (label->ready + hs_solve_frame_reach (frame, label->last, end) > run->home_by)
     return;
+  if (run->outlook != NULL && label->last < frame->n_nodes
+      && hs_solve_outlook_least (run->outlook, label->last, label->memory, label->seen, label->ready, label->flat,
+                                 label->slope)
+             >= run->enough)
+    return;
   at = find_later (entries, label->ready);
   run->trips->work += entries->len;
   if (is_dominated (run, entries, at, &entry, label))
     return;
   drop_dominated (run, entries, at, &entry, label);
-  if (run->n_labels >= MAX_LABELS || run->trips->work > run->trips->max_work || label->n_calls > HS_PROBLEM_MAX_CALLS)
+  if (run->n_labels >= MAX_LABELS || run->trips->work > run->max_work || label->n_calls > HS_PROBLEM_MAX_CALLS)
     {
       run->failed = TRUE;
       return;
@@ -537,20 +556,64 @@ run_clear (Run *run)
   g_ptr_array_unref (run->chunks);
 }
 
+/* One search; FALSE if it did not come through. */
+static gboolean
+run_once (Run *run, gint64 below, gint64 *ret_least, GArray *ret_trips)
+{
+  gint64 least = 0;
+
+  run_begin (run);
+  begin (run);
+  expand_all (run);
+  for (guint node = 0; node < run->frame->n_nodes && !run->failed; node++)
+    close_node (run, node, below, &least, ret_trips);
+  run_clear (run);
+  if (!run->failed)
+    *ret_least = least;
+  return !run->failed;
+}
+
+/* With an outlook: only what is better than what a rough search finds has to be gone after. */
+static gboolean
+run_closely (const Run *like, gint64 below, gint64 *ret_least, GArray *ret_trips)
+{
+  HsTrips *trips = like->trips;
+  Run rough = *like;
+  Run whole = *like;
+  g_autoptr (HsOutlook) outlook = NULL;
+  gint64 least;
+
+  rough.care = HS_TRIPS_ROUGH;
+  if (!run_once (&rough, below, &least, ret_trips))
+    return FALSE;
+  outlook = hs_solve_outlook_new (like->frame, like->van, trips->near, trips->n_words, MAX_OUTLOOK_CELLS);
+  if (outlook != NULL)
+    {
+      trips->work += hs_solve_outlook_cells (outlook) * like->frame->n_calls / CELLS_A_WORK;
+      if (!hs_solve_outlook_fill (outlook, like->exact, like->prizes))
+        return FALSE;
+    }
+  whole.outlook = outlook;
+  whole.enough = least;
+  if (!run_once (&whole, MIN (below, least), ret_least, ret_trips))
+    return FALSE;
+  *ret_least = MIN (*ret_least, least);
+  return TRUE;
+}
+
 gboolean
 hs_solve_trips_run (HsTrips *trips, HsExact *exact, guint van, const gint64 *prizes, gint64 below,
                     HsTripsCare care, gint64 *ret_least, GArray *ret_trips)
 {
-  Run run = { trips, exact, trips->frame, prizes, van, care };
-  gint64 least = 0;
+  Run run = { trips, exact, trips->frame, prizes, van, care, .max_work = trips->max_work };
+  Run quick = run;
 
-  run_begin (&run);
-  begin (&run);
-  expand_all (&run);
-  for (guint node = 0; node < run.frame->n_nodes && !run.failed; node++)
-    close_node (&run, node, below, &least, ret_trips);
-  run_clear (&run);
-  if (!run.failed)
-    *ret_least = least;
-  return !run.failed;
+  if (care != HS_TRIPS_WHOLE)
+    return run_once (&run, below, ret_least, ret_trips);
+  quick.max_work = MIN (trips->max_work, trips->work + QUICK_WORK);
+  if (run_once (&quick, below, ret_least, ret_trips))
+    return TRUE;
+  if (exact->cut || quick.max_work == trips->max_work)
+    return FALSE;
+  return run_closely (&run, below, ret_least, ret_trips);
 }

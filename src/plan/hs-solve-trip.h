@@ -54,7 +54,7 @@ gboolean hs_solve_trips_remind (HsTrips *trips, const HsTrip *trip);
  * hs_solve_trips_run:
  * @prizes: one a call, in the frame's units; below zero is allowed
  * @ret_least: (out): no trip of @van costs less over its prizes, if searched whole; 0 at most, for a van can stay
- * @ret_trips: (element-type HsTrip): trips of @van that cost less than @below over their prizes, at most one for each
+ * @ret_trips: (element-type HsTrip): trips of @van that cost less than @below over their prizes, at most two for each
  *   last call, are added
  *
  * Returns: whether the search came through; @ret_least is not set otherwise

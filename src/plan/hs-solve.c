@@ -14,6 +14,7 @@
 #include "hs-solve-large.h"
 #include "hs-solve-sort.h"
 #include "hs-solve-ties.h"
+#include "hs-solve-tune.h"
 #include "hs-solve-why.h"
 #include "hs-solve-write.h"
 
@@ -24,6 +25,12 @@
 
 /* A search that was not even here when it stopped would hardly ever be through with 20 times the states. */
 #define HOPEFUL_PERCENT 10
+
+/* A first look for plans takes so much less than others. */
+#define HASTE 8
+
+/* Ways of trips compared to guess what calls are worth. */
+#define GUESS_WORK 120000000
 
 /* Ways of trips compared where the caller does not say. */
 #define MAX_WORK G_GUINT64_CONSTANT (4000000000)
@@ -172,9 +179,15 @@ count_rounds (const Solve *solve)
   return MIN (MAX_ROUNDS, ROUNDS_EACH * solve->frame->n_calls);
 }
 
-/* Goes through everything that @max_labels let it; afterwards @proven says whether nothing better exists. */
+static gsize
+max_labels (const Solve *solve)
+{
+  return solve->how->max_labels > 0 ? solve->how->max_labels : MAX_LABELS;
+}
+
+/* Goes through everything that @most labels let it; afterwards @proven says whether nothing better exists. */
 static gboolean
-prove (Solve *solve, const HsSolveBound *bound, gsize max_labels)
+prove (Solve *solve, const HsSolveBound *bound, gsize most)
 {
   gint64 floor = 0;
   gboolean found;
@@ -182,7 +195,7 @@ prove (Solve *solve, const HsSolveBound *bound, gsize max_labels)
   solve->proven = solve->whole = FALSE;
   if (!solve->searchable || solve->exact.cut)
     return FALSE;
-  solve->exact.max_labels = max_labels;
+  solve->exact.max_labels = most;
   found = hs_exact_run (&solve->exact, solve->frame, bound, &solve->terms, 0, &solve->score, &solve->path, &floor);
   solve->proven = solve->whole = !solve->exact.cut && !solve->exact.full;
   solve->floor = MAX (solve->floor, floor);
@@ -199,6 +212,7 @@ is_known (const Solve *solve)
 static gboolean
 bound_fleet (Solve *solve)
 {
+  gint64 prizes[HS_PROBLEM_MAX_CALLS];
   guint64 max_work = solve->how->max_work > 0 ? solve->how->max_work : MAX_WORK;
   gboolean found;
 
@@ -206,16 +220,38 @@ bound_fleet (Solve *solve)
       || !is_known (solve))
     return FALSE;
   found = hs_solve_fleet (&solve->exact, solve->frame, &solve->terms, max_work, &solve->score, &solve->path,
-                          &solve->floor);
+                          &solve->floor, prizes);
   solve->proven = solve->floor >= solve->score.units;
   return found;
+}
+
+/* One van, all promises kept: guesses what each call is worth and goes through everything with that, which lets few
+ * ways live. */
+static gboolean
+prove_closely (Solve *solve, HsSolveBound *bound)
+{
+  gint64 prizes[HS_PROBLEM_MAX_CALLS];
+  gboolean found;
+
+  if (solve->frame->n_vans > 1 || !solve->searchable || solve->terms.flat || solve->terms.missed > 0)
+    return FALSE;
+  found = improve (solve, count_rounds (solve) / HASTE, solve->how->seed);
+  if (!is_known (solve) || solve->exact.cut)
+    return found;
+  found |= hs_solve_fleet (&solve->exact, solve->frame, &solve->terms, GUESS_WORK, &solve->score, &solve->path,
+                          &solve->floor, prizes);
+  solve->proven = solve->floor >= solve->score.units;
+  if (solve->proven || !hs_solve_tune (&solve->exact, solve->frame, solve->score.units, &solve->floor, prizes)
+      || !hs_solve_bound_look (bound, &solve->exact, prizes))
+    return found;
+  return prove (solve, bound, max_labels (solve)) || found;
 }
 
 /* The best plan under the terms, with what is known already in @score and @path. The whole search comes first as long
  * as it is quick; else the better the plan that it has to beat, the sooner it is through. Where it would not come
  * through at all, looking for better plans once more is the better use of the time. */
 static gboolean
-search (Solve *solve, const HsSolveBound *bound)
+search (Solve *solve, HsSolveBound *bound)
 {
   gboolean found = glance (solve, bound);
   gboolean hopeful;
@@ -223,13 +259,16 @@ search (Solve *solve, const HsSolveBound *bound)
   found |= prove (solve, bound, QUICK_LABELS);
   if (solve->proven)
     return found;
-  found |= improve (solve, count_rounds (solve), solve->how->seed);
   hopeful = solve->searchable && solve->exact.reached_percent >= HOPEFUL_PERCENT;
+  found |= prove_closely (solve, bound);
+  if (solve->proven)
+    return found;
+  found |= improve (solve, count_rounds (solve), solve->how->seed);
   found |= bound_fleet (solve);
   if (solve->proven)
     return found;
   if (hopeful)
-    found |= prove (solve, bound, solve->how->max_labels > 0 ? solve->how->max_labels : MAX_LABELS);
+    found |= prove (solve, bound, max_labels (solve));
   else
     found |= improve (solve, count_rounds (solve), solve->how->seed + 1);
   for (guint32 k = 2; k < 2 + MORE_SEARCHES && !solve->proven && !solve->terms.flat && is_known (solve); k++)

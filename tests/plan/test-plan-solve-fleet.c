@@ -42,7 +42,7 @@ find_floor (const HsProblem *problem, gint64 *ret_floor, HsScore *ret_score)
   if (!hs_solve_large (&exact, frame, &strict, 20, 1, ret_score, &path))
     return FALSE;
   before = *ret_score;
-  g_assert_cmpint (hs_solve_fleet (&exact, frame, &strict, WORK, ret_score, &path, ret_floor), ==,
+  g_assert_cmpint (hs_solve_fleet (&exact, frame, &strict, WORK, ret_score, &path, ret_floor, NULL), ==,
                    hs_score_compare (ret_score, &before) < 0);
   text_assert_score (frame, ret_score, &path);
   return TRUE;
@@ -105,7 +105,7 @@ test_raises (void)
       g_assert_true (hs_solve_large (&exact, frame, &strict, 50, 1, &score, &path));
       exact.cut = rows[i].cut;
       g_assert_cmpint (score.units, ==, cost);
-      hs_solve_fleet (&exact, frame, &strict, WORK, &score, &path, &floor);
+      hs_solve_fleet (&exact, frame, &strict, WORK, &score, &path, &floor, NULL);
       g_assert_cmpint (floor, ==, rows[i].after);
     }
 }
@@ -131,7 +131,7 @@ test_puts_together (void)
   gint64 floor = 0;
 
   g_assert_true (hs_solve_orders_write (frame, &strict, &poor, &path, &score));
-  g_assert_true (hs_solve_fleet (&exact, frame, &strict, WORK, &score, &path, &floor));
+  g_assert_true (hs_solve_fleet (&exact, frame, &strict, WORK, &score, &path, &floor, NULL));
   g_assert_cmpint (score.units, ==, 60 * 100 * HS_COST_UNITS);
   g_assert_cmpint (floor, ==, score.units);
   g_assert_cmpuint (told.n_stops, ==, path.n_stops);
@@ -170,7 +170,7 @@ test_cut (void)
 
       g_assert_true (hs_exact_run (&patient, frame, NULL, &strict, 0, &best, &best_path, NULL));
       g_assert_true (hs_solve_large (&patient, frame, &strict, 5, 1, &score, &path));
-      hs_solve_fleet (&exact, frame, &strict, WORK, &score, &path, &floor);
+      hs_solve_fleet (&exact, frame, &strict, WORK, &score, &path, &floor, NULL);
       asks = kept;
       text_assert_score (frame, &score, &path);
       g_assert_cmpint (floor, <=, best.units);
@@ -225,7 +225,7 @@ test_other (gconstpointer data)
   hs_solve_orders_read (frame, &path, &poor);
   g_assert_true (hs_solve_orders_write (frame, &strict, &poor, &path, &score));
   g_assert_cmpint (score.units, >, best.units);
-  hs_solve_fleet (&exact, frame, &strict, WORK, &score, &path, &floor);
+  hs_solve_fleet (&exact, frame, &strict, WORK, &score, &path, &floor, NULL);
   g_assert_cmpint (floor, <=, best.units);
   g_assert_cmpint (score.units, ==, best.units);
 }

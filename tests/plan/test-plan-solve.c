@@ -575,6 +575,67 @@ test_ten_days (void)
                      "even as the only call no van can serve it and be home in time");
 }
 
+/* Sixteen calls all over the place, most of the day long, with parts from two counters: proven although the search may
+ * keep only few states at a time, and its bound takes little work. */
+static HsProblem *
+wide_day (guint32 seed)
+{
+  static const char *const parts[] = { "u", "v", "w" };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+  HsProblem *problem = text_day ("minutes 0 0 / 0 0; cost 160 42; van a 0 0 07:00-24:00 until 12:00");
+  gint32 x[19];
+  gint32 y[19];
+
+  problem->n_places = 19;
+  g_array_set_size (problem->drive_seconds, 19 * 19);
+  g_array_set_size (problem->drive_millimiles, 19 * 19);
+  for (guint i = 0; i < 19; i++)
+    {
+      x[i] = g_rand_int_range (rand, 0, 1500);
+      y[i] = g_rand_int_range (rand, 0, 1500);
+    }
+  for (guint i = 0; i < 19 * 19; i++)
+    {
+      gint32 way = ABS (x[i / 19] - x[i % 19]) + ABS (y[i / 19] - y[i % 19]);
+
+      hs_problem_set_leg (problem, i / 19, i % 19, way + (way == 0 ? 0 : 120), way * 7);
+    }
+  for (guint i = 0; i < 16; i++)
+    {
+      g_autofree char *id = g_strdup_printf ("call %02u", i);
+      HsCall *call = hs_problem_add_call (problem, id, i + 1, 60 * g_rand_int_range (rand, 10, 20));
+      gint32 from = 7 * 3600 + 900 * g_rand_int_range (rand, 0, 20);
+      const HsDaySpan window = { from, from + 8 * 3600 };
+      guint part = hs_problem_part (problem, parts[i % 3]);
+
+      g_array_append_val (call->windows, window);
+      if (i % 2 == 0)
+        g_array_append_val (call->needs, part);
+    }
+  for (guint c = 0; c < 2; c++)
+    {
+      HsCounter *counter = hs_problem_add_counter (problem, c == 0 ? "K" : "L", 17 + c, 480);
+      const HsDaySpan hours[] = { { 27000, 45000 }, { 47700, 79200 } };
+
+      g_array_append_vals (counter->hours, hours, 2);
+      for (guint part = 0; part < problem->parts->len; part++)
+        hs_counter_sell (counter, part, g_rand_int_range (rand, 10, 60) * 100);
+    }
+  return problem;
+}
+
+static void
+test_wide_windows (void)
+{
+  g_autoptr (HsProblem) problem = wide_day (1);
+  const HsSolveHow how = { .seed = 1, .max_labels = 3000000, .max_work = 300000000 };
+  g_autoptr (HsSolution) solution = NULL;
+
+  g_assert_true (hs_solve (problem, &how, &solution, NULL));
+  g_assert_cmpint (solution->status, ==, HS_PLAN_OPTIMAL);
+  g_assert_cmpint (solution->bound_cents, ==, solution->cost_cents);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -595,5 +656,6 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/solve/extremes", test_extremes);
   g_test_add_func ("/plan/solve/cut-while-keeping", test_cut_while_keeping);
   g_test_add_func ("/plan/solve/ten-days", test_ten_days);
+  g_test_add_func ("/plan/solve/wide-windows", test_wide_windows);
   return g_test_run ();
 }
