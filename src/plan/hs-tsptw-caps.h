@@ -20,6 +20,7 @@ G_BEGIN_DECLS
  * @first_kicks, @later_kicks: of the tour, with all objectives weighed: at first, and after each stage
  * @first_quick_kicks, @later_quick_kicks: the same where only what is driven counts
  * @leaves: whether to look for a proof leave time by leave time where the time away counts
+ * @few_paths: kept of all sets of a few stops, where bounds leave too much open; 0: this is not tried
  */
 typedef struct
 {
@@ -33,6 +34,7 @@ typedef struct
   guint first_quick_kicks;
   guint later_quick_kicks;
   gboolean leaves;
+  guint few_paths;
 } HsTsptwCaps;
 
 /** hs_tsptw_caps_usual: with all it needs, two searches with so many labels stay well below a GiB. */

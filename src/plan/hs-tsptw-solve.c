@@ -7,6 +7,7 @@
 #include "hs-tsptw-beam.h"
 #include "hs-tsptw-bound.h"
 #include "hs-tsptw-caps.h"
+#include "hs-tsptw-few.h"
 #include "hs-tsptw-leave.h"
 #include "hs-tsptw-local.h"
 #include "hs-tsptw-quick.h"
@@ -30,6 +31,7 @@ const HsTsptwCaps hs_tsptw_caps_usual = {
   .first_quick_kicks = 80,
   .later_quick_kicks = 1000,
   .leaves = TRUE,
+  .few_paths = 16000000,
 };
 
 /**
@@ -448,6 +450,36 @@ close_drive (Search *search)
     close_gap (search, search->stage == 0 ? allow_labels (search) : max_labels);
 }
 
+/* Goes through all sets of a few stops. */
+static void
+close_few (Search *search)
+{
+  HsTsptwFew few = {
+    .budget = search->answer->found ? search->answer->cost - 1 : HS_TSPTW_FAR - 1,
+    .max_paths = search->caps->few_paths,
+    .give_up = search->how->give_up,
+    .user_data = search->how->user_data,
+  };
+
+  search->proven = hs_tsptw_few_run (search->forward, &few);
+  search->answer->states += few.states;
+  if (few.found)
+    take_tour (search, few.order);
+}
+
+/* After the first stage, what goes beyond it. */
+static void
+go_beyond (Search *search)
+{
+  HsTsptwObjective objective = search->how->objective;
+
+  if (objective == HS_TSPTW_DURATION && search->caps->leaves)
+    search->proven = hs_tsptw_leave_close (search->problem, search->how, search->answer);
+  else if (objective == HS_TSPTW_TRAVEL && search->caps->few_paths > 0
+           && search->problem->n_nodes <= HS_TSPTW_FEW_STOPS + 1)
+    close_few (search);
+}
+
 static void
 run_stage (Search *search)
 {
@@ -579,8 +611,8 @@ hs_tsptw_solve_capped (const HsTsptw *problem, const HsTsptwHow *how, const HsTs
   while (!is_done (&search) && search.stage < MOST_STAGES)
     {
       run_stage (&search);
-      if (caps->leaves && how->objective == HS_TSPTW_DURATION && search.stage == 1 && !is_done (&search))
-        search.proven = hs_tsptw_leave_close (problem, how, &answer);
+      if (search.stage == 1 && !is_done (&search))
+        go_beyond (&search);
     }
   finish (&search);
   clear (&search);
