@@ -7,6 +7,7 @@
 #include "hs-job-life.h"
 
 #include "hs-advice-row.h"
+#include "hs-money.h"
 #include "hs-ops-private.h"
 #include "hs-visit-row.h"
 
@@ -71,17 +72,67 @@ advice_of_entry (const HsAdviceEntry *entry, GError **error)
   return g_steal_pointer (&row);
 }
 
+/* An option costs what its lines come to with tax; a price of its own has to agree. */
+static gboolean
+set_price (HsBook *book, const HsAdviceEntry *entry, HsAdviceRow *row, GError **error)
+{
+  g_autofree char *said = NULL;
+  g_autofree char *summed = NULL;
+  gint64 sum = 0;
+
+  if (entry->n_lines == 0)
+    return TRUE;
+  for (gsize i = 0; i < entry->n_lines; i++)
+    sum += entry->lines[i].price_cents + entry->lines[i].tax_cents;
+  row->price_cents = sum;
+  if (entry->price_cents == 0 || entry->price_cents == sum)
+    return TRUE;
+  said = hs_money_format (entry->price_cents, hs_book_get_currency (book));
+  summed = hs_money_format (sum, hs_book_get_currency (book));
+  return hs_ops_refuse (error, "“%s” was priced at %s, but its lines come to %s with tax. Correct one of them.",
+                        row->wording, said, summed);
+}
+
+static gboolean
+save_line (HsStore *store, const char *advice_id, const HsAdviceLineEntry *entry, GError **error)
+{
+  g_autoptr (HsAdviceLineRow) row = hs_advice_line_row_new ();
+  const char *kind;
+
+  if (!hs_ops_word (HS_WORDS_LINE_KIND, entry->kind, "labor", &kind, error))
+    return FALSE;
+  hs_row_set (&row->advice_id, advice_id);
+  hs_row_set (&row->kind, kind);
+  hs_row_set (&row->what, entry->what == NULL ? "" : entry->what);
+  row->quantity_milli = entry->quantity_milli == 0 ? 1000 : entry->quantity_milli;
+  row->cost_cents = entry->cost_cents;
+  row->price_cents = entry->price_cents;
+  row->tax_cents = entry->tax_cents;
+  return hs_advice_line_row_save (store, row, error);
+}
+
+static gboolean
+save_advice (HsStore *store, const HsAdviceEntry *entry, HsAdviceRow *row, GError **error)
+{
+  if (!hs_advice_row_save (store, row, error))
+    return FALSE;
+  for (gsize i = 0; i < entry->n_lines; i++)
+    if (!save_line (store, row->id, &entry->lines[i], error))
+      return FALSE;
+  return TRUE;
+}
+
 char *
 hs_advice_add (HsBook *book, const char *job_id, const HsAdviceEntry *entry, HsInstant now, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsAdviceRow) row = advice_of_entry (entry, error);
 
-  if (row == NULL || !hs_store_begin (store, now, error))
+  if (row == NULL || !set_price (book, entry, row, error) || !hs_store_begin (store, now, error))
     return NULL;
   hs_ops_note (store, job_id, "choice: %s", row->wording);
   hs_row_set (&row->job_id, job_id);
-  if (!hs_store_end (store, hs_advice_row_save (store, row, error), error))
+  if (!hs_store_end (store, save_advice (store, entry, row, error), error))
     return NULL;
   return g_strdup (row->id);
 }

@@ -18,20 +18,34 @@ G_BEGIN_DECLS
 gboolean hs_asked_add (HsBook *book, const char *job_id, const char *question, const char *answer, HsInstant now,
                        GError **error);
 
+/** HsAdviceLineEntry: one line of an option; cost, price and tax are of the whole line. */
+typedef struct
+{
+  const char *kind; /* labor, part, call_out, core_deposit, discount, sundry, goodwill; %NULL: labor */
+  const char *what;
+  gint64 quantity_milli; /* 0: one */
+  gint64 cost_cents;
+  gint64 price_cents;
+  gint64 tax_cents;
+} HsAdviceLineEntry;
+
 typedef struct
 {
   const char *group;
   int rank;
   const char *wording;
-  gint64 price_cents;
+  gint64 price_cents; /* with tax; beside lines 0, or what they come to */
   const char *choice; /* open, yes, no, later */
   const char *risk;
   const char *by;
   const char *means;
   HsInstant at;
   HsDate chase_on;
+  const HsAdviceLineEntry *lines;
+  gsize n_lines;
 } HsAdviceEntry;
 
+/** hs_advice_add: refused if its price is not that of its lines. Returns the option's id. */
 char *hs_advice_add (HsBook *book, const char *job_id, const HsAdviceEntry *entry, HsInstant now, GError **error);
 gboolean hs_go_ahead_add (HsBook *book, const char *job_id, gint64 ceiling_cents, const char *by, const char *means,
                           HsInstant at, GError **error);

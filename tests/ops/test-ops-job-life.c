@@ -179,6 +179,49 @@ test_finding_refused (void)
   g_assert_cmpint (hs_ops_test_count (life.test, "finding"), ==, 0);
 }
 
+/* An option costs what its lines come to; another price, or a bad line, and nothing of it is written. */
+static void
+test_advice_lines (void)
+{
+  static const HsAdviceLineEntry belt[] = {
+    { .what = "Fit the belt", .price_cents = 10200 },
+    { .kind = "part", .what = "Drive belt", .quantity_milli = 1000, .cost_cents = 2400, .price_cents = 4240,
+      .tax_cents = 339 },
+  };
+  static const HsAdviceLineEntry wordless[] = { { .what = "", .price_cents = 100 } };
+  static const HsAdviceLineEntry kindless[] = { { .kind = "bribe", .what = "x", .price_cents = 100 } };
+  static const struct
+  {
+    gint64 price_cents;
+    const HsAdviceLineEntry *lines;
+    gsize n_lines;
+    const char *said;
+  } rows[] = {
+    { 0, belt, 2, NULL },
+    { 14779, belt, 2, NULL },
+    { 15379, belt, 2, "priced at 153.79, but its lines come to 147.79 with tax" },
+    { 0, wordless, 1, "words" },
+    { 0, kindless, 1, "bribe" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (Life) life = life_start ();
+      const HsAdviceEntry entry = { .wording = "Belt only", .choice = "open", .price_cents = rows[i].price_cents,
+                                    .at = HS_INSTANT_NONE, .chase_on = HS_DATE_NONE, .lines = rows[i].lines,
+                                    .n_lines = rows[i].n_lines };
+      g_autoptr (GError) error = NULL;
+      g_autofree char *id = hs_advice_add (life.test->book, life.job_id, &entry, HS_OPS_TEST_NOW, &error);
+
+      g_assert_cmpint (id != NULL, ==, rows[i].said == NULL);
+      if (rows[i].said != NULL)
+        hs_ops_test_refused (&error, rows[i].said);
+      g_assert_cmpint (hs_ops_test_count (life.test, "advice WHERE price_cents = 14779"), ==, id != NULL);
+      g_assert_cmpint (hs_ops_test_count (life.test, "advice"), ==, id != NULL);
+      g_assert_cmpint (hs_ops_test_count (life.test, "advice_line"), ==, id != NULL ? 2 : 0);
+    }
+}
+
 static void
 test_advice (void)
 {
@@ -394,6 +437,7 @@ main (int argc, char **argv)
   g_test_add_func ("/life/told", test_told);
   g_test_add_func ("/life/finding-refused", test_finding_refused);
   g_test_add_func ("/life/advice", test_advice);
+  g_test_add_func ("/life/advice-lines", test_advice_lines);
   g_test_add_func ("/life/go-ahead", test_go_ahead);
   g_test_add_func ("/life/install-from-van", test_install_from_van);
   g_test_add_func ("/life/swap", test_swap);

@@ -283,8 +283,9 @@ unfind_another (Site *site, GError **error)
 static gboolean
 advise (Site *site, GError **error)
 {
-  const HsAdviceEntry entry = { .wording = "New battery", .price_cents = 21101, .choice = "open",
-                                .at = HS_INSTANT_NONE, .chase_on = HS_DATE_NONE };
+  const HsAdviceLineEntry line = { .kind = "part", .what = "Battery 55 Ah", .price_cents = 19538, .tax_cents = 1563 };
+  const HsAdviceEntry entry = { .wording = "New battery", .choice = "open", .at = HS_INSTANT_NONE,
+                                .chase_on = HS_DATE_NONE, .lines = &line, .n_lines = 1 };
   g_autofree char *id = hs_advice_add (site->book, site->job, &entry, NOW, error);
 
   return id != NULL;
