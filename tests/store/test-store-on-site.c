@@ -47,7 +47,7 @@ tear_down (Place *place, gconstpointer data)
 
 #define count(place, what) test_int ((place)->store->db, "SELECT count (*) FROM " what)
 
-/* Photos ------------------------------------------------------------------------------------------------------------ */
+/* Photos ----------------------------------------------------------------------------------------------------------- */
 
 static GBytes *
 picture (gsize size, guint seed)
@@ -214,7 +214,7 @@ test_sweep (Place *place, gconstpointer data)
   g_assert_cmpint (count (place, "photo_chunk"), ==, 1);
 }
 
-/* Lists ------------------------------------------------------------------------------------------------------------- */
+/* Lists ------------------------------------------------------------------------------------------------------------ */
 
 /* The ids of rows, whose first field is theirs. */
 static char *
@@ -297,8 +297,9 @@ test_notes (Place *place, gconstpointer data)
 {
   test_run (place->store->db,
             "INSERT INTO model_note (id, make, model, year_from, year_to, topic, words, at) VALUES"
-            " ('all', 'Vostle', 'Crag', NULL, NULL, 'place', 'x', 1), ('nib', 'Vostle', 'Nib', NULL, NULL, 'place', 'x',"
-            " 1), ('caution', 'Vostle', 'Crag', 2015, 2015, 'caution', 'x', 1),"
+            " ('all', 'Vostle', 'Crag', NULL, NULL, 'place', 'x', 1),"
+            " ('nib', 'Vostle', 'Nib', NULL, NULL, 'place', 'x', 1),"
+            " ('caution', 'Vostle', 'Crag', 2015, 2015, 'caution', 'x', 1),"
             " ('since', 'Vostle', 'Crag', 2015, NULL, 'knack', 'x', 1),"
             " ('until', 'Vostle', 'Crag', NULL, 2014, 'part_name', 'x', 1)");
   for (guint i = 0; i < G_N_ELEMENTS (models); i++)

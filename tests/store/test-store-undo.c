@@ -506,13 +506,15 @@ test_shape (Place *place, gconstpointer data)
   for (guint j = steps->len; j > 0; j--)
     {
       gint64 there = count (place, "reading");
+      g_autofree char *found_step = NULL;
 
       /* The last one first: so many readings does it take back. */
       g_assert_true (hs_undo_last (place->store, "open", TEST_NOW, NULL, &place->error));
       there -= count (place, "reading");
-      g_string_prepend (found, found->len > 0 ? " " : "");
-      g_string_prepend (found, g_strdup_printf ("%s: %" G_GINT64_FORMAT,
-                                                ((HsUndoStep *) steps->pdata[steps->len - j])->what, there));
+      found_step = g_strdup_printf ("%s: %" G_GINT64_FORMAT "%s",
+                                    ((HsUndoStep *) steps->pdata[steps->len - j])->what, there,
+                                    found->len > 0 ? " " : "");
+      g_string_prepend (found, found_step);
     }
   g_assert_cmpstr (found->str, ==, shapes[i].steps);
   g_assert_cmpint (count (place, "reading"), >=, readings);
