@@ -215,6 +215,7 @@ save_answer (HsStore *store, const HsInterview *interview, const HsInterviewQues
 
   if (!hs_asked_row_list_of (store, answer->job_id, &rows, error))
     return FALSE;
+  hs_ops_note (store, answer->job_id, "answer: %s", answer->question);
   for (guint i = 0; i < rows->len; i++)
     {
       const HsAskedRow *row = g_ptr_array_index (rows, i);

@@ -8,6 +8,7 @@
 #include "hs-job-life.h"
 #include "hs-ops-error.h"
 #include "hs-ops-test.h"
+#include "hs-undo.h"
 
 #include <string.h>
 
@@ -165,6 +166,30 @@ test_older (void)
   g_assert_cmpint (hs_ops_test_count (site.test, "asked"), ==, 3);
 }
 
+/* An answer that was taken back leaves the one before it. */
+static void
+test_undo (void)
+{
+  static const char *const left[] = { "dim", NULL };
+  g_auto (Site) site = site_start ("drains");
+  HsStore *store = hs_book_get_store (site.book);
+
+  g_assert_true (hs_answer_add (site.book, site.job_id, "dash_lamps", "2", "Teo", NOW, NULL));
+  g_assert_true (hs_answer_add (site.book, site.job_id, "dash_lamps", "3", "Teo", NOW + 1, NULL));
+  for (gsize i = 0; i < G_N_ELEMENTS (left); i++)
+    {
+      g_autoptr (HsUndoStep) step = NULL;
+      g_autoptr (GPtrArray) lines = NULL;
+      g_autoptr (GError) error = NULL;
+
+      g_assert_true (hs_undo_last (store, site.job_id, NOW + 2, &step, &error));
+      g_assert_no_error (error);
+      g_assert_cmpstr (step->what, ==, "answer: Dash lamps?");
+      lines = load (&site);
+      g_assert_cmpstr (line_of (lines, "dash_lamps")->answer, ==, left[i]);
+    }
+}
+
 static void
 test_refused (void)
 {
@@ -247,6 +272,7 @@ main (int argc, char **argv)
   g_test_add_func ("/interview-op/lines", test_lines);
   g_test_add_func ("/interview-op/answers", test_answers);
   g_test_add_func ("/interview-op/older", test_older);
+  g_test_add_func ("/interview-op/undo", test_undo);
   g_test_add_func ("/interview-op/refused", test_refused);
   g_test_add_func ("/interview-op/fits", test_fits);
   return g_test_run ();
