@@ -142,7 +142,8 @@ choose_sizes (HsOutlook *outlook, const guint64 *near, guint n_words, gsize max_
   return 0;
 }
 
-/* What counters can be of use; where that would be too much, all count as seen from the beginning. */
+/* What counters can be of use; where that would be too much, all count as seen from the beginning. That may be done
+ * only where none is worth a stop for anything but its parts: for a shorter way, or to have the break there. */
 static void
 fill_rooms (HsOutlook *outlook, gboolean all_seen)
 {
@@ -243,7 +244,7 @@ hs_solve_outlook_new (const HsSolveFrame *frame, guint van, const guint64 *near,
   outlook->prizes = g_new0 (gint64, frame->n_calls + 1);
   fill_rooms (outlook, FALSE);
   outlook->n_cells = choose_sizes (outlook, near, n_words, max_cells);
-  if (outlook->n_cells == 0 && frame->short_cuts == 0)
+  if (outlook->n_cells == 0 && frame->short_cuts == 0 && !outlook->owes)
     {
       fill_rooms (outlook, TRUE);
       outlook->n_cells = choose_sizes (outlook, near, n_words, max_cells);

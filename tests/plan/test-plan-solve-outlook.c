@@ -294,6 +294,37 @@ test_near (void)
     }
 }
 
+/* B is reached in time only by who has the break at C, from where it is 25 min: from A it is 60. Home after B at
+ * 13:35. So it is however little room there is for the table. */
+static void
+test_break_place (void)
+{
+  g_autoptr (HsProblem) problem
+      = text_day ("minutes 0 30 30 30 / 30 0 30 60 / 30 30 0 25 / 30 60 25 0; cost 1 0; "
+                  "van a 0 0 08:00-17:00 break 30 12:00-12:45; call A 1 30; call B 3 10 12:40-13:00; "
+                  "counter C 2 40 08:00-17:00 sells x=7");
+  g_autoptr (HsSolveFrame) frame = text_frame (problem);
+  const gint64 prizes[] = { 0, 1000 * HS_COST_UNITS };
+  gint32 ready = text_clock ("10:00");
+  guint64 memory = 1;
+  guint n_made = 0;
+
+  g_assert_cmpuint (frame->short_cuts, ==, 0);
+  for (gsize max_cells = 100; max_cells < ROOM; max_cells += max_cells / 4)
+    {
+      g_autoptr (HsOutlook) outlook = hs_solve_outlook_new (frame, 0, NULL, 0, max_cells);
+      HsExact exact = PATIENT;
+
+      if (outlook == NULL)
+        continue;
+      g_assert_true (hs_solve_outlook_fill (outlook, &exact, prizes));
+      g_assert_cmpint (hs_solve_outlook_least (outlook, 0, &memory, 0, ready, 0, -ready * frame->second_units), <=,
+                       (215 - 1000) * HS_COST_UNITS);
+      n_made++;
+    }
+  g_assert_cmpuint (n_made, >, 10);
+}
+
 static gboolean
 give_up (gpointer data)
 {
@@ -334,6 +365,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/solve-outlook/rows", test_rows);
   g_test_add_func ("/plan/solve-outlook/leaves-later", test_leaves_later);
   g_test_add_func ("/plan/solve-outlook/near", test_near);
+  g_test_add_func ("/plan/solve-outlook/break-place", test_break_place);
   g_test_add_func ("/plan/solve-outlook/refuses", test_refuses);
   return g_test_run ();
 }
