@@ -94,7 +94,7 @@ lead_span (const HsOutlook *outlook, const Part *part, const Lead *lead)
   for (; t <= to && t + shift < 0; t++)
     part->row[t - here->first] = MIN (part->row[t - here->first], lead->row[0] + cost);
   to = MIN (to, lead->there->n_times - 1 - shift);
-  for (; t <= to - more; t++)
+  for (; t <= MIN (to, lead->there->n_times - 1 - shift - more); t++)
     {
       gint32 rest = MIN (lead->row[t + shift], lead->row[t + shift + more]);
 

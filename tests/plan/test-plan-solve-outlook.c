@@ -151,12 +151,72 @@ assert_least (const HsSolveFrame *frame, guint van, const gint64 *prizes, gsize 
   sums->n_near += trying.n_near;
 }
 
+/* A minute that lasts 37 seconds: a drive is no whole number of steps then. */
+#define ODD(seconds) ((seconds) / 60 * 37)
+
+static void
+make_odd_spans (GArray *spans)
+{
+  for (guint i = 0; i < spans->len; i++)
+    {
+      HsDaySpan *span = &g_array_index (spans, HsDaySpan, i);
+
+      *span = (HsDaySpan){ ODD (span->from_seconds), ODD (span->to_seconds) };
+    }
+}
+
+static void
+make_odd (HsProblem *problem)
+{
+  for (guint i = 0; i < problem->drive_seconds->len; i++)
+    g_array_index (problem->drive_seconds, gint32, i) = ODD (g_array_index (problem->drive_seconds, gint32, i));
+  for (guint v = 0; v < problem->vans->len; v++)
+    {
+      HsVan *van = g_ptr_array_index (problem->vans, v);
+
+      van->leave_from_seconds = ODD (van->leave_from_seconds);
+      van->leave_to_seconds = ODD (van->leave_to_seconds);
+      van->home_by_seconds = ODD (van->home_by_seconds);
+      van->break_seconds = ODD (van->break_seconds);
+      van->break_span = (HsDaySpan){ ODD (van->break_span.from_seconds), ODD (van->break_span.to_seconds) };
+    }
+  for (guint i = 0; i < problem->calls->len; i++)
+    {
+      HsCall *call = g_ptr_array_index (problem->calls, i);
+
+      call->service_seconds = ODD (call->service_seconds);
+      make_odd_spans (call->windows);
+    }
+  for (guint c = 0; c < problem->counters->len; c++)
+    {
+      HsCounter *counter = g_ptr_array_index (problem->counters, c);
+
+      counter->service_seconds = ODD (counter->service_seconds);
+      make_odd_spans (counter->hours);
+    }
+}
+
+static void
+assert_odd_least (HsProblem *problem, const gint64 *prizes, Trying *sums)
+{
+  g_autoptr (HsSolveFrame) frame = NULL;
+
+  make_odd (problem);
+  frame = text_frame (problem);
+  for (guint van = 0; van < problem->vans->len; van++)
+    {
+      assert_least (frame, van, prizes, ROOM, FALSE, sums);
+      assert_least (frame, van, prizes, 3000, FALSE, sums);
+    }
+}
+
 static void
 test_kind (gconstpointer data)
 {
   const RandomKind *kind = data;
   Trying all = { NULL };
   Trying few = { NULL };
+  Trying odd = { NULL };
 
   for (guint32 seed = 0; seed < kind->days; seed++)
     {
@@ -173,10 +233,12 @@ test_kind (gconstpointer data)
           assert_least (frame, van, prizes, ROOM, TRUE, &all);
           assert_least (frame, van, prizes, 3000, FALSE, &few);
         }
+      assert_odd_least (problem, prizes, &odd);
     }
   g_assert_cmpuint (all.n_asked, >, 1000);
   g_assert_cmpuint (all.n_near, >, 200);
   g_assert_cmpuint (few.n_asked, >, 200);
+  g_assert_cmpuint (odd.n_asked, >, 1000);
 }
 
 #define LINE "minutes 0 10 20 30 / 10 0 10 20 / 20 10 0 10 / 30 20 10 0; cost 1 0; van a 0 0 08:00-17:00"
