@@ -185,20 +185,30 @@ max_labels (const Solve *solve)
   return solve->how->max_labels > 0 ? solve->how->max_labels : MAX_LABELS;
 }
 
-/* Goes through everything that @most labels let it; afterwards @proven says whether nothing better exists. */
+/* Nothing costs less than what is known. */
+static gboolean
+is_at_floor (const Solve *solve)
+{
+  return !solve->terms.flat && solve->floor > 0 && solve->floor >= solve->score.units;
+}
+
+/* Goes through everything that @most labels let it; afterwards @proven says whether nothing better exists, and @whole
+ * whether that holds down to when the vans are home and leave. */
 static gboolean
 prove (Solve *solve, const HsSolveBound *bound, gsize most)
 {
   gint64 floor = 0;
-  gboolean found;
+  gboolean found = FALSE;
 
-  solve->proven = solve->whole = FALSE;
-  if (!solve->searchable || solve->exact.cut)
-    return FALSE;
-  solve->exact.max_labels = most;
-  found = hs_exact_run (&solve->exact, solve->frame, bound, &solve->terms, 0, &solve->score, &solve->path, &floor);
-  solve->proven = solve->whole = !solve->exact.cut && !solve->exact.full;
-  solve->floor = MAX (solve->floor, floor);
+  solve->whole = FALSE;
+  if (solve->searchable && !solve->exact.cut)
+    {
+      solve->exact.max_labels = most;
+      found = hs_exact_run (&solve->exact, solve->frame, bound, &solve->terms, 0, &solve->score, &solve->path, &floor);
+      solve->whole = !solve->exact.cut && !solve->exact.full;
+      solve->floor = MAX (solve->floor, floor);
+    }
+  solve->proven = solve->whole || is_at_floor (solve);
   return found;
 }
 
@@ -221,7 +231,7 @@ bound_fleet (Solve *solve)
     return FALSE;
   found = hs_solve_fleet (&solve->exact, solve->frame, &solve->terms, max_work, &solve->score, &solve->path,
                           &solve->floor, prizes);
-  solve->proven = solve->floor >= solve->score.units;
+  solve->proven = is_at_floor (solve);
   return found;
 }
 
@@ -240,8 +250,8 @@ prove_closely (Solve *solve, HsSolveBound *bound)
     return found;
   found |= hs_solve_fleet (&solve->exact, solve->frame, &solve->terms, GUESS_WORK, &solve->score, &solve->path,
                           &solve->floor, prizes);
-  solve->proven = solve->floor >= solve->score.units;
-  if (solve->proven || !hs_solve_tune (&solve->exact, solve->frame, solve->score.units, &solve->floor, prizes)
+  solve->proven = is_at_floor (solve);
+  if (!hs_solve_tune (&solve->exact, solve->frame, solve->score.units, &solve->floor, prizes)
       || !hs_solve_bound_look (bound, &solve->exact, prizes))
     return found;
   return prove (solve, bound, max_labels (solve)) || found;
@@ -266,15 +276,15 @@ search (Solve *solve, HsSolveBound *bound)
   found |= improve (solve, count_rounds (solve), solve->how->seed);
   found |= bound_fleet (solve);
   if (solve->proven)
-    return found;
+    return prove (solve, bound, QUICK_LABELS) || found;
   if (hopeful)
     found |= prove (solve, bound, max_labels (solve));
   else
     found |= improve (solve, count_rounds (solve), solve->how->seed + 1);
   for (guint32 k = 2; k < 2 + MORE_SEARCHES && !solve->proven && !solve->terms.flat && is_known (solve); k++)
     found |= improve (solve, MORE_TIMES * count_rounds (solve), solve->how->seed + k);
-  if (solve->floor > 0 && solve->floor >= solve->score.units)
-    solve->proven = TRUE;
+  if (!solve->proven && is_at_floor (solve))
+    found |= prove (solve, bound, QUICK_LABELS);
   return found;
 }
 

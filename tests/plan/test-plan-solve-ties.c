@@ -251,6 +251,65 @@ test_turned (void)
     }
 }
 
+#define GRID_PLACES 19
+#define N_GRID_DAYS 2
+
+/* Sixteen calls and two counters on a grid of four minutes, in windows of eight hours: too much to be gone through in a
+ * moment, and full of plans that are worth the same. */
+static char *
+grid_day (guint32 seed)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
+  GString *day = g_string_new (NULL);
+  int x[GRID_PLACES], y[GRID_PLACES];
+
+  for (guint i = 0; i < GRID_PLACES; i++)
+    {
+      x[i] = g_rand_int_range (rand, 0, 9);
+      y[i] = g_rand_int_range (rand, 0, 9);
+    }
+  for (guint i = 0; i < GRID_PLACES; i++)
+    for (guint k = 0; k < GRID_PLACES; k++)
+      g_string_append_printf (day, "%s%d", k > 0 ? " " : i > 0 ? " / " : "minutes ",
+                              4 * (ABS (x[i] - x[k]) + ABS (y[i] - y[k])));
+  g_string_append (day, "; cost 100 0; van a 0 0 07:00-22:00");
+  for (guint i = 0; i < GRID_PLACES - 3; i++)
+    {
+      int from = g_rand_int_range (rand, 8, 11);
+
+      g_string_append_printf (day, "; call %c %d %d %02d:00-%02d:00%s", 'A' + i, i + 1, 5 * g_rand_int_range (rand, 2, 5),
+                              from, from + 8, i < 3 ? " needs p" : "");
+    }
+  g_string_append_printf (day, "; counter X %d 5 08:00-12:00 sells p=500; counter Y %d 5 10:00-17:00 sells p=500",
+                          GRID_PLACES - 2, GRID_PLACES - 1);
+  return g_string_free (day, FALSE);
+}
+
+/* A plan that is proven does not depend on the random numbers that it was searched with, down to its ids. */
+static void
+test_seeds (gconstpointer data)
+{
+  g_autofree char *day = grid_day (GPOINTER_TO_UINT (data));
+  g_autofree char *first = NULL;
+
+  for (guint seed = 1; seed <= 3; seed++)
+    {
+      g_autoptr (HsProblem) problem = text_day (day);
+      g_autoptr (HsSolution) solution = NULL;
+      g_autoptr (GError) error = NULL;
+      g_autofree char *routes = NULL;
+      const HsSolveHow how = { .seed = seed };
+
+      g_assert_true (hs_solve (problem, &how, &solution, &error));
+      g_assert_no_error (error);
+      g_assert_cmpint (solution->status, ==, HS_PLAN_OPTIMAL);
+      routes = text_routes (problem, solution);
+      if (first == NULL)
+        first = g_strdup (routes);
+      g_assert_cmpstr (routes, ==, first);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -266,5 +325,11 @@ main (int argc, char **argv)
   g_test_add_data_func ("/plan/solve-ties/too-many", GINT_TO_POINTER (TRUE), test_too_many);
   g_test_add_data_func ("/plan/solve-ties/too-many-by-van", GINT_TO_POINTER (FALSE), test_too_many);
   g_test_add_func ("/plan/solve-ties/turned", test_turned);
+  for (guint i = 0; i < N_GRID_DAYS; i++)
+    {
+      g_autofree char *path = g_strdup_printf ("/plan/solve-ties/seeds/%u", i);
+
+      g_test_add_data_func (path, GUINT_TO_POINTER (i), test_seeds);
+    }
   return g_test_run ();
 }
