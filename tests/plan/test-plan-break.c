@@ -200,9 +200,9 @@ test_refused (void)
     }
 }
 
-/* A from nine to ten, B at half past twelve for half an hour, C from one to 13:40 for half an hour, D at three. Before B
- * the break takes nothing from C's 40 min of spare, behind B it leaves 10; home is the same, and the later place is
- * taken then. */
+/* A from nine to ten, B at half past twelve for half an hour, C from one to 13:40 for half an hour, D at three.
+ * Before B the break takes nothing from C's 40 min of spare, behind B it leaves 10; home is the same, and the later
+ * place is taken then. */
 static void
 test_aim (void)
 {

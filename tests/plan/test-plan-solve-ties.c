@@ -277,8 +277,8 @@ grid_day (guint32 seed)
     {
       int from = g_rand_int_range (rand, 8, 11);
 
-      g_string_append_printf (day, "; call %c %d %d %02d:00-%02d:00%s", 'A' + i, i + 1, 5 * g_rand_int_range (rand, 2, 5),
-                              from, from + 8, i < 3 ? " needs p" : "");
+      g_string_append_printf (day, "; call %c %d %d %02d:00-%02d:00%s", 'A' + i, i + 1,
+                              5 * g_rand_int_range (rand, 2, 5), from, from + 8, i < 3 ? " needs p" : "");
     }
   g_string_append_printf (day, "; counter X %d 5 08:00-12:00 sells p=500; counter Y %d 5 10:00-17:00 sells p=500",
                           GRID_PLACES - 2, GRID_PLACES - 1);
