@@ -153,10 +153,9 @@ static gboolean
 find_shift (Trying *trying, const Change *change, gboolean later, gint32 most, gint32 *ret_minutes, GError **error)
 {
   gint32 low = 0;
-  gint32 high = most;
+  gint32 high = most + 1;
 
-  *ret_minutes = 0;
-  for (gint32 minutes = most; minutes > 0 && high - low > 1; minutes = low + (high - low) / 2)
+  for (gint32 minutes = most; minutes > low; minutes = low + (high - low) / 2)
     {
       Change shifted = *change;
       gboolean keeps;
@@ -164,11 +163,9 @@ find_shift (Trying *trying, const Change *change, gboolean later, gint32 most, g
       *(later ? &shifted.later_minutes : &shifted.earlier_minutes) = minutes;
       if (!find_keeps (trying, &shifted, &keeps, error))
         return FALSE;
-      if (!keeps && minutes == most)
-        return TRUE;
       *(keeps ? &high : &low) = minutes;
     }
-  *ret_minutes = MAX (0, high);
+  *ret_minutes = high <= most ? high : 0;
   return TRUE;
 }
 

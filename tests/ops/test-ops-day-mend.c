@@ -185,18 +185,21 @@ test_timed_windows (void)
 }
 
 /* 40 min to Quayside, but an hour in the night: leaving at 06:10 it is 20 min late, and has to leave at 05:30 to be
- * there at 06:30. */
+ * there at 06:30. A minute before it leaves it is too late for that. */
 static void
 test_timed_start (void)
 {
   static const Drives drives[] = { { "T,Q", "05:00", 60 }, { "T,Q", "08:00", 40 }, { "T,Q", "12:00", 40 },
                                    { "T,Q", "17:00", 40 } };
   g_autoptr (OpsTown) town = lone_town ();
+  g_autofree char *late = NULL;
 
   ops_town_set (town, "leave_from", "06:10");
   add_trips (town, drives, G_N_ELEMENTS (drives));
   ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0001", "Q", "05:30", "06:30", 15));
   assert_mends (town, TRUE, "A-0001: move A-0001 20 minutes later; A-0001: start 40 minutes earlier");
+  late = mends_at (town, "A", TRUE, "06:09");
+  g_assert_cmpstr (late, ==, "A-0001: move A-0001 20 minutes later");
 }
 
 /* Done at Quayside at 08:45, and until 09:30 the drive home takes an hour: home at 09:45, 5 min late. */
