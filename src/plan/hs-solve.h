@@ -12,14 +12,14 @@ G_BEGIN_DECLS
  * way, when each van leaves. Small days are proven; for larger ones the answer says how far it may be from the best.
  *
  * What counts, in this order: most promises kept; fewest calls not served at all; least lateness; the asked spare, or
- * else as much of it as can be had; cheapest (compared before rounding); home earliest; leave latest; ids of the stops
- * in order. With several vans home and leave count as sums.
+ * else as much of it as can be had; cheapest (compared before rounding); home earliest; leave latest; fewest stops;
+ * ids of the stops in order, van after van. With several vans home and leave count as sums.
  *
- * Ids settle the order of a van's stops, as long as its orders can be gone through in a moment, and of vans that are
- * alike in everything, which of them go: those whose ids come first, and the trip whose ids come first is that of the
- * first. Who serves what where other plans are worth the same is not settled by ids, but it is the same in whatever
- * order vans, calls, counters and parts are written down, and so is all of the answer: lists are in the order of ids.
- * Only where the search is cut by @give_up may it differ, as it may from run to run. */
+ * On days too large to be gone through whole, and where more plans are worth the same than can be gone through in a
+ * moment, ids settle less: which of the vans that are alike in everything has which trip, and the order of a van's
+ * stops, as long as its orders can be gone through in a moment. The answer is the same in whatever order vans, calls,
+ * counters and parts are written down; its lists are in the order of ids. Only where the search is cut by @give_up may
+ * it differ, as it may from run to run. */
 
 typedef enum
 {
