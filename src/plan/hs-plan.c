@@ -169,16 +169,32 @@ solve_cost (HsSolve *solve)
   solve->finish = best;
 }
 
+/* What is late itself is in nobody's way: to leave it out would not keep another promise. */
+static guint64
+without_late_calls (const HsPlan *plan, const HsDay *day, guint64 in_play)
+{
+  for (guint k = 0; k < plan->stops->len; k++)
+    {
+      const HsPlanStop *stop = hs_plan_get_stop (plan, k);
+
+      if (stop->late_seconds > 0 && hs_day_get_stop (day, stop->stop)->kind == HS_DAY_STOP_CALL)
+        in_play &= ~HS_FRAME_BIT (stop->stop);
+    }
+  return in_play;
+}
+
 static void
 add_late (HsSolve *solve, HsPlan *plan, guint64 in_play)
 {
+  guint64 kept = without_late_calls (plan, solve->frame->day, in_play);
+
   for (guint k = 0; k < plan->stops->len; k++)
     {
       const HsPlanStop *stop = hs_plan_get_stop (plan, k);
 
       if (stop->late_seconds > 0)
         hs_why_add (plan->broken, (int) stop->stop, stop->late_seconds,
-                    hs_why_late (&solve->search, solve->frame->day, in_play, stop->stop));
+                    hs_why_late (&solve->search, solve->frame->day, kept | HS_FRAME_BIT (stop->stop), stop->stop));
     }
 }
 

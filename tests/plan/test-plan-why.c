@@ -128,6 +128,14 @@ static const SmallDay days[] = {
       { "A-4", CALL, 60, CLOCK (8, 0), CLOCK (10, 50), 0 } },
     { "A-4 3120: A-4, A-1, A-2 and A-3 can't all be met" },
     4 },
+  { "two that are late are not in each other's way",
+    LATE_HOME,
+    { { "A-1", CALL, 30, CLOCK (8, 0), CLOCK (9, 0), 0 },
+      { "A-2", CALL, 30, CLOCK (8, 0), CLOCK (9, 0), 0 },
+      { "X-1", CALL, 60, CLOCK (8, 0), CLOCK (9, 0), 0 },
+      { "X-2", CALL, 60, CLOCK (8, 0), CLOCK (9, 0), 0 } },
+    { "X-1 1920: X-1, A-1 and A-2 can't all be met", "X-2 6120: X-2, A-1 and A-2 can't all be met" },
+    4 },
 };
 
 static HsDay *
