@@ -40,6 +40,7 @@ struct _HsPartsPage
 
   HsQuestion *ask;
   HsQuestion *places;
+  guint revealing; /* the tick that waits for the line with the focus to be laid out */
 };
 
 G_DEFINE_FINAL_TYPE (HsPartsPage, hs_parts_page, HS_TYPE_PAGE)
@@ -283,6 +284,33 @@ fill_slips (HsPartsPage *self, const HsPartsRun *run)
     }
 }
 
+/* New lines have no place before they are drawn. */
+static gboolean
+reveal_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  HsPartsPage *self = HS_PARTS_PAGE (widget);
+  HsRunLine *line = focused_line (self);
+
+  if (line != NULL && gtk_widget_get_height (GTK_WIDGET (line)) == 0)
+    return G_SOURCE_CONTINUE;
+  if (line != NULL)
+    hs_run_line_reveal (line);
+  self->revealing = 0;
+  return G_SOURCE_REMOVE;
+}
+
+static void
+go_back_to (HsPartsPage *self, const char *id)
+{
+  HsRunLine *line = find_line (GTK_WIDGET (self), id);
+
+  if (line == NULL)
+    return;
+  hs_run_line_focus (line);
+  if (self->revealing == 0)
+    self->revealing = gtk_widget_add_tick_callback (GTK_WIDGET (self), reveal_cb, NULL, NULL);
+}
+
 static void
 answered_cb (HsPartsPage *self)
 {
@@ -300,8 +328,8 @@ answered_cb (HsPartsPage *self)
   fill_slips (self, run);
   fill_extras (self, run);
   gtk_stack_set_visible_child_name (self->stack, run->counters->len > 0 || run->nowhere->len > 0 ? "run" : "none");
-  if (focused != NULL && (line = find_line (GTK_WIDGET (self), focused)) != NULL)
-    hs_run_line_focus (line);
+  if (focused != NULL)
+    go_back_to (self, focused);
 }
 
 static void

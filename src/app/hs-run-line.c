@@ -9,6 +9,9 @@
 
 #include "hs-show.h"
 
+/* What stays free above and below the line with the focus; its ring lies outside of it. */
+#define REVEAL_MARGIN 6
+
 struct _HsRunLine
 {
   AdwBin parent_instance;
@@ -65,6 +68,7 @@ hs_run_line_class_init (HsRunLineClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsRunLine, act_box);
   gtk_widget_class_bind_template_child (widget_class, HsRunLine, act);
   gtk_widget_class_bind_template_callback (widget_class, toggled_cb);
+  gtk_widget_class_bind_template_callback (widget_class, hs_run_line_reveal);
 }
 
 static void
@@ -135,6 +139,25 @@ hs_run_line_toggle (HsRunLine *self)
   g_return_if_fail (HS_IS_RUN_LINE (self));
 
   gtk_check_button_set_active (self->check, !gtk_check_button_get_active (self->check));
+}
+
+void
+hs_run_line_reveal (HsRunLine *self)
+{
+  GtkWidget *scroller;
+  GtkAdjustment *down;
+  graphene_rect_t bounds;
+  double top;
+
+  g_return_if_fail (HS_IS_RUN_LINE (self));
+
+  scroller = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_SCROLLED_WINDOW);
+  if (scroller == NULL || gtk_widget_get_height (GTK_WIDGET (self)) == 0
+      || !gtk_widget_compute_bounds (GTK_WIDGET (self), scroller, &bounds))
+    return;
+  down = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroller));
+  top = gtk_adjustment_get_value (down) + (double) bounds.origin.y;
+  gtk_adjustment_clamp_page (down, top - REVEAL_MARGIN, top + (double) bounds.size.height + REVEAL_MARGIN);
 }
 
 void

@@ -24,6 +24,9 @@ gboolean hs_run_line_get_ticked (HsRunLine *self);
 /** hs_run_line_toggle: as a click does. */
 void hs_run_line_toggle (HsRunLine *self);
 
+/** hs_run_line_reveal: scrolls to the whole of it; without effect before it is laid out. */
+void hs_run_line_reveal (HsRunLine *self);
+
 /** hs_run_line_focus: without ticking it. */
 void hs_run_line_focus (HsRunLine *self);
 

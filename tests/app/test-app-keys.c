@@ -117,6 +117,62 @@ test_tick_of_the_run (AppBook *book, gconstpointer data)
   g_assert_cmpuint (count_ticked (page), ==, 0);
 }
 
+/* The line with the focus is seen whole. */
+static void
+assert_seen (AppBook *book, GtkWidget *page)
+{
+  g_autoptr (GPtrArray) lines = lines_of (page);
+  GtkWidget *scroller = hs_app_test_find (page, GTK_TYPE_SCROLLED_WINDOW);
+  int at = focused_at (book, page);
+  graphene_rect_t bounds;
+
+  g_assert_cmpint (at, >=, 0);
+  g_assert_true (gtk_widget_compute_bounds (g_ptr_array_index (lines, (guint) at), scroller, &bounds));
+  g_test_message ("line %d from %g on, %g high", at, (double) bounds.origin.y, (double) bounds.size.height);
+  g_assert_cmpfloat (bounds.size.height, >, 0);
+  g_assert_cmpfloat (bounds.origin.y, >=, 0);
+  g_assert_cmpfloat (bounds.origin.y + bounds.size.height, <=, gtk_widget_get_height (scroller));
+}
+
+/* On a small screen: where a line is ticked, there the page stays. */
+static void
+test_ticks_stay_in_sight (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "parts");
+  GtkAdjustment *down;
+  g_autoptr (GPtrArray) lines = lines_of (page);
+  guint last = lines->len - 1;
+  double value = 0;
+
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 1024, 600);
+  hs_app_test_wait (gtk_widget_get_height (GTK_WIDGET (book->window)) <= 600);
+  app_book_settle (book);
+  down = gtk_scrolled_window_get_vadjustment (
+    GTK_SCROLLED_WINDOW (hs_app_test_find (page, GTK_TYPE_SCROLLED_WINDOW)));
+  gtk_window_set_focus (GTK_WINDOW (book->window), NULL);
+  for (guint at = 0; at <= last; at++)
+    {
+      press (book, GDK_KEY_Down);
+      hs_app_test_frames ();
+      assert_seen (book, page);
+      value = gtk_adjustment_get_value (down);
+      press (book, GDK_KEY_plus);
+      hs_app_test_frames ();
+      g_assert_cmpint (focused_at (book, page), ==, (int) at);
+      g_assert_cmpuint (count_ticked (page), ==, at + 1);
+      g_assert_cmpfloat (gtk_adjustment_get_value (down), ==, value);
+      assert_seen (book, page);
+      hs_app_test_picture (GTK_WIDGET (book->window), "parts-run-small");
+    }
+  g_assert_cmpfloat (value, >, 0);
+  for (guint at = last; at > 0; at--)
+    {
+      press (book, GDK_KEY_Up);
+      hs_app_test_frames ();
+      assert_seen (book, page);
+    }
+}
+
 /* The windows that are read scroll from wherever the focus is, as far as there is anything to read. */
 static void
 assert_scrolls (AppBook *book, GtkWindow *window)
@@ -198,6 +254,7 @@ main (int argc, char *argv[])
   hs_app_test_init (&argc, &argv);
   ADD ("/keys/lines-of-the-run", test_lines_of_the_run);
   ADD ("/keys/tick-of-the-run", test_tick_of_the_run);
+  ADD ("/keys/ticks-stay-in-sight", test_ticks_stay_in_sight);
   ADD ("/keys/read-windows-scroll", test_read_windows_scroll);
   return g_test_run ();
 }
