@@ -7,7 +7,9 @@
  * a return visit that names no earlier job, and a window that no clock will show.
  */
 
+#include "hs-area-row.h"
 #include "hs-customer-row.h"
+#include "hs-geo.h"
 #include "hs-ident.h"
 #include "hs-job-op.h"
 #include "hs-ops-private.h"
@@ -17,6 +19,21 @@
 #include "hs-settings-op.h"
 #include "hs-text.h"
 #include "hs-vehicle-row.h"
+
+/* The code of an area, or a position. */
+static gboolean
+check_area (HsStore *store, const char *code, GError **error)
+{
+  g_autoptr (HsAreaRow) area = NULL;
+  g_autoptr (GError) missing = NULL;
+
+  if (hs_text_is_blank (code) || hs_geo_is_meant (code) || hs_area_row_load (store, code, &area, &missing))
+    return TRUE;
+  if (g_error_matches (missing, HS_STORE_ERROR, HS_STORE_ERROR_NOT_FOUND))
+    return hs_ops_refuse (error, "The book has no area “%s”", code);
+  g_propagate_error (error, g_steal_pointer (&missing));
+  return FALSE;
+}
 
 static gboolean
 check_slip (HsBook *book, const HsCallSlip *slip, GError **error)
@@ -35,6 +52,8 @@ check_slip (HsBook *book, const HsCallSlip *slip, GError **error)
     return hs_ops_refuse (error, "A window of which day? Fill in the day.");
   if (slip->window_to < slip->window_from)
     return hs_ops_refuse (error, "The window ends before it starts.");
+  if (!check_area (hs_book_get_store (book), slip->area, error))
+    return FALSE;
   return hs_text_is_blank (slip->group) || hs_ops_check_group (book, slip->group, error);
 }
 

@@ -182,6 +182,8 @@ test_refused (void)
       "holiday" },
     { { .words = "hums", .phone = "555-0115", .van = "Z", .day = HS_DATE_NONE, .window_from = -1, .window_to = -1 },
       "set vans" },
+    { { .words = "hums", .phone = "555-0115", .area = "Z", .day = HS_DATE_NONE, .window_from = -1, .window_to = -1 },
+      "The book has no area “Z”" },
   };
   g_autoptr (HsOpsTest) test = hs_ops_test_open ();
 
