@@ -169,12 +169,14 @@ find_shift (Trying *trying, const Change *change, gboolean later, gint32 most, g
   return TRUE;
 }
 
-/* Nobody starts before now. */
+/* Nobody starts before now, and who has begun does not start again. */
 static gint32
 most_earlier (const HsDaySolved *solved, HsInstant now)
 {
   gint32 leave_from = solved->build->day->leave_from_seconds;
 
+  if (solved->build->day->under_way)
+    return 0;
   if (now == HS_INSTANT_NONE || now < solved->facts->starts_at)
     return leave_from / 60;
   return (gint32) CLAMP ((solved->facts->starts_at + leave_from - now) / 60, 0, leave_from / 60);

@@ -202,15 +202,17 @@ add_vans (GPtrArray *mends, HsBook *book, const HsDaySolved *solved, HsInstant n
 
 /* This van --------------------------------------------------------------------------------------------------------- */
 
-/* Nobody starts before now: what the planner says of starting earlier is no way out then. */
+/* Nobody starts before now, nor again: what the planner says of starting earlier is no way out then. */
 static gboolean
 is_too_late (const HsDaySolved *solved, HsInstant now, const char *what)
 {
   static const char start[] = "start ";
   gint64 minutes;
 
-  if (now == HS_INSTANT_NONE || !g_str_has_prefix (what, start))
+  if (!g_str_has_prefix (what, start))
     return FALSE;
+  if (now == HS_INSTANT_NONE || solved->build->day->under_way)
+    return solved->build->day->under_way;
   minutes = g_ascii_strtoll (what + strlen (start), NULL, 10);
   return solved->facts->starts_at + solved->build->day->leave_from_seconds - 60 * minutes < now;
 }

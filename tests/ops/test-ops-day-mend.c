@@ -5,6 +5,8 @@
  * and 21 to Sedge End; from Quayside to Highcroft 15. */
 
 #include "hs-day-mend.h"
+
+#include "hs-job-op.h"
 #include "ops-share.h"
 
 #define JOB(number, area, from, to, minutes) \
@@ -238,6 +240,32 @@ test_late_break (void)
   assert_mends (town, FALSE, "break: drop A-0001; break: drop A-0002");
 }
 
+/* At Quayside 50 min late: done there at 09:50, at Highcroft at 10:05, and that was promised until 10:00. Nobody can
+ * start earlier any more, whether or not drives are told by the hour. */
+static void
+test_begun (void)
+{
+  static const Drives drives[] = { { "Q,O", "08:00", 60 }, { "Q,O", "12:00", 5 }, { "Q,O", "17:00", 5 } };
+
+  for (guint timed = 0; timed < 2; timed++)
+    {
+      g_autoptr (OpsTown) town = lone_town ();
+      g_autoptr (GError) error = NULL;
+      g_autofree char *job = NULL, *mends = NULL;
+
+      if (timed > 0)
+        add_trips (town, drives, G_N_ELEMENTS (drives));
+      ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0001", "Q", "08:00", "08:30", 30)
+                                      JOB ("A-0002", "H", "09:30", "10:00", 30));
+      share_accept_order (town, "A");
+      job = ops_town_job (town, "A-0001");
+      hs_job_move_stage (town->book, job, HS_STAGE_ON_SITE, NULL, ops_town_at (town, SHARE_DAY "T09:20"), &error);
+      g_assert_no_error (error);
+      mends = mends_at (town, "A", FALSE, "09:21");
+      g_assert_cmpstr (mends, ==, "A-0002: move A-0002 5 minutes later");
+    }
+}
+
 /* Larch keeps a holiday. The starter that it has for A-0021 is 38 % sure; in the second row Kingpost lists it, too. By
  * way of Ridgeback, which opens at nine at Sedge End, the van comes too late to Quayside or to Old Market. */
 static void
@@ -294,6 +322,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/day-mend/timed-start", test_timed_start);
   g_test_add_func ("/ops/day-mend/timed-home", test_timed_home);
   g_test_add_func ("/ops/day-mend/late-break", test_late_break);
+  g_test_add_func ("/ops/day-mend/begun", test_begun);
   g_test_add_func ("/ops/day-mend/on-a-holiday", test_on_a_holiday);
   return g_test_run ();
 }
