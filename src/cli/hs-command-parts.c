@@ -195,7 +195,7 @@ hs_command_parts (HsCli *cli, char **words, GError **error)
       || !hs_cli_open_day (cli, HS_BOOK_READ, day_text, &day, error))
     return FALSE;
 
-  g_autoptr (HsPartsRun) run = hs_parts_run_make (cli->book, day, van, error);
+  g_autoptr (HsPartsRun) run = hs_parts_run_make (cli->book, day, van, cli->now, error);
   if (run == NULL)
     return FALSE;
   if (cli->json)

@@ -117,7 +117,7 @@ hs_ask_run (HsBook *book, GVariant *args, HsInstant now, GError **error)
   HsDate day;
 
   g_variant_get (args, "(i)", &day);
-  return hs_parts_run_make (book, day, NULL, error);
+  return hs_parts_run_make (book, day, NULL, now, error);
 }
 
 gpointer

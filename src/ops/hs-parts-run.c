@@ -696,10 +696,10 @@ run_new (const HsDaySolved *solved)
 }
 
 HsPartsRun *
-hs_parts_run_make (HsBook *book, HsDate day, const char *van, GError **error)
+hs_parts_run_make (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
-  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, NULL, HS_INSTANT_NONE, error);
+  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, NULL, now, error);
   g_autoptr (HsPartsRun) run = NULL;
   g_autoptr (GPtrArray) ticks = NULL;
   g_autoptr (GPtrArray) stock = NULL;

@@ -103,8 +103,8 @@ typedef struct
 void hs_parts_run_free (HsPartsRun *run);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsPartsRun, hs_parts_run_free)
 
-/** hs_parts_run_make: the run of a day, on the plan that stands. */
-HsPartsRun *hs_parts_run_make (HsBook *book, HsDate day, const char *van, GError **error);
+/** hs_parts_run_make: the run of a day, on the plan that stands; @now: as in hs_day_plan_standing (). */
+HsPartsRun *hs_parts_run_make (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error);
 
 /**
  * hs_parts_run_tick:

@@ -255,7 +255,7 @@ test_parts_run_follows (void)
 
   add_call (town, "ST-1315", L);
   add_days (town, L "," TUESDAY ",,,Founders' Day\n");
-  run = hs_parts_run_make (town->book, ops_town_day (TUESDAY), NULL, &error);
+  run = hs_parts_run_make (town->book, ops_town_day (TUESDAY), NULL, HS_INSTANT_NONE, &error);
   g_assert_no_error (error);
   g_assert_cmpuint (run->counters->len, ==, 1);
   counter = g_ptr_array_index (run->counters, 0);

@@ -19,7 +19,7 @@ static HsPartsRun *
 run_of (OpsTown *town, const char *van)
 {
   g_autoptr (GError) error = NULL;
-  HsPartsRun *run = hs_parts_run_make (town->book, ops_town_day (MORNING), van, &error);
+  HsPartsRun *run = hs_parts_run_make (town->book, ops_town_day (MORNING), van, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   return run;

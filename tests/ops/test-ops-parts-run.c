@@ -4,6 +4,7 @@
 /* The parts run of the demo morning: at Kingpost 160.00 and 18.00 to pay, 36.00 and 46.50 back; at Larch 118.00 and
  * 45.00 to pay, 45.00 back. */
 
+#include "hs-job-op.h"
 #include "hs-load-list.h"
 #include "hs-ops-error.h"
 #include "hs-parts-run.h"
@@ -20,7 +21,7 @@ static HsPartsRun *
 run_of (OpsTown *town, const char *day)
 {
   g_autoptr (GError) error = NULL;
-  HsPartsRun *run = hs_parts_run_make (town->book, ops_town_day (day), NULL, &error);
+  HsPartsRun *run = hs_parts_run_make (town->book, ops_town_day (day), NULL, HS_INSTANT_NONE, &error);
 
   g_assert_no_error (error);
   return run;
@@ -326,6 +327,32 @@ test_on_a_holiday (void)
   check_holiday (TRUE);
 }
 
+/* At A-0021 from 07:40 to 08:40, before Larch had opened: then 3 min to Larch for 8 min, 6 min to A-0022 for 40 min
+ * and 11 min to Kingpost. */
+static void
+test_going (void)
+{
+  g_autoptr (OpsTown) town = ops_town_new ();
+  g_autoptr (HsDayPlan) plan = NULL;
+  g_autoptr (HsPartsRun) run = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *job = NULL;
+
+  ops_town_add_morning (town);
+  plan = hs_day_plan_make (town->book, ops_town_day (MORNING), NULL, HS_INSTANT_NONE, &error);
+  g_assert_true (hs_day_plan_accept (town->book, plan, ops_town_now (town), &error));
+  job = ops_town_job (town, "A-0021");
+  g_assert_true (hs_job_move_stage (town->book, job, HS_STAGE_ON_SITE, NULL, ops_town_at (town, MORNING "T07:40"),
+                                    &error));
+  run = hs_parts_run_make (town->book, ops_town_day (MORNING), NULL, ops_town_at (town, MORNING "T07:45"), &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (run->counters->len, ==, 2);
+  g_assert_cmpuint (counter_of (run, L)->stop_number, ==, 2);
+  ops_town_assert_clock (town, counter_of (run, L)->arrive, "08:43");
+  g_assert_cmpuint (counter_of (run, K)->stop_number, ==, 4);
+  ops_town_assert_clock (town, counter_of (run, K)->arrive, "09:48");
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -337,6 +364,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/parts-run/empty-day", test_empty_day);
   g_test_add_func ("/ops/parts-run/shut", test_shut);
   g_test_add_func ("/ops/parts-run/ticks", test_ticks);
+  g_test_add_func ("/ops/parts-run/going", test_going);
   g_test_add_func ("/ops/parts-run/on-a-holiday", test_on_a_holiday);
   return g_test_run ();
 }
