@@ -2,7 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* A move swaps two neighboring pieces of the tour, or turns one round. Most moves would drive more and are passed over
- * for that alone. */
+ * for that alone. What no such move leads to, because it would take many at once, is reached by taking out stops that
+ * are near each other and putting them back one by one. */
 
 #include "hs-tsptw-quick.h"
 
@@ -12,6 +13,13 @@
 #define KICK_NEAR 12
 #define FIRST_HEAT 0.30
 #define LAST_HEAT 0.02
+#define MOST_OUT 20
+/* Of so many near stops those that are taken out are chosen, and each is passed over once in so many times. */
+#define NEAREST 40
+#define PASSED_OVER 3
+#define PLACES_EACH_MISSED 30
+#define FIRST_ROUND_HEAT 1.0
+#define LAST_ROUND_HEAT 0.05
 #define ASK_EVERY 256
 
 /* The pieces from @a to @b and from @b + 1 to @c change places; with @c equal to @b the one is turned round. */
@@ -22,7 +30,8 @@ typedef struct
   guint c;
 } Move;
 
-/* A tour: positions 1 to n − 1 hold stops, the depot stands at 0 and n. */
+/* A tour: positions 1 to n − 1 hold stops, the depot stands at 0 and n. While some stops are taken out, it stands right
+ * behind those that are left. */
 typedef struct
 {
   gint64 driven;
@@ -35,6 +44,7 @@ typedef struct
  * @latest: when it must be reached for the rest to be in time
  * @ahead, @back: driven up to a position, and from there to the begin if the tour were driven backward
  * @looked: for each stop, whether no move helps there
+ * @nearest: for each stop the stops that are nearest to it, there and back; made when it is first asked for
  */
 struct _HsTsptwQuick
 {
@@ -57,6 +67,8 @@ struct _HsTsptwQuick
   guint at[HS_TSPTW_MAX_NODES];
   guint16 queue[HS_TSPTW_MAX_NODES];
   guint n_queue;
+  guint16 *nearest;
+  guint n_nearest;
   guint64 asked;
 };
 
@@ -72,31 +84,35 @@ before_at (const HsTsptwQuick *quick, guint position)
   return quick->before + quick->tour.order[position] * quick->words;
 }
 
+/* When each stop is served and must be reached, with the depot at @end. */
+static void
+fill_times (HsTsptwQuick *quick, guint end)
+{
+  const guint16 *order = quick->tour.order;
+
+  quick->start[0] = quick->from[0];
+  for (guint i = 1; i < end; i++)
+    quick->start[i] = MAX (quick->start[i - 1] + leg_at (quick, i - 1, i), quick->from[order[i]]);
+  quick->latest[end] = quick->to[0];
+  for (guint i = end - 1; i > 0; i--)
+    quick->latest[i] = MIN (quick->to[order[i]], quick->latest[i + 1] - leg_at (quick, i, i + 1));
+}
+
 /* All that follows from the order. */
 static void
 fill (HsTsptwQuick *quick)
 {
   guint n = quick->n;
-  const guint16 *order = quick->tour.order;
 
-  quick->start[0] = quick->from[0];
+  fill_times (quick, n);
   quick->ahead[0] = quick->back[0] = 0;
   for (guint i = 1; i <= n; i++)
     {
-      gint64 leg = leg_at (quick, i - 1, i);
-
-      quick->start[i] = quick->start[i - 1] + leg;
-      if (i < n)
-        {
-          quick->start[i] = MAX (quick->start[i], quick->from[order[i]]);
-          quick->at[order[i]] = i;
-        }
-      quick->ahead[i] = quick->ahead[i - 1] + leg;
+      quick->ahead[i] = quick->ahead[i - 1] + leg_at (quick, i - 1, i);
       quick->back[i] = quick->back[i - 1] + leg_at (quick, i, i - 1);
+      if (i < n)
+        quick->at[quick->tour.order[i]] = i;
     }
-  quick->latest[n] = quick->to[0];
-  for (guint i = n - 1; i > 0; i--)
-    quick->latest[i] = MIN (quick->to[order[i]], quick->latest[i + 1] - leg_at (quick, i, i + 1));
   quick->tour.driven = quick->ahead[n];
 }
 
@@ -348,6 +364,12 @@ is_accepted (HsTsptwQuick *quick, double heat)
   return worse <= 0 || g_rand_double (quick->rand) < exp (-(double) worse / heat);
 }
 
+static gboolean
+gives_up (HsTsptwQuick *quick)
+{
+  return ++quick->asked % ASK_EVERY == 0 && quick->how.give_up != NULL && quick->how.give_up (quick->how.user_data);
+}
+
 gboolean
 hs_tsptw_quick_run (HsTsptwQuick *quick, guint kicks)
 {
@@ -367,7 +389,182 @@ hs_tsptw_quick_run (HsTsptwQuick *quick, guint kicks)
       keep_best (quick);
       if (is_accepted (quick, first * exp (cooling * i / kicks)))
         quick->base = quick->tour;
-      if (++quick->asked % ASK_EVERY == 0 && quick->how.give_up != NULL && quick->how.give_up (quick->how.user_data))
+      if (gives_up (quick))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gint64
+there_and_back (const HsTsptwQuick *quick, guint a, guint b)
+{
+  return quick->drive[a * quick->n + b] + quick->drive[b * quick->n + a];
+}
+
+static void
+find_nearest (HsTsptwQuick *quick)
+{
+  guint n = quick->n;
+
+  if (quick->nearest != NULL)
+    return;
+  quick->n_nearest = MIN (n - 2, NEAREST);
+  quick->nearest = g_new (guint16, n * quick->n_nearest);
+  for (guint stop = 1; stop < n; stop++)
+    {
+      guint16 *row = quick->nearest + stop * quick->n_nearest;
+      guint count = 0;
+
+      for (guint other = 1; other < n; other++)
+        {
+          gint64 way = there_and_back (quick, stop, other);
+          guint at = count;
+
+          if (other == stop)
+            continue;
+          while (at > 0 && there_and_back (quick, stop, row[at - 1]) > way)
+            at--;
+          if (at == quick->n_nearest)
+            continue;
+          count = MIN (count + 1, quick->n_nearest);
+          memmove (&row[at + 1], &row[at], (count - at - 1) * sizeof (guint16));
+          row[at] = (guint16) other;
+        }
+    }
+}
+
+/* Takes a stop and some near it out of the tour; the position of the depot behind those that are left. */
+static guint
+take_out (HsTsptwQuick *quick, guint16 *out, guint *ret_n_out)
+{
+  guint64 gone[HS_SET_MAX_WORDS] = { 0 };
+  guint16 *order = quick->tour.order;
+  guint wanted = (guint) g_rand_int_range (quick->rand, 1, (gint32) MIN (MOST_OUT, (quick->n - 1) / 2) + 1);
+  guint16 middle = (guint16) g_rand_int_range (quick->rand, 1, (gint32) quick->n);
+  const guint16 *near = quick->nearest + middle * quick->n_nearest;
+  guint end = 1;
+
+  out[0] = middle;
+  *ret_n_out = 1;
+  for (guint i = 0; i < quick->n_nearest && *ret_n_out < wanted; i++)
+    if (g_rand_int_range (quick->rand, 0, PASSED_OVER) > 0)
+      out[(*ret_n_out)++] = near[i];
+  for (guint i = 0; i < *ret_n_out; i++)
+    hs_set_add (gone, out[i]);
+  for (guint i = 1; i < quick->n; i++)
+    if (!hs_set_has (gone, order[i]))
+      order[end++] = order[i];
+  order[end] = 0;
+  return end;
+}
+
+/* The first and the last position at which @stop keeps all orders. */
+static void
+find_room (const HsTsptwQuick *quick, guint stop, guint end, guint *ret_first, guint *ret_last)
+{
+  const guint64 *before = quick->before + stop * quick->words;
+
+  *ret_first = 1;
+  *ret_last = end;
+  for (guint i = 1; i < *ret_last; i++)
+    if (hs_set_has (before, quick->tour.order[i]))
+      *ret_first = i + 1;
+    else if (hs_set_has (before_at (quick, i), stop))
+      *ret_last = i;
+}
+
+/* The position at which @stop costs least, but for some that are missed by chance; 0: there is none. */
+static guint
+find_place (const HsTsptwQuick *quick, guint stop, guint end)
+{
+  const gint64 *to_stop = quick->drive + stop;
+  const gint64 *from_stop = quick->drive + stop * quick->n;
+  const guint16 *order = quick->tour.order;
+  gint64 least = G_MAXINT64;
+  guint place = 0;
+  guint first, last;
+
+  find_room (quick, stop, end, &first, &last);
+  for (guint i = first; i <= last && quick->start[i - 1] <= quick->to[stop]; i++)
+    {
+      gint64 in = to_stop[order[i - 1] * quick->n];
+      gint64 out = from_stop[order[i]];
+      gint64 more = in + out - leg_at (quick, i - 1, i);
+      gint64 time = MAX (quick->start[i - 1] + in, quick->from[stop]);
+
+      if (more >= least || time > quick->to[stop] || time + out > quick->latest[i]
+          || g_rand_int_range (quick->rand, 0, PLACES_EACH_MISSED) == 0)
+        continue;
+      least = more;
+      place = i;
+    }
+  return place;
+}
+
+static void
+mix (HsTsptwQuick *quick, guint16 *stops, guint count)
+{
+  for (guint i = count; i > 1; i--)
+    {
+      guint at = (guint) g_rand_int_range (quick->rand, 0, (gint32) i);
+      guint16 stop = stops[at];
+
+      stops[at] = stops[i - 1];
+      stops[i - 1] = stop;
+    }
+}
+
+/* Where legs are no shortest ways, a tour without some of its stops can be late. FALSE: there is no tour, for that or
+ * because some stop found no place. */
+static gboolean
+rebuild (HsTsptwQuick *quick)
+{
+  guint16 out[MOST_OUT];
+  guint n_out;
+  guint end = take_out (quick, out, &n_out);
+
+  fill_times (quick, end);
+  if (quick->start[1] > quick->latest[1])
+    return FALSE;
+  mix (quick, out, n_out);
+  for (guint i = 0; i < n_out; i++)
+    {
+      guint place = find_place (quick, out[i], end);
+      guint16 *order = quick->tour.order;
+
+      if (place == 0)
+        return FALSE;
+      end++;
+      memmove (&order[place + 1], &order[place], (end - place) * sizeof (guint16));
+      order[place] = out[i];
+      fill_times (quick, end);
+    }
+  quick->tour.driven = 0;
+  for (guint i = 1; i <= end; i++)
+    quick->tour.driven += leg_at (quick, i - 1, i);
+  return TRUE;
+}
+
+gboolean
+hs_tsptw_quick_rebuild (HsTsptwQuick *quick, guint rounds)
+{
+  double leg = (double) quick->best.driven / quick->n;
+  double first = MAX (leg * FIRST_ROUND_HEAT, 1e-9);
+  double cooling = log (LAST_ROUND_HEAT / FIRST_ROUND_HEAT);
+
+  if (quick->n <= 3)
+    return TRUE;
+  find_nearest (quick);
+  quick->base = quick->best;
+  for (guint i = 0; i < rounds; i++)
+    {
+      quick->tour = quick->base;
+      if (rebuild (quick) && is_accepted (quick, first * exp (cooling * i / rounds)))
+        {
+          keep_best (quick);
+          quick->base = quick->tour;
+        }
+      if (gives_up (quick))
         return FALSE;
     }
   return TRUE;
@@ -429,6 +626,7 @@ hs_tsptw_quick_free (HsTsptwQuick *quick)
   g_free (quick->from);
   g_free (quick->to);
   g_free (quick->before);
+  g_free (quick->nearest);
   g_rand_free (quick->rand);
   g_free (quick);
 }

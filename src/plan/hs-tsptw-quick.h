@@ -39,6 +39,17 @@ void hs_tsptw_quick_start_from (HsTsptwQuick *quick, const guint16 *order);
  */
 gboolean hs_tsptw_quick_run (HsTsptwQuick *quick, guint kicks);
 
+/**
+ * hs_tsptw_quick_rebuild:
+ * @rounds: so many times stops near each other are taken out of the tour and put back where they cost least; what is
+ *   made worse by it is accepted less and less
+ *
+ * Gets from one good tour to another that is far from it, where hs_tsptw_quick_run() only looks around.
+ *
+ * Returns: FALSE when it was told to give up
+ */
+gboolean hs_tsptw_quick_rebuild (HsTsptwQuick *quick, guint rounds);
+
 /** hs_tsptw_quick_get_best: the stops of the tour that drives least; hs_tsptw_quick_start_from() comes first. */
 void hs_tsptw_quick_get_best (const HsTsptwQuick *quick, guint16 *order);
 

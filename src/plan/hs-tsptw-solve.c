@@ -17,8 +17,12 @@
 /* Prices moved in the first stage, and in those after it, which have the best prices of the one before. */
 #define FIRST_ROUNDS 60
 #define LATER_ROUNDS 25
-#define MOST_QUICK_KICKS 30000
-#define STATES_EACH_QUICK_KICK 100
+/* Rounds at once. A round takes as long as one of a search's states for every so many nodes, or as these at least. */
+#define FEWEST_ROUNDS 10000
+#define MOST_ROUNDS 100000
+#define NODES_EACH_STATE 4
+#define LEAST_STATES_EACH_ROUND 20
+#define ROUNDS_EACH_KICK 15
 
 const HsTsptwCaps hs_tsptw_caps_usual = {
   .labels = 3000000,
@@ -38,7 +42,7 @@ const HsTsptwCaps hs_tsptw_caps_usual = {
  * Search: one objective under way.
  * @scale: cost units for each unit of driving; 0 where driving doesn't count
  * @lower: in cost units; it is proven that no tour costs less
- * @quick_kicks: so many were tried already
+ * @rounds: so many times the best tour was rebuilt already
  * @least: what every tour costs at least, as far as can be seen without a search
  */
 typedef struct
@@ -56,7 +60,7 @@ typedef struct
   gint64 scale;
   gint64 least;
   gint64 lower;
-  guint64 quick_kicks;
+  guint64 rounds;
   guint stage;
   gboolean proven;
   gboolean cut;
@@ -114,14 +118,14 @@ look_widely (Search *search, guint kicks)
 
 /* From the best tour, which is in time. */
 static void
-look_quickly (Search *search, guint kicks)
+look_quickly (Search *search, guint kicks, guint rounds)
 {
   guint16 order[HS_TSPTW_MAX_NODES];
 
   hs_tsptw_quick_start_from (search->quick, search->answer->order);
-  if (!hs_tsptw_quick_run (search->quick, kicks))
+  if (!hs_tsptw_quick_run (search->quick, kicks) || !hs_tsptw_quick_rebuild (search->quick, rounds))
     search->cut = TRUE;
-  search->quick_kicks += kicks;
+  search->rounds += rounds;
   hs_tsptw_quick_get_best (search->quick, order);
   take_tour (search, order);
 }
@@ -139,17 +143,22 @@ look_around (Search *search, guint kicks, guint quick_kicks)
   if (!travels || !search->answer->found)
     look_widely (search, kicks);
   if (travels && search->answer->found && !search->cut)
-    look_quickly (search, quick_kicks);
+    look_quickly (search, quick_kicks, 0);
 }
 
 /* About as long as was searched for bounds and proofs. */
 static void
 look_as_long (Search *search)
 {
-  guint64 wanted = (search->answer->states + search->bound->states) / STATES_EACH_QUICK_KICK;
+  guint64 states = search->answer->states + search->bound->states;
+  guint64 wanted = states / MAX (search->problem->n_nodes / NODES_EACH_STATE, LEAST_STATES_EACH_ROUND);
 
-  while (!search->cut && search->quick_kicks < wanted)
-    look_quickly (search, (guint) MIN (wanted - search->quick_kicks, MOST_QUICK_KICKS));
+  while (!search->cut && search->rounds + FEWEST_ROUNDS <= wanted)
+    {
+      guint rounds = (guint) MIN (wanted - search->rounds, MOST_ROUNDS);
+
+      look_quickly (search, rounds / ROUNDS_EACH_KICK, rounds);
+    }
 }
 
 static void
