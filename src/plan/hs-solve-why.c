@@ -70,6 +70,27 @@ is_sold (const HsProblem *problem, guint part)
   return FALSE;
 }
 
+/* (transfer full): "nobody sells it", or that those who do are shut; @what: "it" or the part in quotes. */
+static char *
+why_not_sold (const HsProblem *problem, guint part, const char *what)
+{
+  const HsCounter *seller = NULL;
+  guint n = 0;
+
+  for (guint c = 0; c < problem->counters->len; c++)
+    if (hs_counter_cents (hs_problem_get_counter (problem, c), part) != HS_PROBLEM_NOT_SOLD)
+      {
+        seller = hs_problem_get_counter (problem, c);
+        n++;
+      }
+  if (n == 0)
+    return g_strdup_printf ("nobody sells %s", what);
+  if (n > 1)
+    return g_strdup_printf ("nobody who sells %s is open long enough for a stop", what);
+  return g_strdup_printf ("%s, which sells %s, is %s", seller->id, what,
+                          seller->hours->len == 0 ? "shut all day" : "never open long enough for a stop");
+}
+
 /* The first need of @call that @van neither carries enough of nor can buy; -1 if there is none. */
 static int
 missing_part (const HsProblem *problem, guint van, const HsCall *call)
@@ -96,16 +117,17 @@ static void
 add_why_not (GString *text, const HsProblem *problem, guint van, const HsCall *call, int part)
 {
   const HsVan *it = hs_problem_get_van (problem, van);
+  g_autofree char *not_sold = part >= 0 ? why_not_sold (problem, (guint) part, "it") : NULL;
 
   g_string_append (text, text->len > 0 ? "; " : "");
   if (part < 0)
     g_string_append_printf (text, "van %s has not the skills that it needs", it->id);
   else if (count_units (it->carries, (guint) part) == 0)
-    g_string_append_printf (text, "van %s carries no “%s”, and nobody sells it", it->id, part_name (problem, part));
+    g_string_append_printf (text, "van %s carries no “%s”, and %s", it->id, part_name (problem, part), not_sold);
   else
-    g_string_append_printf (text, "van %s carries %u of the %u “%s” that it needs, and nobody sells it", it->id,
+    g_string_append_printf (text, "van %s carries %u of the %u “%s” that it needs, and %s", it->id,
                             count_units (it->carries, (guint) part), count_units (call->needs, (guint) part),
-                            part_name (problem, part));
+                            part_name (problem, part), not_sold);
 }
 
 /* Van by van, of those that it is not kept from. */
@@ -148,7 +170,12 @@ why_never (const HsProblem *problem, guint index)
       missing = part;
     }
   if (n_may > 0 && n_none == n_may)
-    return g_strdup_printf ("nobody sells “%s”, and no van that may go carries it", part_name (problem, missing));
+    {
+      g_autofree char *what = g_strdup_printf ("“%s”", part_name (problem, missing));
+      g_autofree char *not_sold = why_not_sold (problem, (guint) missing, what);
+
+      return g_strdup_printf ("%s, and no van that may go carries it", not_sold);
+    }
   if (n_may == 0 && call->van == HS_PROBLEM_ANY_VAN)
     return g_strdup ("no van has the skills that it needs");
   return why_not_each (problem, index);
@@ -348,9 +375,12 @@ why_scarce (const Why *why, const guint *set, guint n)
       for (guint v = 0; v < problem->vans->len; v++)
         on_board += count_units (hs_problem_get_van (problem, v)->carries, part);
       if (needed > on_board && !is_sold (problem, part))
-        return g_strdup_printf ("they need %u of “%s”, nobody sells it and %u %s on board", needed,
-                                (const char *) g_ptr_array_index (problem->parts, part), on_board,
-                                on_board == 1 ? "is" : "are");
+        {
+          g_autofree char *not_sold = why_not_sold (problem, part, "it");
+
+          return g_strdup_printf ("they need %u of “%s”, %s and %u %s on board", needed,
+                                  part_name (problem, (int) part), not_sold, on_board, on_board == 1 ? "is" : "are");
+        }
     }
   return NULL;
 }

@@ -32,8 +32,16 @@ static const struct
   { LINE2 VAN "call A 1 30 needs x; counter C 1 5 08:00-17:00 sells x=5", "A", NULL },
   { LINE2 VAN "call A 1 30 needs x; counter C 1 5 08:00-17:00 sells x=0", "A", NULL },
   /* Shut all day, or never open long enough for a stop. */
-  { LINE2 VAN "call A 1 30 needs x; counter C 1 5 sells x=5", "", NO_SELLER },
-  { LINE2 VAN "call A 1 30 needs x; counter C 1 5 08:00-08:04 12:00-12:01 sells x=5", "", NO_SELLER },
+  { LINE2 VAN "call A 1 30 needs x; counter C 1 5 sells x=5", "",
+    "C, which sells “x”, is shut all day, and no van that may go carries it" },
+  { LINE2 VAN "call A 1 30 needs x; counter C 1 5 08:00-08:04 12:00-12:01 sells x=5", "",
+    "C, which sells “x”, is never open long enough for a stop, and no van that may go carries it" },
+  { LINE2 VAN "call A 1 30 needs x; counter C 1 5 sells x=5; counter D 1 5 08:00-08:04 sells x=5", "",
+    "nobody who sells “x” is open long enough for a stop, and no van that may go carries it" },
+  { LINE2 VAN "call A 1 30 needs x; counter C 1 5 sells x=5; counter D 1 5 08:00-17:00 sells y=5", "",
+    "C, which sells “x”, is shut all day, and no van that may go carries it" },
+  { LINE2 "van a 0 0 08:00-17:00 carries x; call A 1 30 needs x,x; counter C 1 5 sells x=5", "",
+    "van a carries 1 of the 2 “x” that it needs, and C, which sells it, is shut all day" },
   { LINE2 VAN "call A 1 30 needs x; counter C 1 5 08:00-08:04 12:00-12:05 sells x=5", "A", NULL },
   { LINE2 "van a 0 0 08:00-17:00 carries x; call A 1 30 needs x", "A", NULL },
   /* One on board, two needed. */
