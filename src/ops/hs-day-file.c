@@ -79,7 +79,9 @@ read_place (Reader *reader, JsonObject *object, const char *name, guint *ret_pla
   if (!get_whole (reader, json_object_get_member (object, name), &place))
     return FALSE;
   if (place >= reader->problem->n_places)
-    return hs_json_walk_refuse (reader->walk, "no such place");
+    return hs_json_walk_refuse (reader->walk,
+                                "there is no place %" G_GINT64_FORMAT "; the tables have %u, counted from 0", place,
+                                reader->problem->n_places);
   *ret_place = (guint) place;
   hs_json_walk_leave (reader->walk, before);
   return TRUE;

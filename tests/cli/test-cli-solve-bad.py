@@ -49,6 +49,10 @@ def path_text(path):
     return "".join(f"[{step}]" if isinstance(step, int) else f".{step}" for step in path).lstrip(".")
 
 
+def no_place(number):
+    return f"there is no place {number}; the tables have 6, counted from 0"
+
+
 def call(number, **more):
     return {"id": f"A-{number:04}", "place": 1, "minutes": 5, **more}
 
@@ -93,8 +97,8 @@ CASES = [
     *((["vans", 0, "id"], *row, True) for row in TEXTS),
     (["vans", 0, "id"], "", "is missing", True),
     *((["vans", 0, "start"], *row, True) for row in NUMBERS if row[0] != 1e15),
-    (["vans", 0, "start"], 6, "no such place", False),
-    (["vans", 0, "end"], 6, "no such place", False),
+    (["vans", 0, "start"], 6, no_place(6), False),
+    (["vans", 0, "end"], 6, no_place(6), False),
     (["vans", 0, "end"], 0.5, "must be a whole number", True),
     *((["vans", 0, "from"], *row, True) for row in TEXTS + CLOCKS),
     *((["vans", 0, "to"], *row, True) for row in TEXTS),
@@ -118,7 +122,7 @@ CASES = [
     *((["calls", 2, "id"], *row, True) for row in TEXTS),
     (["calls", 2, "id"], "", "is missing", True),
     (["calls", 2, "id"], "A-0022", "stands twice in the day", False),
-    (["calls", 2, "place"], 6, "no such place", False),
+    (["calls", 2, "place"], 6, no_place(6), False),
     (["calls", 2, "place"], GONE, "is missing", True),
     *((["calls", 2, "minutes"], *row, True) for row in NUMBERS),
     (["calls", 2, "minutes"], 14401, "is too large", True),
@@ -143,7 +147,7 @@ CASES = [
     *((["counters", 1, "id"], *row, True) for row in TEXTS),
     (["counters", 1, "id"], "Larch", "stands twice in the day", False),
     (["counters", 1, "id"], "A-0022", "stands twice in the day", False),
-    (["counters", 1, "place"], 99, "no such place", False),
+    (["counters", 1, "place"], 99, no_place(99), False),
     *((["counters", 1, "minutes"], *row, True) for row in NUMBERS),
     *((["counters", 1, "hours"], *row, True) for row in LISTS + ((GONE, "is missing"),)),
     (["counters", 1, "hours", 0], ["18:00", "07:30"], "ends before it starts", False),
@@ -263,7 +267,8 @@ class Answered(SolveCase):
         self.assertIn("unobtainium", self.trouble(changed(["calls", 3, "needs"], ["unobtainium"]), "A-0024"))
 
     def test_counter_that_is_shut(self):
-        self.trouble(changed(["counters", 0, "hours"], []), "A-0021")
+        self.assertIn("which sells “starter”, is shut all day",
+                      self.trouble(changed(["counters", 0, "hours"], []), "A-0021"))
 
     def test_skill_that_nobody_has(self):
         self.assertIn("skills", self.trouble(changed(["calls", 3, "skills"], ["welding"]), "A-0024"))
