@@ -204,11 +204,27 @@ print_trouble (const HsProblem *problem, const HsTrouble *trouble)
     }
 }
 
-/* Lateness is told call by call. */
 static void
-print_spare (const HsSolution *solution)
+print_latest (const HsProblem *problem, const HsSolution *solution)
 {
-  if (solution->spare_seconds != HS_PLAN_NO_LIMIT && solution->spare_seconds >= 0)
+  const HsTrouble *latest = NULL;
+  g_autofree char *id = NULL;
+
+  for (guint i = 0; i < solution->broken->len; i++)
+    if (latest == NULL || hs_solution_get_broken (solution, i)->late_seconds > latest->late_seconds)
+      latest = hs_solution_get_broken (solution, i);
+  if (latest == NULL)
+    return;
+  id = hs_cli_one_line (hs_problem_get_call (problem, latest->call)->id);
+  hs_cli_print (_("Latest: %d min late at %s\n"), (latest->late_seconds + 59) / 60, id);
+}
+
+static void
+print_spare (const HsProblem *problem, const HsSolution *solution)
+{
+  if (solution->spare_seconds < 0)
+    print_latest (problem, solution);
+  else if (solution->spare_seconds != HS_PLAN_NO_LIMIT)
     hs_cli_print (_("Least spare time: %d min\n"), (int) (solution->spare_seconds / 60));
 }
 
@@ -219,7 +235,7 @@ print_text (const HsProblem *problem, const HsSolution *solution, double seconds
   g_autofree char *bound = cents_text (solution->bound_cents);
 
   hs_cli_print (_("%s: %s, at least %s; %.3f s\n"), hs_solve_status_words (solution->status), cost, bound, seconds);
-  print_spare (solution);
+  print_spare (problem, solution);
   for (guint i = 0; i < solution->routes->len; i++)
     print_route (problem, hs_solution_get_route (solution, i));
   for (guint i = 0; i < solution->bought->len; i++)

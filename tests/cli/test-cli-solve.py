@@ -227,6 +227,16 @@ class Ends(SolveCase):
         for words in ("optimal", "764.39", "08:31", "16:20", "33.3", "Larch", "A-0026"):
             self.assertIn(words, done.stdout)
 
+    def test_text_of_what_is_late(self):
+        """Ten minutes from base at 08:00: five late for X, twenty for Z; whichever is first, Y has time enough."""
+        calls = [{"id": name, "place": 1, "minutes": 0, "windows": [window]}
+                 for name, window in (("X", ["06:00", "08:05"]), ("Y", ["08:00", "12:00"]), ("Z", ["06:00", "07:50"]))]
+        path = self.write({"minute_cents": 100, "mile_cents": 0, "calls": calls,
+                           "travel": {"minutes": [[0, 10], [10, 0]], "miles": [[0, 0], [0, 0]]},
+                           "vans": [{"id": "A", "start": 0, "end": 0, "from": "08:00", "to": "17:00"}]})
+        done = subprocess.run([CLI, "solve", path], capture_output=True, text=True, timeout=20)
+        self.assertEqual(done.stdout.splitlines()[1], "Latest: 20 min late at Z", done.stderr)
+
     def test_text_of_large_sums(self):
         """Four vans away for 5800 min at 100,000.00 each: more whole dollars than fit into 31 bits."""
         far = {"minutes": [[0, 2900], [2900, 0]], "miles": [[0, 0], [0, 0]]}
