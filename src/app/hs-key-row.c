@@ -147,6 +147,17 @@ hs_key_row_set (HsKeyRow        *self,
     }
 }
 
+void
+hs_key_row_set_label (HsKeyRow *self, const char *action, const char *label)
+{
+  g_return_if_fail (HS_IS_KEY_ROW (self));
+
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (g_strcmp0 (gtk_actionable_get_action_name (GTK_ACTIONABLE (child)), action) == 0)
+      hs_key_button_set_text (HS_KEY_BUTTON (child), label);
+}
+
 guint
 hs_key_row_get_n_shown (HsKeyRow *self)
 {

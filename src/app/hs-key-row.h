@@ -27,6 +27,9 @@ G_DECLARE_FINAL_TYPE (HsKeyRow, hs_key_row, HS, KEY_ROW, GtkWidget)
 GtkWidget *hs_key_row_new (void);
 void hs_key_row_set (HsKeyRow *self, const HsKeyHint *hints, guint n_hints);
 
+/** hs_key_row_set_label: says @label on the button of @action; what has the focus keeps it. */
+void hs_key_row_set_label (HsKeyRow *self, const char *action, const char *label);
+
 /**
  * hs_key_row_get_n_shown:
  *

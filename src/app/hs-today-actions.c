@@ -17,8 +17,8 @@
 #include "hs-window.h"
 
 /* From anywhere on the page the arrows come to the list, at the chosen stop; inside it they are the list's own. */
-static gboolean
-go_to_list (HsTodayPage *self)
+gboolean
+hs_today_page_go_to_list (HsTodayPage *self)
 {
   guint at = gtk_single_selection_get_selected (self->selection);
 
@@ -26,6 +26,16 @@ go_to_list (HsTodayPage *self)
     return GDK_EVENT_PROPAGATE;
   gtk_widget_activate_action (GTK_WIDGET (self->list), "list.scroll-to-item", "u", at);
   return gtk_widget_grab_focus (GTK_WIDGET (self->list));
+}
+
+/* From the bars of the window. */
+static void
+line_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  GtkRoot *root = gtk_widget_get_root (widget);
+
+  if (hs_today_page_go_to_list (HS_TODAY_PAGE (widget)) && GTK_IS_WINDOW (root))
+    gtk_window_set_focus_visible (GTK_WINDOW (root), TRUE);
 }
 
 /* A lock that was set, or taken away; and what it takes to turn it round. */
@@ -122,10 +132,7 @@ lock_stop (HsTodayPage *self, const HsPlannedStop *stop)
 static void
 lock_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  HsTodayPage *self = HS_TODAY_PAGE (widget);
-  const HsPlannedStop *focused = hs_today_page_get_focused (self);
-
-  lock_stop (self, focused != NULL ? focused : hs_today_page_get_chosen (self));
+  lock_stop (HS_TODAY_PAGE (widget), hs_today_page_get_current (HS_TODAY_PAGE (widget)));
 }
 
 static void
@@ -280,7 +287,7 @@ key_cb (HsTodayPage *self, guint keyval, guint keycode, GdkModifierType state)
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
   if (keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down || keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up)
-    return go_to_list (self);
+    return hs_today_page_go_to_list (self);
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
     if (keyval == keys[i].keys[0] || keyval == keys[i].keys[1] || (keys[i].keys[2] != 0 && keyval == keys[i].keys[2]))
       return gtk_widget_activate_action (GTK_WIDGET (self), keys[i].action, NULL) || GDK_EVENT_STOP;
@@ -290,6 +297,8 @@ key_cb (HsTodayPage *self, guint keyval, guint keycode, GdkModifierType state)
 void
 hs_today_actions_install (GtkWidgetClass *widget_class)
 {
+  gtk_widget_class_install_action (widget_class, "page.next-line", NULL, line_action);
+  gtk_widget_class_install_action (widget_class, "page.previous-line", NULL, line_action);
   gtk_widget_class_install_action (widget_class, "page.lock", NULL, lock_action);
   gtk_widget_class_install_action (widget_class, "page.replan", NULL, replan_action);
   gtk_widget_class_install_action (widget_class, "page.accept", NULL, accept_action);

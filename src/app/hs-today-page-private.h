@@ -58,6 +58,7 @@ struct _HsTodayPage
   gboolean anew;
   gboolean sketch_wanted;
   gboolean follows_window;
+  gboolean comes; /* it was shown just now and the focus is not in the list yet */
 };
 
 /* hs_today_page_get_plan: (transfer none) (nullable): what is shown. */
@@ -70,7 +71,12 @@ void hs_today_page_choose (HsTodayPage *self, const char *id);
 
 /* hs_today_page_get_focused: (transfer none) (nullable): the stop whose row has the focus, which may be another. */
 const HsPlannedStop *hs_today_page_get_focused (HsTodayPage *self);
+/* hs_today_page_get_current: (transfer none) (nullable): that one, else the chosen one. */
+const HsPlannedStop *hs_today_page_get_current (HsTodayPage *self);
 gboolean hs_today_page_is_in_list (HsTodayPage *self);
+
+/* hs_today_page_go_to_list: puts the focus on the chosen row, unless the list has it. Returns: whether it did. */
+gboolean hs_today_page_go_to_list (HsTodayPage *self);
 
 /* hs_today_page_get_next_job: (transfer none) (nullable): what F4 moves: the call whose row has the focus, else the
  * van's own. */

@@ -246,6 +246,33 @@ update_next (HsTodayPage *self)
   hs_key_button_set_text (self->next_button, text != NULL ? text : _(hs_stage_label (HS_STAGE_ROLLING)));
 }
 
+/* What F8 acts on: the stop whose row has the focus, else the chosen one. */
+const HsPlannedStop *
+hs_today_page_get_current (HsTodayPage *self)
+{
+  const HsPlannedStop *focused = hs_today_page_get_focused (self);
+
+  return focused != NULL ? focused : hs_today_page_get_chosen (self);
+}
+
+static void
+update_lock (HsTodayPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  const HsPlannedStop *stop = hs_today_page_get_current (self);
+
+  if (HS_IS_WINDOW (root))
+    hs_window_name_key (HS_WINDOW (root), "today", "win.lock",
+                        stop != NULL && stop->locked ? _("Unlock") : _("Lock stop"));
+}
+
+static void
+focus_cb (HsTodayPage *self)
+{
+  update_next (self);
+  update_lock (self);
+}
+
 /* Answers. */
 
 static void
@@ -288,7 +315,10 @@ answered_cb (HsTodayPage *self)
 
   show_answer (self);
   hs_page_keep_focus (HS_PAGE (self), had_focus, GTK_WIDGET (self->list));
-  update_next (self);
+  if (self->comes)
+    hs_today_page_go_to_list (self);
+  self->comes = FALSE;
+  focus_cb (self);
 }
 
 /* Choosing. */
@@ -301,6 +331,7 @@ selected_cb (HsTodayPage *self)
 
   if (stop != NULL)
     hs_time_strip_choose (self->strip, stop->id);
+  update_lock (self);
   for (GtkWidget *row = gtk_widget_get_first_child (GTK_WIDGET (self->list)); row != NULL;
        row = gtk_widget_get_next_sibling (row))
     {
@@ -405,7 +436,7 @@ follow_window (HsTodayPage *self)
   self->follows_window = TRUE;
   g_signal_connect_object (hs_window_get_clock (HS_WINDOW (root)), "notify::now", G_CALLBACK (minute_cb), self,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (root, "notify::focus-widget", G_CALLBACK (update_next), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (root, "notify::focus-widget", G_CALLBACK (focus_cb), self, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -414,6 +445,7 @@ shown (HsPage *page)
   HsTodayPage *self = HS_TODAY_PAGE (page);
 
   follow_window (self);
+  self->comes = TRUE;
   hs_today_page_ask (self);
   hs_question_ask (self->board, NULL);
   hs_question_ask (self->places, NULL);

@@ -404,6 +404,27 @@ hs_window_set_keys (HsWindow        *self,
 }
 
 void
+hs_window_name_key (HsWindow *self, const char *name, const char *action, const char *label)
+{
+  GArray *hints;
+
+  g_return_if_fail (HS_IS_WINDOW (self));
+
+  hints = g_hash_table_lookup (self->hints, name);
+  for (guint i = 0; hints != NULL && i < hints->len; i++)
+    {
+      HsKeyHint *hint = &g_array_index (hints, HsKeyHint, i);
+
+      if (g_strcmp0 (hint->action, action) != 0 || g_str_equal (hint->label, label))
+        continue;
+      g_free ((char *) hint->label);
+      hint->label = g_strdup (label);
+      if (g_strcmp0 (hs_window_get_page (self), name) == 0)
+        hs_key_row_set_label (self->keys, action, label);
+    }
+}
+
+void
 hs_window_show_page (HsWindow   *self,
                      const char *name)
 {

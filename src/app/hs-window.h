@@ -52,6 +52,9 @@ void hs_window_add_page (HsWindow *self, const char *name, const char *title, co
  */
 void hs_window_set_keys (HsWindow *self, const char *name, const HsKeyHint *hints, guint n_hints);
 
+/** hs_window_name_key: what the key of @action does now on the view @name, in the bottom bar; the word is copied. */
+void hs_window_name_key (HsWindow *self, const char *name, const char *action, const char *label);
+
 /** hs_window_show_page: leaves the job page, if one is open, and shows the view @name. */
 void hs_window_show_page (HsWindow *self, const char *name);
 const char *hs_window_get_page (HsWindow *self);

@@ -262,6 +262,51 @@ test_lock_takes_the_focused_row (AppBook *book, gconstpointer data)
   g_assert_true (is_locked (book, 1));
 }
 
+/* However the day was come to, the focus is on its rows; F8 is named for the row it acts on. */
+static void
+test_comes_to_its_rows (AppBook *book, gconstpointer data)
+{
+  GtkWidget *keys, *page;
+
+  for (guint round = 0; round < 3; round++)
+    {
+      if (round == 1)
+        app_book_open_job (book, "A-0021", "call");
+      else
+        app_book_show (book, "jobs");
+      page = app_book_show (book, "today");
+      hs_app_test_frames ();
+      g_assert_true (focus_of (book) == row_at (page, 0));
+    }
+  keys = hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW);
+  g_assert_nonnull (hs_app_test_button (keys, "Lock stop"));
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.lock", NULL));
+  app_book_settle (book);
+  g_assert_true (is_locked (book, 0));
+  g_assert_nonnull (hs_app_test_button (keys, "Unlock"));
+  g_assert_true (gtk_widget_grab_focus (row_at (page, 1)));
+  g_assert_nonnull (hs_app_test_button (keys, "Lock stop"));
+}
+
+/* With the focus in the window's bars, or nowhere, an arrow comes to the current row. */
+static void
+test_arrows_from_the_bars (AppBook *book, gconstpointer data)
+{
+  static const guint keys[] = { GDK_KEY_Down, GDK_KEY_Up, GDK_KEY_KP_Down, GDK_KEY_KP_Up };
+  GtkWidget *page = app_book_show (book, "today");
+  GtkWidget *row = hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_KEY_ROW);
+
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    {
+      gtk_widget_grab_focus (gtk_widget_get_first_child (row));
+      app_book_press (book, keys[i]);
+      g_assert_true (focus_of (book) == row_at (page, 0));
+      gtk_window_set_focus (GTK_WINDOW (book->window), NULL);
+      g_assert_true (hs_app_test_key (GTK_WIDGET (book->window), keys[i], 0));
+      g_assert_true (focus_of (book) == row_at (page, 0));
+    }
+}
+
 /* The day by one hand on the keyboard, from the window's bottom bar on; each of these keys stands in the help. */
 static void
 test_by_keyboard_alone (AppBook *book, gconstpointer data)
@@ -680,6 +725,8 @@ main (int argc, char *argv[])
   ADD ("/day/keys-from-outside-the-page", test_keys_from_outside_the_page);
   ADD ("/day/arrows-reach-the-list", test_arrows_reach_the_list);
   ADD ("/day/lock-takes-the-focused-row", test_lock_takes_the_focused_row);
+  ADD ("/day/comes-to-its-rows", test_comes_to_its_rows);
+  ADD ("/day/arrows-from-the-bars", test_arrows_from_the_bars);
   ADD ("/day/by-keyboard-alone", test_by_keyboard_alone);
   ADD ("/day/hints-are-lit", test_hints_are_lit);
   ADD ("/day/plan-anew", test_plan_anew);
