@@ -86,21 +86,17 @@ is_under_way (HsStage stage)
   return stage == HS_STAGE_ROLLING || stage == HS_STAGE_ON_SITE || stage == HS_STAGE_PROVEN;
 }
 
-/* Index of the stop that comes next: the first counter or promised call behind the last one that has begun. */
-static guint
-next_stop (const HsBoardShot *shot)
+/* Whether the stop is a counter on the way to the call that the van is rolling to. */
+static gboolean
+is_on_way (const HsBoardShot *shot, guint index)
 {
-  guint next = 0;
+  const HsPlannedStop *stop = g_ptr_array_index (shot->plan->stops, index);
 
-  for (guint i = 0; i < shot->plan->stops->len; i++)
-    {
-      const HsPlannedStop *stop = g_ptr_array_index (shot->plan->stops, i);
-      const HsBoardRow *row = stop->is_counter ? NULL : row_of (shot, stop);
-
-      if (!stop->is_counter && (row == NULL || row->stage != HS_STAGE_PROMISED))
-        next = i + 1;
-    }
-  return next;
+  if (!stop->is_counter)
+    return FALSE;
+  while (stop->is_counter && ++index < shot->plan->stops->len)
+    stop = g_ptr_array_index (shot->plan->stops, index);
+  return !stop->is_counter && stop->stage == HS_STAGE_ROLLING;
 }
 
 /* A job under way in another van is no act of the van that is shown. */
@@ -180,16 +176,20 @@ stop_title (const HsPlannedStop *stop)
   return g_strdup_printf ("%s, %s", stop->id, stop->customer);
 }
 
+/* On the way to a counter the van has left; there before it opens, it waits. */
 static void
 set_next (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot, guint index)
 {
   const HsPlannedStop *stop = g_ptr_array_index (shot->plan->stops, index);
   const HsBoardRow *row = stop->is_counter ? NULL : row_of (shot, stop);
-  gboolean first = index == 0;
+  HsInstant now = hs_ledger_get_now (ledger);
+  gboolean on_way = is_on_way (shot, index);
+  gboolean first = index == 0 && !on_way;
   HsInstant leave = first ? shot->plan->leave : stop->arrive - stop->drive_seconds;
-  gint64 left = leave - hs_ledger_get_now (ledger);
+  HsInstant there = on_way && now > stop->arrive ? stop->start : stop->arrive;
+  gint64 left = on_way ? MAX (0, there - now) : leave - now;
   g_autofree char *where = stop_title (stop);
-  g_autofree char *time = hs_show_clock (ledger, first ? leave : stop->arrive);
+  g_autofree char *time = hs_show_clock (ledger, first ? leave : there);
   g_autofree char *drive = hs_show_span (stop->drive_seconds);
   g_autofree char *in = hs_show_span (ABS (left));
   g_autofree char *leave_at = hs_show_clock (ledger, leave);
@@ -198,7 +198,7 @@ set_next (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot, guint ind
 
   if (left < -60)
     when = g_strdup_printf (_("%s late"), in);
-  else if (first)
+  else if (first || on_way)
     when = g_strdup_printf (_("in %s"), in);
   else
     when = g_strdup_printf (_("leave %s, in %s"), leave_at, in);
@@ -259,12 +259,15 @@ set_act (HsNextCard *self, const HsBoardRow *job)
 void
 hs_next_card_set (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
 {
+  gboolean planned = shot != NULL && shot->plan != NULL;
+  guint next = planned ? hs_day_plan_next (shot->plan, hs_ledger_get_now (ledger)) : 0;
+
   g_return_if_fail (HS_IS_NEXT_CARD (self));
 
-  if (shot != NULL && shot->plan != NULL && shot->plan->stops->len > 0)
+  if (planned && shot->plan->stops->len > 0)
     set_counts (self, ledger, shot);
-  if (shot != NULL && shot->plan != NULL && next_stop (shot) < shot->plan->stops->len)
-    set_next (self, ledger, shot, next_stop (shot));
+  if (planned && next < shot->plan->stops->len)
+    set_next (self, ledger, shot, next);
   else
     set_nothing (self, ledger, shot);
   set_act (self, hs_next_card_find_job (shot));

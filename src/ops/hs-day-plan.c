@@ -510,6 +510,31 @@ hs_day_plan_standing (HsBook *book, HsDate day, const char *van, HsInstant now, 
   return solved != NULL ? hs_day_solved_describe (solved) : NULL;
 }
 
+static const HsPlannedStop *
+stop_of (const HsDayPlan *plan, guint i)
+{
+  return g_ptr_array_index (plan->stops, i);
+}
+
+guint
+hs_day_plan_next (const HsDayPlan *plan, HsInstant now)
+{
+  guint behind = 0;
+  guint next;
+
+  for (guint i = 0; i < plan->stops->len; i++)
+    if (!stop_of (plan, i)->is_counter && stop_of (plan, i)->stage != HS_STAGE_PROMISED)
+      behind = i + 1;
+  if (behind == 0 || stop_of (plan, behind - 1)->stage != HS_STAGE_ROLLING)
+    return behind;
+  next = behind - 1;
+  while (next > 0 && stop_of (plan, next - 1)->is_counter)
+    next--;
+  while (next < behind - 1 && stop_of (plan, next)->depart <= now)
+    next++;
+  return next < behind - 1 ? next : behind;
+}
+
 /* What stands ------------------------------------------------------------------------------------------------------ */
 
 static GPtrArray *

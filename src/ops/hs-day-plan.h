@@ -199,6 +199,16 @@ gboolean hs_day_plan_begin (HsBook *book, const char *job_id, HsInstant now, GEr
  */
 HsDayPlan *hs_day_plan_standing (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error);
 
+/**
+ * hs_day_plan_next:
+ *
+ * Where the van is to be next: behind the last call that has begun; but while that one is driven to, at a counter right
+ * before it, as long as its stop is not over @now.
+ *
+ * Returns: index in @stops; how many these are if none is left
+ */
+guint hs_day_plan_next (const HsDayPlan *plan, HsInstant now);
+
 /** hs_day_plan_lock: locks or frees one stop of the standing plan; a locked stop keeps its place on re-planning. */
 gboolean hs_day_plan_lock (HsBook *book, HsDate day, const char *van, const char *stop_id, gboolean locked,
                            HsInstant now, GError **error);

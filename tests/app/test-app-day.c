@@ -487,6 +487,34 @@ test_ring_them (AppBook *book, gconstpointer data)
   g_assert_false (hs_app_test_says_part (page, "before the promise ends"));
 }
 
+/* Larch lies on the way to A-0021: 7 min to it, and it opens at eight. When its stop is over A-0022 comes next. */
+static void
+test_counter_on_the_way (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    int minutes;
+    const char *title;
+    const char *detail;
+  } rows[] = {
+    { 6 * 60 + 51, "At Larch & Weir Auto Electrical", "in 6 min · drive 7 min" },
+    { 7 * 60 + 20, "At Larch & Weir Auto Electrical", "in 40 min · drive 7 min" },
+    { 8 * 60 + 9, "At A-0022, Rue Abernant", "leave 09:11, in 1 h 2 min · drive 6 min" },
+  };
+
+  move_at (book, "A-0021", HS_STAGE_ROLLING, 6 * 60 + 50);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      GtkWidget *page;
+
+      app_book_show (book, "today");
+      set_clock (book, rows[i].minutes);
+      page = app_book_show (book, "jobs");
+      hs_app_test_wait (hs_app_test_says (page, rows[i].title));
+      hs_app_test_wait (hs_app_test_says (page, rows[i].detail));
+    }
+}
+
 /* The button, the toast and the window of refusal name the call; a row that has the focus is what F4 moves. */
 static void
 test_next_stage_names_its_call (AppBook *book, gconstpointer data)
@@ -734,6 +762,7 @@ main (int argc, char *argv[])
   ADD ("/day/next-stage-names-its-call", test_next_stage_names_its_call);
   ADD ("/day/unpriced-does-not-block", test_unpriced_does_not_block);
   ADD ("/day/ring-them", test_ring_them);
+  ADD ("/day/counter-on-the-way", test_counter_on_the_way);
   ADD ("/day/minutes-agree", test_minutes_agree);
   ADD ("/day/wait-comes-first", test_wait_comes_first);
   ADD ("/day/offer-is-taken-as-it-stands", test_offer_is_taken_as_it_stands);

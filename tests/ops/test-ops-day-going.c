@@ -281,6 +281,42 @@ test_rolling (void)
     }
 }
 
+/* Larch is on the way to A-0021, from 06:52 or 08:38 to 08:08 or 08:46; on the way to A-0022 there is nothing, and what
+ * comes after that is Kingpost. */
+static void
+test_next (void)
+{
+  static const struct
+  {
+    Move moves[3];
+    const char *now;
+    guint next;
+  } rows[] = {
+    { { { NULL } }, "08:00", 0 },
+    { { { "A-0021", HS_STAGE_ROLLING, "06:45" } }, "06:46", 0 },
+    { { { "A-0021", HS_STAGE_ROLLING, "06:45" } }, "08:07", 0 },
+    { { { "A-0021", HS_STAGE_ROLLING, "06:45" } }, "08:09", 2 },
+    { { { "A-0021", HS_STAGE_ROLLING, "08:31" } }, "08:32", 0 },
+    { { { "A-0021", HS_STAGE_ROLLING, "08:31" } }, "08:47", 2 },
+    { { { "A-0021", HS_STAGE_ON_SITE, "08:49" } }, "08:50", 2 },
+    { { { "A-0021", HS_STAGE_ON_SITE, "08:49" }, { "A-0021", HS_STAGE_WAITING_YES, "09:49" },
+        { "A-0022", HS_STAGE_ROLLING, "09:49" } }, "09:50", 3 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (OpsTown) town = accepted_morning ();
+      g_autoptr (HsDayPlan) plan = NULL;
+      g_autofree char *when = g_strconcat (DAY "T", rows[i].now, NULL);
+
+      for (guint k = 0; k < G_N_ELEMENTS (rows[i].moves) && rows[i].moves[k].number != NULL; k++)
+        move (town, &rows[i].moves[k]);
+      plan = going (town, rows[i].now);
+      g_test_message ("%u: at %s", i, rows[i].now);
+      g_assert_cmpuint (hs_day_plan_next (plan, ops_town_at (town, when)), ==, rows[i].next);
+    }
+}
+
 /* Reached before Larch opened: the starter is missing, and Larch is still ahead. */
 static void
 test_shut (void)
@@ -469,6 +505,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/day-going/past", test_past);
   g_test_add_func ("/ops/day-going/not-going", test_not_going);
   g_test_add_func ("/ops/day-going/rolling", test_rolling);
+  g_test_add_func ("/ops/day-going/next", test_next);
   g_test_add_func ("/ops/day-going/shut", test_shut);
   g_test_add_func ("/ops/day-going/shut-since", test_shut_since);
   g_test_add_func ("/ops/day-going/passed-over", test_passed_over);
