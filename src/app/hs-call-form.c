@@ -81,6 +81,7 @@ struct _HsCallForm
   char *kind;
   char *group;
   char *van; /* of the offer that was taken */
+  const char *hint; /* (nullable): what is said to be missing */
   HsDate first_day;
   HsDate wanted_day;
   gboolean placed; /* in an order of the day already, or past it */
@@ -266,6 +267,23 @@ what_is_missing (HsCallForm *self, guint *ret_field)
 }
 
 static void
+hint (HsCallForm *self, const char *text)
+{
+  self->hint = text;
+  gtk_label_set_label (self->status, text != NULL ? text : "");
+}
+
+/* What was missing may be there by now. */
+static void
+update_hint (HsCallForm *self)
+{
+  guint field;
+
+  if (self->hint != NULL && g_str_equal (self->hint, gtk_label_get_label (self->status)))
+    hint (self, what_is_missing (self, &field));
+}
+
+static void
 save (HsCallForm *self)
 {
   const HsPlace *place = hs_area_choice_get_place (self->area);
@@ -275,7 +293,7 @@ save (HsCallForm *self)
 
   if (what_is_missing (self, &field) != NULL)
     {
-      gtk_label_set_label (self->status, what_is_missing (self, &field));
+      hint (self, what_is_missing (self, &field));
       if (field >= FIELD_FROM)
         gtk_widget_add_css_class (GTK_WIDGET (self->status), "hs-strong");
       return;
@@ -333,6 +351,7 @@ changed_cb (HsCallForm *self, GtkEditable *entry)
     }
   if (field >= FIELD_FROM)
     ask_offers (self);
+  update_hint (self);
 }
 
 static void
@@ -627,7 +646,37 @@ hs_call_form_point_at_missing (HsCallForm *self)
   if (missing == NULL)
     return;
   hs_call_form_tell (self, missing);
+  self->hint = missing;
   gtk_widget_grab_focus (GTK_WIDGET (self->entries[field]));
+}
+
+gboolean
+hs_call_form_point_at_untimed (HsCallForm *self)
+{
+  static const guint needed[] = { FIELD_AREA, FIELD_DAY, FIELD_MINUTES };
+  gboolean missing[G_N_ELEMENTS (needed)];
+  g_autoptr (GString) names = g_string_new (NULL);
+  g_autofree char *text = NULL;
+  const char *first = NULL;
+
+  g_return_val_if_fail (HS_IS_CALL_FORM (self), FALSE);
+
+  missing[0] = hs_area_choice_get_place (self->area) == NULL;
+  missing[1] = chosen_day (self) == HS_DATE_NONE;
+  missing[2] = hs_typed_minutes (text_of (self, FIELD_MINUTES)) <= 0;
+  for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
+    if (missing[i])
+      {
+        first = first != NULL ? first : fields[needed[i]].id;
+        g_string_append_printf (names, "%s%s", names->len > 0 ? " · " : "", _(fields[needed[i]].title));
+      }
+  if (first == NULL)
+    return FALSE;
+  /* Translators: names of fields of the call slip, such as "Area · Day". */
+  text = g_strdup_printf (_("To be given a time it still needs: %s"), names->str);
+  hs_call_form_tell (self, text);
+  hs_call_form_go (self, first, NULL);
+  return TRUE;
 }
 
 gboolean

@@ -46,6 +46,10 @@ void hs_call_form_tell (HsCallForm *self, const char *text);
 /** hs_call_form_point_at_missing: says what is still missing before it can be a job and puts the cursor there. */
 void hs_call_form_point_at_missing (HsCallForm *self);
 
+/** hs_call_form_point_at_untimed: says what is missing before its time can be given and puts the cursor there. Returns:
+ * whether anything is. */
+gboolean hs_call_form_point_at_untimed (HsCallForm *self);
+
 /** hs_call_form_is_touched: whether anything was typed or saved here. */
 gboolean hs_call_form_is_touched (HsCallForm *self);
 

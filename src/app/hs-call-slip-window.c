@@ -109,6 +109,11 @@ give_action (GtkWidget *widget, const char *name, GVariant *parameter)
       hs_call_form_point_at_missing (self->form);
       return;
     }
+  if (g_str_equal (name, "slip.promise") && hs_call_form_point_at_untimed (self->form))
+    {
+      self->giving = FALSE;
+      return;
+    }
   giving = g_new0 (Giving, 1);
   giving->self = g_object_ref (self);
   giving->to = g_str_equal (name, "slip.promise") ? HS_STAGE_PROMISED : HS_STAGE_PENCILED;

@@ -187,9 +187,70 @@ test_refused_stays_open (AppBook *book, gconstpointer data)
   hs_call_form_go (form, "words", "horn stuck");
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
   app_book_settle (book);
-  /* Neither day nor window. */
+  /* Neither area nor day. */
   g_assert_true (gtk_widget_get_visible (GTK_WIDGET (slip)));
+  g_assert_true (
+    hs_app_test_says (GTK_WIDGET (slip), "To be given a time it still needs: Area · Day · Minutes of work"));
   gtk_window_close (GTK_WINDOW (slip));
+  app_book_settle (book);
+}
+
+/* Without area, day or minutes the time is not given: which is missing is said, and the cursor is there. */
+static void
+test_untimed (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *field, *text; /* to be given */
+    const char *said, *then;
+  } rows[] = {
+    { "words", "horn stuck", "Area · Day · Minutes of work", "area" },
+    { "area", "Q", "Day · Minutes of work", "day" },
+    { "minutes", "40", "Day", "day" },
+  };
+  g_autoptr (HsQuestion) asked = NULL;
+  g_autoptr (HsCallForm) form = NULL;
+  HsCallSlipWindow *slip = open_slip (book, &form);
+
+  hs_call_form_go (form, "phone", "555-0192");
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *said = g_strconcat ("To be given a time it still needs: ", rows[i].said, NULL);
+      GtkWidget *focus;
+
+      hs_call_form_go (form, rows[i].field, rows[i].text);
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
+      app_book_settle (book);
+      g_assert_true (hs_app_test_says (GTK_WIDGET (slip), said));
+      focus = gtk_root_get_focus (GTK_ROOT (slip));
+      hs_call_form_go (form, rows[i].then, NULL);
+      g_assert_true (focus != NULL && focus == gtk_root_get_focus (GTK_ROOT (slip)));
+    }
+  g_assert_cmpint (job_of (book, form, &asked)->stage, ==, HS_STAGE_CALLED_IN);
+  hs_call_form_choose_day (form, hs_ledger_get_today (book->ledger) + 1);
+  g_object_ref (slip);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
+  app_book_settle (book);
+  g_assert_false (gtk_widget_get_visible (GTK_WIDGET (slip)));
+  g_object_unref (slip);
+}
+
+/* What is said to be missing goes as soon as it is typed. */
+static void
+test_hint_follows (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsCallForm) form = NULL;
+  GtkWindow *slip = GTK_WINDOW (open_slip (book, &form));
+
+  hs_call_form_go (form, "plate", "TDM 77");
+  hs_call_form_flush (form);
+  g_assert_true (hs_app_test_says (GTK_WIDGET (form), "A few words of the caller make it a job."));
+  hs_call_form_go (form, "words", "h");
+  g_assert_false (hs_app_test_says (GTK_WIDGET (form), "A few words of the caller make it a job."));
+  g_assert_true (hs_app_test_says (GTK_WIDGET (form), "A number or a name makes it a job."));
+  hs_call_form_go (form, "name", "I");
+  g_assert_false (hs_app_test_says (GTK_WIDGET (form), "A number or a name makes it a job."));
+  gtk_window_close (slip);
   app_book_settle (book);
 }
 
@@ -265,6 +326,13 @@ test_given_twice (AppBook *book, gconstpointer data)
   g_assert_true (hs_app_test_says (GTK_WIDGET (book->window), "Time given: “one click”"));
 }
 
+static gboolean
+close_cb (gpointer slip)
+{
+  gtk_window_close (GTK_WINDOW (slip));
+  return G_SOURCE_REMOVE;
+}
+
 /* F4 without a day, and Esc before the answer: the refusal is seen. */
 static void
 test_refusal_outlasts_escape (AppBook *book, gconstpointer data)
@@ -274,10 +342,11 @@ test_refusal_outlasts_escape (AppBook *book, gconstpointer data)
 
   hs_call_form_go (form, "phone", "555-0194");
   hs_call_form_go (form, "words", "horn stuck");
+  g_idle_add_full (G_PRIORITY_HIGH, close_cb, slip, NULL);
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
-  gtk_window_close (GTK_WINDOW (slip));
   app_book_settle (book);
   g_assert_true (gtk_widget_get_visible (GTK_WIDGET (form)) && gtk_widget_get_mapped (GTK_WIDGET (form)));
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (form), "it still needs"));
   gtk_window_close (GTK_WINDOW (slip));
   app_book_settle (book);
   g_assert_false (gtk_widget_get_mapped (GTK_WIDGET (form)));
@@ -386,6 +455,8 @@ main (int argc, char *argv[])
   ADD ("/slip/writing-over-known-callers", test_writing_over_known_callers);
   ADD ("/slip/given-leaves-no-draft", test_given_leaves_no_draft);
   ADD ("/slip/refused-stays-open", test_refused_stays_open);
+  ADD ("/slip/untimed", test_untimed);
+  ADD ("/slip/hint-follows", test_hint_follows);
   ADD ("/slip/number-alone", test_number_alone);
   ADD ("/slip/shut-while-giving", test_shut_while_giving);
   ADD ("/slip/given-twice", test_given_twice);
