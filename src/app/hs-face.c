@@ -323,11 +323,12 @@ hs_face_day (HsLedger *ledger, const HsDayPlan *plan, HsInstant now)
 
 /* Words of the day. */
 
-/* (nullable): the first of them in a line, each with the promise that it is of. */
+/* (nullable): the first of them in a line, each with the promise that it is of, and how many there are besides. */
 static char *
 dup_mends (GPtrArray *mends, guint most)
 {
   g_autoptr (GPtrArray) words = g_ptr_array_new_with_free_func (g_free);
+  guint left = mends != NULL && mends->len > most ? mends->len - most : 0;
   g_autofree char *line = NULL;
 
   for (guint i = 0; mends != NULL && i < MIN (mends->len, most); i++)
@@ -338,6 +339,8 @@ dup_mends (GPtrArray *mends, guint most)
     }
   if (words->len == 0)
     return NULL;
+  if (left > 0)
+    g_ptr_array_add (words, g_strdup_printf (ngettext ("%u more: F6 has it", "%u more: F6 has them", left), left));
   g_ptr_array_add (words, NULL);
   line = g_strjoinv (" · ", (char **) words->pdata);
   return g_strdup_printf (_("Would mend it: %s"), line);

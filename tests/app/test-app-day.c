@@ -262,6 +262,40 @@ test_lock_takes_the_focused_row (AppBook *book, gconstpointer data)
   g_assert_true (is_locked (book, 1));
 }
 
+/* What would mend the promises: as many as there is room for, and how many there are besides. */
+static void
+test_mends_are_counted (void)
+{
+  static const struct
+  {
+    guint most, n;
+    const char *end;
+  } rows[] = {
+    { 2, 1, "\nWould mend it: A-0031: an hour later" },
+    { 2, 2, "\nWould mend it: A-0031: an hour later · 1 more: F6 has it" },
+    { 3, 2, "\nWould mend it: A-0031: an hour later · A-0032: without lunch" },
+    { 2, 3, "\nWould mend it: A-0031: an hour later · 2 more: F6 has them" },
+  };
+  HsDayMend all[] = { { (char *) "A-0031", (char *) "an hour later" }, { (char *) "A-0032", (char *) "without lunch" },
+                      { (char *) "A-0032", (char *) "home by 19:00" } };
+  HsBrokenPromise broken = { .id = (char *) "A-0031", .why = (char *) "too late" };
+  HsDayPlan plan = { .broken = g_ptr_array_new () };
+
+  g_ptr_array_add (plan.broken, &broken);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GPtrArray) mends = g_ptr_array_new ();
+      g_autofree char *text = NULL;
+
+      for (guint j = 0; j < rows[i].n; j++)
+        g_ptr_array_add (mends, &all[j]);
+      text = hs_face_dup_broken (&plan, mends, rows[i].most);
+      g_assert_true (g_str_has_prefix (text, "A-0031: too late"));
+      g_assert_cmpstr (strchr (text, '\n'), ==, rows[i].end);
+    }
+  g_ptr_array_unref (plan.broken);
+}
+
 /* However the day was come to, the focus is on its rows; F8 is named for the row it acts on. */
 static void
 test_comes_to_its_rows (AppBook *book, gconstpointer data)
@@ -753,6 +787,7 @@ main (int argc, char *argv[])
   ADD ("/day/keys-from-outside-the-page", test_keys_from_outside_the_page);
   ADD ("/day/arrows-reach-the-list", test_arrows_reach_the_list);
   ADD ("/day/lock-takes-the-focused-row", test_lock_takes_the_focused_row);
+  g_test_add_func ("/day/mends-are-counted", test_mends_are_counted);
   ADD ("/day/comes-to-its-rows", test_comes_to_its_rows);
   ADD ("/day/arrows-from-the-bars", test_arrows_from_the_bars);
   ADD ("/day/by-keyboard-alone", test_by_keyboard_alone);
