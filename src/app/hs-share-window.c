@@ -401,9 +401,11 @@ static gboolean
 close_request_cb (HsShareWindow *self)
 {
   GtkWindow *beneath = gtk_window_get_transient_for (GTK_WINDOW (self));
+  /* As on the buttons: the key first. */
+  g_autofree char *button = g_strdup_printf ("Ctrl+Z  %s", _("Undo"));
 
   if (hs_sharing_get_state (self->sharing) == HS_SHARING_ACCEPTED && HS_IS_WINDOW (beneath))
-    hs_window_toast (HS_WINDOW (beneath), _("These orders stand."), _("Undo"), "win.undo");
+    hs_window_toast (HS_WINDOW (beneath), _("These orders stand."), button, "win.undo");
   return GDK_EVENT_PROPAGATE;
 }
 

@@ -125,6 +125,7 @@ test_undo_later (AppBook *book, gconstpointer data)
   act (window, "share.close");
   app_book_settle (book);
   ASSERT_SAYS (book->window, "These orders stand.");
+  ASSERT_SAYS (book->window, "Ctrl+Z  Undo");
   assert_has (book, "A-0025", "A");
   app_book_show (book, "money");
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.undo", NULL));
