@@ -253,6 +253,33 @@ print_rings (GPtrArray *rings)
 }
 
 static void
+print_spare (const HsDayPlan *plan)
+{
+  int asked = (int) (plan->asked_spare_seconds / 60);
+  if (plan->spare_at == NULL)
+    return;
+  if (plan->spare_seconds < 0)
+    {
+      hs_cli_print (_("Latest: %d min late at %s\n"), (int) ((59 - plan->spare_seconds) / 60), plan->spare_at);
+      return;
+    }
+  hs_cli_print (_("Least spare time: %d min at %s\n"), (int) (plan->spare_seconds / 60), plan->spare_at);
+  if (plan->spare_seconds < plan->asked_spare_seconds && plan->status == HS_PLAN_OPTIMAL)
+    hs_cli_print (_("No order has the %d min that are asked (spare_minutes).\n"), asked);
+  else if (plan->spare_seconds < plan->asked_spare_seconds)
+    hs_cli_print (_("That is less than the %d min that are asked (spare_minutes).\n"), asked);
+}
+
+/* The plan that stands, where it is another one. */
+static void
+print_standing (HsCli *cli, const HsDayPlan *standing)
+{
+  g_autofree char *leave = hs_cli_clock_text (cli, standing->leave);
+  g_autofree char *home = hs_cli_day_clock_text (cli, standing->day, standing->home);
+  hs_cli_print (_("Another plan is accepted: leave %s, home %s; plan --going shows it.\n"), leave, home);
+}
+
+static void
 print_plan (HsCli *cli, const HsDayPlan *plan, GPtrArray *mends)
 {
   g_autofree char *day = hs_date_format (plan->day);
@@ -269,11 +296,7 @@ print_plan (HsCli *cli, const HsDayPlan *plan, GPtrArray *mends)
       hs_cli_print (_("%s: leave %s, home %s, %d min driving, %s mi, costs %s (%s)\n"), day, leave, home,
                     hs_cli_minutes (plan->drive_seconds), miles, cost, hs_solve_status_words (plan->status));
       print_home_late (cli, plan);
-      if (plan->spare_at != NULL && plan->spare_seconds < 0)
-        hs_cli_print (_("Latest: %d min late at %s\n"), (int) ((59 - plan->spare_seconds) / 60), plan->spare_at);
-      else if (plan->spare_at != NULL)
-        hs_cli_print (_("Least spare time: %d min at %s\n"), (int) (plan->spare_seconds / 60),
-                      plan->spare_at);
+      print_spare (plan);
     }
   if (plan->stops->len > 0 && plan->break_from != HS_INSTANT_NONE
       && plan->break_from < ((const HsPlannedStop *) g_ptr_array_index (plan->stops, 0))->arrive)
@@ -375,6 +398,9 @@ hs_command_plan (HsCli *cli, char **words, GError **error)
                                      : hs_day_plan_make (cli->book, day, van, cli->now, error);
   if (plan == NULL || (accept && !hs_day_plan_accept (cli->book, plan, cli->now, error)))
     return FALSE;
+  g_autoptr (HsDayPlan) standing = NULL;
+  if (!going && !accept && !hs_day_plan_find_other (cli->book, plan, cli->now, &standing, error))
+    return FALSE;
   g_autoptr (GPtrArray) others = asks_others ? hs_day_others (cli->book, day, van, cli->now, error) : NULL;
   if (asks_others && others == NULL)
     return FALSE;
@@ -390,6 +416,8 @@ hs_command_plan (HsCli *cli, char **words, GError **error)
     }
   else
     print_plan (cli, plan, mends);
+  if (!cli->json && standing != NULL)
+    print_standing (cli, standing);
   for (guint i = 0; !cli->json && others != NULL && i < others->len; i++)
     print_other (cli, g_ptr_array_index (others, i));
   return TRUE;

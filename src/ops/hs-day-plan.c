@@ -83,6 +83,7 @@ day_plan_new (const HsDaySolved *solved)
   plan->break_from = HS_INSTANT_NONE;
   plan->break_to = HS_INSTANT_NONE;
   plan->spare_seconds = -1;
+  plan->asked_spare_seconds = solved->facts->rules.spare_seconds;
   plan->accepted = solved->accepted;
   plan->stops = g_ptr_array_new_with_free_func (planned_stop_free);
   plan->broken = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_broken_promise_free);
@@ -514,6 +515,36 @@ static const HsPlannedStop *
 stop_of (const HsDayPlan *plan, guint i)
 {
   return g_ptr_array_index (plan->stops, i);
+}
+
+static gboolean
+is_same (const HsDayPlan *plan, const HsDayPlan *other)
+{
+  if (plan->leave != other->leave || plan->stops->len != other->stops->len)
+    return FALSE;
+  for (guint i = 0; i < plan->stops->len; i++)
+    if (!g_str_equal (stop_of (plan, i)->row_id, stop_of (other, i)->row_id))
+      return FALSE;
+  return TRUE;
+}
+
+gboolean
+hs_day_plan_find_other (HsBook *book, const HsDayPlan *plan, HsInstant now, HsDayPlan **ret_other, GError **error)
+{
+  g_autoptr (HsPlanRow) row = NULL;
+  g_autoptr (HsDayPlan) other = NULL;
+
+  if (!hs_plan_row_find (hs_book_get_store (book), plan->van_id, plan->day, &row, error))
+    return FALSE;
+  *ret_other = NULL;
+  if (row == NULL)
+    return TRUE;
+  other = hs_day_plan_standing (book, plan->day, plan->van, now, error);
+  if (other == NULL)
+    return FALSE;
+  if (other->accepted && !is_same (plan, other))
+    *ret_other = g_steal_pointer (&other);
+  return TRUE;
 }
 
 guint

@@ -119,6 +119,7 @@ typedef struct
  * @leave, @home: %HS_INSTANT_NONE on a day without stops
  * @spare_seconds: least spare time over all calls, -1 if none has a window end
  * @spare_at: the call that has it, %NULL if none
+ * @asked_spare_seconds: the setting `spare_minutes`
  * @stops: (element-type HsPlannedStop)
  * @broken: (element-type HsBrokenPromise)
  * @spans: (element-type HsCounterSpan)
@@ -145,6 +146,7 @@ typedef struct
   gint64 millimiles;
   gint64 spare_seconds;
   char *spare_at;
+  gint64 asked_spare_seconds;
   gint64 cost_cents;
   guint64 states;
   gint64 home_drive_seconds;
@@ -198,6 +200,15 @@ gboolean hs_day_plan_begin (HsBook *book, const char *job_id, HsInstant now, GEr
  * breaks first. Reads only.
  */
 HsDayPlan *hs_day_plan_standing (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error);
+
+/**
+ * hs_day_plan_find_other:
+ * @plan: of a day planned anew
+ * @ret_other: (out) (transfer full) (nullable): the plan that was accepted, as in hs_day_plan_standing (), where it has
+ *   another order or another time to leave; %NULL if none stands or it is the same
+ */
+gboolean hs_day_plan_find_other (HsBook *book, const HsDayPlan *plan, HsInstant now, HsDayPlan **ret_other,
+                                 GError **error);
 
 /**
  * hs_day_plan_next:

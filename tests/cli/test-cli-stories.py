@@ -82,6 +82,23 @@ class Plan(DemoCase):
         self.assertEqual(plan["cost_cents"], 76434)
         self.assertEqual(plan["spare_minutes"], 23)
 
+    def test_spare_that_can_not_be_had(self):
+        text = self.run_cli("plan").stdout
+        self.assertNotIn("asked", text)
+        self.run_cli("set", "spare_minutes", "200")
+        self.assertIn("No order has the 200 min that are asked (spare_minutes).", self.run_cli("plan").stdout)
+
+    def test_another_plan_is_accepted(self):
+        self.run_cli("plan", "--accept")
+        self.assertNotIn("accepted", self.run_cli("plan").stdout)
+        self.run_cli("set", "spare_minutes", "0")
+        text = self.run_cli("plan").stdout
+        self.assertEqual(text.splitlines()[-1],
+                         "Another plan is accepted: leave 08:31, home 16:20; plan --going shows it.")
+        self.assertNotIn("Another plan", self.run_cli("plan", "--going").stdout)
+        self.run_cli("plan", "--accept")
+        self.assertNotIn("accepted", self.run_cli("plan").stdout)
+
     def test_what_the_van_is_short_of_is_named_where_it_stops(self):
         stops = self.ask("plan", "--day", "2026-03-10")["stops"]
         kingpost = stops[3]["also_short"]

@@ -87,6 +87,21 @@ lone_town (void)
   return town;
 }
 
+/* Whether another plan stands than the one of the day planned anew. */
+static gboolean
+has_other (OpsTown *town)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsDayPlan) plan
+      = hs_day_plan_make (town->book, ops_town_day (SHARE_DAY), "A", HS_INSTANT_NONE, &error);
+  g_autoptr (HsDayPlan) other = NULL;
+
+  g_assert_no_error (error);
+  g_assert_true (hs_day_plan_find_other (town->book, plan, HS_INSTANT_NONE, &other, &error));
+  g_assert_true (other == NULL || other->accepted);
+  return other != NULL;
+}
+
 /* The order that was accepted goes to Quayside first; then Highcroft wants to be first, and another order does it. */
 static void
 test_anew (void)
@@ -96,11 +111,14 @@ test_anew (void)
 
   ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0001", "Q", "08:00", "08:30", 30)
                                   JOB ("A-0002", "H", "09:00", "11:00", 30));
+  g_assert_false (has_other (town));
   share_accept_order (town, "A");
+  g_assert_false (has_other (town));
   ops_town_add (town, "jobs", SHARE_JOBS JOB ("A-0001", "Q", "08:00", "11:00", 30)
                                   JOB ("A-0002", "H", "08:00", "08:30", 30));
   standing = mends_at (town, "A", FALSE, NULL);
   anew = mends_at (town, "A", TRUE, NULL);
+  g_assert_true (has_other (town));
   g_assert_cmpstr (standing, ==, "A-0002: plan the day anew: another order keeps every promise");
   g_assert_cmpstr (anew, ==, "");
 }
