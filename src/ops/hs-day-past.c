@@ -405,6 +405,16 @@ find_ahead (Cut *cut)
       add_ahead (cut, i);
 }
 
+/* How it stands with a call that lacks its part. */
+static const char *
+say_lacking (HsStage stage)
+{
+  if (stage == HS_STAGE_ROLLING)
+    return "";
+  return stage == HS_STAGE_ON_SITE ? "it is being done without its part, and the plan does not come back to it: "
+                                   : "it was left without its part, and the plan does not come back to it: ";
+}
+
 /* What a call that was reached lacks because its counter was shut. */
 static void
 add_missing (Cut *cut)
@@ -422,7 +432,8 @@ add_missing (Cut *cut)
         if (counter == NULL || is_behind (cut, i) || is_on_way (cut, i) || need->source != HS_DAY_SOURCE_COUNTER
             || !g_str_equal (need->supplier_id, counter->supplier_id) || call->stage == HS_STAGE_PROMISED)
           continue;
-        why = g_strdup_printf ("%s (%s) was not picked up: %s was still shut", need->part, need->number, counter->name);
+        why = g_strdup_printf ("%s%s (%s) was not picked up: %s was still shut", say_lacking (call->stage), need->part,
+                               need->number, counter->name);
         g_ptr_array_add (cut->build->nowhere, hs_broken_promise_new (call->number, 0, why));
       }
 }

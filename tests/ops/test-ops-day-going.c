@@ -335,6 +335,7 @@ test_shut (void)
   broken = g_ptr_array_index (plan->broken, 0);
   g_assert_cmpstr (broken->id, ==, "A-0021");
   g_assert_nonnull (strstr (broken->why, "was not picked up: Larch & Weir Auto Electrical was still shut"));
+  g_assert_true (g_str_has_prefix (broken->why, "it is being done without its part, and the plan does not come back"));
 }
 
 /* A-0022 is taken before A-0021: that is still ahead, and so is its counter no more, for it lay before A-0022. */
