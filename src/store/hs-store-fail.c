@@ -103,7 +103,7 @@ in_words (HsStoreError code, int rc, const char *said)
     case HS_STORE_ERROR_READ_ONLY:
       return g_strdup ("The book can be read but not written; copy it to a folder that can be written");
     case HS_STORE_ERROR_NOT_A_BOOK:
-      return g_strdup_printf ("The book is damaged (%s); put a backup in its place and keep the damaged file", said);
+      return g_strdup_printf ("The book is damaged (%s); " HS_STORE_PUT_BACKUP, said);
     default:
       if ((rc & 0xff) == SQLITE_IOERR)
         return g_strdup_printf ("The disk failed while the book was read or written (%s, %d); nothing of this was"

@@ -13,6 +13,10 @@ G_BEGIN_DECLS
 /* "HSHF" in the file's header: the mark of a book. */
 #define HS_STORE_APPLICATION_ID 0x48534846
 
+/* What to do about a damaged book. A log left of it would spoil the backup. */
+#define HS_STORE_PUT_BACKUP \
+  "move it away together with the files beside it that end in -wal and -shm, keep them, and put a backup in its place"
+
 /*
  * statements: SQL text → prepared statement that nobody uses just now.
  * depth: how many begins are open.

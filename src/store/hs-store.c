@@ -468,7 +468,7 @@ hs_store_check (HsStore *store, gboolean thorough, GError **error)
   if (!row || strcmp (hs_sql_text (query, 0), "ok") != 0)
     {
       g_set_error (error, HS_STORE_ERROR, HS_STORE_ERROR_NOT_A_BOOK,
-                   "%s: the book is damaged (%s); put a backup in its place and keep the damaged file", store->path,
+                   "%s: the book is damaged (%s); " HS_STORE_PUT_BACKUP, store->path,
                    row ? hs_sql_text (query, 0) : "no answer");
       return FALSE;
     }
@@ -478,7 +478,6 @@ hs_store_check (HsStore *store, gboolean thorough, GError **error)
   if (!row)
     return TRUE;
   g_set_error (error, HS_STORE_ERROR, HS_STORE_ERROR_NOT_A_BOOK,
-               "%s: the book is damaged (a row of %s names one that is missing); put a backup in its place and keep the"
-               " damaged file", store->path, hs_sql_text (keys, 0));
+               "%s: the book is damaged (a row of %s names one that is missing); " HS_STORE_PUT_BACKUP, store->path, hs_sql_text (keys, 0));
   return FALSE;
 }

@@ -255,7 +255,7 @@ static const struct
   { "stump", make_stump, HS_STORE_ERROR_NOT_A_BOOK, "not a book" },
   { "half", make_half, HS_STORE_ERROR_NOT_A_BOOK, "cut short" },
   { "one-page-short", make_one_page_short, HS_STORE_ERROR_NOT_A_BOOK, "cut short" },
-  { "garbage-schema", make_garbage_schema, HS_STORE_ERROR_NOT_A_BOOK, "backup" },
+  { "garbage-schema", make_garbage_schema, HS_STORE_ERROR_NOT_A_BOOK, "-wal and -shm" },
   { "half-schema", make_half_schema, HS_STORE_ERROR_NOT_A_BOOK, "not a whole book" },
   { "no-mark", make_no_mark, HS_STORE_ERROR_NOT_A_BOOK, "another program" },
   { "newer", make_newer, HS_STORE_ERROR_NEWER, "newer version" },
