@@ -478,6 +478,7 @@ hs_store_check (HsStore *store, gboolean thorough, GError **error)
   if (!row)
     return TRUE;
   g_set_error (error, HS_STORE_ERROR, HS_STORE_ERROR_NOT_A_BOOK,
-               "%s: the book is damaged (a row of %s names one that is missing); " HS_STORE_PUT_BACKUP, store->path, hs_sql_text (keys, 0));
+               "%s: the book is damaged (a row of %s names one that is missing); " HS_STORE_PUT_BACKUP, store->path,
+               hs_sql_text (keys, 0));
   return FALSE;
 }
