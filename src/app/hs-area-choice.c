@@ -8,7 +8,7 @@
  * The list comes from the book anew with each change of it; the pick lives here, by its code, and outlasts that. A
  * position that was picked on the map has a line of its own until the book has it as an area. Letters that are typed
  * pick the area whose code or name they begin; into the open list they go as its search, and Enter takes the first that
- * is found. */
+ * is found. Enter behind such letters goes on to the next field. */
 
 #include "hs-area-choice.h"
 
@@ -38,6 +38,7 @@ struct _HsAreaChoice
   char *wanted;
   char *none; /* what the first line says */
   gboolean filling;
+  gboolean by_letters; /* picked by letters since the focus came */
   GString *typed;
   gint64 typed_at;
 };
@@ -136,6 +137,19 @@ picked_cb (HsAreaChoice *self, const char *place)
   hs_area_choice_choose (self, place);
 }
 
+/* Back to where the map was opened from, whether a place was picked on it or not. */
+static void
+map_closed_cb (HsAreaChoice *self)
+{
+  GtkRoot *root = gtk_widget_get_root (self->on_map);
+
+  if (!gtk_widget_get_mapped (self->on_map) || gtk_widget_in_destruction (self->on_map))
+    return;
+  gtk_widget_grab_focus (self->on_map);
+  if (GTK_IS_WINDOW (root))
+    gtk_window_set_focus_visible (GTK_WINDOW (root), TRUE);
+}
+
 static void
 on_map_cb (HsAreaChoice *self)
 {
@@ -145,6 +159,7 @@ on_map_cb (HsAreaChoice *self)
                                                hs_ledger_get_today (self->ledger));
 
   g_signal_connect_object (window, "picked", G_CALLBACK (picked_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window, "destroy", G_CALLBACK (map_closed_cb), self, G_CONNECT_SWAPPED);
 }
 
 /* Typing to find. */
@@ -206,6 +221,7 @@ type (HsAreaChoice *self, gunichar letter)
       return FALSE;
     }
   gtk_drop_down_set_selected (self->drop_down, line);
+  self->by_letters = TRUE;
   return TRUE;
 }
 
@@ -226,6 +242,7 @@ find_below (GtkWidget *widget, GType type)
 static void
 opened_cb (HsAreaChoice *self)
 {
+  self->by_letters = FALSE;
   gtk_editable_set_text (self->search, "");
   gtk_widget_grab_focus (GTK_WIDGET (self->search));
 }
@@ -286,6 +303,39 @@ key_cb (HsAreaChoice *self, guint keyval, guint keycode, GdkModifierType state)
   return GDK_EVENT_STOP;
 }
 
+/* Past the map: the area is picked. */
+static void
+go_on (HsAreaChoice *self)
+{
+  GtkWidget *root = GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self)));
+
+  gtk_widget_grab_focus (gtk_widget_get_visible (self->on_map) ? self->on_map : GTK_WIDGET (self->drop_down));
+  gtk_widget_child_focus (root, GTK_DIR_TAB_FORWARD);
+}
+
+/* Caught on their way down, since the drop-down takes Enter for its list and the list takes Tab for its lines: Enter
+ * behind letters that picked an area goes on, and so does Tab out of the open list, which changes nothing then. */
+static gboolean
+going_cb (HsAreaChoice *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  gboolean open = gtk_widget_get_mapped (self->popover);
+
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SHIFT_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  if (open && (keyval == GDK_KEY_Tab || keyval == GDK_KEY_KP_Tab))
+    gtk_popover_popdown (GTK_POPOVER (self->popover));
+  else if (open || !self->by_letters || (keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter))
+    return GDK_EVENT_PROPAGATE;
+  go_on (self);
+  return GDK_EVENT_STOP;
+}
+
+static void
+left_cb (HsAreaChoice *self)
+{
+  self->by_letters = FALSE;
+}
+
 static gboolean
 hs_area_choice_grab_focus (GtkWidget *widget)
 {
@@ -330,7 +380,8 @@ static void
 hs_area_choice_init (HsAreaChoice *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkEventController *keys = gtk_event_controller_key_new ();
+  GtkEventController *keys = gtk_event_controller_key_new (), *going = gtk_event_controller_key_new ();
+  GtkEventController *focus = gtk_event_controller_focus_new ();
   GtkExpression *name = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
 
   self->typed = g_string_new (NULL);
@@ -340,6 +391,11 @@ hs_area_choice_init (HsAreaChoice *self)
   find_parts (self);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self->drop_down), keys);
+  gtk_event_controller_set_propagation_phase (going, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (going, "key-pressed", G_CALLBACK (going_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self->drop_down), going);
+  g_signal_connect_object (focus, "leave", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self->drop_down), focus);
   hs_spoken_name_drop_down (self->drop_down, _("Area"));
   gtk_widget_set_hexpand (GTK_WIDGET (self->drop_down), TRUE);
   self->on_map = hs_key_button_new (NULL, _("On Map"), NULL);

@@ -331,6 +331,7 @@ hs_squeeze_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft, H
     }
   gtk_window_present (GTK_WINDOW (self));
   gtk_widget_grab_focus (GTK_WIDGET (self->area));
+  gtk_window_set_focus_visible (GTK_WINDOW (self), TRUE);
   return self;
 }
 

@@ -304,6 +304,54 @@ test_letters_from_elsewhere (Bed *bed, gconstpointer data)
   g_assert_cmpstr (picked (bed), ==, "O");
 }
 
+/* A widget behind the choice, as a form has them. */
+static GtkWidget *
+put_entry_behind (Bed *bed)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), *entry = gtk_entry_new ();
+
+  g_object_ref (bed->choice);
+  gtk_window_set_child (bed->window, box);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (bed->choice));
+  gtk_box_append (GTK_BOX (box), entry);
+  g_object_unref (bed->choice);
+  hs_app_test_frames ();
+  return entry;
+}
+
+static gboolean
+is_on (Bed *bed, GtkWidget *widget)
+{
+  GtkWidget *focus = gtk_window_get_focus (bed->window);
+
+  return focus != NULL && (focus == widget || gtk_widget_is_ancestor (focus, widget));
+}
+
+/* Letters pick, Enter goes on to the next field; without letters Enter is the list's. Tab leaves the open list and
+ * what was picked. */
+static void
+test_enter_goes_on (Bed *bed, gconstpointer data)
+{
+  GtkWidget *entry = put_entry_behind (bed), *popover;
+
+  list (bed, "T Tannery Row|Q Quayside|O Old Market");
+  gtk_widget_grab_focus (GTK_WIDGET (bed->choice));
+  g_assert_false (hs_app_test_key (GTK_WIDGET (drop_down_of (bed)), GDK_KEY_Return, 0));
+  type (bed, "old");
+  g_assert_true (hs_app_test_key (GTK_WIDGET (drop_down_of (bed)), GDK_KEY_Return, 0));
+  g_assert_true (is_on (bed, entry));
+  g_assert_cmpstr (picked (bed), ==, "O");
+  gtk_widget_grab_focus (GTK_WIDGET (bed->choice));
+  hs_app_test_frames ();
+  g_assert_false (hs_app_test_key (GTK_WIDGET (drop_down_of (bed)), GDK_KEY_KP_Enter, 0));
+  popover = open_list (bed);
+  g_assert_true (hs_app_test_key (gtk_window_get_focus (bed->window), GDK_KEY_Tab, 0));
+  hs_app_test_frames ();
+  g_assert_false (gtk_widget_get_mapped (popover));
+  g_assert_true (is_on (bed, entry));
+  g_assert_cmpstr (picked (bed), ==, "O");
+}
+
 #define ADD(name, func) g_test_add ("/app/area/" name, Bed, NULL, make_bed, func, clear_bed)
 
 int
@@ -318,6 +366,7 @@ main (int argc, char *argv[])
   ADD ("focus", test_focus);
   ADD ("typing-finds", test_typing_finds);
   ADD ("typing-leaves-other-keys", test_typing_leaves_other_keys);
+  ADD ("enter-goes-on", test_enter_goes_on);
   ADD ("finds-in-the-list", test_finds_in_the_list);
   ADD ("letters-from-elsewhere", test_letters_from_elsewhere);
   return g_test_run ();

@@ -9,10 +9,12 @@
 
 #include "hs-app-test.h"
 #include "hs-area-choice.h"
+#include "hs-call-slip-window.h"
 #include "hs-key-button.h"
 #include "hs-map-window.h"
 #include "hs-road-card.h"
 #include "hs-set-up-window.h"
+#include "hs-shop.h"
 
 /* Quayside and Old Market, 2.2 km and 4.2 km apart from the yard. */
 static HsSnapshot *
@@ -459,6 +461,35 @@ test_call (AppBook *book, gconstpointer data)
   settle_frames (book);
 }
 
+/* From the map, with a place or without one, the focus comes back to where it was opened. */
+static void
+test_focus_comes_back (AppBook *book, gconstpointer data)
+{
+  static const char *const positions[] = { "41.21, -74.27", NULL };
+  HsCallSlipWindow *slip = hs_call_slip_window_present (book->window, book->ledger,
+                                                        hs_shop_get_draft (hs_shop_of (book->window)));
+  GtkWidget *button;
+
+  settle_frames (book);
+  button = find_button (GTK_WIDGET (slip), "On Map");
+  for (guint i = 0; i < G_N_ELEMENTS (positions); i++)
+    {
+      gtk_widget_grab_focus (button);
+      g_signal_emit_by_name (button, "clicked");
+      settle_frames (book);
+      gtk_window_set_focus (GTK_WINDOW (slip), NULL);
+      if (positions[i] != NULL)
+        type_position (book, positions[i]);
+      else
+        g_assert_true (gtk_widget_activate_action (GTK_WIDGET (newest_window (HS_TYPE_MAP_WINDOW)), "map.close",
+                                                   NULL));
+      settle_frames (book);
+      g_assert_true (gtk_root_get_focus (GTK_ROOT (slip)) == button);
+    }
+  gtk_window_close (GTK_WINDOW (slip));
+  settle_frames (book);
+}
+
 /* Roads: a splitter that never ends by itself. */
 
 static char *
@@ -561,6 +592,7 @@ main (int argc, char *argv[])
   g_test_add ("/map/narrow", AppBook, NULL, app_book_open, test_narrow, app_book_close);
   g_test_add ("/map/map-is-free", AppBook, NULL, app_book_open, test_map_is_free, app_book_close);
   g_test_add ("/map/call", AppBook, NULL, app_book_open, test_call, app_book_close);
+  g_test_add ("/map/focus-comes-back", AppBook, NULL, app_book_open, test_focus_comes_back, app_book_close);
   g_test_add ("/map/roads", AppBook, NULL, app_book_open_new, test_roads, app_book_close);
   g_test_add ("/map/without-roads", AppBook, NULL, app_book_open_new, test_without_roads, app_book_close);
   return g_test_run ();
