@@ -310,7 +310,7 @@ hs_solve_outlook_least (const HsOutlook *outlook, guint node, const guint64 *mem
   guint set = 0;
   gint32 least;
 
-  for (guint k = 0; k < spot->n_near; k++)
+  for (guint k = 0; k < MIN (spot->n_near, G_N_ELEMENTS (spot->near)); k++)
     set |= (guint) (memory[spot->near[k] / 64] >> spot->near[k] % 64 & 1) << k;
   least = least_of (outlook, spot, hs_outlook_row_index (spot, hs_outlook_room (outlook, seen), set), from, to);
   return least >= HS_OUTLOOK_FINITE ? HS_SOLVE_NO_UNITS : flat + least * outlook->quantum;
