@@ -315,7 +315,10 @@ put_entry_behind (Bed *bed)
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (bed->choice));
   gtk_box_append (GTK_BOX (box), entry);
   g_object_unref (bed->choice);
-  hs_app_test_frames ();
+  /* Tab goes by where things stand, so wait for the frame that lays them out, however long a busy machine takes. */
+  do
+    hs_app_test_frames ();
+  while (gtk_widget_get_width (entry) == 0);
   return entry;
 }
 
