@@ -36,6 +36,7 @@ static const HsColumn advice_line_columns[] = {
   HS_INT_OR (HsAdviceLineRow, cost_cents, 0),
   HS_INT_OR (HsAdviceLineRow, price_cents, 0),
   HS_INT_OR (HsAdviceLineRow, tax_cents, 0),
+  HS_TEXT (HsAdviceLineRow, part_id),
 };
 
 static const HsTable advice_line_table = {

@@ -39,7 +39,8 @@ gboolean hs_advice_row_list_of (HsStore *store, const char *job_id, GPtrArray **
 /**
  * HsAdviceLineRow:
  * @kind: as of a line of a job
- * @quantity_milli: thousandths
+ * @quantity_milli: thousandths; of labor, minutes
+ * @part_id: (nullable): the part of the catalog that is meant
  *
  * One line of an option. Cost, price and tax are of the whole line; together price and tax are the option's price.
  */
@@ -53,6 +54,7 @@ typedef struct
   gint64 cost_cents;
   gint64 price_cents;
   gint64 tax_cents;
+  char *part_id;
 } HsAdviceLineRow;
 
 HS_DECLARE_ROW (HsAdviceLineRow, hs_advice_line_row)

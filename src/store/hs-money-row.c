@@ -17,6 +17,7 @@ static const HsColumn line_columns[] = {
   HS_INT (HsLineRow, price_cents),
   HS_INT_OR (HsLineRow, tax_cents, 0),
   HS_TEXT (HsLineRow, installed_part_id),
+  HS_TEXT (HsLineRow, advice_line_id),
 };
 
 static const HsTable line_table = {

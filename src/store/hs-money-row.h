@@ -14,6 +14,7 @@ G_BEGIN_DECLS
  * @cost_cents: of the whole line
  * @price_cents: of the whole line, without tax
  * @tax_cents: of the whole line
+ * @advice_line_id: (nullable): the line of a picked option that it came of
  */
 typedef struct
 {
@@ -26,6 +27,7 @@ typedef struct
   gint64 price_cents;
   gint64 tax_cents;
   char *installed_part_id;
+  char *advice_line_id;
 } HsLineRow;
 
 HS_DECLARE_ROW (HsLineRow, hs_line_row)

@@ -18,6 +18,7 @@ static const HsColumn need_columns[] = {
   HS_TEXT_OR (HsNeedRow, state, "wanted"),
   HS_DATE (HsNeedRow, need_by),
   HS_TEXT (HsNeedRow, counter_note),
+  HS_TEXT (HsNeedRow, advice_line_id),
 };
 
 static const HsTable need_table = {

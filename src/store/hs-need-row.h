@@ -14,6 +14,7 @@ G_BEGIN_DECLS
  * @supplier_id: (nullable): where to get it; %NULL: wherever it is cheapest
  * @quoted_cents: for one, or %HS_INT_NONE
  * @state: `wanted`, `asked_for`, `laid_aside`, `in_the_van`, `installed`, `going_back`, `dropped`
+ * @advice_line_id: (nullable): the line of a picked option that it came of
  */
 typedef struct
 {
@@ -27,6 +28,7 @@ typedef struct
   char *state;
   HsDate need_by;
   char *counter_note;
+  char *advice_line_id;
 } HsNeedRow;
 
 HS_DECLARE_ROW (HsNeedRow, hs_need_row)

@@ -10,6 +10,60 @@
 #define OTHER_SHA "cdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcdcd"
 
 const Refusal on_site_refusals[] = {
+  { "a line of the bill out of another job's option",
+    NULL,
+    "INSERT INTO line (id, job_id, kind, what, price_cents, advice_line_id) VALUES ('z', 'open', 'part', 'x', 1, "
+    "'al-open2')",
+    "of its own job", TRUE },
+  { "tie a line of the bill to another job's option",
+    NULL,
+    "UPDATE line SET advice_line_id = 'al-open2' WHERE id = 'l-open'",
+    "of its own job", TRUE },
+  { "a need out of another job's option",
+    NULL,
+    "INSERT INTO need (id, job_id, part_id, advice_line_id) VALUES ('z', 'open', 'b', 'al-open2')",
+    "of its own job", TRUE },
+  { "tie a need to another job's option",
+    "INSERT INTO need (id, job_id, part_id) VALUES ('z', 'open', 'b')",
+    "UPDATE need SET advice_line_id = 'al-open2' WHERE id = 'z'",
+    "of its own job", TRUE },
+  { "move a picked option to another job",
+    "UPDATE line SET advice_line_id = 'al-open' WHERE id = 'l-open'",
+    "UPDATE advice SET job_id = 'open2' WHERE id = 'a-open'",
+    "stays with its job", TRUE },
+  { "move an option that a part is needed for to another job",
+    "INSERT INTO need (id, job_id, part_id, advice_line_id) VALUES ('z', 'open', 'b', 'al-open')",
+    "UPDATE advice SET job_id = 'open2' WHERE id = 'a-open'",
+    "stays with its job", TRUE },
+  { "move a line that is on the bill to another option",
+    "UPDATE line SET advice_line_id = 'al-open' WHERE id = 'l-open'",
+    "UPDATE advice_line SET advice_id = 'a-open2' WHERE id = 'al-open'",
+    "stays with its option", TRUE },
+  { "remove a line of an option that is on the bill",
+    "UPDATE line SET advice_line_id = 'al-open' WHERE id = 'l-open'",
+    "DELETE FROM advice_line WHERE id = 'al-open'",
+    "FOREIGN KEY", FALSE },
+  { "a signature of nothing",
+    NULL,
+    "INSERT INTO go_ahead (id, job_id, ceiling_cents, by_whom, at, means, signature) VALUES ('z', 'open', 1, 'x', 1, "
+    "'signed_on_screen', X'')",
+    "1 to 16,384 bytes", TRUE },
+  { "a signature without end",
+    NULL,
+    "INSERT INTO go_ahead (id, job_id, ceiling_cents, by_whom, at, means, signature) VALUES ('z', 'open', 1, 'x', 1, "
+    "'signed_on_screen', zeroblob (16385))",
+    "1 to 16,384 bytes", TRUE },
+  { "square beyond the owner's over-run",
+    "UPDATE line SET price_cents = 18501 WHERE id = 'l-proven'; INSERT INTO setting (id, value) VALUES "
+    "('overrun_cents', '500')",
+    "UPDATE job SET stage = 'squared' WHERE id = 'proven'",
+    "more than the agreed ceiling", TRUE },
+  { "an over-run without a go-ahead",
+    "INSERT INTO setting (id, value) VALUES ('overrun_cents', '500'); INSERT INTO job (id, number, customer_id, words,"
+    " unproved_why, changed_at) VALUES ('n', 'A-9', 'c1', 'w', 'x', 1); INSERT INTO line (id, job_id, kind, what, "
+    "price_cents) VALUES ('z', 'n', 'labor', 'x', 1)",
+    "UPDATE job SET stage = 'squared' WHERE id = 'n'",
+    "more than the agreed ceiling", TRUE },
   { "insert a photo into a squared job",
     NULL,
     "INSERT INTO photo (id, job_id, file_id, phase, added_at) VALUES ('z', 'squared', '" SHA "', 'before', "
@@ -716,6 +770,16 @@ const Allowed on_site_allowed[] = {
     "UPDATE finding SET ended = 'outside_told', told_at = 5 WHERE id = 'g-open'" },
   { "undo a step",
     "UPDATE undo_step SET undone_at = 9 WHERE id = 'u-open'" },
+  { "a picked option's line on the bill, and its part among the needs",
+    "UPDATE line SET advice_line_id = 'al-open' WHERE id = 'l-open'; INSERT INTO need (id, job_id, part_id, "
+    "advice_line_id) VALUES ('z', 'open', 'b', 'al-open')" },
+  { "a signature as long as may be",
+    "INSERT INTO go_ahead (id, job_id, ceiling_cents, by_whom, at, means, signature) VALUES ('z', 'open', 1, 'x', 1, "
+    "'signed_on_screen', zeroblob (16384))" },
+  { "square within the owner's over-run",
+    "UPDATE advice SET choice = 'yes' WHERE id = 'a-proven'; UPDATE line SET price_cents = 18500 WHERE id = "
+    "'l-proven'; INSERT INTO setting (id, value) VALUES ('overrun_cents', '500'); UPDATE job SET stage = 'squared' "
+    "WHERE id = 'proven'" },
   { "called off as a no-show",
     "UPDATE job SET stage = 'called_off', called_off_why = 'x', called_off_how = 'no_show' WHERE id = "
     "'open'" },

@@ -87,6 +87,7 @@ fill_advice_line_row (gpointer data)
   row->cost_cents = 1200;
   row->price_cents = 2000;
   row->tax_cents = 160;
+  set (&row->part_id, "b");
 }
 
 const Kind on_site_kinds[] = {
@@ -99,6 +100,6 @@ const Kind on_site_kinds[] = {
   KIND (hs_model_note_row, "model_note", fill_model_note_row,
     "Vostle|Crag|2014|2018|knack|lift the clip first|open|950", FALSE),
   KIND (hs_advice_line_row, "advice_line", fill_advice_line_row,
-    "a-open|part|drive belt|2000|1200|2000|160", FALSE),
+    "a-open|part|drive belt|2000|1200|2000|160|b", FALSE),
 };
 const guint n_on_site_kinds = G_N_ELEMENTS (on_site_kinds);

@@ -475,6 +475,7 @@ fill_need_row (gpointer data)
   set (&row->state, "laid_aside");
   row->need_by = day;
   set (&row->counter_note, "Ana");
+  set (&row->advice_line_id, "al-open");
 }
 
 static void
@@ -558,6 +559,7 @@ fill_line_row (gpointer data)
   row->price_cents = 17920;
   row->tax_cents = 1434;
   set (&row->installed_part_id, "i-open");
+  set (&row->advice_line_id, "al-open");
 }
 
 static void
@@ -749,7 +751,7 @@ const Kind kinds[] = {
   KIND (hs_stock_move_row, "stock_move", fill_stock_move_row,
     "va|b|-500|scrapped|open|62|3", FALSE),
   KIND (hs_need_row, "need", fill_need_row,
-    "open|b|2000|38|k|11800|laid_aside|2026-03-10|Ana", FALSE),
+    "open|b|2000|38|k|11800|laid_aside|2026-03-10|Ana|al-open", FALSE),
   KIND (hs_installed_row, "installed_part", fill_installed_row,
     "v1|open|b|battery|battery 55 Ah|hood|S1|K4|2026-03-10|81400|receipt|k|B-1|Brackwater|2026-03-10|24|9"
     "000000|-|failed|g-open|6|2026-03-10|open2|flooded|55.5|480|handed_over", FALSE),
@@ -758,7 +760,7 @@ const Kind kinds[] = {
   KIND (hs_return_row, "return_part", fill_return_row,
     "k|b|open|3000|4650|2026-03-10|2026-03-10|2026-03-10|2026-03-10|CR-1", FALSE),
   KIND (hs_line_row, "line", fill_line_row,
-    "open|part|starter|2000|11800|17920|1434|i-open", FALSE),
+    "open|part|starter|2000|11800|17920|1434|i-open|al-open", FALSE),
   KIND (hs_invoice_row, "invoice", fill_invoice_row,
     "A-0001|open|-|2026-03-10|2026-03-10|100|8|108|{}|x", TRUE),
   KIND (hs_payment_row, "payment", fill_payment_row,
