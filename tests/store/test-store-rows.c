@@ -56,7 +56,8 @@ add_neighbors (HsStore *store)
             "  VALUES ('r-before', 'open', 'rest', 'V', 2, 1242, 'before', 4);"
             "INSERT INTO photo (id, job_id, file_id, phase, added_at)"
             "  VALUES ('ph', 'open', '0000000000000000000000000000000000000000000000000000000000000000', 'before', 4);"
-            "INSERT INTO advice_line (id, advice_id, kind, what, price_cents) VALUES ('al-open', 'a-open', 'part', 'x', 1);"
+            "INSERT INTO advice_line (id, advice_id, kind, what, price_cents)"
+            "  VALUES ('al-open', 'a-open', 'part', 'x', 1);"
             "INSERT INTO day_plan (id, van_id, day, leave_at, accepted_at) VALUES ('pl', 'va', '2026-03-09', 1, 1);");
 }
 
