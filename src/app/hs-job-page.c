@@ -1,25 +1,41 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* A job's page. One question reads the whole job; its answer goes to the five tabs, so that they always agree.
+/* A job's page. One question reads the whole job; its answer goes to every pane, so that they always agree.
  *
- *   hs_ask_job ─▶ HsJobShot ─▶ head · Call · Findings · Choices · Bill · Before and after */
+ *   hs_ask_job ─▶ HsJobShot ─▶ head · Call · Findings (Readings · Why it failed) · Choices · Bill · Before and after */
 
 #include "hs-job-page.h"
 
 #include <glib/gi18n.h>
 
+#include "hs-after-pane.h"
 #include "hs-ask.h"
+#include "hs-bill-pane.h"
 #include "hs-call-form.h"
-#include "hs-change-grid.h"
+#include "hs-chain-pane.h"
 #include "hs-chip.h"
+#include "hs-choices-pane.h"
 #include "hs-glyph.h"
 #include "hs-key-button.h"
 #include "hs-key-row.h"
 #include "hs-mover.h"
 #include "hs-show.h"
 #include "hs-stage-window.h"
+#include "hs-tabs.h"
 #include "hs-window.h"
+
+/* The panes that need nothing but the job: under their place in the template and their name in hs_job_page_go(). */
+enum
+{
+  PANE_CHAIN,
+  PANE_CHOICES,
+  PANE_BILL,
+  PANE_AFTER,
+  N_PANES,
+};
+
+static const char *const pane_names[N_PANES] = { "why", "choices", "bill", "after" };
 
 struct _HsJobPage
 {
@@ -36,14 +52,16 @@ struct _HsJobPage
   AdwBin *findings_bin;
   GtkWidget *pad_bar;
   HsKeyRow *pad_keys;
-  GtkBox *choices;
-  GtkBox *bill;
-  HsChangeGrid *changes;
-  GtkLabel *changes_none;
-  GtkLabel *because;
+  HsTabs *face_tabs;
+  GtkStack *faces;
+  AdwBin *chain_bin;
+  AdwBin *choices_bin;
+  AdwBin *bill_bin;
+  AdwBin *after_bin;
 
   HsCallForm *call;
   HsFindings *findings;
+  HsJobPane *panes[N_PANES];
   HsDraft *draft;
   HsQuestion *ask;
   char *job_id;
@@ -91,185 +109,53 @@ update_head (HsJobPage *self, const HsJobShot *shot)
     hs_window_set_job_title (HS_WINDOW (root), tag->number);
 }
 
-/* Plain lines. */
-
-static void
-clear_box (GtkBox *box)
+static HsJobPane *
+find_pane (HsJobPage *self, const char *name)
 {
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (GTK_WIDGET (box))) != NULL)
-    gtk_box_remove (box, child);
-}
-
-static void
-add_line (GtkBox *box, const char *text, const char *figure, const char *css)
-{
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16), *label = gtk_label_new (text);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_widget_set_hexpand (label, TRUE);
-  gtk_box_append (GTK_BOX (line), label);
-  if (css != NULL)
-    gtk_widget_add_css_class (label, css);
-  if (figure != NULL)
-    {
-      GtkWidget *sum = gtk_label_new (figure);
-
-      gtk_widget_add_css_class (sum, "hs-sum");
-      gtk_widget_set_valign (sum, GTK_ALIGN_BASELINE);
-      gtk_box_append (GTK_BOX (line), sum);
-    }
-  gtk_box_append (box, line);
-}
-
-static void
-add_lines (GtkBox *box, const char *heading, GPtrArray *texts, const char *none)
-{
-  add_line (box, heading, NULL, "hs-title");
-  for (guint i = 0; texts != NULL && i < texts->len; i++)
-    add_line (box, g_ptr_array_index (texts, i), NULL, NULL);
-  if (texts == NULL || texts->len == 0)
-    add_line (box, none, NULL, "hs-soft");
-}
-
-static void
-update_choices (HsJobPage *self, const HsJobView *view)
-{
-  clear_box (self->choices);
-  add_lines (self->choices, _("Told and picked"), view->advice, _("Nothing was recommended yet."));
-  add_lines (self->choices, _("Go-ahead"), view->go_aheads, _("No go-ahead yet."));
-}
-
-static void
-add_sum (HsJobPage *self, const char *text, gint64 cents)
-{
-  g_autofree char *figure = hs_show_money (hs_page_get_ledger (HS_PAGE (self)), cents);
-
-  add_line (self->bill, text, figure, "hs-strong");
-}
-
-static void
-update_bill (HsJobPage *self, const HsJobView *view)
-{
-  gint64 total = view->net_cents + view->tax_cents;
-
-  clear_box (self->bill);
-  add_line (self->bill, _("Lines"), NULL, "hs-title");
-  for (guint i = 0; view->lines != NULL && i < view->lines->len; i++)
-    {
-      g_auto (GStrv) parts = g_strsplit (g_ptr_array_index (view->lines, i), "\t", 2);
-
-      add_line (self->bill, parts[0], parts[1], NULL);
-    }
-  if (view->lines == NULL || view->lines->len == 0)
-    add_line (self->bill, _("Nothing is charged yet."), NULL, "hs-soft");
-  add_sum (self, _("Net"), view->net_cents);
-  add_sum (self, _("Tax"), view->tax_cents);
-  add_sum (self, _("Total"), total);
-  add_sum (self, _("Paid"), view->paid_cents);
-  add_sum (self, _("To pay"), total - view->paid_cents);
-  add_lines (self->bill, _("Installed"), view->installed, _("No part was installed."));
-}
-
-/* Before and after. */
-
-static const HsReadingResult *
-find_reading (GPtrArray *sheet, const HsReadingResult *like)
-{
-  for (guint i = 0; i < sheet->len; i++)
-    {
-      const HsReadingResult *result = g_ptr_array_index (sheet, i);
-
-      if (g_strcmp0 (result->check, like->check) == 0 && g_strcmp0 (result->place, like->place) == 0)
-        return result->value_text != NULL ? result : NULL;
-    }
+  for (guint i = 0; i < N_PANES; i++)
+    if (g_strcmp0 (name, pane_names[i]) == 0)
+      return self->panes[i];
   return NULL;
 }
 
+/* @name: (nullable): as for hs_job_page_go(); why it failed is a face of the findings. */
 static void
-add_change (HsJobPage *self, const HsReadingResult *before, const HsReadingResult *after)
+show_pane (HsJobPage *self, const char *name)
 {
-  const HsReadingResult *any = before != NULL ? before : after;
-  HsChange change = { .name = any->name };
+  gboolean why = g_strcmp0 (name, pane_names[PANE_CHAIN]) == 0;
+  const char *tab = why ? "findings" : name;
 
-  if (before != NULL)
-    {
-      change.before = before->value_text;
-      change.before_word = before->word;
-      change.before_shape = hs_show_verdict_shape (before->verdict, before->word);
-    }
-  if (after != NULL)
-    {
-      change.after = after->value_text;
-      change.after_word = after->word;
-      change.after_shape = hs_show_verdict_shape (after->verdict, after->word);
-    }
-  hs_change_grid_append (self->changes, &change);
+  if (tab == NULL || gtk_stack_get_child_by_name (self->stack, tab) == NULL)
+    return;
+  gtk_stack_set_visible_child_name (self->stack, tab);
+  if (g_str_equal (tab, "findings"))
+    gtk_stack_set_visible_child_name (self->faces, why ? "why" : "readings");
 }
 
-static guint
-add_changes (HsJobPage *self, const HsJobShot *shot)
+static gboolean
+shows_readings (HsJobPage *self)
 {
-  guint n = 0;
-
-  for (guint i = 0; i < shot->sheets[0]->len; i++)
-    {
-      const HsReadingResult *row = g_ptr_array_index (shot->sheets[0], i);
-      const HsReadingResult *after = find_reading (shot->sheets[2], row);
-
-      if (row->value_text == NULL && after == NULL)
-        continue;
-      add_change (self, row->value_text != NULL ? row : NULL, after);
-      n++;
-    }
-  for (guint i = 0; i < shot->sheets[2]->len; i++)
-    {
-      const HsReadingResult *row = g_ptr_array_index (shot->sheets[2], i);
-      gboolean listed = FALSE;
-
-      for (guint j = 0; j < shot->sheets[0]->len; j++)
-        listed |= g_strcmp0 (row->check, ((HsReadingResult *) g_ptr_array_index (shot->sheets[0], j))->check) == 0;
-      if (row->value_text == NULL || listed)
-        continue;
-      add_change (self, NULL, row);
-      n++;
-    }
-  return n;
-}
-
-static void
-update_changes (HsJobPage *self, const HsJobShot *shot)
-{
-  g_autoptr (GString) because = g_string_new (NULL);
-  guint n;
-
-  hs_change_grid_clear (self->changes);
-  hs_change_grid_set_narrow (self->changes, hs_page_get_narrow (HS_PAGE (self)));
-  n = add_changes (self, shot);
-  gtk_widget_set_visible (GTK_WIDGET (self->changes), n > 0);
-  gtk_widget_set_visible (GTK_WIDGET (self->changes_none), n == 0);
-  for (guint i = 0; shot->view->because != NULL && i < shot->view->because->len; i++)
-    g_string_append_printf (because, "%s%s", i > 0 ? "\n" : "",
-                            (const char *) g_ptr_array_index (shot->view->because, i));
-  gtk_label_set_label (self->because, because->str);
-  gtk_widget_set_visible (GTK_WIDGET (self->because), because->len > 0);
+  return g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0
+         && g_strcmp0 (gtk_stack_get_visible_child_name (self->faces), "readings") == 0;
 }
 
 static void
 take_up_place (HsJobPage *self)
 {
+  HsJobPane *pane;
+
   if (self->gone)
     return;
   self->gone = TRUE;
-  if (self->go_page != NULL && gtk_stack_get_child_by_name (self->stack, self->go_page) != NULL)
-    gtk_stack_set_visible_child_name (self->stack, self->go_page);
+  show_pane (self, self->go_page);
+  pane = find_pane (self, self->go_page);
   if (g_strcmp0 (self->go_page, "call") == 0)
     hs_call_form_go (self->call, self->go_field, self->go_text);
+  else if (pane != NULL)
+    hs_job_pane_go (pane, self->go_field, self->go_text);
   else
     hs_findings_go (self->findings, g_strcmp0 (self->go_page, "findings") == 0 ? self->go_field : NULL, self->go_text);
-  if (g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0)
+  if (shows_readings (self))
     hs_findings_focus (self->findings);
 }
 
@@ -288,9 +174,8 @@ answered_cb (HsJobPage *self)
   gtk_widget_set_sensitive (GTK_WIDGET (self->call), TRUE);
   hs_call_form_set_job (self->call, hs_question_get_snapshot (self->ask));
   hs_findings_set_job (self->findings, self->job_id, hs_question_get_snapshot (self->ask));
-  update_choices (self, shot->view);
-  update_bill (self, shot->view);
-  update_changes (self, shot);
+  for (guint i = 0; i < N_PANES; i++)
+    hs_job_pane_show (self->panes[i], hs_question_get_snapshot (self->ask));
   take_up_place (self);
 }
 
@@ -300,7 +185,7 @@ leave (HsJobPage *self)
 {
   g_autofree char *field = NULL, *left = NULL;
 
-  if (!self->gone || self->draft == NULL || g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") != 0)
+  if (!self->gone || self->draft == NULL || !shows_readings (self))
     return;
   field = hs_findings_dup_field (self->findings);
   if (field == NULL || *hs_findings_get_text (self->findings) != '\0')
@@ -348,8 +233,6 @@ room_changed (HsPage *page)
   gtk_widget_set_visible (self->head, !hs_page_get_narrow (page));
   /* A narrow page has its keys as buttons; a cramped one needs the height. */
   gtk_widget_set_visible (self->pad_bar, !hs_page_get_narrow (page) && !hs_page_get_cramped (page));
-  if (self->ask != NULL && get_shot (self) != NULL)
-    update_changes (self, get_shot (self));
 }
 
 /* What the number pad does over the readings. */
@@ -360,29 +243,58 @@ set_pad_keys (HsJobPage *self)
     { "0–9", _("value"), NULL },          { "Enter", _("store, next"), NULL }, { "/", _("over range"), NULL },
     { "*", _("not measured"), NULL },     { "−", _("back"), NULL },            { "+", _("before / after"), NULL },
     { ".", _("own limit"), NULL },        { "=", _("work it out"), "win.work-out" },
+    { "F9", _("why it failed"), "win.side" },
   };
 
   hs_key_row_set (self->pad_keys, hints, G_N_ELEMENTS (hints));
 }
 
 static void
-add_tabs (HsJobPage *self)
+add_pane (HsJobPage *self, AdwBin *bin, HsPage *pane)
+{
+  adw_bin_set_child (bin, GTK_WIDGET (pane));
+  g_object_bind_property (self, "narrow", pane, "narrow", G_BINDING_SYNC_CREATE);
+  g_object_bind_property (self, "cramped", pane, "cramped", G_BINDING_SYNC_CREATE);
+}
+
+static void
+add_panes (HsJobPage *self)
 {
   HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
+  const GType types[N_PANES] = { HS_TYPE_CHAIN_PANE, HS_TYPE_CHOICES_PANE, HS_TYPE_BILL_PANE, HS_TYPE_AFTER_PANE };
+  AdwBin *const bins[N_PANES] = { self->chain_bin, self->choices_bin, self->bill_bin, self->after_bin };
 
   self->call = g_object_new (HS_TYPE_CALL_FORM, "ledger", ledger, NULL);
   self->findings = g_object_new (HS_TYPE_FINDINGS, "ledger", ledger, NULL);
   /* Nothing is typed over a job that is not read yet: blank fields would be taken for its own. */
   gtk_widget_set_sensitive (GTK_WIDGET (self->call), FALSE);
-  adw_bin_set_child (self->call_bin, GTK_WIDGET (self->call));
-  adw_bin_set_child (self->findings_bin, GTK_WIDGET (self->findings));
-  for (guint i = 0; i < 2; i++)
+  add_pane (self, self->call_bin, HS_PAGE (self->call));
+  add_pane (self, self->findings_bin, HS_PAGE (self->findings));
+  for (guint i = 0; i < N_PANES; i++)
     {
-      GtkWidget *tab = i == 0 ? GTK_WIDGET (self->call) : GTK_WIDGET (self->findings);
-
-      g_object_bind_property (self, "narrow", tab, "narrow", G_BINDING_SYNC_CREATE);
-      g_object_bind_property (self, "cramped", tab, "cramped", G_BINDING_SYNC_CREATE);
+      self->panes[i] = g_object_new (types[i], "ledger", ledger, NULL);
+      add_pane (self, bins[i], HS_PAGE (self->panes[i]));
     }
+}
+
+/* The tabs of the findings stand in the head while the findings are shown. */
+static void
+tab_changed_cb (HsJobPage *self)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self->face_tabs),
+                          g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0);
+}
+
+static void
+turn_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsJobPage *self = HS_JOB_PAGE (widget);
+
+  show_pane (self, shows_readings (self) ? "why" : "findings");
+  if (shows_readings (self))
+    hs_findings_focus (self->findings);
+  else
+    gtk_widget_child_focus (GTK_WIDGET (self->panes[PANE_CHAIN]), GTK_DIR_TAB_FORWARD);
 }
 
 static void
@@ -391,7 +303,7 @@ hs_job_page_constructed (GObject *object)
   HsJobPage *self = HS_JOB_PAGE (object);
 
   G_OBJECT_CLASS (hs_job_page_parent_class)->constructed (object);
-  add_tabs (self);
+  add_panes (self);
   set_pad_keys (self);
   self->ask = hs_page_ask (HS_PAGE (self), hs_ask_job, (GDestroyNotify) hs_job_shot_free, G_CALLBACK (answered_cb));
   g_signal_connect (self, "unmap", G_CALLBACK (unmap_cb), NULL);
@@ -420,9 +332,9 @@ hs_job_page_class_init (HsJobPageClass *klass)
   HS_PAGE_CLASS (klass)->room_changed = room_changed;
   g_type_ensure (HS_TYPE_GLYPH);
   g_type_ensure (HS_TYPE_PLATE_CHIP);
-  g_type_ensure (HS_TYPE_CHANGE_GRID);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   g_type_ensure (HS_TYPE_KEY_ROW);
+  g_type_ensure (HS_TYPE_TABS);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-job-page.ui");
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, head);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, glyph);
@@ -433,16 +345,19 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, stack);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, call_bin);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, findings_bin);
+  gtk_widget_class_bind_template_child (widget_class, HsJobPage, face_tabs);
+  gtk_widget_class_bind_template_child (widget_class, HsJobPage, faces);
+  gtk_widget_class_bind_template_child (widget_class, HsJobPage, chain_bin);
+  gtk_widget_class_bind_template_child (widget_class, HsJobPage, choices_bin);
+  gtk_widget_class_bind_template_child (widget_class, HsJobPage, bill_bin);
+  gtk_widget_class_bind_template_child (widget_class, HsJobPage, after_bin);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, pad_bar);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, pad_keys);
-  gtk_widget_class_bind_template_child (widget_class, HsJobPage, choices);
-  gtk_widget_class_bind_template_child (widget_class, HsJobPage, bill);
-  gtk_widget_class_bind_template_child (widget_class, HsJobPage, changes);
-  gtk_widget_class_bind_template_child (widget_class, HsJobPage, changes_none);
-  gtk_widget_class_bind_template_child (widget_class, HsJobPage, because);
+  gtk_widget_class_bind_template_callback (widget_class, tab_changed_cb);
   gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "win.back", NULL);
   gtk_widget_class_install_action (widget_class, "page.stages", NULL, stages_action);
+  gtk_widget_class_install_action (widget_class, "page.side", NULL, turn_action);
 }
 
 static void
@@ -463,6 +378,8 @@ hs_job_page_new (HsLedger *ledger, HsDraft *draft, const char *job_id)
   g_set_object (&self->draft, draft);
   hs_findings_set_draft (self->findings, draft);
   hs_call_form_set_draft (self->call, draft);
+  for (guint i = 0; i < N_PANES; i++)
+    hs_job_pane_set_job (self->panes[i], job_id, draft);
   hs_question_ask (self->ask, g_variant_new ("(s)", job_id));
   return GTK_WIDGET (self);
 }

@@ -9,7 +9,7 @@
 
 G_BEGIN_DECLS
 
-/** One job: Call · Findings · Choices · Bill · Before and after. */
+/** One job: Call · Findings (Readings · Why it failed) · Choices · Bill · Before and after. */
 #define HS_TYPE_JOB_PAGE (hs_job_page_get_type ())
 G_DECLARE_FINAL_TYPE (HsJobPage, hs_job_page, HS, JOB_PAGE, HsPage)
 
@@ -20,7 +20,7 @@ GtkStack *hs_job_page_get_stack (HsJobPage *self);
 
 /**
  * hs_job_page_go:
- * @page_name: (nullable): `call`, `findings`, `choices`, `bill`, `after`
+ * @page_name: (nullable): `call`, `findings`, `why`, `choices`, `bill`, `after`
  * @field: (nullable): where the cursor was
  * @text: (nullable): what was typed there
  *

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The base of the faces of a job's page: it holds the job as it was shown last, and where typed text is kept. */
+
+#include "hs-job-pane.h"
+
+typedef struct
+{
+  char *job_id;
+  HsDraft *draft;
+  HsSnapshot *snapshot;
+} HsJobPanePrivate;
+
+G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (HsJobPane, hs_job_pane, HS_TYPE_PAGE)
+
+static HsJobPanePrivate *
+private_of (gpointer pane)
+{
+  return hs_job_pane_get_instance_private (HS_JOB_PANE (pane));
+}
+
+static void
+hs_job_pane_finalize (GObject *object)
+{
+  HsJobPanePrivate *priv = private_of (object);
+
+  g_free (priv->job_id);
+  g_clear_object (&priv->draft);
+  g_clear_pointer (&priv->snapshot, hs_snapshot_unref);
+  G_OBJECT_CLASS (hs_job_pane_parent_class)->finalize (object);
+}
+
+static void
+hs_job_pane_class_init (HsJobPaneClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = hs_job_pane_finalize;
+}
+
+static void
+hs_job_pane_init (HsJobPane *self)
+{
+}
+
+void
+hs_job_pane_set_job (HsJobPane *self, const char *job_id, HsDraft *draft)
+{
+  HsJobPanePrivate *priv;
+
+  g_return_if_fail (HS_IS_JOB_PANE (self) && job_id != NULL);
+
+  priv = private_of (self);
+  g_free (priv->job_id);
+  priv->job_id = g_strdup (job_id);
+  g_set_object (&priv->draft, draft);
+}
+
+const char *
+hs_job_pane_get_job_id (HsJobPane *self)
+{
+  g_return_val_if_fail (HS_IS_JOB_PANE (self), NULL);
+
+  return private_of (self)->job_id;
+}
+
+void
+hs_job_pane_show (HsJobPane *self, HsSnapshot *snapshot)
+{
+  HsJobPanePrivate *priv;
+  HsSnapshot *held;
+
+  g_return_if_fail (HS_IS_JOB_PANE (self) && hs_snapshot_get (snapshot) != NULL);
+
+  priv = private_of (self);
+  held = hs_snapshot_ref (snapshot);
+  g_clear_pointer (&priv->snapshot, hs_snapshot_unref);
+  priv->snapshot = held;
+  HS_JOB_PANE_GET_CLASS (self)->show (self, hs_snapshot_get (held));
+}
+
+const HsJobShot *
+hs_job_pane_get_shot (HsJobPane *self)
+{
+  g_return_val_if_fail (HS_IS_JOB_PANE (self), NULL);
+
+  return hs_snapshot_get (private_of (self)->snapshot);
+}
+
+void
+hs_job_pane_go (HsJobPane *self, const char *field, const char *text)
+{
+  g_return_if_fail (HS_IS_JOB_PANE (self));
+
+  if (HS_JOB_PANE_GET_CLASS (self)->go != NULL)
+    HS_JOB_PANE_GET_CLASS (self)->go (self, field, text);
+}
+
+void
+hs_job_pane_note (HsJobPane *self, const char *page, const char *field, const char *text)
+{
+  HsJobPanePrivate *priv;
+
+  g_return_if_fail (HS_IS_JOB_PANE (self) && page != NULL && field != NULL);
+
+  priv = private_of (self);
+  if (priv->draft != NULL)
+    hs_draft_note (priv->draft, priv->job_id, page, field, text);
+}

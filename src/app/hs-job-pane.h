@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-ask.h"
+#include "hs-draft.h"
+#include "hs-page.h"
+
+G_BEGIN_DECLS
+
+/**
+ * HsJobPane:
+ *
+ * One face of a job's page, such as its choices or its bill. The page asks the book for the whole job once and shows
+ * the answer to every pane, so that they always agree. A pane writes by the deeds of model and is shown the job anew
+ * when the book has changed; it never keeps figures of its own.
+ */
+#define HS_TYPE_JOB_PANE (hs_job_pane_get_type ())
+G_DECLARE_DERIVABLE_TYPE (HsJobPane, hs_job_pane, HS, JOB_PANE, HsPage)
+
+/**
+ * HsJobPaneClass:
+ * @show: shows the job; called with every answer of the book, also with one that says the same as the last
+ * @go: (nullable): puts the cursor into @field (nullable), with @text (nullable) that was typed there and not stored
+ */
+struct _HsJobPaneClass
+{
+  HsPageClass parent_class;
+
+  void (*show) (HsJobPane *pane, const HsJobShot *shot);
+  void (*go) (HsJobPane *pane, const char *field, const char *text);
+};
+
+/** hs_job_pane_set_job: whose face this is; @draft: keeps what is typed here but not stored. */
+void hs_job_pane_set_job (HsJobPane *self, const char *job_id, HsDraft *draft);
+const char *hs_job_pane_get_job_id (HsJobPane *self);
+
+/** hs_job_pane_show: @snapshot: of an #HsJobShot. */
+void hs_job_pane_show (HsJobPane *self, HsSnapshot *snapshot);
+
+/** hs_job_pane_get_shot: (transfer none) (nullable): the job as it was shown last. */
+const HsJobShot *hs_job_pane_get_shot (HsJobPane *self);
+
+/** hs_job_pane_go: as #HsJobPaneClass.go; does nothing where a pane has no fields. */
+void hs_job_pane_go (HsJobPane *self, const char *field, const char *text);
+
+/** hs_job_pane_note: @field with @text (nullable) is where the owner is now; as hs_draft_note() under @page. */
+void hs_job_pane_note (HsJobPane *self, const char *page, const char *field, const char *text);
+
+G_END_DECLS
