@@ -5,8 +5,6 @@
 
 #include "hs-after-pane.h"
 
-#include <glib/gi18n.h>
-
 #include "hs-change-grid.h"
 #include "hs-show.h"
 
