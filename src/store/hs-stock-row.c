@@ -31,11 +31,11 @@ static const HsColumn move_columns[] = {
   HS_INT (HsStockMoveRow, at),
 };
 
-/* The stock of a van follows a move: by its difference if it was changed, back if it was removed. */
+/* @ret_row: an empty one, not in the book, if the van never carried the part. */
 static gboolean
-shift_stock (HsStore *store, const HsStockMoveRow *move, gint64 sign, GError **error)
+find_stock (HsStore *store, const HsStockMoveRow *move, HsStockRow **ret_row, GError **error)
 {
-  g_autoptr (HsStockRow) stock = NULL;
+  HsStockRow *stock = NULL;
 
   if (!hs_table_find (store, &stock_table, (gpointer *) &stock, error, "WHERE van_id = ?1 AND part_id = ?2", "tt",
                       move->van_id, move->part_id))
@@ -46,6 +46,27 @@ shift_stock (HsStore *store, const HsStockMoveRow *move, gint64 sign, GError **e
       hs_row_set (&stock->van_id, move->van_id);
       hs_row_set (&stock->part_id, move->part_id);
     }
+  *ret_row = stock;
+  return TRUE;
+}
+
+/* The stock that a move is the first of is part of its step and goes with it; what it holds only follows the move. */
+static gboolean
+move_before_save (HsStore *store, gconstpointer old, gpointer row, GError **error)
+{
+  g_autoptr (HsStockRow) stock = NULL;
+
+  return find_stock (store, row, &stock, error) && (stock->id != NULL || hs_stock_row_save (store, stock, error));
+}
+
+/* The stock of a van follows a move: by its difference if it was changed, back if it was removed. */
+static gboolean
+shift_stock (HsStore *store, const HsStockMoveRow *move, gint64 sign, GError **error)
+{
+  g_autoptr (HsStockRow) stock = NULL;
+
+  if (!find_stock (store, move, &stock, error))
+    return FALSE;
   stock->quantity_milli += sign * move->quantity_milli;
   return hs_stock_row_save (store, stock, error);
 }
@@ -58,6 +79,7 @@ move_after_change (HsStore *store, gconstpointer old, gconstpointer row, GError 
 
 static const HsTable move_table = {
   HS_TABLE (HsStockMoveRow, "stock_move", "stock move", move_columns),
+  .before_save = move_before_save,
   .after_change = move_after_change,
 };
 
