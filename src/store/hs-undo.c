@@ -185,10 +185,11 @@ read_step (HsSql *query)
   step->what = g_strdup (hs_sql_text (query, 2));
   step->at = hs_sql_int (query, 3);
   step->undone_at = hs_sql_int (query, 4);
+  step->seq = hs_sql_int (query, 6);
   return step;
 }
 
-#define COLUMNS "SELECT id, job_id, what, at, undone_at, changes FROM undo_step "
+#define COLUMNS "SELECT id, job_id, what, at, undone_at, changes, seq FROM undo_step "
 
 gboolean
 hs_undo_list (HsStore *store, const char *job_id, GPtrArray **ret_steps, GError **error)
@@ -196,6 +197,23 @@ hs_undo_list (HsStore *store, const char *job_id, GPtrArray **ret_steps, GError 
   g_autoptr (HsSql) query = hs_sql_new (store, error, COLUMNS "WHERE job_id = ?1 ORDER BY seq DESC", "t", job_id);
 
   return hs_sql_rows (query, read_step, (GDestroyNotify) hs_undo_step_free, ret_steps, error);
+}
+
+gboolean
+hs_undo_newest (HsStore *store, gboolean undone, HsUndoStep **ret_step, GError **error)
+{
+  g_autoptr (HsSql) query = hs_sql_new (store, error,
+                                        undone ? COLUMNS "AS step WHERE undone_at IS NOT NULL AND NOT EXISTS"
+                                                         " (SELECT * FROM undo_step AS newer WHERE newer.undone_at IS"
+                                                         " NULL AND newer.at > step.undone_at)"
+                                                         " ORDER BY undone_at DESC, seq LIMIT 1"
+                                               : COLUMNS "WHERE undone_at IS NULL ORDER BY seq DESC LIMIT 1", "");
+  gboolean row;
+
+  if (query == NULL || !hs_sql_step (query, &row, error))
+    return FALSE;
+  *ret_step = row ? read_step (query) : NULL;
+  return TRUE;
 }
 
 static gboolean

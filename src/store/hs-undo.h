@@ -35,12 +35,14 @@ void hs_undo_note (HsStore *store, const char *job_id, const char *what);
 
 /**
  * HsUndoStep:
+ * @seq: grows from step to step over the whole book
  * @what: in the owner's words
  * @at: when it was done
  * @undone_at: when it was taken back, or %HS_INSTANT_NONE
  */
 typedef struct
 {
+  gint64 seq;
   char *id;
   char *job_id;
   char *what;
@@ -56,6 +58,13 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsUndoStep, hs_undo_step_free)
  * @ret_steps: (out) (element-type HsUndoStep): newest first, those taken back too
  */
 gboolean hs_undo_list (HsStore *store, const char *job_id, GPtrArray **ret_steps, GError **error);
+
+/**
+ * hs_undo_newest:
+ * @undone: the step that was taken back last, if nothing was done since; else the latest one that stands
+ * @ret_step: (out) (nullable): on whatever job; %NULL if there is none
+ */
+gboolean hs_undo_newest (HsStore *store, gboolean undone, HsUndoStep **ret_step, GError **error);
 
 /**
  * hs_undo_last:
