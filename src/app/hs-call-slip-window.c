@@ -24,6 +24,7 @@ struct _HsCallSlipWindow
   HsWindow *behind; /* weak: it may go while an answer to us is on its way */
   gboolean warned;
   gboolean giving;
+  gboolean taken;
 };
 
 G_DEFINE_FINAL_TYPE (HsCallSlipWindow, hs_call_slip_window, ADW_TYPE_WINDOW)
@@ -87,7 +88,6 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
   /* Translators: a call's time was given or penciled in; then the caller's words. */
   done = g_strdup_printf (_("%s: “%s”"), _(hs_stage_label (giving->to)), hs_call_form_get_words (self->form));
   hs_window_toast (self->behind, done, NULL, NULL);
-  hs_window_did (self->behind, done, NULL, NULL, NULL);
   gtk_window_close (GTK_WINDOW (self));
 }
 
@@ -118,6 +118,20 @@ give_action (GtkWidget *widget, const char *name, GVariant *parameter)
   giving->self = g_object_ref (self);
   giving->to = g_str_equal (name, "slip.promise") ? HS_STAGE_PROMISED : HS_STAGE_PENCILED;
   hs_deed_move_stage (self->ledger, hs_call_form_get_job_id (self->form), giving->to, NULL, moved_cb, giving);
+}
+
+/* A call that was taken is not untaken; it is called off. */
+static void
+saved_cb (HsCallSlipWindow *self)
+{
+  g_autofree char *done = NULL;
+
+  if (self->taken || self->behind == NULL)
+    return;
+  self->taken = TRUE;
+  /* Translators: a call slip was written down; then the caller's words. */
+  done = g_strdup_printf (_("Call slip: “%s”"), hs_call_form_get_words (self->form));
+  hs_window_did (self->behind, done, NULL, NULL, NULL);
 }
 
 static void
@@ -192,6 +206,7 @@ hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
       self->ledger = g_object_ref (ledger);
       self->form = g_object_new (HS_TYPE_CALL_FORM, "ledger", ledger, NULL);
       hs_call_form_set_draft (self->form, draft);
+      g_signal_connect_object (self->form, "saved", G_CALLBACK (saved_cb), self, G_CONNECT_SWAPPED);
       adw_bin_set_child (self->form_bin, GTK_WIDGET (self->form));
       g_object_set_data (G_OBJECT (parent), SLIP_KEY, self);
       hs_window_fit_over (GTK_WINDOW (self));

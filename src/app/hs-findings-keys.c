@@ -74,7 +74,6 @@ stored_cb (GObject *source, GAsyncResult *result, gpointer data)
       hs_findings_update_entry (self);
       return;
     }
-  hs_page_did (HS_PAGE (self), NULL, NULL, NULL, NULL);
   hs_findings_go_to_line (self, line_after (self, stored, &then) != NULL ? then : self->line);
 }
 

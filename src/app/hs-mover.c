@@ -20,6 +20,27 @@ typedef struct
 } Move;
 
 static void
+tell_squared (HsWindow *window, gpointer data)
+{
+  g_autofree char *text = NULL;
+
+  /* Translators: a job's number and that it is squared up. */
+  text = g_strdup_printf (_("“%s” can’t be taken back. Write a return visit or a credit."), (const char *) data);
+  hs_window_toast (window, text, NULL, NULL);
+}
+
+void
+hs_mover_tell (HsPage *page, const char *number, HsStage to)
+{
+  g_autofree char *done = hs_mover_dup_act (number, to);
+
+  hs_page_tell (page, done);
+  /* What squaring froze comes back no more, and with it every step of the job before it. */
+  if (to == HS_STAGE_SQUARED)
+    hs_page_did (page, done, tell_squared, g_strdup (done), g_free);
+}
+
+static void
 moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autofree Move *move = data;
@@ -27,7 +48,6 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autofree char *job_id = move->job_id;
   g_autofree char *number = move->number;
   g_autoptr (GError) error = NULL;
-  g_autofree char *done = NULL;
 
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
@@ -36,9 +56,7 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
         hs_stage_window_present (page, job_id, number, move->from, move->to, error->message);
       return;
     }
-  done = hs_mover_dup_act (number, move->to);
-  hs_page_tell (page, done);
-  hs_page_did (page, done, NULL, NULL, NULL);
+  hs_mover_tell (page, number, move->to);
 }
 
 void

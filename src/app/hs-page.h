@@ -50,7 +50,7 @@ HsQuestion *hs_page_ask (HsPage *page, HsLedgerFunc func, GDestroyNotify free_an
 /* hs_page_tell: one short sentence that passes. */
 void hs_page_tell (HsPage *page, const char *text);
 
-/* hs_page_did: what Ctrl+Z takes back from now on; see hs_window_did(). Says nothing. */
+/* hs_page_did: what F10 takes back from now on, unless it is an edit of a job; see hs_window_did(). Says nothing. */
 void hs_page_did (HsPage *page, const char *what, HsUndoFunc undo, gpointer data, GDestroyNotify free_data);
 
 /* hs_page_open_job: @page_name: (nullable): which of its tabs. */

@@ -335,7 +335,7 @@ tell_beneath (HsShareWindow *self)
     hs_window_did (HS_WINDOW (beneath), _("These orders stand."), undo_sharing, g_object_ref (self->sharing),
                    g_object_unref);
   else
-    hs_window_did (HS_WINDOW (beneath), NULL, NULL, NULL, NULL);
+    hs_window_undid (HS_WINDOW (beneath), undo_sharing);
 }
 
 /* State ------------------------------------------------------------------------------------------------------------ */

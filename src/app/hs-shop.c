@@ -193,16 +193,18 @@ static void
 set_keys (HsShop *self)
 {
   const HsKeyHint jobs[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F4", _("Next stage"), "win.next-stage" },
-                             { "F6", _("Why this order"), "win.why" } };
+                             { "F6", _("Why this order"), "win.why" }, { "F10", _("Undo"), "win.undo" } };
   const HsKeyHint today[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F5", _("Squeeze in"), "win.squeeze-in" },
-                              { "F8", _("Lock stop"), "win.lock" }, { "0", _("Re-plan"), "win.replan" } };
+                              { "F8", _("Lock stop"), "win.lock" }, { "0", _("Re-plan"), "win.replan" },
+                              { "F10", _("Undo"), "win.undo" } };
   const HsKeyHint parts[] = { { "+", _("Tick"), "win.tick" }, { "↓", _("Next line"), NULL },
-                              { "F3", _("Call slip"), "win.call-slip" } };
+                              { "F3", _("Call slip"), "win.call-slip" }, { "F10", _("Undo"), "win.undo" } };
   const HsKeyHint vehicles[] = { { "↓", _("Next hit"), NULL }, { "Enter", _("Open"), "win.open" },
-                                 { "Esc", _("Clear"), "win.clear" } };
-  const HsKeyHint money[] = { { "Enter", _("Open job"), NULL }, { "F3", _("Call slip"), "win.call-slip" } };
+                                 { "Esc", _("Clear"), "win.clear" }, { "F10", _("Undo"), "win.undo" } };
+  const HsKeyHint money[] = { { "Enter", _("Open job"), NULL }, { "F3", _("Call slip"), "win.call-slip" },
+                              { "F10", _("Undo"), "win.undo" } };
   const HsKeyHint job[] = { { "Esc", _("Back"), "win.back" }, { "F3", _("Call slip"), "win.call-slip" },
-                            { "F4", _("Next stage"), "win.next-stage" } };
+                            { "F4", _("Next stage"), "win.next-stage" }, { "F10", _("Undo"), "win.undo" } };
 
   hs_window_set_keys (self->window, "jobs", jobs, G_N_ELEMENTS (jobs));
   hs_window_set_keys (self->window, "today", today, G_N_ELEMENTS (today));
@@ -264,7 +266,7 @@ opened_cb (GObject *source, GAsyncResult *result, gpointer data)
   set_clock (self);
   fill_views (self);
   hs_window_set_cover (self->window, NULL);
-  hs_window_did (self->window, NULL, NULL, NULL, NULL);
+  hs_window_forget_done (self->window);
   hs_window_set_notice (self->window, "catalog", hs_ledger_get_catalog_trouble (self->ledger));
   self->reopen = TRUE;
   ask_where (self);
@@ -466,6 +468,7 @@ hs_shop_new (HsWindow *window)
   g_signal_connect_object (window, "work-out", G_CALLBACK (work_out_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "squeeze-in", G_CALLBACK (squeeze_in_cb), self, G_CONNECT_SWAPPED);
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), self);
+  hs_window_watch_undo (window, self->ledger);
   g_object_set_data_full (G_OBJECT (window), SHOP_KEY, self, g_object_unref);
   return self;
 }

@@ -82,7 +82,6 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autofree Move *move = data;
   g_autoptr (HsStageWindow) self = move->self;
   g_autoptr (GError) error = NULL;
-  g_autofree char *done = NULL;
 
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
@@ -93,12 +92,8 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
       gtk_widget_grab_focus (GTK_WIDGET (self->reason));
       return;
     }
-  done = hs_mover_dup_act (self->number, move->to);
   if (self->page != NULL)
-    {
-      hs_page_tell (self->page, done);
-      hs_page_did (self->page, done, NULL, NULL, NULL);
-    }
+    hs_mover_tell (self->page, self->number, move->to);
   gtk_window_close (GTK_WINDOW (self));
 }
 

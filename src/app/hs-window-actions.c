@@ -26,7 +26,6 @@ static const Forward forwards[] = {
   { "win.side", "page.side" },
   { "win.print", "page.print" },
   { "win.find-next", "page.find-next" },
-  { "win.redo", "page.redo" },
   { "win.replan", "page.replan" },
   { "win.next-van", "page.next-van" },
   { "win.share", "page.share" },
@@ -119,6 +118,22 @@ undo (GtkWidget  *widget,
 }
 
 static void
+redo (GtkWidget  *widget,
+      const char *name,
+      GVariant   *parameter)
+{
+  hs_window_redo (HS_WINDOW (widget));
+}
+
+static void
+menu (GtkWidget  *widget,
+      const char *name,
+      GVariant   *parameter)
+{
+  hs_window_open_menu (HS_WINDOW (widget));
+}
+
+static void
 call_slip (GtkWidget  *widget,
            const char *name,
            GVariant   *parameter)
@@ -206,6 +221,8 @@ hs_window_install_actions (GtkWidgetClass *widget_class)
   for (guint i = 0; i < G_N_ELEMENTS (forwards); i++)
     gtk_widget_class_install_action (widget_class, forwards[i].window_action, NULL, forward);
   gtk_widget_class_install_action (widget_class, "win.undo", NULL, undo);
+  gtk_widget_class_install_action (widget_class, "win.redo", NULL, redo);
+  gtk_widget_class_install_action (widget_class, "win.menu", NULL, menu);
   gtk_widget_class_install_action (widget_class, "win.call-slip", NULL, call_slip);
   gtk_widget_class_install_action (widget_class, "win.squeeze-in", NULL, squeeze_in);
   gtk_widget_class_install_action (widget_class, "win.work-out", NULL, work_out);

@@ -7,6 +7,9 @@
 
 G_BEGIN_DECLS
 
+/* hs_window_open_menu: drops the main menu down. */
+void hs_window_open_menu (HsWindow *self);
+
 /* Shared by hs-window.c and hs-window-actions.c only. */
 
 void hs_window_install_actions (GtkWidgetClass *widget_class);

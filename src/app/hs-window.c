@@ -34,6 +34,7 @@ struct _HsWindow
   HsTabs *bottom_tabs;
   GtkWidget *view_buttons;
   GtkWidget *search_button;
+  GtkMenuButton *menu_button;
   GtkWidget *job_buttons;
   GtkLabel *job_title;
   GtkLabel *time_label;
@@ -284,6 +285,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsWindow, bottom_tabs);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, view_buttons);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, search_button);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, menu_button);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, job_buttons);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, job_title);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, time_label);
@@ -362,6 +364,12 @@ hs_window_get_clock (HsWindow *self)
   g_return_val_if_fail (HS_IS_WINDOW (self), NULL);
 
   return self->clock;
+}
+
+void
+hs_window_open_menu (HsWindow *self)
+{
+  gtk_menu_button_popup (self->menu_button);
 }
 
 void

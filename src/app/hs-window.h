@@ -7,6 +7,7 @@
 
 #include "hs-clock.h"
 #include "hs-key-row.h"
+#include "hs-ledger.h"
 
 G_BEGIN_DECLS
 
@@ -16,7 +17,7 @@ G_BEGIN_DECLS
  *
  * A page is a plain widget. It takes a function key by installing the action of the same meaning on its class:
  * `page.next-stage` (F4), `page.why` (F6), `page.customer` (F7), `page.lock` (F8), `page.side`
- * (F9), `page.print` (F12), `page.search` (Ctrl+F), `page.find-next`, `page.redo`. The window
+ * (F9), `page.print` (F12), `page.search` (Ctrl+F), `page.find-next`. The window
  * looks for the action from the focused widget upward, then on the visible page.
  *
  * Signals: `call-slip` (F3), `where-was-i` (F2), `job-closed` (the job page was left), `page-shown` (name).
@@ -116,16 +117,29 @@ typedef void (*HsUndoFunc) (HsWindow *window, gpointer data);
 
 /**
  * hs_window_did:
- * @what: (nullable): what was done, in a few words; %NULL: what cannot be told and not taken back
+ * @what: what was done, in a few words
  * @undo: (nullable): takes it back; %NULL where a key cannot
  * @data: for @undo, freed by @free_data
  *
- * From now on this, and nothing older, is what Ctrl+Z takes back.
+ * Until something else is done this is what F10 takes back. Not for edits of a job: their operations note themselves in
+ * the book (hs-undo.h) and come back without a word of the page.
  */
 void hs_window_did (HsWindow *self, const char *what, HsUndoFunc undo, gpointer data, GDestroyNotify free_data);
 
-/** hs_window_undo: what Ctrl+Z does. */
+/** hs_window_undid: what was done last with @undo has been taken back on another way. */
+void hs_window_undid (HsWindow *self, HsUndoFunc undo);
+
+/** hs_window_forget_done: nothing that was said by hs_window_did() can be taken back any more: another book is open. */
+void hs_window_forget_done (HsWindow *self);
+
+/** hs_window_watch_undo: @ledger: whose book the steps of jobs are taken back in. */
+void hs_window_watch_undo (HsWindow *self, HsLedger *ledger);
+
+/** hs_window_undo: what F10 does. */
 void hs_window_undo (HsWindow *self);
+
+/** hs_window_redo: does again what hs_window_undo() took back last in the book. */
+void hs_window_redo (HsWindow *self);
 
 /** hs_window_tell_undone: @what: as a thing that is taken back; @error: (nullable): why it was not. */
 void hs_window_tell_undone (HsWindow *self, const char *what, const GError *error);

@@ -1,12 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Ctrl+Z: the last thing that was done, on whatever page, and nothing older in its place; in a field what is typed. */
+/* F10: the last thing that was done, on whatever page, and nothing older in its place; in a field what is typed. */
 
 #include "app-book.h"
 #include "hs-app-test.h"
 #include "hs-ask.h"
+#include "hs-call-slip-window.h"
 #include "hs-demo.h"
+#include "hs-job-life.h"
+#include "hs-job-op.h"
+#include "hs-job-row.h"
 #include "hs-run-line.h"
 #include "hs-time-strip.h"
 
@@ -59,9 +63,29 @@ test_lock (AppBook *book, gconstpointer data)
   ASSERT_SAYS (book, "Taken back: Larch & Weir Auto Electrical unlocked");
 }
 
-/* A stage is not taken back by a key, and the lock before it is not taken back in its place. */
+static char *
+dump_job (AppBook *book, const char *number)
+{
+  HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_READ, &user, NULL);
+  g_autofree char *job_id = hs_job_find (other, number, NULL);
+  g_autoptr (HsJobView) view = hs_job_view_load (other, job_id, hs_demo_get_now (), NULL);
+
+  g_assert_nonnull (view);
+  return g_strdup_printf ("%s, %s", hs_stage_id (view->tag->stage), view->group != NULL ? view->group : "no group");
+}
+
+#define ASSERT_JOB(book, number, expected) \
+  G_STMT_START \
+  { \
+    g_autofree char *hs_job = dump_job (book, number); \
+    g_assert_cmpstr (hs_job, ==, expected); \
+  } \
+  G_STMT_END
+
+/* Across jobs, pages and what is kept in the book or not: always the last thing first. */
 static void
-test_nothing_older (AppBook *book, gconstpointer data)
+test_order (AppBook *book, gconstpointer data)
 {
   GtkWidget *page = app_book_show (book, "today");
 
@@ -69,9 +93,150 @@ test_nothing_older (AppBook *book, gconstpointer data)
   act (book, "win.lock");
   act (book, "win.next-stage");
   ASSERT_SAYS (book, "A-0021: Rolling");
+  app_book_open_job (book, "A-0024", "findings");
+  app_book_type (book, "1");
+  ASSERT_JOB (book, "A-0024", "promised, will_not_start");
+  app_book_show (book, "money");
   act (book, "win.undo");
-  ASSERT_SAYS (book, "“A-0021: Rolling” can’t be taken back by a key.");
+  ASSERT_SAYS (book, "Taken back on A-0024: complaint group: Will not start");
+  ASSERT_JOB (book, "A-0024", "promised, no group");
+  ASSERT_JOB (book, "A-0021", "rolling, no group");
+  act (book, "win.undo");
+  ASSERT_SAYS (book, "Taken back on A-0021: stage: Rolling");
+  ASSERT_JOB (book, "A-0021", "promised, no group");
   g_assert_true (is_locked (book, 0));
+  act (book, "win.undo");
+  ASSERT_SAYS (book, "Taken back: Larch & Weir Auto Electrical locked");
+  g_assert_false (is_locked (book, 0));
+  act (book, "win.undo");
+  ASSERT_SAYS (book, "Nothing was done that a key can take back.");
+}
+
+/* And once more, in the order in which it was done; what a key cannot do again is said. */
+static void
+test_again (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+
+  act (book, "win.redo");
+  ASSERT_SAYS (book, "Nothing was taken back since something was done last.");
+  gtk_widget_grab_focus (hs_app_test_button (page, "Why This Order"));
+  act (book, "win.next-stage");
+  act (book, "win.next-stage");
+  ASSERT_JOB (book, "A-0021", "on_site, no group");
+  act (book, "win.undo");
+  act (book, "win.undo");
+  ASSERT_JOB (book, "A-0021", "promised, no group");
+  act (book, "win.redo");
+  ASSERT_SAYS (book, "Done again on A-0021: stage: Rolling");
+  act (book, "win.redo");
+  ASSERT_JOB (book, "A-0021", "on_site, no group");
+  act (book, "win.redo");
+  ASSERT_SAYS (book, "Nothing was taken back since something was done last.");
+}
+
+/* Two presses at once are two steps. */
+static void
+test_fast (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today");
+
+  gtk_widget_grab_focus (hs_app_test_button (page, "Why This Order"));
+  act (book, "win.next-stage");
+  act (book, "win.next-stage");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.undo", NULL));
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.undo", NULL));
+  app_book_settle (book);
+  ASSERT_JOB (book, "A-0021", "promised, no group");
+}
+
+/* The window was shut, or killed: the book knows what was done. */
+static void
+test_restart (AppBook *book, gconstpointer data)
+{
+  app_book_open_job (book, "A-0024", "findings");
+  app_book_type (book, "1");
+  app_book_type (book, "1242\n");
+  app_book_close_window (book);
+  app_book_open_window (book);
+  act (book, "win.undo");
+  ASSERT_SAYS (book, "Taken back on A-0024: reading: Battery at rest, 12.42 V");
+  act (book, "win.undo");
+  ASSERT_SAYS (book, "Taken back on A-0024: complaint group: Will not start");
+  ASSERT_JOB (book, "A-0024", "promised, no group");
+}
+
+/* A row that another program changed since stays as it is, and nothing older goes in its place. */
+static void
+test_other_device (AppBook *book, gconstpointer data)
+{
+  HsBookUser user = { "test", "there", 2, hs_demo_get_now () };
+  g_autoptr (HsBook) other = NULL;
+  g_autofree char *job_id = NULL;
+  g_autoptr (HsJobRow) job = NULL;
+
+  app_book_open_job (book, "A-0024", "findings");
+  app_book_type (book, "1");
+  other = hs_book_open (book->path, HS_BOOK_WRITE, &user, NULL);
+  job_id = hs_job_find (other, "A-0024", NULL);
+  g_assert_true (hs_store_begin (hs_book_get_store (other), hs_demo_get_now (), NULL));
+  g_assert_true (hs_job_row_load (hs_book_get_store (other), job_id, &job, NULL));
+  hs_row_set (&job->complaint_group, "overheats");
+  g_assert_true (hs_store_end (hs_book_get_store (other), hs_job_row_save (hs_book_get_store (other), job, NULL), NULL));
+  g_clear_pointer (&other, hs_book_close);
+  act (book, "win.undo");
+  ASSERT_SAYS (book, "“complaint group: Will not start” can't be undone: the job was changed since");
+  ASSERT_JOB (book, "A-0024", "promised, overheats");
+}
+
+/* A call that was taken stays; what was done before it is not taken back in its place by the same press. */
+static void
+test_call_taken (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "today"), *slip;
+
+  gtk_widget_grab_focus (hs_app_test_button (page, "Why This Order"));
+  act (book, "win.next-stage");
+  act (book, "win.call-slip");
+  slip = hs_app_test_window (HS_TYPE_CALL_SLIP_WINDOW);
+  g_assert_nonnull (slip);
+  gtk_editable_set_text (GTK_EDITABLE (hs_app_test_find (slip, GTK_TYPE_ENTRY)), "555-0199");
+  gtk_window_close (GTK_WINDOW (slip));
+  app_book_settle (book);
+  act (book, "win.undo");
+  ASSERT_SAYS (book, "“Call slip: “said nothing yet”” can’t be taken back by a key.");
+  ASSERT_JOB (book, "A-0021", "rolling, no group");
+  act (book, "win.undo");
+  ASSERT_JOB (book, "A-0021", "promised, no group");
+}
+
+/* Squared up is for good: that is said, and no step of another job goes in its place by the same press. */
+static void
+test_squared (AppBook *book, gconstpointer data)
+{
+  HsBookUser user = { "test", "there", 2, hs_demo_get_now () };
+  g_autoptr (HsBook) other = NULL;
+  g_autofree char *job_id = NULL;
+  HsInstant now = hs_demo_get_now ();
+  g_autoptr (GError) error = NULL;
+
+  app_book_open_job (book, "A-0024", "findings");
+  app_book_type (book, "1");
+  other = hs_book_open (book->path, HS_BOOK_WRITE, &user, NULL);
+  job_id = hs_job_find (other, "A-0021", NULL);
+  g_assert_true (hs_job_move_stage (other, job_id, HS_STAGE_ROLLING, NULL, now, &error)
+                 && hs_job_move_stage (other, job_id, HS_STAGE_ON_SITE, NULL, now, &error)
+                 && hs_job_price (other, job_id, NULL, now, &error)
+                 && hs_go_ahead_add (other, job_id, 100000, "Marguerite", "phone", now, &error)
+                 && hs_job_move_stage (other, job_id, HS_STAGE_PROVEN, "no power on the street", now, &error));
+  g_assert_no_error (error);
+  g_clear_pointer (&other, hs_book_close);
+  app_book_open_job (book, "A-0021", "bill");
+  act (book, "win.next-stage");
+  ASSERT_SAYS (book, "A-0021: Squared up");
+  act (book, "win.undo");
+  ASSERT_SAYS (book, "“A-0021: Squared up” can’t be taken back. Write a return visit or a credit.");
+  ASSERT_JOB (book, "A-0024", "promised, will_not_start");
 }
 
 static void
@@ -116,7 +281,13 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/undo/lock", test_lock);
-  ADD ("/undo/nothing-older", test_nothing_older);
+  ADD ("/undo/order", test_order);
+  ADD ("/undo/again", test_again);
+  ADD ("/undo/fast", test_fast);
+  ADD ("/undo/restart", test_restart);
+  ADD ("/undo/other-device", test_other_device);
+  ADD ("/undo/call-taken", test_call_taken);
+  ADD ("/undo/squared", test_squared);
   ADD ("/undo/tick", test_tick);
   ADD ("/undo/typed", test_typed);
   return g_test_run ();

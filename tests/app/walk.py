@@ -38,7 +38,7 @@ VIEWS = [
     ("money", ["ctrl+5"]),
     ("call slip", ["ctrl+1", "F3"]),
     ("where was I", ["Escape", "F2"]),
-    ("main menu", ["F10"]),
+    ("main menu", ["Menu"]),
 ]
 
 

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Steps that can be taken back, said in the language of the window. The book keeps them in US English, for it is read
+ * on other machines too; what stands before the colon is one of the heads below. A head that is not among them is shown
+ * as the book has it. */
+
+#include "hs-step-words.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+static const char *const heads[] = {
+  /* Translators: the following are things done on a job, as in "Taken back on A-0021: reading: 12.42 V". */
+  N_("answer"), N_("call slip"), N_("choice"), N_("complaint"), N_("complaint group"), N_("drive"), N_("finding"),
+  N_("finding removed"), N_("finding reworded"), N_("installed"), N_("labor clock started"),
+  N_("labor clock stopped"), N_("link removed"), N_("odometer"), N_("owner"), N_("own limit"),
+  N_("own limit removed"), N_("priced"), N_("reading"), N_("reading removed"), N_("settled"), N_("stage"), N_("sure"),
+  N_("why"),
+};
+
+static const char *
+translate_head (const char *head)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (heads); i++)
+    if (g_str_equal (heads[i], head))
+      return _(heads[i]);
+  return head;
+}
+
+char *
+hs_step_words (const char *what)
+{
+  const char *colon;
+  g_autofree char *head = NULL;
+
+  g_return_val_if_fail (what != NULL, NULL);
+
+  colon = strstr (what, ": ");
+  if (colon == NULL)
+    return g_strdup (translate_head (what));
+  head = g_strndup (what, (gsize) (colon - what));
+  /* Translators: a thing done on a job, and on what: "reading: Battery at rest, 12.42 V". */
+  return g_strdup_printf (_("%s: %s"), translate_head (head),
+                          g_str_equal (head, "stage") ? _(colon + 2) : colon + 2);
+}
