@@ -36,7 +36,7 @@ typedef struct
 void hs_taken_back_free (HsTakenBack *taken);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsTakenBack, hs_taken_back_free)
 
-/* hs_undo_mark: the place of the latest step that stands; 0 if there is none. Whatever is done later has a higher one. */
+/* hs_undo_mark: the place of the latest step that stands; 0 if there is none. What is done later has a higher one. */
 gboolean hs_undo_mark (HsBook *book, gint64 *ret_mark, GError **error);
 
 /**

@@ -182,7 +182,8 @@ test_other_device (AppBook *book, gconstpointer data)
   g_assert_true (hs_store_begin (hs_book_get_store (other), hs_demo_get_now (), NULL));
   g_assert_true (hs_job_row_load (hs_book_get_store (other), job_id, &job, NULL));
   hs_row_set (&job->complaint_group, "overheats");
-  g_assert_true (hs_store_end (hs_book_get_store (other), hs_job_row_save (hs_book_get_store (other), job, NULL), NULL));
+  g_assert_true (hs_store_end (hs_book_get_store (other), hs_job_row_save (hs_book_get_store (other), job, NULL),
+                               NULL));
   g_clear_pointer (&other, hs_book_close);
   act (book, "win.undo");
   ASSERT_SAYS (book, "“complaint group: Will not start” can't be undone: the job was changed since");

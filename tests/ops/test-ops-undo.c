@@ -521,7 +521,8 @@ static char *
 other_job (Site *site)
 {
   hs_ops_test_import_ok (site->test, "jobs",
-                         "number,customer_phone,words,plate,day\nA-0002,555-0115,rattles,TDM 5508,2026-03-10\n", 1, 0, 0);
+                         "number,customer_phone,words,plate,day\nA-0002,555-0115,rattles,TDM 5508,2026-03-10\n", 1, 0,
+                         0);
   return hs_job_find (site->book, "A-0002", NULL);
 }
 
