@@ -71,6 +71,17 @@ list_minutes (const HsCauseModel *model)
   return hs_next_list_minutes (model, &seen, checks, hs_cause_model_get_n_checks (model), MAX_LIST_STATES);
 }
 
+/* least_minutes: of steps that count as equal the first is not always the least. */
+static double
+least_minutes (const HsNext *next)
+{
+  double least = next->steps[0].minutes;
+
+  for (guint i = 1; i < next->n_steps; i++)
+    least = MIN (least, next->steps[i].minutes);
+  return least;
+}
+
 static void
 print_json (const HsCauseModel *model, const HsNext *next, const HsPolicy *policy)
 {
@@ -81,7 +92,7 @@ print_json (const HsCauseModel *model, const HsNext *next, const HsPolicy *polic
   hs_json_out_begin_object (out, NULL);
   hs_json_out_boolean (out, "exact", next->exact);
   if (next->exact)
-    hs_json_out_real (out, "optimal_minutes", next->steps[0].minutes);
+    hs_json_out_real (out, "optimal_minutes", least_minutes (next));
   else
     hs_json_out_null (out, "optimal_minutes");
   hs_json_out_string (out, "first", first);

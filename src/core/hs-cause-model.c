@@ -145,6 +145,21 @@ check_is_fit (const HsCauseModel *self, const char *id, double minutes, GError *
   return TRUE;
 }
 
+/* level_rows: makes each row sum to 1, so that what it misses by is nobody's chance and saves nobody's minutes. */
+static void
+level_rows (double *chances, guint n_rows, guint n_results)
+{
+  for (guint row = 0; row < n_rows; row++)
+    {
+      double sum = 0;
+
+      for (guint result = 0; result < n_results; result++)
+        sum += chances[row * n_results + result];
+      for (guint result = 0; result < n_results; result++)
+        chances[row * n_results + result] /= sum;
+    }
+}
+
 gboolean
 hs_cause_model_add_check (HsCauseModel *self,
                           const char *id,
@@ -168,6 +183,7 @@ hs_cause_model_add_check (HsCauseModel *self,
   check->results = g_strdupv ((char **) results);
   check->n_results = n_results;
   check->chances = g_memdup2 (chances, sizeof *chances * n_results * self->n_causes);
+  level_rows (check->chances, self->n_causes, n_results);
   return TRUE;
 }
 

@@ -84,9 +84,43 @@ compare_steps (const void *left, const void *right)
   return a->minutes != b->minutes ? (a->minutes < b->minutes ? -1 : 1) : compare_kinds (left, right);
 }
 
+/* is_idle: whether @step is a check of which each result is as likely under all causes that are left. */
+static gboolean
+is_idle (const HsCauseModel *model, const HsBelief *belief, const HsNextStep *step)
+{
+  gsize row = step->is_check ? hs_cause_model_get_n_results (model, step->index) : 0;
+  const double *chances = step->is_check ? hs_cause_model_get_chances (model, step->index) : NULL;
+  const double *first = NULL;
+
+  for (guint i = 0; step->is_check && i < belief->n_causes; i++)
+    if (belief->w[i] > 0 && first == NULL)
+      first = chances + i * row;
+    else if (belief->w[i] > 0 && memcmp (chances + i * row, first, sizeof *chances * row) != 0)
+      return FALSE;
+  return step->is_check;
+}
+
+/* put_idle_last: of steps that are equal. */
+static void
+put_idle_last (const HsCauseModel *model, const HsBelief *belief, HsNextStep *steps, guint n_steps)
+{
+  guint n_done = 0;
+
+  for (guint i = 0; i < n_steps; i++)
+    {
+      HsNextStep step = steps[i - n_done];
+
+      if (!is_idle (model, belief, &step))
+        continue;
+      memmove (steps + i - n_done, steps + i - n_done + 1, sizeof step * (n_steps - 1 - (i - n_done)));
+      steps[n_steps - 1] = step;
+      n_done++;
+    }
+}
+
 /* sort_steps: the best first; those within a tie of the first of them are equal. */
 static void
-sort_steps (HsNextStep *steps, guint n_steps)
+sort_steps (const HsCauseModel *model, const HsBelief *belief, HsNextStep *steps, guint n_steps)
 {
   qsort (steps, n_steps, sizeof *steps, compare_steps);
   for (guint from = 0, to; from < n_steps; from = to)
@@ -94,6 +128,7 @@ sort_steps (HsNextStep *steps, guint n_steps)
       for (to = from + 1; to < n_steps && steps[to].minutes - steps[from].minutes <= TIE; to++)
         continue;
       qsort (steps + from, to - from, sizeof *steps, compare_kinds);
+      put_idle_last (model, belief, steps + from, to - from);
     }
 }
 
@@ -153,7 +188,7 @@ weigh_by_rule (const HsCauseModel *model, const HsBelief *belief, HsNext *next)
       step->minutes = step->is_check ? hs_belief_ask_now (model, belief, step->index)
                                      : hs_belief_repair_now (model, belief, step->index);
     }
-  sort_steps (next->steps, next->n_steps);
+  sort_steps (model, belief, next->steps, next->n_steps);
   for (guint i = 0; i < next->n_steps; i++)
     if (next->steps[i].is_check == best.is_check && next->steps[i].index == best.index)
       {
@@ -178,7 +213,7 @@ hs_next_check (const HsCauseModel *model, const HsSeen *seen, guint max_states, 
   list_steps (model, &belief, &next);
   next.exact = weigh_exactly (model, &belief, max_states, &next);
   if (next.exact)
-    sort_steps (next.steps, next.n_steps);
+    sort_steps (model, &belief, next.steps, next.n_steps);
   else
     weigh_by_rule (model, &belief, &next);
   *ret_next = next;

@@ -148,6 +148,16 @@ class Troubleshoot(BookCase):
             causes = {cause["id"] for cause in one["model"]["causes"] if cause["prior"] > 0}
             assert close(follow(one["model"], answer["policy"], causes, {}), answer["optimal_minutes"]), one["name"]
 
+    def test_nearly_equal(self):
+        """A repair stands before a check that is better by less than what counts; the least is the least all the same.
+        Repairs 100 + 0.5 × 100, the check 50 less 0.8e-9, and 100."""
+        answer = self.ask("troubleshoot", self.model({
+            "causes": [{"id": "c1", "prior": 0.5}, {"id": "c2", "prior": 0.5}], "repairs": {"c1": 100, "c2": 100},
+            "checks": [{"id": "k1", "minutes": 49.9999999992, "results": ["yes", "no"],
+                        "p": {"c1": [1, 0], "c2": [0, 1]}}]}))
+        assert answer["first"] == "repair c1", answer["first"]
+        assert abs(answer["optimal_minutes"] - 149.9999999992) < 1e-12, answer["optimal_minutes"]
+
     def test_text(self):
         """A check of 10 minutes that tells for sure, repairs of 60: 10 + 60, 60 + 0.4 × 60; the list is the check."""
         lines = self.run_cli("troubleshoot", self.model(GOOD)).stdout.splitlines()

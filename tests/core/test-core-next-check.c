@@ -250,6 +250,51 @@ test_rule_answers (void)
   g_assert_cmpfloat (hs_next_rule_minutes (model, &seen, 3), <, 0);
 }
 
+/* Rows that miss 1 by a hair, as thirds written down do, save no minutes: the check tells nothing and costs nothing. */
+static void
+test_missing_hair (void)
+{
+  static const HsCause causes[] = { { "a", 1, 100 }, { "b", 1, 100 } };
+  static const double chances[] = { 0.4999995, 0.4999997, 0.4999995, 0.4999997 };
+  g_autoptr (HsCauseModel) model = hs_cause_model_new (causes, 2, NULL);
+  guint list[] = { 0 };
+  HsSeen seen = { 0 };
+  HsNext next;
+
+  g_assert_true (hs_cause_model_add_check (model, "look", 0, policy_trial_results (2), chances, NULL));
+  g_assert_true (hs_next_check (model, &seen, HS_NEXT_STATES, &next, NULL));
+  g_assert_false (next.steps[0].is_check);
+  for (guint i = 0; i < next.n_steps; i++)
+    g_assert_cmpfloat_with_epsilon (next.steps[i].minutes, 150, HAIR);
+  g_assert_cmpfloat_with_epsilon (hs_next_list_minutes (model, &seen, list, 1, MANY), 150, HAIR);
+  g_assert_cmpfloat_with_epsilon (hs_next_chance (model, &next, 0, 0) + hs_next_chance (model, &next, 0, 1), 1, HAIR);
+}
+
+/* Of checks that are worth the same, one that tells nothing any more stands last, and the tree begins as the list. */
+static void
+test_idle_last (void)
+{
+  static const Worked row = {
+    "idle", 2, { 0.6, 0.4 }, { 60, 60 }, 2, { { "idle", 0, { 0.5, 0.5 } }, { "sure", 10, { 0, 1 } } }, 0, 0, 0, FALSE, 0
+  };
+  g_autoptr (HsCauseModel) model = build (&row);
+  g_autoptr (HsPolicy) policy = NULL;
+  HsSeen seen = { 0 };
+  HsNext next;
+
+  g_assert_true (hs_next_check (model, &seen, HS_NEXT_STATES, &next, NULL));
+  policy = hs_next_policy (model, &seen, HS_NEXT_STATES, 100);
+  g_assert_cmpuint (next.n_steps, ==, 4);
+  for (guint i = 0; i < 2; i++)
+    {
+      g_assert_true (next.steps[i].is_check);
+      g_assert_cmpuint (next.steps[i].index, ==, 1 - i);
+      g_assert_cmpfloat_with_epsilon (next.steps[i].minutes, 70, HAIR);
+    }
+  g_assert_true (policy->step.is_check);
+  g_assert_cmpuint (policy->step.index, ==, 1);
+}
+
 /* Two checks, the good one second: doing the list in its order costs the first for nothing. */
 static void
 test_list (void)
@@ -423,6 +468,8 @@ main (int argc, char **argv)
   g_test_add_func ("/next-check/beliefs", test_beliefs);
   g_test_add_func ("/next-check/policy", test_policy);
   g_test_add_func ("/next-check/rule-answers", test_rule_answers);
+  g_test_add_func ("/next-check/missing-hair", test_missing_hair);
+  g_test_add_func ("/next-check/idle-last", test_idle_last);
   g_test_add_func ("/next-check/list", test_list);
   g_test_add_func ("/next-check/list-budget", test_list_budget);
   g_test_add_func ("/next-check/asked", test_asked);
