@@ -13,6 +13,7 @@
 #include "hs-job-row.h"
 #include "hs-ops-private.h"
 #include "hs-reading-private.h"
+#include "hs-safety-private.h"
 #include "hs-text.h"
 
 /* What the customer was told, by the end that says so. */
@@ -90,9 +91,18 @@ fill_said_by (HsStore *store, HsFindingRow *row, GError **error)
   return TRUE;
 }
 
+/* What is told needs nobody at the vehicle; what is found does. */
+static gboolean
+is_told_role (const char *role)
+{
+  return g_str_equal (role, "complaint") || g_str_equal (role, "customer_said");
+}
+
 static gboolean
 finding_save_new (HsStore *store, const char *job_id, HsFindingRow *row, GError **error)
 {
+  if (!is_told_role (row->role) && !hs_safety_gate (store, job_id, error))
+    return FALSE;
   hs_ops_note (store, job_id, "finding: %s", row->what);
   hs_row_set (&row->job_id, job_id);
   return fill_said_by (store, row, error) && hs_finding_row_save (store, row, error);

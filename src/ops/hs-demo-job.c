@@ -12,6 +12,7 @@
 #include "hs-job-life.h"
 #include "hs-money.h"
 #include "hs-ops-private.h"
+#include "hs-safety-op.h"
 #include "hs-settings-op.h"
 
 #include <math.h>
@@ -145,6 +146,25 @@ add_trip (Live *live, gboolean out, gint64 seconds, gint64 millimiles, GError **
   return base != NULL && hs_trip_add (live->book, &trip, out ? live->arrived : live->left, error);
 }
 
+/* What is asked by itself first, then the rest at once. */
+static gboolean
+make_safe (Live *live, GError **error)
+{
+  g_autoptr (HsSafetySheet) sheet = hs_safety_sheet_load (live->book, live->job_id, error);
+
+  if (sheet == NULL)
+    return FALSE;
+  for (guint i = 0; i < sheet->lines->len; i++)
+    {
+      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+
+      if (line->high_voltage
+          && !hs_safety_answer (live->book, live->job_id, line->id, "done", NULL, live->arrived, error))
+        return FALSE;
+    }
+  return hs_safety_finish (live->book, live->job_id, HS_SAFETY_SAFE, NULL, live->arrived, error);
+}
+
 static gboolean
 drive (Live *live, GError **error)
 {
@@ -153,6 +173,7 @@ drive (Live *live, GError **error)
 
   return hs_job_move_stage (live->book, live->job_id, HS_STAGE_ROLLING, NULL, live->rolling, error)
          && hs_job_move_stage (live->book, live->job_id, HS_STAGE_ON_SITE, NULL, live->arrived, error)
+         && make_safe (live, error)
          && hs_visit_drive (live->book, live->job_id, seconds, millimiles, live->arrived, error)
          && add_trip (live, TRUE, seconds / 2, millimiles / 2, error)
          && add_trip (live, FALSE, seconds - seconds / 2, millimiles - millimiles / 2, error);

@@ -9,6 +9,7 @@
 #include "hs-job-op.h"
 #include "hs-ops-private.h"
 #include "hs-reading-private.h"
+#include "hs-safety-private.h"
 #include "hs-text.h"
 
 const HsCheck *
@@ -154,7 +155,8 @@ hs_reading_add (HsBook *book, const char *job_id, const HsReadingEntry *entry, H
   g_autoptr (HsJobRow) job = NULL;
   g_autoptr (HsReadingResult) result = NULL;
 
-  if (row == NULL || !hs_job_row_load (store, job_id, &job, error) || !hs_store_begin (store, now, error)
+  if (row == NULL || !hs_job_row_load (store, job_id, &job, error) || !hs_safety_gate (store, job_id, error)
+      || !hs_store_begin (store, now, error)
       || !hs_store_end (store, save_reading (book, job, row, &result, error), error))
     return NULL;
   return g_steal_pointer (&result);

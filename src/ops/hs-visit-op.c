@@ -4,7 +4,8 @@
 /*
  * The visits of a job and its labor clock. A job may take several visits; the clock runs from arriving to leaving and
  * stands still in pauses, so that a trip for a part in mid-call is not sold as labor. Refuses to pause a clock that
- * does not run.
+ * does not run. When the machine's clock was put back, what happens later is stamped no earlier: the key that stamps it
+ * is pressed at the curb, where nobody mends a clock.
  */
 
 #include "hs-job-op.h"
@@ -25,6 +26,27 @@ load_open_visit (HsStore *store, const char *job_id, HsVisitRow **ret_visit, GEr
   last = visits->len == 0 ? NULL : g_ptr_array_index (visits, visits->len - 1);
   if (last != NULL && last->left_at == HS_INSTANT_NONE)
     *ret_visit = hs_visit_row_copy (last);
+  return TRUE;
+}
+
+gboolean
+hs_visit_load_arrived (HsStore *store, const char *job_id, HsVisitRow **ret_visit, GError **error)
+{
+  g_autoptr (GPtrArray) visits = NULL;
+  const HsVisitRow *found = NULL;
+
+  *ret_visit = NULL;
+  if (!hs_visit_row_list_of (store, job_id, &visits, error))
+    return FALSE;
+  for (guint i = 0; i < visits->len; i++)
+    {
+      const HsVisitRow *visit = g_ptr_array_index (visits, i);
+
+      if (visit->arrived_at != HS_INSTANT_NONE)
+        found = visit;
+    }
+  if (found != NULL)
+    *ret_visit = hs_visit_row_copy (found);
   return TRUE;
 }
 
@@ -58,7 +80,7 @@ end_pause (HsStore *store, const char *visit_id, HsInstant now, GError **error)
     return FALSE;
   if (pause == NULL)
     return TRUE;
-  pause->to_at = now;
+  pause->to_at = MAX (now, pause->from_at);
   return hs_pause_row_save (store, pause, error);
 }
 
@@ -88,7 +110,7 @@ close_visit (HsStore *store, HsVisitRow *visit, HsInstant now, GError **error)
     return TRUE;
   if (!load_open_pause (store, visit->id, &pause, error))
     return FALSE;
-  visit->left_at = pause != NULL ? pause->from_at : now;
+  visit->left_at = MAX (pause != NULL ? pause->from_at : now, MAX (visit->rolling_at, visit->arrived_at));
   return end_pause (store, visit->id, now, error) && hs_visit_row_save (store, visit, error);
 }
 
@@ -110,7 +132,7 @@ arrive (HsStore *store, const char *job_id, HsVisitRow *visit, HsInstant now, GE
     return open_visit (store, job_id, HS_INSTANT_NONE, now, error);
   if (visit->arrived_at != HS_INSTANT_NONE)
     return end_pause (store, visit->id, now, error);
-  visit->arrived_at = now;
+  visit->arrived_at = MAX (now, visit->rolling_at);
   return hs_visit_row_save (store, visit, error);
 }
 
@@ -221,8 +243,8 @@ hs_visit_drive (HsBook *book, const char *job_id, gint64 seconds, gint64 millimi
   return hs_store_end (store, save_drive (store, job_id, seconds, millimiles, error), error);
 }
 
-static gboolean
-add_visit_seconds (HsStore *store, const HsVisitRow *visit, HsInstant now, gint64 *seconds, GError **error)
+gboolean
+hs_visit_add_seconds (HsStore *store, const HsVisitRow *visit, HsInstant now, gint64 *seconds, GError **error)
 {
   HsInstant end = visit->left_at != HS_INSTANT_NONE ? visit->left_at : now;
   g_autoptr (GPtrArray) pauses = NULL;
@@ -252,7 +274,7 @@ hs_visit_seconds (HsBook *book, const char *job_id, HsInstant now, gint64 *ret_s
   if (!hs_visit_row_list_of (store, job_id, &visits, error))
     return FALSE;
   for (guint i = 0; i < visits->len; i++)
-    if (!add_visit_seconds (store, g_ptr_array_index (visits, i), now, &seconds, error))
+    if (!hs_visit_add_seconds (store, g_ptr_array_index (visits, i), now, &seconds, error))
       return FALSE;
   *ret_seconds = seconds;
   return TRUE;

@@ -5,11 +5,19 @@
 
 #include "hs-stage.h"
 #include "hs-store.h"
+#include "hs-visit-row.h"
 
 G_BEGIN_DECLS
 
 /* hs_visit_follow_move: opens, stamps, pauses or closes the visit that a move of stage means. Needs a transaction. */
 gboolean hs_visit_follow_move (HsStore *store, const char *job_id, HsStage from, HsStage to, HsInstant now,
+                               GError **error);
+
+/* hs_visit_load_arrived: the latest visit on which somebody came to the vehicle, over or not; %NULL: none. */
+gboolean hs_visit_load_arrived (HsStore *store, const char *job_id, HsVisitRow **ret_visit, GError **error);
+
+/* hs_visit_add_seconds: adds what the labor clock shows of one visit; one that is not over counts to @now. */
+gboolean hs_visit_add_seconds (HsStore *store, const HsVisitRow *visit, HsInstant now, gint64 *seconds,
                                GError **error);
 
 G_END_DECLS

@@ -1,0 +1,319 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * The safety list of a visit. Refuses answers before anybody arrived, an item that the list does not have, a refusal
+ * without a reason, and "safe here" while a high-voltage vehicle has an item that nobody answered.
+ */
+
+#include "hs-safety-op.h"
+
+#include "hs-ops-private.h"
+#include "hs-safety-private.h"
+#include "hs-vehicle-row.h"
+#include "hs-visit-private.h"
+#include "hs-visit-row.h"
+
+HsSafety *
+hs_data_load_safety (GError **error)
+{
+  g_autoptr (GBytes) bytes = hs_ops_load_data ("safety/lists.ini", error);
+  gsize length;
+  const char *data;
+
+  if (bytes == NULL)
+    return NULL;
+  data = g_bytes_get_data (bytes, &length);
+  return hs_safety_new_from_data (data, (gssize) length, error);
+}
+
+static void
+line_free (HsSafetyLine *line)
+{
+  g_free (line->id);
+  g_free (line->words);
+  g_free (line->brief);
+  g_free (line->caution);
+  g_free (line->source);
+  g_free (line->sure);
+  g_free (line->answer);
+  g_free (line->why);
+  g_free (line);
+}
+
+void
+hs_safety_sheet_free (HsSafetySheet *sheet)
+{
+  if (sheet == NULL)
+    return;
+  g_ptr_array_unref (sheet->lines);
+  g_free (sheet->visit_id);
+  g_free (sheet->note);
+  g_free (sheet);
+}
+
+/* The sheet -------------------------------------------------------------------------------------------------------- */
+
+/* A job whose vehicle is not known yet is taken for one without high voltage. */
+static gboolean
+is_high_voltage (HsStore *store, const HsJobRow *job, gboolean *ret_high_voltage, GError **error)
+{
+  g_autoptr (HsVehicleRow) vehicle = NULL;
+
+  if (job->vehicle_id != NULL && !hs_vehicle_row_load (store, job->vehicle_id, &vehicle, error))
+    return FALSE;
+  *ret_high_voltage = vehicle != NULL && vehicle->high_voltage;
+  return TRUE;
+}
+
+static gboolean
+add_line (HsStore *store, HsSafetySheet *sheet, const HsSafetyItem *item, GError **error)
+{
+  g_autoptr (HsSafetyRow) row = NULL;
+  HsSafetyLine *line;
+
+  if (sheet->visit_id != NULL && !hs_safety_row_find (store, sheet->visit_id, item->id, &row, error))
+    return FALSE;
+  line = g_new0 (HsSafetyLine, 1);
+  line->id = g_strdup (item->id);
+  line->words = g_strdup (item->words);
+  line->brief = g_strdup (item->brief);
+  line->caution = g_strdup (item->caution);
+  line->source = g_strdup (item->source);
+  line->sure = g_strdup (item->sure);
+  line->high_voltage = item->high_voltage;
+  line->answer = row != NULL ? g_strdup (row->answer) : NULL;
+  line->why = row != NULL ? g_strdup (row->why) : NULL;
+  line->at = row != NULL ? row->at : HS_INSTANT_NONE;
+  sheet->n_open += row == NULL;
+  sheet->n_high_voltage_open += row == NULL && item->high_voltage;
+  g_ptr_array_add (sheet->lines, line);
+  return TRUE;
+}
+
+static gboolean
+fill_sheet (HsStore *store, const HsJobRow *job, HsSafetySheet *sheet, GError **error)
+{
+  g_autoptr (HsSafety) safety = hs_data_load_safety (error);
+  g_autoptr (HsVisitRow) visit = NULL;
+  g_autoptr (GPtrArray) items = NULL;
+
+  if (safety == NULL || !is_high_voltage (store, job, &sheet->high_voltage, error)
+      || !hs_visit_load_arrived (store, job->id, &visit, error))
+    return FALSE;
+  if (visit != NULL)
+    {
+      sheet->visit_id = g_strdup (visit->id);
+      sheet->note = g_strdup (visit->safe_note);
+    }
+  items = hs_safety_list (safety, job->complaint_group, sheet->high_voltage);
+  for (guint i = 0; i < items->len; i++)
+    if (!add_line (store, sheet, g_ptr_array_index (items, i), error))
+      return FALSE;
+  return TRUE;
+}
+
+static HsSafetySheet *
+load_sheet (HsStore *store, const HsJobRow *job, GError **error)
+{
+  g_autoptr (HsSafetySheet) sheet = g_new0 (HsSafetySheet, 1);
+
+  sheet->lines = g_ptr_array_new_with_free_func ((GDestroyNotify) line_free);
+  return fill_sheet (store, job, sheet, error) ? g_steal_pointer (&sheet) : NULL;
+}
+
+HsSafetySheet *
+hs_safety_sheet_load (HsBook *book, const char *job_id, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsJobRow) job = NULL;
+
+  return hs_job_row_load (store, job_id, &job, error) ? load_sheet (store, job, error) : NULL;
+}
+
+/* The gate --------------------------------------------------------------------------------------------------------- */
+
+static const HsSafetyLine *
+first_high_voltage_open (const HsSafetySheet *sheet)
+{
+  for (guint i = 0; i < sheet->lines->len; i++)
+    {
+      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+
+      if (line->high_voltage && line->answer == NULL)
+        return line;
+    }
+  return NULL;
+}
+
+static gboolean
+check_sheet (const HsSafetySheet *sheet, const HsJobRow *job, GError **error)
+{
+  const HsSafetyLine *open = first_high_voltage_open (sheet);
+
+  if (sheet->visit_id == NULL)
+    return hs_ops_refuse (error, "%s is a high-voltage vehicle, and nobody has arrived yet. Arrive and answer its "
+                                 "safety list before anything is measured or found.", job->number);
+  if (open == NULL)
+    return TRUE;
+  return hs_ops_refuse (error, "%s is a high-voltage vehicle. Answer its safety list first; “%s” has no answer yet on "
+                               "this visit. Done, does not apply here, and refused because … are answers.",
+                        job->number, open->brief);
+}
+
+gboolean
+hs_safety_gate (HsStore *store, const char *job_id, GError **error)
+{
+  g_autoptr (HsSafetySheet) sheet = NULL;
+  g_autoptr (HsJobRow) job = NULL;
+  gboolean high_voltage;
+
+  if (!hs_job_row_load (store, job_id, &job, error) || !is_high_voltage (store, job, &high_voltage, error))
+    return FALSE;
+  if (!high_voltage)
+    return TRUE;
+  sheet = load_sheet (store, job, error);
+  return sheet != NULL && check_sheet (sheet, job, error);
+}
+
+/* Answering -------------------------------------------------------------------------------------------------------- */
+
+static gboolean
+load_running (HsStore *store, const char *job_id, HsVisitRow **ret_visit, GError **error)
+{
+  g_autoptr (HsVisitRow) visit = NULL;
+
+  if (!hs_visit_load_arrived (store, job_id, &visit, error))
+    return FALSE;
+  if (visit == NULL)
+    return hs_ops_refuse (error, "Nobody has arrived yet; the safety list is answered at the vehicle.");
+  if (visit->left_at != HS_INSTANT_NONE)
+    return hs_ops_refuse (error, "That visit is over. Arrive again, and the list is asked again.");
+  *ret_visit = g_steal_pointer (&visit);
+  return TRUE;
+}
+
+static gboolean
+save_answer (HsStore *store, const char *visit_id, const char *item, const char *answer, const char *why,
+             HsInstant now, GError **error)
+{
+  g_autoptr (HsSafetyRow) row = NULL;
+
+  if (!hs_safety_row_find (store, visit_id, item, &row, error))
+    return FALSE;
+  if (answer == NULL)
+    return row == NULL || hs_safety_row_delete (store, row->id, error);
+  if (row == NULL)
+    row = hs_safety_row_new ();
+  hs_row_set (&row->visit_id, visit_id);
+  hs_row_set (&row->item, item);
+  hs_row_set (&row->answer, answer);
+  hs_row_set (&row->why, g_str_equal (answer, "refused") ? why : NULL);
+  row->at = now;
+  return hs_safety_row_save (store, row, error);
+}
+
+static gboolean
+answer_item (HsStore *store, const char *job_id, const HsSafetyItem *item, const char *answer, const char *why,
+             HsInstant now, GError **error)
+{
+  g_autoptr (HsVisitRow) visit = NULL;
+
+  return load_running (store, job_id, &visit, error)
+         && save_answer (store, visit->id, item->id, answer, why, now, error);
+}
+
+static const HsSafetyItem *
+find_item (const HsSafety *safety, const char *id, GError **error)
+{
+  const HsSafetyItem *item = hs_safety_find (safety, id);
+  g_autoptr (GString) known = g_string_new (NULL);
+
+  if (item != NULL)
+    return item;
+  for (guint i = 0; (item = hs_safety_get_nth (safety, i)) != NULL; i++)
+    g_string_append_printf (known, "%s%s", i == 0 ? "" : ", ", item->id);
+  hs_ops_refuse (error, "The safety list has no “%s”. It has: %s.", id == NULL ? "" : id, known->str);
+  return NULL;
+}
+
+gboolean
+hs_safety_answer (HsBook *book, const char *job_id, const char *item, const char *answer, const char *why,
+                  HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsSafety) safety = hs_data_load_safety (error);
+  const HsSafetyItem *found = safety == NULL ? NULL : find_item (safety, item, error);
+  const char *answer_id;
+
+  if (found == NULL || !hs_ops_word (HS_WORDS_SAFETY_ANSWER, answer, NULL, &answer_id, error))
+    return FALSE;
+  why = hs_ops_blank_to_null (why);
+  if (g_strcmp0 (answer_id, "refused") == 0 && why == NULL)
+    return hs_ops_refuse (error, "%s: refused because of what? A few words will do.", found->brief);
+  if (!hs_store_begin (store, now, error))
+    return FALSE;
+  hs_ops_note (store, job_id, "safety: %s", found->brief);
+  return hs_store_end (store, answer_item (store, job_id, found, answer_id, why, now, error), error);
+}
+
+static char *
+say_end (HsSafetyEnd end, const char *why)
+{
+  if (end == HS_SAFETY_REFUSED)
+    return g_strdup_printf ("refused because %s", why);
+  if (end == HS_SAFETY_MOVED)
+    return why != NULL ? g_strdup_printf ("moved: %s", why) : g_strdup ("moved");
+  return g_strdup ("safe here");
+}
+
+static gboolean
+answer_rest (HsStore *store, const HsSafetySheet *sheet, HsSafetyEnd end, const char *why, HsInstant now,
+             GError **error)
+{
+  for (guint i = 0; i < sheet->lines->len; i++)
+    {
+      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+
+      if (line->answer == NULL
+          && !save_answer (store, sheet->visit_id, line->id, end == HS_SAFETY_REFUSED ? "refused" : "done", why, now,
+                           error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsVisitRow) visit = NULL;
+  g_autoptr (HsSafetySheet) sheet = NULL;
+
+  if (!load_running (store, job_id, &visit, error))
+    return FALSE;
+  sheet = hs_safety_sheet_load (book, job_id, error);
+  if (sheet == NULL)
+    return FALSE;
+  if (end != HS_SAFETY_REFUSED && sheet->n_high_voltage_open > 0)
+    return hs_ops_refuse (error, "High voltage: answer “%s” by itself; it is not done along with the rest.",
+                          first_high_voltage_open (sheet)->brief);
+  g_free (visit->safe_note);
+  visit->safe_note = say_end (end, why);
+  return answer_rest (store, sheet, end, why, now, error) && hs_visit_row_save (store, visit, error);
+}
+
+gboolean
+hs_safety_finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  why = hs_ops_blank_to_null (why);
+  if (end == HS_SAFETY_REFUSED && why == NULL)
+    return hs_ops_refuse (error, "Refused because of what? A few words will do.");
+  if (!hs_store_begin (store, now, error))
+    return FALSE;
+  hs_undo_note (store, job_id, end == HS_SAFETY_REFUSED ? "safety: refused"
+                               : end == HS_SAFETY_MOVED ? "safety: moved" : "safety: safe here");
+  return hs_store_end (store, finish (book, job_id, end, why, now, error), error);
+}

@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-book.h"
+#include "hs-date.h"
+#include "hs-safety.h"
+
+G_BEGIN_DECLS
+
+/* Arriving and making safe: the safety list of a visit, answered item by item and then as a whole. */
+
+/** hs_data_load_safety: (transfer full): the lists that are compiled in. It needs no book. */
+HsSafety *hs_data_load_safety (GError **error);
+
+/**
+ * HsSafetyLine: an item of the list and, if it was answered on this visit, its answer.
+ * @words, @brief, @caution, @source, @sure, @high_voltage: as in HsSafetyItem
+ * @answer: (nullable): `done`, `not_here`, `refused`
+ * @why: (nullable): of a refusal
+ * @at: when, or %HS_INSTANT_NONE
+ */
+typedef struct
+{
+  char *id;
+  char *words;
+  char *brief;
+  char *caution;
+  char *source;
+  char *sure;
+  gboolean high_voltage;
+  char *answer;
+  char *why;
+  HsInstant at;
+} HsSafetyLine;
+
+/**
+ * HsSafetySheet: the safety list of a job's latest visit.
+ * @lines: (element-type HsSafetyLine): in the order of asking
+ * @visit_id: (nullable): the visit that is answered for; %NULL before anybody arrived
+ * @note: (nullable): how it came out: "safe here", "moved: …", "refused because …"
+ * @high_voltage: nothing is measured or found before its own items are answered
+ * @n_open: how many items are not answered
+ * @n_high_voltage_open: how many of these are asked of high-voltage vehicles alone
+ */
+typedef struct
+{
+  GPtrArray *lines;
+  char *visit_id;
+  char *note;
+  gboolean high_voltage;
+  guint n_open;
+  guint n_high_voltage_open;
+} HsSafetySheet;
+
+void hs_safety_sheet_free (HsSafetySheet *sheet);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsSafetySheet, hs_safety_sheet_free)
+
+/** hs_safety_sheet_load: (transfer full) (nullable): reads only. */
+HsSafetySheet *hs_safety_sheet_load (HsBook *book, const char *job_id, GError **error);
+
+/**
+ * hs_safety_answer:
+ * @item: its id
+ * @answer: `done`, `not_here`, `refused`; %NULL takes the answer back
+ * @why: (nullable): needed when it is refused
+ *
+ * One item of the list. A later answer takes the place of an earlier one.
+ */
+gboolean hs_safety_answer (HsBook *book, const char *job_id, const char *item, const char *answer, const char *why,
+                           HsInstant now, GError **error);
+
+/**
+ * HsSafetyEnd:
+ * @HS_SAFETY_SAFE: it is safe to work here
+ * @HS_SAFETY_MOVED: the vehicle was moved first
+ * @HS_SAFETY_REFUSED: no work here
+ */
+typedef enum
+{
+  HS_SAFETY_SAFE,
+  HS_SAFETY_MOVED,
+  HS_SAFETY_REFUSED,
+} HsSafetyEnd;
+
+/**
+ * hs_safety_finish:
+ * @why: (nullable): where to, or why it is refused; that one is needed
+ *
+ * How it came out. Items that are not answered yet are done by it, or refused for the same reason; the items of a
+ * high-voltage vehicle have to be answered one by one before it is safe or moved.
+ */
+gboolean hs_safety_finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsInstant now,
+                           GError **error);
+
+G_END_DECLS

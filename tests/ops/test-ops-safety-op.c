@@ -1,0 +1,302 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The safety list of a visit: what it asks, how it is answered, and that high voltage is not touched before. */
+
+#include "hs-chain-op.h"
+#include "hs-job-life.h"
+#include "hs-ops-error.h"
+#include "hs-safety-op.h"
+#include "hs-undo.h"
+#include "ops-site.h"
+
+#define ARRIVED "2026-03-10T08:40"
+#define NOW (hs_ops_test_at (ARRIVED) + 60)
+
+static HsSafetySheet *
+load (OpsSite *site)
+{
+  g_autoptr (GError) error = NULL;
+  HsSafetySheet *sheet = hs_safety_sheet_load (site->book, site->job_id, &error);
+
+  g_assert_no_error (error);
+  return sheet;
+}
+
+/* "traffic=done slope", with the answers behind the ids. */
+static void
+check_lines (OpsSite *site, const char *wanted)
+{
+  g_autoptr (HsSafetySheet) sheet = load (site);
+  g_autoptr (GString) told = g_string_new (NULL);
+
+  for (guint i = 0; i < sheet->lines->len; i++)
+    {
+      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+
+      g_string_append_printf (told, "%s%s%s%s", i > 0 ? " " : "", line->id, line->answer != NULL ? "=" : "",
+                              line->answer != NULL ? line->answer : "");
+      g_assert_cmpint (line->at != HS_INSTANT_NONE, ==, line->answer != NULL);
+    }
+  g_assert_cmpstr (told->str, ==, wanted);
+}
+
+static void
+answer (OpsSite *site, const char *item, const char *word, const char *why)
+{
+  g_autoptr (GError) error = NULL;
+
+  hs_safety_answer (site->book, site->job_id, item, word, why, NOW, &error);
+  g_assert_no_error (error);
+}
+
+static gboolean
+measure (OpsSite *site, GError **error)
+{
+  HsReadingEntry entry = { .check = "battery_rest", .keyed = "1242", .phase = "before", .at = HS_INSTANT_NONE };
+  g_autoptr (HsReadingResult) result = hs_reading_add (site->book, site->job_id, &entry, NOW, error);
+
+  return result != NULL;
+}
+
+static gboolean
+find (OpsSite *site, const char *role, GError **error)
+{
+  HsFindingEntry entry = { .what = "a loose clamp", .role = role };
+  g_autofree char *id = hs_finding_add (site->book, site->job_id, &entry, NOW, error);
+
+  return id != NULL;
+}
+
+static void
+test_by_group (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+
+  check_lines (&site, "traffic slope alone");
+  g_assert_true (hs_job_set_group (site.book, site.job_id, "brakes", NOW, NULL));
+  check_lines (&site, "traffic slope alone jacking");
+}
+
+/* One key for whoever looked: all that is left is done. */
+static void
+test_safe_here (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (HsSafetySheet) before = load (&site);
+  g_autoptr (HsSafetySheet) after = NULL;
+
+  g_assert_null (before->visit_id);
+  g_assert_cmpuint (before->n_open, ==, 3);
+  ops_site_arrive (&site, ARRIVED);
+  answer (&site, "alone", "not_here", NULL);
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, "ignored", NOW, NULL));
+  check_lines (&site, "traffic=done slope=done alone=not_here");
+  after = load (&site);
+  g_assert_cmpstr (after->note, ==, "safe here");
+  g_assert_cmpuint (after->n_open, ==, 0);
+  hs_ops_test_one (site.test, "visit WHERE safe_note = 'safe here'");
+}
+
+static void
+test_ends (void)
+{
+  static const struct
+  {
+    HsSafetyEnd end;
+    const char *why;
+    const char *note;
+    const char *lines;
+  } rows[] = {
+    { HS_SAFETY_SAFE, NULL, "safe here", "traffic=done slope=done alone=done" },
+    { HS_SAFETY_MOVED, NULL, "moved", "traffic=done slope=done alone=done" },
+    { HS_SAFETY_MOVED, "into the yard", "moved: into the yard", "traffic=done slope=done alone=done" },
+    { HS_SAFETY_MOVED, "  ", "moved", "traffic=done slope=done alone=done" },
+    { HS_SAFETY_REFUSED, "on a blind bend", "refused because on a blind bend",
+      "traffic=refused slope=refused alone=refused" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (OpsSite) site = ops_site_start (FALSE);
+      g_autoptr (HsSafetySheet) sheet = NULL;
+
+      ops_site_arrive (&site, ARRIVED);
+      g_assert_true (hs_safety_finish (site.book, site.job_id, rows[i].end, rows[i].why, NOW, NULL));
+      check_lines (&site, rows[i].lines);
+      sheet = load (&site);
+      g_assert_cmpstr (sheet->note, ==, rows[i].note);
+      hs_ops_test_one (site.test, "undo_step WHERE what LIKE 'safety: %'");
+    }
+}
+
+static void
+test_refused (void)
+{
+  static const struct
+  {
+    const char *item;
+    const char *answer;
+    const char *why;
+    const char *said;
+  } rows[] = {
+    { "weather", "done", NULL, "The safety list has no “weather”. It has: ready_lamp, orange" },
+    { NULL, "done", NULL, "The safety list has no “”" },
+    { "traffic", "perhaps", NULL, "perhaps" },
+    { "traffic", "refused", NULL, "Traffic: refused because of what?" },
+    { "traffic", "refused", " ", "Traffic: refused because of what?" },
+  };
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (hs_safety_answer (site.book, site.job_id, "traffic", "done", NULL, NOW, &error));
+  hs_ops_test_refused (&error, "Nobody has arrived yet");
+  g_assert_false (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, &error));
+  hs_ops_test_refused (&error, "Nobody has arrived yet");
+  ops_site_arrive (&site, ARRIVED);
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_assert_false (hs_safety_answer (site.book, site.job_id, rows[i].item, rows[i].answer, rows[i].why, NOW,
+                                        &error));
+      hs_ops_test_refused (&error, rows[i].said);
+    }
+  g_assert_false (hs_safety_finish (site.book, site.job_id, HS_SAFETY_REFUSED, NULL, NOW, &error));
+  hs_ops_test_refused (&error, "Refused because of what?");
+  g_assert_false (hs_safety_finish (site.book, "no-such-job", HS_SAFETY_SAFE, NULL, NOW, &error));
+  g_clear_error (&error);
+  g_assert_cmpint (hs_ops_test_count (site.test, "safety"), ==, 0);
+}
+
+/* The latest answer counts, none takes it back, and undo brings the one before. */
+static void
+test_again (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+
+  ops_site_arrive (&site, ARRIVED);
+  answer (&site, "traffic", "refused", "a blind bend");
+  hs_ops_test_one (site.test, "safety WHERE item = 'traffic' AND answer = 'refused' AND why = 'a blind bend'");
+  answer (&site, "traffic", "done", "left over");
+  hs_ops_test_one (site.test, "safety WHERE item = 'traffic' AND answer = 'done' AND why IS NULL");
+  answer (&site, "traffic", NULL, NULL);
+  answer (&site, "traffic", NULL, NULL);
+  check_lines (&site, "traffic slope alone");
+  g_assert_true (hs_undo_last (hs_book_get_store (site.book), site.job_id, NOW, NULL, NULL));
+  check_lines (&site, "traffic=done slope alone");
+}
+
+/* Each visit has its own list. */
+static void
+test_each_visit (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, ARRIVED);
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, NULL));
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_WAITING_PART, NULL, NOW + 600, NULL));
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_ROLLING, NULL, NOW + 7200, NULL));
+  g_assert_false (hs_safety_answer (site.book, site.job_id, "traffic", "done", NULL, NOW + 7300, &error));
+  hs_ops_test_refused (&error, "That visit is over");
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_ON_SITE, NULL, NOW + 8000, NULL));
+  check_lines (&site, "traffic slope alone");
+  g_assert_cmpint (hs_ops_test_count (site.test, "safety"), ==, 3);
+}
+
+/* Nothing is measured or found on a high-voltage vehicle before its own items are answered on this visit; what is only
+ * told may be written down at any time. */
+static void
+test_high_voltage_gate (void)
+{
+  g_auto (OpsSite) site = ops_site_start (TRUE);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (measure (&site, &error));
+  hs_ops_test_refused (&error, "A-0001 is a high-voltage vehicle, and nobody has arrived yet");
+  g_assert_false (find (&site, "seen", &error));
+  hs_ops_test_refused (&error, "nobody has arrived yet");
+  g_assert_true (find (&site, "customer_said", NULL));
+  g_assert_true (find (&site, "complaint", NULL));
+  ops_site_arrive (&site, ARRIVED);
+  g_assert_false (measure (&site, &error));
+  hs_ops_test_refused (&error, "“Ready lamp, key” has no answer yet on this visit");
+  answer (&site, "traffic", "done", NULL);
+  answer (&site, "ready_lamp", "done", NULL);
+  answer (&site, "orange", "not_here", NULL);
+  g_assert_false (find (&site, "cause", &error));
+  hs_ops_test_refused (&error, "“12 V side only” has no answer yet");
+  g_assert_cmpint (hs_ops_test_count (site.test, "reading"), ==, 0);
+  answer (&site, "twelve_volts", "refused", "the tow truck takes it");
+  g_assert_true (measure (&site, &error));
+  g_assert_true (find (&site, "cause", &error));
+  g_assert_no_error (error);
+}
+
+/* The gate closes again with the next visit. */
+static void
+test_gate_each_visit (void)
+{
+  g_auto (OpsSite) site = ops_site_start (TRUE);
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, ARRIVED);
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_REFUSED, "no gloves on board", NOW, NULL));
+  g_assert_true (measure (&site, NULL));
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_WAITING_PART, NULL, NOW + 600, NULL));
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_ROLLING, NULL, NOW + 7200, NULL));
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_ON_SITE, NULL, NOW + 8000, NULL));
+  g_assert_false (measure (&site, &error));
+  hs_ops_test_refused (&error, "Answer its safety list first");
+}
+
+/* "Safe here" does not answer for the high voltage. */
+static void
+test_high_voltage_by_itself (void)
+{
+  static const char *const items[] = { "ready_lamp", "orange", "twelve_volts" };
+  g_auto (OpsSite) site = ops_site_start (TRUE);
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, ARRIVED);
+  for (gsize i = 0; i < G_N_ELEMENTS (items); i++)
+    {
+      g_assert_false (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, &error));
+      hs_ops_test_refused (&error, "by itself");
+      g_assert_false (hs_safety_finish (site.book, site.job_id, HS_SAFETY_MOVED, NULL, NOW, &error));
+      hs_ops_test_refused (&error, "by itself");
+      answer (&site, items[i], "done", NULL);
+    }
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, &error));
+  check_lines (&site, "ready_lamp=done orange=done twelve_volts=done traffic=done slope=done alone=done");
+}
+
+/* Squared up, the list stays as it was answered. */
+static void
+test_frozen (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, ARRIVED);
+  ops_site_square (&site, NOW);
+  g_assert_false (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, &error));
+  hs_ops_test_refused (&error, "That visit is over");
+  g_assert_cmpint (hs_ops_test_count (site.test, "safety"), ==, 0);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/safety-op/by-group", test_by_group);
+  g_test_add_func ("/safety-op/safe-here", test_safe_here);
+  g_test_add_func ("/safety-op/ends", test_ends);
+  g_test_add_func ("/safety-op/refused", test_refused);
+  g_test_add_func ("/safety-op/again", test_again);
+  g_test_add_func ("/safety-op/each-visit", test_each_visit);
+  g_test_add_func ("/safety-op/high-voltage-gate", test_high_voltage_gate);
+  g_test_add_func ("/safety-op/gate-each-visit", test_gate_each_visit);
+  g_test_add_func ("/safety-op/high-voltage-by-itself", test_high_voltage_by_itself);
+  g_test_add_func ("/safety-op/frozen", test_frozen);
+  return g_test_run ();
+}
