@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* `safety`: the safety list of a job's latest visit, one item of it answered, or how it came out. */
+
+#include "hs-cli.h"
+
+#include "hs-job-op.h"
+#include "hs-safety-op.h"
+
+#include <glib/gi18n.h>
+
+/* In the order of HsSafetyEnd. */
+static const char *const ends[] = { "safe", "moved", "refused" };
+
+static void
+write_line (HsJsonOut *out, const HsSafetyLine *line)
+{
+  g_autofree char *at = line->at != HS_INSTANT_NONE ? hs_instant_format (line->at) : NULL;
+  hs_json_out_begin_object (out, NULL);
+  hs_json_out_string (out, "item", line->id);
+  hs_json_out_string (out, "words", line->words);
+  hs_json_out_string (out, "caution", line->caution);
+  hs_json_out_string (out, "source", line->source);
+  hs_json_out_string (out, "sure", line->sure);
+  hs_json_out_boolean (out, "high_voltage", line->high_voltage);
+  hs_json_out_string (out, "answer", line->answer);
+  hs_json_out_string (out, "why", line->why);
+  hs_json_out_string (out, "at", at);
+  hs_json_out_end_object (out);
+}
+
+static void
+write_sheet (HsJsonOut *out, const HsSafetySheet *sheet)
+{
+  hs_json_out_begin_object (out, NULL);
+  hs_json_out_boolean (out, "arrived", sheet->visit_id != NULL);
+  hs_json_out_boolean (out, "high_voltage", sheet->high_voltage);
+  hs_json_out_integer (out, "open", sheet->n_open);
+  hs_json_out_string (out, "note", sheet->note);
+  hs_json_out_begin_array (out, "items");
+  for (guint i = 0; i < sheet->lines->len; i++)
+    write_line (out, g_ptr_array_index (sheet->lines, i));
+  hs_json_out_end_array (out);
+  hs_json_out_end_object (out);
+}
+
+static void
+print_sheet (const HsSafetySheet *sheet)
+{
+  for (guint i = 0; i < sheet->lines->len; i++)
+    {
+      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+      g_autofree char *id = hs_cli_pad (line->id, 14);
+      g_autofree char *answer = hs_cli_pad (line->answer != NULL ? line->answer : "–", 9);
+      g_autofree char *why = hs_cli_one_line (line->why);
+      hs_cli_print ("%s %s %s\n", id, answer, line->words);
+      if (line->why != NULL)
+        hs_cli_print ("    “%s”\n", why);
+      if (line->answer == NULL)
+        hs_cli_print ("    %s\n", line->caution);
+    }
+  if (sheet->note != NULL)
+    {
+      g_autofree char *note = hs_cli_one_line (sheet->note);
+      hs_cli_print ("%s\n", note);
+    }
+  else if (sheet->visit_id == NULL)
+    hs_cli_print ("%s\n", _("nobody has arrived yet"));
+  hs_cli_print ("%s\n", _("The vehicle's maker, local codes and licensed practice come first."));
+}
+
+static gboolean
+show_sheet (HsCli *cli, const char *job_id, GError **error)
+{
+  g_autoptr (HsSafetySheet) sheet = hs_safety_sheet_load (cli->book, job_id, error);
+  if (sheet == NULL)
+    return FALSE;
+  if (!cli->json)
+    {
+      print_sheet (sheet);
+      return TRUE;
+    }
+  g_autoptr (HsJsonOut) out = hs_json_out_new ();
+  write_sheet (out, sheet);
+  hs_cli_print_json (out);
+  return TRUE;
+}
+
+static gboolean
+answer (HsCli *cli, const char *job_id, char **left, const char *why, GError **error)
+{
+  gboolean open = g_strcmp0 (left[2], "open") == 0;
+  if (left[2] != NULL)
+    return hs_safety_answer (cli->book, job_id, left[1], open ? NULL : left[2], why, cli->now, error);
+  for (guint i = 0; i < G_N_ELEMENTS (ends); i++)
+    if (g_ascii_strcasecmp (left[1], ends[i]) == 0)
+      return hs_safety_finish (cli->book, job_id, (HsSafetyEnd) i, why, cli->now, error);
+  return hs_cli_usage (error, _("“%s” is neither safe, moved nor refused; an item needs an answer behind it"), left[1]);
+}
+
+gboolean
+hs_command_safety (HsCli *cli, char **words, GError **error)
+{
+  g_autofree char *why = NULL;
+  const GOptionEntry entries[] = {
+    { "why", 0, 0, G_OPTION_ARG_STRING, &why, NULL, NULL },
+    { NULL },
+  };
+  g_auto (GStrv) left = NULL;
+  if (!hs_cli_parse (words, entries, 1, 3, &left, error))
+    return FALSE;
+  if (!hs_cli_open_book (cli, left[1] == NULL ? HS_BOOK_READ : HS_BOOK_WRITE, error))
+    return FALSE;
+  g_autofree char *job_id = hs_job_find (cli->book, left[0], error);
+  if (job_id == NULL || (left[1] != NULL && !answer (cli, job_id, left, why, error)))
+    return FALSE;
+  return show_sheet (cli, job_id, error);
+}

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* `visit`: the visits of a job with its labor clock, which can be stopped and started here. */
+
+#include "hs-cli.h"
+
+#include "hs-job-op.h"
+#include "hs-visit-view.h"
+
+#include <glib/gi18n.h>
+
+static void
+write_instant (HsJsonOut *out, const char *name, HsInstant at)
+{
+  g_autofree char *text = at != HS_INSTANT_NONE ? hs_instant_format (at) : NULL;
+  hs_json_out_string (out, name, text);
+}
+
+static void
+write_view (HsJsonOut *out, const HsVisitView *view)
+{
+  hs_json_out_begin_object (out, NULL);
+  write_instant (out, "rolling_at", view->rolling_at);
+  write_instant (out, "arrived_at", view->arrived_at);
+  write_instant (out, "left_at", view->left_at);
+  write_instant (out, "stopped_at", view->paused_at);
+  hs_cli_json_minutes (out, "minutes", view->seconds);
+  hs_cli_json_minutes (out, "stopped_minutes", view->paused_seconds);
+  hs_json_out_integer (out, "stops", view->n_pauses);
+  hs_json_out_string (out, "safety", view->safe_note);
+  hs_json_out_end_object (out);
+}
+
+static void
+print_stamp (HsCli *cli, const char *word, HsInstant at)
+{
+  g_autofree char *clock = at != HS_INSTANT_NONE ? hs_cli_clock_text (cli, at) : NULL;
+  if (clock != NULL)
+    hs_cli_print ("  %s %s", word, clock);
+}
+
+static void
+print_view (HsCli *cli, guint number, const HsVisitView *view)
+{
+  g_autofree char *note = hs_cli_one_line (view->safe_note);
+  hs_cli_print ("%u", number);
+  print_stamp (cli, _("rolling"), view->rolling_at);
+  print_stamp (cli, _("arrived"), view->arrived_at);
+  print_stamp (cli, _("left"), view->left_at);
+  if (view->arrived_at != HS_INSTANT_NONE)
+    hs_cli_print (_("  %d min on the clock"), hs_cli_minutes (view->seconds));
+  print_stamp (cli, _("stopped at"), view->paused_at);
+  hs_cli_print (view->safe_note != NULL ? "  %s\n" : "%s\n", note);
+}
+
+static gboolean
+show_visits (HsCli *cli, const char *job_id, GError **error)
+{
+  g_autoptr (GPtrArray) views = hs_visit_view_list (cli->book, job_id, cli->now, error);
+  if (views == NULL)
+    return FALSE;
+  g_autoptr (HsJsonOut) out = hs_json_out_new ();
+  hs_json_out_begin_array (out, NULL);
+  for (guint i = 0; i < views->len; i++)
+    if (cli->json)
+      write_view (out, g_ptr_array_index (views, i));
+    else
+      print_view (cli, i + 1, g_ptr_array_index (views, i));
+  hs_json_out_end_array (out);
+  if (cli->json)
+    hs_cli_print_json (out);
+  else if (views->len == 0)
+    hs_cli_print ("%s\n", _("no visit yet"));
+  return TRUE;
+}
+
+gboolean
+hs_command_visit (HsCli *cli, char **words, GError **error)
+{
+  g_auto (GStrv) left = NULL;
+  if (!hs_cli_parse (words, NULL, 1, 2, &left, error))
+    return FALSE;
+  gboolean pause = g_strcmp0 (left[1], "pause") == 0;
+  gboolean resume = g_strcmp0 (left[1], "resume") == 0;
+  if (left[1] != NULL && !pause && !resume)
+    return hs_cli_usage (error, _("“%s” is neither pause nor resume"), left[1]);
+  if (!hs_cli_open_book (cli, left[1] == NULL ? HS_BOOK_READ : HS_BOOK_WRITE, error))
+    return FALSE;
+  g_autofree char *job_id = hs_job_find (cli->book, left[0], error);
+  if (job_id == NULL || (pause && !hs_visit_pause (cli->book, job_id, cli->now, error))
+      || (resume && !hs_visit_resume (cli->book, job_id, cli->now, error)))
+    return FALSE;
+  return show_visits (cli, job_id, error);
+}
