@@ -59,6 +59,15 @@ count_chunks (gint64 n_bytes)
   return (guint) ((n_bytes + HS_PHOTO_CHUNK - 1) / HS_PHOTO_CHUNK);
 }
 
+static gboolean
+has_chunk (HsStore *store, const char *id, guint n, gboolean *ret_there, GError **error)
+{
+  g_autoptr (HsSql) query = hs_sql_new (store, error, "SELECT 1 FROM photo_chunk WHERE file_id = ?1 AND n = ?2", "ti",
+                                        id, (gint64) n);
+
+  return query != NULL && hs_sql_step (query, ret_there, error);
+}
+
 gboolean
 hs_photo_file_add (HsStore *store, HsPhotoFile *file, GBytes *data, GError **error)
 {
@@ -69,13 +78,29 @@ hs_photo_file_add (HsStore *store, HsPhotoFile *file, GBytes *data, GError **err
     return FALSE;
   hs_row_set (&file->id, id);
   file->bytes = (gint64) g_bytes_get_size (data);
-  if (there != NULL)
-    return TRUE;
-  if (!hs_table_save (store, &file_table, file, error))
+  if (there == NULL && !hs_table_save (store, &file_table, file, error))
     return FALSE;
   for (guint n = 0; n < count_chunks (file->bytes); n++)
-    if (!add_chunk (store, id, n, data, error))
-      return FALSE;
+    {
+      gboolean kept;
+
+      if (!has_chunk (store, id, n, &kept, error) || (!kept && !add_chunk (store, id, n, data, error)))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+hs_photo_file_is_whole (HsStore *store, const char *id, gboolean *ret_whole, GError **error)
+{
+  g_autoptr (HsSql) query = hs_sql_new (store, error,
+                                        "SELECT bytes = (SELECT total (length (data)) FROM photo_chunk"
+                                        " WHERE file_id = ?1) FROM photo_file WHERE id = ?1", "t", id);
+  gint64 whole;
+
+  if (!hs_sql_one_int (query, 0, &whole, error))
+    return FALSE;
+  *ret_whole = whole != 0;
   return TRUE;
 }
 

@@ -39,13 +39,17 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsPhotoFile, hs_photo_file_free)
  * @file: @id and @bytes are filled in
  * @data: the bytes of the photo
  *
- * Keeps the bytes in pieces. The same bytes are kept once: adding them again changes nothing. Needs a transaction. Not
- * written into the log of changes, and not undone: the photos that show a file are; see hs_photo_file_sweep().
+ * Keeps the bytes in pieces. The same bytes are kept once: adding them again changes nothing, but puts back pieces that
+ * went missing. Needs a transaction. Not written into the log of changes, and not undone: the photos that show a file
+ * are; see hs_photo_file_sweep().
  */
 gboolean hs_photo_file_add (HsStore *store, HsPhotoFile *file, GBytes *data, GError **error);
 
 /* hs_photo_file_find: without the bytes; @ret_file is %NULL if the book does not have it: it is missing. */
 gboolean hs_photo_file_find (HsStore *store, const char *id, HsPhotoFile **ret_file, GError **error);
+
+/* hs_photo_file_is_whole: the file is in the book with all its pieces; what is in them is not looked at. */
+gboolean hs_photo_file_is_whole (HsStore *store, const char *id, gboolean *ret_whole, GError **error);
 
 /* hs_photo_file_load_chunk: piece @n, counted from 0; %HS_STORE_ERROR_NOT_FOUND. */
 gboolean hs_photo_file_load_chunk (HsStore *store, const char *id, guint n, GBytes **ret_data, GError **error);

@@ -34,3 +34,16 @@ hs_photo_row_list_of (HsStore *store, const char *job_id, GPtrArray **ret_rows, 
   return hs_table_list (store, &photo_table, (GDestroyNotify) hs_photo_row_free, ret_rows, error,
                         "WHERE job_id = ?1 ORDER BY seq", "t", job_id);
 }
+
+gboolean
+hs_photo_row_list (HsStore *store, GPtrArray **ret_rows, GError **error)
+{
+  return hs_table_list (store, &photo_table, (GDestroyNotify) hs_photo_row_free, ret_rows, error, "ORDER BY seq", "");
+}
+
+gboolean
+hs_photo_row_find (HsStore *store, const char *name, HsInstant taken_at, HsPhotoRow **ret_row, GError **error)
+{
+  return hs_table_find (store, &photo_table, (gpointer *) ret_row, error, "WHERE name = ?1 AND taken_at IS ?2", "ti",
+                        name, taken_at);
+}

@@ -40,4 +40,11 @@ HS_DECLARE_ROW (HsPhotoRow, hs_photo_row)
 /* hs_photo_row_list_of: in the order in which they were added. */
 gboolean hs_photo_row_list_of (HsStore *store, const char *job_id, GPtrArray **ret_rows, GError **error);
 
+/* hs_photo_row_list: all photos of the book, oldest first. */
+gboolean hs_photo_row_list (HsStore *store, GPtrArray **ret_rows, GError **error);
+
+/* hs_photo_row_find: a photo of a file of that name, taken at that moment; @ret_row is %NULL if there is none. */
+gboolean hs_photo_row_find (HsStore *store, const char *name, HsInstant taken_at, HsPhotoRow **ret_row,
+                            GError **error);
+
 G_END_DECLS

@@ -75,6 +75,14 @@ hs_visit_row_list_of (HsStore *store, const char *job_id, GPtrArray **ret_rows, 
 }
 
 gboolean
+hs_visit_row_list_during (HsStore *store, HsInstant from, HsInstant to, GPtrArray **ret_rows, GError **error)
+{
+  return hs_table_list (store, &visit_table, (GDestroyNotify) hs_visit_row_free, ret_rows, error,
+                        "WHERE ifnull (rolling_at, arrived_at) < ?2 AND (left_at IS NULL OR left_at > ?1) ORDER BY seq",
+                        "ii", from, to);
+}
+
+gboolean
 hs_pause_row_list_of (HsStore *store, const char *visit_id, GPtrArray **ret_rows, GError **error)
 {
   return hs_table_list (store, &pause_table, (GDestroyNotify) hs_pause_row_free, ret_rows, error,

@@ -34,6 +34,9 @@ HS_DECLARE_ROW (HsVisitRow, hs_visit_row)
 /* hs_visit_row_list_of: in order. */
 gboolean hs_visit_row_list_of (HsStore *store, const char *job_id, GPtrArray **ret_rows, GError **error);
 
+/* hs_visit_row_list_during: of all jobs, those that had begun before @to and were not over at @from, in order. */
+gboolean hs_visit_row_list_during (HsStore *store, HsInstant from, HsInstant to, GPtrArray **ret_rows, GError **error);
+
 /**
  * HsPauseRow:
  * @to_at: %HS_INSTANT_NONE while it lasts

@@ -216,6 +216,40 @@ test_sweep (Place *place, gconstpointer data)
 
 /* Lists ------------------------------------------------------------------------------------------------------------ */
 
+/* Pieces that went missing come back when the same photo is added again; what is whole is told without reading it. */
+static void
+test_put_back (Place *place, gconstpointer data)
+{
+  static const struct
+  {
+    const char *lost;
+    gboolean whole;
+  } rows[] = {
+    { "SELECT 1", TRUE },
+    { "DROP TRIGGER photo_chunk_kept; DELETE FROM photo_chunk WHERE n = 1", FALSE },
+    { "DELETE FROM photo_chunk WHERE n = 0", FALSE },
+    { "DELETE FROM photo_chunk", FALSE },
+  };
+  g_autoptr (GBytes) whole = picture (140000, 5);
+  g_autoptr (HsPhotoFile) file = add_picture (place, whole);
+  gboolean there;
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GBytes) back = NULL;
+      g_autoptr (HsPhotoFile) again = NULL;
+
+      test_run (place->store->db, rows[i].lost);
+      g_assert_true (hs_photo_file_is_whole (place->store, file->id, &there, &place->error));
+      g_assert_cmpint (there, ==, rows[i].whole);
+      again = add_picture (place, whole);
+      g_assert_true (hs_photo_file_load_data (place->store, file->id, &back, &place->error));
+      g_assert_true (g_bytes_equal (back, whole));
+    }
+  g_assert_true (hs_photo_file_is_whole (place->store, "nothing", &there, &place->error));
+  g_assert_false (there);
+}
+
 /* The ids of rows, whose first field is theirs. */
 static char *
 ids (GPtrArray *rows)
@@ -255,6 +289,52 @@ test_of_job (Place *place, gconstpointer data)
   g_assert_cmpstr (answer->id, ==, "s2");
   g_assert_true (hs_safety_row_find (store, "vi-open2", "traffic", &none, error));
   g_assert_null (none);
+}
+
+/* Photos of the whole book, and one by what a camera says of it. */
+static void
+test_of_camera (Place *place, gconstpointer data)
+{
+  static const struct
+  {
+    const char *name;
+    HsInstant at;
+    const char *found;
+  } rows[] = {
+    { "IMG_1.jpg", 100, "timed" }, { "IMG_1.jpg", 101, NULL }, { "IMG_2.jpg", 100, NULL },
+    { "IMG_1.jpg", HS_INSTANT_NONE, "untimed" },
+  };
+  g_autoptr (GPtrArray) all = NULL;
+
+  test_run (place->store->db,
+            "INSERT INTO photo (id, job_id, file_id, phase, added_at, name, taken_at) SELECT 'timed', 'open', file_id,"
+            " phase, 1, 'IMG_1.jpg', 100 FROM photo WHERE id = 'p-open' UNION ALL SELECT 'untimed', 'open', file_id,"
+            " phase, 1, 'IMG_1.jpg', NULL FROM photo WHERE id = 'p-open'");
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (HsPhotoRow) found = NULL;
+
+      g_assert_true (hs_photo_row_find (place->store, rows[i].name, rows[i].at, &found, &place->error));
+      g_assert_cmpstr (found != NULL ? found->id : NULL, ==, rows[i].found);
+    }
+  g_assert_true (hs_photo_row_list (place->store, &all, &place->error));
+  g_assert_cmpint (all->len, ==, count (place, "photo"));
+}
+
+/* Visits that were on at some time; one that is not over goes on, one that has not begun is none. */
+static void
+test_visits_during (Place *place, gconstpointer data)
+{
+  HsStore *store = place->store;
+  GError **error = &place->error;
+
+  test_run (store->db, "UPDATE visit SET rolling_at = NULL, arrived_at = NULL, left_at = NULL;"
+                       "UPDATE visit SET rolling_at = 10, arrived_at = 20, left_at = 30 WHERE id = 'vi-open';"
+                       "UPDATE visit SET arrived_at = 25 WHERE id = 'vi-open2'");
+  assert_list (hs_visit_row_list_during (store, 5, 10, &rows_, error), "");
+  assert_list (hs_visit_row_list_during (store, 5, 11, &rows_, error), "vi-open");
+  assert_list (hs_visit_row_list_during (store, 29, 40, &rows_, error), "vi-open vi-open2");
+  assert_list (hs_visit_row_list_during (store, 30, 40, &rows_, error), "vi-open2");
 }
 
 static void
@@ -314,6 +394,9 @@ main (int argc, char **argv)
   g_test_add ("/store/photo/sizes", Place, NULL, set_up, test_sizes, tear_down);
   g_test_add ("/store/photo/once", Place, NULL, set_up, test_once, tear_down);
   g_test_add ("/store/photo/refused", Place, NULL, set_up, test_refused, tear_down);
+  g_test_add ("/store/photo/put-back", Place, NULL, set_up, test_put_back, tear_down);
+  g_test_add ("/store/photo/of-camera", Place, NULL, set_up, test_of_camera, tear_down);
+  g_test_add ("/store/photo/visits-during", Place, NULL, set_up, test_visits_during, tear_down);
   g_test_add ("/store/photo/missing", Place, NULL, set_up, test_missing, tear_down);
   g_test_add ("/store/photo/sweep", Place, NULL, set_up, test_sweep, tear_down);
   g_test_add ("/store/on-site/of-a-job", Place, NULL, set_up, test_of_job, tear_down);
