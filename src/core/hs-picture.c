@@ -197,6 +197,24 @@ hs_picture_read (GBytes *data, HsPicture *ret_picture, GError **error)
   return done;
 }
 
+gboolean
+hs_picture_read_head (GBytes *data, HsPicture *ret_picture)
+{
+  HsPicture picture = { .kind = hs_picture_sniff (data), .orientation = 1 };
+  HsPictureWalk walk;
+
+  if (picture.kind == HS_PICTURE_OTHER)
+    return FALSE;
+  walk_start (&walk, data);
+  walk_along (picture.kind, &walk, NULL);
+  picture.width = walk.width;
+  picture.height = walk.height;
+  read_told (&walk, &picture);
+  g_array_unref (walk.pieces);
+  *ret_picture = picture;
+  return TRUE;
+}
+
 static void
 put_exif (HsPictureKind kind, GByteArray *out, const GByteArray *exif)
 {

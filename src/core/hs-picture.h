@@ -64,6 +64,16 @@ const char *hs_picture_media_type (HsPictureKind kind);
 gboolean hs_picture_read (GBytes *data, HsPicture *ret_picture, GError **error);
 
 /**
+ * hs_picture_read_head:
+ * @data: the first part of a file
+ *
+ * What hs_picture_read() would say, as far as it stands in that part; nothing is refused but what is no photo.
+ *
+ * Returns: whether it is the beginning of a photo
+ */
+gboolean hs_picture_read_head (GBytes *data, HsPicture *ret_picture);
+
+/**
  * hs_picture_bare:
  * @data: what hs_picture_read() accepted
  * @picture: what it said

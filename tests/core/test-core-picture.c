@@ -158,6 +158,28 @@ test_not_a_photo (void)
     assert_refused (bytes_of (rows[i].text), rows[i].says);
 }
 
+/* The first 300 bytes of each; a WebP tells at its end. */
+static void
+test_head_alone (void)
+{
+  static const PictureTold told = { FALSE, 6, "2026:03:10 08:41:07", "+01:00", TRUE };
+  g_autoptr (GBytes) none = bytes_of ("GIF89a");
+  HsPicture picture;
+
+  for (guint k = 0; k < G_N_ELEMENTS (kinds); k++)
+    {
+      GByteArray *more = g_bytes_unref_to_array (kinds[k].make (&told, 640, 480));
+      g_autoptr (GBytes) part = NULL;
+
+      g_byte_array_set_size (more, kinds[k].kind == HS_PICTURE_WEBP ? 60 : 300);
+      part = g_byte_array_free_to_bytes (more);
+      g_assert_true (hs_picture_read_head (part, &picture));
+      g_assert_cmpuint (picture.width, ==, kinds[k].kind == HS_PICTURE_JPEG ? 0 : 640);
+      g_assert_cmpstr (picture.taken, ==, kinds[k].kind == HS_PICTURE_WEBP ? "" : "2026-03-10T08:41:07");
+    }
+  g_assert_false (hs_picture_read_head (none, &picture));
+}
+
 /* By its head, whatever is or is not behind it. */
 static void
 test_too_large (void)
@@ -344,6 +366,7 @@ main (int argc, char **argv)
   g_test_add_func ("/core/picture/told", test_told);
   g_test_add_func ("/core/picture/place-in-exif", test_place_in_exif);
   g_test_add_func ("/core/picture/not-a-photo", test_not_a_photo);
+  g_test_add_func ("/core/picture/head-alone", test_head_alone);
   g_test_add_func ("/core/picture/too-large", test_too_large);
   g_test_add_func ("/core/picture/too-long", test_too_long);
   g_test_add_func ("/core/picture/cut-off", test_cut_off);
