@@ -7,6 +7,7 @@
 
 #include "hs-history.h"
 #include "hs-job-op.h"
+#include "hs-photo-op.h"
 #include "hs-reading-out.h"
 
 #include <glib/gi18n.h>
@@ -41,14 +42,54 @@ write_catalog (HsJsonOut *out, const HsCatalog *catalog)
   hs_json_out_end_object (out);
 }
 
+/* A photo that lost its picture is no fault of the file; it may come from a copy without photos. */
+static void
+print_photos (guint n_photos, GPtrArray *faults)
+{
+  if (n_photos == 0)
+    return;
+  if (faults->len == 0)
+    hs_cli_print (ngettext ("%u photo, as it was added.\n", "%u photos, as they were added.\n", n_photos), n_photos);
+  for (guint i = 0; i < faults->len; i++)
+    {
+      const HsPhotoFault *fault = g_ptr_array_index (faults, i);
+      g_autofree char *name = hs_cli_one_line (fault->name);
+      hs_cli_print (_("Photo %u of %s (%s): its picture is missing or damaged. Add it again.\n"), fault->number,
+                    fault->job, name);
+    }
+}
+
+static void
+write_photos (HsJsonOut *out, guint n_photos, GPtrArray *faults)
+{
+  hs_json_out_begin_object (out, "photos");
+  hs_json_out_integer (out, "count", n_photos);
+  hs_json_out_begin_array (out, "missing");
+  for (guint i = 0; i < faults->len; i++)
+    {
+      const HsPhotoFault *fault = g_ptr_array_index (faults, i);
+      hs_json_out_begin_object (out, NULL);
+      hs_json_out_string (out, "job", fault->job);
+      hs_json_out_integer (out, "number", fault->number);
+      hs_json_out_string (out, "name", fault->name);
+      hs_json_out_end_object (out);
+    }
+  hs_json_out_end_array (out);
+  hs_json_out_end_object (out);
+}
+
 static gboolean
 check_book (HsCli *cli, GError **error)
 {
-  if (!hs_cli_open_book (cli, HS_BOOK_READ, error) || !hs_store_check (hs_book_get_store (cli->book), TRUE, error))
+  g_autoptr (GPtrArray) faults = NULL;
+  guint n_photos;
+  if (!hs_cli_open_book (cli, HS_BOOK_READ, error) || !hs_store_check (hs_book_get_store (cli->book), TRUE, error)
+      || !hs_photo_check (cli->book, &n_photos, &faults, error))
     return FALSE;
   if (!cli->json)
     {
       hs_cli_print (_("%s is whole.\n"), cli->book_path);
+      print_photos (n_photos, faults);
       print_catalog (hs_book_get_catalog (cli->book));
       return TRUE;
     }
@@ -56,6 +97,7 @@ check_book (HsCli *cli, GError **error)
   hs_json_out_begin_object (out, NULL);
   hs_json_out_string (out, "book", cli->book_path);
   hs_json_out_boolean (out, "whole", TRUE);
+  write_photos (out, n_photos, faults);
   write_catalog (out, hs_book_get_catalog (cli->book));
   hs_json_out_end_object (out);
   hs_cli_print_json (out);

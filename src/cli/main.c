@@ -62,6 +62,9 @@ static const HsCommand commands[] = {
   { "because", N_ ("JOB [[EFFECT] FINDING] [--reading CHECK | --photo ID | --seen WORDS | --said WORDS] [--end END]"
                    " [--sure SURE] [--ruled-out] [--remove] …"),
     N_ ("Show why a vehicle failed, or write it down link by link"), hs_command_because },
+  { "photo", N_ ("JOB [FILE… | --photo N [--remove | --export FILE]] [--finding FINDING] [--phase PHASE]"
+                 " [--words WORDS] [--keep-location] | --camera FOLDER [--add]"),
+    N_ ("List, add, bind or write out the photos of a job, or look through a camera's folder"), hs_command_photo },
   { "undo", N_ ("JOB [--list | --again]"), N_ ("Take back the last step of a job, do it again, or list them"),
     hs_command_undo },
   { "limit", N_ ("PLATE [CHECK [low=X] [high=Y] --source WORDS [--maker] [--unit UNIT] | CHECK --clear [--maker]]"),

@@ -91,8 +91,8 @@ refuse_other (const guint8 *data, gsize length, GError **error)
   if (length >= 8 && memcmp (data + 4, "ftyp", 4) == 0)
     return hs_core_bad_value (error, "The file is a film. Only photos are kept: JPEG, PNG or WebP.");
   if (at < length && data[at] == '<')
-    return hs_core_bad_value (error, "The file is a drawing or a page of text, not a photo. Only photos are kept: JPEG, "
-                                     "PNG or WebP.");
+    return hs_core_bad_value (error, "The file is a drawing or a page of text, not a photo. Only photos are kept: "
+                                     "JPEG, PNG or WebP.");
   return hs_core_bad_value (error, "The file is not a photo. Only photos are kept: JPEG, PNG or WebP.");
 }
 

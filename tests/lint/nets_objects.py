@@ -27,6 +27,8 @@ ASKS = re.compile(f"^(?:{CLOCK}|{ENVIRONMENT}|{CHANCE}|{DISK}|{LOCALE})(?:@.*)?$
 TALK = re.compile(r"^(?:v?printf|v?fprintf|puts|fputs|putchar|perror|stdout|stderr|__(?:v?f?)printf_chk"
                   r"|exit|_exit|abort|g_print|g_printerr|g_log|g_logv|g_log_structured\w*|syslog)(?:@.*)?$")
 WIDGETS = re.compile(r"^(?:gtk|gdk|gsk|adw)_\w+$")
+# What single layers may call of what only looks like GTK: decoding photos draws no widget.
+NOT_WIDGETS = {"ops": re.compile(r"^gdk_pixbuf_\w+$")}
 LIBRARIES = ("core", "plan", "roads", "store", "ops", "paper", "post", "model")
 NO_WIDGET_LIBRARY = re.compile(r"^lib(?:gtk|adwaita|gdk-3|shumate|wayland-client|X11)\b.*")
 
@@ -95,7 +97,8 @@ def widget_names(path):
 
 def no_widgets(tree):
     """No library layer below the app calls GTK."""
-    return [f"{path.name}: calls {name}" for _, path in archives(tree, LIBRARIES) for name in widget_names(path)]
+    return [f"{path.name}: calls {name}" for layer, path in archives(tree, LIBRARIES) for name in widget_names(path)
+            if layer not in NOT_WIDGETS or not NOT_WIDGETS[layer].match(name)]
 
 
 def needed(path):

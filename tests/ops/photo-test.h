@@ -18,8 +18,9 @@ static inline GdkPixbuf *
 photo_paint (int width, int height, guint shade)
 {
   GdkPixbuf *pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, width, height);
-  g_autoptr (GdkPixbuf) left = gdk_pixbuf_new_subpixbuf (pixbuf, 0, 0, MAX (1, width / 2), height);
-  g_autoptr (GdkPixbuf) low = gdk_pixbuf_new_subpixbuf (pixbuf, 0, height - MAX (1, height / 4), width, MAX (1, height / 4));
+  int half = MAX (1, width / 2), quarter = MAX (1, height / 4);
+  g_autoptr (GdkPixbuf) left = gdk_pixbuf_new_subpixbuf (pixbuf, 0, 0, half, height);
+  g_autoptr (GdkPixbuf) low = gdk_pixbuf_new_subpixbuf (pixbuf, 0, height - quarter, width, quarter);
 
   gdk_pixbuf_fill (pixbuf, 0x0000ffff);
   gdk_pixbuf_fill (left, 0xff000000 | shade << 16 | 0xff);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* From a file to a photo that may be kept: what is refused in which words, what is taken off, which way up it stands. */
+/* From a file to a photo that may be kept: what is refused in which words, what is taken off, which way up it is. */
 
 #include "hs-core-error.h"
 #include "hs-ops-error.h"
