@@ -15,8 +15,9 @@ static const char *const heads[] = {
   N_("answer"), N_("call slip"), N_("choice"), N_("complaint"), N_("complaint group"), N_("drive"), N_("finding"),
   N_("finding removed"), N_("finding reworded"), N_("installed"), N_("labor clock started"),
   N_("labor clock stopped"), N_("link removed"), N_("odometer"), N_("owner"), N_("own limit"),
-  N_("own limit removed"), N_("priced"), N_("reading"), N_("reading removed"), N_("settled"), N_("stage"), N_("sure"),
-  N_("why"),
+  N_("own limit removed"), N_("phase of a photo"), N_("photo"), N_("photo removed"), N_("photo, with its place"),
+  N_("priced"), N_("reading"), N_("reading removed"), N_("settled"), N_("stage"), N_("sure"),
+  N_("what a photo shows"), N_("why"), N_("words of a photo"),
 };
 
 static const char *

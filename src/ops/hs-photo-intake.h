@@ -59,7 +59,7 @@ HsPhotoIntake *hs_photo_intake_read (GFile *file, gboolean keep_place, GError **
 /* hs_photo_intake_take: the same from bytes that are at hand. */
 HsPhotoIntake *hs_photo_intake_take (const char *name, GBytes *data, gboolean keep_place, GError **error);
 
-/* hs_photo_file_begin: (transfer full) (nullable): the first @most bytes of a file; what is no plain file is refused. */
+/* hs_photo_file_begin: (transfer full) (nullable): the first @most bytes of a file; refuses what is no plain file. */
 GBytes *hs_photo_file_begin (GFile *file, gsize most, GError **error);
 
 G_END_DECLS

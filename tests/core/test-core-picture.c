@@ -174,8 +174,8 @@ test_head_alone (void)
       g_byte_array_set_size (more, kinds[k].kind == HS_PICTURE_WEBP ? 60 : 300);
       part = g_byte_array_free_to_bytes (more);
       g_assert_true (hs_picture_read_head (part, &picture));
-      g_assert_cmpuint (picture.width, ==, kinds[k].kind == HS_PICTURE_JPEG ? 0 : 640);
-      g_assert_cmpstr (picture.taken, ==, kinds[k].kind == HS_PICTURE_WEBP ? "" : "2026-03-10T08:41:07");
+      g_assert_cmpuint (picture.width, ==, (kinds[k].kind == HS_PICTURE_JPEG ? 0 : 640));
+      g_assert_cmpstr (picture.taken, ==, (kinds[k].kind == HS_PICTURE_WEBP ? "" : "2026-03-10T08:41:07"));
     }
   g_assert_false (hs_picture_read_head (none, &picture));
 }

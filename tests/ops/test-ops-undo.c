@@ -11,8 +11,10 @@
 #include "hs-job-op.h"
 #include "hs-ops-test.h"
 #include "hs-own-limit.h"
+#include "hs-photo-op.h"
 #include "hs-undo-op.h"
 #include "hs-undo.h"
+#include "photo-test.h"
 
 #include <sqlite3.h>
 #include <string.h>
@@ -28,6 +30,7 @@ typedef struct
   char *findings[3];
   char *reading;
   char *link;
+  char *photo;
 } Site;
 
 static Site
@@ -56,6 +59,7 @@ site_clear (Site *site)
   g_free (site->findings[2]);
   g_free (site->reading);
   g_free (site->link);
+  g_free (site->photo);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Site, site_clear)
@@ -79,7 +83,8 @@ add_name (gpointer names, int n_columns, char **values, char **column_names)
   return 0;
 }
 
-/* Without the program's own tables; the revision of a job only counts on. */
+/* Without the program's own tables and the bytes of photos, which stay as long as a step may bring them back; the
+ * revision of a job only counts on. */
 static char *
 business (Site *site)
 {
@@ -90,7 +95,8 @@ business (Site *site)
   g_assert_cmpint (sqlite3_open_v2 (site->test->path, &db, SQLITE_OPEN_READONLY, NULL), ==, SQLITE_OK);
   g_assert_cmpint (sqlite3_exec (db, "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'search%'"
                                      " AND name NOT LIKE 'sqlite_%' AND name NOT IN ('change_log', 'session',"
-                                     " 'undo_step') ORDER BY name", add_name, tables, NULL), ==, SQLITE_OK);
+                                     " 'undo_step', 'photo_file', 'photo_chunk') ORDER BY name",
+                                 add_name, tables, NULL), ==, SQLITE_OK);
   for (guint i = 0; i < tables->len; i++)
     {
       g_autofree char *sql = g_strdup_printf ("SELECT '%s', * FROM %s ORDER BY seq", (char *) tables->pdata[i],
@@ -349,6 +355,41 @@ clear_limit (Site *site, GError **error)
   return hs_own_limit_clear (site->book, site->vehicle, "charging", FALSE, NOW, error);
 }
 
+static gboolean
+add_photo (Site *site, GError **error)
+{
+  g_autoptr (GBytes) data = photo_jpeg (NULL, 40, 30, 0);
+  g_autoptr (HsPhotoIntake) intake = hs_photo_intake_take ("IMG_1.jpg", data, FALSE, NULL);
+
+  g_free (site->photo);
+  site->photo = hs_photo_add (site->book, site->job, intake, NULL, NOW, NULL, error);
+  return site->photo != NULL;
+}
+
+static gboolean
+bind_photo (Site *site, GError **error)
+{
+  return hs_photo_bind (site->book, site->photo, site->findings[1], NOW, error);
+}
+
+static gboolean
+move_photo (Site *site, GError **error)
+{
+  return hs_photo_set_phase (site->book, site->photo, "after", NOW, error);
+}
+
+static gboolean
+reword_photo (Site *site, GError **error)
+{
+  return hs_photo_reword (site->book, site->photo, "the clamp", NOW, error);
+}
+
+static gboolean
+remove_photo (Site *site, GError **error)
+{
+  return hs_photo_remove (site->book, site->photo, NOW, error);
+}
+
 /* In the order of a visit; each is taken back from where the later ones are taken back already. */
 static const struct
 {
@@ -381,6 +422,11 @@ static const struct
   { settle_cause, "settled: battery worn out" },
   { open_cause, "settled: battery worn out" },
   { extend_chain, "why: lamp left on" },
+  { add_photo, "photo: IMG_1.jpg" },
+  { bind_photo, "what a photo shows: IMG_1.jpg" },
+  { move_photo, "phase of a photo: IMG_1.jpg" },
+  { reword_photo, "words of a photo: IMG_1.jpg" },
+  { remove_photo, "photo removed: the clamp" },
   { find_another, "finding: tire bald" },
   { unfind_another, "finding removed: tire bald" },
   { advise, "choice: New battery" },
