@@ -9,6 +9,7 @@
 #include "hs-book.h"
 
 #include "hs-ops-private.h"
+#include "hs-proven-cause.h"
 #include "hs-reading-row.h"
 #include "hs-setting-row.h"
 #include "hs-settings-op.h"
@@ -17,6 +18,10 @@ struct _HsBook
 {
   HsStore *store;
   HsCatalog *catalog;
+  char *path;
+  HsCauseCatalog *causes; /* (nullable): not asked for yet */
+  GPtrArray *proven;      /* (nullable): of n_squared jobs */
+  guint64 n_squared;
   GTimeZone *zone;
   char *currency;
   char *van;
@@ -29,6 +34,9 @@ hs_book_close (HsBook *book)
     return;
   g_clear_pointer (&book->store, hs_store_close);
   g_clear_pointer (&book->catalog, hs_catalog_free);
+  g_clear_pointer (&book->causes, hs_cause_catalog_free);
+  g_clear_pointer (&book->proven, g_ptr_array_unref);
+  g_free (book->path);
   g_clear_pointer (&book->zone, g_time_zone_unref);
   g_free (book->currency);
   g_free (book->van);
@@ -51,6 +59,33 @@ const HsCatalog *
 hs_book_get_catalog (HsBook *book)
 {
   return book->catalog;
+}
+
+const HsCauseCatalog *
+hs_book_get_causes (HsBook *book, GError **error)
+{
+  if (book->causes == NULL)
+    book->causes = hs_cause_catalog_load (book->path, book->catalog->checks, error);
+  return book->causes;
+}
+
+/* What a squared job says stays; so the list is read again only when there are others. */
+gboolean
+hs_book_get_proven_causes (HsBook *book, GPtrArray **ret_causes, GError **error)
+{
+  guint64 n_squared;
+
+  if (!hs_job_row_count (book->store, HS_STAGE_SQUARED, &n_squared, error))
+    return FALSE;
+  if (book->proven == NULL || n_squared != book->n_squared)
+    {
+      g_clear_pointer (&book->proven, g_ptr_array_unref);
+      if (!hs_proven_cause_list (book->store, &book->proven, error))
+        return FALSE;
+      book->n_squared = n_squared;
+    }
+  *ret_causes = book->proven;
+  return TRUE;
 }
 
 void
@@ -193,6 +228,7 @@ open_store (const char *path, HsStoreMode mode, const HsBookUser *user, GError *
   HsStoreUser store_user = { .program = user->program, .host = user->host, .pid = user->pid, .now = user->now };
   g_autoptr (HsBook) book = g_new0 (HsBook, 1);
 
+  book->path = g_strdup (path);
   book->catalog = hs_catalog_load (path, error);
   if (book->catalog == NULL)
     return NULL;

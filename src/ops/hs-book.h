@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-catalog.h"
+#include "hs-cause-catalog.h"
 #include "hs-store.h"
 #include "hs-time.h"
 
@@ -72,6 +73,12 @@ HsChecks *hs_book_get_checks (HsBook *book);
 
 /** hs_book_get_catalog: (transfer none): which catalog that is, and what is wrong with the file beside the book. */
 const HsCatalog *hs_book_get_catalog (HsBook *book);
+
+/**
+ * hs_book_get_causes: (transfer none): which cause models are in use, and what is wrong with the file beside the book.
+ * Read when it is first asked for; %NULL only if what is built in cannot be read.
+ */
+const HsCauseCatalog *hs_book_get_causes (HsBook *book, GError **error);
 
 /** hs_book_get_zone: the zone of the book's setting `zone`; owned by the book, replaced when the setting changes. */
 GTimeZone *hs_book_get_zone (HsBook *book);

@@ -6,6 +6,7 @@
 #include "hs-cause-file.h"
 
 #include "hs-cause-guide-private.h"
+#include "hs-core-error.h"
 
 #include <math.h>
 
@@ -222,7 +223,7 @@ read_chances (Reader *reader, JsonObject *check, guint n_results, GArray *chance
 static gboolean
 read_check (Reader *reader, JsonNode *node)
 {
-  static const char *const known[] = { "id", "minutes", "results", "p", "from", "source", "sources", NULL };
+  static const char *const known[] = { "id", "minutes", "results", "p", "from", "source", "sources", "said", NULL };
   JsonObject *object = hs_json_walk_object (&reader->walk, node, known);
   g_autoptr (GPtrArray) results = g_ptr_array_new ();
   g_autoptr (GArray) chances = g_array_new (FALSE, FALSE, sizeof (double));
@@ -262,7 +263,7 @@ static gboolean
 read_model (Reader *reader, JsonNode *root)
 {
   static const char *const known[]
-    = { "$schema", "id", "group", "name", "note", "when", "causes", "repairs", "checks", NULL };
+    = { "$schema", "id", "group", "name", "note", "when", "counts_as", "causes", "repairs", "checks", NULL };
   JsonObject *top = hs_json_walk_object (&reader->walk, root, known);
 
   return top != NULL && hs_cause_words_top (reader->guide, &reader->walk, top)
@@ -271,18 +272,102 @@ read_model (Reader *reader, JsonNode *root)
          && (!json_object_has_member (top, "checks") || read_list (reader, top, "checks", read_check));
 }
 
+/* read_one: (transfer full) (nullable): the guide at @node; what is refused stays in the walk. */
+static HsCauseGuide *
+read_one (Reader *reader, JsonNode *node)
+{
+  g_clear_pointer (&reader->listed, g_array_unref);
+  g_clear_pointer (&reader->guide, hs_cause_guide_free);
+  reader->listed = g_array_new (FALSE, FALSE, sizeof (HsCause));
+  reader->guide = hs_cause_guide_new ();
+  return read_model (reader, node) ? g_steal_pointer (&reader->guide) : NULL;
+}
+
 HsCauseGuide *
 hs_cause_guide_parse (const char *text, gsize length, GError **error)
 {
-  g_auto (Reader) reader = { .listed = g_array_new (FALSE, FALSE, sizeof (HsCause)), .guide = hs_cause_guide_new () };
+  g_auto (Reader) reader = { 0 };
   g_autoptr (JsonParser) parser = NULL;
+  HsCauseGuide *guide;
 
   hs_json_walk_init (&reader.walk, "model", MAX_WEIGHT);
   parser = hs_json_walk_load (&reader.walk, text, length, error);
   if (parser == NULL)
     return NULL;
-  if (read_model (&reader, json_parser_get_root (parser)))
-    return g_steal_pointer (&reader.guide);
+  guide = read_one (&reader, json_parser_get_root (parser));
+  if (guide == NULL)
+    g_propagate_error (error, g_steal_pointer (&reader.walk.error));
+  return guide;
+}
+
+/* add_one: whole against @checks, and of an id that no other has. */
+static gboolean
+add_one (Reader *reader, JsonNode *node, HsChecks *checks, GPtrArray *guides)
+{
+  g_autofree char *path = g_strdup (reader->walk.path->str);
+  g_autoptr (HsCauseGuide) guide = read_one (reader, node);
+
+  if (guide == NULL)
+    {
+      /* The model itself does not know where in the file it stands. */
+      if (*path != '\0' && reader->walk.error->domain == HS_CORE_ERROR)
+        g_prefix_error (&reader->walk.error, "%s: ", path);
+      return FALSE;
+    }
+  if (!hs_cause_guide_check (guide, checks, &reader->walk.error))
+    {
+      if (*path != '\0')
+        g_prefix_error (&reader->walk.error, "%s.", path);
+      return FALSE;
+    }
+  for (guint i = 0; i < guides->len; i++)
+    if (g_str_equal (hs_cause_guide_get_id (g_ptr_array_index (guides, i)), hs_cause_guide_get_id (guide)))
+      {
+        hs_json_walk_enter (&reader->walk, "id");
+        return hs_json_walk_refuse (&reader->walk, "“%s” is there twice", hs_cause_guide_get_id (guide));
+      }
+  g_ptr_array_add (guides, g_steal_pointer (&guide));
+  return TRUE;
+}
+
+static gboolean
+add_all (Reader *reader, JsonNode *root, HsChecks *checks, GPtrArray *guides)
+{
+  static const char *const known[] = { "$schema", "models", NULL };
+  JsonObject *top;
+  JsonArray *models;
+
+  if (!JSON_NODE_HOLDS_OBJECT (root) || !json_object_has_member (json_node_get_object (root), "models"))
+    return add_one (reader, root, checks, guides);
+  top = hs_json_walk_object (&reader->walk, root, known);
+  if (top == NULL)
+    return FALSE;
+  hs_json_walk_enter (&reader->walk, "models");
+  models = hs_json_walk_array (&reader->walk, json_object_get_member (top, "models"));
+  for (guint i = 0; models != NULL && i < json_array_get_length (models); i++)
+    {
+      gsize at = hs_json_walk_enter_index (&reader->walk, i);
+
+      if (!add_one (reader, json_array_get_element (models, i), checks, guides))
+        return FALSE;
+      hs_json_walk_leave (&reader->walk, at);
+    }
+  return models != NULL;
+}
+
+GPtrArray *
+hs_cause_guides_parse (const char *text, gsize length, HsChecks *checks, GError **error)
+{
+  g_auto (Reader) reader = { 0 };
+  g_autoptr (GPtrArray) guides = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_cause_guide_free);
+  g_autoptr (JsonParser) parser = NULL;
+
+  hs_json_walk_init (&reader.walk, "list of models", MAX_WEIGHT);
+  parser = hs_json_walk_load (&reader.walk, text, length, error);
+  if (parser == NULL)
+    return NULL;
+  if (add_all (&reader, json_parser_get_root (parser), checks, guides))
+    return g_steal_pointer (&guides);
   g_propagate_error (error, g_steal_pointer (&reader.walk.error));
   return NULL;
 }

@@ -36,6 +36,8 @@ typedef struct
   const char *source;
   GHashTable *sources; /* (nullable): id of a cause → who says so, where that is someone else */
   HsGuideFrom from;
+  const char *question; /* (nullable): of the interview, that asks for the same */
+  GHashTable *said;     /* (nullable): answer to it → the result plus 1 */
 } HsGuideCheck;
 
 struct HsCauseGuide
@@ -48,6 +50,11 @@ struct HsCauseGuide
   const char *note;
   const char *when;
   guint when_answers; /* a bit for each, from 1 */
+  double when_minutes;
+  double share;
+  const char *when_question;
+  GPtrArray *when_said; /* answers to that question */
+  double counts_as;
   GArray *causes;     /* HsGuideCause, as in the model */
   GArray *checks;     /* HsGuideCheck, as in the model */
 };

@@ -8,12 +8,17 @@
 #include "hs-decimal.h"
 #include "hs-ops-private.h"
 
+/* What a file says nothing of: minutes of the check that chooses a model, and how many jobs its priors stand for. */
+#define USUAL_WHEN_MINUTES 1
+#define USUAL_COUNTS_AS 20
+
 static void
 clear_check (gpointer data)
 {
   HsGuideCheck *check = data;
 
   g_clear_pointer (&check->sources, g_hash_table_unref);
+  g_clear_pointer (&check->said, g_hash_table_unref);
 }
 
 HsCauseGuide *
@@ -25,6 +30,10 @@ hs_cause_guide_new (void)
   self->causes = g_array_new (FALSE, TRUE, sizeof (HsGuideCause));
   self->checks = g_array_new (FALSE, TRUE, sizeof (HsGuideCheck));
   g_array_set_clear_func (self->checks, clear_check);
+  self->when_said = g_ptr_array_new ();
+  self->when_minutes = USUAL_WHEN_MINUTES;
+  self->share = 1;
+  self->counts_as = USUAL_COUNTS_AS;
   return self;
 }
 
@@ -36,6 +45,7 @@ hs_cause_guide_free (HsCauseGuide *self)
   g_clear_pointer (&self->model, hs_cause_model_free);
   g_array_unref (self->causes);
   g_array_unref (self->checks);
+  g_ptr_array_unref (self->when_said);
   g_string_chunk_free (self->words);
   g_free (self);
 }
@@ -80,6 +90,31 @@ gboolean
 hs_cause_guide_is_for (const HsCauseGuide *self, guint answer)
 {
   return answer >= 1 && answer <= HS_GUIDE_ANSWERS && (self->when_answers & 1u << answer) != 0;
+}
+
+gboolean
+hs_cause_guide_is_for_said (const HsCauseGuide *self, const char *question, const char *answer)
+{
+  return self->when_question != NULL && g_strcmp0 (self->when_question, question) == 0
+         && g_ptr_array_find_with_equal_func (self->when_said, answer, g_str_equal, NULL);
+}
+
+double
+hs_cause_guide_get_when_minutes (const HsCauseGuide *self)
+{
+  return self->when_minutes;
+}
+
+double
+hs_cause_guide_get_share (const HsCauseGuide *self)
+{
+  return self->share;
+}
+
+double
+hs_cause_guide_get_counts_as (const HsCauseGuide *self)
+{
+  return self->counts_as;
 }
 
 const HsGuideCause *
@@ -135,6 +170,16 @@ hs_cause_guide_find_result (const HsCauseGuide *self, guint check, const HsCheck
     default:
       return 0;
     }
+}
+
+guint
+hs_cause_guide_find_said (const HsCauseGuide *self, guint check, const char *question, const char *answer)
+{
+  const HsGuideCheck *one = &g_array_index (self->checks, HsGuideCheck, check);
+
+  if (one->said == NULL || g_strcmp0 (one->question, question) != 0)
+    return 0;
+  return GPOINTER_TO_UINT (g_hash_table_lookup (one->said, answer));
 }
 
 /* --- Whether all is there -------------------------------------------------------------------------------------- */

@@ -69,6 +69,25 @@ const char *hs_cause_guide_get_when (const HsCauseGuide *self);
 /* hs_cause_guide_is_for: whether it is for @answer, from 1, to the check of hs_cause_guide_get_when(). */
 gboolean hs_cause_guide_is_for (const HsCauseGuide *self, guint answer);
 
+/* hs_cause_guide_is_for_said: whether it is for @answer, in words, to @question of the interview. */
+gboolean hs_cause_guide_is_for_said (const HsCauseGuide *self, const char *question, const char *answer);
+/* hs_cause_guide_get_when_minutes: of that check; hs_cause_guide_get_share: how often of the models of its group it is
+ * this one, on a scale that they share. */
+double hs_cause_guide_get_when_minutes (const HsCauseGuide *self);
+double hs_cause_guide_get_share (const HsCauseGuide *self);
+
+/* hs_cause_guide_get_counts_as: how many of the owner's own jobs all its priors together stand for, > 0. */
+double hs_cause_guide_get_counts_as (const HsCauseGuide *self);
+
+/**
+ * hs_cause_guide_find_said:
+ * @question: id of a question of the interview
+ * @answer: what somebody answered, in the words of the list
+ *
+ * Returns: the result of @check that the answer speaks for, plus 1; 0 if it speaks for none
+ */
+guint hs_cause_guide_find_said (const HsCauseGuide *self, guint check, const char *question, const char *answer);
+
 /**
  * hs_cause_guide_find_result:
  * @check: of the model
@@ -95,6 +114,16 @@ guint hs_cause_guide_find_result (const HsCauseGuide *self,
  * Returns: %TRUE, or %FALSE with %HS_OPS_ERROR_REFUSED naming the field
  */
 gboolean hs_cause_guide_check (const HsCauseGuide *self, HsChecks *checks, GError **error);
+
+/**
+ * hs_cause_guides_parse:
+ * @text: (array length=length): one model with its words, or `{"models": […]}`
+ * @checks: the catalog that they are held against, as by hs_cause_guide_check()
+ * @error: names the field by its path, e.g. "models[1].checks[0].from: is missing"
+ *
+ * Returns: (transfer full) (element-type HsCauseGuide): all of them, or %NULL if one is not understood
+ */
+GPtrArray *hs_cause_guides_parse (const char *text, gsize length, HsChecks *checks, GError **error);
 
 /**
  * hs_cause_guides_load:

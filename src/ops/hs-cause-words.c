@@ -44,15 +44,64 @@ read_answer (HsJsonWalk *walk, JsonNode *node, guint *ret_answer)
   return TRUE;
 }
 
+/* read_share: @ret_number stays if there is none. */
+static gboolean
+read_share (HsJsonWalk *walk, JsonObject *object, const char *key, double *ret_number)
+{
+  gsize before = hs_json_walk_enter (walk, key);
+  double number = *ret_number;
+
+  if (json_object_has_member (object, key)
+      && !hs_json_walk_number (walk, json_object_get_member (object, key), &number))
+    return FALSE;
+  if (number <= 0)
+    return hs_json_walk_refuse (walk, "must be above zero");
+  hs_json_walk_leave (walk, before);
+  *ret_number = number;
+  return TRUE;
+}
+
+/* read_when_said: answers in words to a question of the interview, for which the model is. */
+static gboolean
+read_when_said (HsCauseGuide *self, HsJsonWalk *walk, JsonObject *when)
+{
+  gsize before = hs_json_walk_enter (walk, "said");
+  JsonArray *said;
+
+  if (!json_object_has_member (when, "said"))
+    {
+      hs_json_walk_leave (walk, before);
+      return TRUE;
+    }
+  if (self->when_question == NULL)
+    return hs_json_walk_refuse (walk, "needs the question that it answers");
+  said = hs_json_walk_array (walk, json_object_get_member (when, "said"));
+  for (guint i = 0; said != NULL && i < json_array_get_length (said); i++)
+    {
+      gsize at = hs_json_walk_enter_index (walk, i);
+      const char *text = hs_json_walk_text (walk, json_array_get_element (said, i));
+
+      if (text == NULL)
+        return FALSE;
+      g_ptr_array_add (self->when_said, g_string_chunk_insert_const (self->words, text));
+      hs_json_walk_leave (walk, at);
+    }
+  hs_json_walk_leave (walk, before);
+  return said != NULL;
+}
+
 static gboolean
 read_when (HsCauseGuide *self, HsJsonWalk *walk, JsonObject *top)
 {
-  static const char *const known[] = { "check", "answers", NULL };
+  static const char *const known[] = { "check", "answers", "minutes", "share", "question", "said", NULL };
   gsize before = hs_json_walk_enter (walk, "when");
   JsonObject *object = hs_json_walk_object (walk, json_object_get_member (top, "when"), known);
   JsonArray *answers;
 
-  if (object == NULL || !read_word (self, walk, object, "check", &self->when))
+  if (object == NULL || !read_word (self, walk, object, "check", &self->when)
+      || !read_word (self, walk, object, "question", &self->when_question)
+      || !read_share (walk, object, "minutes", &self->when_minutes)
+      || !read_share (walk, object, "share", &self->share) || !read_when_said (self, walk, object))
     return FALSE;
   hs_json_walk_enter (walk, "answers");
   answers = hs_json_walk_array (walk, json_object_get_member (object, "answers"));
@@ -77,6 +126,7 @@ hs_cause_words_top (HsCauseGuide *self, HsJsonWalk *walk, JsonObject *top)
 {
   return read_word (self, walk, top, "id", &self->id) && read_word (self, walk, top, "group", &self->group)
          && read_word (self, walk, top, "name", &self->name) && read_word (self, walk, top, "note", &self->note)
+         && read_share (walk, top, "counts_as", &self->counts_as)
          && (!json_object_has_member (top, "when") || read_when (self, walk, top));
 }
 
@@ -254,6 +304,40 @@ read_sources (HsCauseGuide *self, HsJsonWalk *walk, JsonObject *check, HsGuideCh
   return TRUE;
 }
 
+/* read_said: what an answer to a question of the interview speaks for. */
+static gboolean
+read_said (HsCauseGuide *self, HsJsonWalk *walk, JsonObject *check, const char *const *results,
+           HsGuideCheck *ret_check)
+{
+  static const char *const known[] = { "question", "answers", NULL };
+  gsize before = hs_json_walk_enter (walk, "said");
+  JsonObject *object = hs_json_walk_object (walk, json_object_get_member (check, "said"), known);
+  JsonObject *answers;
+  g_autoptr (GList) members = NULL;
+
+  if (object == NULL || !read_word (self, walk, object, "question", &ret_check->question))
+    return FALSE;
+  if (ret_check->question == NULL)
+    return hs_json_walk_refuse (walk, "needs the question that it answers");
+  hs_json_walk_enter (walk, "answers");
+  answers = hs_json_walk_object (walk, json_object_get_member (object, "answers"), NULL);
+  members = answers != NULL ? json_object_get_members (answers) : NULL;
+  ret_check->said = g_hash_table_new (g_str_hash, g_str_equal);
+  for (GList *l = members; l != NULL; l = l->next)
+    {
+      gsize at = hs_json_walk_enter (walk, l->data);
+      guint8 result;
+
+      if (!read_result (walk, json_object_get_member (answers, l->data), results, &result))
+        return FALSE;
+      g_hash_table_insert (ret_check->said, g_string_chunk_insert_const (self->words, l->data),
+                           GUINT_TO_POINTER (result));
+      hs_json_walk_leave (walk, at);
+    }
+  hs_json_walk_leave (walk, before);
+  return answers != NULL;
+}
+
 gboolean
 hs_cause_words_check (HsCauseGuide *self, HsJsonWalk *walk, JsonObject *object, const char *const *results)
 {
@@ -261,7 +345,9 @@ hs_cause_words_check (HsCauseGuide *self, HsJsonWalk *walk, JsonObject *object, 
   gboolean is_read = read_word (self, walk, object, "source", &check.source)
                      && (!json_object_has_member (object, "sources") || read_sources (self, walk, object, &check))
                      && (!json_object_has_member (object, "from")
-                         || read_from (walk, json_object_get_member (object, "from"), results, &check.from));
+                         || read_from (walk, json_object_get_member (object, "from"), results, &check.from))
+                     && (!json_object_has_member (object, "said")
+                         || read_said (self, walk, object, results, &check));
 
   g_array_append_val (self->checks, check);
   return is_read;

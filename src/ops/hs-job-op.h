@@ -103,6 +103,7 @@ typedef struct
  * @answer: where the check gives words, these, else %NULL; then there is no @value;
  * @then: checks that the result suggests next, by their ids, may be %NULL;
  * @wanted: conditions that nobody has told and that could change the verdict, by their ids, may be %NULL;
+ * @why_not: why it could not be measured, may be %NULL;
  * @next: what to check next, may be %NULL; @note: "71 %", "3.2 days to no-start", may be %NULL
  */
 typedef struct
@@ -128,6 +129,7 @@ typedef struct
   char *sure;
   char *whose;
   char *answer;
+  char *why_not;
   char **then;
   char **wanted;
   HsInstant at;

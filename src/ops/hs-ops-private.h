@@ -57,6 +57,9 @@ gboolean hs_ops_note_vehicle (HsStore *store, const char *vehicle_id, const char
 gboolean hs_job_move_stage_raw (HsBook *book, const char *job_id, HsStage to, const char *reason, HsInstant now,
                                 GError **error);
 
+/* hs_book_get_proven_causes: (transfer none) (element-type HsProvenCause): of the squared jobs as they stand. */
+gboolean hs_book_get_proven_causes (HsBook *book, GPtrArray **ret_causes, GError **error);
+
 /* hs_book_refresh: reads zone and currency again after a setting changed. */
 gboolean hs_book_refresh (HsBook *book, GError **error);
 

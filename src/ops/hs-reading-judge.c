@@ -31,7 +31,7 @@ hs_reading_result_free (HsReadingResult *result)
                            &result->caution,    &result->phase, &result->place,   &result->unit,
                            &result->value_text, &result->word,  &result->verdict, &result->why,
                            &result->limit,      &result->next,  &result->source,  &result->note,
-                           &result->sure,       &result->whose, &result->answer };
+                           &result->sure,       &result->whose, &result->answer,  &result->why_not };
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (*texts[i]);
   g_strfreev (result->then);
@@ -131,9 +131,8 @@ gather_place (const HsReadingRow *row, HsConditions *conditions)
     hs_words_parse (HS_WORDS_DROP_PLACE, row->place, &conditions->place, NULL);
 }
 
-/* FALSE for an answer that the check does not have, or not any more. */
-static gboolean
-reading_of (const HsCheck *check, const HsReadingRow *row, HsReading *ret_reading)
+gboolean
+hs_reading_of_row (const HsCheck *check, const HsReadingRow *row, HsReading *ret_reading)
 {
   HsReading reading = { .kind = HS_READING_VALUE };
 
@@ -162,6 +161,7 @@ put_value (HsReadingResult *result, const HsCheck *check, const HsReading *readi
   result->place = g_strdup (row->place);
   result->at = row->taken_at;
   result->answer = g_strdup (row->answer);
+  result->why_not = g_strdup (row->not_measured_why);
   result->has_value = reading->kind == HS_READING_VALUE && row->answer == NULL;
   result->value = result->has_value ? (double) reading->value / (double) hs_decimal_power (check->decimals) : 0;
   if (row->answer != NULL)
@@ -278,7 +278,7 @@ hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GErr
   HsReading reading;
   HsReadingResult *result;
 
-  if (check == NULL || !reading_of (check, row, &reading))
+  if (check == NULL || !hs_reading_of_row (check, row, &reading))
     return unknown_check (row);
   if (!gather (scene, row, &vehicle, &conditions, error))
     return NULL;

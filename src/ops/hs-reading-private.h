@@ -31,6 +31,10 @@ HsReadingResult *hs_reading_judge_row (const HsReadingScene *scene, const HsRead
 gboolean hs_reading_battery_of (const HsReadingScene *scene, const HsReadingRow *row, double *ret_amp_hours,
                                 double *ret_share, GError **error);
 
+/* hs_reading_of_row: what stands in a row of @check. Returns: %FALSE for an answer that the check does not have, or not
+ * any more. */
+gboolean hs_reading_of_row (const HsCheck *check, const HsReadingRow *row, HsReading *ret_reading);
+
 /* hs_reading_result_of_check: an empty line of the sheet. */
 HsReadingResult *hs_reading_result_of_check (const HsCheck *check, const char *phase);
 

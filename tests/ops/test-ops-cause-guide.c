@@ -7,6 +7,7 @@
 #include "hs-cause-file.h"
 #include "hs-cause-guide.h"
 #include "hs-data.h"
+#include "hs-interview-op.h"
 #include "hs-next-check.h"
 #include "hs-ops-error.h"
 
@@ -17,7 +18,9 @@
 
 static const char whole[]
   = "{\"id\": \"g\", \"group\": \"drains\", \"name\": \"Drains\", \"note\": \"a note\","
-    " \"when\": {\"check\": \"key_turn\", \"answers\": [1, 3]},"
+    " \"counts_as\": 8,"
+    " \"when\": {\"check\": \"key_turn\", \"answers\": [1, 3], \"minutes\": 3, \"share\": 40,"
+    "  \"question\": \"key_turn\", \"said\": [\"silent\", \"fast clicking\"]},"
     " \"causes\": [{\"id\": \"never\", \"prior\": 0, \"name\": \"Never\", \"source\": \"s\", \"repair\": \"r\"},"
     "  {\"id\": \"a\", \"prior\": 3, \"name\": \"Battery\", \"source\": \"counted\","
     "   \"repair\": \"Charge\", \"cents\": 250},"
@@ -26,6 +29,7 @@ static const char whole[]
     " \"checks\": ["
     "  {\"id\": \"battery_rest\", \"minutes\": 4, \"results\": [\"low\", \"fine\"], \"source\": \"a book\","
     "   \"sources\": {\"b\": \"another book\"},"
+    "   \"said\": {\"question\": \"dash_lamps\", \"answers\": {\"none\": \"low\", \"dim\": null}},"
     "   \"from\": {\"verdicts\": {\"outside\": \"low\", \"watch\": \"low\", \"within\": \"fine\"},"
     "            \"over_range\": \"low\"},"
     "   \"p\": {\"never\": [1, 0], \"a\": [0.9, 0.1], \"b\": [0.2, 0.8]}},"
@@ -80,6 +84,18 @@ test_words (void)
   g_assert_cmpstr (hs_cause_guide_get_source (guide, 0, 0), ==, "a book");
   g_assert_cmpstr (hs_cause_guide_get_source (guide, 0, 1), ==, "another book");
   g_assert_cmpstr (hs_cause_guide_get_source (guide, 1, 1), ==, "seen");
+  g_assert_cmpfloat (hs_cause_guide_get_counts_as (guide), ==, 8);
+  g_assert_cmpfloat (hs_cause_guide_get_share (guide), ==, 40);
+  g_assert_cmpfloat (hs_cause_guide_get_when_minutes (guide), ==, 3);
+  g_assert_true (hs_cause_guide_is_for_said (guide, "key_turn", "fast clicking"));
+  g_assert_false (hs_cause_guide_is_for_said (guide, "key_turn", "one click"));
+  g_assert_false (hs_cause_guide_is_for_said (guide, "dash_lamps", "silent"));
+  g_assert_false (hs_cause_guide_is_for_said (guide, NULL, "silent"));
+  g_assert_cmpuint (hs_cause_guide_find_said (guide, 0, "dash_lamps", "none"), ==, 1);
+  g_assert_cmpuint (hs_cause_guide_find_said (guide, 0, "dash_lamps", "dim"), ==, 0);
+  g_assert_cmpuint (hs_cause_guide_find_said (guide, 0, "dash_lamps", "bright"), ==, 0);
+  g_assert_cmpuint (hs_cause_guide_find_said (guide, 0, "key_turn", "none"), ==, 0);
+  g_assert_cmpuint (hs_cause_guide_find_said (guide, 1, "dash_lamps", "none"), ==, 0);
   numbers = hs_cause_file_parse (whole, strlen (whole), &error);
   g_assert_cmpuint (hs_cause_model_get_n_checks (numbers), ==, 3);
 }
@@ -98,6 +114,10 @@ test_plain (void)
   g_assert_null (hs_cause_guide_get_name (guide));
   g_assert_null (hs_cause_guide_get_when (guide));
   g_assert_false (hs_cause_guide_is_for (guide, 1));
+  g_assert_false (hs_cause_guide_is_for_said (guide, NULL, "silent"));
+  g_assert_cmpfloat (hs_cause_guide_get_counts_as (guide), ==, 20);
+  g_assert_cmpfloat (hs_cause_guide_get_share (guide), ==, 1);
+  g_assert_cmpfloat (hs_cause_guide_get_when_minutes (guide), ==, 1);
   g_assert_null (hs_cause_guide_get_cause (guide, 0)->name);
 }
 
@@ -112,6 +132,16 @@ static const Change refused[] = {
   { "\"id\": \"g\"", "\"id\": 5", "id: must be a text" },
   { "\"a note\"", "\"\"", "note: must have 1 to 300 letters" },
   { "\"check\": \"key_turn\", ", "", "when.answers: needs a check and at least one of its answers" },
+  { "\"counts_as\": 8", "\"counts_as\": 0", "counts_as: must be above zero" },
+  { "\"counts_as\": 8", "\"counts_as\": \"8\"", "counts_as: must be a number" },
+  { "\"minutes\": 3,", "\"minutes\": 0,", "when.minutes: must be above zero" },
+  { "\"share\": 40", "\"share\": 0", "when.share: must be above zero" },
+  { "\"question\": \"key_turn\", ", "", "when.said: needs the question that it answers" },
+  { "[\"silent\", \"fast clicking\"]", "\"silent\"", "when.said: must be a list" },
+  { "[\"silent\", \"fast clicking\"]", "[\"silent\", 3]", "when.said[1]: must be a text" },
+  { "\"none\": \"low\"", "\"none\": \"dark\"", "checks[0].said.answers.none: “dark” is none of the results" },
+  { "\"question\": \"dash_lamps\", ", "", "checks[0].said: needs the question that it answers" },
+  { "{\"none\": \"low\", \"dim\": null}", "[]", "checks[0].said.answers: must be an object" },
   { "[1, 3]", "[]", "when.answers: needs a check and at least one of its answers" },
   { "[1, 3]", "[1, 10]", "when.answers[1]: must be the digit of an answer, 1 to 9" },
   { "[1, 3]", "[0]", "when.answers[0]: must be the digit of an answer, 1 to 9" },
@@ -327,6 +357,69 @@ test_shipped (void)
     }
 }
 
+/* What is said on the phone speaks in the words of the list of questions. */
+static void
+test_said (void)
+{
+  static const struct
+  {
+    guint guide;
+    const char *check;
+    const char *question;
+    const char *answer;
+    const char *result;
+  } rows[] = {
+    { 0, "dash_lamps", "dash_lamps", "none", "go out or dark" },
+    { 0, "dash_lamps", "dash_lamps", "dim", "go dim" },
+    { 0, "dash_lamps", "dash_lamps", "bright", NULL },
+    { 8, "dash_lamps", "dash_lamps", "bright", "bright" },
+    { 8, "dash_lamps", "dash_lamps", "none", "none" },
+    { 5, "wheel_heat", "wheel_hot", "yes", "one hotter" },
+    { 5, "wheel_heat", "wheel_hot", "no", "all alike" },
+  };
+  g_autoptr (GPtrArray) guides = shipped ();
+  g_autoptr (HsInterview) interview = hs_data_load_interview (NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const HsCauseGuide *guide = g_ptr_array_index (guides, rows[i].guide);
+      const HsCauseModel *model = hs_cause_guide_get_model (guide);
+      const HsInterviewQuestion *question = hs_interview_find (interview, rows[i].question);
+      guint check = 0;
+      guint said;
+
+      g_test_message ("%s %s %s", hs_cause_guide_get_id (guide), rows[i].question, rows[i].answer);
+      while (!g_str_equal (hs_cause_model_get_check_id (model, check), rows[i].check))
+        check++;
+      g_assert_true (g_strv_contains (question->answers, rows[i].answer));
+      said = hs_cause_guide_find_said (guide, check, rows[i].question, rows[i].answer);
+      g_assert_cmpstr (said != 0 ? hs_cause_model_get_result (model, check, said - 1) : NULL, ==, rows[i].result);
+    }
+}
+
+/* How the key turns chooses one of three by what is said as by what is seen, in shares that are theirs. */
+static void
+test_said_of_the_key (void)
+{
+  g_autoptr (GPtrArray) guides = shipped ();
+  g_autoptr (HsInterview) interview = hs_data_load_interview (NULL);
+  const HsInterviewQuestion *question = hs_interview_find (interview, "key_turn");
+  double shares = 0;
+
+  for (guint k = 0; question->answers[k] != NULL; k++)
+    {
+      guint n = 0;
+
+      for (guint i = 0; i < 3; i++)
+        n += hs_cause_guide_is_for_said (g_ptr_array_index (guides, i), "key_turn", question->answers[k]);
+      g_test_message ("%s", question->answers[k]);
+      g_assert_cmpuint (n, ==, 1);
+    }
+  for (guint i = 0; i < 3; i++)
+    shares += hs_cause_guide_get_share (g_ptr_array_index (guides, i));
+  g_assert_cmpfloat (shares, ==, 100);
+}
+
 /* position: of @id in the list of @group, or -1. */
 static int
 position (const HsCheckGroup *group, const char *id)
@@ -446,6 +539,8 @@ main (int argc, char **argv)
   g_test_add_func ("/cause-guide/results", test_results);
   g_test_add_func ("/cause-guide/finer", test_finer);
   g_test_add_func ("/cause-guide/shipped", test_shipped);
+  g_test_add_func ("/cause-guide/said", test_said);
+  g_test_add_func ("/cause-guide/said-of-the-key", test_said_of_the_key);
   g_test_add_func ("/cause-guide/listed", test_listed);
   g_test_add_func ("/cause-guide/groups", test_groups);
   g_test_add_func ("/cause-guide/never-worse", test_never_worse);

@@ -1,0 +1,223 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * A job held against one cause model. The model's weights are its priors, brought to the number of jobs that they stand
+ * for, with own jobs counted on top; what somebody only said moves them a little less than a check would. Checks that
+ * cannot be done are left out, so that nothing is built on them.
+ */
+
+#include "hs-next-private.h"
+
+#include "hs-next-ahead.h"
+
+#include <string.h>
+
+/* How much of what a check tells is left when somebody only said it; the rest says nothing. */
+#define SAID_WEIGHT 0.8
+/* States that adding up a fixed list may open. */
+#define LIST_STATES 60000
+/* First steps that are weighed to the end, and the states that each of them may open. */
+#define STEPS_AHEAD 5
+#define AHEAD_STATES 20000
+
+void
+hs_next_case_free (HsNextCase *self)
+{
+  if (self == NULL)
+    return;
+  g_clear_pointer (&self->model, hs_cause_model_free);
+  g_free (self);
+}
+
+static void
+settle (HsNextCase *self, HsNextScene *scene, guint cause)
+{
+  const char *id = hs_cause_model_get_cause (hs_cause_guide_get_model (self->guide), cause)->id;
+  const HsFindingRow *finding = hs_next_finding (scene, id);
+
+  self->findings[cause] = finding;
+  if (finding == NULL)
+    return;
+  if (g_str_equal (finding->role, "ruled_out"))
+    self->settled[cause] = HS_NEXT_RULED_OUT + 1;
+  else if (g_str_equal (finding->sure, "proven"))
+    self->settled[cause] = (g_strcmp0 (finding->ended, "cured") == 0 ? HS_NEXT_REPAIRED : HS_NEXT_PROVEN) + 1;
+}
+
+/* While a cause is proven and not repaired the others wait; once it is repaired, they are what is left. */
+static void
+rule_out (HsNextCase *self)
+{
+  guint n_causes = hs_cause_model_get_n_causes (hs_cause_guide_get_model (self->guide));
+  guint32 proven = 0;
+
+  for (guint i = 0; i < n_causes; i++)
+    {
+      if (self->settled[i] == HS_NEXT_PROVEN + 1)
+        proven |= 1u << i;
+      else if (self->settled[i] != 0)
+        self->seen.ruled_out |= 1u << i;
+    }
+  if (proven != 0)
+    self->seen.ruled_out = ~proven;
+}
+
+static void
+weigh (HsNextCase *self)
+{
+  const HsCauseModel *model = hs_cause_guide_get_model (self->guide);
+  guint n_causes = hs_cause_model_get_n_causes (model);
+  double sum = 0;
+
+  for (guint i = 0; i < n_causes; i++)
+    sum += hs_cause_model_get_cause (model, i)->weight;
+  for (guint i = 0; i < n_causes; i++)
+    self->weights[i] = hs_cause_guide_get_counts_as (self->guide) * hs_cause_model_get_cause (model, i)->weight / sum
+                       + self->own[i];
+}
+
+double
+hs_next_case_chance (const HsNextCase *self, guint check, guint cause)
+{
+  const HsCauseModel *model = hs_cause_guide_get_model (self->guide);
+  guint n_results = hs_cause_model_get_n_results (model, check);
+  const double *row = hs_cause_model_get_chances (model, check) + cause * n_results;
+  const HsNextMark *mark = &self->marks[check];
+
+  if (mark->result != 0)
+    return row[mark->result - 1];
+  return mark->said != 0 ? SAID_WEIGHT * row[mark->said - 1] + (1 - SAID_WEIGHT) / n_results : 1;
+}
+
+/* How likely all that is known was to come out under this model. */
+static void
+put_chance (HsNextCase *self)
+{
+  const HsCauseModel *model = hs_cause_guide_get_model (self->guide);
+  double before = 0;
+  double after = 0;
+
+  for (guint i = 0; i < hs_cause_model_get_n_causes (model); i++)
+    {
+      double weight = self->weights[i];
+
+      before += weight;
+      for (guint k = 0; k < hs_cause_model_get_n_checks (model); k++)
+        weight *= hs_next_case_chance (self, k, i);
+      after += weight;
+    }
+  self->chance = hs_cause_guide_get_share (self->guide) * after / before;
+}
+
+static gboolean
+build_model (HsNextCase *self, GError **error)
+{
+  const HsCauseModel *model = hs_cause_guide_get_model (self->guide);
+  guint n_causes = hs_cause_model_get_n_causes (model);
+  HsCause causes[HS_CAUSE_MODEL_MAX_CAUSES];
+
+  for (guint i = 0; i < n_causes; i++)
+    {
+      causes[i] = *hs_cause_model_get_cause (model, i);
+      causes[i].weight = self->weights[i];
+      for (guint k = 0; k < hs_cause_model_get_n_checks (model); k++)
+        if (self->marks[k].result == 0 && self->marks[k].said != 0)
+          causes[i].weight *= hs_next_case_chance (self, k, i);
+    }
+  self->model = hs_cause_model_new (causes, n_causes, error);
+  return self->model != NULL;
+}
+
+static gboolean
+add_checks (HsNextCase *self, GError **error)
+{
+  const HsCauseModel *model = hs_cause_guide_get_model (self->guide);
+
+  for (guint k = 0; k < hs_cause_model_get_n_checks (model); k++)
+    {
+      const char *results[HS_CAUSE_MODEL_MAX_RESULTS + 1] = { NULL };
+      guint at = hs_cause_model_get_n_checks (self->model);
+
+      if (self->marks[k].off)
+        continue;
+      for (guint r = 0; r < hs_cause_model_get_n_results (model, k); r++)
+        results[r] = hs_cause_model_get_result (model, k, r);
+      if (!hs_cause_model_add_check (self->model, hs_cause_model_get_check_id (model, k),
+                                     hs_cause_model_get_check_minutes (model, k), results,
+                                     hs_cause_model_get_chances (model, k), error))
+        return FALSE;
+      self->of[at] = k;
+      self->seen.results[at] = (guint8) self->marks[k].result;
+    }
+  return TRUE;
+}
+
+/* What is believed of each cause, what is proven beside the others: one cause that is found need not explain it all. */
+static void
+put_beliefs (HsNextCase *self)
+{
+  const HsCauseModel *model = hs_cause_guide_get_model (self->guide);
+  double sum = 0;
+
+  for (guint i = 0; i < hs_cause_model_get_n_causes (model); i++)
+    {
+      gboolean stands = self->settled[i] == 0 || self->settled[i] == HS_NEXT_PROVEN + 1;
+
+      self->beliefs[i] = stands ? self->weights[i] : 0;
+      for (guint k = 0; k < hs_cause_model_get_n_checks (model); k++)
+        self->beliefs[i] *= hs_next_case_chance (self, k, i);
+      sum += self->beliefs[i];
+    }
+  for (guint i = 0; i < hs_cause_model_get_n_causes (model) && sum > 0; i++)
+    self->beliefs[i] /= sum;
+}
+
+HsNextCase *
+hs_next_case_new (HsNextScene *scene, const HsCauseGuide *guide, guint max_states, GError **error)
+{
+  HsNextCase *self = g_new0 (HsNextCase, 1);
+  const HsCauseModel *model = hs_cause_guide_get_model (guide);
+  gboolean is_read = hs_next_own_count (scene->book, guide, self->own, &self->n_own, error);
+
+  self->guide = guide;
+  for (guint k = 0; is_read && k < hs_cause_model_get_n_checks (model); k++)
+    is_read = hs_next_mark (scene, guide, k, &self->marks[k], error);
+  if (is_read)
+    weigh (self);
+  if (!is_read || !build_model (self, error) || !add_checks (self, error))
+    {
+      hs_next_case_free (self);
+      return NULL;
+    }
+  for (guint i = 0; i < hs_cause_model_get_n_causes (model); i++)
+    settle (self, scene, i);
+  rule_out (self);
+  put_chance (self);
+  self->fits = hs_next_check (self->model, &self->seen, max_states, &self->next, NULL);
+  if (self->fits)
+    hs_next_look_ahead (self->model, &self->seen, STEPS_AHEAD, AHEAD_STATES, &self->next);
+  put_beliefs (self);
+  return self;
+}
+
+double
+hs_next_case_list_minutes (const HsNextCase *self)
+{
+  guint list[HS_CAUSE_MODEL_MAX_CHECKS];
+  guint n_list = 0;
+
+  for (guint k = 0; k < hs_cause_model_get_n_checks (self->model); k++)
+    if (self->seen.results[k] == 0)
+      list[n_list++] = k;
+  return self->fits ? hs_next_list_minutes (self->model, &self->seen, list, n_list, LIST_STATES) : -1;
+}
+
+int
+hs_next_case_check (const HsNextCase *self, const char *id)
+{
+  for (guint k = 0; k < hs_cause_model_get_n_checks (self->model); k++)
+    if (self->seen.results[k] == 0 && g_str_equal (hs_cause_model_get_check_id (self->model, k), id))
+      return (int) k;
+  return -1;
+}

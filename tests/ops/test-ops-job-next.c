@@ -1,0 +1,428 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What to check next on a job, and what still stands, on a model of two causes that was worked out by hand (ops-next.h)
+ * and on those that are shipped. */
+
+#include "hs-chain-op.h"
+#include "hs-job-op.h"
+#include "hs-ops-error.h"
+#include "ops-next.h"
+
+#define NOW HS_OPS_TEST_NOW
+#define HAIR 1e-9
+
+static void
+assert_cause (const HsJobNext *next, const char *id, double weight, HsNextStanding standing, const char *speaks_for,
+              const char *against)
+{
+  const HsNextCause *cause = ops_next_cause (next, id);
+  g_autofree char *said_for = NULL;
+  g_autofree char *said_against = NULL;
+
+  g_assert_nonnull (cause);
+  said_for = ops_next_join (cause->speaks_for);
+  said_against = ops_next_join (cause->speaks_against);
+  g_assert_cmpfloat_with_epsilon (cause->weight, weight, HAIR);
+  g_assert_cmpstr (hs_next_standing_id (cause->standing), ==, hs_next_standing_id (standing));
+  g_assert_cmpstr (said_for, ==, speaks_for);
+  g_assert_cmpstr (said_against, ==, against);
+}
+
+static void
+assert_line (const HsJobNext *next, guint nth, gboolean is_check, const char *id, double expected)
+{
+  const HsNextLine *line = g_ptr_array_index (next->lines, nth);
+
+  g_assert_cmpint (line->is_check, ==, is_check);
+  g_assert_cmpstr (line->id, ==, id);
+  g_assert_cmpfloat_with_epsilon (line->expected_minutes, expected, HAIR);
+}
+
+/* Nothing is known: beliefs 0.75, 0.25. Repairs alone: 20 + 0.25 × 30 = 27.5. The belt first: it is good with 0.75 ×
+ * 0.9 + 0.25 × 0.1 = 0.7, then a with 0.675/0.7: 20 + 0.025/0.7 × 30; bad with 0.3, then b with 0.225/0.3:
+ * 30 + 0.075/0.3 × 20; in all 2 + 14 + 0.75 + 9 + 1.5 = 27.25. The volts tell less for more
+ * minutes. */
+static void
+test_start (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (HsJobNext) next = ops_next_ask (&site);
+  const HsNextCause *cause = ops_next_cause (next, "a");
+  const HsNextLine *belt = ops_next_line (next, "belt");
+  g_autofree char *tells = NULL;
+
+  g_assert_null (next->nothing);
+  g_assert_null (next->trouble);
+  g_assert_cmpstr (next->group, ==, "drains");
+  g_assert_cmpstr (next->name, ==, "Drains");
+  g_assert_cmpstr (next->note, ==, "by hand");
+  g_assert_cmpstr (next->models[0], ==, "drains");
+  g_assert_null (next->models[1]);
+  g_assert_true (next->exact);
+  assert_cause (next, "a", 0.75, HS_NEXT_MOST_LIKELY, "", "");
+  assert_cause (next, "b", 0.25, HS_NEXT_POSSIBLE, "", "");
+  g_assert_cmpstr (cause->name, ==, "Battery");
+  g_assert_cmpstr (cause->source, ==, "counted");
+  g_assert_null (cause->own);
+  g_assert_cmpstr (cause->repair, ==, "Replace it");
+  g_assert_cmpint (cause->repair_cents, ==, 12000);
+  g_assert_cmpfloat (cause->repair_minutes, ==, 20);
+  g_assert_cmpuint (next->lines->len, ==, 4);
+  assert_line (next, 0, TRUE, "belt", 27.25);
+  assert_line (next, 1, FALSE, "a", 27.5);
+  g_assert_cmpstr (hs_job_next_check (next), ==, "belt");
+  g_assert_cmpfloat_with_epsilon (next->repairs_minutes, 27.5, HAIR);
+  tells = ops_next_join (belt->tells);
+  g_assert_cmpstr (tells, ==, "good: Battery | bad: Belt");
+  g_assert_cmpstr (belt->name, ==, "Belt");
+  g_assert_cmpfloat (belt->minutes, ==, 2);
+  g_assert_nonnull (belt->how);
+  g_assert_nonnull (belt->caution);
+  g_assert_cmpstr (ops_next_line (next, "battery_rest")->source, ==, "a book; another book");
+  g_assert_cmpuint (next->offers->len, ==, 0);
+}
+
+/* The list is the volts, then the belt: 4 + 2 and repairs by what came out. Low and good: 15 × 0.81 and 5 × 0.02; low
+ * and bad: 1.35 and 0.9, a first (1.35/20 above 0.9/30); fine and good: 1.35 and 0.4, a first; fine and bad: 0.15 and
+ * 3.6, b first. Of 20: 6 + (12.15 + 0.1 + 1.35 + 0.9 + 1.35 + 0.4) × 20/20 + (0.1 + 0.9 + 0.4) × 30/20 + (3.75 × 30 +
+ * 0.15 × 20)/20 = 6 + 16.25 + 2.1 + 5.775. */
+static void
+test_list (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (HsJobNext) next = ops_next_ask (&site);
+
+  g_assert_cmpfloat_with_epsilon (next->list_minutes, 30.125, HAIR);
+}
+
+/* Low volts: 13.5 to 1. What is four and a half times likelier under the one speaks for it, and against the other. */
+static void
+test_read (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (HsJobNext) next = NULL;
+
+  ops_next_read (&site, "battery_rest", "11.95", "before");
+  next = ops_next_ask (&site);
+  assert_cause (next, "a", 13.5 / 14.5, HS_NEXT_MOST_LIKELY, "Battery at rest 11.95 V: low", "");
+  assert_cause (next, "b", 1 / 14.5, HS_NEXT_UNLIKELY, "", "Battery at rest 11.95 V: low");
+  assert_line (next, 0, FALSE, "a", 20 + 1 / 14.5 * 30);
+  g_assert_null (hs_job_next_check (next));
+  g_assert_null (ops_next_line (next, "battery_rest"));
+  g_assert_cmpstr (((const HsNextCause *) g_ptr_array_index (next->causes, 0))->id, ==, "a");
+  g_assert_nonnull (ops_next_cause (next, "a")->reading_id);
+  g_assert_null (ops_next_cause (next, "a")->against_id);
+  g_assert_cmpstr (ops_next_cause (next, "b")->against_id, ==, ops_next_cause (next, "a")->reading_id);
+
+  /* An answer stands in its own words. */
+  ops_next_read (&site, "belt", "2", "before");
+  g_clear_pointer (&next, hs_job_next_free);
+  next = ops_next_ask (&site);
+  g_assert_cmpfloat_with_epsilon (ops_next_cause (next, "a")->weight, 1.35 / 2.25, HAIR);
+  g_assert_true (g_str_has_prefix (ops_next_cause (next, "b")->speaks_for[0], "Belt: "));
+}
+
+/* A later reading takes the place of an earlier one; one after the repair is of another car, one during it stands in
+ * only where there is none before. */
+static void
+test_phases (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (HsJobNext) after = NULL;
+  g_autoptr (HsJobNext) during = NULL;
+  g_autoptr (HsJobNext) before = NULL;
+  g_autoptr (HsJobNext) again = NULL;
+
+  ops_next_read (&site, "battery_rest", "12.60", "after");
+  after = ops_next_ask (&site);
+  assert_cause (after, "a", 0.75, HS_NEXT_MOST_LIKELY, "", "");
+  ops_next_read (&site, "battery_rest", "12.60", "during");
+  during = ops_next_ask (&site);
+  assert_cause (during, "a", 1.5 / 5.5, HS_NEXT_POSSIBLE, "", "Battery at rest 12.60 V: fine");
+  ops_next_read (&site, "battery_rest", "11.95", "before");
+  before = ops_next_ask (&site);
+  assert_cause (before, "a", 13.5 / 14.5, HS_NEXT_MOST_LIKELY, "Battery at rest 11.95 V: low", "");
+  ops_next_read (&site, "battery_rest", "12.55", "before");
+  again = ops_next_ask (&site);
+  assert_cause (again, "a", 1.5 / 5.5, HS_NEXT_POSSIBLE, "", "Battery at rest 12.55 V: fine");
+}
+
+/* Of several places the worst one counts, in whatever order they were read. */
+static void
+test_places (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (HsJobNext) next = NULL;
+  g_autoptr (HsJobNext) later = NULL;
+
+  ops_next_read_at (&site, "battery_rest", "11.95", "first battery");
+  ops_next_read_at (&site, "battery_rest", "12.60", "second battery");
+  next = ops_next_ask (&site);
+  assert_cause (next, "a", 13.5 / 14.5, HS_NEXT_MOST_LIKELY, "Battery at rest, first battery 11.95 V: low", "");
+  ops_next_read_at (&site, "battery_rest", "12.50", "first battery");
+  later = ops_next_ask (&site);
+  g_assert_cmpfloat_with_epsilon (ops_next_cause (later, "a")->weight, 1.5 / 5.5, HAIR);
+}
+
+/* What somebody said counts four fifths: 0.8 × 0.9 + 0.1 = 0.82 and 0.8 × 0.2 + 0.1 = 0.26, until it is read. */
+static void
+test_said (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (HsJobNext) said = NULL;
+  g_autoptr (HsJobNext) read = NULL;
+
+  ops_next_say (&site, "dash_lamps", "3");
+  said = ops_next_ask (&site);
+  assert_cause (said, "a", 12.3 / 13.6, HS_NEXT_MOST_LIKELY, "Dash lamps: “none”", "");
+  assert_cause (said, "b", 1.3 / 13.6, HS_NEXT_UNLIKELY, "", "Dash lamps: “none”");
+  g_assert_nonnull (ops_next_line (said, "battery_rest"));
+  g_assert_null (ops_next_cause (said, "a")->reading_id);
+  ops_next_read (&site, "battery_rest", "12.60", "before");
+  read = ops_next_ask (&site);
+  assert_cause (read, "a", 1.5 / 5.5, HS_NEXT_POSSIBLE, "", "Battery at rest 12.60 V: fine");
+}
+
+/* What speaks for nothing: another answer than those that the model has. */
+static void
+test_said_else (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (HsJobNext) next = NULL;
+
+  ops_next_say (&site, "dash_lamps", "2");
+  ops_next_say (&site, "last_ran", "yesterday");
+  next = ops_next_ask (&site);
+  assert_cause (next, "a", 0.75, HS_NEXT_MOST_LIKELY, "", "");
+}
+
+/* What could not be measured, or was read and says nothing, is not offered again. */
+static void
+test_not_to_be_had (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (HsJobNext) next = NULL;
+  g_autoptr (HsJobNext) later = NULL;
+
+  ops_next_read (&site, "belt", "*cannot be reached", "before");
+  next = ops_next_ask (&site);
+  g_assert_null (ops_next_line (next, "belt"));
+  g_assert_cmpfloat_with_epsilon (ops_next_cause (next, "a")->weight, 0.75, HAIR);
+  assert_line (next, 0, FALSE, "a", 27.5);
+  g_assert_cmpuint (next->offers->len, ==, 0);
+  ops_next_read (&site, "belt", "4", "before");
+  later = ops_next_ask (&site);
+  g_assert_null (ops_next_line (later, "belt"));
+  g_assert_cmpfloat_with_epsilon (ops_next_cause (later, "a")->weight, 0.75, HAIR);
+}
+
+/* Without power: said so, asked for when there is some, and offered again then, with a walk round. */
+static void
+test_power (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (HsJobNext) without = NULL;
+  g_autoptr (HsJobNext) still = NULL;
+  g_autoptr (HsJobNext) back = NULL;
+  g_autoptr (HsJobNext) done = NULL;
+
+  ops_next_read (&site, "belt", "*" HS_WHY_NOT_POWER, "before");
+  ops_next_read (&site, "cranking", "*" HS_WHY_NOT_POWER, "before");
+  without = ops_next_ask (&site);
+  g_assert_null (ops_next_line (without, "belt"));
+  g_assert_cmpuint (without->offers->len, ==, 1);
+  g_assert_nonnull (ops_next_offer (without, "power_back"));
+  ops_next_read (&site, "power_back", "4", "during");
+  still = ops_next_ask (&site);
+  g_assert_nonnull (ops_next_offer (still, "power_back"));
+  g_assert_null (ops_next_offer (still, "walk_round"));
+
+  ops_next_read (&site, "power_back", "3", "during");
+  back = ops_next_ask (&site);
+  g_assert_null (ops_next_offer (back, "power_back"));
+  g_assert_nonnull (ops_next_offer (back, "walk_round"));
+  g_assert_cmpstr (ops_next_offer (back, "cranking")->why, ==,
+                   "It could not be measured without power; there is power now.");
+  g_assert_nonnull (ops_next_offer (back, "belt"));
+  g_assert_true (ops_next_line (back, "belt")->again);
+
+  ops_next_read (&site, "belt", "1", "before");
+  ops_next_read (&site, "cranking", "10.20", "before");
+  ops_next_read (&site, "walk_round", "1", "during");
+  done = ops_next_ask (&site);
+  g_assert_cmpuint (done->offers->len, ==, 0);
+}
+
+/* Volts at rest that are good enough show that there is power, too; those of a flat battery do not. */
+static void
+test_power_by_volts (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (HsJobNext) flat = NULL;
+  g_autoptr (HsJobNext) good = NULL;
+
+  ops_next_read (&site, "belt", "*" HS_WHY_NOT_POWER, "before");
+  ops_next_read (&site, "battery_rest", "10.90", "before");
+  flat = ops_next_ask (&site);
+  g_assert_nonnull (ops_next_offer (flat, "power_back"));
+  ops_next_read (&site, "battery_rest", "12.50", "during");
+  good = ops_next_ask (&site);
+  g_assert_null (ops_next_offer (good, "power_back"));
+  g_assert_nonnull (ops_next_offer (good, "belt"));
+  g_assert_nonnull (ops_next_offer (good, "walk_round"));
+}
+
+/* A job says by itself why there is nothing to say. */
+static void
+test_nothing (void)
+{
+  static const struct
+  {
+    const char *group;
+    const char *said;
+  } rows[] = {
+    { NULL, "Choose what it does or does not do; that says what may be behind it." },
+    { "upkeep", "There is no cause model for this complaint; the list is as good as any order." },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (OpsNext) site = ops_next_start (NULL, rows[i].group);
+      g_autoptr (HsJobNext) next = ops_next_ask (&site);
+
+      g_assert_cmpstr (next->nothing, ==, rows[i].said);
+      g_assert_cmpuint (next->causes->len, ==, 0);
+      g_assert_cmpuint (next->lines->len, ==, 0);
+      g_assert_cmpfloat (next->list_minutes, <, 0);
+      g_assert_null (hs_job_next_check (next));
+    }
+}
+
+/* Readings that no cause can have given are told, not hidden. */
+static void
+test_nothing_fits (void)
+{
+  g_autofree char *sure = NULL;
+  g_auto (GStrv) parts = g_strsplit (ops_next_models, "[0.9, 0.1], \"b\": [0.2, 0.8]", 2);
+  g_auto (GStrv) whole = NULL;
+
+  sure = g_strjoin ("[1, 0], \"b\": [1, 0]", parts[0], parts[1], NULL);
+  whole = g_strsplit (sure, "@", 2);
+  g_free (sure);
+  sure = g_strjoinv ("", whole);
+  g_auto (OpsNext) site = ops_next_start (sure, "drains");
+  g_autoptr (HsJobNext) next = NULL;
+
+  ops_next_read (&site, "battery_rest", "12.60", "before");
+  next = ops_next_ask (&site);
+  g_assert_cmpstr (next->nothing, ==,
+                   "No cause of the model explains all that was found: a reading may be off, or it is something else.");
+  g_assert_cmpuint (next->causes->len, ==, 2);
+  g_assert_cmpuint (next->lines->len, ==, 0);
+}
+
+/* --- The shipped models ---------------------------------------------------------------------------------------- */
+
+/* Three models for one complaint: the key chooses, what was said of it as long as nobody turned it. */
+static void
+test_choosing (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "will_not_start");
+  g_autoptr (HsJobNext) start = ops_next_ask (&site);
+  g_autoptr (HsJobNext) said = NULL;
+  g_autoptr (HsJobNext) turned = NULL;
+  g_autoptr (HsJobNext) alone = NULL;
+  double sum = 0;
+
+  g_assert_cmpuint (g_strv_length (start->models), ==, 3);
+  g_assert_cmpstr (hs_job_next_check (start), ==, "key_turn");
+  g_assert_cmpstr (start->name, ==, "Will not start");
+  for (guint i = 0; i < start->causes->len; i++)
+    sum += ((const HsNextCause *) g_ptr_array_index (start->causes, i))->weight;
+  g_assert_cmpfloat_with_epsilon (sum, 1, HAIR);
+  g_assert_cmpuint (g_strv_length (((const HsNextLine *) g_ptr_array_index (start->lines, 0))->tells), ==, 3);
+  /* A check that comes before the key is turned is dearer, for the key has to be turned all the same. */
+  g_assert_nonnull (ops_next_line (start, "battery_rest"));
+  for (guint i = 1; i < start->lines->len; i++)
+    g_assert_cmpfloat (((const HsNextLine *) g_ptr_array_index (start->lines, i))->expected_minutes, >=,
+                       ((const HsNextLine *) g_ptr_array_index (start->lines, 0))->expected_minutes - 1e-6);
+  g_assert_cmpfloat (start->list_minutes, >,
+                     ((const HsNextLine *) g_ptr_array_index (start->lines, 0))->expected_minutes);
+
+  ops_next_say (&site, "key_turn", "2");
+  said = ops_next_ask (&site);
+  g_assert_cmpstr (said->models[0], ==, "will_not_start_clicks");
+  g_assert_null (said->models[1]);
+  ops_next_read (&site, "key_turn", "1", "before");
+  turned = ops_next_ask (&site);
+  g_assert_cmpstr (turned->models[0], ==, "will_not_start_silent");
+  g_assert_null (turned->models[1]);
+  ops_next_read (&site, "key_turn", "5", "before");
+  alone = ops_next_ask (&site);
+  g_assert_null (alone->models[0]);
+  g_assert_cmpstr (alone->nothing, ==, "No cause model is for what the key does here; check freely.");
+}
+
+/* A complaint that nobody wrote down shows by how the key turns. */
+static void
+test_shows (void)
+{
+  g_auto (OpsNext) none = ops_next_start (NULL, NULL);
+  g_auto (OpsNext) dead = ops_next_start (NULL, "everything_dead");
+  g_autoptr (HsJobNext) found = NULL;
+  g_autoptr (HsJobNext) two = NULL;
+
+  ops_next_read (&none, "key_turn", "3", "before");
+  found = ops_next_ask (&none);
+  g_assert_cmpstr (found->group, ==, "will_not_start");
+  g_assert_cmpstr (found->models[0], ==, "will_not_start_clicks");
+  ops_next_read (&dead, "key_turn", "3", "before");
+  two = ops_next_ask (&dead);
+  g_assert_cmpstr (two->group, ==, "everything_dead");
+  g_assert_cmpstr (two->groups[1], ==, "will_not_start");
+  g_assert_null (two->groups[2]);
+}
+
+/* For each complaint what comes first is expected to be sooner done than the list, and than repairs alone. */
+static void
+test_groups (void)
+{
+  static const char *const groups[] = { "will_not_start", "everything_dead", "drains", "charging_lamp", "overheats",
+                                        "brakes", "cuts_out" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (groups); i++)
+    {
+      g_auto (OpsNext) site = ops_next_start ("{\"models\": []}", groups[i]);
+      g_autoptr (HsJobNext) next = ops_next_ask (&site);
+      const HsNextLine *first = g_ptr_array_index (next->lines, 0);
+
+      g_test_message ("%s: %.1f, list %.1f", groups[i], first->expected_minutes, next->list_minutes);
+      g_assert_cmpfloat (first->expected_minutes, <, next->list_minutes);
+      g_assert_cmpfloat (first->expected_minutes, <, next->repairs_minutes);
+      for (guint k = 0; k < next->lines->len; k++)
+        g_assert_nonnull (((const HsNextLine *) g_ptr_array_index (next->lines, k))->source);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/job-next/start", test_start);
+  g_test_add_func ("/job-next/list", test_list);
+  g_test_add_func ("/job-next/read", test_read);
+  g_test_add_func ("/job-next/phases", test_phases);
+  g_test_add_func ("/job-next/places", test_places);
+  g_test_add_func ("/job-next/said", test_said);
+  g_test_add_func ("/job-next/said-else", test_said_else);
+  g_test_add_func ("/job-next/not-to-be-had", test_not_to_be_had);
+  g_test_add_func ("/job-next/power", test_power);
+  g_test_add_func ("/job-next/power-by-volts", test_power_by_volts);
+  g_test_add_func ("/job-next/nothing", test_nothing);
+  g_test_add_func ("/job-next/nothing-fits", test_nothing_fits);
+  g_test_add_func ("/job-next/choosing", test_choosing);
+  g_test_add_func ("/job-next/shows", test_shows);
+  g_test_add_func ("/job-next/groups", test_groups);
+  return g_test_run ();
+}
