@@ -59,6 +59,8 @@ static const HsCommand commands[] = {
     N_ ("Store a reading and say the verdict"), hs_command_reading },
   { "answer", N_ ("JOB [QUESTION ANSWER [--by NAME]]"), N_ ("Show what is asked about a job, or write an answer down"),
     hs_command_answer },
+  { "next", N_ ("JOB [--group GROUP] [--also GROUP] [--is CAUSE | --not CAUSE] [--seen WORDS]"),
+    N_ ("Say what may be behind a complaint and what to check next, or name the cause"), hs_command_next },
   { "because", N_ ("JOB [[EFFECT] FINDING] [--reading CHECK | --photo ID | --seen WORDS | --said WORDS] [--end END]"
                    " [--sure SURE] [--ruled-out] [--remove] …"),
     N_ ("Show why a vehicle failed, or write it down link by link"), hs_command_because },
