@@ -116,12 +116,22 @@ change_row (HsStore *store, Change *change, gpointer row, gboolean back, GError 
   return set_fields (change, row, back, TRUE, error) && hs_table_save (store, change->table, row, error);
 }
 
+/* The step names what was not empty. What was written into a field since would go with the row unseen. */
 static gboolean
 remove_row (HsStore *store, Change *change, gpointer row, gboolean back, GError **error)
 {
+  gpointer left;
+  gboolean done;
+
   if (row == NULL)
     return stands_against (error, change->table->what, "was removed since");
-  return set_fields (change, row, back, TRUE, error) && hs_table_delete (store, change->table, change->id, error);
+  left = hs_table_new (change->table);
+  hs_table_set_id (change->table, left, change->id);
+  done = set_fields (change, left, !back, FALSE, error);
+  if (done && hs_table_differs (change->table, left, row))
+    done = stands_against (error, change->table->what, "was changed since");
+  hs_table_free (change->table, left);
+  return done && hs_table_delete (store, change->table, change->id, error);
 }
 
 static gboolean

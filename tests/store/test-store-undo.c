@@ -375,6 +375,9 @@ static const struct
   const char *says;
 } against[] = {
   { "changed", 0, "UPDATE reading SET value = 1250 WHERE job_id = 'open'", "the reading was changed since" },
+  { "written-since", 0, "UPDATE reading SET place = 'at the starter' WHERE job_id = 'open'",
+    "the reading was changed since" },
+  { "shelved-since", 7, "UPDATE stock SET bin = 'left rack' WHERE part_id = 'never'", "the stock was changed since" },
   { "removed", 0, "DELETE FROM reading WHERE job_id = 'open'", "the reading was removed since" },
   { "changed-stage", 2, "UPDATE job SET stage = 'waiting_part' WHERE id = 'open'", "the job was changed since" },
   { "linked", 0, "INSERT INTO because (id, job_id, effect_id, cause_id, proof, proof_kind, reading_id)"
