@@ -51,6 +51,7 @@
   "  SELECT 'p-' || job.id, job.id, v.id, 'h-' || job.id, r.id, f.id, 'before', 6" \
   "  FROM job JOIN photo_file f LEFT JOIN visit v ON v.job_id = job.id" \
   "  LEFT JOIN reading r ON r.job_id = job.id AND job.id = 'squared';" \
+  "INSERT INTO visit (id, job_id, arrived_at) VALUES ('vj-squared', 'squared', 705);" \
   "INSERT INTO safety (id, visit_id, item, answer, at) SELECT 's-' || id, id, 'chocks', 'done', 710 FROM visit;" \
   "INSERT INTO advice_line (id, advice_id, kind, what, price_cents, tax_cents)" \
   "  SELECT 'al-' || job_id, id, 'part', 'battery', 19538, 1563 FROM advice;" \

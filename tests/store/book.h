@@ -26,8 +26,8 @@ HsStore *test_book_new (const char *folder);
  * the jobs `open`, `open2` (on site), `proven` and `squared`, each with one row of everything that hangs on a job. */
 extern const char test_world_sql[];
 
-/* The same with what is done on site: visit vi-JOB, finding h-JOB (said), photo p-JOB bound to h-JOB (and to the
- * reading of squared), safety answer s-vi-JOB, line al-JOB of the option, place d-JOB, step u-JOB. */
+/* The same with what is done on site: visit vi-JOB and vj-squared, finding h-JOB (said), photo p-JOB bound to h-JOB
+ * (and to the reading of squared), safety answer s-vi-JOB, line al-JOB of the option, place d-JOB, step u-JOB. */
 extern const char test_on_site_world_sql[];
 
 /* A bare connection to the file, with the settings of the recipe or (plain) those that SQLite starts with. */
