@@ -46,8 +46,8 @@ typedef struct
 /**
  * HsNext:
  * @beliefs: of each cause given what was seen; their sum is 1
- * @steps: every first step that makes sense, the best first; equal ones: repairs before checks, checks that tell nothing
- *   any more last, then the lower index
+ * @steps: every first step that makes sense, the best first; equal ones: repairs before checks, checks that tell
+ *   nothing any more last, then the lower index
  * @exact: the minutes of @steps are those of the best policy; else they are the one-step rule's own estimate
  * @repairs_minutes: expected when no check is done and repairs go in the best order
  * @repairs_order: causes in that order: descending belief over minutes, equal ones by the lower index

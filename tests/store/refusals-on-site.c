@@ -102,10 +102,6 @@ const Refusal on_site_refusals[] = {
     "REPLACE INTO photo (seq, id, job_id, file_id, phase, added_at) VALUES ((SELECT seq FROM photo WHERE "
     "id = 'p-squared'), 'z', 'open', '" SHA "', 'before', 1)",
     "squared up", TRUE },
-  { "update an open photo over a squared one",
-    NULL,
-    "UPDATE OR REPLACE photo SET id = 'p-squared' WHERE id = 'p-open'",
-    "squared up", TRUE },
   { "insert a disturbed into a squared job",
     NULL,
     "INSERT INTO disturbed (id, job_id, what) VALUES ('z', 'squared', 'cover')",
@@ -138,10 +134,6 @@ const Refusal on_site_refusals[] = {
     NULL,
     "REPLACE INTO disturbed (seq, id, job_id, what) VALUES ((SELECT seq FROM disturbed WHERE id = "
     "'d-squared'), 'z', 'open', 'cover')",
-    "squared up", TRUE },
-  { "update an open disturbed over a squared one",
-    NULL,
-    "UPDATE OR REPLACE disturbed SET id = 'd-squared' WHERE id = 'd-open'",
     "squared up", TRUE },
   { "insert a safety into a squared job",
     NULL,
@@ -179,26 +171,6 @@ const Refusal on_site_refusals[] = {
     "REPLACE INTO safety (seq, id, visit_id, item, answer, at) VALUES ((SELECT seq FROM safety WHERE id "
     "= 's-vi-squared'), 'z', 'vi-open', 'traffic', 'done', 1)",
     "squared up", TRUE },
-  { "move a visit with its safety out of a squared job",
-    NULL,
-    "UPDATE visit SET job_id = 'open' WHERE id = 'vj-squared'",
-    "squared up", TRUE },
-  { "move a visit with its safety into a squared job",
-    "UPDATE photo SET visit_id = NULL WHERE id = 'p-open'",
-    "UPDATE visit SET job_id = 'squared' WHERE id = 'vi-open'",
-    "squared up", TRUE },
-  { "delete a visit of a squared job with its safety",
-    NULL,
-    "DELETE FROM visit WHERE id = 'vj-squared'",
-    "squared up", TRUE },
-  { "replace a visit of a squared job with its safety",
-    NULL,
-    "REPLACE INTO visit (id, job_id) VALUES ('vj-squared', 'open')",
-    "squared up", TRUE },
-  { "update an open safety over a squared one",
-    NULL,
-    "UPDATE OR REPLACE safety SET id = 's-vi-squared' WHERE id = 's-vi-open'",
-    "squared up", TRUE },
   { "insert a line of an option into a squared job",
     NULL,
     "INSERT INTO advice_line (id, advice_id, kind, what, price_cents) VALUES ('z', 'a-squared', 'labor', "
@@ -234,10 +206,6 @@ const Refusal on_site_refusals[] = {
     NULL,
     "REPLACE INTO advice_line (seq, id, advice_id, kind, what, price_cents) VALUES ((SELECT seq FROM "
     "advice_line WHERE id = 'al-squared'), 'z', 'a-open', 'labor', 'x', 1)",
-    "squared up", TRUE },
-  { "update an open line of an option over a squared one",
-    NULL,
-    "UPDATE OR REPLACE advice_line SET id = 'al-squared' WHERE id = 'al-open'",
     "squared up", TRUE },
   { "replace an answer of a squared job by its item",
     NULL,
@@ -629,12 +597,6 @@ const Refusal on_site_refusals[] = {
     "REPLACE INTO because (id, job_id, effect_id, cause_id, proof) VALUES ('f', 'open2', 'f-open2', 'z', "
     "'x')",
     "What was only said is not proven", TRUE },
-  { "replace the link that a proven cause stands on",
-    "INSERT INTO finding (id, job_id, what, role, sure) VALUES ('z', 'open2', 'x', 'cause', 'proven'); "
-    "INSERT INTO because (id, job_id, effect_id, cause_id, proof, proof_kind) VALUES "
-    "('bz', 'open2', 'f-open2', 'z', 'x', 'seen'), ('by', 'open2', 'g-open2', 'z', 'x', 'said')",
-    "REPLACE INTO because (id, job_id, effect_id, cause_id, proof) VALUES ('bz', 'open2', 'f-open2', 'h-open2', 'x')",
-    "stand only on what was said", TRUE },
   { "delete the reading that a proven finding stands on",
     "UPDATE reading SET finding_id = 'g-open2' WHERE id = 'r-open2'; UPDATE finding SET sure = 'proven' "
     "WHERE id = 'g-open2'",
