@@ -135,11 +135,14 @@ hs_stage_why_not (HsStage from, HsStage to, const HsStageFacts *facts)
 gint64
 hs_stage_short_cents (const HsStageFacts *facts)
 {
+  gint64 covered = facts->ceiling_cents;
   gint64 over;
 
-  if (facts->charges_cents <= facts->ceiling_cents)
+  if (covered > 0 && __builtin_add_overflow (covered, facts->overrun_cents, &covered))
+    covered = G_MAXINT64;
+  if (facts->charges_cents <= covered)
     return 0;
-  return __builtin_sub_overflow (facts->charges_cents, facts->ceiling_cents, &over) ? G_MAXINT64 : over;
+  return __builtin_sub_overflow (facts->charges_cents, covered, &over) ? G_MAXINT64 : over;
 }
 
 static char *
@@ -149,6 +152,13 @@ say_over_ceiling (const HsStageFacts *facts)
   g_autofree char *ceiling = hs_money_format_grouped (facts->ceiling_cents, facts->currency);
   g_autofree char *over = hs_money_format_grouped (hs_stage_short_cents (facts), facts->currency);
 
+  if (facts->ceiling_cents > 0 && facts->overrun_cents > 0)
+    {
+      g_autofree char *overrun = hs_money_format_grouped (facts->overrun_cents, facts->currency);
+
+      return g_strdup_printf ("The charges come to %s and the go-ahead covers %s with %s to spare: short by %s. "
+                              "Ask for a new go-ahead or take something off.", charges, ceiling, overrun, over);
+    }
   return g_strdup_printf ("The charges come to %s and the go-ahead covers %s: short by %s. "
                           "Ask for a new go-ahead or take something off.", charges, ceiling, over);
 }

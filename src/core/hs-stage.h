@@ -60,6 +60,7 @@ gboolean hs_stage_next (HsStage stage, HsStage *ret_next);
  * @open_choices: recommendations without an answer
  * @charges_cents: all lines with tax
  * @ceiling_cents: the latest go-ahead, a later and lower one counts; 0 if there is none
+ * @overrun_cents: how far the owner lets them pass it; nothing without a go-ahead
  * @has_leaving_reason: a reason for calling off or passing on is written down
  * @currency: (nullable): ISO 4217, for messages
  *
@@ -74,6 +75,7 @@ typedef struct
   guint open_choices;
   gint64 charges_cents;
   gint64 ceiling_cents;
+  gint64 overrun_cents;
   gboolean has_leaving_reason;
   const char *currency;
 } HsStageFacts;

@@ -93,6 +93,13 @@ static const HsWord choices[] = {
   { "later", "later", NULL },
 };
 
+/* By their place: what does most comes first. */
+static const HsWord ranks[] = {
+  { "best", "best", NULL },
+  { "enough", "enough", NULL },
+  { "least", "least", NULL },
+};
+
 static const HsWord need_states[] = {
   { "wanted", "wanted", NULL },
   { "asked_for", "asked for", NULL },
@@ -312,6 +319,7 @@ static const struct
   [HS_WORDS_RETURN_WHY] = LIST ("reason for a return visit", return_whys),
   [HS_WORDS_MEANS] = LIST ("way to decide", means),
   [HS_WORDS_CHOICE] = LIST ("reply to a recommendation", choices),
+  [HS_WORDS_RANK] = LIST ("rank of an option", ranks),
   [HS_WORDS_NEED_STATE] = LIST ("state of a needed part", need_states),
   [HS_WORDS_SAFE_TO_DRIVE] = LIST ("reply to “safe to drive”", safe_to_drive),
   [HS_WORDS_LINE_KIND] = LIST ("kind of line", line_kinds),

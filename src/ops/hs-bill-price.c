@@ -77,6 +77,14 @@ is_kind (const HsLineRow *line, const char *kind)
   return g_str_equal (line->kind, kind);
 }
 
+/* What the visits come to replaces what was expected of them. */
+static gboolean
+is_own_line (const HsLineRow *line)
+{
+  return is_kind (line, "labor") || is_kind (line, "goodwill")
+         || (is_kind (line, "call_out") && line->advice_line_id != NULL);
+}
+
 /* Takes away what pricing writes itself; the rest was entered and stays. */
 static gboolean
 drop_own_lines (HsStore *store, GPtrArray *lines, GError **error)
@@ -85,7 +93,7 @@ drop_own_lines (HsStore *store, GPtrArray *lines, GError **error)
     {
       const HsLineRow *line = g_ptr_array_index (lines, i - 1);
 
-      if (!is_kind (line, "labor") && !is_kind (line, "goodwill"))
+      if (!is_own_line (line))
         continue;
       if (!hs_line_row_delete (store, line->id, error))
         return FALSE;
@@ -108,6 +116,7 @@ add_labor (HsBook *book, const char *job_id, gint64 minutes, GPtrArray *lines, G
   return TRUE;
 }
 
+/* What the customer said yes to keeps its price. */
 static gboolean
 price_parts (HsBook *book, GPtrArray *lines, GError **error)
 {
@@ -115,14 +124,21 @@ price_parts (HsBook *book, GPtrArray *lines, GError **error)
     {
       HsLineRow *line = g_ptr_array_index (lines, i);
 
-      if (is_kind (line, "part") && !hs_bill_banded (book, line->cost_cents, &line->price_cents, error))
+      if (is_kind (line, "part") && line->advice_line_id == NULL
+          && !hs_bill_banded (book, line->cost_cents, &line->price_cents, error))
         return FALSE;
     }
   return TRUE;
 }
 
-static gboolean
-tax_lines (HsBook *book, GPtrArray *lines, GError **error)
+gboolean
+hs_bill_is_taxed (const char *kind)
+{
+  return g_str_equal (kind, "part");
+}
+
+gboolean
+hs_bill_tax_lines (HsBook *book, GPtrArray *lines, GError **error)
 {
   g_autofree gint64 *taxed = g_new0 (gint64, lines->len);
   g_autofree gint64 *taxes = g_new0 (gint64, lines->len);
@@ -131,7 +147,7 @@ tax_lines (HsBook *book, GPtrArray *lines, GError **error)
     {
       const HsLineRow *line = g_ptr_array_index (lines, i);
 
-      taxed[i] = is_kind (line, "part") ? line->price_cents : 0;
+      taxed[i] = hs_bill_is_taxed (line->kind) ? line->price_cents : 0;
     }
   if (!hs_bill_tax (book, taxed, lines->len, taxes, NULL, error))
     return FALSE;
@@ -176,7 +192,7 @@ price_job (HsBook *book, const char *job_id, const char *goodwill, gint64 minute
 
   if (!hs_line_row_list_of (store, job_id, &lines, error) || !drop_own_lines (store, lines, error)
       || !price_parts (book, lines, error) || !add_labor (book, job_id, minutes, lines, error)
-      || !tax_lines (book, lines, error))
+      || !hs_bill_tax_lines (book, lines, error))
     return FALSE;
   if (hs_ops_blank_to_null (goodwill) != NULL)
     add_goodwill (job_id, goodwill, lines);

@@ -5,6 +5,7 @@
 
 #include "hs-book.h"
 #include "hs-job-row.h"
+#include "hs-money-row.h"
 
 G_BEGIN_DECLS
 
@@ -17,6 +18,24 @@ gboolean hs_bill_labor (HsBook *book, gint64 minutes, gint64 *ret_cents, GError 
 /* hs_bill_tax: the tax of the invoice, shared out to the taxed lines. */
 gboolean hs_bill_tax (HsBook *book, const gint64 *taxed_cents, gsize n_lines, gint64 *ret_line_tax_cents,
                       gint64 *ret_total_cents, GError **error);
+
+/* hs_bill_tax_lines: shares the tax of the whole bill out to its lines (element-type HsLineRow); nothing is saved. */
+gboolean hs_bill_tax_lines (HsBook *book, GPtrArray *lines, GError **error);
+
+/* hs_bill_is_taxed: parts are taxed, work is not. */
+gboolean hs_bill_is_taxed (const char *kind);
+
+/* hs_bill_same_words: both name the same thing, however they are spelled. */
+gboolean hs_bill_same_words (const char *one, const char *other);
+
+/**
+ * hs_bill_claim_line:
+ * @part_id: (nullable): of the catalog
+ * @what: the part in words
+ * @ret_line: (out): (nullable): the line that a picked option put on the bill for this part before it was installed
+ */
+gboolean hs_bill_claim_line (HsStore *store, const char *job_id, const char *part_id, const char *what,
+                             HsLineRow **ret_line, GError **error);
 
 /* hs_bill_freeze: (transfer full): the JSON text of a job's invoice as it is handed over. */
 char *hs_bill_freeze (HsBook *book, const HsJobRow *job, HsDate issued_on, HsDate due_on, GError **error);

@@ -7,6 +7,9 @@
  */
 
 #include "hs-demo-private.h"
+
+#include "hs-chase-row.h"
+#include "hs-choice-op.h"
 #include "hs-decimal.h"
 #include "hs-desk-op.h"
 #include "hs-job-life.h"
@@ -280,26 +283,101 @@ add_causes (Live *live, GError **error)
   return TRUE;
 }
 
+/* An option with a price that was only said. */
+static char *
+add_said (Live *live, JsonObject *each, const HsChoiceAnswer *answer, GError **error)
+{
+  HsAdviceEntry entry = { .group = text_of (each, "group"),
+                          .rank = (int) json_object_get_int_member_with_default (each, "rank", 0),
+                          .wording = text_of (each, "wording"),
+                          .choice = answer->choice,
+                          .risk = answer->risk,
+                          .by = answer->by,
+                          .means = answer->means,
+                          .at = answer->at,
+                          .chase_on = answer->call_on };
+
+  if (!hs_money_parse (text_of (each, "price"), hs_book_get_currency (live->book), &entry.price_cents, error))
+    return NULL;
+  return hs_advice_add (live->book, live->job_id, &entry, answer->at, error);
+}
+
+static gboolean
+read_lines (Live *live, JsonArray *array, HsChoiceLineEntry *lines, GError **error)
+{
+  for (guint i = 0; i < length_of (array); i++)
+    {
+      JsonObject *each = json_array_get_object_element (array, i);
+      const char *cost = text_of (each, "cost");
+
+      lines[i] = HS_CHOICE_LINE_NONE;
+      lines[i].kind = text_of (each, "kind");
+      lines[i].what = text_of (each, "what");
+      lines[i].minutes = json_object_get_int_member_with_default (each, "minutes", 0);
+      if (cost != NULL && !hs_money_parse (cost, hs_book_get_currency (live->book), &lines[i].cost_cents, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static char *
+add_priced (Live *live, JsonObject *each, const HsChoiceAnswer *answer, GError **error)
+{
+  g_autofree char *rank
+      = g_strdup_printf ("%" G_GINT64_FORMAT, json_object_get_int_member_with_default (each, "rank", 1));
+  const HsChoiceEntry entry = { .group = text_of (each, "group"), .rank = rank, .wording = text_of (each, "wording") };
+  JsonArray *array = array_of (each, "lines");
+  g_autofree HsChoiceLineEntry *lines = g_new0 (HsChoiceLineEntry, length_of (array) + 1);
+  g_autofree char *id = NULL;
+
+  if (!read_lines (live, array, lines, error))
+    return NULL;
+  id = hs_choice_add (live->book, live->job_id, &entry, lines, length_of (array), answer->at, error);
+  if (id == NULL || !hs_choice_decide (live->book, id, answer, answer->at, error))
+    return NULL;
+  return g_steal_pointer (&id);
+}
+
+/* Whoever put it off was called on the day that was set. */
+static gboolean
+call_back (Live *live, JsonObject *each, HsDate day, GError **error)
+{
+  const char *outcome = text_of (each, "called");
+  g_autoptr (GPtrArray) calls = NULL;
+
+  if (outcome == NULL)
+    return TRUE;
+  if (!hs_chase_row_list_due (live->demo->store, day, &calls, error))
+    return FALSE;
+  for (guint i = 0; i < calls->len; i++)
+    {
+      const HsChaseRow *call = g_ptr_array_index (calls, i);
+      HsInstant noon = hs_instant_from_local (hs_book_get_zone (live->book), day, 12 * 60);
+
+      if (call->due_on == day && g_strcmp0 (call->job_id, live->job_id) == 0
+          && !hs_follow_up_done (live->book, call->id, day, outcome, noon, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static gboolean
 add_advice_entry (Live *live, JsonObject *each, GError **error)
 {
   const char *chase = text_of (each, "chase");
-  HsAdviceEntry entry = { .group = text_of (each, "group"),
-                          .rank = (int) json_object_get_int_member_with_default (each, "rank", 0),
-                          .wording = text_of (each, "wording"),
-                          .choice = text_of (each, "choice"),
-                          .risk = text_of (each, "risk"),
-                          .by = text_of (each, "by"),
-                          .means = text_of (each, "means"),
-                          .chase_on = HS_DATE_NONE };
+  HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
   g_autofree char *id = NULL;
 
-  if (!hs_money_parse (text_of (each, "price"), hs_book_get_currency (live->book), &entry.price_cents, error)
-      || !read_moment (live, text_of (each, "at"), &entry.at, error)
-      || (chase != NULL && !hs_date_parse (chase, &entry.chase_on, error)))
+  answer.choice = text_of (each, "choice");
+  answer.risk = text_of (each, "risk");
+  answer.by = text_of (each, "by");
+  answer.means = text_of (each, "means");
+  if (!read_moment (live, text_of (each, "at"), &answer.at, error)
+      || (chase != NULL && !hs_date_parse (chase, &answer.call_on, error)))
     return FALSE;
-  id = hs_advice_add (live->book, live->job_id, &entry, entry.at, error);
-  return id != NULL;
+  id = length_of (array_of (each, "lines")) > 0 ? add_priced (live, each, &answer, error)
+                                                : add_said (live, each, &answer, error);
+  return id != NULL && call_back (live, each, answer.call_on, error);
 }
 
 static gboolean

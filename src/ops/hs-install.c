@@ -205,11 +205,27 @@ fill_odometer (Install *install, GError **error)
   return TRUE;
 }
 
+/* What a picked option put on the bill keeps the price that was agreed. */
+static gboolean
+claim_line (Install *install, HsLineRow *line, GError **error)
+{
+  hs_row_set (&line->installed_part_id, install->row->id);
+  if (install->entry->cost_cents > 0)
+    line->cost_cents = install->entry->cost_cents;
+  return hs_line_row_save (install->store, line, error);
+}
+
 static gboolean
 add_line (Install *install, GError **error)
 {
+  const char *part_id = install->part == NULL ? NULL : install->part->id;
+  g_autoptr (HsLineRow) picked = NULL;
   g_autoptr (HsLineRow) line = hs_line_row_new ();
 
+  if (!hs_bill_claim_line (install->store, install->job->id, part_id, install->row->what, &picked, error))
+    return FALSE;
+  if (picked != NULL)
+    return claim_line (install, picked, error);
   hs_row_set (&line->job_id, install->job->id);
   hs_row_set (&line->kind, "part");
   hs_row_set (&line->what, install->row->what);

@@ -6,7 +6,7 @@
 
 #include "hs-job-life.h"
 
-#include "hs-advice-row.h"
+#include "hs-choice-private.h"
 #include "hs-money.h"
 #include "hs-ops-private.h"
 #include "hs-visit-row.h"
@@ -119,7 +119,7 @@ save_advice (HsStore *store, const HsAdviceEntry *entry, HsAdviceRow *row, GErro
   for (gsize i = 0; i < entry->n_lines; i++)
     if (!save_line (store, row->id, &entry->lines[i], error))
       return FALSE;
-  return TRUE;
+  return hs_choice_call (store, row, HS_DATE_NONE, error);
 }
 
 char *
@@ -135,27 +135,4 @@ hs_advice_add (HsBook *book, const char *job_id, const HsAdviceEntry *entry, HsI
   if (!hs_store_end (store, save_advice (store, entry, row, error), error))
     return NULL;
   return g_strdup (row->id);
-}
-
-/* No step to take back: a go-ahead is never altered; a later one counts. */
-gboolean
-hs_go_ahead_add (HsBook *book, const char *job_id, gint64 ceiling_cents, const char *by, const char *means,
-                 HsInstant at, GError **error)
-{
-  HsStore *store = hs_book_get_store (book);
-  g_autoptr (HsGoAheadRow) row = hs_go_ahead_row_new ();
-  const char *means_id;
-
-  if (hs_ops_blank_to_null (by) == NULL)
-    return hs_ops_refuse (error, "Who said yes? A go-ahead needs a name.");
-  if (ceiling_cents < 0)
-    return hs_ops_refuse (error, "A ceiling is not less than nothing.");
-  if (!hs_ops_word (HS_WORDS_MEANS, means, "in_person", &means_id, error) || !hs_store_begin (store, at, error))
-    return FALSE;
-  hs_row_set (&row->job_id, job_id);
-  hs_row_set (&row->by_whom, by);
-  hs_row_set (&row->means, means_id);
-  row->ceiling_cents = ceiling_cents;
-  row->at = at;
-  return hs_store_end (store, hs_go_ahead_row_save (store, row, error), error);
 }

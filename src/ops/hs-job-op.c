@@ -12,6 +12,7 @@
 #include "hs-ident.h"
 #include "hs-job-life.h"
 #include "hs-ops-private.h"
+#include "hs-settings-op.h"
 #include "hs-text.h"
 #include "hs-visit-private.h"
 
@@ -87,6 +88,8 @@ check_move (HsBook *book, const HsJobRow *job, HsStage from, HsStage to, const c
   if (chain == NULL)
     return FALSE;
   facts.open_ends = chain->open;
+  if (!hs_settings_get_int (book, "overrun_cents", &facts.overrun_cents, error))
+    return FALSE;
   facts.currency = hs_book_get_currency (book);
   facts.has_leaving_reason |= has_reason;
   facts.has_unproven_reason |= has_reason;

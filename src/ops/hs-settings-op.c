@@ -207,6 +207,8 @@ static const Rule rules[] = {
     "fee when the vehicle is gone on arrival, in cents" },
   { "markup_bands", "10.00 x2.0, 40.00 x1.6, 100.00 x1.4, rest x1.25", check_bands, 0, 0,
     "sale price per cost, band by band" },
+  { "overrun_cents", "0", check_whole, 0, 100000000,
+    "how far the lines may pass a go-ahead where your local rule allows it, in cents" },
   { "card_fee_percent", "2.7", check_percent, 0, 100 * PERCENT, "what the card company keeps, percent" },
   { "card_fee_cents", "10", check_whole, 0, 100000, "what it keeps beside that for each payment, in cents" },
   { "paper_minutes", "10", check_whole, 0, 1440, "minutes of paper work that a job takes" },

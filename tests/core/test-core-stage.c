@@ -179,6 +179,18 @@ test_rules (void)
     { HS_STAGE_PROVEN, HS_STAGE_SQUARED,
       { .has_after_reading = TRUE, .charges_cents = 1101, .ceiling_cents = 0, .currency = "JPY" },
       HS_STAGE_OVER_CEILING, "come to 1,101 and the go-ahead covers 0: short by 1,101" },
+    /* An over-run goes with a go-ahead, never without one. */
+    { HS_STAGE_PROVEN, HS_STAGE_SQUARED,
+      { .has_after_reading = TRUE, .charges_cents = 21101, .ceiling_cents = 20000, .overrun_cents = 1101,
+        .currency = "USD" },
+      HS_STAGE_MAY_MOVE, NULL },
+    { HS_STAGE_PROVEN, HS_STAGE_SQUARED,
+      { .has_after_reading = TRUE, .charges_cents = 21101, .ceiling_cents = 20000, .overrun_cents = 1000,
+        .currency = "USD" },
+      HS_STAGE_OVER_CEILING, "the go-ahead covers 200.00 with 10.00 to spare: short by 1.01" },
+    { HS_STAGE_PROVEN, HS_STAGE_SQUARED,
+      { .has_after_reading = TRUE, .charges_cents = 500, .overrun_cents = 1000, .currency = "USD" },
+      HS_STAGE_OVER_CEILING, "the go-ahead covers 0.00: short by 5.00" },
     { HS_STAGE_PROVEN, HS_STAGE_SQUARED, { .has_after_reading = TRUE }, HS_STAGE_MAY_MOVE, NULL },
     /* Leaving needs a reason. */
     { HS_STAGE_PROMISED, HS_STAGE_CALLED_OFF, { 0 }, HS_STAGE_NO_LEAVING_REASON, "“Called off” needs a reason" },

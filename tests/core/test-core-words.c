@@ -28,6 +28,7 @@ test_lists (void)
       "our_work part_failed cause_missed declined_earlier cheaper_choice unrelated not_decided" },
     { HS_WORDS_MEANS, "signed_on_screen in_person text phone email" },
     { HS_WORDS_CHOICE, "open yes no later" },
+    { HS_WORDS_RANK, "best enough least" },
     { HS_WORDS_NEED_STATE, "wanted asked_for laid_aside in_the_van installed going_back dropped" },
     { HS_WORDS_SAFE_TO_DRIVE, "yes no told_not_to" },
     { HS_WORDS_LINE_KIND, "labor part call_out core_deposit discount sundry goodwill" },

@@ -1,0 +1,285 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * What a yes does to the bill: the lines of the option become lines of the job, so that the ceiling counts them, and
+ * its parts are needed. A part that is on the bill already, because it was installed first, is not charged twice.
+ * Another answer takes it all off again. Refuses to take off what is on the vehicle.
+ */
+
+#include "hs-choice-private.h"
+
+#include "hs-bill-private.h"
+#include "hs-chase-row.h"
+#include "hs-money-row.h"
+#include "hs-money.h"
+#include "hs-need-row.h"
+#include "hs-ops-private.h"
+#include "hs-text.h"
+
+static gboolean
+tax_bill (HsBook *book, const char *job_id, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) lines = NULL;
+
+  if (!hs_line_row_list_of (store, job_id, &lines, error) || !hs_bill_tax_lines (book, lines, error))
+    return FALSE;
+  for (guint i = 0; i < lines->len; i++)
+    if (!hs_line_row_save (store, g_ptr_array_index (lines, i), error))
+      return FALSE;
+  return TRUE;
+}
+
+static gboolean
+is_same_part (const HsLineRow *line, const HsAdviceLineRow *option)
+{
+  return line->advice_line_id == NULL && g_str_equal (line->kind, "part") && g_str_equal (option->kind, "part")
+         && hs_bill_same_words (line->what, option->what);
+}
+
+gboolean
+hs_bill_same_words (const char *one, const char *other)
+{
+  g_autofree char *one_folded = hs_text_fold (one);
+  g_autofree char *other_folded = hs_text_fold (other);
+
+  return g_str_equal (one_folded, other_folded);
+}
+
+static gboolean
+waits_for (HsStore *store, const HsLineRow *line, const char *part_id, const char *what, gboolean *ret_waits,
+           GError **error)
+{
+  g_autoptr (HsAdviceLineRow) option = NULL;
+
+  *ret_waits = FALSE;
+  if (line->advice_line_id == NULL || line->installed_part_id != NULL || !g_str_equal (line->kind, "part"))
+    return TRUE;
+  if (!hs_advice_line_row_load (store, line->advice_line_id, &option, error))
+    return FALSE;
+  *ret_waits = (part_id != NULL && g_strcmp0 (option->part_id, part_id) == 0) || hs_bill_same_words (line->what, what);
+  return TRUE;
+}
+
+gboolean
+hs_bill_claim_line (HsStore *store, const char *job_id, const char *part_id, const char *what, HsLineRow **ret_line,
+                    GError **error)
+{
+  g_autoptr (GPtrArray) lines = NULL;
+  gboolean waits = FALSE;
+
+  *ret_line = NULL;
+  if (!hs_line_row_list_of (store, job_id, &lines, error))
+    return FALSE;
+  for (guint i = 0; i < lines->len && !waits; i++)
+    {
+      if (!waits_for (store, g_ptr_array_index (lines, i), part_id, what, &waits, error))
+        return FALSE;
+      if (waits)
+        *ret_line = hs_line_row_copy (g_ptr_array_index (lines, i));
+    }
+  return TRUE;
+}
+
+/* The line of the bill that the option's line becomes: one that is there already, or a new one. */
+static HsLineRow *
+line_for (GPtrArray *lines, const char *job_id, const HsAdviceLineRow *option)
+{
+  HsLineRow *line;
+
+  for (guint i = 0; i < lines->len; i++)
+    if (is_same_part (g_ptr_array_index (lines, i), option))
+      return hs_line_row_copy (g_ptr_array_index (lines, i));
+  line = hs_line_row_new ();
+  hs_row_set (&line->job_id, job_id);
+  hs_row_set (&line->kind, option->kind);
+  hs_row_set (&line->what, option->what);
+  line->cost_cents = option->cost_cents;
+  return line;
+}
+
+static gboolean
+need_part (HsStore *store, const char *job_id, const HsAdviceLineRow *option, GError **error)
+{
+  g_autoptr (GPtrArray) needs = NULL;
+  g_autoptr (HsNeedRow) need = hs_need_row_new ();
+
+  if (option->part_id == NULL || !g_str_equal (option->kind, "part"))
+    return TRUE;
+  if (!hs_need_row_list_of (store, job_id, &needs, error))
+    return FALSE;
+  for (guint i = 0; i < needs->len; i++)
+    {
+      const HsNeedRow *there = g_ptr_array_index (needs, i);
+
+      if (g_str_equal (there->part_id, option->part_id) && !g_str_equal (there->state, "dropped"))
+        return TRUE;
+    }
+  hs_row_set (&need->job_id, job_id);
+  hs_row_set (&need->part_id, option->part_id);
+  hs_row_set (&need->advice_line_id, option->id);
+  need->quantity_milli = option->quantity_milli;
+  return hs_money_ratio (option->cost_cents, 1000, option->quantity_milli, &need->quoted_cents, error)
+         && hs_need_row_save (store, need, error);
+}
+
+gboolean
+hs_choice_on_bill (HsBook *book, const HsAdviceRow *row, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) options = NULL;
+
+  if (!hs_advice_line_row_list_of (store, row->id, &options, error))
+    return FALSE;
+  for (guint i = 0; i < options->len; i++)
+    {
+      const HsAdviceLineRow *option = g_ptr_array_index (options, i);
+      g_autoptr (GPtrArray) lines = NULL;
+      g_autoptr (HsLineRow) line = NULL;
+
+      if (!hs_line_row_list_of (store, row->job_id, &lines, error))
+        return FALSE;
+      line = line_for (lines, row->job_id, option);
+      hs_row_set (&line->advice_line_id, option->id);
+      line->quantity_milli = option->quantity_milli;
+      line->price_cents = option->price_cents;
+      if (!hs_line_row_save (store, line, error)
+          || (line->installed_part_id == NULL && !need_part (store, row->job_id, option, error)))
+        return FALSE;
+    }
+  return options->len == 0 || tax_bill (book, row->job_id, error);
+}
+
+static gboolean
+comes_of (GPtrArray *options, const char *line_id)
+{
+  for (guint i = 0; line_id != NULL && i < options->len; i++)
+    if (g_str_equal (((const HsAdviceLineRow *) g_ptr_array_index (options, i))->id, line_id))
+      return TRUE;
+  return FALSE;
+}
+
+/* A need that a counter knows of stays, for somebody has to talk to the counter. */
+static gboolean
+drop_needs (HsStore *store, const char *job_id, GPtrArray *options, GError **error)
+{
+  g_autoptr (GPtrArray) needs = NULL;
+
+  if (!hs_need_row_list_of (store, job_id, &needs, error))
+    return FALSE;
+  for (guint i = 0; i < needs->len; i++)
+    {
+      HsNeedRow *need = g_ptr_array_index (needs, i);
+
+      if (!comes_of (options, need->advice_line_id))
+        continue;
+      hs_row_set (&need->advice_line_id, NULL);
+      if (g_str_equal (need->state, "wanted") ? !hs_need_row_delete (store, need->id, error)
+                                              : !hs_need_row_save (store, need, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+hs_choice_off_bill (HsBook *book, const HsAdviceRow *row, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) options = NULL;
+  g_autoptr (GPtrArray) lines = NULL;
+
+  if (!hs_advice_line_row_list_of (store, row->id, &options, error)
+      || !hs_line_row_list_of (store, row->job_id, &lines, error))
+    return FALSE;
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+
+      if (!comes_of (options, line->advice_line_id))
+        continue;
+      if (line->installed_part_id != NULL)
+        return hs_ops_refuse (error, "“%s” of “%s” is on the vehicle already, so the yes stays. Take the part back "
+                                     "first.", line->what, row->wording);
+      if (!hs_line_row_delete (store, line->id, error))
+        return FALSE;
+    }
+  return drop_needs (store, row->job_id, options, error) && tax_bill (book, row->job_id, error);
+}
+
+/* People to call --------------------------------------------------------------------------------------------------- */
+
+static gboolean
+other_on_day (HsStore *store, const HsAdviceRow *row, HsDate day, gboolean *ret_other, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_advice_row_list_of (store, row->job_id, &rows, error))
+    return FALSE;
+  *ret_other = FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsAdviceRow *other = g_ptr_array_index (rows, i);
+
+      *ret_other |= !g_str_equal (other->id, row->id) && other->chase_on == day;
+    }
+  return TRUE;
+}
+
+/* Still to call about declined work of this job on that day. */
+static gboolean
+find_call (HsStore *store, const HsAdviceRow *row, HsDate day, HsChaseRow **ret_call, GError **error)
+{
+  g_autoptr (GPtrArray) calls = NULL;
+
+  *ret_call = NULL;
+  if (!hs_chase_row_list_due (store, HS_DATE_NONE, &calls, error))
+    return FALSE;
+  for (guint i = 0; i < calls->len && *ret_call == NULL; i++)
+    {
+      const HsChaseRow *call = g_ptr_array_index (calls, i);
+
+      if (call->due_on == day && g_strcmp0 (call->job_id, row->job_id) == 0 && g_str_equal (call->kind, "declined_work"))
+        *ret_call = hs_chase_row_copy (call);
+    }
+  return TRUE;
+}
+
+static gboolean
+drop_call (HsStore *store, const HsAdviceRow *row, HsDate day, GError **error)
+{
+  g_autoptr (HsChaseRow) call = NULL;
+  gboolean other;
+
+  if (!other_on_day (store, row, day, &other, error) || !find_call (store, row, day, &call, error))
+    return FALSE;
+  return other || call == NULL || hs_chase_row_delete (store, call->id, error);
+}
+
+static gboolean
+add_call (HsStore *store, const HsAdviceRow *row, GError **error)
+{
+  g_autoptr (HsChaseRow) there = NULL;
+  g_autoptr (HsChaseRow) call = hs_chase_row_new ();
+  g_autoptr (HsJobRow) job = NULL;
+
+  if (!find_call (store, row, row->chase_on, &there, error) || !hs_job_row_load (store, row->job_id, &job, error))
+    return FALSE;
+  if (there != NULL)
+    return TRUE;
+  hs_row_set (&call->kind, "declined_work");
+  hs_row_set (&call->job_id, job->id);
+  hs_row_set (&call->customer_id, job->customer_id);
+  hs_row_set (&call->vehicle_id, job->vehicle_id);
+  call->due_on = row->chase_on;
+  return hs_chase_row_save (store, call, error);
+}
+
+gboolean
+hs_choice_call (HsStore *store, const HsAdviceRow *row, HsDate old_day, GError **error)
+{
+  if (old_day == row->chase_on)
+    return TRUE;
+  return (old_day == HS_DATE_NONE || drop_call (store, row, old_day, error))
+         && (row->chase_on == HS_DATE_NONE || add_call (store, row, error));
+}

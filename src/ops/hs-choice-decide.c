@@ -1,0 +1,225 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * The customer's answer to an option: who, how, when, which risk was told. The cheaper one is written down like any
+ * other, without a remark. Refuses an answer by nobody, a no or a later without the risk, a call on a day that is over,
+ * and a yes that would pass the go-ahead.
+ */
+
+#include "hs-choice-private.h"
+
+#include "hs-ops-private.h"
+
+/* A customer who put it off is called after two weeks. */
+#define CALL_DAYS 14
+
+typedef struct
+{
+  HsBook *book;
+  HsStore *store;
+  const HsChoiceAnswer *answer;
+  const char *choice;
+  const char *means;
+  char *by;
+  HsInstant now;
+  HsDate today;
+  HsAdviceRow *row;
+} Decision;
+
+static void
+decision_clear (Decision *decision)
+{
+  g_free (decision->by);
+  hs_advice_row_free (decision->row);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Decision, decision_clear)
+
+static gboolean
+read_answer (Decision *decision, GError **error)
+{
+  const HsChoiceAnswer *answer = decision->answer;
+
+  if (!hs_ops_word (HS_WORDS_CHOICE, answer->choice, "open", &decision->choice, error)
+      || !hs_ops_word (HS_WORDS_MEANS, answer->means, "in_person", &decision->means, error))
+    return FALSE;
+  if (g_str_equal (decision->choice, "open"))
+    return TRUE;
+  if (hs_ops_blank_to_null (answer->by) == NULL)
+    return hs_ops_refuse (error, "Who decided? An answer needs a name.");
+  decision->by = g_strstrip (g_strdup (answer->by));
+  return TRUE;
+}
+
+static void
+write_answer (const Decision *decision, HsAdviceRow *row, const char *choice)
+{
+  gboolean open = g_str_equal (choice, "open");
+
+  hs_row_set (&row->choice, choice);
+  hs_row_set (&row->decided_by, open ? NULL : decision->by);
+  hs_row_set (&row->means, open ? NULL : decision->means);
+  row->decided_at = open ? HS_INSTANT_NONE : decision->answer->at != 0 ? decision->answer->at : decision->now;
+}
+
+static gboolean
+write_risk (const Decision *decision, HsAdviceRow *row, GError **error)
+{
+  const char *risk = hs_ops_blank_to_null (decision->answer->risk);
+
+  if (risk != NULL)
+    {
+      g_free (row->risk_told);
+      row->risk_told = g_strstrip (g_strdup (risk));
+    }
+  if (hs_ops_blank_to_null (row->risk_told) != NULL || g_str_equal (decision->choice, "yes")
+      || g_str_equal (decision->choice, "open"))
+    return TRUE;
+  return hs_ops_refuse (error, "Which risk was told? Say in one sentence what may happen without “%s”.", row->wording);
+}
+
+static gboolean
+write_call (const Decision *decision, HsAdviceRow *row, GError **error)
+{
+  HsDate wanted = decision->answer->call_on;
+  HsDate old_day = row->chase_on;
+  gboolean later = g_str_equal (decision->choice, "later");
+
+  if (!later && !g_str_equal (decision->choice, "no"))
+    wanted = HS_DATE_NONE;
+  else if (wanted == HS_DATE_NONE && later)
+    wanted = hs_date_add_days (decision->today, CALL_DAYS);
+  if (wanted != HS_DATE_NONE && wanted <= decision->today)
+    return hs_ops_refuse (error, "The day to call about “%s” is not after today; name a later one.", row->wording);
+  row->chase_on = wanted;
+  return hs_choice_call (decision->store, row, old_day, error);
+}
+
+/* The rest of a group ------------------------------------------------------------------------------------------------ */
+
+/* Who takes the lesser option was told what may happen; who takes the better one lacks nothing. */
+static gboolean
+risk_of_rest (const Decision *decision, HsAdviceRow *other, GError **error)
+{
+  const HsAdviceRow *picked = decision->row;
+  gboolean better = picked->rank != HS_INT_NONE && other->rank != HS_INT_NONE && picked->rank < other->rank;
+
+  if (hs_ops_blank_to_null (other->risk_told) != NULL)
+    return TRUE;
+  if (hs_ops_blank_to_null (picked->risk_told) != NULL)
+    hs_row_set (&other->risk_told, picked->risk_told);
+  else if (better)
+    other->risk_told = g_strdup_printf ("none: “%s” was picked", picked->wording);
+  else
+    return hs_ops_refuse (error, "“%s” leaves out “%s”. Say in one sentence what may happen then.", picked->wording,
+                          other->wording);
+  return TRUE;
+}
+
+static gboolean
+answer_rest (const Decision *decision, HsAdviceRow *other, GError **error)
+{
+  if (g_str_equal (other->choice, "yes") && !hs_choice_off_bill (decision->book, other, error))
+    return FALSE;
+  if (!g_str_equal (other->choice, "open") && !g_str_equal (other->choice, "yes"))
+    return TRUE;
+  write_answer (decision, other, "no");
+  return risk_of_rest (decision, other, error) && hs_advice_row_save (decision->store, other, error);
+}
+
+static gboolean
+answer_group (const Decision *decision, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (decision->row->option_group == NULL)
+    return TRUE;
+  if (!hs_advice_row_list_of (decision->store, decision->row->job_id, &rows, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      HsAdviceRow *other = g_ptr_array_index (rows, i);
+
+      if (!g_str_equal (other->id, decision->row->id)
+          && g_strcmp0 (other->option_group, decision->row->option_group) == 0
+          && !answer_rest (decision, other, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+check_room (const Decision *decision, GError **error)
+{
+  g_autoptr (HsGoAheadRoom) room
+      = hs_go_ahead_check (decision->book, decision->row->job_id, NULL, 0, decision->now, error);
+  g_autofree char *said = NULL;
+
+  if (room == NULL)
+    return FALSE;
+  if (!room->given || room->short_cents == 0)
+    return TRUE;
+  said = hs_go_ahead_room_say (decision->book, room);
+  return hs_ops_refuse (error, "With “%s”: %s", decision->row->wording, said);
+}
+
+static gboolean
+write_bill (const Decision *decision, gboolean was_yes, GError **error)
+{
+  gboolean yes = g_str_equal (decision->choice, "yes");
+
+  if (was_yes && !yes)
+    return hs_choice_off_bill (decision->book, decision->row, error);
+  if (!yes)
+    return TRUE;
+  return answer_group (decision, error) && (was_yes || hs_choice_on_bill (decision->book, decision->row, error))
+         && check_room (decision, error);
+}
+
+static gboolean
+decide (Decision *decision, GError **error)
+{
+  HsAdviceRow *row = decision->row;
+  gboolean was_yes = g_str_equal (row->choice, "yes");
+
+  hs_ops_note (decision->store, row->job_id, "%s: %s", row->wording,
+               hs_words_label (HS_WORDS_CHOICE, decision->choice));
+  if (!write_risk (decision, row, error) || !write_call (decision, row, error))
+    return FALSE;
+  write_answer (decision, row, decision->choice);
+  return hs_advice_row_save (decision->store, row, error) && write_bill (decision, was_yes, error);
+}
+
+/* A yes up to a sum is a row of its own, outside the step, for it is never taken back. */
+static gboolean
+raise_ceiling (const Decision *decision, GError **error)
+{
+  const HsChoiceAnswer *answer = decision->answer;
+  const HsGoAheadEntry entry = { answer->ceiling_cents, decision->by, decision->means, answer->signature, answer->at };
+
+  if (answer->ceiling_cents == HS_INT_NONE)
+    return answer->signature == NULL
+           || hs_ops_refuse (error, "A signature goes with a go-ahead; write down up to how much.");
+  if (!g_str_equal (decision->choice, "yes"))
+    return hs_ops_refuse (error, "A go-ahead goes with a yes.");
+  return hs_go_ahead_give (decision->book, decision->row->job_id, &entry, decision->now, error);
+}
+
+static gboolean
+raise_and_decide (Decision *decision, const char *choice_id, GError **error)
+{
+  return hs_advice_row_load (decision->store, choice_id, &decision->row, error) && raise_ceiling (decision, error)
+         && hs_store_begin (decision->store, decision->now, error)
+         && hs_store_end (decision->store, decide (decision, error), error);
+}
+
+gboolean
+hs_choice_decide (HsBook *book, const char *choice_id, const HsChoiceAnswer *answer, HsInstant now, GError **error)
+{
+  g_auto (Decision) decision = { .book = book, .store = hs_book_get_store (book), .answer = answer, .now = now,
+                                 .today = hs_ops_today (book, now) };
+
+  return read_answer (&decision, error) && hs_store_begin (decision.store, now, error)
+         && hs_store_end (decision.store, raise_and_decide (&decision, choice_id, error), error);
+}

@@ -1,0 +1,214 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * Writing options down: their words, their place in a group, their lines. Refuses to change what was answered, so that
+ * an answer always stands beside what it was given to.
+ */
+
+#include "hs-choice-private.h"
+
+#include "hs-decimal.h"
+#include "hs-ops-private.h"
+
+static gboolean
+read_rank (const char *text, gint64 *ret_rank, GError **error)
+{
+  gint64 rank;
+  int index;
+
+  if (hs_ops_blank_to_null (text) == NULL)
+    {
+      *ret_rank = HS_INT_NONE;
+      return TRUE;
+    }
+  if (g_ascii_isdigit (*text))
+    {
+      if (!hs_decimal_parse (text, 0, &rank, error))
+        return FALSE;
+      *ret_rank = rank;
+      return (rank >= 1 && rank <= 99) || hs_ops_refuse (error, "A place in a group is 1 to 99, not %s.", text);
+    }
+  if (!hs_words_parse_index (HS_WORDS_RANK, text, &index, error))
+    return FALSE;
+  *ret_rank = index + 1;
+  return TRUE;
+}
+
+static void
+set_text (char **field, const char *text)
+{
+  g_autofree char *trimmed = NULL;
+
+  if (text == NULL)
+    return;
+  trimmed = g_strstrip (g_strdup (text));
+  hs_row_set (field, *trimmed == '\0' ? NULL : trimmed);
+}
+
+static gboolean
+fill_option (const HsChoiceEntry *entry, HsAdviceRow *row, GError **error)
+{
+  if (entry->rank != NULL && !read_rank (entry->rank, &row->rank, error))
+    return FALSE;
+  set_text (&row->option_group, entry->group);
+  set_text (&row->risk_told, entry->risk);
+  set_text (&row->finding_id, entry->finding_id);
+  if (entry->wording != NULL)
+    hs_row_set (&row->wording, g_strstrip (g_strdup (entry->wording)));
+  if (hs_ops_blank_to_null (row->wording) == NULL)
+    return hs_ops_refuse (error, "What is recommended? An option needs words.");
+  return TRUE;
+}
+
+static gboolean
+check_open (const HsAdviceRow *row, GError **error)
+{
+  if (g_str_equal (row->choice, "open"))
+    return TRUE;
+  return hs_ops_refuse (error, "“%s” was answered with %s. Take the answer back first, then change it.", row->wording,
+                        hs_words_label (HS_WORDS_CHOICE, row->choice));
+}
+
+static gboolean
+load_open (HsStore *store, const char *choice_id, HsAdviceRow **ret_row, GError **error)
+{
+  g_autoptr (HsAdviceRow) row = NULL;
+
+  if (!hs_advice_row_load (store, choice_id, &row, error) || !check_open (row, error))
+    return FALSE;
+  *ret_row = g_steal_pointer (&row);
+  return TRUE;
+}
+
+static gboolean
+add_line (HsBook *book, const HsAdviceRow *row, const HsChoiceLineEntry *entry, HsAdviceLineRow *line, GError **error)
+{
+  hs_row_set (&line->advice_id, row->id);
+  return hs_choice_price_line (book, entry, line, error)
+         && hs_advice_line_row_save (hs_book_get_store (book), line, error);
+}
+
+static gboolean
+add_option (HsBook *book, HsAdviceRow *row, const HsChoiceLineEntry *lines, gsize n_lines, GError **error)
+{
+  if (!hs_advice_row_save (hs_book_get_store (book), row, error))
+    return FALSE;
+  for (gsize i = 0; i < n_lines; i++)
+    {
+      g_autoptr (HsAdviceLineRow) line = hs_advice_line_row_new ();
+
+      if (!add_line (book, row, &lines[i], line, error))
+        return FALSE;
+    }
+  return hs_choice_reprice (book, row, error);
+}
+
+char *
+hs_choice_add (HsBook *book, const char *job_id, const HsChoiceEntry *entry, const HsChoiceLineEntry *lines,
+               gsize n_lines, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsAdviceRow) row = hs_advice_row_new ();
+
+  row->price_cents = 0;
+  if (!fill_option (entry, row, error) || !hs_store_begin (store, now, error))
+    return NULL;
+  hs_ops_note (store, job_id, "choice: %s", row->wording);
+  hs_row_set (&row->job_id, job_id);
+  if (!hs_store_end (store, add_option (book, row, lines, n_lines, error), error))
+    return NULL;
+  return g_strdup (row->id);
+}
+
+static gboolean
+change_option (HsStore *store, const char *choice_id, const HsChoiceEntry *entry, GError **error)
+{
+  g_autoptr (HsAdviceRow) row = NULL;
+
+  if (!load_open (store, choice_id, &row, error) || !fill_option (entry, row, error))
+    return FALSE;
+  hs_ops_note (store, row->job_id, "choice changed: %s", row->wording);
+  return hs_advice_row_save (store, row, error);
+}
+
+gboolean
+hs_choice_change (HsBook *book, const char *choice_id, const HsChoiceEntry *entry, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  return hs_store_begin (store, now, error)
+         && hs_store_end (store, change_option (store, choice_id, entry, error), error);
+}
+
+static gboolean
+remove_option (HsStore *store, const char *choice_id, GError **error)
+{
+  g_autoptr (HsAdviceRow) row = NULL;
+  g_autoptr (GPtrArray) lines = NULL;
+
+  if (!load_open (store, choice_id, &row, error) || !hs_advice_line_row_list_of (store, choice_id, &lines, error))
+    return FALSE;
+  hs_ops_note (store, row->job_id, "choice removed: %s", row->wording);
+  for (guint i = 0; i < lines->len; i++)
+    if (!hs_advice_line_row_delete (store, ((const HsAdviceLineRow *) g_ptr_array_index (lines, i))->id, error))
+      return FALSE;
+  return hs_advice_row_delete (store, row->id, error);
+}
+
+gboolean
+hs_choice_remove (HsBook *book, const char *choice_id, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  return hs_store_begin (store, now, error) && hs_store_end (store, remove_option (store, choice_id, error), error);
+}
+
+static gboolean
+add_line_to (HsBook *book, const char *choice_id, const HsChoiceLineEntry *entry, HsAdviceLineRow *line, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsAdviceRow) row = NULL;
+
+  if (!load_open (store, choice_id, &row, error))
+    return FALSE;
+  hs_ops_note (store, row->job_id, "choice: %s", row->wording);
+  if (!add_line (book, row, entry, line, error))
+    return FALSE;
+  hs_ops_note (store, row->job_id, "choice “%s”: %s", row->wording, line->what);
+  return hs_choice_reprice (book, row, error);
+}
+
+char *
+hs_choice_line_add (HsBook *book, const char *choice_id, const HsChoiceLineEntry *entry, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsAdviceLineRow) line = hs_advice_line_row_new ();
+
+  if (!hs_store_begin (store, now, error))
+    return NULL;
+  if (!hs_store_end (store, add_line_to (book, choice_id, entry, line, error), error))
+    return NULL;
+  return g_strdup (line->id);
+}
+
+static gboolean
+remove_line (HsBook *book, const char *line_id, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsAdviceLineRow) line = NULL;
+  g_autoptr (HsAdviceRow) row = NULL;
+
+  if (!hs_advice_line_row_load (store, line_id, &line, error) || !load_open (store, line->advice_id, &row, error))
+    return FALSE;
+  hs_ops_note (store, row->job_id, "choice “%s” without %s", row->wording, line->what);
+  return hs_advice_line_row_delete (store, line->id, error) && hs_choice_reprice (book, row, error);
+}
+
+gboolean
+hs_choice_line_remove (HsBook *book, const char *line_id, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  return hs_store_begin (store, now, error) && hs_store_end (store, remove_line (book, line_id, error), error);
+}

@@ -1,0 +1,228 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What was told and picked on a job, for its page and for the command line, with how far the go-ahead reaches and what
+ * was declined on the vehicle before. Reads only. */
+
+#include "hs-choice-private.h"
+
+#include "hs-customer-row.h"
+#include "hs-ops-private.h"
+#include "hs-part-row.h"
+
+#define ONE 1000
+
+static void
+line_free (HsChoiceLine *line)
+{
+  g_free (line->id);
+  g_free (line->kind);
+  g_free (line->what);
+  g_free (line->part_number);
+  g_free (line);
+}
+
+static void
+choice_free (HsChoice *choice)
+{
+  g_free (choice->id);
+  g_free (choice->group);
+  g_free (choice->rank);
+  g_free (choice->wording);
+  g_free (choice->risk);
+  g_free (choice->choice);
+  g_free (choice->by);
+  g_free (choice->means);
+  g_clear_pointer (&choice->lines, g_ptr_array_unref);
+  g_free (choice);
+}
+
+static void
+go_ahead_free (HsGoAhead *yes)
+{
+  g_free (yes->by);
+  g_free (yes->means);
+  g_clear_pointer (&yes->signature, g_bytes_unref);
+  g_free (yes);
+}
+
+void
+hs_job_choices_free (HsJobChoices *choices)
+{
+  if (choices == NULL)
+    return;
+  g_clear_pointer (&choices->choices, g_ptr_array_unref);
+  g_clear_pointer (&choices->go_aheads, g_ptr_array_unref);
+  g_clear_pointer (&choices->declined, g_ptr_array_unref);
+  hs_go_ahead_room_free (choices->room);
+  g_free (choices->room_words);
+  g_free (choices->customer);
+  g_free (choices);
+}
+
+/* Options ---------------------------------------------------------------------------------------------------------- */
+
+static HsChoiceLine *
+line_new (HsStore *store, const HsAdviceLineRow *row, GError **error)
+{
+  HsChoiceLine *line = g_new0 (HsChoiceLine, 1);
+  g_autoptr (HsPartRow) part = NULL;
+
+  if (row->part_id != NULL && !hs_part_row_load (store, row->part_id, &part, error))
+    {
+      line_free (line);
+      return NULL;
+    }
+  line->id = g_strdup (row->id);
+  line->kind = g_strdup (row->kind);
+  line->what = g_strdup (row->what);
+  line->part_number = part == NULL ? NULL : g_strdup (part->number);
+  line->minutes = g_str_equal (row->kind, "labor") && row->quantity_milli != ONE ? row->quantity_milli / ONE : 0;
+  line->quantity_milli = row->quantity_milli;
+  line->cost_cents = row->cost_cents;
+  line->price_cents = row->price_cents;
+  line->tax_cents = row->tax_cents;
+  return line;
+}
+
+static gboolean
+fill_lines (HsStore *store, HsChoice *choice, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_advice_line_row_list_of (store, choice->id, &rows, error))
+    return FALSE;
+  choice->lines = g_ptr_array_new_with_free_func ((GDestroyNotify) line_free);
+  for (guint i = 0; i < rows->len; i++)
+    {
+      HsChoiceLine *line = line_new (store, g_ptr_array_index (rows, i), error);
+
+      if (line == NULL)
+        return FALSE;
+      g_ptr_array_add (choice->lines, line);
+    }
+  return TRUE;
+}
+
+static HsChoice *
+choice_new (const HsAdviceRow *row, guint number)
+{
+  HsChoice *choice = g_new0 (HsChoice, 1);
+  gsize n_ranks;
+  const HsWord *ranks = hs_words_get (HS_WORDS_RANK, &n_ranks);
+
+  choice->number = number;
+  choice->id = g_strdup (row->id);
+  choice->group = g_strdup (row->option_group);
+  choice->rank = row->rank >= 1 && row->rank <= (gint64) n_ranks ? g_strdup (ranks[row->rank - 1].id) : NULL;
+  choice->wording = g_strdup (row->wording);
+  choice->risk = g_strdup (row->risk_told);
+  choice->price_cents = row->price_cents;
+  choice->choice = g_strdup (row->choice);
+  choice->by = g_strdup (row->decided_by);
+  choice->means = g_strdup (row->means);
+  choice->at = row->decided_at;
+  choice->call_on = row->chase_on;
+  return choice;
+}
+
+/* Against the first of the group, which does most. */
+static void
+weigh (GPtrArray *choices, HsChoice *choice)
+{
+  for (guint i = 0; choice->group != NULL && i < choices->len; i++)
+    {
+      const HsChoice *first = g_ptr_array_index (choices, i);
+
+      if (g_strcmp0 (first->group, choice->group) != 0)
+        continue;
+      if (first != choice && choice->price_cents < first->price_cents)
+        {
+          choice->less_cents = first->price_cents - choice->price_cents;
+          choice->in_all_cents = first->price_cents + choice->price_cents;
+        }
+      return;
+    }
+}
+
+static gboolean
+fill_options (HsStore *store, const char *job_id, HsJobChoices *job, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_advice_row_list_of (store, job_id, &rows, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      HsChoice *choice = choice_new (g_ptr_array_index (rows, i), i + 1);
+
+      g_ptr_array_add (job->choices, choice);
+      if (!fill_lines (store, choice, error))
+        return FALSE;
+    }
+  for (guint i = 0; i < job->choices->len; i++)
+    weigh (job->choices, g_ptr_array_index (job->choices, i));
+  return TRUE;
+}
+
+/* The job -----------------------------------------------------------------------------------------------------------*/
+
+static gboolean
+fill_go_aheads (HsStore *store, const char *job_id, HsJobChoices *job, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_go_ahead_row_list_of (store, job_id, &rows, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsGoAheadRow *row = g_ptr_array_index (rows, i);
+      HsGoAhead *yes = g_new0 (HsGoAhead, 1);
+
+      yes->ceiling_cents = row->ceiling_cents;
+      yes->by = g_strdup (row->by_whom);
+      yes->means = g_strdup (row->means);
+      yes->at = row->at;
+      yes->signature = row->signature == NULL ? NULL : g_bytes_ref (row->signature);
+      g_ptr_array_add (job->go_aheads, yes);
+    }
+  return TRUE;
+}
+
+static gboolean
+fill_head (HsStore *store, const HsJobRow *row, HsJobChoices *job, GError **error)
+{
+  g_autoptr (HsCustomerRow) customer = NULL;
+
+  if (!hs_customer_row_load (store, row->customer_id, &customer, error))
+    return FALSE;
+  job->customer = g_strdup (customer->name);
+  job->squared = g_str_equal (row->stage, hs_stage_id (HS_STAGE_SQUARED));
+  return TRUE;
+}
+
+HsJobChoices *
+hs_job_choices_load (HsBook *book, const char *job_id, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsJobChoices) job = g_new0 (HsJobChoices, 1);
+  g_autoptr (HsJobRow) row = NULL;
+
+  job->choices = g_ptr_array_new_with_free_func ((GDestroyNotify) choice_free);
+  job->go_aheads = g_ptr_array_new_with_free_func ((GDestroyNotify) go_ahead_free);
+  if (!hs_job_row_load (store, job_id, &row, error) || !fill_head (store, row, job, error)
+      || !fill_options (store, job_id, job, error) || !fill_go_aheads (store, job_id, job, error)
+      || !hs_declined_list (book, row, now, &job->declined, error))
+    return NULL;
+  job->room = hs_go_ahead_check (book, job_id, NULL, 0, now, error);
+  if (job->room == NULL)
+    return NULL;
+  job->room_words = hs_go_ahead_room_say (book, job->room);
+  return g_steal_pointer (&job);
+}
+
+const HsChoice *
+hs_job_choices_find (const HsJobChoices *choices, guint number)
+{
+  return number >= 1 && number <= choices->choices->len ? g_ptr_array_index (choices->choices, number - 1) : NULL;
+}

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-advice-row.h"
+#include "hs-choice-op.h"
+#include "hs-job-row.h"
+
+G_BEGIN_DECLS
+
+/* What the parts of "told and picked" share: pricing in hs-choice-price.c, the bill in hs-choice-bill.c, what was
+ * declined earlier in hs-declined.c. All within a transaction. */
+
+/* hs_choice_price_line: fills a new line of an option; labor gets its price by hs_choice_reprice(). */
+gboolean hs_choice_price_line (HsBook *book, const HsChoiceLineEntry *entry, HsAdviceLineRow *row, GError **error);
+
+/* hs_choice_reprice: labor by the minutes of all lines, the tax rounded once over the option; saves both and the sum. */
+gboolean hs_choice_reprice (HsBook *book, HsAdviceRow *row, GError **error);
+
+/* hs_choice_on_bill: puts an option's lines on the bill and its parts among the needs. */
+gboolean hs_choice_on_bill (HsBook *book, const HsAdviceRow *row, GError **error);
+
+/* hs_choice_off_bill: takes them away again; refused for a part that is on the vehicle. */
+gboolean hs_choice_off_bill (HsBook *book, const HsAdviceRow *row, GError **error);
+
+/* hs_choice_call: somebody to call about it on its day, instead of @old_day; either may be %HS_DATE_NONE. */
+gboolean hs_choice_call (HsStore *store, const HsAdviceRow *row, HsDate old_day, GError **error);
+
+void hs_declined_free (HsDeclined *declined);
+gboolean hs_declined_list (HsBook *book, const HsJobRow *job, HsInstant now, GPtrArray **ret_declined, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,210 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Picks out of a job what its customer may see. Whose words are quoted is left out where it is not the one who stands
+ * there: in place of a name it says that somebody said so. Reads only. */
+
+#include "hs-customer-shot.h"
+
+#include "hs-board.h"
+#include "hs-chain-op.h"
+#include "hs-choice-op.h"
+#include "hs-job-op.h"
+#include "hs-text.h"
+#include "hs-vehicle-row.h"
+
+static void
+reading_free (HsCustomerReading *reading)
+{
+  char **texts[] = { &reading->name,        &reading->place,       &reading->before,        &reading->before_verdict,
+                     &reading->before_word, &reading->before_note, &reading->after,         &reading->after_verdict,
+                     &reading->after_word,  &reading->after_note };
+
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    g_free (*texts[i]);
+  g_free (reading);
+}
+
+static void
+choice_free (HsCustomerChoice *choice)
+{
+  g_free (choice->id);
+  g_free (choice->rank);
+  g_free (choice->wording);
+  g_free (choice->risk);
+  g_free (choice->choice);
+  g_free (choice);
+}
+
+void
+hs_customer_shot_free (HsCustomerShot *shot)
+{
+  if (shot == NULL)
+    return;
+  g_free (shot->number);
+  g_free (shot->plate);
+  g_free (shot->vehicle);
+  g_free (shot->words);
+  g_free (shot->signer);
+  g_ptr_array_unref (shot->readings);
+  g_ptr_array_unref (shot->why);
+  g_ptr_array_unref (shot->choices);
+  g_free (shot);
+}
+
+static HsCustomerShot *
+shot_new (void)
+{
+  HsCustomerShot *shot = g_new0 (HsCustomerShot, 1);
+
+  shot->readings = g_ptr_array_new_with_free_func ((GDestroyNotify) reading_free);
+  shot->why = g_ptr_array_new_with_free_func (g_free);
+  shot->choices = g_ptr_array_new_with_free_func ((GDestroyNotify) choice_free);
+  shot->day = HS_DATE_NONE;
+  return shot;
+}
+
+/* Readings --------------------------------------------------------------------------------------------------------- */
+
+/* The row of a check at a place; what is read again later stands for what was read before. */
+static HsCustomerReading *
+reading_for (HsCustomerShot *shot, const HsReadingResult *result)
+{
+  HsCustomerReading *reading;
+
+  for (guint i = 0; i < shot->readings->len; i++)
+    {
+      reading = g_ptr_array_index (shot->readings, i);
+      if (g_str_equal (reading->name, result->name) && g_strcmp0 (reading->place, result->place) == 0)
+        return reading;
+    }
+  reading = g_new0 (HsCustomerReading, 1);
+  reading->name = g_strdup (result->name);
+  reading->place = g_strdup (result->place);
+  g_ptr_array_add (shot->readings, reading);
+  return reading;
+}
+
+static void
+set (char **field, const char *text)
+{
+  g_free (*field);
+  *field = g_strdup (text);
+}
+
+static void
+add_reading (HsCustomerShot *shot, const HsReadingResult *result)
+{
+  HsCustomerReading *reading;
+  gboolean after = g_strcmp0 (result->phase, "after") == 0;
+
+  if (result->value_text == NULL)
+    return;
+  reading = reading_for (shot, result);
+  if (g_strcmp0 (result->phase, "during") == 0 && reading->before != NULL)
+    return;
+  set (after ? &reading->after : &reading->before, result->value_text);
+  set (after ? &reading->after_verdict : &reading->before_verdict, result->verdict);
+  set (after ? &reading->after_word : &reading->before_word, result->word);
+  set (after ? &reading->after_note : &reading->before_note, result->note);
+}
+
+static void
+fill_job (HsCustomerShot *shot, const HsJobView *view)
+{
+  const HsBoardRow *tag = view->tag;
+
+  shot->number = g_strdup (tag->number);
+  shot->plate = g_strdup (tag->plate);
+  shot->vehicle = g_strdup (tag->vehicle);
+  shot->words = g_strdup (tag->words);
+  shot->day = tag->day;
+  shot->signer = g_strdup (tag->customer);
+  shot->may_sign = tag->stage != HS_STAGE_SQUARED;
+  for (guint i = 0; i < view->readings->len; i++)
+    add_reading (shot, g_ptr_array_index (view->readings, i));
+}
+
+/* Why it failed ---------------------------------------------------------------------------------------------------- */
+
+/* One word of a name is enough: the boss of a firm signs for the firm. */
+static gboolean
+is_own_name (const char *name, const char *customer)
+{
+  g_auto (GStrv) words = hs_text_words (name);
+  g_auto (GStrv) own = hs_text_words (customer);
+
+  for (guint i = 0; words[i] != NULL; i++)
+    if (g_strv_contains ((const char *const *) own, words[i]))
+      return TRUE;
+  return FALSE;
+}
+
+/* What somebody else said stays said, but not by whom. */
+static char *
+without_others (const char *sentence, const HsChain *chain, const char *customer)
+{
+  g_autoptr (GString) text = g_string_new (sentence);
+
+  for (guint i = 0; i < hs_chain_get_n_findings (chain); i++)
+    {
+      const char *name = hs_chain_get_finding (chain, i)->said_by;
+
+      if (!hs_text_is_blank (name) && !is_own_name (name, customer))
+        g_string_replace (text, name, "somebody", 0);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static void
+fill_why (HsCustomerShot *shot, const HsJobChain *job)
+{
+  for (guint i = 0; i < job->sentences->len; i++)
+    g_ptr_array_add (shot->why, without_others (g_ptr_array_index (job->sentences, i), job->chain, shot->signer));
+}
+
+/* Choices ---------------------------------------------------------------------------------------------------------- */
+
+static void
+add_choice (HsCustomerShot *shot, const HsChoice *from)
+{
+  HsCustomerChoice *choice = g_new0 (HsCustomerChoice, 1);
+
+  choice->number = from->number;
+  choice->id = g_strdup (from->id);
+  choice->rank = g_strdup (from->rank);
+  choice->wording = g_strdup (from->wording);
+  choice->risk = g_strdup (from->risk);
+  choice->asked_cents = from->price_cents;
+  choice->choice = g_strdup (from->choice);
+  g_ptr_array_add (shot->choices, choice);
+}
+
+static gboolean
+fill_choices (HsCustomerShot *shot, HsBook *book, const char *job_id, HsInstant now, GError **error)
+{
+  g_autoptr (HsJobChoices) choices = hs_job_choices_load (book, job_id, now, error);
+
+  if (choices == NULL)
+    return FALSE;
+  for (guint i = 0; i < choices->choices->len; i++)
+    add_choice (shot, g_ptr_array_index (choices->choices, i));
+  shot->total_cents = choices->room->total_cents;
+  shot->ceiling_cents = choices->room->given ? choices->room->ceiling_cents : HS_INT_NONE;
+  shot->short_cents = choices->room->given ? choices->room->short_cents : 0;
+  return TRUE;
+}
+
+HsCustomerShot *
+hs_customer_shot_load (HsBook *book, const char *job_id, HsInstant now, GError **error)
+{
+  g_autoptr (HsCustomerShot) shot = shot_new ();
+  g_autoptr (HsJobView) view = hs_job_view_load (book, job_id, now, error);
+  g_autoptr (HsJobChain) chain = view == NULL ? NULL : hs_job_chain_load (hs_book_get_store (book), job_id, error);
+
+  if (chain == NULL)
+    return NULL;
+  fill_job (shot, view);
+  fill_why (shot, chain);
+  return fill_choices (shot, book, job_id, now, error) ? g_steal_pointer (&shot) : NULL;
+}

@@ -1,0 +1,234 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/*
+ * The go-ahead: each yes a row that is never altered, and the room that the latest one leaves. Use the check before a
+ * line is added; squaring up asks the same of the lines that stand. Refuses a yes without a name, and a signature that
+ * cannot be drawn again.
+ */
+
+#include "hs-go-ahead.h"
+
+#include "hs-advice-row.h"
+#include "hs-bill-private.h"
+#include "hs-job-life.h"
+#include "hs-job-op.h"
+#include "hs-money-row.h"
+#include "hs-money.h"
+#include "hs-ops-private.h"
+#include "hs-settings-op.h"
+#include "hs-signature.h"
+
+/* Giving ----------------------------------------------------------------------------------------------------------- */
+
+static gboolean
+check_signature (const HsGoAheadEntry *entry, const char *means, GError **error)
+{
+  gboolean signed_here = g_str_equal (means, "signed_on_screen");
+  g_autoptr (HsSignature) signature = NULL;
+
+  if (entry->signature == NULL)
+    return !signed_here
+           || hs_ops_refuse (error, "There is no signature yet. Have it signed on the screen, or write down how else "
+                                    "the yes came: in person, phone, text or email.");
+  if (!signed_here)
+    return hs_ops_refuse (error, "A signature goes with a yes that was signed on the screen, not with one by %s.",
+                          hs_words_label (HS_WORDS_MEANS, means));
+  signature = hs_signature_from_bytes (entry->signature, error);
+  if (signature == NULL)
+    return FALSE;
+  return !hs_signature_is_blank (signature)
+         || hs_ops_refuse (error, "The signature is blank. Have it signed again, or write down how else the yes came.");
+}
+
+static gboolean
+fill_yes (const HsGoAheadEntry *entry, HsInstant now, HsGoAheadRow *row, GError **error)
+{
+  const char *usual = entry->signature != NULL ? "signed_on_screen" : "in_person";
+  const char *means;
+
+  if (hs_ops_blank_to_null (entry->by) == NULL)
+    return hs_ops_refuse (error, "Who said yes? A go-ahead needs a name.");
+  if (entry->ceiling_cents < 0)
+    return hs_ops_refuse (error, "A ceiling is not less than nothing.");
+  if (!hs_ops_word (HS_WORDS_MEANS, entry->means, usual, &means, error) || !check_signature (entry, means, error))
+    return FALSE;
+  row->by_whom = g_strstrip (g_strdup (entry->by));
+  hs_row_set (&row->means, means);
+  row->ceiling_cents = entry->ceiling_cents;
+  row->at = entry->at == 0 ? now : entry->at;
+  row->signature = entry->signature == NULL ? NULL : g_bytes_ref (entry->signature);
+  return TRUE;
+}
+
+gboolean
+hs_go_ahead_give (HsBook *book, const char *job_id, const HsGoAheadEntry *entry, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsGoAheadRow) row = hs_go_ahead_row_new ();
+
+  if (!fill_yes (entry, now, row, error) || !hs_store_begin (store, now, error))
+    return FALSE;
+  hs_row_set (&row->job_id, job_id);
+  return hs_store_end (store, hs_go_ahead_row_save (store, row, error), error);
+}
+
+gboolean
+hs_go_ahead_add (HsBook *book, const char *job_id, gint64 ceiling_cents, const char *by, const char *means,
+                 HsInstant at, GError **error)
+{
+  const HsGoAheadEntry entry = { .ceiling_cents = ceiling_cents, .by = by, .means = means };
+
+  return hs_go_ahead_give (book, job_id, &entry, at, error);
+}
+
+/* Room ------------------------------------------------------------------------------------------------------------- */
+
+void
+hs_go_ahead_room_free (HsGoAheadRoom *room)
+{
+  if (room == NULL)
+    return;
+  g_free (room->by);
+  g_free (room->means);
+  g_free (room);
+}
+
+static gboolean
+fill_latest (HsBook *book, const char *job_id, HsGoAheadRoom *room, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+  const HsGoAheadRow *latest;
+
+  room->at = HS_INSTANT_NONE;
+  if (!hs_go_ahead_row_list_of (hs_book_get_store (book), job_id, &rows, error)
+      || !hs_settings_get_int (book, "overrun_cents", &room->overrun_cents, error))
+    return FALSE;
+  room->given = rows->len > 0;
+  if (!room->given)
+    return TRUE;
+  latest = g_ptr_array_index (rows, rows->len - 1);
+  room->by = g_strdup (latest->by_whom);
+  room->means = g_strdup (latest->means);
+  room->at = latest->at;
+  room->ceiling_cents = latest->ceiling_cents;
+  return TRUE;
+}
+
+static gboolean
+is_work (const HsLineRow *line)
+{
+  return g_str_equal (line->kind, "labor") || g_str_equal (line->kind, "call_out");
+}
+
+/* The clock of a job that is still worked on; a visit that never arrived costs nothing. */
+static gboolean
+clock_cents (HsBook *book, const HsJobRow *job, HsInstant now, gint64 *ret_cents, GError **error)
+{
+  gint64 seconds;
+
+  *ret_cents = 0;
+  if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
+    return TRUE;
+  if (!hs_visit_seconds (book, job->id, now, &seconds, error))
+    return FALSE;
+  return seconds == 0 || hs_bill_labor (book, (seconds + 59) / 60, ret_cents, error);
+}
+
+/* Lines without tax, and the work among them by the clock if that is more. */
+static gboolean
+sum_net (HsBook *book, const HsJobRow *job, GPtrArray *lines, HsInstant now, gint64 *ret_cents, GError **error)
+{
+  gint64 work_cents = 0;
+  gint64 net_cents = 0;
+  gint64 by_clock_cents;
+
+  if (!clock_cents (book, job, now, &by_clock_cents, error))
+    return FALSE;
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+      const gint64 two[] = { is_work (line) ? work_cents : net_cents, line->price_cents };
+
+      if (!hs_money_sum (two, 2, is_work (line) ? &work_cents : &net_cents, error))
+        return FALSE;
+    }
+  return hs_money_sum ((const gint64[]) { MAX (work_cents, by_clock_cents), net_cents }, 2, ret_cents, error);
+}
+
+/* A goodwill line carries its own minus of the tax; else the tax is rounded once over all parts. */
+static gboolean
+sum_tax (HsBook *book, GPtrArray *lines, const char *kind, gint64 net_cents, gint64 *ret_cents, GError **error)
+{
+  g_autofree gint64 *taxed = g_new0 (gint64, lines->len + 1);
+  g_autofree gint64 *shares = g_new0 (gint64, lines->len + 1);
+  gint64 own_cents = 0;
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+
+      if (hs_bill_is_taxed (line->kind))
+        taxed[i] = line->price_cents;
+      else
+        own_cents += line->tax_cents;
+    }
+  if (kind != NULL && hs_bill_is_taxed (kind))
+    taxed[lines->len] = net_cents;
+  return hs_bill_tax (book, taxed, lines->len + 1, shares, ret_cents, error)
+         && hs_money_sum ((const gint64[]) { *ret_cents, own_cents }, 2, ret_cents, error);
+}
+
+static gboolean
+fill_sums (HsBook *book, const char *job_id, const char *kind, gint64 net_cents, HsInstant now, HsGoAheadRoom *room,
+           GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) lines = NULL;
+  g_autoptr (HsJobRow) job = NULL;
+  gint64 used_net, used_tax, all_tax, covered;
+
+  if (!hs_job_row_load (store, job_id, &job, error) || !hs_line_row_list_of (store, job_id, &lines, error)
+      || !sum_net (book, job, lines, now, &used_net, error) || !sum_tax (book, lines, NULL, 0, &used_tax, error)
+      || !sum_tax (book, lines, kind, net_cents, &all_tax, error)
+      || !hs_money_sum ((const gint64[]) { used_net, used_tax }, 2, &room->used_cents, error)
+      || !hs_money_sum ((const gint64[]) { used_net, all_tax, kind == NULL ? 0 : net_cents }, 3, &room->total_cents,
+                        error))
+    return FALSE;
+  room->added_cents = room->total_cents - room->used_cents;
+  covered = room->ceiling_cents + (room->given ? room->overrun_cents : 0);
+  room->short_cents = MAX (0, room->total_cents - covered);
+  return TRUE;
+}
+
+HsGoAheadRoom *
+hs_go_ahead_check (HsBook *book, const char *job_id, const char *kind, gint64 net_cents, HsInstant now,
+                   GError **error)
+{
+  g_autoptr (HsGoAheadRoom) room = g_new0 (HsGoAheadRoom, 1);
+  const char *kind_id;
+
+  if (!hs_ops_word (HS_WORDS_LINE_KIND, kind, NULL, &kind_id, error) || !fill_latest (book, job_id, room, error)
+      || !fill_sums (book, job_id, kind_id, net_cents, now, room, error))
+    return NULL;
+  return g_steal_pointer (&room);
+}
+
+char *
+hs_go_ahead_room_say (HsBook *book, const HsGoAheadRoom *room)
+{
+  const char *currency = hs_book_get_currency (book);
+  g_autofree char *total = hs_money_format_grouped (room->total_cents, currency);
+  g_autofree char *ceiling = hs_money_format_grouped (room->ceiling_cents, currency);
+  g_autofree char *over = hs_money_format_grouped (room->short_cents, currency);
+  g_autofree char *left
+      = hs_money_format_grouped (room->ceiling_cents + room->overrun_cents - room->total_cents, currency);
+
+  if (!room->given)
+    return g_strdup_printf ("The job comes to %s and nobody gave a go-ahead yet.", total);
+  if (room->short_cents > 0)
+    return g_strdup_printf ("The job comes to %s and the go-ahead by %s covers %s: short by %s. "
+                            "Ask for a new go-ahead or take something off.", total, room->by, ceiling, over);
+  return g_strdup_printf ("The job comes to %s and the go-ahead by %s covers %s: room for %s.", total, room->by, ceiling,
+                          left);
+}

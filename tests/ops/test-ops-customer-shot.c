@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What the customer sees: this vehicle, its readings, the choices and what is asked for them. No figure of what things
+ * cost us, no number to call, and nobody else's name is anywhere in it. */
+
+#include "hs-customer-shot.h"
+
+#include "hs-chain-op.h"
+#include "hs-job-op.h"
+#include "ops-choice.h"
+#include "ops-demo.h"
+
+#include <string.h>
+
+/* Everything in a shot, one text a line. */
+static char *
+spell (const HsCustomerShot *shot)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (char *const *field = (char *const[]) { shot->number, shot->plate, shot->vehicle, shot->words, shot->signer, NULL };
+       *field != NULL; field++)
+    g_string_append_printf (text, "%s\n", *field);
+  for (guint i = 0; i < shot->readings->len; i++)
+    {
+      const HsCustomerReading *reading = g_ptr_array_index (shot->readings, i);
+
+      g_string_append_printf (text, "%s|%s|%s|%s|%s|%s|%s\n", reading->name, reading->place, reading->before,
+                              reading->before_word, reading->before_note, reading->after, reading->after_word);
+    }
+  for (guint i = 0; i < shot->why->len; i++)
+    g_string_append_printf (text, "%s\n", (const char *) g_ptr_array_index (shot->why, i));
+  for (guint i = 0; i < shot->choices->len; i++)
+    {
+      const HsCustomerChoice *choice = g_ptr_array_index (shot->choices, i);
+
+      g_string_append_printf (text, "%u|%s|%s|%s|%" G_GINT64_FORMAT "|%s\n", choice->number, choice->rank,
+                              choice->wording, choice->risk, choice->asked_cents, choice->choice);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static HsCustomerShot *
+load_demo (const char *number)
+{
+  g_autofree char *job = ops_demo_job (number);
+  g_autoptr (GError) error = NULL;
+  HsCustomerShot *shot
+      = hs_customer_shot_load (ops_demo_book (), job, hs_ops_test_at ("2026-03-10T06:45"), &error);
+
+  g_assert_no_error (error);
+  return shot;
+}
+
+static void
+test_story (void)
+{
+  g_autoptr (HsCustomerShot) shot = load_demo ("A-0013");
+  g_autofree char *text = spell (shot);
+
+  g_test_message ("%s", text);
+  g_assert_cmpstr (shot->number, ==, "A-0013");
+  g_assert_cmpstr (shot->plate, ==, "TDM 6613");
+  g_assert_cmpstr (shot->words, ==, "battery lamp, slow crank");
+  g_assert_cmpint (shot->total_cents, ==, 15379);
+  g_assert_cmpint (shot->ceiling_cents, ==, 15379);
+  g_assert_cmpint (shot->short_cents, ==, 0);
+  g_assert_false (shot->may_sign);
+  g_assert_nonnull (strstr (text, "|Water pump, belt and coolant|New belt will be wetted again"));
+  g_assert_nonnull (strstr (text, "|52094|no\n"));
+  g_assert_nonnull (strstr (text, "2|enough|Belt only|"));
+  g_assert_nonnull (strstr (text, "|15379|yes\n"));
+  g_assert_nonnull (strstr (text, "12.30 V|not charging"));
+  g_assert_nonnull (strstr (text, "|14.08 V|within"));
+  g_assert_nonnull (strstr (text, "The reason for “battery lamp, slow crank”"));
+}
+
+/* Of every past job of the demo: what its parts cost, and everybody else in the book. */
+static void
+test_leaks_nothing (void)
+{
+  static const char *const costs[] = { "24.00", "88.00", "27.00", "132.50", "118.00", "62.00", "131.00", "74.00" };
+  static const char *const people[] = { "Ottoline Mabry", "Pascoe Drennan", "Fennimore", "Wilhelmina", "Calloway",
+                                        "Hark",           "Nadira",         "Pellam",    "Lorna",      "Vickery",
+                                        "Abernant",       "Stane",          "Milo",      "Dara" };
+
+  for (guint number = 1; number <= 20; number++)
+    {
+      g_autofree char *name = g_strdup_printf ("A-%04u", number);
+      g_autoptr (HsCustomerShot) shot = load_demo (name);
+      g_autofree char *text = spell (shot);
+
+      g_assert_null (strstr (text, "555-"));
+      for (gsize i = 0; i < G_N_ELEMENTS (costs); i++)
+        g_assert_null (strstr (text, costs[i]));
+      for (gsize i = 0; i < G_N_ELEMENTS (people); i++)
+        if (strstr (shot->signer, people[i]) == NULL && strstr (text, people[i]) != NULL)
+          g_error ("%s tells its customer %s of %s:\n%s", name, shot->signer, people[i], text);
+    }
+}
+
+/* What a neighbor says is told, not that it was the neighbor; the customer's own words keep the name. */
+static void
+test_who_said_it (void)
+{
+  static const struct
+  {
+    const char *said_by;
+    const char *told;
+  } rows[] = {
+    { "Nadira Quell", "somebody says: “topped up with water”" },
+    { "Teo Calloway", "Teo Calloway says: “topped up with water”" },
+    { "Mrs Calloway", "Mrs Calloway says: “topped up with water”" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (OpsChoice) job = ops_choice_start ();
+      const HsFindingEntry entry = { .what = "topped up with water", .role = "customer_said",
+                                     .said_by = rows[i].said_by };
+      const HsBecauseEntry link = { .kind = "said", .proof = "on the phone" };
+      g_autoptr (GError) error = NULL;
+      g_autofree char *id = hs_chain_extend (job.book, job.job, NULL, &entry, &link, OPS_CHOICE_NOW, &error);
+      g_autoptr (HsCustomerShot) shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, &error);
+      g_autofree char *text = NULL;
+
+      g_assert_no_error (error);
+      g_assert_nonnull (id);
+      text = spell (shot);
+      g_test_message ("%s", text);
+      g_assert_nonnull (strstr (text, rows[i].told));
+    }
+}
+
+static void
+read (OpsChoice *job, const char *keyed, const char *phase)
+{
+  const HsReadingEntry entry = { .check = "charging", .text = keyed, .phase = phase, .at = HS_INSTANT_NONE };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsReadingResult) result = hs_reading_add (job->book, job->job, &entry, OPS_CHOICE_NOW, &error);
+
+  g_assert_no_error (error);
+}
+
+/* One row a check: the last one before, the last one after; what was read on the way fills a gap only. */
+static void
+test_readings (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autoptr (HsCustomerShot) shot = NULL;
+  g_autoptr (HsCustomerShot) bare = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, NULL);
+  const HsCustomerReading *reading;
+
+  g_assert_cmpuint (bare->readings->len, ==, 0);
+  g_assert_cmpint (bare->ceiling_cents, ==, HS_INT_NONE);
+  g_assert_true (bare->may_sign);
+  read (&job, "12.30", "before");
+  read (&job, "12.40", "before");
+  read (&job, "13.00", "during");
+  read (&job, "14.10", "after");
+  shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, NULL);
+  g_assert_cmpuint (shot->readings->len, ==, 1);
+  reading = g_ptr_array_index (shot->readings, 0);
+  g_assert_cmpstr (reading->before, ==, "12.40 V");
+  g_assert_cmpstr (reading->before_verdict, ==, "outside");
+  g_assert_cmpstr (reading->after, ==, "14.10 V");
+  g_assert_cmpstr (reading->after_verdict, ==, "within");
+}
+
+static void
+test_choices (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *belt = ops_choice_add_belt (&job);
+  g_autoptr (HsCustomerShot) shot = NULL;
+  const HsCustomerChoice *choice;
+
+  ops_choice_answer (&job, belt, "yes", NULL);
+  g_assert_true (hs_go_ahead_give (job.book, job.job, &(HsGoAheadEntry) { 15000, "Teo", NULL, NULL, 0 },
+                                   OPS_CHOICE_NOW, NULL));
+  shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, NULL);
+  choice = g_ptr_array_index (shot->choices, 0);
+  g_assert_cmpstr (choice->id, ==, belt);
+  g_assert_cmpuint (choice->number, ==, 1);
+  g_assert_cmpint (shot->total_cents, ==, 15379);
+  g_assert_cmpint (shot->ceiling_cents, ==, 15000);
+  g_assert_cmpint (shot->short_cents, ==, 379);
+  g_assert_cmpstr (shot->signer, ==, "Teo Calloway");
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/customer-shot/story", test_story);
+  g_test_add_func ("/customer-shot/leaks-nothing", test_leaks_nothing);
+  g_test_add_func ("/customer-shot/who-said-it", test_who_said_it);
+  g_test_add_func ("/customer-shot/readings", test_readings);
+  g_test_add_func ("/customer-shot/choices", test_choices);
+  return ops_demo_run ();
+}
