@@ -11,6 +11,7 @@
 
 #include "hs-bill-private.h"
 #include "hs-chase-row.h"
+#include "hs-desk-op.h"
 #include "hs-money-row.h"
 #include "hs-money.h"
 #include "hs-need-row.h"
@@ -256,30 +257,17 @@ drop_call (HsStore *store, const HsAdviceRow *row, HsDate day, GError **error)
   return other || call == NULL || hs_chase_row_delete (store, call->id, error);
 }
 
-static gboolean
-add_call (HsStore *store, const HsAdviceRow *row, GError **error)
-{
-  g_autoptr (HsChaseRow) there = NULL;
-  g_autoptr (HsChaseRow) call = hs_chase_row_new ();
-  g_autoptr (HsJobRow) job = NULL;
-
-  if (!find_call (store, row, row->chase_on, &there, error) || !hs_job_row_load (store, row->job_id, &job, error))
-    return FALSE;
-  if (there != NULL)
-    return TRUE;
-  hs_row_set (&call->kind, "declined_work");
-  hs_row_set (&call->job_id, job->id);
-  hs_row_set (&call->customer_id, job->customer_id);
-  hs_row_set (&call->vehicle_id, job->vehicle_id);
-  call->due_on = row->chase_on;
-  return hs_chase_row_save (store, call, error);
-}
-
 gboolean
-hs_choice_call (HsStore *store, const HsAdviceRow *row, HsDate old_day, GError **error)
+hs_choice_call (HsBook *book, const HsAdviceRow *row, HsDate old_day, HsInstant now, GError **error)
 {
+  g_autofree char *id = NULL;
+
   if (old_day == row->chase_on)
     return TRUE;
-  return (old_day == HS_DATE_NONE || drop_call (store, row, old_day, error))
-         && (row->chase_on == HS_DATE_NONE || add_call (store, row, error));
+  if (old_day != HS_DATE_NONE && !drop_call (hs_book_get_store (book), row, old_day, error))
+    return FALSE;
+  if (row->chase_on == HS_DATE_NONE)
+    return TRUE;
+  id = hs_follow_up_add (book, row->job_id, "declined_work", row->chase_on, now, error);
+  return id != NULL;
 }

@@ -93,7 +93,7 @@ write_call (const Decision *decision, HsAdviceRow *row, GError **error)
   if (wanted != HS_DATE_NONE && wanted <= decision->today)
     return hs_ops_refuse (error, "The day to call about “%s” is not after today; name a later one.", row->wording);
   row->chase_on = wanted;
-  return hs_choice_call (decision->store, row, old_day, error);
+  return hs_choice_call (decision->book, row, old_day, decision->now, error);
 }
 
 /* The rest of a group ------------------------------------------------------------------------------------------------ */

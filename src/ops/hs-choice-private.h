@@ -25,7 +25,7 @@ gboolean hs_choice_on_bill (HsBook *book, const HsAdviceRow *row, GError **error
 gboolean hs_choice_off_bill (HsBook *book, const HsAdviceRow *row, GError **error);
 
 /* hs_choice_call: somebody to call about it on its day, instead of @old_day; either may be %HS_DATE_NONE. */
-gboolean hs_choice_call (HsStore *store, const HsAdviceRow *row, HsDate old_day, GError **error);
+gboolean hs_choice_call (HsBook *book, const HsAdviceRow *row, HsDate old_day, HsInstant now, GError **error);
 
 void hs_declined_free (HsDeclined *declined);
 gboolean hs_declined_list (HsBook *book, const HsJobRow *job, HsInstant now, GPtrArray **ret_declined, GError **error);

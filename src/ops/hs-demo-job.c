@@ -8,7 +8,6 @@
 
 #include "hs-demo-private.h"
 
-#include "hs-chase-row.h"
 #include "hs-choice-op.h"
 #include "hs-decimal.h"
 #include "hs-desk-op.h"
@@ -338,29 +337,6 @@ add_priced (Live *live, JsonObject *each, const HsChoiceAnswer *answer, GError *
   return g_steal_pointer (&id);
 }
 
-/* Whoever put it off was called on the day that was set. */
-static gboolean
-call_back (Live *live, JsonObject *each, HsDate day, GError **error)
-{
-  const char *outcome = text_of (each, "called");
-  g_autoptr (GPtrArray) calls = NULL;
-
-  if (outcome == NULL)
-    return TRUE;
-  if (!hs_chase_row_list_due (live->demo->store, day, &calls, error))
-    return FALSE;
-  for (guint i = 0; i < calls->len; i++)
-    {
-      const HsChaseRow *call = g_ptr_array_index (calls, i);
-      HsInstant noon = hs_instant_from_local (hs_book_get_zone (live->book), day, 12 * 60);
-
-      if (call->due_on == day && g_strcmp0 (call->job_id, live->job_id) == 0
-          && !hs_follow_up_done (live->book, call->id, day, outcome, noon, error))
-        return FALSE;
-    }
-  return TRUE;
-}
-
 static gboolean
 add_advice_entry (Live *live, JsonObject *each, GError **error)
 {
@@ -377,7 +353,7 @@ add_advice_entry (Live *live, JsonObject *each, GError **error)
     return FALSE;
   id = length_of (array_of (each, "lines")) > 0 ? add_priced (live, each, &answer, error)
                                                 : add_said (live, each, &answer, error);
-  return id != NULL && call_back (live, each, answer.call_on, error);
+  return id != NULL;
 }
 
 static gboolean

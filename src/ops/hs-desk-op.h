@@ -35,7 +35,9 @@ gboolean hs_core_credit (HsBook *book, const char *core_id, HsDate on, const cha
  * hs_follow_up_add:
  * @kind: `declined_work`, `how_is_it`, `unpaid` …
  *
- * Somebody to call about a job. Returns: (transfer full): the row's id.
+ * Somebody to call about a job, once: a call that is still to be made is not listed twice.
+ *
+ * Returns: (transfer full): the row's id.
  */
 char *hs_follow_up_add (HsBook *book, const char *job_id, const char *kind, HsDate due, HsInstant now,
                         GError **error);

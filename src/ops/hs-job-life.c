@@ -112,14 +112,16 @@ save_line (HsStore *store, const char *advice_id, const HsAdviceLineEntry *entry
 }
 
 static gboolean
-save_advice (HsStore *store, const HsAdviceEntry *entry, HsAdviceRow *row, GError **error)
+save_advice (HsBook *book, const HsAdviceEntry *entry, HsAdviceRow *row, HsInstant now, GError **error)
 {
+  HsStore *store = hs_book_get_store (book);
+
   if (!hs_advice_row_save (store, row, error))
     return FALSE;
   for (gsize i = 0; i < entry->n_lines; i++)
     if (!save_line (store, row->id, &entry->lines[i], error))
       return FALSE;
-  return hs_choice_call (store, row, HS_DATE_NONE, error);
+  return hs_choice_call (book, row, HS_DATE_NONE, now, error);
 }
 
 char *
@@ -132,7 +134,7 @@ hs_advice_add (HsBook *book, const char *job_id, const HsAdviceEntry *entry, HsI
     return NULL;
   hs_ops_note (store, job_id, "choice: %s", row->wording);
   hs_row_set (&row->job_id, job_id);
-  if (!hs_store_end (store, save_advice (store, entry, row, error), error))
+  if (!hs_store_end (store, save_advice (book, entry, row, now, error), error))
     return NULL;
   return g_strdup (row->id);
 }

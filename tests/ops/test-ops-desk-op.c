@@ -124,8 +124,11 @@ test_follow_up (void)
   g_autofree char *id
       = hs_follow_up_add (test->book, job_id, "declined work", due, HS_OPS_TEST_NOW, &error);
 
+  g_autofree char *same = hs_follow_up_add (test->book, job_id, "declined work", due, HS_OPS_TEST_NOW, NULL);
+
   g_assert_no_error (error);
   g_assert_nonnull (id);
+  g_assert_cmpstr (same, ==, id);
   g_assert_true (hs_chase_row_list_due (hs_book_get_store (test->book), due, &open, NULL));
   g_assert_cmpuint (open->len, ==, 1);
   const HsChaseRow *row = g_ptr_array_index (open, 0);

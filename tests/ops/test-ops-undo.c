@@ -4,6 +4,7 @@
 /* Every operation on one job is a step with words of its own, and taking it back leaves the business as it was. */
 
 #include "hs-chain-op.h"
+#include "hs-choice-op.h"
 #include "hs-desk-op.h"
 #include "hs-finding-row.h"
 #include "hs-interview-op.h"
@@ -29,6 +30,7 @@ typedef struct
   char *vehicle;
   char *findings[3];
   char *reading;
+  char *choice;
   char *link;
   char *photo;
 } Site;
@@ -58,6 +60,7 @@ site_clear (Site *site)
   g_free (site->findings[1]);
   g_free (site->findings[2]);
   g_free (site->reading);
+  g_free (site->choice);
   g_free (site->link);
   g_free (site->photo);
 }
@@ -315,6 +318,66 @@ advise (Site *site, GError **error)
 }
 
 static gboolean
+offer (Site *site, GError **error)
+{
+  const HsChoiceLineEntry line = { .minutes = 30, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+
+  g_free (site->choice);
+  site->choice = hs_choice_add (site->book, site->job, &(HsChoiceEntry) { .wording = "Belt", .risk = "squeals" }, &line,
+                                1, NOW, error);
+  return site->choice != NULL;
+}
+
+static gboolean
+reword_offer (Site *site, GError **error)
+{
+  return hs_choice_change (site->book, site->choice, &(HsChoiceEntry) { .wording = "New belt" }, NOW, error);
+}
+
+static gboolean
+offer_part (Site *site, GError **error)
+{
+  const HsChoiceLineEntry line = { .part_number = "GP-20D", .cost_cents = 2400, .price_cents = HS_INT_NONE };
+  g_autofree char *id = hs_choice_line_add (site->book, site->choice, &line, NOW, error);
+
+  return id != NULL;
+}
+
+static gboolean
+decide (Site *site, const char *choice, GError **error)
+{
+  HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
+
+  answer.choice = choice;
+  answer.by = "Teo";
+  return hs_choice_decide (site->book, site->choice, &answer, NOW, error);
+}
+
+static gboolean
+put_off (Site *site, GError **error)
+{
+  return decide (site, "later", error);
+}
+
+static gboolean
+pick (Site *site, GError **error)
+{
+  return decide (site, "yes", error);
+}
+
+static gboolean
+pick_nothing (Site *site, GError **error)
+{
+  return decide (site, "open", error);
+}
+
+static gboolean
+withdraw (Site *site, GError **error)
+{
+  return hs_choice_remove (site->book, site->choice, NOW, error);
+}
+
+static gboolean
 install (Site *site, GError **error)
 {
   const HsInstallEntry entry = { .what = "Battery 55 Ah", .part_number = "BW-55", .place = "under hood",
@@ -430,6 +493,15 @@ static const struct
   { find_another, "finding: tire bald" },
   { unfind_another, "finding removed: tire bald" },
   { advise, "choice: New battery" },
+  { offer, "choice: Belt" },
+  { reword_offer, "choice changed: New belt" },
+  { offer_part, "choice “New belt”: glow plug" },
+  { put_off, "New belt: later" },
+  { pick, "New belt: yes" },
+  { pick_nothing, "New belt: no answer yet" },
+  { withdraw, "choice removed: New belt" },
+  { offer, "choice: Belt" },
+  { pick, "Belt: yes" },
   { install, "installed: Battery 55 Ah" },
   { price, "priced" },
   { limit, "own limit: Charging" },
