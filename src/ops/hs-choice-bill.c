@@ -240,7 +240,8 @@ find_call (HsStore *store, const HsAdviceRow *row, HsDate day, HsChaseRow **ret_
     {
       const HsChaseRow *call = g_ptr_array_index (calls, i);
 
-      if (call->due_on == day && g_strcmp0 (call->job_id, row->job_id) == 0 && g_str_equal (call->kind, "declined_work"))
+      if (call->due_on == day && g_strcmp0 (call->job_id, row->job_id) == 0
+          && g_str_equal (call->kind, "declined_work"))
         *ret_call = hs_chase_row_copy (call);
     }
   return TRUE;

@@ -15,7 +15,7 @@ G_BEGIN_DECLS
 /* hs_choice_price_line: fills a new line of an option; labor gets its price by hs_choice_reprice(). */
 gboolean hs_choice_price_line (HsBook *book, const HsChoiceLineEntry *entry, HsAdviceLineRow *row, GError **error);
 
-/* hs_choice_reprice: labor by the minutes of all lines, the tax rounded once over the option; saves both and the sum. */
+/* hs_choice_reprice: labor by the minutes of all lines, the tax rounded once over the option; saves and the sum. */
 gboolean hs_choice_reprice (HsBook *book, HsAdviceRow *row, GError **error);
 
 /* hs_choice_on_bill: puts an option's lines on the bill and its parts among the needs. */

@@ -229,6 +229,6 @@ hs_go_ahead_room_say (HsBook *book, const HsGoAheadRoom *room)
   if (room->short_cents > 0)
     return g_strdup_printf ("The job comes to %s and the go-ahead by %s covers %s: short by %s. "
                             "Ask for a new go-ahead or take something off.", total, room->by, ceiling, over);
-  return g_strdup_printf ("The job comes to %s and the go-ahead by %s covers %s: room for %s.", total, room->by, ceiling,
-                          left);
+  return g_strdup_printf ("The job comes to %s and the go-ahead by %s covers %s: room for %s.", total, room->by,
+                          ceiling, left);
 }

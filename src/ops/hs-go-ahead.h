@@ -30,8 +30,8 @@ typedef struct
  * hs_go_ahead_give:
  *
  * Writes a yes down beside those before it, which stay; the latest counts, also where it is lower. It is no step that
- * can be taken back. Refused: nobody's name, a ceiling below nothing, a signature that is none or that was not signed on
- * the screen, signed on the screen without one, a squared job.
+ * can be taken back. Refused: nobody's name, a ceiling below nothing, a signature that is none or that was not signed
+ * on the screen, signed on the screen without one, a squared job.
  */
 gboolean hs_go_ahead_give (HsBook *book, const char *job_id, const HsGoAheadEntry *entry, HsInstant now,
                            GError **error);
@@ -75,7 +75,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsGoAheadRoom, hs_go_ahead_room_free)
 HsGoAheadRoom *hs_go_ahead_check (HsBook *book, const char *job_id, const char *kind, gint64 net_cents, HsInstant now,
                                   GError **error);
 
-/* hs_go_ahead_room_say: (transfer full): one sentence: "211.01 of 200.00: short by 11.01. Ask Teo for a new go-ahead." */
+/* hs_go_ahead_room_say: (transfer full): one sentence, with what to do if it is short. */
 char *hs_go_ahead_room_say (HsBook *book, const HsGoAheadRoom *room);
 
 G_END_DECLS

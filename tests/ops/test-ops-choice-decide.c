@@ -32,7 +32,8 @@ test_cheaper (void)
   answer.choice = "yes";
   answer.by = " Teo Calloway ";
   answer.means = "signed on screen";
-  ops_choice_refused (&job, belt, &answer, "“Belt only” leaves out “Water pump, belt and coolant”. Say in one sentence");
+  ops_choice_refused (&job, belt, &answer,
+                      "“Belt only” leaves out “Water pump, belt and coolant”. Say in one sentence");
   g_assert_cmpint (hs_ops_test_count (job.test, "line"), ==, 0);
   answer.risk = RISK;
   g_assert_true (hs_choice_decide (job.book, belt, &answer, OPS_CHOICE_NOW, NULL));
@@ -257,7 +258,7 @@ test_installed_first (void)
   g_assert_cmpint (hs_ops_test_count (job.test, "need"), ==, 0);
 }
 
-/* A part of the catalog is needed from the yes on, once, and not any more without it, unless the counter knows of it. */
+/* A part of the catalog is needed from the yes on, once, and no more without it, unless the counter knows of it. */
 static void
 test_needs (void)
 {

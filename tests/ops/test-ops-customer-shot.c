@@ -19,9 +19,8 @@ spell (const HsCustomerShot *shot)
 {
   g_autoptr (GString) text = g_string_new (NULL);
 
-  for (char *const *field = (char *const[]) { shot->number, shot->plate, shot->vehicle, shot->words, shot->signer, NULL };
-       *field != NULL; field++)
-    g_string_append_printf (text, "%s\n", *field);
+  g_string_append_printf (text, "%s\n%s\n%s\n%s\n%s\n", shot->number, shot->plate, shot->vehicle, shot->words,
+                          shot->signer);
   for (guint i = 0; i < shot->readings->len; i++)
     {
       const HsCustomerReading *reading = g_ptr_array_index (shot->readings, i);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* What was declined before and may be why the vehicle is back: story 13 on the demo business, and what does not count. */
+/* What was declined before and may be why the vehicle is back: story 13 on the demo, and what does not count. */
 
 #include "hs-choice-op.h"
 
