@@ -96,7 +96,7 @@ write_call (const Decision *decision, HsAdviceRow *row, GError **error)
   return hs_choice_call (decision->book, row, old_day, decision->now, error);
 }
 
-/* The rest of a group ----------------------------------------------------------------------------------------------- */
+/* The rest of a group ---------------------------------------------------------------------------------------------- */
 
 /* Who takes the lesser option was told what may happen; who takes the better one lacks nothing. */
 static gboolean
