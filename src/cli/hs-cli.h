@@ -73,6 +73,8 @@ gboolean hs_command_reading (HsCli *cli, char **words, GError **error);
 gboolean hs_command_answer (HsCli *cli, char **words, GError **error);
 gboolean hs_command_photo (HsCli *cli, char **words, GError **error);
 gboolean hs_command_next (HsCli *cli, char **words, GError **error);
+gboolean hs_command_advice (HsCli *cli, char **words, GError **error);
+gboolean hs_command_go_ahead (HsCli *cli, char **words, GError **error);
 gboolean hs_command_because (HsCli *cli, char **words, GError **error);
 gboolean hs_command_undo (HsCli *cli, char **words, GError **error);
 gboolean hs_command_calc (HsCli *cli, char **words, GError **error);

@@ -7,6 +7,7 @@
 
 #include "hs-board.h"
 #include "hs-chain-out.h"
+#include "hs-choice-out.h"
 #include "hs-job-op.h"
 #include "hs-reading-out.h"
 
@@ -56,7 +57,7 @@ write_head (HsJsonOut *out, const HsJobView *view)
 }
 
 static void
-write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain)
+write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain, const HsJobChoices *choices)
 {
   hs_json_out_begin_object (out, NULL);
   write_head (out, view);
@@ -68,6 +69,7 @@ write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain)
   write_strings (out, "findings", view->findings);
   write_strings (out, "because", view->because);
   hs_chain_out_write (out, "chain", chain);
+  hs_choice_out_write (out, choices);
   write_strings (out, "advice", view->advice);
   write_strings (out, "go_aheads", view->go_aheads);
   write_strings (out, "installed", view->installed);
@@ -89,7 +91,7 @@ print_strings (const char *title, GPtrArray *strings)
 }
 
 static void
-print_view (HsCli *cli, const HsJobView *view, const HsJobChain *chain)
+print_view (HsCli *cli, const HsJobView *view, const HsJobChain *chain, const HsJobChoices *choices)
 {
   const HsBoardRow *tag = view->tag;
   g_autofree char *who = hs_cli_join (tag->plate, tag->vehicle, tag->customer);
@@ -98,6 +100,7 @@ print_view (HsCli *cli, const HsJobView *view, const HsJobChain *chain)
     hs_cli_print ("▌ %s\n", tag->act);
   if (tag->waits_for != NULL)
     hs_cli_print (_("Waits for %s\n"), tag->waits_for);
+  hs_choice_out_print_declined (cli, choices);
   for (guint i = 0; i < view->readings->len; i++)
     hs_reading_out_print (g_ptr_array_index (view->readings, i));
   print_strings (_("finding"), view->findings);
@@ -124,13 +127,16 @@ show_job (HsCli *cli, const char *job_id, GError **error)
   g_autoptr (HsJobChain) chain = hs_job_chain_load (hs_book_get_store (cli->book), job_id, error);
   if (chain == NULL)
     return FALSE;
+  g_autoptr (HsJobChoices) choices = hs_job_choices_load (cli->book, job_id, cli->now, error);
+  if (choices == NULL)
+    return FALSE;
   if (!cli->json)
     {
-      print_view (cli, view, chain);
+      print_view (cli, view, chain, choices);
       return TRUE;
     }
   g_autoptr (HsJsonOut) out = hs_json_out_new ();
-  write_view (out, view, chain);
+  write_view (out, view, chain, choices);
   hs_cli_print_json (out);
   return TRUE;
 }

@@ -67,6 +67,11 @@ static const HsCommand commands[] = {
   { "photo", N_ ("JOB [FILE… | --photo N [--remove | --export FILE]] [--finding FINDING] [--phase PHASE]"
                  " [--words WORDS] [--keep-location] | --camera FOLDER [--add]"),
     N_ ("List, add, bind or write out the photos of a job, or look through a camera's folder"), hs_command_photo },
+  { "advice", N_ ("JOB [WORDS [--group G] [--rank RANK] [--risk WORDS] LINES | NUMBER {--answer ANSWER --by NAME"
+                  " [--means MEANS] [--call-on DATE] [--ceiling SUM] | --without LINE | --remove | …}] [--follows JOB]"),
+    N_ ("Show what was told and picked, write an option or an answer down"), hs_command_advice },
+  { "go-ahead", N_ ("JOB [CEILING --by NAME [--means MEANS] | --would PRICE [--kind KIND]]"),
+    N_ ("Show how far the customer's yes goes, write a new one down, or try a line against it"), hs_command_go_ahead },
   { "undo", N_ ("JOB [--list | --again]"), N_ ("Take back the last step of a job, do it again, or list them"),
     hs_command_undo },
   { "limit", N_ ("PLATE [CHECK [low=X] [high=Y] --source WORDS [--maker] [--unit UNIT] | CHECK --clear [--maker]]"),
