@@ -14,6 +14,9 @@
 
 /* All ways of leaving and of choosing windows for the same stops; more than these have never been seen. */
 #define MAX_WAYS 64
+/* Some 300 MiB in all. Where more has failed, what fails after that is only found out again. */
+#define MAX_STATES 2000000
+#define MAX_FAILED 2000000
 #define ASK_EVERY 2048
 #define LIST_TRY 32
 #define MAX_ORDER (HS_PROBLEM_MAX_CALLS + HS_PROBLEM_MAX_COUNTERS + 2)
@@ -264,6 +267,8 @@ has_failed (First *first, const HsState *state, const Spot *spot, const HsStep *
       at = failed->next;
       if (++n_seen % LIST_TRY == 0)
         use_up (first, 1);
+      if (!first->terms.flat && hs_step_beats (first->ahead.frame, &failed->step, step))
+        return TRUE;
       if (!hs_step_dominates (&failed->step, step))
         continue;
       if (failed->step.units < step->units || failed->homes < spot->homes)
@@ -326,6 +331,7 @@ add_steps (First *first, Spot *spot, const HsStep *steps, guint n_steps)
       if (is_new && first->ahead.bound != NULL)
         state->rest = hs_ahead_rest (&first->ahead, &key);
       use_up (first, 1);
+      first->over |= first->states.states->len > MAX_STATES;
       if (first->exact != NULL && first->asked++ % ASK_EVERY == 0 && hs_exact_gives_up (first->exact))
         first->over = TRUE;
       if (!first->over && !has_failed (first, state, spot, &steps[k]) && !is_worse (first, state, spot, &steps[k])
@@ -337,7 +343,7 @@ add_steps (First *first, Spot *spot, const HsStep *steps, guint n_steps)
 static void
 note_failed (First *first, const Spot *spot)
 {
-  for (guint i = 0; i < spot->n_ways; i++)
+  for (guint i = 0; i < spot->n_ways && first->failed->len < MAX_FAILED; i++)
     {
       const HsState key = hs_state_of (spot->calls, &spot->ways[i]);
       gboolean is_new;

@@ -9,8 +9,9 @@
 
 #include <string.h>
 
-/* Some tens of milliseconds for the whole day, and then some ten for single vans. */
-#define MAX_TRIES 300000
+/* Whole days took up to four million, most less than a hundred thousand; each is some tenths of a microsecond. Then
+ * some ten milliseconds for single vans. */
+#define MAX_TRIES 10000000
 #define MAX_VAN_TRIES 30000
 /* For more stops than these a bound of the small kind takes longer than it saves. */
 #define MAX_BOUND_NODES 13
