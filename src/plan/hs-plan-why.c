@@ -12,6 +12,9 @@
 
 #include <string.h>
 
+/* Small days that are searched for one reason; each takes some ten microseconds. */
+#define MAX_TRIES 4000
+
 char *
 hs_why_clock (const HsDay *day, gint64 seconds)
 {
@@ -293,6 +296,92 @@ find_colliding (HsSearch *search, const HsDay *day, guint64 in_play, const guint
   return set;
 }
 
+/* A search for few stops that can't all be in time. @others: what may stand beside @stop, by id */
+typedef struct
+{
+  HsSearch *search;
+  const HsDay *day;
+  guint64 in_play;
+  const guint64 *before;
+  guint stop;
+  guint n_others;
+  guint others[HS_DAY_MAX_STOPS];
+  guint tries;
+} Conflict;
+
+static void
+fill_others (Conflict *conflict)
+{
+  for (guint j = 0; j < conflict->day->stops->len; j++)
+    {
+      guint at = conflict->n_others;
+
+      if (j == conflict->stop || (conflict->in_play & HS_FRAME_BIT (j)) == 0
+          || collide (conflict->search, conflict->day, conflict->in_play, conflict->before, HS_FRAME_BIT (j), FALSE))
+        continue;
+      for (; at > 0
+             && strcmp (hs_day_get_stop (conflict->day, j)->id,
+                        hs_day_get_stop (conflict->day, conflict->others[at - 1])->id) < 0;
+           at--)
+        conflict->others[at] = conflict->others[at - 1];
+      conflict->others[at] = j;
+      conflict->n_others++;
+    }
+}
+
+/* The first @more others from place @from on, by id, that can't all be in time together with @set; 0 if none can be
+ * found. */
+static guint64
+find_beside (Conflict *conflict, guint from, guint more, guint64 set, gboolean with_break)
+{
+  if (more == 0)
+    return ++conflict->tries <= MAX_TRIES
+               && collide (conflict->search, conflict->day, conflict->in_play, conflict->before, set, with_break)
+             ? set
+             : 0;
+  for (guint k = from; k + more <= conflict->n_others && conflict->tries <= MAX_TRIES && !conflict->search->cut; k++)
+    {
+      guint64 found = find_beside (conflict, k + 1, more - 1, set | HS_FRAME_BIT (conflict->others[k]), with_break);
+
+      if (found != 0)
+        return found;
+    }
+  return 0;
+}
+
+/* As few as can be that can't all be in time, the break being one of them where it is in the way; that it takes three
+ * is known. 0 if none are known. What is kept without @stop is on time, so that every such set has @stop in it. */
+static guint64
+smallest_colliding (HsSearch *search, const HsDay *day, guint64 in_play, const guint64 *before, guint stop,
+                    gboolean *ret_with_break)
+{
+  Conflict conflict = { search, day, in_play, before, stop, 0, { 0 }, 0 };
+  guint64 set = 0;
+  guint size;
+
+  *ret_with_break = FALSE;
+  for (guint k = 0; k < (day->break_seconds > 0 ? 2 : 1) && set == 0; k++)
+    {
+      *ret_with_break = k > 0;
+      set = find_colliding (search, day, in_play, before, stop, *ret_with_break);
+    }
+  if (set == 0)
+    return 0;
+  size = (guint) __builtin_popcountll (set) + (*ret_with_break ? 1 : 0);
+  fill_others (&conflict);
+  for (guint less = 3; less < size; less++)
+    for (guint k = 0; k < (day->break_seconds > 0 ? 2 : 1); k++)
+      {
+        guint64 found = find_beside (&conflict, 0, less - 1 - k, HS_FRAME_BIT (stop), k > 0);
+
+        if (found == 0)
+          continue;
+        *ret_with_break = k > 0;
+        return found;
+      }
+  return set;
+}
+
 /* "A-3, A-1 and A-2 can't all be met": @stop comes first. */
 static char *
 say_colliding (const HsDay *day, guint64 set, guint stop, gboolean with_break)
@@ -319,6 +408,8 @@ hs_why_late (HsSearch *search, const HsDay *day, guint64 in_play, guint stop)
   guint64 before[HS_DAY_MAX_STOPS];
   const HsDayStop *it = hs_day_get_stop (day, stop);
   guint64 needs;
+  guint64 set;
+  gboolean with_break;
   HsFinish alone;
   int rival;
 
@@ -338,12 +429,6 @@ hs_why_late (HsSearch *search, const HsDay *day, guint64 in_play, guint stop)
   if (rival != HS_DAY_NO_STOP)
     return g_strdup_printf ("%s, %s and the break can't all be met", it->id,
                             hs_day_get_stop (day, (guint) rival)->id);
-  for (guint k = 0; k < (day->break_seconds > 0 ? 2 : 1); k++)
-    {
-      guint64 set = find_colliding (search, day, in_play, before, stop, k > 0);
-
-      if (set != 0)
-        return say_colliding (day, set, stop, k > 0);
-    }
-  return g_strdup ("too much for one day before it");
+  set = smallest_colliding (search, day, in_play, before, stop, &with_break);
+  return set != 0 ? say_colliding (day, set, stop, with_break) : g_strdup ("too much for one day before it");
 }
