@@ -316,6 +316,8 @@ save (HsCallForm *self)
   slip.minutes = hs_typed_minutes (text_of (self, FIELD_MINUTES));
   self->dirty = FALSE;
   self->saving = TRUE;
+  if (self->draft != NULL)
+    hs_draft_flush (self->draft);
   hs_deed_take_call (hs_page_get_ledger (HS_PAGE (self)), &slip, saved_cb, g_object_ref (self));
 }
 

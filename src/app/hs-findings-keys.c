@@ -93,6 +93,9 @@ store (HsFindings *self, const char *keyed, const char *why_not)
   entry.why_not = why_not;
   entry.conditions = told;
   self->storing = TRUE;
+  /* Before the reading, which takes it out again; behind it, it would be offered as typed once more. */
+  if (self->draft != NULL)
+    hs_draft_flush (self->draft);
   hs_deed_add_reading (hs_page_get_ledger (HS_PAGE (self)), self->job_id, &entry, stored_cb, g_object_ref (self));
 }
 

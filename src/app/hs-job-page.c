@@ -68,6 +68,8 @@ struct _HsJobPage
   char *go_page;
   char *go_field;
   char *go_text;
+  gboolean reads; /* a reading is half typed */
+  gboolean typed; /* what was typed and not stored is there again */
   gboolean gone;
 };
 
@@ -144,7 +146,7 @@ take_up_place (HsJobPage *self)
 {
   HsJobPane *pane;
 
-  if (self->gone)
+  if (self->gone || !self->typed)
     return;
   self->gone = TRUE;
   show_pane (self, self->go_page);
@@ -153,10 +155,47 @@ take_up_place (HsJobPage *self)
     hs_call_form_go (self->call, self->go_field, self->go_text);
   else if (pane != NULL)
     hs_job_pane_go (pane, self->go_field, self->go_text);
-  else
-    hs_findings_go (self->findings, g_strcmp0 (self->go_page, "findings") == 0 ? self->go_field : NULL, self->go_text);
+  else if (g_strcmp0 (self->go_page, "findings") == 0 && self->go_field != NULL)
+    hs_findings_go (self->findings, self->go_field, self->go_text);
+  else if (!self->reads)
+    hs_findings_go (self->findings, NULL, NULL);
   if (shows_readings (self))
     hs_findings_focus (self->findings);
+}
+
+static void
+take_up_draft (HsJobPage *self, const HsWhere *draft)
+{
+  HsJobPane *pane = find_pane (self, draft->page);
+  gboolean here = g_strcmp0 (draft->page, self->go_page) == 0 && g_strcmp0 (draft->field, self->go_field) == 0;
+
+  if (*draft->text == '\0' || g_str_has_prefix (draft->field, HS_DRAFT_LEFT) || here)
+    return;
+  if (pane != NULL)
+    hs_job_pane_go (pane, draft->field, draft->text);
+  else if (g_str_equal (draft->page, "call"))
+    hs_call_form_go (self->call, draft->field, draft->text);
+  else if (g_str_equal (draft->page, "findings"))
+    {
+      hs_findings_go (self->findings, draft->field, draft->text);
+      self->reads = TRUE;
+    }
+}
+
+/* What was typed and not stored, on whichever pane, is there again; only then the place that is meant. */
+static void
+drafts_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsJobPage) self = HS_JOB_PAGE (data);
+  g_autoptr (GPtrArray) drafts = NULL;
+
+  self->typed = TRUE;
+  hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &drafts, NULL);
+  if (get_shot (self) == NULL)
+    return;
+  for (guint i = 0; drafts != NULL && i < drafts->len; i++)
+    take_up_draft (self, g_ptr_array_index (drafts, i));
+  take_up_place (self);
 }
 
 static void
@@ -381,6 +420,8 @@ hs_job_page_new (HsLedger *ledger, HsDraft *draft, const char *job_id)
   for (guint i = 0; i < N_PANES; i++)
     hs_job_pane_set_job (self->panes[i], job_id, draft);
   hs_question_ask (self->ask, g_variant_new ("(s)", job_id));
+  hs_ledger_ask_async (ledger, hs_ask_drafts, g_variant_new ("(ms)", job_id), (GDestroyNotify) g_ptr_array_unref,
+                       drafts_cb, g_object_ref (self));
   return GTK_WIDGET (self);
 }
 

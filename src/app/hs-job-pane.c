@@ -106,3 +106,15 @@ hs_job_pane_note (HsJobPane *self, const char *page, const char *field, const ch
   if (priv->draft != NULL)
     hs_draft_note (priv->draft, priv->job_id, page, field, text);
 }
+
+void
+hs_job_pane_forget (HsJobPane *self, const char *page)
+{
+  HsJobPanePrivate *priv;
+
+  g_return_if_fail (HS_IS_JOB_PANE (self) && page != NULL);
+
+  priv = private_of (self);
+  if (priv->draft != NULL)
+    hs_draft_forget (priv->draft, priv->job_id, page);
+}

@@ -48,4 +48,12 @@ void hs_job_pane_go (HsJobPane *self, const char *field, const char *text);
 /** hs_job_pane_note: @field with @text (nullable) is where the owner is now; as hs_draft_note() under @page. */
 void hs_job_pane_note (HsJobPane *self, const char *page, const char *field, const char *text);
 
+/**
+ * hs_job_pane_forget:
+ *
+ * What was typed under @page stands in the book as such, or was given up: it is not offered as typed any more. Text that
+ * was noted and not forgotten comes back through #HsJobPaneClass.go when the job is opened again.
+ */
+void hs_job_pane_forget (HsJobPane *self, const char *page);
+
 G_END_DECLS

@@ -35,6 +35,25 @@ hs_deed_move_stage (HsLedger *ledger, const char *job_id, HsStage to, const char
                          FALSE, callback, user_data);
 }
 
+/* The slip's drafts go with it, in one: what stands in the book is not offered as typed once more. */
+static char *
+take_call (HsBook *book, const HsCallSlip *slip, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autofree char *id = NULL;
+
+  if (!hs_store_begin (store, now, error))
+    return NULL;
+  id = hs_call_take (book, slip, now, error);
+  if (!hs_store_end (store,
+                     id != NULL
+                       && (slip->job_id != NULL ? hs_where_settle (book, id, "call", NULL, now, error)
+                                                : hs_where_save (book, NULL, "slip", NULL, NULL, now, error)),
+                     error))
+    return NULL;
+  return g_steal_pointer (&id);
+}
+
 static gpointer
 hs_deed_take_call_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
@@ -57,7 +76,7 @@ hs_deed_take_call_func (HsBook *book, GVariant *args, HsInstant now, GError **er
   slip.area = field[9];
   slip.street = field[10];
   slip.van = field[11];
-  return hs_call_take (book, &slip, now, error);
+  return take_call (book, &slip, now, error);
 }
 
 void
@@ -76,6 +95,23 @@ hs_deed_take_call (HsLedger *ledger, const HsCallSlip *slip, GAsyncReadyCallback
                          g_free, FALSE, callback, user_data);
 }
 
+/* The field as "Where was I" calls it: a check's id, with the phase behind it unless that is before. */
+static HsReadingResult *
+add_reading (HsBook *book, const char *job_id, const HsReadingEntry *entry, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  gboolean before = entry->phase == NULL || g_str_equal (entry->phase, "before");
+  g_autofree char *field = before ? g_strdup (entry->check) : g_strdup_printf ("%s/%s", entry->check, entry->phase);
+  g_autoptr (HsReadingResult) result = NULL;
+
+  if (!hs_store_begin (store, now, error))
+    return NULL;
+  result = hs_reading_add (book, job_id, entry, now, error);
+  if (!hs_store_end (store, result != NULL && hs_where_settle (book, job_id, "findings", field, now, error), error))
+    return NULL;
+  return g_steal_pointer (&result);
+}
+
 static gpointer
 hs_deed_add_reading_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
@@ -84,7 +120,7 @@ hs_deed_add_reading_func (HsBook *book, GVariant *args, HsInstant now, GError **
 
   g_variant_get (args, "(&s&sm&sm&sm&s&sm&sm&sm&sx)", &job_id, &entry.check, &entry.keyed, &entry.text, &entry.unit,
                  &entry.phase, &entry.place, &entry.conditions, &entry.why_not, &entry.at);
-  return hs_reading_add (book, job_id, &entry, now, error);
+  return add_reading (book, job_id, &entry, now, error);
 }
 
 void

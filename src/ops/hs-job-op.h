@@ -179,4 +179,10 @@ HsWhere *hs_where_load (HsBook *book, GError **error);
 gboolean hs_where_save (HsBook *book, const char *job_id, const char *page, const char *field, const char *text,
                         HsInstant now, GError **error);
 
+/* hs_where_settle: what was typed into a field (@field %NULL: of the whole page) stands in the book as such now; the
+ * place is kept, without its text. In the transaction that stores it, so that a kill between the two offers nothing
+ * twice. */
+gboolean hs_where_settle (HsBook *book, const char *job_id, const char *page, const char *field, HsInstant now,
+                          GError **error);
+
 G_END_DECLS

@@ -57,3 +57,12 @@ hs_where_save (HsBook *book, const char *job_id, const char *page, const char *f
     return hs_store_end (store, hs_draft_row_drop (store, job_id, page, NULL, error), error);
   return hs_store_end (store, hs_draft_row_put (store, job_id, page, field, text == NULL ? "" : text, error), error);
 }
+
+gboolean
+hs_where_settle (HsBook *book, const char *job_id, const char *page, const char *field, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  return hs_store_begin (store, now, error)
+         && hs_store_end (store, hs_draft_row_settle (store, job_id, page, field, error), error);
+}

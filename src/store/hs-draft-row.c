@@ -37,6 +37,19 @@ hs_draft_row_drop (HsStore *store, const char *job_id, const char *page, const c
   return hs_sql_run (query, error);
 }
 
+gboolean
+hs_draft_row_settle (HsStore *store, const char *job_id, const char *page, const char *field, GError **error)
+{
+  g_autoptr (HsSql) query = NULL;
+
+  if (!hs_store_may_change (store, error))
+    return FALSE;
+  query = hs_sql_new (store, error,
+                      "UPDATE draft SET text = '' WHERE job_id IS ?1 AND page = ?2 AND (?3 IS NULL OR field = ?3)"
+                      " AND text <> ''", "ttt", job_id, page, field);
+  return hs_sql_run (query, error);
+}
+
 /* Taken away and added again, so that it is the latest by its place, whatever the clock says. */
 gboolean
 hs_draft_row_put (HsStore *store, const char *job_id, const char *page, const char *field, const char *text,

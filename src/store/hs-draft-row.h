@@ -36,6 +36,10 @@ gboolean hs_draft_row_put (HsStore *store, const char *job_id, const char *page,
 /* hs_draft_row_drop: forgets a field (@field %NULL: the whole page; @page %NULL too: the whole job). */
 gboolean hs_draft_row_drop (HsStore *store, const char *job_id, const char *page, const char *field, GError **error);
 
+/* hs_draft_row_settle: what was typed into a field (@field %NULL: of the whole page) stands in the book as such. The
+ * places stay, without text. */
+gboolean hs_draft_row_settle (HsStore *store, const char *job_id, const char *page, const char *field, GError **error);
+
 /* hs_draft_row_list_of: of a job (%NULL: of call slips), oldest first. */
 gboolean hs_draft_row_list_of (HsStore *store, const char *job_id, GPtrArray **ret_rows, GError **error);
 

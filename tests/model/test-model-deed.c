@@ -254,6 +254,86 @@ is_saved (gpointer data)
   return *(int *) data > 0;
 }
 
+static char *
+draft_of (ModelBook *book, const char *job, const char *page, const char *field)
+{
+  g_autoptr (GPtrArray) drafts = model_ask (book->ledger, hs_ask_drafts, g_variant_new ("(ms)", job));
+
+  for (guint i = 0; i < drafts->len; i++)
+    {
+      const HsWhere *draft = g_ptr_array_index (drafts, i);
+
+      if (g_str_equal (draft->page, page) && g_str_equal (draft->field, field))
+        return g_strdup (draft->text);
+    }
+  return NULL;
+}
+
+static void
+assert_draft (ModelBook *book, const char *job, const char *page, const char *field, const char *text)
+{
+  g_autofree char *found = draft_of (book, job, page, field);
+
+  g_assert_cmpstr (found, ==, text);
+}
+
+/* What is stored is no draft any more, and not a moment earlier; the place stays. */
+static void
+test_draft_of_stored_reading (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (HsDraft) draft = hs_draft_new (book->ledger);
+  g_autofree char *id = job_id (book, "A-0021");
+  HsReadingEntry entry = { .check = "battery_rest", .keyed = "x", .phase = "after", .at = HS_INSTANT_NONE };
+  Outcome refused = { FALSE }, stored = { FALSE };
+
+  hs_draft_note (draft, id, "findings", "battery_rest", "12");
+  hs_draft_note (draft, id, "findings", "battery_rest/after", "1264");
+  hs_draft_flush (draft);
+  hs_deed_add_reading (book->ledger, id, &entry, outcome_cb, &refused);
+  hs_ledger_wait (book->ledger);
+  g_assert_nonnull (refused.error);
+  g_clear_error (&refused.error);
+  assert_draft (book, id, "findings", "battery_rest/after", "1264");
+  entry.keyed = "1264";
+  hs_deed_add_reading (book->ledger, id, &entry, outcome_cb, &stored);
+  settle (book, &stored);
+  hs_reading_result_free (stored.answer);
+  assert_draft (book, id, "findings", "battery_rest/after", "");
+  assert_draft (book, id, "findings", "battery_rest", "12");
+}
+
+static void
+test_draft_of_taken_call (ModelBook *book, gconstpointer data)
+{
+  g_autoptr (HsDraft) draft = hs_draft_new (book->ledger);
+  HsCallSlip slip = { .words = "hums", .day = HS_DATE_NONE, .window_from = -1, .window_to = -1 };
+  Outcome refused = { FALSE }, taken = { FALSE }, again = { FALSE };
+  g_autofree char *id = NULL;
+
+  hs_draft_note (draft, NULL, "slip", "words", "hums");
+  hs_draft_flush (draft);
+  hs_deed_take_call (book->ledger, &slip, outcome_cb, &refused);
+  hs_ledger_wait (book->ledger);
+  g_assert_nonnull (refused.error);
+  g_clear_error (&refused.error);
+  assert_draft (book, NULL, "slip", "words", "hums");
+  slip.phone = "555-0190";
+  hs_deed_take_call (book->ledger, &slip, outcome_cb, &taken);
+  settle (book, &taken);
+  id = taken.answer;
+  assert_draft (book, NULL, "slip", "words", NULL);
+  hs_draft_note (draft, id, "call", "street", "9 Coble Walk");
+  hs_draft_note (draft, id, "findings", "battery_rest", "12");
+  hs_draft_flush (draft);
+  slip.job_id = id;
+  slip.street = "9 Coble Walk";
+  hs_deed_take_call (book->ledger, &slip, outcome_cb, &again);
+  settle (book, &again);
+  g_free (again.answer);
+  assert_draft (book, id, "call", "street", "");
+  assert_draft (book, id, "findings", "battery_rest", "12");
+}
+
 static void
 test_draft (ModelBook *book, gconstpointer data)
 {
@@ -340,6 +420,8 @@ main (int argc, char *argv[])
   ADD ("/ask/money", test_money);
   ADD ("/ask/offers", test_offers);
   ADD ("/deed/reading", test_reading);
+  ADD ("/deed/draft-of-stored-reading", test_draft_of_stored_reading);
+  ADD ("/deed/draft-of-taken-call", test_draft_of_taken_call);
   ADD ("/deed/limit", test_limit);
   ADD ("/deed/call", test_call);
   ADD ("/deed/stage-lock-accept-group", test_stage_lock_accept_group);

@@ -746,6 +746,14 @@ test_drafts (Place *place, gconstpointer data)
   assert_rows (rows, HsDraftRow, field, "crank rest");
   g_assert_true (hs_draft_row_list_of (place->store, NULL, &rows, &place->error));
   assert_rows (rows, HsDraftRow, field, "words");
+  /* Stored: the places stay in their order, without what was typed; other pages keep theirs. */
+  g_assert_true (hs_draft_row_settle (place->store, "open", "findings", "crank", &place->error));
+  g_assert_cmpint (test_int (place->store->db, "SELECT count (*) FROM draft WHERE text = ''"), ==, 1);
+  g_assert_true (hs_draft_row_settle (place->store, "open", "findings", NULL, &place->error));
+  g_assert_true (hs_draft_row_settle (place->store, "open", "call", NULL, &place->error));
+  g_assert_cmpint (test_int (place->store->db, "SELECT count (*) FROM draft WHERE text = ''"), ==, 2);
+  g_assert_true (hs_draft_row_list_of (place->store, "open", &rows, &place->error));
+  assert_rows (rows, HsDraftRow, field, "crank rest");
   g_assert_true (hs_draft_row_drop (place->store, "open", "findings", "rest", &place->error));
   g_assert_true (hs_draft_row_list_of (place->store, "open", &rows, &place->error));
   assert_rows (rows, HsDraftRow, field, "crank");

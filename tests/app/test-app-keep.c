@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Nothing typed is ever lost: it is there again when the job is opened again, from wherever, and it is gone from there
+ * once the book has it as what it is. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-ask.h"
+#include "hs-call-form.h"
+#include "hs-draft.h"
+#include "hs-job-page.h"
+
+static HsFindings *
+findings_of (AppBook *book)
+{
+  return hs_job_page_get_findings (HS_JOB_PAGE (hs_window_get_job (book->window)));
+}
+
+/* Fields of the open job in which text stands that is not stored, as "page/field=text". */
+static char *
+dup_typed (AppBook *book)
+{
+  const char *id = hs_job_page_get_job_id (HS_JOB_PAGE (hs_window_get_job (book->window)));
+  HsQuestion *ask = hs_question_new (book->ledger, hs_ask_drafts, (GDestroyNotify) g_ptr_array_unref);
+  GString *text = g_string_new (NULL);
+  GPtrArray *drafts;
+
+  hs_question_ask (ask, g_variant_new ("(ms)", id));
+  app_book_settle (book);
+  drafts = hs_question_get (ask);
+  for (guint i = 0; i < drafts->len; i++)
+    {
+      const HsWhere *draft = g_ptr_array_index (drafts, i);
+
+      if (*draft->text != '\0')
+        g_string_append_printf (text, "%s%s/%s=%s", text->len > 0 ? " " : "", draft->page, draft->field, draft->text);
+    }
+  g_object_unref (ask);
+  return g_string_free (text, FALSE);
+}
+
+static void
+wait_for_disk (AppBook *book)
+{
+  gint64 end = g_get_monotonic_time () + (HS_DRAFT_MILLISECONDS + 100) * 1000;
+
+  while (g_get_monotonic_time () < end)
+    if (!g_main_context_iteration (NULL, FALSE))
+      g_usleep (1000);
+  app_book_settle (book);
+}
+
+#define ASSERT_TYPED(book, expected) \
+  G_STMT_START \
+  { \
+    g_autofree char *hs_typed = dup_typed (book); \
+    g_assert_cmpstr (hs_typed, ==, expected); \
+  } \
+  G_STMT_END
+
+/* Left in the middle of a figure for another job, and back by the list. */
+static void
+test_half_a_reading (AppBook *book, gconstpointer data)
+{
+  app_book_open_job (book, "A-0024", "findings");
+  app_book_type (book, "1");
+  app_book_type (book, "1242\n\n87");
+  app_book_open_job (book, "A-0022", "call");
+  wait_for_disk (book);
+  app_book_open_job (book, "A-0024", "findings");
+  g_assert_cmpstr (hs_findings_get_text (findings_of (book)), ==, "87");
+  ASSERT_TYPED (book, "findings/cranking=87");
+  /* Stored, it is a reading and nothing else. */
+  app_book_type (book, "\n");
+  wait_for_disk (book);
+  ASSERT_TYPED (book, "");
+  app_book_open_job (book, "A-0022", "call");
+  app_book_open_job (book, "A-0024", "findings");
+  g_assert_cmpstr (hs_findings_get_text (findings_of (book)), ==, "");
+}
+
+/* Whichever tab it is opened on. */
+static void
+test_from_another_tab (AppBook *book, gconstpointer data)
+{
+  app_book_open_job (book, "A-0024", "findings");
+  app_book_type (book, "1");
+  app_book_type (book, "12");
+  wait_for_disk (book);
+  app_book_open_job (book, "A-0024", "bill");
+  g_assert_cmpstr (hs_findings_get_text (findings_of (book)), ==, "12");
+}
+
+/* A field of the call that was left is in the book at once, and no draft of it can write over what another device says
+ * later. */
+static void
+test_call_field (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0024", "call");
+  GtkWidget *words = NULL;
+
+  for (GtkWidget *form = hs_app_test_find (page, HS_TYPE_CALL_FORM); form != NULL; form = NULL)
+    words = GTK_WIDGET (gtk_widget_get_template_child (form, HS_TYPE_CALL_FORM, "street"));
+  g_assert_true (gtk_widget_grab_focus (words));
+  app_book_type (book, "9 Coble");
+  wait_for_disk (book);
+  ASSERT_TYPED (book, "call/street=9 Coble");
+  gtk_widget_child_focus (GTK_WIDGET (book->window), GTK_DIR_TAB_FORWARD);
+  app_book_settle (book);
+  ASSERT_TYPED (book, "");
+}
+
+#define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("/keep/half-a-reading", test_half_a_reading);
+  ADD ("/keep/from-another-tab", test_from_another_tab);
+  ADD ("/keep/call-field", test_call_field);
+  return g_test_run ();
+}
