@@ -16,6 +16,7 @@
 #include "hs-ops-private.h"
 #include "hs-price.h"
 #include "hs-setting-row.h"
+#include "hs-usual.h"
 
 #include <string.h>
 
@@ -166,6 +167,27 @@ check_vans (HsBook *book, const Rule *rule, const char *value, GError **error)
   return NULL;
 }
 
+/* Empty, or as hs-usual.h has it; its parts in one spelling. */
+static char *
+check_usual (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  g_autoptr (GError) unread = NULL;
+  g_autoptr (HsUsual) usual = NULL;
+  g_auto (GStrv) parts = g_strsplit (value, ";", HS_USUAL_PARTS);
+
+  if (*value == '\0')
+    return g_strdup ("");
+  usual = hs_usual_parse (book, value, &unread);
+  if (usual == NULL)
+    {
+      hs_ops_refuse (error, "%s: %s", rule->key, unread->message);
+      return NULL;
+    }
+  for (guint i = 0; parts[i] != NULL; i++)
+    g_strstrip (parts[i]);
+  return g_strjoinv ("; ", parts);
+}
+
 /* Empty, or a local time at which the book's own clock starts. */
 static char *
 check_start (HsBook *book, const Rule *rule, const char *value, GError **error)
@@ -182,6 +204,8 @@ check_start (HsBook *book, const Rule *rule, const char *value, GError **error)
 /* The units of least and most in the table. */
 #define PERCENT 10000
 #define THOUSAND 1000
+
+#define USUAL "usual job: name; price; minutes; complaint group; check that proves it; why / why=chosen; caution"
 
 static const Rule rules[] = {
   { "base_area", "", check_area, 0, 0, "code of the area, or the position, where the day starts and ends" },
@@ -230,6 +254,25 @@ static const Rule rules[] = {
     "bring or leave: a second trip for a part left behind, minutes" },
   { "second_trip_miles", "9.0", check_thousandths, 0, 1000 * THOUSAND,
     "bring or leave: a second trip for a part left behind, miles" },
+  { "usual_1",
+    "Jump start; 65.00; 20; will_not_start; key_turn 7; lamp left on / parked too long / battery at its end=chosen; "
+    "Eye protection, no flame or spark, never a frozen battery; last clamp on ground away from the battery, crank 15 s "
+    "at most",
+    check_usual, 0, 0, USUAL },
+  { "usual_2",
+    "Spare wheel put on; 70.00; 30; other; wheel_nuts; nail or screw / curb or pothole / tire worn out=chosen; Off the "
+    "traffic, firm and level ground, chocks, the maker's jacking point; never under a jack alone",
+    check_usual, 0, 0, USUAL },
+  { "usual_3",
+    "Fuel brought; 60.00; 20; other; key_turn 7; tank run empty / gauge reads wrong=chosen; Engine off, no flame or "
+    "spark; ask which fuel before pouring",
+    check_usual, 0, 0, USUAL },
+  { "usual_4",
+    "Battery clamp cleaned and tightened; 45.00; 20; will_not_start; key_turn 7; clamp loose=cured / clamp "
+    "corroded=cured; Negative off first and on last; eye protection",
+    check_usual, 0, 0, USUAL },
+  { "usual_5", "", check_usual, 0, 0, USUAL },
+  { "usual_6", "", check_usual, 0, 0, USUAL },
   { "clock_starts", "", check_start, 0, 0, "local time at which this book's own clock starts; empty: the true time" },
 };
 

@@ -17,6 +17,9 @@ typedef struct
   const char *bad[5];
 } Values;
 
+#define USUAL(key) \
+  { key, { { "Bulb ;30; 10", "Bulb; 30; 10" }, { "", "" } }, { "Bulb", "; 30; 10", "Bulb; 3o; 10", "Bulb; 30; 481" } }
+
 static const Values values[] = {
   { "base_area", { { "T", "T" }, { "Q ", "Q" }, { "", "" } }, { NULL } },
   { "zone", { { "UTC", "UTC" }, { "America/Chicago", "America/Chicago" } }, { "Nowhere/Town", "here", "" } },
@@ -60,6 +63,12 @@ static const Values values[] = {
   { "return_minutes", { { "0", "0" }, { "720", "720" } }, { "-1", "721" } },
   { "second_trip_minutes", { { "0", "0" }, { "1440", "1440" } }, { "-1", "1441", "0.5" } },
   { "second_trip_miles", { { "0", "0" }, { "9.0", "9" }, { "1000", "1000" } }, { "-1", "1000.001" } },
+  USUAL ("usual_1"),
+  USUAL ("usual_2"),
+  USUAL ("usual_3"),
+  USUAL ("usual_4"),
+  USUAL ("usual_5"),
+  USUAL ("usual_6"),
   { "clock_starts",
     { { "", "" }, { "2026-03-10T06:45", "2026-03-10T06:45" } },
     { "06:45", "2026-02-30T06:45", "yesterday" } },
