@@ -12,6 +12,7 @@
 #include "hs-call-form.h"
 #include "hs-deed.h"
 #include "hs-key-button.h"
+#include "hs-usual-window.h"
 
 struct _HsCallSlipWindow
 {
@@ -20,6 +21,7 @@ struct _HsCallSlipWindow
   AdwBin *form_bin;
   HsCallForm *form;
   HsLedger *ledger;
+  HsDraft *draft;
   HsQuestion *drafts;
   HsWindow *behind; /* weak: it may go while an answer to us is on its way */
   gboolean warned;
@@ -134,6 +136,50 @@ saved_cb (HsCallSlipWindow *self)
   hs_window_did (self->behind, done, NULL, NULL, NULL);
 }
 
+/* A usual job: its name is what the caller says, unless he said more. */
+static const char *
+get_usual_job (const HsUsual *usual, gpointer data)
+{
+  HsCallSlipWindow *self = data;
+  HsCallSlip proposal = { .day = HS_DATE_NONE, .window_from = -1, .window_to = -1, .minutes = usual->minutes };
+
+  if (*hs_call_form_get_words (self->form) == '\0')
+    hs_call_form_go (self->form, "words", usual->name);
+  hs_call_form_propose (self->form, &proposal);
+  hs_call_form_flush (self->form);
+  hs_ledger_wait (self->ledger);
+  if (hs_call_form_get_job_id (self->form) == NULL)
+    hs_call_form_point_at_missing (self->form);
+  return hs_call_form_get_job_id (self->form);
+}
+
+static gboolean
+close_later_cb (gpointer data)
+{
+  gtk_window_close (GTK_WINDOW (data));
+  return G_SOURCE_REMOVE;
+}
+
+/* Behind it, for it goes with us and is still closing. */
+static void
+usual_done_cb (HsCallSlipWindow *self)
+{
+  g_idle_add_full (G_PRIORITY_DEFAULT, close_later_cb, g_object_ref (self), g_object_unref);
+}
+
+static void
+usual_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsCallSlipWindow *self = HS_CALL_SLIP_WINDOW (widget);
+  HsUsualWindow *usual;
+
+  if (self->giving || self->behind == NULL)
+    return;
+  usual = hs_usual_window_present (GTK_WINDOW (self), self->behind, self->ledger, self->draft,
+                                   hs_call_form_get_job_id (self->form), get_usual_job, self);
+  g_signal_connect_object (usual, "done", G_CALLBACK (usual_done_cb), self, G_CONNECT_SWAPPED);
+}
+
 static void
 drafts_cb (HsCallSlipWindow *self)
 {
@@ -163,6 +209,7 @@ hs_call_slip_window_dispose (GObject *object)
   step_aside (self);
   g_clear_weak_pointer (&self->behind);
   g_clear_object (&self->drafts);
+  g_clear_object (&self->draft);
   g_clear_object (&self->ledger);
   G_OBJECT_CLASS (hs_call_slip_window_parent_class)->dispose (object);
 }
@@ -180,9 +227,11 @@ hs_call_slip_window_class_init (HsCallSlipWindowClass *klass)
   gtk_widget_class_install_action (widget_class, "slip.close", NULL, close_action);
   gtk_widget_class_install_action (widget_class, "slip.promise", NULL, give_action);
   gtk_widget_class_install_action (widget_class, "slip.pencil", NULL, give_action);
+  gtk_widget_class_install_action (widget_class, "slip.usual", NULL, usual_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "slip.close", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F3, 0, "slip.close", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F4, 0, "slip.promise", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F6, 0, "slip.usual", NULL);
 }
 
 static void
@@ -205,6 +254,7 @@ hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
       g_set_weak_pointer (&self->behind, parent);
       self->ledger = g_object_ref (ledger);
       self->form = g_object_new (HS_TYPE_CALL_FORM, "ledger", ledger, NULL);
+      g_set_object (&self->draft, draft);
       hs_call_form_set_draft (self->form, draft);
       g_signal_connect_object (self->form, "saved", G_CALLBACK (saved_cb), self, G_CONNECT_SWAPPED);
       adw_bin_set_child (self->form_bin, GTK_WIDGET (self->form));

@@ -23,6 +23,7 @@
 #include "hs-show.h"
 #include "hs-stage-window.h"
 #include "hs-tabs.h"
+#include "hs-usual-window.h"
 #include "hs-window.h"
 
 /* The panes that need nothing but the job: under their place in the template and their name in hs_job_page_go(). */
@@ -149,6 +150,11 @@ take_up_place (HsJobPage *self)
   if (self->gone || !self->typed)
     return;
   self->gone = TRUE;
+  if (g_strcmp0 (self->go_page, HS_USUAL_PAGE) == 0)
+    {
+      hs_job_page_open_usual (self, self->go_text);
+      return;
+    }
   show_pane (self, self->go_page);
   pane = find_pane (self, self->go_page);
   if (g_strcmp0 (self->go_page, "call") == 0)
@@ -262,6 +268,26 @@ next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
 
   if (shot != NULL)
     hs_mover_next (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage);
+}
+
+void
+hs_job_page_open_usual (HsJobPage *self, const char *text)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  HsUsualWindow *usual;
+
+  if (!HS_IS_WINDOW (root) || !hs_job_page_takes_findings (self))
+    return;
+  usual = hs_usual_window_present (GTK_WINDOW (root), HS_WINDOW (root), hs_page_get_ledger (HS_PAGE (self)),
+                                   self->draft, self->job_id, NULL, NULL);
+  if (text != NULL)
+    hs_usual_window_go (usual, text);
+}
+
+static void
+usual_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  hs_job_page_open_usual (HS_JOB_PAGE (widget), NULL);
 }
 
 static void
@@ -397,6 +423,7 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "win.back", NULL);
   gtk_widget_class_install_action (widget_class, "page.stages", NULL, stages_action);
   gtk_widget_class_install_action (widget_class, "page.side", NULL, turn_action);
+  gtk_widget_class_install_action (widget_class, "page.why", NULL, usual_action);
 }
 
 static void

@@ -37,6 +37,9 @@ const char *hs_job_page_get_number (HsJobPage *self);
 gboolean hs_job_page_takes_findings (HsJobPage *self);
 
 /** hs_job_page_is_ready: the job has been read from the book. */
+/* hs_job_page_open_usual: finishes the job as a usual one; @text: (nullable): where that was left. */
+void hs_job_page_open_usual (HsJobPage *self, const char *text);
+
 gboolean hs_job_page_is_ready (HsJobPage *self);
 HsFindings *hs_job_page_get_findings (HsJobPage *self);
 

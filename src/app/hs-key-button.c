@@ -171,3 +171,14 @@ hs_key_button_set_wraps (HsKeyButton *self,
   gtk_label_set_wrap (GTK_LABEL (self->label), wraps);
   gtk_label_set_max_width_chars (GTK_LABEL (self->label), wraps ? WRAPPED_CHARS : -1);
 }
+
+void
+hs_key_button_set_row (HsKeyButton *self)
+{
+  g_return_if_fail (HS_IS_KEY_BUTTON (self));
+
+  gtk_widget_set_halign (gtk_button_get_child (GTK_BUTTON (self)), GTK_ALIGN_FILL);
+  gtk_label_set_wrap (GTK_LABEL (self->label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (self->label), 0);
+  gtk_widget_set_hexpand (self->label, TRUE);
+}

@@ -35,4 +35,7 @@ void hs_key_button_set_show_key (HsKeyButton *self, gboolean show);
 /** hs_key_button_set_wraps: where a long text has to do with a narrow place, it goes on in a second line. */
 void hs_key_button_set_wraps (HsKeyButton *self, gboolean wraps);
 
+/** hs_key_button_set_row: one of a column of answers: it has the whole width, and its words begin at the keycap. */
+void hs_key_button_set_row (HsKeyButton *self);
+
 G_END_DECLS

@@ -30,14 +30,23 @@ tell_squared (HsWindow *window, gpointer data)
 }
 
 void
-hs_mover_tell (HsPage *page, const char *number, HsStage to)
+hs_mover_tell_in (HsWindow *window, const char *number, HsStage to)
 {
   g_autofree char *done = hs_mover_dup_act (number, to);
 
-  hs_page_tell (page, done);
+  hs_window_toast (window, done, NULL, NULL);
   /* What squaring froze comes back no more, and with it every step of the job before it. */
   if (to == HS_STAGE_SQUARED)
-    hs_page_did (page, done, tell_squared, g_strdup (done), g_free);
+    hs_window_did (window, done, tell_squared, g_strdup (done), g_free);
+}
+
+void
+hs_mover_tell (HsPage *page, const char *number, HsStage to)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (page));
+
+  if (HS_IS_WINDOW (root))
+    hs_mover_tell_in (HS_WINDOW (root), number, to);
 }
 
 static void

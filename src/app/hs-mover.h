@@ -22,6 +22,7 @@ void hs_mover_next (HsPage *page, const char *job_id, const char *number, HsStag
 
 /* hs_mover_tell: says that a call has reached @to. */
 void hs_mover_tell (HsPage *page, const char *number, HsStage to);
+void hs_mover_tell_in (HsWindow *window, const char *number, HsStage to);
 
 /* hs_mover_dup_act: (transfer full): a call and a stage, e.g. "A-0022: Rolling". */
 char *hs_mover_dup_act (const char *number, HsStage to);

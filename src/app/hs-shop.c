@@ -27,6 +27,7 @@
 #include "hs-show.h"
 #include "hs-squeeze-window.h"
 #include "hs-today-page.h"
+#include "hs-usual-window.h"
 #include "hs-vehicles-page.h"
 #include "hs-work-out-window.h"
 
@@ -67,6 +68,7 @@ page_title (const char *page)
   } titles[] = {
     { "call", N_("Call") }, { "findings", N_("Findings") }, { "choices", N_("Choices") },
     { "bill", N_("Bill") }, { "after", N_("Before and after") }, { "slip", N_("Call slip") },
+    { "why", N_("Why it failed") }, { HS_USUAL_PAGE, N_("Usual job") },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (titles); i++)
@@ -76,13 +78,15 @@ page_title (const char *page)
 }
 
 static const char *
-field_title (HsShop *self, const char *field)
+field_title (HsShop *self, const char *page, const char *field)
 {
   HsChecks *checks = hs_ledger_get_checks (self->ledger);
   const char *at = field != NULL && g_str_has_prefix (field, HS_DRAFT_LEFT) ? field + strlen (HS_DRAFT_LEFT) : field;
   g_auto (GStrv) parts = g_strsplit (at != NULL ? at : "", "/", 2);
   const HsCheck *check = checks != NULL && parts[0] != NULL ? hs_checks_lookup (checks, parts[0]) : NULL;
 
+  if (g_strcmp0 (page, HS_USUAL_PAGE) == 0)
+    return hs_usual_window_field_title (at);
   if (check != NULL)
     return check->name;
   return hs_call_form_field_title (at);
@@ -100,7 +104,7 @@ where_answered_cb (HsShop *self)
       return;
     }
   place = hs_show_joined (where->job_number != NULL ? where->job_number : "", page_title (where->page),
-                          field_title (self, where->field), NULL);
+                          field_title (self, where->page, where->field), NULL);
   age = hs_show_age (hs_ledger_get_now (self->ledger) - where->at);
   hs_window_set_where (self->window, place, age);
   if (self->reopen)
@@ -204,7 +208,8 @@ set_keys (HsShop *self)
   const HsKeyHint money[] = { { "Enter", _("Open job"), NULL }, { "F3", _("Call slip"), "win.call-slip" },
                               { "F10", _("Undo"), "win.undo" } };
   const HsKeyHint job[] = { { "Esc", _("Back"), "win.back" }, { "F3", _("Call slip"), "win.call-slip" },
-                            { "F4", _("Next stage"), "win.next-stage" }, { "F10", _("Undo"), "win.undo" } };
+                            { "F4", _("Next stage"), "win.next-stage" }, { "F10", _("Undo"), "win.undo" },
+                            { "F6", _("Usual job"), "win.why" } };
 
   hs_window_set_keys (self->window, "jobs", jobs, G_N_ELEMENTS (jobs));
   hs_window_set_keys (self->window, "today", today, G_N_ELEMENTS (today));

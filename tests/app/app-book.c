@@ -131,11 +131,11 @@ window_takes (GtkWidget *window, guint keyval)
   return FALSE;
 }
 
-void
-app_book_press (AppBook *book, guint keyval)
+/* @page: where a key goes while nothing has the focus. */
+static void
+press_in (GtkWidget *window, GtkWidget *page, guint keyval)
 {
-  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (book->window));
-  GtkWidget *page = hs_window_get_visible_page (book->window);
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (window));
 
   /* Controllers that catch keys on their way down see them first. */
   if (hs_app_test_key (focus != NULL ? focus : page, keyval, 0))
@@ -152,7 +152,30 @@ app_book_press (AppBook *book, guint keyval)
   else if (GTK_IS_TEXT (focus) && (keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter))
     g_signal_emit_by_name (focus, "activate");
   else
-    window_takes (GTK_WIDGET (book->window), keyval);
+    window_takes (window, keyval);
+}
+
+void
+app_book_press (AppBook *book, guint keyval)
+{
+  static const char *const f_keys[] = { "where-was-i", "call-slip", "next-stage", "squeeze-in", "why",  "customer",
+                                        "lock",        "side",      "undo" };
+  g_autofree char *action = NULL;
+
+  /* The program's own keys, which stand before all others. */
+  if (keyval < GDK_KEY_F2 || keyval > GDK_KEY_F10)
+    {
+      press_in (GTK_WIDGET (book->window), hs_window_get_visible_page (book->window), keyval);
+      return;
+    }
+  action = g_strconcat ("win.", f_keys[keyval - GDK_KEY_F2], NULL);
+  gtk_widget_activate_action (GTK_WIDGET (book->window), action, NULL);
+}
+
+void
+app_book_press_in (GtkWidget *window, guint keyval)
+{
+  press_in (window, window, keyval);
 }
 
 guint

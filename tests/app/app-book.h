@@ -34,5 +34,8 @@ void app_book_settle (AppBook *book);
 guint app_book_type (AppBook *book, const char *keys);
 void app_book_press (AppBook *book, guint keyval);
 
+/* The same in a window that lies over it. */
+void app_book_press_in (GtkWidget *window, guint keyval);
+
 /* Opens a job's page by its number. */
 GtkWidget *app_book_open_job (AppBook *book, const char *number, const char *page);
