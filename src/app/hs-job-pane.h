@@ -51,8 +51,8 @@ void hs_job_pane_note (HsJobPane *self, const char *page, const char *field, con
 /**
  * hs_job_pane_forget:
  *
- * What was typed under @page stands in the book as such, or was given up: it is not offered as typed any more. Text that
- * was noted and not forgotten comes back through #HsJobPaneClass.go when the job is opened again.
+ * What was typed under @page stands in the book as such, or was given up: it is not offered as typed any more. Text
+ * that was noted and not forgotten comes back through #HsJobPaneClass.go when the job is opened again.
  */
 void hs_job_pane_forget (HsJobPane *self, const char *page);
 

@@ -259,7 +259,8 @@ show_so_far (HsUsualWindow *self, const HsUsual *usual)
 static void
 show_caution (HsUsualWindow *self, const HsUsual *usual)
 {
-  gboolean wanted = usual != NULL && usual->caution != NULL && (self->step == HS_USUAL_YES || self->step == HS_USUAL_WHY);
+  gboolean before = self->step == HS_USUAL_YES || self->step == HS_USUAL_WHY;
+  gboolean wanted = usual != NULL && usual->caution != NULL && before;
   g_autofree char *text = NULL;
 
   if (wanted)

@@ -54,7 +54,7 @@ hs_usual_window_field_title (const char *field)
   return "";
 }
 
-/* Where was I. ------------------------------------------------------------------------------------------------------ */
+/* Where was I. ----------------------------------------------------------------------------------------------------- */
 
 /* "1/0/=7/2": which one, why, what was keyed (or "#1": why not), how it is paid, as far as it is told. */
 static char *
@@ -132,7 +132,7 @@ take_up (HsUsualWindow *self)
   go_to (self, step);
 }
 
-/* What is done. ----------------------------------------------------------------------------------------------------- */
+/* What is done. ---------------------------------------------------------------------------------------------------- */
 
 static gboolean
 finish_task (HsUsualWindow *self, GObject *source, GAsyncResult *result, gpointer *ret_answer)

@@ -56,7 +56,7 @@ hs_usual_free (HsUsual *usual)
   g_free (usual);
 }
 
-/* How it is worded -------------------------------------------------------------------------------------------------- */
+/* How it is worded ------------------------------------------------------------------------------------------------- */
 
 /* (transfer full) (nullable): without blanks around it; %NULL if nothing is left. */
 static char *
@@ -203,7 +203,7 @@ hs_usual_list (HsBook *book, GError **error)
   return g_steal_pointer (&list);
 }
 
-/* What its digits do ------------------------------------------------------------------------------------------------ */
+/* What its digits do ----------------------------------------------------------------------------------------------- */
 
 static gboolean
 need_nth (HsBook *book, guint nth, HsUsual **ret_usual, GError **error)

@@ -10,7 +10,6 @@
 #include "hs-area-row.h"
 #include "hs-chase-row.h"
 #include "hs-core-row.h"
-#include "hs-draft-row.h"
 #include "hs-installed-row.h"
 #include "hs-job-glance.h"
 #include "hs-job-row.h"
@@ -725,46 +724,6 @@ test_ticks (Place *place, gconstpointer data)
   assert_rows (rows, HsTickRow, row_id, "");
 }
 
-static void
-test_drafts (Place *place, gconstpointer data)
-{
-  g_autoptr (HsDraftRow) latest = NULL;
-  g_autoptr (GPtrArray) rows = NULL;
-  gint64 logged = test_int (place->store->db, "SELECT count (*) FROM change_log");
-
-  g_assert_true (hs_draft_row_latest (place->store, &latest, &place->error));
-  g_assert_null (latest);
-  g_assert_true (hs_draft_row_put (place->store, "open", "findings", "rest", "12.4", &place->error));
-  g_assert_true (hs_draft_row_put (place->store, NULL, "call", "words", "will not", &place->error));
-  g_assert_true (hs_draft_row_put (place->store, "open", "findings", "crank", "9", &place->error));
-  g_assert_true (hs_draft_row_put (place->store, "open", "findings", "rest", "12.42", &place->error));
-  g_assert_true (hs_draft_row_latest (place->store, &latest, &place->error));
-  g_assert_cmpstr (latest->field, ==, "rest");
-  g_assert_cmpstr (latest->text, ==, "12.42");
-  g_assert_cmpint (latest->at, ==, TEST_NOW);
-  g_assert_true (hs_draft_row_list_of (place->store, "open", &rows, &place->error));
-  assert_rows (rows, HsDraftRow, field, "crank rest");
-  g_assert_true (hs_draft_row_list_of (place->store, NULL, &rows, &place->error));
-  assert_rows (rows, HsDraftRow, field, "words");
-  /* Stored: the places stay in their order, without what was typed; other pages keep theirs. */
-  g_assert_true (hs_draft_row_settle (place->store, "open", "findings", "crank", &place->error));
-  g_assert_cmpint (test_int (place->store->db, "SELECT count (*) FROM draft WHERE text = ''"), ==, 1);
-  g_assert_true (hs_draft_row_settle (place->store, "open", "findings", NULL, &place->error));
-  g_assert_true (hs_draft_row_settle (place->store, "open", "call", NULL, &place->error));
-  g_assert_cmpint (test_int (place->store->db, "SELECT count (*) FROM draft WHERE text = ''"), ==, 2);
-  g_assert_true (hs_draft_row_list_of (place->store, "open", &rows, &place->error));
-  assert_rows (rows, HsDraftRow, field, "crank rest");
-  g_assert_true (hs_draft_row_drop (place->store, "open", "findings", "rest", &place->error));
-  g_assert_true (hs_draft_row_list_of (place->store, "open", &rows, &place->error));
-  assert_rows (rows, HsDraftRow, field, "crank");
-  g_assert_true (hs_draft_row_drop (place->store, "open", NULL, NULL, &place->error));
-  g_assert_true (hs_draft_row_drop (place->store, NULL, "call", NULL, &place->error));
-  g_clear_pointer (&latest, hs_draft_row_free);
-  g_assert_true (hs_draft_row_latest (place->store, &latest, &place->error));
-  g_assert_null (latest);
-  g_assert_cmpint (test_int (place->store->db, "SELECT count (*) FROM change_log"), ==, logged);
-}
-
 int
 main (int argc, char **argv)
 {
@@ -793,7 +752,6 @@ main (int argc, char **argv)
     { "chase-and-trips", test_chase_and_trips },
     { "plan", test_plan },
     { "ticks", test_ticks },
-    { "drafts", test_drafts },
   };
 
   g_test_init (&argc, &argv, NULL);
