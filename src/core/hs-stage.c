@@ -105,6 +105,8 @@ why_not_finished (HsStage to, const HsStageFacts *facts)
 {
   if (!facts->has_after_reading && !facts->has_unproven_reason)
     return HS_STAGE_NO_PROOF;
+  if (to == HS_STAGE_PROVEN && facts->complaint_stays != NULL && !facts->has_unproven_reason)
+    return HS_STAGE_COMPLAINT_STAYS;
   if (facts->parts_without_reason > 0)
     return HS_STAGE_PART_WITHOUT_REASON;
   if (facts->open_ends != NULL)
@@ -188,6 +190,9 @@ say_why_not (HsStageWhyNot why_not, HsStage from, HsStage to, const HsStageFacts
       return say_no_such_move (from, to);
     case HS_STAGE_NO_PROOF:
       return g_strdup ("There is no reading after the repair. Take one, or write down why it could not be tested.");
+    case HS_STAGE_COMPLAINT_STAYS:
+      return g_strdup_printf ("The complaint was tried again and is still there: %s good. Go on with why it failed, "
+                              "or write down why it is left so.", facts->complaint_stays);
     case HS_STAGE_PART_WITHOUT_REASON:
       return g_strdup_printf (facts->parts_without_reason == 1
                                 ? "%u installed part does not say why the old one failed. "

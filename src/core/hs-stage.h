@@ -56,6 +56,7 @@ gboolean hs_stage_next (HsStage stage, HsStage *ret_next);
  * @has_after_reading: a reading of phase "after" is on the job
  * @has_unproven_reason: a reason why it could not be tested is written down
  * @parts_without_reason: parts installed with neither why the old one failed nor "not known, customer told"
+ * @complaint_stays: (nullable): how the complaint was tried again and is still there: "4 of 5"
  * @open_ends: (nullable): the sentence that names the ends of the why-chain that are not settled
  * @open_choices: recommendations without an answer
  * @charges_cents: all lines with tax
@@ -71,6 +72,7 @@ typedef struct
   gboolean has_after_reading;
   gboolean has_unproven_reason;
   guint parts_without_reason;
+  const char *complaint_stays;
   const char *open_ends;
   guint open_choices;
   gint64 charges_cents;
@@ -87,6 +89,7 @@ typedef struct
  * @HS_STAGE_SHUT_FOR_GOOD: squared does not go back
  * @HS_STAGE_NO_SUCH_MOVE: not from this stage
  * @HS_STAGE_NO_PROOF: neither an after-reading nor a reason
+ * @HS_STAGE_COMPLAINT_STAYS: the complaint was tried again, is still there, and nobody said why it is left so
  * @HS_STAGE_PART_WITHOUT_REASON: a part was replaced and nobody said why the old one failed
  * @HS_STAGE_OPEN_END: the why-chain has an end that is not settled
  * @HS_STAGE_OPEN_CHOICE: the customer has not answered a recommendation
@@ -102,6 +105,7 @@ typedef enum
   HS_STAGE_SHUT_FOR_GOOD,
   HS_STAGE_NO_SUCH_MOVE,
   HS_STAGE_NO_PROOF,
+  HS_STAGE_COMPLAINT_STAYS,
   HS_STAGE_PART_WITHOUT_REASON,
   HS_STAGE_OPEN_END,
   HS_STAGE_OPEN_CHOICE,

@@ -300,6 +300,14 @@ static const HsWord note_topics[] = {
   { "caution", "beware", NULL },
 };
 
+/* Why a part was put in place of another. */
+static const HsWord replaced_whys[] = {
+  { "failed", "the old one failed", "failed" },
+  { "due", "the old one was due", "due|worn|upkeep" },
+  { "none_before", "there was none before", "none|new" },
+  { "not_known", "not known, told", "not known|unknown" },
+};
+
 #define LIST(title, words) { title, words, G_N_ELEMENTS (words) }
 
 static const struct
@@ -345,6 +353,7 @@ static const struct
   [HS_WORDS_CALLED_OFF_HOW] = LIST ("way to be called off", called_off_hows),
   [HS_WORDS_OLD_PART] = LIST ("whereabouts of an old part", old_parts),
   [HS_WORDS_NOTE_TOPIC] = LIST ("topic of a note", note_topics),
+  [HS_WORDS_REPLACED_WHY] = LIST ("reason to replace a part", replaced_whys),
 };
 
 const HsWord *

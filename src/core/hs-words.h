@@ -64,10 +64,11 @@ typedef enum
   HS_WORDS_CALLED_OFF_HOW,
   HS_WORDS_OLD_PART,
   HS_WORDS_NOTE_TOPIC,
+  HS_WORDS_REPLACED_WHY,
 } HsWords;
 
 /* How many lists there are. */
-#define HS_N_WORDS (HS_WORDS_NOTE_TOPIC + 1)
+#define HS_N_WORDS (HS_WORDS_REPLACED_WHY + 1)
 
 /**
  * hs_words_get:

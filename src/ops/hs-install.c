@@ -17,6 +17,7 @@
 #include "hs-odometer-row.h"
 #include "hs-ops-private.h"
 #include "hs-part-row.h"
+#include "hs-repair-private.h"
 #include "hs-stock-row.h"
 #include "hs-text.h"
 #include "hs-vehicle-row.h"
@@ -76,6 +77,9 @@ fill_what (Install *install, GError **error)
   hs_row_set (&row->what, entry->what != NULL ? entry->what : install->part != NULL ? install->part->name : "");
   hs_row_set (&row->place, hs_ops_blank_to_null (entry->place));
   hs_row_set (&row->maker, hs_ops_blank_to_null (entry->maker));
+  hs_row_set (&row->serial, hs_ops_blank_to_null (entry->serial));
+  hs_row_set (&row->date_stamp, hs_ops_blank_to_null (entry->date_stamp));
+  hs_row_set (&row->supplier_bill, hs_ops_blank_to_null (entry->supplier_bill));
   hs_row_set (&row->known_by, "we_installed_it");
   hs_row_set (&row->job_id, install->job->id);
   hs_row_set (&row->vehicle_id, install->job->vehicle_id);
@@ -122,7 +126,9 @@ fill_cover (Install *install)
     months = install->part->warranty_months;
   install->row->warranty_from = install->today;
   install->row->warranty_months = months;
-  if (install->part != NULL)
+  if (install->entry->warranty_millimiles > 0)
+    install->row->warranty_millimiles = install->entry->warranty_millimiles;
+  else if (install->part != NULL)
     install->row->warranty_millimiles = install->part->warranty_millimiles;
 }
 
@@ -130,11 +136,17 @@ static gboolean
 fill_why (Install *install, GError **error)
 {
   const HsInstallEntry *entry = install->entry;
+  const char *why;
+  const char *old_part;
 
+  if (!hs_ops_word (HS_WORDS_REPLACED_WHY, hs_ops_blank_to_null (entry->why), NULL, &why, error)
+      || !hs_ops_word (HS_WORDS_OLD_PART, hs_ops_blank_to_null (entry->old_part), NULL, &old_part, error))
+    return FALSE;
+  hs_row_set (&install->row->old_part, old_part);
   if (entry->why_finding_id != NULL)
     hs_row_set (&install->row->replaced_finding_id, entry->why_finding_id);
-  if (!hs_text_is_blank (entry->why))
-    hs_row_set (&install->row->replaced_why, entry->why);
+  if (why != NULL)
+    hs_row_set (&install->row->replaced_why, why);
   else if (entry->why_finding_id != NULL)
     hs_row_set (&install->row->replaced_why, "failed");
   if (g_strcmp0 (install->row->replaced_why, "not_known") == 0)
@@ -193,6 +205,9 @@ fill_odometer (Install *install, GError **error)
 {
   g_autoptr (GPtrArray) rows = NULL;
 
+  if (install->entry->odometer > 0
+      && !hs_odometer_note (install->book, install->job, install->entry->odometer, install->now, error))
+    return FALSE;
   if (!hs_odometer_row_list_of (install->store, install->job->vehicle_id, &rows, error))
     return FALSE;
   for (guint i = 0; i < rows->len; i++)
@@ -292,7 +307,19 @@ install_part (Install *install, GError **error)
   return load_part (install, error) && fill_what (install, error) && fill_battery (install, error)
          && (fill_cover (install), fill_why (install, error)) && fill_odometer (install, error)
          && take_off_old (install, error) && hs_installed_row_save (install->store, install->row, error)
-         && add_line (install, error) && take_from_van (install, error) && meet_need (install, error);
+         && add_line (install, error) && take_from_van (install, error) && meet_need (install, error)
+         && (!install->entry->looks || hs_disturbed_by_part (install->book, install->job, install->row->what,
+                                                             install->now, error));
+}
+
+static gboolean
+check_numbers (const HsInstallEntry *entry, GError **error)
+{
+  if (entry->cost_cents < 0)
+    return hs_ops_refuse (error, "A cost is not less than nothing.");
+  return hs_part_check_months (entry->warranty_months, error)
+         && hs_part_check_millimiles (entry->warranty_millimiles, error)
+         && hs_part_check_odometer (entry->odometer, error);
 }
 
 char *
@@ -305,11 +332,8 @@ hs_part_install (HsBook *book, const char *job_id, const HsInstallEntry *entry, 
                                .today = hs_ops_today (book, now),
                                .row = hs_installed_row_new () };
 
-  if (entry->cost_cents < 0)
-    {
-      hs_ops_refuse (error, "A cost is not less than nothing.");
-      return NULL;
-    }
+  if (!check_numbers (entry, error))
+    return NULL;
   if (!hs_store_begin (install.store, now, error))
     return NULL;
   hs_ops_note (install.store, job_id, "installed: %s", entry->what == NULL ? "" : entry->what);

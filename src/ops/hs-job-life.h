@@ -63,6 +63,13 @@ typedef struct
   gint64 cost_cents;
   const char *why;            /* failed, due, none_before, not_known (told now); %NULL with a finding: failed */
   const char *why_finding_id; /* why the old one failed */
+  const char *serial;
+  const char *date_stamp;     /* of a battery, as it is stamped: hs_battery_code_parse() reads it where it can */
+  const char *supplier_bill;
+  gint64 warranty_millimiles; /* 0: what the catalog says */
+  gint64 odometer;            /* as read today; 0: not read, or read on this job already */
+  const char *old_part;       /* shown, kept, handed_over, core; may be %NULL */
+  gboolean looks;             /* what it disturbed goes onto the list that is gone through before leaving */
   gboolean warranty_swap;     /* stands in for the one in this place and keeps its first date */
   gboolean from_van;          /* taken out of the van's stock */
 } HsInstallEntry;

@@ -12,6 +12,7 @@
 #include "hs-ident.h"
 #include "hs-job-life.h"
 #include "hs-ops-private.h"
+#include "hs-repair-op.h"
 #include "hs-settings-op.h"
 #include "hs-text.h"
 #include "hs-visit-private.h"
@@ -81,12 +82,14 @@ check_move (HsBook *book, const HsJobRow *job, HsStage from, HsStage to, const c
   HsStageFacts facts;
   gboolean has_reason = !hs_text_is_blank (reason);
   g_autoptr (HsJobChain) chain = NULL;
+  g_autofree char *tries = NULL;
 
   if (!hs_job_row_facts (hs_book_get_store (book), job->id, &facts, error))
     return FALSE;
   chain = hs_job_chain_load (hs_book_get_store (book), job->id, error);
-  if (chain == NULL)
+  if (chain == NULL || !hs_complaint_stays (book, job->id, &tries, error))
     return FALSE;
+  facts.complaint_stays = tries;
   facts.open_ends = chain->open;
   if (!hs_settings_get_int (book, "overrun_cents", &facts.overrun_cents, error))
     return FALSE;

@@ -3,23 +3,10 @@
 
 #pragma once
 
+#include "hs-tongue.h"
 #include "hs-travel.h"
 
 G_BEGIN_DECLS
-
-/**
- * HsTongue:
- * @gettext: of one form
- * @ngettext: of two forms, for a number
- *
- * What puts English into the owner's language: the gettext () and ngettext () of the program, whose signatures they
- * have.
- */
-typedef struct
-{
-  char *(*gettext) (const char *text) G_GNUC_FORMAT (1);
-  char *(*ngettext) (const char *one, const char *many, gulong n) G_GNUC_FORMAT (1) G_GNUC_FORMAT (2);
-} HsTongue;
 
 /**
  * hs_travel_leg_say:

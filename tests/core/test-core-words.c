@@ -57,6 +57,7 @@ test_lists (void)
     { HS_WORDS_CALLED_OFF_HOW, "canceled no_show gone_on_arrival" },
     { HS_WORDS_OLD_PART, "shown kept handed_over core" },
     { HS_WORDS_NOTE_TOPIC, "place knack part_name caution" },
+    { HS_WORDS_REPLACED_WHY, "failed due none_before not_known" },
   };
 
   g_assert_cmpuint (G_N_ELEMENTS (rows), ==, HS_N_WORDS);

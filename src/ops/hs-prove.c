@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What is still to do before a job is tested good, as one list for the window and the command line. What the rules of
+ * the stages refuse comes first; what is only asked for, like a reading that was outside and was not taken again, can
+ * be left, and the sheet says so. Refuses nothing itself. */
+
+#include "hs-repair-private.h"
+
+#include <string.h>
+
+static const char *const ids[] = { "take_one",   "complaint_stays", "part_why", "open_end",
+                                   "read_again", "still_outside",   "try",      "look" };
+
+static void
+add_item (HsRepair *repair, HsProveKind kind, gboolean must, const char *what, const char *row_id)
+{
+  HsProveItem *item = g_new0 (HsProveItem, 1);
+
+  item->kind = kind;
+  item->must = must;
+  item->what = g_strdup (what);
+  item->row_id = g_strdup (row_id);
+  g_ptr_array_add (repair->missing, item);
+  repair->n_must += must;
+}
+
+static gboolean
+is_alike (const HsReadingResult *one, const HsReadingResult *other)
+{
+  return g_str_equal (one->check, other->check) && g_strcmp0 (one->place, other->place) == 0;
+}
+
+/* The last reading like @like of @phase. Returns: (nullable) */
+static const HsReadingResult *
+find_last (const HsJobView *view, const HsReadingResult *like, const char *phase)
+{
+  const HsReadingResult *found = NULL;
+
+  for (guint i = 0; i < view->readings->len; i++)
+    {
+      const HsReadingResult *result = g_ptr_array_index (view->readings, i);
+
+      if (g_str_equal (result->phase, phase) && is_alike (result, like))
+        found = result;
+    }
+  return found;
+}
+
+static gboolean
+has_after (const HsJobView *view)
+{
+  for (guint i = 0; i < view->readings->len; i++)
+    {
+      const HsReadingResult *result = g_ptr_array_index (view->readings, i);
+
+      if (g_str_equal (result->phase, "after") && hs_repair_is_measured (result))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+add_reading (HsRepair *repair, HsProveKind kind, const HsReadingResult *result)
+{
+  g_autofree char *what = g_strdup_printf ("%s%s%s, %s", result->name, result->place != NULL ? ", " : "",
+                                           result->place != NULL ? result->place : "", result->value_text);
+  HsProveItem *item;
+
+  add_item (repair, kind, FALSE, what, NULL);
+  item = g_ptr_array_index (repair->missing, repair->missing->len - 1);
+  item->check = g_strdup (result->check);
+  item->place = g_strdup (result->place);
+}
+
+static void
+add_readings (HsRepair *repair, const HsJobView *view)
+{
+  for (guint i = 0; i < view->readings->len; i++)
+    {
+      const HsReadingResult *result = g_ptr_array_index (view->readings, i);
+      gboolean outside = g_strcmp0 (result->verdict, "outside") == 0;
+      gboolean trying = g_str_equal (result->check, "starts_good") || g_str_equal (result->check, "tried_again");
+
+      if (!outside || trying || find_last (view, result, result->phase) != result)
+        continue;
+      if (g_str_equal (result->phase, "before") && find_last (view, result, "after") == NULL)
+        add_reading (repair, HS_PROVE_READ_AGAIN, result);
+      else if (g_str_equal (result->phase, "after"))
+        add_reading (repair, HS_PROVE_STILL_OUTSIDE, result);
+    }
+}
+
+static void
+add_parts (HsRepair *repair)
+{
+  for (guint i = 0; i < repair->parts->len; i++)
+    {
+      const HsFittedPart *part = g_ptr_array_index (repair->parts, i);
+
+      if (part->why == NULL)
+        add_item (repair, HS_PROVE_PART_WHY, TRUE, part->what, part->id);
+    }
+}
+
+static void
+add_ends (HsRepair *repair, const HsJobChain *chain)
+{
+  for (guint i = 0; i < chain->tips->len; i++)
+    {
+      const HsChainTip *tip = g_ptr_array_index (chain->tips, i);
+
+      if (tip->missing != NULL)
+        add_item (repair, HS_PROVE_OPEN_END, TRUE, tip->missing,
+                  hs_chain_get_finding (chain->chain, tip->finding)->id);
+    }
+}
+
+static void
+add_looks (HsRepair *repair)
+{
+  for (guint i = 0; i < repair->looks->len; i++)
+    {
+      const HsAfterLine *line = g_ptr_array_index (repair->looks, i);
+
+      if (line->done_at == HS_INSTANT_NONE)
+        add_item (repair, HS_PROVE_LOOK, FALSE, line->what, line->id);
+    }
+}
+
+static void
+add_try (HsRepair *repair)
+{
+  HsProveItem *item;
+
+  if (repair->tried != NULL || repair->try_check == NULL)
+    return;
+  add_item (repair, HS_PROVE_TRY, FALSE, NULL, NULL);
+  item = g_ptr_array_index (repair->missing, repair->missing->len - 1);
+  item->check = g_strdup (repair->try_check);
+}
+
+void
+hs_prove_fill (HsRepair *repair, const HsJobView *view, const HsJobChain *chain)
+{
+  gboolean reason = repair->unproved_why != NULL;
+
+  if (!has_after (view))
+    add_item (repair, HS_PROVE_TAKE_ONE, !reason, NULL, NULL);
+  if (repair->tried != NULL && !repair->tried_good)
+    add_item (repair, HS_PROVE_COMPLAINT_STAYS, !reason, repair->tried, NULL);
+  add_parts (repair);
+  add_ends (repair, chain);
+  add_readings (repair, view);
+  add_try (repair);
+  add_looks (repair);
+}
+
+const char *
+hs_prove_id (HsProveKind kind)
+{
+  return ids[kind];
+}
+
+char *
+hs_prove_say (const HsProveItem *item, const HsTongue *in)
+{
+  switch (item->kind)
+    {
+    case HS_PROVE_TAKE_ONE:
+      return g_strdup (in->gettext ("Take a reading after the repair, or say why it could not be tested."));
+    case HS_PROVE_COMPLAINT_STAYS:
+      return g_strdup_printf (in->gettext ("The complaint is still there: %s good. Go on, or say why it is left so."),
+                              item->what);
+    case HS_PROVE_PART_WHY:
+      return g_strdup_printf (in->gettext ("Say why the old one went: %s."), item->what);
+    case HS_PROVE_READ_AGAIN:
+      return g_strdup_printf (in->gettext ("Read again: %s was outside before."), item->what);
+    case HS_PROVE_STILL_OUTSIDE:
+      return g_strdup_printf (in->gettext ("Still outside: %s."), item->what);
+    case HS_PROVE_TRY:
+      return g_strdup (in->gettext ("Try the complaint again, five times or more."));
+    case HS_PROVE_LOOK:
+      return g_strdup_printf (in->gettext ("Look after: %s."), item->what);
+    case HS_PROVE_OPEN_END:
+    default:
+      return g_strdup (item->what);
+    }
+}

@@ -1,0 +1,334 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What was disturbed and is looked after, what is still to do before a job is tested good, and handing it back. */
+
+#include "ops-repair.h"
+
+#include "hs-undo.h"
+
+#include <string.h>
+
+/* What was disturbed decides what is looked after: the line comes with the place, by any of its names. */
+static void
+test_disturbed (void)
+{
+  static const struct
+  {
+    const char *what;
+    guint n_added;
+    const char *stands;
+  } rows[] = {
+    { "relay", 2, "what LIKE 'Relay or fuse pressed fully home%' AND check_id = 'relay_drop'" },
+    { "1", 5, "what LIKE 'Battery coded%'" },
+    { "Belt or its cover off", 3, "what LIKE 'Belt in every groove%' AND check_id = 'belt'" },
+    { " shim under the bracket ", 1, "what = 'shim under the bracket' AND check_id IS NULL" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (Bay) bay = bay_start ();
+      g_autofree char *where = g_strdup_printf ("disturbed WHERE done_at IS NULL AND %s", rows[i].stands);
+      g_autoptr (GError) error = NULL;
+      guint n_added = 0;
+
+      g_assert_true (hs_disturbed_add (bay.book, bay.job, rows[i].what, NOW, &n_added, &error));
+      g_assert_no_error (error);
+      g_assert_cmpuint (n_added, ==, rows[i].n_added);
+      g_assert_cmpint (hs_ops_test_count (bay.test, "disturbed"), ==, rows[i].n_added);
+      hs_ops_test_one (bay.test, where);
+      g_assert_false (hs_disturbed_add (bay.book, bay.job, rows[i].what, NOW, NULL, &error));
+      hs_ops_test_refused (&error, "is on the list already");
+      g_assert_false (hs_disturbed_add (bay.book, bay.job, " ", NOW, NULL, &error));
+      hs_ops_test_refused (&error, "What was disturbed");
+      g_assert_true (hs_undo_last (hs_book_get_store (bay.book), bay.job, NOW, NULL, NULL));
+      g_assert_cmpint (hs_ops_test_count (bay.test, "disturbed"), ==, 0);
+    }
+}
+
+/* A battery that needs no coding is not asked for it. */
+static void
+test_coding (void)
+{
+  g_auto (Bay) bay = bay_start ();
+
+  hs_ops_test_run (bay.test, "UPDATE vehicle SET needs_coding = 0");
+  g_assert_true (hs_disturbed_add (bay.book, bay.job, "battery", NOW, NULL, NULL));
+  g_assert_cmpint (hs_ops_test_count (bay.test, "disturbed"), ==, 4);
+  g_assert_cmpint (hs_ops_test_count (bay.test, "disturbed WHERE what LIKE '%coded%'"), ==, 0);
+}
+
+/* An installed part brings its list along, in the step that puts it in. */
+static void
+test_by_part (void)
+{
+  g_auto (Bay) bay = bay_start ();
+  HsInstallEntry entry = { .what = "rear-window heater relay", .why = "due", .looks = TRUE };
+  g_autofree char *id = bay_fit (&bay, &entry);
+  g_autofree char *again = NULL;
+
+  hs_ops_test_one (bay.test, "disturbed WHERE what LIKE 'Relay or fuse pressed fully home%'");
+  entry.place = "spare socket";
+  again = bay_fit (&bay, &entry);
+  g_assert_cmpint (hs_ops_test_count (bay.test, "disturbed"), ==, 2);
+  g_assert_true (hs_undo_last (hs_book_get_store (bay.book), bay.job, NOW, NULL, NULL));
+  g_assert_true (hs_undo_last (hs_book_get_store (bay.book), bay.job, NOW, NULL, NULL));
+  g_assert_cmpint (hs_ops_test_count (bay.test, "disturbed"), ==, 0);
+}
+
+/* 50 miles at 40 a day are a day away; nobody knows the pace: three days. Not disturbed after all: nobody is called. */
+static void
+test_wheel (void)
+{
+  g_auto (Bay) bay = bay_start ();
+  g_auto (Bay) other = bay_start ();
+  g_autofree char *id = NULL;
+
+  g_assert_true (hs_job_leave (bay.book, bay.job, 63000, NOW, NULL));
+  g_assert_true (hs_disturbed_add (bay.book, bay.job, "wheel", NOW, NULL, NULL));
+  hs_ops_test_one (bay.test, "chase WHERE kind = 'retorque' AND due_on = '2026-03-11'");
+  g_assert_true (hs_disturbed_add (other.book, other.job, "wheel", NOW, NULL, NULL));
+  hs_ops_test_one (other.test, "chase WHERE kind = 'retorque' AND due_on = '2026-03-13'");
+  id = hs_ops_test_id (bay.test, "SELECT id FROM disturbed WHERE what LIKE 'Adapter%'");
+  g_assert_true (hs_disturbed_remove (bay.book, id, NOW, NULL));
+  hs_ops_test_one (bay.test, "chase");
+  g_free (id);
+  id = hs_ops_test_id (bay.test, "SELECT id FROM disturbed");
+  g_assert_true (hs_disturbed_remove (bay.book, id, NOW, NULL));
+  g_assert_cmpint (hs_ops_test_count (bay.test, "chase"), ==, 0);
+  g_assert_true (hs_undo_last (hs_book_get_store (bay.book), bay.job, NOW, NULL, NULL));
+  hs_ops_test_one (bay.test, "chase");
+}
+
+static void
+test_tick (void)
+{
+  g_auto (Bay) bay = bay_start ();
+  g_autoptr (GError) error = NULL;
+  g_autofree char *id = NULL;
+  g_autofree char *where = g_strdup_printf ("disturbed WHERE done_at = %" G_GINT64_FORMAT " AND done_words = 'clicks'",
+                                            (gint64) NOW + 60);
+
+  g_assert_true (hs_disturbed_add (bay.book, bay.job, "shim", NOW, NULL, NULL));
+  id = hs_ops_test_id (bay.test, "SELECT id FROM disturbed");
+  g_assert_true (hs_disturbed_tick (bay.book, id, TRUE, "clicks", NOW + 60, NULL));
+  hs_ops_test_one (bay.test, where);
+  g_assert_true (hs_disturbed_tick (bay.book, id, FALSE, "clicks", NOW + 90, NULL));
+  hs_ops_test_one (bay.test, "disturbed WHERE done_at IS NULL AND done_words IS NULL");
+  g_assert_false (hs_disturbed_tick (bay.book, "nothing", TRUE, NULL, NOW, &error));
+  g_assert_nonnull (error);
+}
+
+static void
+missing_is (Bay *bay, const char *expected)
+{
+  g_autofree char *missing = bay_missing (bay);
+
+  g_assert_cmpstr (missing, ==, expected);
+}
+
+/* The story of a relay that was not pressed home: each step takes one thing off the list. */
+static void
+test_missing (void)
+{
+  g_auto (Bay) bay = bay_start ();
+  const HsInstallEntry entry = { .what = "relay", .looks = TRUE };
+  g_autofree char *part = NULL;
+  g_autofree char *complaint = NULL;
+  g_autofree char *cause = NULL;
+  g_autofree char *line = NULL;
+
+  missing_is (&bay, "take_one! try");
+  bay_read (&bay, "drop_feed", "2.60", "before", "relay feed");
+  missing_is (&bay, "take_one! read_again try");
+  part = bay_fit (&bay, &entry);
+  missing_is (&bay, "take_one! part_why! read_again try look look");
+  cause = bay_find (&bay, "relay not pressed home", "cause", NULL);
+  missing_is (&bay, "take_one! part_why! open_end! read_again try look look");
+  g_assert_true (hs_part_set (bay.book, part, "why", "failed", NOW, NULL));
+  g_assert_true (hs_finding_settle (bay.book, cause, "cured", NOW, NULL));
+  missing_is (&bay, "take_one! read_again try look look");
+  bay_read (&bay, "drop_feed", "1.10", "after", "relay feed");
+  missing_is (&bay, "still_outside try look look");
+  bay_read (&bay, "drop_feed", "0.02", "after", "relay feed");
+  missing_is (&bay, "try look look");
+  bay_read (&bay, "starts_good", "4 of 5", "after", NULL);
+  missing_is (&bay, "complaint_stays! look look");
+  bay_read (&bay, "starts_good", "5 of 5", "after", NULL);
+  missing_is (&bay, "look look");
+  line = hs_ops_test_id (bay.test, "SELECT id FROM disturbed ORDER BY seq LIMIT 1");
+  g_assert_true (hs_disturbed_tick (bay.book, line, TRUE, NULL, NOW, NULL));
+  missing_is (&bay, "look");
+  line = (g_free (line), hs_ops_test_id (bay.test, "SELECT id FROM disturbed ORDER BY seq DESC LIMIT 1"));
+  g_assert_true (hs_disturbed_tick (bay.book, line, TRUE, NULL, NOW, NULL));
+  missing_is (&bay, "");
+}
+
+/* What can not be read again counts as asked; another place of the same check does not. */
+static void
+test_asked_again (void)
+{
+  g_auto (Bay) bay = bay_start ();
+  const HsReadingEntry none = { .check = "drop_feed", .keyed = "*", .phase = "after", .place = "relay feed",
+                                .why_not = "drove off", .at = NOW };
+  g_autoptr (HsReadingResult) result = NULL;
+
+  bay_read (&bay, "drop_feed", "2.60", "before", "relay feed");
+  bay_read (&bay, "drop_feed", "0.02", "after", "lamp feed");
+  missing_is (&bay, "read_again try");
+  result = hs_reading_add (bay.book, bay.job, &none, NOW, NULL);
+  g_assert_nonnull (result);
+  missing_is (&bay, "try");
+}
+
+/* Work that answers no complaint has none to try; another kind of complaint is tried by another check. */
+static void
+test_try (void)
+{
+  static const struct
+  {
+    const char *change;
+    const char *check;
+    const char *missing;
+  } rows[] = {
+    { "complaint_group = 'will_not_start'", "starts_good", "take_one! try" },
+    { "complaint_group = 'everything_dead'", "starts_good", "take_one! try" },
+    { "complaint_group = 'brakes'", "tried_again", "take_one! try" },
+    { "complaint_group = NULL", "tried_again", "take_one! try" },
+    { "kind = 'upkeep'", NULL, "take_one!" },
+    { "kind = 'look_over'", NULL, "take_one!" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (Bay) bay = bay_start ();
+      g_autofree char *sql = g_strdup_printf ("UPDATE job SET %s", rows[i].change);
+      g_autoptr (HsRepair) repair = NULL;
+
+      hs_ops_test_run (bay.test, sql);
+      repair = bay_load (&bay);
+      g_assert_cmpstr (repair->try_check, ==, rows[i].check);
+      missing_is (&bay, rows[i].missing);
+      bay_read (&bay, "tried_again", "12 of 12", "after", NULL);
+      missing_is (&bay, "");
+    }
+}
+
+static char *
+say (const char *kind, HsProveItem item)
+{
+  const HsTongue english = { gettext, ngettext };
+
+  for (int i = HS_PROVE_TAKE_ONE; i <= HS_PROVE_LOOK; i++)
+    if (g_str_equal (hs_prove_id ((HsProveKind) i), kind))
+      {
+        item.kind = (HsProveKind) i;
+        return hs_prove_say (&item, &english);
+      }
+  g_assert_not_reached ();
+}
+
+static void
+test_say (void)
+{
+  static const struct
+  {
+    const char *kind;
+    const char *what;
+    const char *said;
+  } rows[] = {
+    { "take_one", NULL, "Take a reading after the repair, or say why it could not be tested." },
+    { "complaint_stays", "4 of 5", "The complaint is still there: 4 of 5 good. Go on, or say why it is left so." },
+    { "part_why", "relay", "Say why the old one went: relay." },
+    { "open_end", "“Relay” is open.", "“Relay” is open." },
+    { "read_again", "Charging, 12.30 V", "Read again: Charging, 12.30 V was outside before." },
+    { "still_outside", "Charging, 12.60 V", "Still outside: Charging, 12.60 V." },
+    { "try", NULL, "Try the complaint again, five times or more." },
+    { "look", "Relay home", "Look after: Relay home." },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *said = say (rows[i].kind, (HsProveItem) { .what = (char *) rows[i].what });
+
+      g_assert_cmpstr (said, ==, rows[i].said);
+    }
+}
+
+/* No reading after the repair: refused. A reason: accepted, kept, and no longer asked for. */
+static void
+test_story (void)
+{
+  g_auto (Bay) bay = bay_start ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsRepair) repair = NULL;
+
+  g_assert_false (hs_job_move_stage (bay.book, bay.job, HS_STAGE_PROVEN, NULL, NOW, &error));
+  g_assert_nonnull (strstr (error->message, "no reading after the repair"));
+  g_clear_error (&error);
+  g_assert_false (hs_job_move_stage (bay.book, bay.job, HS_STAGE_PROVEN, "  ", NOW, NULL));
+  g_assert_true (hs_job_move_stage (bay.book, bay.job, HS_STAGE_PROVEN, hs_unproved_reasons[1], NOW, &error));
+  g_assert_no_error (error);
+  repair = bay_load (&bay);
+  g_assert_cmpstr (repair->unproved_why, ==, "Dark and raining, so no road test.");
+  missing_is (&bay, "take_one try");
+  g_assert_false (hs_job_set_unproved (bay.book, bay.job, "", NOW, &error));
+  g_assert_nonnull (error);
+}
+
+/* A complaint that is still there is not tested good without a word. */
+static void
+test_stays (void)
+{
+  g_auto (Bay) bay = bay_start ();
+  g_autoptr (GError) error = NULL;
+
+  bay_read (&bay, "starts_good", "4 of 5", "after", NULL);
+  g_assert_false (hs_job_move_stage (bay.book, bay.job, HS_STAGE_PROVEN, NULL, NOW, &error));
+  g_assert_nonnull (strstr (error->message, "4 of 5 good"));
+  g_clear_error (&error);
+  g_assert_true (hs_job_set_unproved (bay.book, bay.job, "Starter comes on Monday.", NOW, NULL));
+  g_assert_true (hs_job_move_stage (bay.book, bay.job, HS_STAGE_PROVEN, NULL, NOW, &error));
+  g_assert_no_error (error);
+}
+
+static void
+test_hand_over (void)
+{
+  g_auto (Bay) bay = bay_start ();
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_job_set_safe (bay.book, bay.job, "told not to", NOW, NULL));
+  hs_ops_test_one (bay.test, "job WHERE safe_to_drive = 'told_not_to'");
+  g_assert_false (hs_job_set_safe (bay.book, bay.job, "perhaps", NOW, &error));
+  g_assert_nonnull (strstr (error->message, "perhaps"));
+  g_clear_error (&error);
+  g_assert_true (hs_job_set_safe (bay.book, bay.job, NULL, NOW, NULL));
+  hs_ops_test_one (bay.test, "job WHERE safe_to_drive IS NULL");
+  g_assert_true (hs_undo_last (hs_book_get_store (bay.book), bay.job, NOW, NULL, NULL));
+  hs_ops_test_one (bay.test, "job WHERE safe_to_drive = 'told_not_to'");
+  g_assert_true (hs_job_leave (bay.book, bay.job, 63000, NOW, NULL));
+  g_assert_true (hs_job_leave (bay.book, bay.job, 63000, NOW, NULL));
+  hs_ops_test_one (bay.test, "odometer WHERE value = 63000");
+  g_assert_false (hs_job_leave (bay.book, bay.job, 100, NOW, &error));
+  g_assert_nonnull (strstr (error->message, "61000"));
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/prove/disturbed", test_disturbed);
+  g_test_add_func ("/prove/coding", test_coding);
+  g_test_add_func ("/prove/by-part", test_by_part);
+  g_test_add_func ("/prove/wheel", test_wheel);
+  g_test_add_func ("/prove/tick", test_tick);
+  g_test_add_func ("/prove/missing", test_missing);
+  g_test_add_func ("/prove/asked-again", test_asked_again);
+  g_test_add_func ("/prove/try", test_try);
+  g_test_add_func ("/prove/say", test_say);
+  g_test_add_func ("/prove/story", test_story);
+  g_test_add_func ("/prove/stays", test_stays);
+  g_test_add_func ("/prove/hand-over", test_hand_over);
+  return g_test_run ();
+}
