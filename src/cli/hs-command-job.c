@@ -10,6 +10,7 @@
 #include "hs-choice-out.h"
 #include "hs-job-op.h"
 #include "hs-reading-out.h"
+#include "hs-repair-out.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
@@ -57,7 +58,8 @@ write_head (HsJsonOut *out, const HsJobView *view)
 }
 
 static void
-write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain, const HsJobChoices *choices)
+write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain, const HsJobChoices *choices,
+            const HsRepair *repair)
 {
   hs_json_out_begin_object (out, NULL);
   write_head (out, view);
@@ -74,6 +76,7 @@ write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain, cons
   write_strings (out, "go_aheads", view->go_aheads);
   write_strings (out, "installed", view->installed);
   write_strings (out, "lines", view->lines);
+  hs_repair_out_write (out, repair);
   hs_json_out_integer (out, "net_cents", view->net_cents);
   hs_json_out_integer (out, "tax_cents", view->tax_cents);
   hs_json_out_integer (out, "paid_cents", view->paid_cents);
@@ -91,7 +94,8 @@ print_strings (const char *title, GPtrArray *strings)
 }
 
 static void
-print_view (HsCli *cli, const HsJobView *view, const HsJobChain *chain, const HsJobChoices *choices)
+print_view (HsCli *cli, const HsJobView *view, const HsJobChain *chain, const HsJobChoices *choices,
+            const HsRepair *repair)
 {
   const HsBoardRow *tag = view->tag;
   g_autofree char *who = hs_cli_join (tag->plate, tag->vehicle, tag->customer);
@@ -108,7 +112,7 @@ print_view (HsCli *cli, const HsJobView *view, const HsJobChain *chain, const Hs
   print_strings (_("invoice"), chain->sentences);
   print_strings (_("advice"), view->advice);
   print_strings (_("go-ahead"), view->go_aheads);
-  print_strings (_("installed"), view->installed);
+  hs_repair_out_print (cli, repair);
   print_strings (_("line"), view->lines);
   if (view->net_cents + view->tax_cents > 0)
     {
@@ -130,13 +134,16 @@ show_job (HsCli *cli, const char *job_id, GError **error)
   g_autoptr (HsJobChoices) choices = hs_job_choices_load (cli->book, job_id, cli->now, error);
   if (choices == NULL)
     return FALSE;
+  g_autoptr (HsRepair) repair = hs_repair_load (cli->book, job_id, view, cli->now, error);
+  if (repair == NULL)
+    return FALSE;
   if (!cli->json)
     {
-      print_view (cli, view, chain, choices);
+      print_view (cli, view, chain, choices, repair);
       return TRUE;
     }
   g_autoptr (HsJsonOut) out = hs_json_out_new ();
-  write_view (out, view, chain, choices);
+  write_view (out, view, chain, choices, repair);
   hs_cli_print_json (out);
   return TRUE;
 }

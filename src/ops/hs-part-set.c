@@ -252,7 +252,7 @@ hs_part_set (HsBook *book, const char *part_id, const char *field, const char *t
   return hs_store_end (change.store, set_part (&change, part_id, field, text, error), error);
 }
 
-/* Taking out ---------------------------------------------------------------------------------------------------------*/
+/* Taking out --------------------------------------------------------------------------------------------------------*/
 
 /* A line that a picked option put on the bill stays there; it only is no longer this part's. */
 static gboolean

@@ -147,7 +147,7 @@ test_rules (void)
     { HS_STAGE_ON_SITE, HS_STAGE_PROVEN, { .has_after_reading = TRUE }, HS_STAGE_MAY_MOVE, NULL },
     { HS_STAGE_ON_SITE, HS_STAGE_PROVEN, { .has_unproven_reason = TRUE }, HS_STAGE_MAY_MOVE, NULL },
     { HS_STAGE_PROVEN, HS_STAGE_SQUARED, { 0 }, HS_STAGE_NO_PROOF, "no reading after the repair" },
-    /* A complaint that is still there is not tested good; who leaves it so says why. What is paid later is not held up. */
+    /* A complaint that is still there is not tested good; who leaves it so says why. Squaring is not held up by it. */
     { HS_STAGE_ON_SITE, HS_STAGE_PROVEN, { .has_after_reading = TRUE, .complaint_stays = "4 of 5" },
       HS_STAGE_COMPLAINT_STAYS, "is still there: 4 of 5 good" },
     { HS_STAGE_ON_SITE, HS_STAGE_PROVEN,

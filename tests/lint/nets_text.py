@@ -198,7 +198,7 @@ def templates(tree):
     return complaints
 
 
-GETTEXT_CALL = re.compile(r"(?<![\w])(?:_|N_|C_|NC_|ngettext|g_dngettext|g_dpgettext2)\s*\(")
+GETTEXT_CALL = re.compile(r"(?<![\w])(?:_|N_|C_|NC_|gettext|ngettext|g_dngettext|g_dpgettext2)\s*\(")
 IN_DATA = (".desktop.in", ".metainfo.xml.in", ".mime.xml.in", ".gschema.xml")
 
 
