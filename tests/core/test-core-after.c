@@ -151,6 +151,24 @@ test_suggest (void)
     }
 }
 
+/* It outlives the first who lets go of it, and a text of a given length ends there. */
+static void
+test_held (void)
+{
+  static const char text[] = "[a]\nname=A\nlook1=x\nsource=a book\ntag=derived\n[b]\nname=B";
+  HsAfterList *list = hs_after_list_new_from_data (text, (gssize) (strstr (text, "[b]") - text), NULL);
+  HsAfterList *held;
+
+  g_assert_nonnull (list);
+  held = hs_after_list_ref (list);
+  hs_after_list_unref (list);
+  g_assert_cmpstr (hs_after_list_get_nth (held, 0)->name, ==, "A");
+  g_assert_cmpstr (hs_after_list_get_nth (held, 0)->source, ==, "a book");
+  g_assert_null (hs_after_list_get_nth (held, 1));
+  hs_after_list_unref (held);
+  hs_after_list_unref (NULL);
+}
+
 #define WHO "source=a book\ntag=derived\n"
 
 static void
@@ -194,6 +212,7 @@ main (int argc, char **argv)
   g_test_add_func ("/after/shipped", test_shipped);
   g_test_add_func ("/after/shipped-holds", test_shipped_holds);
   g_test_add_func ("/after/suggest", test_suggest);
+  g_test_add_func ("/after/held", test_held);
   g_test_add_func ("/after/refused", test_refused);
   return g_test_run ();
 }

@@ -119,6 +119,98 @@ test_tick (void)
   g_assert_nonnull (error);
 }
 
+/* Each line knows what shows it and what to beware of; the owner's own words know nothing. */
+static void
+test_lines (void)
+{
+  static const struct
+  {
+    const char *begins;
+    const char *check_name;
+    const char *place;
+    const char *caution;
+  } rows[] = {
+    { "Wheel nuts", "Wheel nuts", "wheel", "Stands under it" },
+    { "Adapter of the locking nuts", NULL, "wheel", "Stands under it" },
+    { "Relay or fuse pressed", "Relay contact drop", "relay", NULL },
+    { "What it feeds", NULL, "relay", NULL },
+    { "shim", NULL, NULL, NULL },
+  };
+  g_auto (Bay) bay = bay_start ();
+  g_autoptr (HsRepair) repair = NULL;
+
+  g_assert_true (hs_disturbed_add (bay.book, bay.job, "wheel", NOW, NULL, NULL));
+  g_assert_true (hs_disturbed_add (bay.book, bay.job, "relay", NOW, NULL, NULL));
+  g_assert_true (hs_disturbed_add (bay.book, bay.job, "shim", NOW, NULL, NULL));
+  repair = bay_load (&bay);
+  g_assert_cmpuint (repair->looks->len, ==, G_N_ELEMENTS (rows));
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const HsAfterLine *line = g_ptr_array_index (repair->looks, i);
+
+      g_assert_true (g_str_has_prefix (line->what, rows[i].begins));
+      g_assert_cmpstr (line->check_name, ==, rows[i].check_name);
+      g_assert_cmpstr (line->place, ==, rows[i].place);
+      g_assert_cmpint (line->caution != NULL, ==, rows[i].caution != NULL);
+      g_assert_true (rows[i].caution == NULL || g_str_has_prefix (line->caution, rows[i].caution));
+      g_assert_cmpint (line->source != NULL, ==, rows[i].place != NULL);
+      g_assert_cmpint (line->done_at, ==, HS_INSTANT_NONE);
+    }
+}
+
+/* A squared job takes no step of a repair, and nothing of it is written. */
+static void
+test_squared (void)
+{
+  g_auto (Bay) bay = bay_start ();
+  const HsInstallEntry entry = { .what = "shim", .why = "due", .looks = TRUE };
+  g_autofree char *part = bay_fit (&bay, &entry);
+  g_autofree char *line = NULL;
+  gint64 seen;
+
+  g_assert_true (hs_disturbed_add (bay.book, bay.job, "relay", NOW, NULL, NULL));
+  line = hs_ops_test_id (bay.test, "SELECT id FROM disturbed ORDER BY seq LIMIT 1");
+  bay_read (&bay, "starts_good", "5 of 5", "after", NULL);
+  g_assert_true (hs_go_ahead_add (bay.book, bay.job, 100000, "Teo", "phone", NOW, NULL));
+  g_assert_true (hs_job_move_stage (bay.book, bay.job, HS_STAGE_PROVEN, NULL, NOW, NULL));
+  g_assert_true (hs_job_move_stage (bay.book, bay.job, HS_STAGE_SQUARED, NULL, NOW, NULL));
+  seen = hs_ops_test_count (bay.test, "change_log");
+  g_assert_null (hs_part_install (bay.book, bay.job, &entry, NOW, NULL));
+  g_assert_false (hs_part_set (bay.book, part, "months", "12", NOW, NULL));
+  g_assert_false (hs_part_set (bay.book, part, "old", "kept", NOW, NULL));
+  g_assert_false (hs_part_remove (bay.book, part, NOW, NULL));
+  g_assert_false (hs_disturbed_add (bay.book, bay.job, "wheel", NOW, NULL, NULL));
+  g_assert_false (hs_disturbed_tick (bay.book, line, TRUE, NULL, NOW, NULL));
+  g_assert_false (hs_disturbed_remove (bay.book, line, NOW, NULL));
+  g_assert_false (hs_job_set_unproved (bay.book, bay.job, "why not", NOW, NULL));
+  g_assert_cmpint (hs_ops_test_count (bay.test, "change_log"), ==, seen);
+}
+
+/* Each step is undone and done again, and leaves the same behind. */
+static void
+test_again (void)
+{
+  g_auto (Bay) bay = bay_start ();
+  HsStore *store = hs_book_get_store (bay.book);
+  g_autofree char *line = NULL;
+  static const char *const after[] = { "disturbed WHERE done_at IS NULL", "disturbed WHERE done_words = 'tight'",
+                                       "job WHERE unproved_why = 'late'", "job WHERE safe_to_drive = 'yes'" };
+
+  g_assert_true (hs_disturbed_add (bay.book, bay.job, "shim", NOW, NULL, NULL));
+  line = hs_ops_test_id (bay.test, "SELECT id FROM disturbed");
+  g_assert_true (hs_disturbed_tick (bay.book, line, TRUE, "tight", NOW, NULL));
+  g_assert_true (hs_job_set_unproved (bay.book, bay.job, "late", NOW, NULL));
+  g_assert_true (hs_job_set_safe (bay.book, bay.job, "yes", NOW, NULL));
+  for (gsize i = 0; i < G_N_ELEMENTS (after); i++)
+    g_assert_true (hs_undo_last (store, bay.job, NOW, NULL, NULL));
+  g_assert_cmpint (hs_ops_test_count (bay.test, "disturbed"), ==, 0);
+  for (gsize i = 0; i < G_N_ELEMENTS (after); i++)
+    {
+      g_assert_true (hs_undo_again (store, bay.job, NOW, NULL, NULL));
+      hs_ops_test_one (bay.test, after[i]);
+    }
+}
+
 static void
 missing_is (Bay *bay, const char *expected)
 {
@@ -323,6 +415,9 @@ main (int argc, char **argv)
   g_test_add_func ("/prove/by-part", test_by_part);
   g_test_add_func ("/prove/wheel", test_wheel);
   g_test_add_func ("/prove/tick", test_tick);
+  g_test_add_func ("/prove/lines", test_lines);
+  g_test_add_func ("/prove/squared", test_squared);
+  g_test_add_func ("/prove/again", test_again);
   g_test_add_func ("/prove/missing", test_missing);
   g_test_add_func ("/prove/asked-again", test_asked_again);
   g_test_add_func ("/prove/try", test_try);
