@@ -304,7 +304,10 @@ install_part (Install *install, GError **error)
 {
   if (install->job->vehicle_id == NULL)
     return hs_ops_refuse (error, "%s has no vehicle yet; name it first.", install->job->number);
-  return load_part (install, error) && fill_what (install, error) && fill_battery (install, error)
+  if (!load_part (install, error) || !fill_what (install, error))
+    return FALSE;
+  hs_ops_note (install->store, install->job->id, "installed: %s", install->row->what);
+  return fill_battery (install, error)
          && (fill_cover (install), fill_why (install, error)) && fill_odometer (install, error)
          && take_off_old (install, error) && hs_installed_row_save (install->store, install->row, error)
          && add_line (install, error) && take_from_van (install, error) && meet_need (install, error)
@@ -336,7 +339,7 @@ hs_part_install (HsBook *book, const char *job_id, const HsInstallEntry *entry, 
     return NULL;
   if (!hs_store_begin (install.store, now, error))
     return NULL;
-  hs_ops_note (install.store, job_id, "installed: %s", entry->what == NULL ? "" : entry->what);
+  hs_undo_note (install.store, job_id, "installed");
   if (!hs_store_end (install.store, hs_job_row_load (install.store, job_id, &install.job, error)
                                          && install_part (&install, error), error))
     return NULL;

@@ -47,53 +47,6 @@ test_fit (void)
   hs_ops_test_one (bay.test, "odometer WHERE value = 63000 AND on_date = '2026-03-10'");
 }
 
-/* 31 August and six months end with February; a year of leap day ends the day before; no miles, no months. */
-static void
-test_cover (void)
-{
-  static const struct
-  {
-    const char *on;
-    int months;
-    gint64 millimiles;
-    const char *cover;
-  } rows[] = {
-    { "2026-08-31T08:00", 6, 0, "Covered to February 28, 2027." },
-    { "2027-08-31T08:00", 6, 0, "Covered to February 29, 2028." },
-    { "2028-02-29T08:00", 12, 0, "Covered to February 28, 2029." },
-    { "2026-03-10T08:00", 0, 5000000, "Covered to 5,000 miles from that day on." },
-    { "2026-03-10T08:00", 0, 0, "No cover was agreed." },
-  };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      g_auto (Bay) bay = bay_start ();
-      const HsInstallEntry entry = { .what = "wiper motor", .why = "none_before", .warranty_months = rows[i].months,
-                                     .warranty_millimiles = rows[i].millimiles };
-      g_autofree char *id = hs_part_install (bay.book, bay.job, &entry, hs_ops_test_at (rows[i].on), NULL);
-      g_autoptr (HsRepair) repair = bay_load (&bay);
-
-      g_assert_nonnull (id);
-      g_assert_cmpstr (only_part (repair)->cover, ==, rows[i].cover);
-    }
-}
-
-/* In kilometers miles are worth more: 12,000 miles are 19,312 km. */
-static void
-test_cover_kilometers (void)
-{
-  g_auto (Bay) bay = bay_start ();
-  const HsInstallEntry entry = { .what = "wiper motor", .why = "due", .warranty_millimiles = 12000000,
-                                 .odometer = 100000 };
-  g_autofree char *id = NULL;
-  g_autoptr (HsRepair) repair = NULL;
-
-  hs_ops_test_run (bay.test, "UPDATE vehicle SET odometer_unit = 'km'");
-  id = bay_fit (&bay, &entry);
-  repair = bay_load (&bay);
-  g_assert_cmpstr (only_part (repair)->cover, ==, "Covered to 119,312 kilometers on the odometer.");
-}
-
 static void
 test_cover_swap (void)
 {
@@ -313,8 +266,6 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/repair/fit", test_fit);
-  g_test_add_func ("/repair/cover", test_cover);
-  g_test_add_func ("/repair/cover-kilometers", test_cover_kilometers);
   g_test_add_func ("/repair/cover-swap", test_cover_swap);
   g_test_add_func ("/repair/fit-refused", test_fit_refused);
   g_test_add_func ("/repair/fit-after-option", test_fit_after_option);
