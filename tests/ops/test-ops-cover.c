@@ -110,6 +110,12 @@ test_made (void)
     { "battery 55 Ah", "24C", "March 2024" },
     { "battery 55 Ah", "J5", "September 2025 or October 2025" },
     { "battery 55 Ah", "made somewhere", NULL },
+    { "battery 55 Ah", "99", NULL },
+    { "battery 55 Ah", "1326", NULL },
+    { "battery 55 Ah", "A6", "January 2026" },
+    { "battery 55 Ah", "a 6", "January 2026" },
+    { "battery 55 Ah", "H5", "August 2025" },
+    { "battery 55 Ah", "02-26", "February 2026" },
     { "battery 55 Ah", NULL, NULL },
     { "alternator", "C5", NULL },
   };

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Every operation of a repair is one step with words of its own; taken back it leaves what was there, done again what it
- * made, and refused it leaves everything as it is. */
+/* Every operation of a repair is one step with words of its own; taken back it leaves what was there, done again what
+ * it made. */
 
 #include "ops-repair.h"
 
