@@ -8,6 +8,7 @@
 
 #include "hs-chain-out.h"
 #include "hs-job-op.h"
+#include "hs-undo.h"
 
 #include <glib/gi18n.h>
 
@@ -116,6 +117,17 @@ mark_finding (const Asked *asked, const char *id, GError **error)
   return asked->end == NULL || hs_finding_settle (book, id, open ? NULL : asked->end, asked->cli->now, error);
 }
 
+/* What a finding is was said when it was written down; saying it of one that stands there already is a slip. */
+static gboolean
+check_new (const Asked *asked, const HsChainFinding *found, GError **error)
+{
+  if (found == NULL || (asked->place == NULL && asked->by == NULL && asked->role == NULL
+                        && (!asked->ruled_out || found->role == HS_CHAIN_RULED_OUT)))
+    return TRUE;
+  return hs_cli_usage (error, _("“%s” stands on this job already; --role, --ruled-out, --place and --by are for a new "
+                                "finding, so take the old one away first"), found->what);
+}
+
 /* because JOB FINDING: settles, calls or removes what is there; anything else is a new finding. */
 static gboolean
 one_finding (Asked *asked, const char *text, GError **error)
@@ -126,6 +138,8 @@ one_finding (Asked *asked, const char *text, GError **error)
     return hs_cli_usage (error, _("a proof joins two: say what it led to, then the cause"));
   if (found == NULL && asked->remove)
     return hs_cli_usage (error, _("there is no finding “%s” on this job"), text);
+  if (!check_new (asked, found, error))
+    return FALSE;
   if (found == NULL)
     {
       HsFindingEntry entry = entry_of (asked, text);
@@ -167,7 +181,7 @@ two_findings (Asked *asked, const char *effect_text, const char *cause_text, GEr
     return hs_cli_usage (error, _("there is no finding “%s” on this job"), effect_text);
   if (asked->remove)
     return remove_link (asked, effect, cause, error);
-  if (!read_proof (asked, &link, &reading_id, error))
+  if (!check_new (asked, cause, error) || !read_proof (asked, &link, &reading_id, error))
     return FALSE;
   if (cause == NULL)
     {
@@ -181,6 +195,21 @@ two_findings (Asked *asked, const char *effect_text, const char *cause_text, GEr
   return id != NULL && mark_finding (asked, cause->id, error);
 }
 
+/* Whatever it takes is one transaction, and one step that can be undone. */
+static gboolean
+write_down (Asked *asked, char **left, GError **error)
+{
+  HsStore *store = hs_book_get_store (asked->cli->book);
+  g_autofree char *what = g_strdup_printf ("why: %s", left[2] != NULL ? left[2] : left[1]);
+
+  if (!hs_store_begin (store, asked->cli->now, error))
+    return FALSE;
+  if (!asked->remove && (left[2] != NULL || (asked->end != NULL && asked->sure != NULL)))
+    hs_undo_note (store, asked->job_id, what);
+  return hs_store_end (store, left[2] == NULL ? one_finding (asked, left[1], error)
+                                              : two_findings (asked, left[1], left[2], error), error);
+}
+
 static gboolean
 run (Asked *asked, char **left, GError **error)
 {
@@ -189,9 +218,7 @@ run (Asked *asked, char **left, GError **error)
   asked->job_id = hs_job_find (asked->cli->book, left[0], error);
   if (asked->job_id == NULL || !load_chain (asked, error))
     return FALSE;
-  if (left[1] != NULL && left[2] == NULL && !one_finding (asked, left[1], error))
-    return FALSE;
-  if (left[1] != NULL && left[2] != NULL && !two_findings (asked, left[1], left[2], error))
+  if (left[1] != NULL && !write_down (asked, left, error))
     return FALSE;
   return show_chain (asked, error);
 }

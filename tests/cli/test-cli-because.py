@@ -163,6 +163,26 @@ class OnSite(DemoCase):
         self.assertIn("A-0999", self.refuse("because", "A-0999"))
         self.refuse("because", status=2)
 
+    def test_all_or_nothing(self):
+        """A command whose last part is refused leaves nothing of its first."""
+        self.because("joint", "--sure", "suspected")
+        for words in (("complaint", "joint", "--seen", "green", "--end", "nonsense"),
+                      ("complaint", "joint", "--said", "he thinks so", "--sure", "proven"),
+                      ("joint", "--sure", "not_known", "--end", "nonsense")):
+            before = self.because()
+            self.refuse("because", "A-0021", *words)
+            self.assertEqual(self.because(), before)
+
+    def test_what_is_there_stays_what_it_is(self):
+        """A cause that is written down is not quietly linked when it is said to be ruled out."""
+        self.because("complaint", "starter", "--said", "a neighbor", "--role", "cause")
+        before = self.because()
+        for words in (("complaint", "starter", "--ruled-out", "--seen", "turns on the bench"),
+                      ("starter", "--end", "cured", "--place", "engine"), ("starter", "--end", "cured", "--by", "Bram")):
+            said = self.refuse("because", "A-0021", *words, status=2)
+            self.assertIn("“starter” stands on this job already", said)
+            self.assertEqual(self.because(), before)
+
     def test_take_away(self):
         self.because("complaint", "battery flat", "--seen", "lamps dim")
         self.because("1", "draw", "--said", "radio left on")
