@@ -54,6 +54,21 @@ static const struct
 static const char *const counts[]
     = { "", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve" };
 
+/* drop_empty: (transfer full) @words: Returns: (transfer full) */
+static char **
+drop_empty (char **words)
+{
+  guint n = 0;
+
+  for (guint i = 0; words[i] != NULL; i++)
+    if (*words[i] != '\0')
+      words[n++] = words[i];
+    else
+      g_free (words[i]);
+  words[n] = NULL;
+  return words;
+}
+
 /* One word of an answer, in lower case, without what stands around it; "16h" and "10-14" come apart. */
 static char **
 split (const char *text)
@@ -77,7 +92,7 @@ split (const char *text)
         g_string_append_c (spaced, ' ');
       before = here;
     }
-  return g_strsplit (spaced->str, " ", -1);
+  return drop_empty (g_strsplit (spaced->str, " ", -1));
 }
 
 static gboolean
@@ -130,19 +145,57 @@ typedef struct
   double high;
   guint n_counts;
   gboolean range;
+  gboolean more;
 } Pending;
 
 static void
 take_count (Pending *pending, double count, const char *word)
 {
+  gboolean plain = pending->n_counts > 0 && !pending->range;
+
   /* "half a day", "a couple of days": "a" beside another count says nothing. */
-  if (pending->n_counts > 0 && !pending->range && g_str_equal (word, "a"))
+  if (plain && (g_str_equal (word, "a") || g_str_equal (word, "an")))
     return;
+  /* "two and a half weeks" */
+  if (plain && pending->more && g_str_equal (word, "half"))
+    {
+      pending->low += count;
+      pending->high += count;
+      return;
+    }
   if (!pending->range || pending->n_counts == 0)
     pending->low = count;
   pending->high = count;
-  pending->range = FALSE;
+  pending->range = pending->more = FALSE;
   pending->n_counts++;
+}
+
+/* "a few days" */
+static void
+take_few (Pending *pending)
+{
+  pending->low = 2;
+  pending->high = 4;
+  pending->range = pending->more = FALSE;
+  pending->n_counts++;
+}
+
+static gboolean
+is_range (const char *word)
+{
+  return g_str_equal (word, "to") || g_str_equal (word, "or") || g_str_equal (word, "-");
+}
+
+/* "a day or two": what stands behind the unit, up to @words. */
+static void
+take_behind (Pending *pending, char **words)
+{
+  double count;
+
+  if (words[0] == NULL || !is_range (words[0]) || words[1] == NULL || !count_read (words[1], &count)
+      || (words[2] != NULL && find_unit (words[2]) >= 0))
+    return;
+  pending->high = count;
 }
 
 static HsParked
@@ -171,16 +224,15 @@ hs_parked_parse (const char *text, HsParked *ret_parked)
 {
   g_auto (GStrv) words = split (text == NULL ? "" : text);
   Pending pending = { 0 };
-  guint n_words = 0;
 
   for (guint i = 0; words[i] != NULL; i++)
     {
       int unit = find_unit (words[i]);
       double count;
 
-      n_words += *words[i] != '\0';
       if (unit >= 0 && pending.n_counts > 0)
         {
+          take_behind (&pending, words + i + 1);
           *ret_parked = parked_of (&pending, unit);
           return TRUE;
         }
@@ -188,12 +240,15 @@ hs_parked_parse (const char *text, HsParked *ret_parked)
         return TRUE;
       if (count_read (words[i], &count))
         take_count (&pending, count, words[i]);
-      else if (pending.n_counts > 0 && (g_str_equal (words[i], "to") || g_str_equal (words[i], "or")
-                                        || g_str_equal (words[i], "-")))
+      else if (g_str_equal (words[i], "few"))
+        take_few (&pending);
+      else if (pending.n_counts > 0 && is_range (words[i]))
         pending.range = TRUE;
+      else if (g_str_equal (words[i], "and"))
+        pending.more = TRUE;
     }
   /* Keyed on the number pad. */
-  if (n_words != 1 || pending.n_counts != 1 || strpbrk (text, "0123456789") == NULL)
+  if (g_strv_length (words) != 1 || pending.n_counts != 1 || strpbrk (text, "0123456789") == NULL)
     return FALSE;
   *ret_parked = (HsParked){ pending.low, 0.5 };
   return TRUE;
