@@ -43,6 +43,9 @@ gboolean hs_chain_check_shape (const HsChain *chain, const HsChainLink *link, GE
 /* hs_chain_node_has_cause: like hs_chain_has_cause(). */
 gboolean hs_chain_node_has_cause (const HsChain *chain, const HsChainNode *node);
 
+/* hs_chain_node_is_shown: a reading, a photo or the owner's own eyes show it: by itself, or as the cause of a link. */
+gboolean hs_chain_node_is_shown (const HsChain *chain, const HsChainNode *node);
+
 /* hs_chain_node_holds: like hs_chain_holds(). */
 gboolean hs_chain_node_holds (const HsChainNode *node);
 

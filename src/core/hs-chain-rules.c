@@ -40,6 +40,12 @@ ground_of (const HsChain *chain, const HsChainNode *node, const char *but)
   return best;
 }
 
+gboolean
+hs_chain_node_is_shown (const HsChain *chain, const HsChainNode *node)
+{
+  return ground_of (chain, node, NULL) > BY_WORDS;
+}
+
 /* What the customer said takes a reading or a photo, what was seen takes nothing more, and all else must not rest on
  * words alone. */
 static gboolean

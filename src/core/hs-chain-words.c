@@ -165,11 +165,12 @@ finding_of (const Telling *telling, const HsChainRow *row)
   return &hs_chain_node (telling->chain, row->finding)->finding;
 }
 
+/* @shown: something other than words shows it. Then it is more than said, even where words alone make it the reason. */
 static Told
-told_of (const HsChainFinding *cause, HsChainProof by)
+told_of (const HsChainFinding *cause, HsChainProof by, gboolean shown)
 {
   if (by == HS_CHAIN_BY_WORD)
-    return TOLD_SAID;
+    return cause->sure == HS_CHAIN_PROVEN && shown ? TOLD_LIKELY : TOLD_SAID;
   if (cause->sure == HS_CHAIN_NOT_KNOWN)
     return TOLD_UNKNOWN;
   return cause->sure == HS_CHAIN_PROVEN ? TOLD_PROVEN : TOLD_LIKELY;
@@ -244,7 +245,7 @@ say_who (const HsChainFinding *finding)
 {
   g_autofree char *who = tidy (finding->said_by);
 
-  return *who == '\0' ? g_strdup ("the owner") : g_steal_pointer (&who);
+  return *who == '\0' ? g_strdup ("the customer") : g_steal_pointer (&who);
 }
 
 static char *
@@ -270,7 +271,8 @@ tell_link (Telling *telling, guint nth)
   const Blank blanks[]
       = { { "effect", effect }, { "cause", what }, { "proof", proof }, { "who", who }, { NULL, NULL } };
   g_autoptr (GString) text = g_string_new (NULL);
-  Told told = told_of (cause, link->by);
+  Told told = told_of (cause, link->by,
+                       hs_chain_node_is_shown (telling->chain, hs_chain_node (telling->chain, row->finding)));
 
   fill (text, reasons[told][follows_of (telling, nth)], blanks);
   if (row->kind == HS_CHAIN_NODE)
@@ -286,7 +288,8 @@ tell_top (Telling *telling, const HsChainRow *row)
   g_autofree char *who = say_who (finding);
   const Blank blanks[] = { { "effect", what }, { "cause", what }, { "who", who }, { NULL, NULL } };
   g_autoptr (GString) text = g_string_new (NULL);
-  Told told = told_of (finding, finding->role == HS_CHAIN_CUSTOMER_SAID ? HS_CHAIN_BY_WORD : HS_CHAIN_BY_EYE);
+  gboolean only_said = finding->role == HS_CHAIN_CUSTOMER_SAID && !finding->has_proof;
+  Told told = told_of (finding, only_said ? HS_CHAIN_BY_WORD : HS_CHAIN_BY_EYE, FALSE);
 
   if (finding->role == HS_CHAIN_COMPLAINT)
     {

@@ -15,7 +15,7 @@ test_a0013 (void)
     "visit.",
     "The reason for that: water pump seal weeping onto the belt (measured: 0.3 bar lost in 10 min); what to do about "
     "it was the customer's choice.",
-    "About that the owner says: “topped up with plain water for months”; this is not proven; if so, it came from "
+    "About that the customer says: “topped up with plain water for months”; this is not proven; if so, it came from "
     "outside the vehicle; the customer was told.",
     "Ruled out: alternator (measured: 88 of 90 A with a dry belt).",
   };
@@ -91,16 +91,23 @@ test_shapes (void)
       { "The reason for “a” is not known: c (measured: 1); the customer was told.",
         "It is not known either whether “c” is a reason for “b” (seen: 2)." } },
     { "complaint a\ncomplaint b\nsaid c?\na < c said he did\nb < c said c",
-      { "About “a” the owner says: “c” (said: he did); this is not proven.",
-        "What the owner says, “c”, may also be a reason for “b”; this is not proven." } },
+      { "About “a” the customer says: “c” (said: he did); this is not proven.",
+        "What the customer says, “c”, may also be a reason for “b”; this is not proven." } },
+    /* What was measured is not told as mere words where only its link is. */
+    { "complaint a\ncomplaint b\ncause c\nsaid d!\na < c reading 1\nb < c said x\nb < d said y",
+      { "The reason for “a”: c (measured: 1).", "“c” is likely also a reason for “b”, which is not proven (said: x).",
+        "Another likely reason for “b”, not proven: d (said: y)." } },
+    { "said a!\ncause b\na < b reading 1", { "Found: a.", "The reason for that: b (measured: 1)." } },
+    { "said a?\ncause b\na < b reading 1",
+      { "The customer says: “a”; this is not proven.", "The reason for that: b (measured: 1)." } },
     /* Each way of telling after a sentence, and as one more. */
     { "cause a\ncause b?\ncause c~\ncause d?\na < b photo x\nb < c seen x\nc < d said y",
       { "Found: a.", "The likely reason for that, not proven: b (photo: x).",
         "The reason for that is not known: c (seen: x).",
-        "About that the owner says: “d” (said: y); this is not proven." } },
+        "About that the customer says: “d” (said: y); this is not proven." } },
     { "complaint a\ncause b\ncause c~\ncause d?\na < b seen x\na < c seen x\na < d said y",
       { "The reason for “a”: b (seen: x).", "Another reason for “a” is not known: c (seen: x).",
-        "About “a” the owner also says: “d” (said: y); this is not proven." } },
+        "About “a” the customer also says: “d” (said: y); this is not proven." } },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -156,7 +163,7 @@ test_details (void)
       "About “dead” Bram Hark says: “left on”; this is not proven." },
     { { .what = "left on", .role = HS_CHAIN_CUSTOMER_SAID, .said_by = " " },
       { .proof = "all weekend", .by = HS_CHAIN_BY_WORD },
-      "About “dead” the owner says: “left on” (said: all weekend); this is not proven." },
+      "About “dead” the customer says: “left on” (said: all weekend); this is not proven." },
     { { .what = "radio left on", .role = HS_CHAIN_CUSTOMER_SAID, .sure = HS_CHAIN_PROVEN },
       { .proof = "0.31 A gone with the radio off", .by = HS_CHAIN_BY_READING },
       "The reason for “dead”: radio left on (measured: 0.31 A gone with the radio off)." },
@@ -208,7 +215,7 @@ test_said_stays_said (void)
       const char *sentence = g_ptr_array_index (sentences, 0);
 
       g_assert_cmpuint (sentences->len, ==, 1);
-      g_assert_nonnull (strstr (sentence, "the owner says: “b”"));
+      g_assert_nonnull (strstr (sentence, "the customer says: “b”"));
       g_assert_nonnull (strstr (sentence, "not proven"));
       g_assert_null (strstr (sentence, "; it came from outside"));
     }
