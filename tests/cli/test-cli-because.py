@@ -178,7 +178,8 @@ class OnSite(DemoCase):
         self.because("complaint", "starter", "--said", "a neighbor", "--role", "cause")
         before = self.because()
         for words in (("complaint", "starter", "--ruled-out", "--seen", "turns on the bench"),
-                      ("starter", "--end", "cured", "--place", "engine"), ("starter", "--end", "cured", "--by", "Bram")):
+                      ("starter", "--end", "cured", "--place", "engine"),
+                      ("starter", "--end", "cured", "--by", "Bram")):
             said = self.refuse("because", "A-0021", *words, status=2)
             self.assertIn("“starter” stands on this job already", said)
             self.assertEqual(self.because(), before)

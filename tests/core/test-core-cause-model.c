@@ -137,6 +137,19 @@ test_too_many_checks (void)
   assert_bad_value (hs_cause_model_add_check (model, "one more", 1, yes_no, fine, &error), &error, "at most 64");
 }
 
+/* A row that misses 1 by a hair is kept divided by its sum: 0.3333333 + 0.6666666 is 0.9999999. */
+static void
+test_level (void)
+{
+  static const double chances[] = { 0.25, 0.75, 0.3333333, 0.6666666 };
+  static const double level[] = { 0.25, 0.75, 0.33333333333333333, 0.66666666666666667 };
+  g_autoptr (HsCauseModel) model = hs_cause_model_new (two, 2, NULL);
+
+  g_assert_true (hs_cause_model_add_check (model, "look", 7, yes_no, chances, NULL));
+  for (guint i = 0; i < 4; i++)
+    g_assert_cmpfloat_with_epsilon (hs_cause_model_get_chances (model, 0)[i], level[i], 1e-15);
+}
+
 /* Other weights, and all else as it was; the first model stays. */
 static void
 test_reweigh (void)
@@ -172,6 +185,7 @@ main (int argc, char **argv)
   g_test_add_func ("/cause-model/counts-refused", test_counts_refused);
   g_test_add_func ("/cause-model/checks-refused", test_checks_refused);
   g_test_add_func ("/cause-model/too-many-checks", test_too_many_checks);
+  g_test_add_func ("/cause-model/level", test_level);
   g_test_add_func ("/cause-model/reweigh", test_reweigh);
   return g_test_run ();
 }

@@ -295,6 +295,45 @@ test_idle_last (void)
   g_assert_cmpuint (policy->step.index, ==, 1);
 }
 
+/* Minutes and chances that are often equal, none or all: the tree begins with what stands first, costs what the trial
+ * says, and never does a check that tells nothing. */
+static void
+test_even_models (void)
+{
+  static const HsCause causes[] = { { "a", 1, 5 }, { "b", 1, 5 }, { "c", 2, 0 }, { "d", 1, 10 } };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (97);
+
+  for (guint round = 0; round < 300; round++)
+    {
+      g_autoptr (HsCauseModel) model = hs_cause_model_new (causes, 4, NULL);
+      g_autoptr (HsPolicy) policy = NULL;
+      HsSeen seen = { .ruled_out = round % 5 == 0 ? 4 : 0 };
+      PolicyTrial trial;
+      HsNext next;
+
+      for (guint k = 0; k < 4; k++)
+        {
+          const char *id = (const char *[]){ "w", "x", "y", "z" }[k];
+          double chances[8];
+
+          for (guint i = 0; i < 4; i++)
+            {
+              chances[2 * i] = k % 2 == 0 ? g_rand_int_range (rand, 0, 2) : 0.5;
+              chances[2 * i + 1] = 1 - chances[2 * i];
+            }
+          hs_cause_model_add_check (model, id, g_rand_int_range (rand, 0, 2), policy_trial_results (2), chances, NULL);
+        }
+      policy_trial_init (&trial, model);
+      g_assert_true (hs_next_check (model, &seen, HS_NEXT_STATES, &next, NULL));
+      policy = hs_next_policy (model, &seen, HS_NEXT_STATES, 10000);
+      g_assert_cmpint (policy->step.is_check, ==, next.steps[0].is_check);
+      g_assert_cmpuint (policy->step.index, ==, next.steps[0].index);
+      g_assert_false (next.steps[0].is_check && next.steps[0].index % 2 == 1);
+      g_assert_cmpfloat_with_epsilon (follow (&trial, policy, &seen), policy_trial_value (&trial, &seen), HAIR);
+      policy_trial_clear (&trial);
+    }
+}
+
 /* Two checks, the good one second: doing the list in its order costs the first for nothing. */
 static void
 test_list (void)
@@ -470,6 +509,7 @@ main (int argc, char **argv)
   g_test_add_func ("/next-check/rule-answers", test_rule_answers);
   g_test_add_func ("/next-check/missing-hair", test_missing_hair);
   g_test_add_func ("/next-check/idle-last", test_idle_last);
+  g_test_add_func ("/next-check/even-models", test_even_models);
   g_test_add_func ("/next-check/list", test_list);
   g_test_add_func ("/next-check/list-budget", test_list_budget);
   g_test_add_func ("/next-check/asked", test_asked);
