@@ -228,7 +228,6 @@ hs_finding_call (HsBook *book, const char *finding_id, const char *sure, HsInsta
 
 /* Links ------------------------------------------------------------------------------------------------------------ */
 
-/* "Battery at rest 11.95 V, 9 %" */
 static gboolean
 say_reading (HsBook *book, const char *job_id, const char *reading_id, char **ret_words, GError **error)
 {
@@ -246,8 +245,7 @@ say_reading (HsBook *book, const char *job_id, const char *reading_id, char **re
   result = hs_reading_judge_row (&(HsReadingScene){ book, job->vehicle_id, readings }, row, error);
   if (result == NULL)
     return FALSE;
-  *ret_words = g_strdup_printf ("%s %s%s%s", result->name, result->value_text, result->note != NULL ? ", " : "",
-                                result->note != NULL ? result->note : "");
+  *ret_words = hs_reading_result_say (result);
   return TRUE;
 }
 

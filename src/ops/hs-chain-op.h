@@ -102,6 +102,14 @@ char *hs_because_add (HsBook *book, const char *effect_id, const char *cause_id,
 gboolean hs_because_remove (HsBook *book, const char *link_id, HsInstant now, GError **error);
 
 /**
+ * hs_chain_take_back:
+ *
+ * Takes a link away, and its cause with it if nothing else rests on that: no other link, reading, photo, choice or part.
+ * What was seen stays. Refused as hs_because_remove() is.
+ */
+gboolean hs_chain_take_back (HsBook *book, const char *link_id, HsInstant now, GError **error);
+
+/**
  * hs_chain_extend:
  * @effect_id: (nullable): what is explained; %NULL: the complaint, which is written down from the caller's words if it
  *   is not yet

@@ -101,6 +101,16 @@ check_move (HsBook *book, const HsJobRow *job, HsStage from, HsStage to, const c
   return to != HS_STAGE_PROMISED || check_promise (job, error);
 }
 
+gboolean
+hs_job_check_move (HsBook *book, const char *job_id, HsStage to, const char *reason, GError **error)
+{
+  g_autoptr (HsJobRow) job = NULL;
+  HsStage from;
+
+  return hs_job_row_load (hs_book_get_store (book), job_id, &job, error) && hs_stage_parse (job->stage, &from, error)
+         && check_move (book, job, from, to, reason, error);
+}
+
 static gboolean
 move_stage (HsBook *book, const char *job_id, HsStage to, const char *reason, HsInstant now, GError **error)
 {

@@ -51,6 +51,9 @@ char *hs_call_take (HsBook *book, const HsCallSlip *slip, HsInstant now, GError 
 gboolean hs_job_move_stage (HsBook *book, const char *job_id, HsStage to, const char *reason, HsInstant now,
                             GError **error);
 
+/** hs_job_check_move: whether hs_job_move_stage() would do it; nothing is written. */
+gboolean hs_job_check_move (HsBook *book, const char *job_id, HsStage to, const char *reason, GError **error);
+
 /** hs_job_next_stage: the stage that one key leads to from where the job stands. */
 HsStage hs_job_next_stage (HsStage from);
 

@@ -296,3 +296,10 @@ hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GErr
   result->wanted = dup_wanted_ids (checks, check, &conditions, own != NULL ? &own->limits : NULL, &reading);
   return result;
 }
+
+char *
+hs_reading_result_say (const HsReadingResult *result)
+{
+  return g_strdup_printf ("%s %s%s%s", result->name, result->value_text, result->note != NULL ? ", " : "",
+                          result->note != NULL ? result->note : "");
+}

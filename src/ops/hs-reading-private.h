@@ -35,6 +35,9 @@ gboolean hs_reading_battery_of (const HsReadingScene *scene, const HsReadingRow 
  * any more. */
 gboolean hs_reading_of_row (const HsCheck *check, const HsReadingRow *row, HsReading *ret_reading);
 
+/* hs_reading_result_say: (transfer full): "Battery at rest 11.95 V, 9 %". */
+char *hs_reading_result_say (const HsReadingResult *result);
+
 /* hs_reading_result_of_check: an empty line of the sheet. */
 HsReadingResult *hs_reading_result_of_check (const HsCheck *check, const char *phase);
 
