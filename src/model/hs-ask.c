@@ -35,6 +35,7 @@ hs_job_shot_free (HsJobShot *shot)
   g_clear_pointer (&shot->limits, g_ptr_array_unref);
   for (guint i = 0; i < G_N_ELEMENTS (shot->sheets); i++)
     g_clear_pointer (&shot->sheets[i], g_ptr_array_unref);
+  hs_chain_shot_free (shot->why);
   g_free (shot);
 }
 
@@ -185,6 +186,9 @@ hs_ask_job (HsBook *book, GVariant *args, HsInstant now, GError **error)
           return NULL;
         }
     }
+  shot->why = hs_chain_shot_load (book, job_id, error);
+  if (shot->why == NULL)
+    g_clear_pointer (&shot, hs_job_shot_free);
   return shot;
 }
 

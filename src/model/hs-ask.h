@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-board.h"
+#include "hs-chain-shot.h"
 #include "hs-day-mend.h"
 #include "hs-day-others.h"
 #include "hs-day-share.h"
@@ -70,6 +71,7 @@ gpointer hs_ask_history (HsBook *book, GVariant *args, HsInstant now, GError **e
  * @battery: (nullable): what is known of the battery in it
  * @limits: (nullable) (element-type HsOwnLimit): the vehicle's own limits
  * @sheets: one array of #HsReadingResult for each of before, during and after
+ * @why: why it failed
  */
 typedef struct
 {
@@ -78,6 +80,7 @@ typedef struct
   HsBatteryFact *battery;
   GPtrArray *limits;
   GPtrArray *sheets[3];
+  HsChainShot *why;
 } HsJobShot;
 
 void hs_job_shot_free (HsJobShot *shot);

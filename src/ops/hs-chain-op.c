@@ -461,6 +461,35 @@ hs_chain_extend (HsBook *book, const char *job_id, const char *effect_id, const 
   return g_steal_pointer (&id);
 }
 
+static gboolean
+join (HsBook *book, const char *job_id, const char *effect_id, const char *cause_id, const HsBecauseEntry *link,
+      HsInstant now, char **ret_id, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autofree char *complaint_id = NULL;
+  g_autoptr (HsFindingRow) cause = NULL;
+
+  if (!finding_load (store, cause_id, &cause, error))
+    return FALSE;
+  hs_ops_note (store, job_id, "why: %s", cause->what);
+  if (effect_id == NULL && !ensure_complaint (store, job_id, now, &complaint_id, error))
+    return FALSE;
+  return add_link (book, effect_id == NULL ? complaint_id : effect_id, cause_id, link, ret_id, error);
+}
+
+char *
+hs_chain_join (HsBook *book, const char *job_id, const char *effect_id, const char *cause_id,
+               const HsBecauseEntry *link, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autofree char *id = NULL;
+
+  if (!hs_store_begin (store, now, error)
+      || !hs_store_end (store, join (book, job_id, effect_id, cause_id, link, now, &id, error), error))
+    return NULL;
+  return g_steal_pointer (&id);
+}
+
 char *
 hs_reading_find_proof (HsBook *book, const char *job_id, const char *check, const char *place, GError **error)
 {

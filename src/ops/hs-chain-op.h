@@ -124,6 +124,10 @@ gboolean hs_chain_take_back (HsBook *book, const char *link_id, HsInstant now, G
 char *hs_chain_extend (HsBook *book, const char *job_id, const char *effect_id, const HsFindingEntry *cause,
                        const HsBecauseEntry *link, HsInstant now, GError **error);
 
+/** hs_chain_join: like hs_chain_extend() with a cause that is a finding already. Returns the link's id. */
+char *hs_chain_join (HsBook *book, const char *job_id, const char *effect_id, const char *cause_id,
+                     const HsBecauseEntry *link, HsInstant now, GError **error);
+
 /** hs_complaint_ensure: the id of the job's first complaint, written down from the caller's words if there is none. */
 char *hs_complaint_ensure (HsBook *book, const char *job_id, HsInstant now, GError **error);
 

@@ -176,6 +176,33 @@ test_refused (void)
   g_assert_nonnull (error);
 }
 
+/* A finding that is there is joined to the complaint, which is written down on the way; refused, neither is. */
+static void
+test_join (void)
+{
+  g_auto (Site) site = site_start (NULL);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *wet = hs_finding_add (site.book, site.job_id, &(HsFindingEntry){ .what = "belt wet" }, NOW, &error);
+  g_autofree char *link = NULL;
+  g_autoptr (HsJobChain) chain = NULL;
+
+  g_assert_null (hs_chain_join (site.book, site.job_id, NULL, wet, &(HsBecauseEntry){ .kind = "seen" }, NOW, &error));
+  hs_ops_test_refused (&error, "battery lamp on ← belt wet needs a proof");
+  g_assert_cmpint (hs_ops_test_count (site.test, "finding"), ==, 1);
+  link = hs_chain_join (site.book, site.job_id, NULL, wet, &(HsBecauseEntry){ .kind = "seen", .proof = "drips" }, NOW,
+                        &error);
+  g_assert_no_error (error);
+  chain = load (&site);
+  g_assert_cmpuint (hs_chain_get_n_links (chain->chain), ==, 1);
+  g_assert_cmpstr (hs_chain_get_link (chain->chain, 0)->id, ==, link);
+  g_assert_cmpuint (hs_chain_get_n_findings (chain->chain), ==, 2);
+  g_assert_true (hs_undo_last (hs_book_get_store (site.book), site.job_id, NOW, NULL, &error));
+  g_assert_cmpint (hs_ops_test_count (site.test, "finding"), ==, 1);
+  g_assert_null (hs_chain_join (site.book, site.job_id, NULL, "nobody",
+                                &(HsBecauseEntry){ .kind = "seen", .proof = "x" }, NOW, &error));
+  hs_ops_test_refused (&error, "no such finding");
+}
+
 static void
 assert_offered (GPtrArray *offers, const char *expected)
 {
@@ -290,6 +317,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/chain-back/takes-both", test_takes_both);
   g_test_add_func ("/chain-back/leaves-cause", test_leaves_cause);
   g_test_add_func ("/chain-back/refused", test_refused);
+  g_test_add_func ("/chain-back/join", test_join);
   g_test_add_func ("/chain-offer/offers", test_offers);
   g_test_add_func ("/chain-offer/by-answer", test_offers_by_answer);
   g_test_add_func ("/chain-offer/bare", test_offers_bare);
