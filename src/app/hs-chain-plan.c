@@ -338,9 +338,11 @@ put_row (Drawing *drawing, guint row)
     drawing->y += px (drawing, TOP_GAP_PX);
   drawing->y += put_node (drawing, row, items, drawing->y);
   bottom = drawing->y;
-  if (items->len > 0)
-    bottom = drawing->plan->stacked ? put_items_under (drawing, row, items, bottom)
-                                    : MAX (bottom, put_items_beside (drawing, row, items));
+  if (items->len > 0 && drawing->plan->stacked)
+    bottom = put_items_under (drawing, row, items, bottom);
+  else if (items->len > 0)
+    bottom = put_items_beside (drawing, row, items);
+  bottom = MAX (bottom, drawing->y);
   drawing->y = bottom;
   place->tail = has_tail (drawing, row);
   place->row = GRAPHENE_RECT_INIT (0, (float) top, (float) drawing->plan->width, (float) (bottom - top));

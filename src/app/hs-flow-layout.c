@@ -11,7 +11,7 @@
 #include "hs-flow-layout.h"
 
 #define GAP_PX 8
-#define MOST_CHILDREN 8
+#define MOST_CHILDREN 12
 
 struct _HsFlowLayout
 {

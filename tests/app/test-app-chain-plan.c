@@ -150,8 +150,15 @@ test_cut (void)
   g_autoptr (GPtrArray) faces = faces_of (line, G_N_ELEMENTS (line));
   g_autoptr (HsChainPlan) wide = plan_of (faces, 800, 1);
   g_autoptr (HsChainPlan) narrow = plan_of (faces, 340, 1);
+  g_autoptr (HsChainPlan) long_words = NULL;
   const HsChainPlace *cut = hs_chain_plan_get (wide, 3), *effect = hs_chain_plan_get (wide, 2);
 
+  g_free (((HsChainFace *) g_ptr_array_index (faces, 3))->proof);
+  ((HsChainFace *) g_ptr_array_index (faces, 3))->proof = g_strdup ("full output with a dry belt, 88 of 90 A");
+  long_words = plan_of (faces, 800, 1);
+  g_assert_cmpfloat (ABS (middle_of (&hs_chain_plan_get (long_words, 3)->sleeve)
+                          - middle_of (&hs_chain_plan_get (long_words, 2)->box)), <, 2);
+  g_assert_cmpfloat (hs_chain_plan_get (long_words, 2)->box.size.height, ==, 60);
   g_assert_true (cut->beside);
   g_assert_cmpfloat (cut->sleeve.origin.x, >, right_of (&effect->box) + 20);
   g_assert_cmpfloat (ABS (middle_of (&cut->sleeve) - middle_of (&effect->box)), <, 2);
