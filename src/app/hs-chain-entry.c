@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-chip.h"
+#include "hs-flow-layout.h"
 #include "hs-key-button.h"
 #include "hs-pad-key.h"
 #include "hs-spoken.h"
@@ -305,6 +306,7 @@ hs_chain_entry_class_init (HsChainEntryClass *klass)
   G_OBJECT_CLASS (klass)->finalize = hs_chain_entry_finalize;
   for (guint i = 0; i < N_SIGNALS; i++)
     signals[i] = g_signal_new (names[i], HS_TYPE_CHAIN_ENTRY, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-chain-entry.ui");
   gtk_widget_class_bind_template_child (widget_class, HsChainEntry, told);

@@ -10,6 +10,7 @@
 
 #include "hs-chain-entry.h"
 #include "hs-chain-view.h"
+#include "hs-key-button.h"
 
 G_BEGIN_DECLS
 
@@ -24,6 +25,7 @@ struct _HsChainPane
   GtkBox *panes;
   GtkWidget *chain_side;
   GtkWidget *acts;
+  HsKeyButton *rule_out;
   HsChainView *view;
   AdwClamp *side_clamp;
   GtkStack *side;
@@ -77,5 +79,8 @@ void hs_chain_pane_show_side (HsChainPane *self, const HsChainShot *why);
  * first. */
 const HsAnswerLine *hs_chain_pane_next_question (const HsChainShot *why);
 void hs_chain_pane_fill_keys (HsChainPane *self);
+
+/* hs_chain_pane_show_proof_keys: a low page prints them only where a proof is asked for. */
+void hs_chain_pane_show_proof_keys (HsChainPane *self, gboolean show);
 
 G_END_DECLS

@@ -10,6 +10,8 @@
 
 #include "hs-chain-pane-private.h"
 
+#include <glib/gi18n.h>
+
 #include "hs-face-chain.h"
 #include "hs-flow-layout.h"
 #include "hs-ink.h"
@@ -19,7 +21,7 @@
 #define PAGE "why"
 #define FIELD "because"
 #define SIDE_PX 420
-#define CRAMPED_SIDE_PX 350
+#define CRAMPED_SIDE_PX 330
 
 G_DEFINE_FINAL_TYPE (HsChainPane, hs_chain_pane, HS_TYPE_JOB_PANE)
 
@@ -75,11 +77,13 @@ static void
 room_changed (HsPage *page)
 {
   HsChainPane *self = HS_CHAIN_PANE (page);
-  gboolean narrow = hs_page_get_narrow (page);
+  gboolean narrow = hs_page_get_narrow (page), cramped = hs_page_get_cramped (page);
 
   move_child (narrow ? self->papers_wide : self->papers_narrow, narrow ? self->papers_narrow : self->papers_wide,
               self->papers);
   move_child (narrow ? self->keys_wide : self->keys_narrow, narrow ? self->keys_narrow : self->keys_wide, self->keys);
+  hs_key_button_set_text (self->rule_out, narrow || cramped ? _("Rule Out") : _("Rule Something Out"));
+  hs_chain_pane_show_proof_keys (self, narrow || !cramped);
   update_room (self);
 }
 
@@ -111,8 +115,10 @@ hs_chain_pane_close (HsChainPane *self)
 {
   hs_chain_entry_close (self->entry);
   hs_job_pane_forget (HS_JOB_PANE (self), PAGE);
-  update_room (self);
+  /* The keyboard goes to the chain before what had it is hidden, or the papers would take it and scroll. */
+  gtk_widget_set_visible (self->chain_side, TRUE);
   hs_chain_view_focus (self->view);
+  update_room (self);
 }
 
 static void
@@ -297,6 +303,7 @@ hs_chain_pane_class_init (HsChainPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, panes);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, chain_side);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, acts);
+  gtk_widget_class_bind_template_child (widget_class, HsChainPane, rule_out);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, view);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, side_clamp);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, side);

@@ -231,3 +231,12 @@ hs_chain_pane_fill_keys (HsChainPane *self)
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
     add_key (self->keys, &keys[i]);
 }
+
+void
+hs_chain_pane_show_proof_keys (HsChainPane *self, gboolean show)
+{
+  GtkWidget *child = gtk_widget_get_first_child (self->keys);
+
+  for (guint i = 0; i < G_N_ELEMENTS (keys) && keys[i].glyph != NULL; i++, child = gtk_widget_get_next_sibling (child))
+    gtk_widget_set_visible (child, show);
+}

@@ -191,11 +191,6 @@ hs_chain_task_list (const HsChainTask *task, const HsChainShot *shot)
     g_ptr_array_add (list, g_strdup (hs_face_proof_word ((HsChainProof) by)));
   for (guint i = 0; line != NULL && line->answers != NULL && line->answers[i] != NULL; i++)
     g_ptr_array_add (list, g_strdup (line->answers[i]));
-  if (line != NULL && line->entry == HS_INTERVIEW_YES_NO)
-    {
-      g_ptr_array_add (list, g_strdup (_("yes")));
-      g_ptr_array_add (list, g_strdup (_("no")));
-    }
   return list;
 }
 

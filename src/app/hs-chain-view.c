@@ -321,15 +321,33 @@ hs_chain_view_new (void)
   return g_object_new (HS_TYPE_CHAIN_VIEW, NULL);
 }
 
-/* Which row a chain that was read again should have chosen: the same, else the effect of what has gone, else the
- * nearest. */
+static int
+find_face (GPtrArray *faces, const HsChainFace *like, gboolean by_key)
+{
+  for (guint i = 0; i < faces->len; i++)
+    {
+      const HsChainFace *face = g_ptr_array_index (faces, i);
+
+      if (g_strcmp0 (by_key ? face->key : face->finding_id, by_key ? like->key : like->finding_id) == 0)
+        return (int) i;
+    }
+  return -1;
+}
+
+/* Which row a chain that was read again should have chosen: the same, or its finding where it stands now; else the
+ * effect of what has gone, else the nearest. */
 static int
 find_again (HsChainView *self, GPtrArray *faces)
 {
   for (int row = self->chosen; row >= 0; row = face_of (self, (guint) row)->parent)
-    for (guint i = 0; i < faces->len; i++)
-      if (g_strcmp0 (((HsChainFace *) g_ptr_array_index (faces, i))->key, face_of (self, (guint) row)->key) == 0)
-        return (int) i;
+    {
+      int found = find_face (faces, face_of (self, (guint) row), TRUE);
+
+      if (found < 0)
+        found = find_face (faces, face_of (self, (guint) row), FALSE);
+      if (found >= 0)
+        return found;
+    }
   return faces->len == 0 ? -1 : CLAMP (self->chosen, 0, (int) faces->len - 1);
 }
 

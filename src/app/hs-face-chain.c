@@ -71,7 +71,7 @@ hs_face_dup_end_note (HsLedger *ledger, const HsChainShot *shot, guint finding)
 
   if (known->end_note != NULL)
     return g_strdup (known->end_note);
-  return told != HS_INSTANT_NONE ? g_strdup_printf (_("told %s"), clock) : g_strdup ("");
+  return g_steal_pointer (&clock);
 }
 
 typedef struct

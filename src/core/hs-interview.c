@@ -245,6 +245,15 @@ hs_interview_get_nth_group (const HsInterview *interview, const HsInterviewQuest
   return record->groups[when][nth];
 }
 
+/* Digits alone are days; the book keeps them so that nobody has to guess. */
+static char *
+spell_days (const char *words)
+{
+  if (words[strspn (words, "0123456789")] != '\0')
+    return g_strdup (words);
+  return g_strdup_printf (g_str_equal (words, "1") ? "%s day" : "%s days", words);
+}
+
 char *
 hs_interview_dup_answer (const HsInterviewQuestion *question, const char *text, GError **error)
 {
@@ -256,6 +265,8 @@ hs_interview_dup_answer (const HsInterviewQuestion *question, const char *text, 
       hs_core_bad_value (error, "“%s” needs an answer.", question->words);
       return NULL;
     }
+  if (question->entry == HS_INTERVIEW_TIME)
+    return spell_days (words);
   if (n_answers == 0 || !g_ascii_isdigit (words[0]) || words[1] != '\0')
     return g_steal_pointer (&words);
   if (words[0] == '0' || (guint) (words[0] - '0') > n_answers)
