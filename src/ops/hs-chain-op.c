@@ -469,12 +469,12 @@ join (HsBook *book, const char *job_id, const char *effect_id, const char *cause
   g_autofree char *complaint_id = NULL;
   g_autoptr (HsFindingRow) cause = NULL;
 
-  if (!finding_load (store, cause_id, &cause, error))
+  if (!finding_load (store, cause_id, &cause, error)
+      || (effect_id == NULL && !ensure_complaint (store, job_id, now, &complaint_id, error))
+      || !add_link (book, effect_id == NULL ? complaint_id : effect_id, cause_id, link, ret_id, error))
     return FALSE;
   hs_ops_note (store, job_id, "why: %s", cause->what);
-  if (effect_id == NULL && !ensure_complaint (store, job_id, now, &complaint_id, error))
-    return FALSE;
-  return add_link (book, effect_id == NULL ? complaint_id : effect_id, cause_id, link, ret_id, error);
+  return TRUE;
 }
 
 char *

@@ -295,6 +295,24 @@ extend_chain (Site *site, GError **error)
 }
 
 static gboolean
+take_back (Site *site, GError **error)
+{
+  g_autoptr (HsJobChain) chain = hs_job_chain_load (hs_book_get_store (site->book), site->job, error);
+  guint last = hs_chain_get_n_links (chain->chain) - 1;
+
+  return hs_chain_take_back (site->book, hs_chain_get_link (chain->chain, last)->id, NOW, error);
+}
+
+static gboolean
+join_both (Site *site, GError **error)
+{
+  const HsBecauseEntry link = { .proof = "it hums", .kind = "seen" };
+  g_autofree char *id = hs_chain_join (site->book, site->job, NULL, site->findings[2], &link, NOW, error);
+
+  return id != NULL;
+}
+
+static gboolean
 find_another (Site *site, GError **error)
 {
   return find (site, 2, "tire bald", "seen", error);
@@ -485,12 +503,16 @@ static const struct
   { settle_cause, "settled: battery worn out" },
   { open_cause, "settled: battery worn out" },
   { extend_chain, "why: lamp left on" },
+  { take_back, "taken back: lamp left on" },
+  { extend_chain, "why: lamp left on" },
   { add_photo, "photo: IMG_1.jpg" },
   { bind_photo, "what a photo shows: IMG_1.jpg" },
   { move_photo, "phase of a photo: IMG_1.jpg" },
   { reword_photo, "words of a photo: IMG_1.jpg" },
   { remove_photo, "photo removed: the clamp" },
   { find_another, "finding: tire bald" },
+  { join_both, "why: tire bald" },
+  { take_back, "taken back: tire bald" },
   { unfind_another, "finding removed: tire bald" },
   { advise, "choice: New battery" },
   { offer, "choice: Belt" },
