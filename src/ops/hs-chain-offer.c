@@ -6,7 +6,6 @@
 
 #include "hs-chain-offer.h"
 
-#include "hs-cause-guide.h"
 #include "hs-chain-op.h"
 #include "hs-customer-row.h"
 #include "hs-finding-row.h"
@@ -175,15 +174,12 @@ offer_reasons (Make *make, const HsCauseGuide *guide)
 static gboolean
 offer_usual (Make *make, GError **error)
 {
-  g_autoptr (GPtrArray) guides = NULL;
+  const HsCauseCatalog *causes = hs_book_get_causes (make->book, error);
 
-  if (make->job->complaint_group == NULL)
-    return TRUE;
-  guides = hs_cause_guides_load (error);
-  for (guint i = 0; guides != NULL && i < guides->len; i++)
-    if (is_for_job (make, g_ptr_array_index (guides, i)))
-      offer_reasons (make, g_ptr_array_index (guides, i));
-  return guides != NULL;
+  for (guint i = 0; causes != NULL && i < causes->guides->len; i++)
+    if (make->job->complaint_group != NULL && is_for_job (make, g_ptr_array_index (causes->guides, i)))
+      offer_reasons (make, g_ptr_array_index (causes->guides, i));
+  return causes != NULL;
 }
 
 static gboolean

@@ -104,8 +104,8 @@ gboolean hs_because_remove (HsBook *book, const char *link_id, HsInstant now, GE
 /**
  * hs_chain_take_back:
  *
- * Takes a link away, and its cause with it if nothing else rests on that: no other link, reading, photo, choice or part.
- * What was seen stays. Refused as hs_because_remove() is.
+ * Takes a link away, and its cause with it if nothing else rests on that: no other link, reading, photo, choice or
+ * part. What was seen stays. Refused as hs_because_remove() is.
  */
 gboolean hs_chain_take_back (HsBook *book, const char *link_id, HsInstant now, GError **error);
 

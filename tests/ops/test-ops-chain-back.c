@@ -209,7 +209,11 @@ assert_offered (GPtrArray *offers, const char *expected)
   g_autoptr (GString) told = g_string_new (NULL);
 
   for (guint i = 0; i < offers->len; i++)
-    g_string_append_printf (told, "%s%s", i > 0 ? " | " : "", ((HsChainOffer *) g_ptr_array_index (offers, i))->words);
+    {
+      const HsChainOffer *one = g_ptr_array_index (offers, i);
+
+      g_string_append_printf (told, "%s%s", i > 0 ? " | " : "", one->words);
+    }
   g_assert_cmpstr (told->str, ==, expected);
 }
 
