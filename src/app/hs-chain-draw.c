@@ -205,8 +205,8 @@ draw_cut (const Sheet *sheet, double x, double y)
   hs_ink_line (sheet->cr, &sheet->ink.bench, px (sheet, 7), x - slant * 0.5, y + high * 0.5, x + slant * 0.5,
                y - high * 0.5);
   for (int side = -1; side <= 1; side += 2)
-    hs_ink_line (sheet->cr, &sheet->ink.ink, px (sheet, 2.5), x + side * apart - slant, y + high, x + side * apart + slant,
-                 y - high);
+    hs_ink_line (sheet->cr, &sheet->ink.ink, px (sheet, 2.5), x + side * apart - slant, y + high,
+                 x + side * apart + slant, y - high);
 }
 
 /* The stub from a node to something that hangs on it: level if it can be, else down and across. */

@@ -121,7 +121,7 @@ set_columns (HsChainPlan *plan, GPtrArray *faces)
   double right = plan->width, room;
 
   if (!plan->stacked)
-    right = MIN (right * (has_side (faces) ? NODE_SHARE : 1), MOST_NODE_PX * plan->unit + most * INDENT_PX * plan->unit);
+    right = MIN (right * (has_side (faces) ? NODE_SHARE : 1), (MOST_NODE_PX + most * INDENT_PX) * plan->unit);
   plan->node_right = floor (right);
   room = plan->node_right - 2 * LEAST_NODE_PX * plan->unit;
   plan->indent = most > 0 ? CLAMP (room / most, LEAST_INDENT_PX * plan->unit, INDENT_PX * plan->unit) : 0;
@@ -302,7 +302,8 @@ put_node (Drawing *drawing, guint row, GArray *items, double y)
 {
   const HsChainFace *face = face_of (drawing, row);
   HsChainPlace *place = place_of (drawing, row);
-  double left = face->column * drawing->plan->indent, pad = px (drawing, drawing->plan->stacked ? STACKED_PAD_PX : PAD_PX);
+  double left = face->column * drawing->plan->indent;
+  double pad = px (drawing, drawing->plan->stacked ? STACKED_PAD_PX : PAD_PX);
   double width = drawing->plan->node_right - left - 2 * pad, words, high;
 
   if (face->number > 0)

@@ -3,7 +3,7 @@
 
 #pragma once
 
-#include <graphene.h>
+#include <gtk/gtk.h>
 
 #include "hs-chain-face.h"
 

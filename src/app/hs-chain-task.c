@@ -116,7 +116,9 @@ char *
 hs_chain_task_dup_told (const HsChainTask *task)
 {
   if (task->kind == HS_CHAIN_TASK_ASK)
-    return task->step == HS_CHAIN_STEP_WHO ? g_strdup_printf (_("“%s”: %s"), task->effect, task->answer) : g_strdup ("");
+    /* Translators: a question and what was answered. */
+    return task->step == HS_CHAIN_STEP_WHO ? g_strdup_printf (_("“%s”: %s"), task->effect, task->answer)
+                                           : g_strdup ("");
   if (task->step == HS_CHAIN_STEP_CAUSE || task->what == NULL)
     return g_strdup ("");
   if (task->kind == HS_CHAIN_TASK_RULE_OUT)

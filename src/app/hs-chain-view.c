@@ -3,8 +3,8 @@
 
 /* The why-chain as a widget: its rows as focusable children over one drawing, choosing, the arrow keys.
  *
- * Use it in a scrolled window. Geometry is in hs-chain-plan.c, drawing in hs-chain-draw.c; it refuses to change a chain:
- * what a key does about the chosen row is the page's. */
+ * Use it in a scrolled window. Geometry is in hs-chain-plan.c, drawing in hs-chain-draw.c; it refuses to change a
+ * chain: what a key does about the chosen row is the page's. */
 
 #include "hs-chain-view.h"
 

@@ -10,8 +10,8 @@
 G_BEGIN_DECLS
 
 /**
- * Why it failed, drawn: the effect on top, its causes under it on a wire, each proof threaded on it. Role tree; each row
- * is a focusable tree item whose name says everything about it.
+ * Why it failed, drawn: the effect on top, its causes under it on a wire, each proof threaded on it. Role tree; each
+ * row is a focusable tree item whose name says everything about it.
  *
  * ↓ and ↑ go through the rows, → to the first cause, ← to the effect, Home and End to the ends of it. Signal `chosen`:
  * another row has been chosen.

@@ -9,8 +9,8 @@
 
 G_BEGIN_DECLS
 
-/** How an end of a why-chain is settled, as a wire's end: ring lug, fork, cap, frayed; loose while it is open. It has no
- * accessible name: the word beside it says it. */
+/** How an end of a why-chain is settled, as a wire's end: ring lug, fork, cap, frayed; loose while it is open. It has
+ * no accessible name: the word beside it says it. */
 #define HS_TYPE_END_MARK (hs_end_mark_get_type ())
 G_DECLARE_FINAL_TYPE (HsEndMark, hs_end_mark, HS, END_MARK, GtkWidget)
 

@@ -151,14 +151,14 @@ test_arrows (AppBook *book, gconstpointer data)
   g_assert_cmpstr (spoken (pane), ==, "“battery lamp, slow crank”; level 1; caused by “battery at 9 % of charge”");
   arrow (pane, "row.step", 1);
   g_assert_cmpstr (spoken (pane), ==,
-                   "battery at 9 % of charge; number 1; level 2; led to “battery lamp, slow crank”; proof: Read, 11.95 V "
-                   "at rest; caused by “charging far below what the alternator can do”");
+                   "battery at 9 % of charge; number 1; level 2; led to “battery lamp, slow crank”; proof: Read, "
+                   "11.95 V at rest; caused by “charging far below what the alternator can do”");
   arrow (pane, "row.cause", 0);
   assert_chosen (pane, "charging far below what the alternator can do");
   arrow (pane, "row.step", 1);
   g_assert_cmpstr (spoken (pane), ==,
-                   "Ruled out: alternator; level 4; is not the cause of “charging far below what the alternator can do”; "
-                   "proof: Read, full output with a dry belt, 88 of 90 A");
+                   "Ruled out: alternator; level 4; is not the cause of “charging far below what the alternator can "
+                   "do”; proof: Read, full output with a dry belt, 88 of 90 A");
   arrow (pane, "row.effect", 0);
   assert_chosen (pane, "charging far below what the alternator can do");
   arrow (pane, "row.cause", 0);
@@ -166,8 +166,8 @@ test_arrows (AppBook *book, gconstpointer data)
   g_assert_nonnull (strstr (spoken (pane), "; Cured today: drive belt installed"));
   g_assert_true (gtk_widget_activate_action (gtk_root_get_focus (GTK_ROOT (book->window)), "row.end", "b", TRUE));
   g_assert_cmpstr (spoken (pane), ==,
-                   "topped up with plain water for months; number 5; level 6; led to “water pump seal weeping onto drive "
-                   "belt”; proof: Said, Bram Hark, not proven; not proven; Outside, told: 09:10");
+                   "topped up with plain water for months; number 5; level 6; led to “water pump seal weeping onto "
+                   "drive belt”; proof: Said, Bram Hark, not proven; not proven; Outside, told: 09:10");
   arrow (pane, "row.step", -1);
   assert_chosen (pane, "water pump seal weeping onto drive belt");
   arrow (pane, "row.effect", 0);
@@ -227,7 +227,8 @@ test_empty_proof (AppBook *book, gconstpointer data)
   HsChainPane *pane = open_on_site (book);
 
   app_book_type (book, "\nbattery worn\n3\n");
-  assert_says (pane, "flat every week ← battery worn needs a proof: a reading, a photo, what you saw, or what was said.");
+  assert_says (pane, "flat every week ← battery worn needs a proof: a reading, a photo, what you saw, or what was "
+                     "said.");
   g_assert_true (is_asking (pane));
   hs_app_test_picture (GTK_WIDGET (book->window), "chain-refused");
   g_assert_cmpuint (hs_chain_get_n_findings (why_of (pane)->chain->chain), ==, 0);
@@ -287,7 +288,9 @@ test_ends (AppBook *book, gconstpointer data)
   {
     const char *key;
     const char *says;
-  } rows[] = { { "7", "Cured today" }, { "8", "Customer’s choice" }, { "9", "Outside, told" }, { "0", "Not known, told" } };
+  } rows[] = {
+    { "7", "Cured today" }, { "8", "Customer’s choice" }, { "9", "Outside, told" }, { "0", "Not known, told" },
+  };
   HsChainPane *pane = open_on_site (book);
 
   app_book_type (book, "7");
