@@ -18,7 +18,6 @@ static const char *const heads[] = {
   N_("own limit removed"), N_("phase of a photo"), N_("photo"), N_("photo removed"), N_("photo, with its place"),
   N_("priced"), N_("reading"), N_("reading removed"), N_("settled"), N_("stage"), N_("sure"),
   N_("taken back"), N_("usual job"), N_("what a photo shows"), N_("why"), N_("words of a photo"),
-  N_("taken back"), N_("what a photo shows"), N_("why"), N_("words of a photo"),
 };
 
 static const char *
