@@ -243,8 +243,8 @@ test_offers (void)
   g_autoptr (HsChainOffers) after = NULL;
 
   assert_offered (before->findings, "");
-  assert_offered (before->reasons, "Alternator or its regulator | Belt is off, worn or slips | Plug, lamp circuit or its "
-                                   "fuse | Feed cable, its joint or main fuse | Tensioner or pulley | Battery drags it "
+  assert_offered (before->reasons, "Alternator or its regulator | Belt is off, worn or slips | Plug, lamp circuit or "
+                                   "its fuse | Feed cable, its joint or main fuse | Tensioner or pulley | Battery drags it "
                                    "down | Alternator's ground");
   assert_offered (before->readings, "Battery at rest 11.95 V | Charging 14.20 V");
   assert_offered (before->photos, "");
