@@ -244,8 +244,8 @@ test_offers (void)
 
   assert_offered (before->findings, "");
   assert_offered (before->reasons, "Alternator or its regulator | Belt is off, worn or slips | Plug, lamp circuit or "
-                                   "its fuse | Feed cable, its joint or main fuse | Tensioner or pulley | Battery drags it "
-                                   "down | Alternator's ground");
+                                   "its fuse | Feed cable, its joint or main fuse | Tensioner or pulley | Battery "
+                                   "drags it down | Alternator's ground");
   assert_offered (before->readings, "Battery at rest 11.95 V | Charging 14.20 V");
   assert_offered (before->photos, "");
   g_assert_cmpstr (((HsChainOffer *) g_ptr_array_index (before->readings, 0))->id, ==, rest);
