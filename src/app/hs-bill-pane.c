@@ -1,23 +1,72 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* The bill of a job as it stands now. It adds nothing up: every sum comes from the book. */
+/* The bill of a job as it stands now, with what can be done to it under digits: priced, squared up, paid. It adds
+ * nothing up but the change: every sum comes from the book, and so does the reason where something is refused. */
 
 #include "hs-bill-pane.h"
 
 #include <glib/gi18n.h>
 
+#include "hs-deed-bill.h"
+#include "hs-key-button.h"
 #include "hs-line-list.h"
+#include "hs-money.h"
+#include "hs-mover.h"
 #include "hs-show.h"
+
+/* What the entry asks for. */
+typedef enum
+{
+  ASK_NOTHING,
+  ASK_GOODWILL,
+  ASK_AMOUNT,
+} Asks;
+
+/* Under the digits from 1 on. */
+static const char *const ways[] = { "cash", "card", "transfer", "check" };
 
 struct _HsBillPane
 {
   HsJobPane parent_instance;
 
+  GtkBox *panes;
   GtkBox *lines;
+  GtkLabel *figure_name;
+  GtkLabel *figure;
+  GtkBox *acts;
+  GtkLabel *asked;
+  GtkEntry *entry;
+  GtkLabel *said;
+
+  Asks asks;
+  guint way;
+  gint64 change_cents;
+  gboolean busy;
 };
 
 G_DEFINE_FINAL_TYPE (HsBillPane, hs_bill_pane, HS_TYPE_JOB_PANE)
+
+static gint64
+owed_cents (const HsJobView *view)
+{
+  return view->net_cents + view->tax_cents - view->paid_cents;
+}
+
+static gboolean
+is_squared (const HsJobShot *shot)
+{
+  return shot->view->tag->stage == HS_STAGE_SQUARED;
+}
+
+static void
+say (HsBillPane *self, const char *text)
+{
+  gtk_label_set_label (self->said, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->said), text != NULL);
+}
+
+/* Lines ------------------------------------------------------------------------------------------------------------ */
 
 static void
 add_sum (HsBillPane *self, const char *text, gint64 cents)
@@ -42,20 +91,291 @@ add_charges (HsBillPane *self, GPtrArray *charges)
 }
 
 static void
-show_job (HsJobPane *pane, const HsJobShot *shot)
+update_lines (HsBillPane *self, const HsJobView *view)
 {
-  HsBillPane *self = HS_BILL_PANE (pane);
-  const HsJobView *view = shot->view;
-  gint64 total = view->net_cents + view->tax_cents;
-
   hs_line_list_clear (self->lines);
   add_charges (self, view->lines);
   add_sum (self, _("Net"), view->net_cents);
   add_sum (self, _("Tax"), view->tax_cents);
-  add_sum (self, _("Total"), total);
+  add_sum (self, _("Total"), view->net_cents + view->tax_cents);
   add_sum (self, _("Paid"), view->paid_cents);
-  add_sum (self, _("To pay"), total - view->paid_cents);
   hs_line_list_add_all (self->lines, _("Installed"), view->installed, _("No part was installed."));
+}
+
+/* Acts ------------------------------------------------------------------------------------------------------------- */
+
+static void
+act_clicked_cb (HsBillPane *self, GtkButton *button)
+{
+  gtk_widget_activate_action (GTK_WIDGET (self), "bill.press", "u",
+                              GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "digit")));
+}
+
+static void
+add_act (HsBillPane *self, guint digit, const char *text, gboolean inviting)
+{
+  char key[2] = { (char) ('0' + digit), '\0' };
+  GtkWidget *button = hs_key_button_new (key, text, NULL);
+
+  hs_key_button_set_row (HS_KEY_BUTTON (button));
+  if (inviting)
+    gtk_widget_add_css_class (button, "hs-fill");
+  g_object_set_data (G_OBJECT (button), "digit", GUINT_TO_POINTER (digit));
+  g_signal_connect_object (button, "clicked", G_CALLBACK (act_clicked_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (self->acts, button);
+}
+
+static void
+add_open_acts (HsBillPane *self, const HsJobView *view)
+{
+  gboolean priced = view->lines != NULL && view->lines->len > 0;
+
+  add_act (self, 1, priced ? _("Price It Anew") : _("Price It from the Clock and the Parts"), !priced);
+  add_act (self, 2, _("On the House"), FALSE);
+  add_act (self, 3, _("Square Up"), priced && view->tag->stage == HS_STAGE_PROVEN);
+}
+
+static void
+update_acts (HsBillPane *self)
+{
+  const HsJobShot *shot = hs_job_pane_get_shot (HS_JOB_PANE (self));
+  gboolean had_focus = hs_page_get_focus (HS_PAGE (self)) != NULL;
+
+  hs_line_list_clear (self->acts);
+  if (self->asks == ASK_NOTHING && !is_squared (shot))
+    add_open_acts (self, shot->view);
+  for (guint i = 0; self->asks == ASK_NOTHING && is_squared (shot) && owed_cents (shot->view) > 0
+                    && i < G_N_ELEMENTS (ways); i++)
+    {
+      g_autofree char *text = g_strdup_printf (_("Paid: %s"), hs_show_word (HS_WORDS_PAID_HOW, ways[i]));
+
+      add_act (self, i + 1, text, FALSE);
+    }
+  gtk_widget_set_visible (GTK_WIDGET (self->entry), self->asks != ASK_NOTHING);
+  gtk_widget_set_visible (GTK_WIDGET (self->asked), self->asks != ASK_NOTHING);
+  hs_page_keep_focus (HS_PAGE (self), had_focus, GTK_WIDGET (self));
+}
+
+/* The one large figure: the change as long as there is some to give, else what is to pay. */
+static void
+update_figure (HsBillPane *self, const HsJobView *view)
+{
+  gint64 cents = self->change_cents > 0 ? self->change_cents : owed_cents (view);
+  g_autofree char *text = hs_show_money (hs_page_get_ledger (HS_PAGE (self)), cents);
+
+  gtk_label_set_label (self->figure_name, self->change_cents > 0 ? _("Change") : _("To pay"));
+  gtk_label_set_label (self->figure, text);
+}
+
+static void
+show_job (HsJobPane *pane, const HsJobShot *shot)
+{
+  HsBillPane *self = HS_BILL_PANE (pane);
+
+  if (!is_squared (shot) && self->asks == ASK_AMOUNT)
+    self->asks = ASK_NOTHING;
+  update_lines (self, shot->view);
+  update_figure (self, shot->view);
+  update_acts (self);
+}
+
+/* Asking ----------------------------------------------------------------------------------------------------------- */
+
+static void
+ask (HsBillPane *self, Asks asks, const char *what, const char *text)
+{
+  self->asks = asks;
+  say (self, NULL);
+  gtk_label_set_label (self->asked, what);
+  gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
+  gtk_entry_set_input_purpose (self->entry,
+                               asks == ASK_AMOUNT ? GTK_INPUT_PURPOSE_NUMBER : GTK_INPUT_PURPOSE_FREE_FORM);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, what, -1);
+  update_acts (self);
+  gtk_widget_grab_focus (GTK_WIDGET (self->entry));
+}
+
+static void
+stop_asking (HsBillPane *self)
+{
+  self->asks = ASK_NOTHING;
+  gtk_widget_grab_focus (GTK_WIDGET (self));
+  update_acts (self);
+}
+
+static gboolean
+finish_task (HsBillPane *self, GObject *source, GAsyncResult *result)
+{
+  g_autoptr (GError) error = NULL;
+
+  self->busy = FALSE;
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    {
+      say (self, NULL);
+      return TRUE;
+    }
+  self->change_cents = 0;
+  say (self, error->message);
+  return FALSE;
+}
+
+static void
+priced_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsBillPane) self = data;
+
+  if (!finish_task (self, source, result))
+    return;
+  hs_page_did (HS_PAGE (self), _("Priced"), NULL, NULL, NULL);
+  if (self->asks == ASK_GOODWILL)
+    stop_asking (self);
+}
+
+static void
+squared_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsBillPane) self = data;
+
+  if (finish_task (self, source, result))
+    hs_mover_tell (HS_PAGE (self), hs_job_pane_get_shot (HS_JOB_PANE (self))->view->tag->number, HS_STAGE_SQUARED);
+}
+
+static void
+paid_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsBillPane) self = data;
+
+  if (finish_task (self, source, result))
+    stop_asking (self);
+}
+
+static void
+price (HsBillPane *self, const char *goodwill)
+{
+  self->busy = TRUE;
+  hs_deed_price (hs_page_get_ledger (HS_PAGE (self)), hs_job_pane_get_job_id (HS_JOB_PANE (self)), goodwill, priced_cb,
+                 g_object_ref (self));
+}
+
+static void
+ask_amount (HsBillPane *self, guint way, gint64 owed)
+{
+  g_autofree char *text = hs_money_format (owed, hs_ledger_get_currency (hs_page_get_ledger (HS_PAGE (self))));
+  g_autofree char *what = g_strdup_printf (_("Paid: %s. How much?"), hs_show_word (HS_WORDS_PAID_HOW, ways[way]));
+
+  self->way = way;
+  self->change_cents = 0;
+  ask (self, ASK_AMOUNT, what, text);
+}
+
+/* More cash than is owed leaves change; by any other way it is for the book to refuse. */
+static void
+pay (HsBillPane *self, const HsJobView *view, const char *text)
+{
+  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
+  gint64 owed = owed_cents (view), cents;
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_money_parse (text, hs_ledger_get_currency (ledger), &cents, &error))
+    {
+      say (self, error->message);
+      return;
+    }
+  self->change_cents = self->way == 0 ? MAX (0, cents - owed) : 0;
+  self->busy = TRUE;
+  hs_deed_pay (ledger, hs_job_pane_get_job_id (HS_JOB_PANE (self)), cents - self->change_cents, ways[self->way],
+               paid_cb, g_object_ref (self));
+}
+
+static void
+entry_activate_cb (HsBillPane *self)
+{
+  g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
+  const HsJobShot *shot = hs_job_pane_get_shot (HS_JOB_PANE (self));
+
+  if (self->busy || shot == NULL)
+    return;
+  if (self->asks == ASK_AMOUNT)
+    pay (self, shot->view, text);
+  else if (*text == '\0')
+    say (self, _("Say why nothing is charged; it stands on the invoice."));
+  else
+    price (self, text);
+}
+
+static void
+press_open (HsBillPane *self, guint digit)
+{
+  if (digit == 1)
+    price (self, NULL);
+  else if (digit == 2)
+    ask (self, ASK_GOODWILL, _("Nothing is charged because:"), "");
+  else if (digit == 3)
+    {
+      self->busy = TRUE;
+      hs_deed_square (hs_page_get_ledger (HS_PAGE (self)), hs_job_pane_get_job_id (HS_JOB_PANE (self)), squared_cb,
+                      g_object_ref (self));
+    }
+}
+
+/* Whether @digit is one of those that are shown. */
+static gboolean
+press (HsBillPane *self, guint digit)
+{
+  const HsJobShot *shot = hs_job_pane_get_shot (HS_JOB_PANE (self));
+  gboolean squared = shot != NULL && is_squared (shot);
+
+  if (shot == NULL || self->asks != ASK_NOTHING || digit < 1
+      || digit > (squared ? owed_cents (shot->view) > 0 ? G_N_ELEMENTS (ways) : 0 : 3))
+    return FALSE;
+  if (self->busy)
+    return TRUE;
+  if (squared)
+    ask_amount (self, digit - 1, owed_cents (shot->view));
+  else
+    press_open (self, digit);
+  return TRUE;
+}
+
+static void
+press_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  press (HS_BILL_PANE (widget), g_variant_get_uint32 (parameter));
+}
+
+static gboolean
+key_cb (HsBillPane *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+    return FALSE;
+  if (self->asks != ASK_NOTHING)
+    {
+      if (keyval != GDK_KEY_Escape)
+        return FALSE;
+      stop_asking (self);
+      return TRUE;
+    }
+  if (keyval >= GDK_KEY_0 && keyval <= GDK_KEY_9)
+    return press (self, keyval - GDK_KEY_0);
+  if (keyval >= GDK_KEY_KP_0 && keyval <= GDK_KEY_KP_9)
+    return press (self, keyval - GDK_KEY_KP_0);
+  return FALSE;
+}
+
+static void
+room_changed (HsPage *page)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (HS_BILL_PANE (page)->panes), hs_page_get_narrow (page)
+                                                                                 ? GTK_ORIENTATION_VERTICAL
+                                                                                 : GTK_ORIENTATION_HORIZONTAL);
+}
+
+/* Digits act as soon as the bill is looked at. */
+static void
+shown (HsPage *page)
+{
+  gtk_widget_grab_focus (HS_BILL_PANE (page)->asks == ASK_NOTHING ? GTK_WIDGET (page)
+                                                                  : GTK_WIDGET (HS_BILL_PANE (page)->entry));
 }
 
 static void
@@ -64,8 +384,20 @@ hs_bill_pane_class_init (HsBillPaneClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   HS_JOB_PANE_CLASS (klass)->show = show_job;
+  HS_PAGE_CLASS (klass)->room_changed = room_changed;
+  HS_PAGE_CLASS (klass)->shown = shown;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-bill-pane.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsBillPane, panes);
   gtk_widget_class_bind_template_child (widget_class, HsBillPane, lines);
+  gtk_widget_class_bind_template_child (widget_class, HsBillPane, figure_name);
+  gtk_widget_class_bind_template_child (widget_class, HsBillPane, figure);
+  gtk_widget_class_bind_template_child (widget_class, HsBillPane, acts);
+  gtk_widget_class_bind_template_child (widget_class, HsBillPane, asked);
+  gtk_widget_class_bind_template_child (widget_class, HsBillPane, entry);
+  gtk_widget_class_bind_template_child (widget_class, HsBillPane, said);
+  gtk_widget_class_bind_template_callback (widget_class, entry_activate_cb);
+  gtk_widget_class_bind_template_callback (widget_class, key_cb);
+  gtk_widget_class_install_action (widget_class, "bill.press", "u", press_action);
 }
 
 static void

@@ -1,0 +1,162 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The bill by digits: priced, squared up and paid, and what is refused on the way. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-demo.h"
+#include "hs-job-life.h"
+#include "hs-job-op.h"
+#include "hs-job-page.h"
+
+#define MINUTE ((HsInstant) 60)
+
+static HsBook *
+open_book (AppBook *book)
+{
+  HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+  g_autoptr (GError) error = NULL;
+  HsBook *other = hs_book_open (book->path, HS_BOOK_WRITE, &user, &error);
+
+  g_assert_no_error (error);
+  return other;
+}
+
+/* At A-0022 since 07:12, 40 minutes before the window's now, without a reading after; the customer agreed to at most
+ * @ceiling. */
+static void
+prove (AppBook *book, gint64 ceiling)
+{
+  g_autoptr (HsBook) other = open_book (book);
+  g_autofree char *id = hs_job_find (other, "A-0022", NULL);
+  HsInstant at = hs_demo_get_now () + 27 * MINUTE;
+
+  g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ROLLING, NULL, at, NULL));
+  g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ON_SITE, NULL, at, NULL));
+  g_assert_true (hs_go_ahead_add (other, id, ceiling, "Rue Abernant", "in_person", at, NULL));
+  g_assert_true (hs_job_move_stage (other, id, HS_STAGE_PROVEN, "customer drove off", at + 30 * MINUTE, NULL));
+}
+
+static char *
+dup_money (AppBook *book)
+{
+  g_autoptr (HsBook) other = open_book (book);
+  g_autofree char *id = hs_job_find (other, "A-0022", NULL);
+  g_autoptr (HsJobView) view = hs_job_view_load (other, id, hs_demo_get_now (), NULL);
+
+  return g_strdup_printf ("%s %" G_GINT64_FORMAT " %" G_GINT64_FORMAT, hs_stage_id (view->tag->stage),
+                          view->net_cents + view->tax_cents, view->paid_cents);
+}
+
+static void
+assert_money (AppBook *book, const char *expected)
+{
+  g_autofree char *money = NULL;
+
+  app_book_settle (book);
+  money = dup_money (book);
+  g_assert_cmpstr (money, ==, expected);
+}
+
+#define SAYS(text) g_assert_true (hs_app_test_says_part (page, text))
+
+static void
+press (AppBook *book, const char *keys)
+{
+  app_book_type (book, keys);
+  app_book_settle (book);
+}
+
+/* The call-out of 60.00 covers 30 minutes, the next quarter costs 24.00. */
+static void
+test_to_the_change (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+
+  prove (book, 20000);
+  page = app_book_open_job (book, "A-0022", "bill");
+  SAYS ("Nothing is charged yet.");
+  press (book, "3");
+  SAYS ("has no price yet");
+  assert_money (book, "proven 0 0");
+  press (book, "1");
+  assert_money (book, "proven 8400 0");
+  SAYS ("84.00");
+  hs_app_test_picture (GTK_WIDGET (book->window), "bill-priced");
+  press (book, "3");
+  assert_money (book, "squared 8400 0");
+  SAYS ("Paid: cash");
+  press (book, "1");
+  hs_app_test_picture (GTK_WIDGET (book->window), "bill-amount");
+  /* The sum that is owed stands there, chosen, and gives way to what is typed. */
+  press (book, "100\n");
+  assert_money (book, "squared 8400 8400");
+  SAYS ("Change");
+  SAYS ("16.00");
+  hs_app_test_picture (GTK_WIDGET (book->window), "bill-change");
+}
+
+/* Part in cash, the rest by card; by card nothing is given back. */
+static void
+test_split (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+
+  prove (book, 20000);
+  page = app_book_open_job (book, "A-0022", "bill");
+  press (book, "1");
+  press (book, "3");
+  press (book, "1");
+  press (book, "50\n");
+  assert_money (book, "squared 8400 5000");
+  SAYS ("34.00");
+  press (book, "2");
+  press (book, "40\n");
+  SAYS ("owes 34.00, not more");
+  assert_money (book, "squared 8400 5000");
+  press (book, "\n");
+  assert_money (book, "squared 8400 5000");
+  app_book_press (book, GDK_KEY_Escape);
+  press (book, "2");
+  press (book, "\n");
+  assert_money (book, "squared 8400 8400");
+  /* All is paid: a digit does nothing more. */
+  press (book, "1");
+  assert_money (book, "squared 8400 8400");
+}
+
+static void
+test_refused (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+
+  prove (book, 8000);
+  page = app_book_open_job (book, "A-0022", "bill");
+  press (book, "1");
+  press (book, "3");
+  SAYS ("4.00");
+  assert_money (book, "proven 8400 0");
+  /* On the house wants a reason, and takes it back with Esc. */
+  press (book, "2");
+  press (book, "\n");
+  SAYS ("Say why nothing is charged");
+  app_book_press (book, GDK_KEY_Escape);
+  assert_money (book, "proven 8400 0");
+  press (book, "2");
+  press (book, "our work\n");
+  assert_money (book, "proven 0 0");
+  SAYS ("our work");
+  press (book, "3");
+  assert_money (book, "squared 0 0");
+}
+
+int
+main (int argc, char **argv)
+{
+  hs_app_test_init (&argc, &argv);
+  g_test_add ("/app/bill/to-the-change", AppBook, NULL, app_book_open, test_to_the_change, app_book_close);
+  g_test_add ("/app/bill/split", AppBook, NULL, app_book_open, test_split, app_book_close);
+  g_test_add ("/app/bill/refused", AppBook, NULL, app_book_open, test_refused, app_book_close);
+  return g_test_run ();
+}
