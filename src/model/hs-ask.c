@@ -7,6 +7,7 @@
 #include "hs-ask.h"
 
 #include "hs-area-row.h"
+#include "hs-ask-photo.h"
 #include "hs-day-plan.h"
 #include "hs-draft-row.h"
 #include "hs-travel-op.h"
@@ -36,6 +37,8 @@ hs_job_shot_free (HsJobShot *shot)
   for (guint i = 0; i < G_N_ELEMENTS (shot->sheets); i++)
     g_clear_pointer (&shot->sheets[i], g_ptr_array_unref);
   hs_chain_shot_free (shot->why);
+  g_clear_pointer (&shot->photos, g_ptr_array_unref);
+  g_clear_pointer (&shot->photo_subjects, g_ptr_array_unref);
   g_free (shot);
 }
 
@@ -172,7 +175,8 @@ hs_ask_job (HsBook *book, GVariant *args, HsInstant now, GError **error)
   g_variant_get (args, "(&s)", &job_id);
   shot = g_new0 (HsJobShot, 1);
   shot->view = hs_job_view_load (book, job_id, now, error);
-  if (shot->view == NULL || !hs_ask_job_vehicle (book, shot, now, error))
+  if (shot->view == NULL || !hs_ask_job_vehicle (book, shot, now, error)
+      || !hs_job_shot_load_photos (book, shot, job_id, error))
     {
       hs_job_shot_free (shot);
       return NULL;

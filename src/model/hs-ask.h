@@ -14,6 +14,7 @@
 #include "hs-map-place.h"
 #include "hs-own-limit.h"
 #include "hs-parts-run.h"
+#include "hs-photo-op.h"
 
 G_BEGIN_DECLS
 
@@ -72,6 +73,8 @@ gpointer hs_ask_history (HsBook *book, GVariant *args, HsInstant now, GError **e
  * @limits: (nullable) (element-type HsOwnLimit): the vehicle's own limits
  * @sheets: one array of #HsReadingResult for each of before, during and after
  * @why: why it failed
+ * @photos: (element-type HsPhotoCard): of the job, oldest first
+ * @photo_subjects: (element-type HsPhotoSubject): what they may show
  */
 typedef struct
 {
@@ -81,6 +84,8 @@ typedef struct
   GPtrArray *limits;
   GPtrArray *sheets[3];
   HsChainShot *why;
+  GPtrArray *photos;
+  GPtrArray *photo_subjects;
 } HsJobShot;
 
 void hs_job_shot_free (HsJobShot *shot);

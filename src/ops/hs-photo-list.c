@@ -105,6 +105,37 @@ hs_photo_list (HsBook *book, const char *job_id, GError **error)
   return g_steal_pointer (&cards);
 }
 
+void
+hs_photo_subject_free (HsPhotoSubject *subject)
+{
+  if (subject == NULL)
+    return;
+  g_free (subject->id);
+  g_free (subject->what);
+  g_free (subject);
+}
+
+GPtrArray *
+hs_photo_subjects (HsBook *book, const char *job_id, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+  GPtrArray *subjects;
+
+  if (!hs_finding_row_list_of (hs_book_get_store (book), job_id, &rows, error))
+    return NULL;
+  subjects = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_photo_subject_free);
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsFindingRow *row = g_ptr_array_index (rows, i);
+      HsPhotoSubject *subject = g_new0 (HsPhotoSubject, 1);
+
+      subject->id = g_strdup (row->id);
+      subject->what = g_strdup (row->what);
+      g_ptr_array_add (subjects, subject);
+    }
+  return subjects;
+}
+
 char *
 hs_photo_find (HsBook *book, const char *job_id, const char *text, GError **error)
 {

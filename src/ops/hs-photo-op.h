@@ -81,6 +81,22 @@ void hs_photo_card_free (HsPhotoCard *card);
 /* hs_photo_list: (transfer full) (element-type HsPhotoCard): of a job, oldest first. */
 GPtrArray *hs_photo_list (HsBook *book, const char *job_id, GError **error);
 
+/**
+ * HsPhotoSubject:
+ *
+ * A finding of the job, which a photo may show.
+ */
+typedef struct
+{
+  char *id;
+  char *what;
+} HsPhotoSubject;
+
+void hs_photo_subject_free (HsPhotoSubject *subject);
+
+/* hs_photo_subjects: (transfer full) (element-type HsPhotoSubject): oldest first. */
+GPtrArray *hs_photo_subjects (HsBook *book, const char *job_id, GError **error);
+
 /* hs_photo_find: (transfer full): the id of a photo of the job, from its number or its id. */
 char *hs_photo_find (HsBook *book, const char *job_id, const char *text, GError **error);
 

@@ -426,6 +426,20 @@ test_find (Site *site, gconstpointer data)
     }
 }
 
+static void
+test_subjects (Site *site, gconstpointer data)
+{
+  g_autofree char *one = find_something (site, site->job_id, "clamp loose");
+  g_autofree char *two = find_something (site, site->job_id, "belt wet");
+  g_autofree char *strange = find_something (site, site->other_id, "hum");
+  g_autoptr (GPtrArray) subjects = hs_photo_subjects (site->book, site->job_id, &site->error);
+
+  g_assert_cmpuint (subjects->len, ==, 2);
+  g_assert_cmpstr (((HsPhotoSubject *) g_ptr_array_index (subjects, 0))->id, ==, one);
+  g_assert_cmpstr (((HsPhotoSubject *) g_ptr_array_index (subjects, 0))->what, ==, "clamp loose");
+  g_assert_cmpstr (((HsPhotoSubject *) g_ptr_array_index (subjects, 1))->id, ==, two);
+}
+
 /* What nobody shows and nothing can bring back goes when the next photo comes. */
 static void
 test_sweep (Site *site, gconstpointer data)
@@ -459,6 +473,7 @@ main (int argc, char **argv)
   ADD ("missing", test_missing);
   ADD ("export", test_export);
   ADD ("find", test_find);
+  ADD ("subjects", test_subjects);
   ADD ("sweep", test_sweep);
   return g_test_run ();
 }
