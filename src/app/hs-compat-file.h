@@ -23,4 +23,17 @@ typedef void (*HsCompatFile) (GFile *file, gpointer user_data);
 void hs_compat_choose_file (GtkWindow *parent, const char *title, gboolean save, const char *pattern,
                             const char *pattern_title, HsCompatFile done, gpointer user_data);
 
+/**
+ * HsCompatFiles:
+ * @files: (nullable) (transfer none): a list of #GFile; %NULL when the owner turned back
+ */
+typedef void (*HsCompatFiles) (GListModel *files, gpointer user_data);
+
+/* hs_compat_choose_photos: one photo or several; @done: (scope async): called once. */
+void hs_compat_choose_photos (GtkWindow *parent, const char *title, HsCompatFiles done, gpointer user_data);
+
+/* hs_compat_choose_folder: @start: (nullable): where to begin; @done: (scope async): called once. */
+void hs_compat_choose_folder (GtkWindow *parent, const char *title, GFile *start, HsCompatFile done,
+                              gpointer user_data);
+
 G_END_DECLS

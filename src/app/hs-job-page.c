@@ -20,6 +20,7 @@
 #include "hs-key-button.h"
 #include "hs-key-row.h"
 #include "hs-mover.h"
+#include "hs-photo-pane.h"
 #include "hs-show.h"
 #include "hs-stage-window.h"
 #include "hs-tabs.h"
@@ -30,13 +31,14 @@
 enum
 {
   PANE_CHAIN,
+  PANE_PHOTOS,
   PANE_CHOICES,
   PANE_BILL,
   PANE_AFTER,
   N_PANES,
 };
 
-static const char *const pane_names[N_PANES] = { "why", "choices", "bill", "after" };
+static const char *const pane_names[N_PANES] = { "why", "photos", "choices", "bill", "after" };
 
 struct _HsJobPage
 {
@@ -56,6 +58,7 @@ struct _HsJobPage
   HsTabs *face_tabs;
   GtkStack *faces;
   AdwBin *chain_bin;
+  AdwBin *photos_bin;
   AdwBin *choices_bin;
   AdwBin *bill_bin;
   AdwBin *after_bin;
@@ -121,18 +124,18 @@ find_pane (HsJobPage *self, const char *name)
   return NULL;
 }
 
-/* @name: (nullable): as for hs_job_page_go(); why it failed is a face of the findings. */
+/* @name: (nullable): as for hs_job_page_go(); why it failed and the photos are faces of the findings. */
 static void
 show_pane (HsJobPage *self, const char *name)
 {
-  gboolean why = g_strcmp0 (name, pane_names[PANE_CHAIN]) == 0;
-  const char *tab = why ? "findings" : name;
+  gboolean face = g_strcmp0 (name, pane_names[PANE_CHAIN]) == 0 || g_strcmp0 (name, pane_names[PANE_PHOTOS]) == 0;
+  const char *tab = face ? "findings" : name;
 
   if (tab == NULL || gtk_stack_get_child_by_name (self->stack, tab) == NULL)
     return;
   gtk_stack_set_visible_child_name (self->stack, tab);
   if (g_str_equal (tab, "findings"))
-    gtk_stack_set_visible_child_name (self->faces, why ? "why" : "readings");
+    gtk_stack_set_visible_child_name (self->faces, face ? name : "readings");
 }
 
 static gboolean
@@ -326,8 +329,10 @@ static void
 add_panes (HsJobPage *self)
 {
   HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
-  const GType types[N_PANES] = { HS_TYPE_CHAIN_PANE, HS_TYPE_CHOICES_PANE, HS_TYPE_BILL_PANE, HS_TYPE_AFTER_PANE };
-  AdwBin *const bins[N_PANES] = { self->chain_bin, self->choices_bin, self->bill_bin, self->after_bin };
+  const GType types[N_PANES] = { HS_TYPE_CHAIN_PANE, HS_TYPE_PHOTO_PANE, HS_TYPE_CHOICES_PANE, HS_TYPE_BILL_PANE,
+                                 HS_TYPE_AFTER_PANE };
+  AdwBin *const bins[N_PANES] = { self->chain_bin, self->photos_bin, self->choices_bin, self->bill_bin,
+                                  self->after_bin };
 
   self->call = g_object_new (HS_TYPE_CALL_FORM, "ledger", ledger, NULL);
   self->findings = g_object_new (HS_TYPE_FINDINGS, "ledger", ledger, NULL);
@@ -350,14 +355,20 @@ tab_changed_cb (HsJobPage *self)
                           g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0);
 }
 
+/* Readings, why it failed, photos, and round again. */
 static void
 turn_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsJobPage *self = HS_JOB_PAGE (widget);
 
-  show_pane (self, shows_readings (self) ? "why" : "findings");
+  gboolean why = g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0
+                 && g_strcmp0 (gtk_stack_get_visible_child_name (self->faces), pane_names[PANE_CHAIN]) == 0;
+
+  show_pane (self, shows_readings (self) ? pane_names[PANE_CHAIN] : why ? pane_names[PANE_PHOTOS] : "findings");
   if (shows_readings (self))
     hs_findings_focus (self->findings);
+  else if (why)
+    hs_photo_pane_focus (HS_PHOTO_PANE (self->panes[PANE_PHOTOS]));
   else
     gtk_widget_child_focus (GTK_WIDGET (self->panes[PANE_CHAIN]), GTK_DIR_TAB_FORWARD);
 }
@@ -413,6 +424,7 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, face_tabs);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, faces);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, chain_bin);
+  gtk_widget_class_bind_template_child (widget_class, HsJobPage, photos_bin);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, choices_bin);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, bill_bin);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, after_bin);

@@ -86,6 +86,14 @@ hs_job_pane_get_shot (HsJobPane *self)
   return hs_snapshot_get (private_of (self)->snapshot);
 }
 
+HsSnapshot *
+hs_job_pane_get_snapshot (HsJobPane *self)
+{
+  g_return_val_if_fail (HS_IS_JOB_PANE (self), NULL);
+
+  return private_of (self)->snapshot;
+}
+
 void
 hs_job_pane_go (HsJobPane *self, const char *field, const char *text)
 {

@@ -42,6 +42,9 @@ void hs_job_pane_show (HsJobPane *self, HsSnapshot *snapshot);
 /** hs_job_pane_get_shot: (transfer none) (nullable): the job as it was shown last. */
 const HsJobShot *hs_job_pane_get_shot (HsJobPane *self);
 
+/** hs_job_pane_get_snapshot: (transfer none) (nullable): the same, with an owner count. */
+HsSnapshot *hs_job_pane_get_snapshot (HsJobPane *self);
+
 /** hs_job_pane_go: as #HsJobPaneClass.go; does nothing where a pane has no fields. */
 void hs_job_pane_go (HsJobPane *self, const char *field, const char *text);
 

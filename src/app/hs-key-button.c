@@ -182,3 +182,14 @@ hs_key_button_set_row (HsKeyButton *self)
   gtk_label_set_xalign (GTK_LABEL (self->label), 0);
   gtk_widget_set_hexpand (self->label, TRUE);
 }
+
+void
+hs_key_button_set_wraps_at (HsKeyButton *self,
+                            int          chars)
+{
+  g_return_if_fail (HS_IS_KEY_BUTTON (self));
+
+  gtk_label_set_wrap (GTK_LABEL (self->label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (self->label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->label), chars);
+}

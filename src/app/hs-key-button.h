@@ -38,4 +38,7 @@ void hs_key_button_set_wraps (HsKeyButton *self, gboolean wraps);
 /** hs_key_button_set_row: one of a column of answers: it has the whole width, and its words begin at the keycap. */
 void hs_key_button_set_row (HsKeyButton *self);
 
+/** hs_key_button_set_wraps_at: the same, but lines of up to @chars letters where there is room. */
+void hs_key_button_set_wraps_at (HsKeyButton *self, int chars);
+
 G_END_DECLS
