@@ -261,8 +261,10 @@ hs_photo_strip_class_init (HsPhotoStripClass *klass)
                                                        G_PARAM_WRITABLE | G_PARAM_CONSTRUCT_ONLY
                                                        | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPERTIES, properties);
-  signals[CHOSEN] = g_signal_new ("chosen", HS_TYPE_PHOTO_STRIP, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
-  signals[OPENED] = g_signal_new ("opened", HS_TYPE_PHOTO_STRIP, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[CHOSEN] = g_signal_new ("chosen", HS_TYPE_PHOTO_STRIP, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 0);
+  signals[OPENED] = g_signal_new ("opened", HS_TYPE_PHOTO_STRIP, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                  G_TYPE_NONE, 0);
 }
 
 static void

@@ -5,8 +5,6 @@
 
 #include "hs-photo-window.h"
 
-#include <glib/gi18n.h>
-
 #include "hs-ask-photo.h"
 #include "hs-key-button.h"
 #include "hs-photo-frame.h"
@@ -125,10 +123,12 @@ key_cb (HsPhotoWindow *self, guint keyval)
     guint keyval;
     const char *action;
   } keys[] = {
-    { GDK_KEY_Right, "photo.next" },       { GDK_KEY_KP_Right, "photo.next" },    { GDK_KEY_KP_Add, "photo.next" },
-    { GDK_KEY_plus, "photo.next" },        { GDK_KEY_Left, "photo.previous" },    { GDK_KEY_KP_Left, "photo.previous" },
-    { GDK_KEY_minus, "photo.previous" },   { GDK_KEY_KP_Subtract, "photo.previous" },
-    { GDK_KEY_Escape, "photo.close" },     { GDK_KEY_Return, "photo.close" },     { GDK_KEY_KP_Enter, "photo.close" },
+    { GDK_KEY_Right, "photo.next" },     { GDK_KEY_KP_Right, "photo.next" },
+    { GDK_KEY_plus, "photo.next" },      { GDK_KEY_KP_Add, "photo.next" },
+    { GDK_KEY_Left, "photo.previous" },  { GDK_KEY_KP_Left, "photo.previous" },
+    { GDK_KEY_minus, "photo.previous" }, { GDK_KEY_KP_Subtract, "photo.previous" },
+    { GDK_KEY_Escape, "photo.close" },   { GDK_KEY_Return, "photo.close" },
+    { GDK_KEY_KP_Enter, "photo.close" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
