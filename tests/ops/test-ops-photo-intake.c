@@ -125,6 +125,27 @@ test_sizes (void)
     }
 }
 
+/* A WebP of one pixel: kept where the computer can show such, else refused with what to do. */
+static void
+test_webp (void)
+{
+  static const char one[] = "RIFF\x1a\0\0\0WEBPVP8L\x0d\0\0\0\x2f\0\0\0\x10\x07\x10\x11\x11\x88\x88\xfe\x07\0";
+  g_autoptr (GBytes) data = g_bytes_new_static (one, sizeof one - 1);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsPhotoIntake) intake = hs_photo_intake_take ("one.webp", data, FALSE, &error);
+
+  if (intake == NULL)
+    {
+      hs_ops_test_refused (&error, "“one.webp”: This computer has nothing that shows WebP photos. Save it as a JPEG");
+      return;
+    }
+  g_assert_no_error (error);
+  g_assert_cmpstr (intake->media_type, ==, "image/webp");
+  g_assert_cmpuint (intake->width, ==, 1);
+  g_assert_cmpuint (intake->height, ==, 1);
+  g_assert_true (g_bytes_equal (intake->data, data));
+}
+
 /* What shines through is white, not black. */
 static void
 test_alpha (void)
@@ -245,6 +266,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/photo-intake/keep-place", test_keep_place);
   g_test_add_func ("/ops/photo-intake/turns", test_turns);
   g_test_add_func ("/ops/photo-intake/sizes", test_sizes);
+  g_test_add_func ("/ops/photo-intake/webp", test_webp);
   g_test_add_func ("/ops/photo-intake/alpha", test_alpha);
   g_test_add_func ("/ops/photo-intake/undecodable", test_undecodable);
   g_test_add_func ("/ops/photo-intake/half-a-png", test_half_a_png);

@@ -256,6 +256,34 @@ test_frozen (Site *site, gconstpointer data)
   hs_ops_test_refused (&site->error, "The job is squared up");
 }
 
+/* A camera's own offset counts; without one its clock hangs on the wall of the business, New York. */
+static void
+test_taken (Site *site, gconstpointer data)
+{
+  static const struct
+  {
+    PictureTold told;
+    const char *at;
+  } rows[] = {
+    { { FALSE, 1, "2026:03:10 08:41:00", NULL, FALSE }, "2026-03-10T08:41" },
+    { { FALSE, 1, "2026:03:10 13:41:00", "+01:00", FALSE }, "2026-03-10T08:41" },
+    { { FALSE, 1, "2026:03:10 05:41:00", "-07:00", FALSE }, "2026-03-10T08:41" },
+    { { FALSE, 1, NULL, "+01:00", FALSE }, NULL },
+    { { FALSE, 1, "0000:00:00 00:00:00", NULL, FALSE }, NULL },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GBytes) bytes = photo_jpeg (&rows[i].told, 80, 40, i);
+      g_autoptr (HsPhotoIntake) intake = hs_photo_intake_take ("IMG.jpg", bytes, FALSE, NULL);
+      g_autofree char *id = add (site, intake, NULL);
+      g_autoptr (GPtrArray) cards = list (site);
+
+      g_assert_cmpint (card_of (cards, cards->len - 1)->taken_at, ==,
+                       rows[i].at != NULL ? hs_ops_test_at (rows[i].at) : HS_INSTANT_NONE);
+    }
+}
+
 /* Two visits: 08:00 to 09:00 (driving since 07:40) and from 14:00 on. Half an hour of a clock that is off. */
 static void
 test_visits (Site *site, gconstpointer data)
@@ -468,6 +496,7 @@ main (int argc, char **argv)
   ADD ("refused", test_refused);
   ADD ("proof", test_proof);
   ADD ("frozen", test_frozen);
+  ADD ("taken", test_taken);
   ADD ("visits", test_visits);
   ADD ("phases", test_phases);
   ADD ("missing", test_missing);
