@@ -85,6 +85,25 @@ read_size (HsPictureWalk *walk, const guint8 *chunk, gsize length, gboolean *ret
                                   : read_lossless (walk, chunk + 8, length, error);
 }
 
+/* read_chunk: what the chunk at @at tells of the size, as far as it is there: the whole of it may be cut off. */
+static gboolean
+read_chunk (HsPictureWalk *walk, gsize at, gsize end, gsize *ret_whole, gboolean *ret_filled, GError **error)
+{
+  const guint8 *chunk = walk->data + at;
+  gsize length;
+
+  if (MIN (end, walk->length) - at < 8)
+    return hs_picture_cut_off (error);
+  length = hs_picture_little32 (chunk + 4);
+  *ret_whole = 8 + length + (length & 1);
+  if (*ret_whole > end - at || (is_named (chunk, "VP8X") && at != 12))
+    return hs_picture_damaged (error);
+  if (MIN (length, 10) > walk->length - at - 8)
+    return hs_picture_cut_off (error);
+  return read_size (walk, chunk, length, ret_filled, error)
+         && (*ret_whole <= walk->length - at || hs_picture_cut_off (error));
+}
+
 /* Some cameras put the six letters of JPEG in front. */
 static void
 add_exif (HsPictureWalk *walk, gsize at, gsize whole, gsize length)
@@ -99,9 +118,9 @@ hs_picture_walk_webp (HsPictureWalk *walk, GError **error)
 {
   gsize end = (gsize) hs_picture_little32 (walk->data + 4) + 8;
   gboolean filled = FALSE;
-  gsize whole;
+  gsize whole = 0;
 
-  if (end > walk->length || end < 12)
+  if (end < 12)
     return hs_picture_cut_off (error);
   hs_picture_add_piece (walk, HS_PIECE_HEAD, 0, 12, 12, 0);
   for (gsize at = 12; at < end; at += whole)
@@ -109,14 +128,9 @@ hs_picture_walk_webp (HsPictureWalk *walk, GError **error)
       const guint8 *chunk = walk->data + at;
       gsize length;
 
-      if (end - at < 8)
-        return hs_picture_cut_off (error);
-      length = hs_picture_little32 (chunk + 4);
-      whole = 8 + length + (length & 1);
-      if (whole > end - at || (is_named (chunk, "VP8X") && at != 12))
-        return hs_picture_damaged (error);
-      if (!read_size (walk, chunk, length, &filled, error))
+      if (!read_chunk (walk, at, end, &whole, &filled, error))
         return FALSE;
+      length = hs_picture_little32 (chunk + 4);
       if (use_of (chunk) == HS_PIECE_EXIF)
         add_exif (walk, at, whole, length);
       else
