@@ -93,6 +93,19 @@ field_title (HsShop *self, const char *page, const char *field)
 }
 
 static void
+where_was_i_cb (HsShop *self)
+{
+  const HsWhere *where = hs_question_get (self->where);
+
+  if (where == NULL)
+    return;
+  if (where->job_id != NULL)
+    hs_shop_open_job (self, where->job_id, where->page, where->field, where->text);
+  else
+    hs_call_slip_window_present (self->window, self->ledger, self->draft);
+}
+
+static void
 where_answered_cb (HsShop *self)
 {
   const HsWhere *where = hs_question_get (self->where);
@@ -110,8 +123,8 @@ where_answered_cb (HsShop *self)
   if (self->reopen)
     {
       self->reopen = FALSE;
-      if (where->job_id != NULL && where->field != NULL && !g_str_has_prefix (where->field, HS_DRAFT_LEFT))
-        hs_shop_open_job (self, where->job_id, where->page, where->field, where->text);
+      if (where->field != NULL && !g_str_has_prefix (where->field, HS_DRAFT_LEFT))
+        where_was_i_cb (self);
     }
 }
 
@@ -120,19 +133,6 @@ ask_where (HsShop *self)
 {
   if (hs_ledger_is_open (self->ledger))
     hs_question_ask (self->where, NULL);
-}
-
-static void
-where_was_i_cb (HsShop *self)
-{
-  const HsWhere *where = hs_question_get (self->where);
-
-  if (where == NULL)
-    return;
-  if (where->job_id != NULL)
-    hs_shop_open_job (self, where->job_id, where->page, where->field, where->text);
-  else
-    hs_call_slip_window_present (self->window, self->ledger, self->draft);
 }
 
 static void
