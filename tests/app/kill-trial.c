@@ -33,7 +33,7 @@
 #define SHORTEST_USEC 150000
 #define LONGEST_USEC 2600000
 
-/* The one that types ------------------------------------------------------------------------------------------------ */
+/* The one that types ------------------------------------------------------------------------------------------- */
 
 static void
 say (const char *format, ...) G_GNUC_PRINTF (1, 2);
@@ -219,7 +219,7 @@ type_for_ever (const char *path, guint32 seed, gint64 started, gboolean reopens)
   return 0;
 }
 
-/* The one that kills ------------------------------------------------------------------------------------------------ */
+/* The one that kills ------------------------------------------------------------------------------------------- */
 
 typedef struct
 {
