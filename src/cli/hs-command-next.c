@@ -107,6 +107,7 @@ print_json (const HsJobNext *next)
   hs_json_out_string (out, "note", next->note);
   hs_json_out_string (out, "nothing", next->nothing);
   hs_json_out_string (out, "trouble", next->trouble);
+  hs_json_out_string (out, "battery", next->battery);
   hs_json_out_boolean (out, "exact", next->exact);
   hs_json_out_string (out, "first", step);
   if (next->list_minutes >= 0)
@@ -186,6 +187,8 @@ print_text (const HsJobNext *next)
   for (guint i = 0; i < next->causes->len; i++)
     print_cause (g_ptr_array_index (next->causes, i));
   print_lines (next);
+  if (next->battery != NULL)
+    hs_cli_print ("%s\n", next->battery);
   for (guint i = 0; i < next->offers->len; i++)
     {
       const HsNextOffer *offer = g_ptr_array_index (next->offers, i);

@@ -84,6 +84,7 @@ hs_job_next_free (HsJobNext *next)
   g_free (next->note);
   g_free (next->nothing);
   g_free (next->trouble);
+  g_free (next->battery);
   g_strfreev (next->groups);
   g_strfreev (next->models);
   g_ptr_array_unref (next->causes);
@@ -562,9 +563,37 @@ hs_job_next_load (HsBook *book, const char *job_id, const char *group, HsInstant
     name_models (&make);
   else
     make.next->models = g_new0 (char *, 1);
-  if (!make_cases (&make, error))
+  if (!make_cases (&make, error)
+      || !hs_next_battery (&make.scene, make.catalog->guides, hs_ops_today (book, now), &make.next->battery, error))
     return NULL;
   put_all (&make);
   return g_steal_pointer (&make.next);
 }
 
+/* --- On the sheet ---------------------------------------------------------------------------------------------- */
+
+static void
+add_line (HsBook *book, const char *check_id, GPtrArray *sheet)
+{
+  const HsCheck *check = hs_checks_lookup (hs_book_get_checks (book), check_id);
+
+  for (guint i = 0; i < sheet->len; i++)
+    if (g_str_equal (((const HsReadingResult *) g_ptr_array_index (sheet, i))->check, check_id))
+      return;
+  if (check != NULL)
+    g_ptr_array_add (sheet, hs_reading_result_of_check (check, "before"));
+}
+
+void
+hs_job_next_add_lines (HsBook *book, const HsJobNext *next, GPtrArray *sheet)
+{
+  for (guint i = 0; i < next->lines->len; i++)
+    {
+      const HsNextLine *line = g_ptr_array_index (next->lines, i);
+
+      if (line->is_check)
+        add_line (book, line->id, sheet);
+    }
+  for (guint i = 0; i < next->offers->len; i++)
+    add_line (book, ((const HsNextOffer *) g_ptr_array_index (next->offers, i))->check, sheet);
+}

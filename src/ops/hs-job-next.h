@@ -109,6 +109,7 @@ typedef struct
  * @name: (nullable): of the one that fits, or of the group; @note: (nullable): what to know about it
  * @nothing: (nullable): why there is nothing to say, in a sentence
  * @trouble: (nullable): why the owner's own models are not used
+ * @battery: (nullable): recharge or replace, with minutes and price, where a reading finds fault with the battery
  * @exact: whether the minutes are those of the best policy; else the rule's own estimate
  * @list_minutes: expected when the rest of the fixed list is done in its order and repairs then; below 0: not known
  * @repairs_minutes: expected without any check
@@ -125,6 +126,7 @@ typedef struct
   char *note;
   char *nothing;
   char *trouble;
+  char *battery;
   gboolean exact;
   double list_minutes;
   double repairs_minutes;
@@ -148,6 +150,14 @@ HsJobNext *hs_job_next_load (HsBook *book, const char *job_id, const char *group
 
 /* hs_job_next_check: (transfer none) (nullable): id of the check that is best done next; %NULL if that is a repair. */
 const char *hs_job_next_check (const HsJobNext *next);
+
+/**
+ * hs_job_next_add_lines:
+ * @sheet: (element-type HsReadingResult): of the readings before the repair
+ *
+ * Puts an empty line behind the sheet for each check that is offered and is not on it yet.
+ */
+void hs_job_next_add_lines (HsBook *book, const HsJobNext *next, GPtrArray *sheet);
 
 /**
  * hs_job_name_cause:

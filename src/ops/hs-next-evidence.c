@@ -31,8 +31,8 @@ hs_next_scene_clear (HsNextScene *scene)
   g_clear_pointer (&scene->judged, g_hash_table_unref);
 }
 
-static gboolean
-judge (HsNextScene *scene, const HsReadingRow *row, const HsReadingResult **ret_judged, GError **error)
+gboolean
+hs_next_judge (HsNextScene *scene, const HsReadingRow *row, const HsReadingResult **ret_judged, GError **error)
 {
   HsReadingScene around = { scene->book, scene->job->vehicle_id, scene->readings };
   HsReadingResult *judged = g_hash_table_lookup (scene->judged, row);
@@ -63,7 +63,7 @@ shows_power (HsNextScene *scene, const HsReadingRow *row, int *ret_shows, GError
     *ret_shows = reading.value != POWER_NONE ? 1 : -1;
   if (!g_str_equal (row->check_id, REST_CHECK))
     return TRUE;
-  if (!judge (scene, row, &judged, error))
+  if (!hs_next_judge (scene, row, &judged, error))
     return FALSE;
   *ret_shows = g_strcmp0 (judged->verdict, "within") == 0 || g_strcmp0 (judged->verdict, "watch") == 0;
   return TRUE;
@@ -152,7 +152,7 @@ mark_reading (HsNextScene *scene, const HsCauseGuide *guide, guint check, guint 
   HsReading reading;
   guint result = 0;
 
-  if (known == NULL || !judge (scene, row, &judged, error))
+  if (known == NULL || !hs_next_judge (scene, row, &judged, error))
     return known == NULL;
   hs_verdict_parse (judged->verdict, &verdict, NULL);
   if (hs_reading_of_row (known, row, &reading))

@@ -40,6 +40,10 @@ gboolean hs_next_scene_load (HsBook *book, const char *job_id, HsNextScene *ret_
 void hs_next_scene_clear (HsNextScene *scene);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HsNextScene, hs_next_scene_clear)
 
+/* hs_next_judge: (transfer none): @row as it is judged. */
+gboolean hs_next_judge (HsNextScene *scene, const HsReadingRow *row, const HsReadingResult **ret_judged,
+                        GError **error);
+
 /**
  * HsNextMark: what a job says of one check.
  * @result: of the model, plus 1; 0: nothing that it knows
@@ -129,6 +133,11 @@ char **hs_next_dup_tells (const HsNextCase *self, guint check);
 
 /* hs_next_dup_source: who says what @check of the guide tells, each once. */
 char *hs_next_dup_source (const HsCauseGuide *guide, guint check);
+
+/* hs-next-battery.c */
+
+/* hs_next_battery: recharge or replace, and what a draw makes of that, in words; %NULL while no reading finds fault. */
+gboolean hs_next_battery (HsNextScene *scene, GPtrArray *guides, HsDate today, char **ret_words, GError **error);
 
 /* hs-next-own.c */
 

@@ -101,6 +101,17 @@ class Next(DemoCase):
         self.assertTrue(again["drop_joint"])
         self.assertIn("there is power again", self.run_cli("next", "A-0022").stdout)
 
+    def test_story_20(self):
+        """0.31 A are 3.2 days; the cover ended 17 days ago, and replacing it for 211.01 would not cure it."""
+        self.run_cli("next", "A-0024", "--also", "drains")
+        self.assertIn("3.2 days to no-start", self.run_cli("reading", "A-0024", "sleeping_draw", "0.31").stdout)
+        battery = self.ask("next", "A-0024")["battery"]
+        self.assertIn("cover ended 17 days ago", battery)
+        self.assertIn("Replacing it (211.01) would not cure a draw of 0.310 A (3.2 days to no-start)", battery)
+        self.assertIn(battery, self.run_cli("next", "A-0024").stdout)
+        self.assertIn("41.7 days", self.run_cli("reading", "A-0024", "sleeping_draw", "0.024").stdout)
+        self.assertIsNone(self.ask("next", "A-0024")["battery"])
+
     def test_own_models(self):
         self.write("causes.json", json.dumps(OWN))
         answer = self.ask("next", "A-0024", "--also", "drains")
