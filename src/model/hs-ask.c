@@ -7,6 +7,7 @@
 #include "hs-ask.h"
 
 #include "hs-area-row.h"
+#include "hs-ask-next.h"
 #include "hs-ask-photo.h"
 #include "hs-day-plan.h"
 #include "hs-draft-row.h"
@@ -39,6 +40,7 @@ hs_job_shot_free (HsJobShot *shot)
   hs_chain_shot_free (shot->why);
   g_clear_pointer (&shot->photos, g_ptr_array_unref);
   g_clear_pointer (&shot->photo_subjects, g_ptr_array_unref);
+  g_clear_pointer (&shot->nexts, g_ptr_array_unref);
   g_free (shot);
 }
 
@@ -191,7 +193,7 @@ hs_ask_job (HsBook *book, GVariant *args, HsInstant now, GError **error)
         }
     }
   shot->why = hs_chain_shot_load (book, job_id, error);
-  if (shot->why == NULL)
+  if (shot->why == NULL || !hs_ask_job_next (book, shot, job_id, now, error))
     g_clear_pointer (&shot, hs_job_shot_free);
   return shot;
 }

@@ -75,6 +75,7 @@ gpointer hs_ask_history (HsBook *book, GVariant *args, HsInstant now, GError **e
  * @why: why it failed
  * @photos: (element-type HsPhotoCard): of the job, oldest first
  * @photo_subjects: (element-type HsPhotoSubject): what they may show
+ * @nexts: (element-type HsJobNext): what to check next, for each complaint of the job; see hs-ask-next.h
  */
 typedef struct
 {
@@ -86,6 +87,7 @@ typedef struct
   HsChainShot *why;
   GPtrArray *photos;
   GPtrArray *photo_subjects;
+  GPtrArray *nexts;
 } HsJobShot;
 
 void hs_job_shot_free (HsJobShot *shot);
