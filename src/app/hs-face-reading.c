@@ -22,13 +22,13 @@ hs_face_dup_bare_value (const HsReadingResult *result)
 
 void
 hs_face_reading (HsReadingLine *line, guint number, const HsReadingResult *result, const HsCheck *check,
-                 gboolean chosen)
+                 gboolean chosen, const char *best)
 {
   g_autofree char *value = hs_face_dup_bare_value (result);
   HsReadingFace face = {
     .number = number,
     .name = result->name,
-    .hint = check != NULL ? check->hint : NULL,
+    .hint = best != NULL ? best : result->why_not != NULL ? result->why_not : check != NULL ? check->hint : NULL,
     .value = value,
     .unit = result->value_text == NULL || result->has_value ? result->unit : NULL,
     .verdict = result->value_text != NULL ? result->word : NULL,

@@ -227,8 +227,8 @@ hs_findings_show_choices (HsFindings *self)
   else if (self->asks_why)
     {
       title = _("Not measured. Why? One digit:");
-      g_string_append (text, _("1 cannot be reached · 2 not safe here · 3 tool not on hand · 4 no time · 5 does not "
-                               "apply"));
+      for (guint i = 0; hs_findings_get_reason (i) != NULL; i++)
+        append_choice (text, i + 1, _(hs_findings_get_reason (i)));
     }
   else if (is_undecided (self) && find_wanted (self) != NULL)
     {

@@ -18,7 +18,14 @@
 /* Why something could not be measured, by one digit. */
 static const char *const reasons[] = {
   N_("cannot be reached"), N_("not safe here"), N_("tool not on hand"), N_("no time"), N_("does not apply"),
+  N_("no power yet"),
 };
+
+const char *
+hs_findings_get_reason (guint nth)
+{
+  return nth < G_N_ELEMENTS (reasons) ? reasons[nth] : NULL;
+}
 
 gboolean
 hs_findings_is_typed_well (HsFindings *self)
@@ -58,6 +65,17 @@ hs_findings_then (HsFindings *self, guint *ret_line)
   return line_after (self, self->text->len > 0 ? hs_findings_judged (self) : NULL, ret_line);
 }
 
+/* What is best next is known once the job is shown anew; until then no key belongs to any line. */
+static void
+follow_stored (HsFindings *self, const HsReadingResult *stored)
+{
+  hs_findings_go_to_line (self, self->line);
+  self->follows = self->storing = TRUE;
+  g_free (self->stored_id);
+  self->stored_id = g_strdup (stored->id);
+  hs_findings_take_stored (self);
+}
+
 static void
 stored_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -74,7 +92,10 @@ stored_cb (GObject *source, GAsyncResult *result, gpointer data)
       hs_findings_update_entry (self);
       return;
     }
-  hs_findings_go_to_line (self, line_after (self, stored, &then) != NULL ? then : self->line);
+  if (self->follows && self->phase == 0)
+    follow_stored (self, stored);
+  else
+    hs_findings_go_to_line (self, line_after (self, stored, &then) != NULL ? then : self->line);
 }
 
 static void
@@ -103,9 +124,14 @@ static void
 press_enter (HsFindings *self)
 {
   GPtrArray *sheet = hs_findings_get_sheet (self);
+  guint best;
 
+  if (self->storing)
+    return;
   if (self->text->len > 0)
     store (self, self->text->str, NULL);
+  else if (hs_findings_best_line (self, &best) != NULL && best != self->line)
+    hs_findings_follow (self, hs_findings_best_check (self));
   else if (sheet != NULL && self->line + 1 < sheet->len)
     hs_findings_go_to_line (self, self->line + 1);
 }
@@ -175,6 +201,11 @@ hs_findings_press_group (HsFindings *self, guint nth)
 
   if (group == NULL || self->job_id == NULL)
     return FALSE;
+  if (self->adds_symptom)
+    {
+      hs_findings_choose_symptom (self, group->id);
+      return TRUE;
+    }
   hs_deed_set_group (hs_page_get_ledger (HS_PAGE (self)), self->job_id, group->id, group_set_cb, g_object_ref (self));
   return TRUE;
 }
@@ -267,7 +298,7 @@ hs_findings_press (HsFindings *self, guint keyval)
 
   g_return_val_if_fail (HS_IS_FINDINGS (self), FALSE);
 
-  if (hs_findings_get_result (self) == NULL)
+  if (hs_findings_get_result (self) == NULL || self->adds_symptom)
     return g_ascii_isdigit (sign) && hs_findings_press_group (self, (guint) (sign - '1'));
   if (self->asked != NULL && sign != '\0')
     {

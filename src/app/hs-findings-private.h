@@ -9,6 +9,7 @@
 #include "hs-findings.h"
 
 #include "hs-gauge.h"
+#include "hs-next-pane.h"
 #include "hs-number-pad.h"
 #include "hs-verdict-label.h"
 
@@ -19,6 +20,9 @@ G_BEGIN_DECLS
  * @told: condition's id → as it was told, "" for not known; what belongs to one reading goes with its line
  * @asked: the condition that is being asked, %NULL while the field is the reading's
  * @answer: what is typed to it; @fahrenheit: temperatures are typed so
+ * @symptom: the complaint group whose models are shown, %NULL for the job's own; @adds_symptom: another is being chosen
+ * @follows: Enter leads to what is best next; @stored_id: the reading that was stored so and that the page has not been
+ *   shown yet
  */
 struct _HsFindings
 {
@@ -52,10 +56,17 @@ struct _HsFindings
   HsGauge *gauge;
   GtkLabel *source;
   GtkLabel *caution;
-  GtkWidget *next_pane;
-  GtkLabel *next;
+  GtkLabel *advice;
   GtkLabel *then;
   GtkLabel *how;
+  GtkWidget *next_scroll;
+  AdwBin *next_wide;
+  AdwBin *next_narrow;
+  GtkWidget *next_box;
+  HsNextPane *next;
+  HsNextKeys next_keys;
+  GtkLabel *groups_title;
+  GtkLabel *groups_about;
   HsNumberPad *pad;
   GtkWidget *choices;
   GtkLabel *choices_title;
@@ -75,6 +86,11 @@ struct _HsFindings
   gboolean fahrenheit;
   char *trouble;
   HsQuestion *judge;
+  char *symptom;
+  gboolean adds_symptom;
+  gboolean follows;
+  char *stored_id;
+  guint scroll_idle;
 };
 
 const HsJobShot *hs_findings_get_shot (HsFindings *self);
@@ -86,18 +102,51 @@ const HsCheck *hs_findings_get_check (HsFindings *self);
 const HsReadingResult *hs_findings_judged (HsFindings *self);
 
 void hs_findings_update_entry (HsFindings *self);
+void hs_findings_update_lines (HsFindings *self);
 void hs_findings_text_changed (HsFindings *self);
 void hs_findings_go_to_line (HsFindings *self, guint line);
 void hs_findings_set_phase (HsFindings *self, guint phase);
+
+/* hs-findings-room.c */
+
+void hs_findings_room_changed (HsPage *page);
 
 /* hs-findings-keys.c */
 
 /* hs_findings_is_typed_well: what is typed can be a reading. */
 gboolean hs_findings_is_typed_well (HsFindings *self);
+/* hs_findings_get_reason: (transfer none) (nullable): why something could not be measured, by its digit less 1. */
+const char *hs_findings_get_reason (guint nth);
 gboolean hs_findings_press_group (HsFindings *self, guint nth);
 /* hs_findings_then: (transfer none) (nullable): where Enter goes once it is stored: the line of a check that the
  * result suggests, or the next one. */
 const HsReadingResult *hs_findings_then (HsFindings *self, guint *ret_line);
+
+/* hs-findings-next.c */
+
+/* hs_findings_get_next: (transfer none) (nullable): of the complaint that is shown. */
+const HsJobNext *hs_findings_get_next (HsFindings *self);
+/* hs_findings_best_check: (transfer none) (nullable): its id; only before the repair. */
+const char *hs_findings_best_check (HsFindings *self);
+gboolean hs_findings_is_best (HsFindings *self, const HsReadingResult *result);
+/* hs_findings_dup_best_minutes: "next best: 74 min". */
+char *hs_findings_dup_best_minutes (HsFindings *self);
+/* hs_findings_best_line: (transfer none) (nullable): its line on the sheet that is shown. */
+const HsReadingResult *hs_findings_best_line (HsFindings *self, guint *ret_line);
+/* hs_findings_follow: goes to a check, and from there on to what is best next. */
+void hs_findings_follow (HsFindings *self, const char *check_id);
+/* hs_findings_take_stored: the job was shown anew: goes on if that was waited for. */
+void hs_findings_take_stored (HsFindings *self);
+/* hs_findings_update_next: @anew: the job was shown anew; else only where a key leads may have changed. */
+void hs_findings_update_next (HsFindings *self, gboolean anew);
+void hs_findings_choose_symptom (HsFindings *self, const char *group);
+/* hs_findings_show_sheet: the readings, or the choice of one more complaint. */
+void hs_findings_show_sheet (HsFindings *self);
+/* hs_findings_press_symptom: a key that begins or ends that choice. */
+gboolean hs_findings_press_symptom (HsFindings *self, guint keyval);
+void hs_findings_symptom_clicked_cb (HsFindings *self);
+void hs_findings_check_chosen_cb (HsFindings *self, const char *check_id);
+void hs_findings_cause_chosen_cb (HsFindings *self, const char *cause_id);
 
 /* hs-findings-ask.c */
 

@@ -118,11 +118,33 @@ scroll_to_line (HsFindings *self)
   GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->lines, (int) self->line);
   GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (self->lines_scroll);
   graphene_rect_t box;
+  double beside;
 
   gtk_list_box_select_row (self->lines, row);
-  if (row != NULL && gtk_widget_compute_bounds (GTK_WIDGET (row), GTK_WIDGET (self->lines), &box)
-      && box.size.height > 0)
-    gtk_adjustment_clamp_page (adjustment, box.origin.y - box.size.height, box.origin.y + 2 * box.size.height);
+  if (row == NULL || !gtk_widget_compute_bounds (GTK_WIDGET (row), GTK_WIDGET (self->lines), &box)
+      || box.size.height <= 0)
+    return;
+  /* With its neighbors where there is room for them. */
+  beside = CLAMP ((gtk_adjustment_get_page_size (adjustment) - box.size.height) / 2, 0, box.size.height);
+  gtk_adjustment_clamp_page (adjustment, box.origin.y - beside, box.origin.y + box.size.height + beside);
+}
+
+static gboolean
+scroll_idle_cb (gpointer data)
+{
+  HsFindings *self = data;
+
+  self->scroll_idle = 0;
+  scroll_to_line (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* What the list has room for is known only once it is laid out. */
+static void
+scroll_cb (HsFindings *self)
+{
+  if (self->scroll_idle == 0)
+    self->scroll_idle = g_idle_add (scroll_idle_cb, self);
 }
 
 static void
@@ -131,12 +153,16 @@ set_line (HsFindings *self, guint index)
   GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->lines, (int) index);
   const HsReadingResult *result = g_ptr_array_index (hs_findings_get_sheet (self), index);
   HsReadingLine *line = HS_READING_LINE (gtk_list_box_row_get_child (row));
+  gboolean is_best = result->value_text == NULL && hs_findings_is_best (self, result);
+  g_autofree char *best = is_best ? hs_findings_dup_best_minutes (self) : NULL;
   g_autofree char *say = g_strdup_printf ("%u, %s, %s %s", index + 1, result->name,
                                           result->value_text != NULL ? result->value_text : _("not read yet"),
-                                          result->word != NULL && result->value_text != NULL ? result->word : "");
+                                          result->word != NULL && result->value_text != NULL ? result->word
+                                          : best != NULL                                     ? best
+                                                                                             : "");
 
   hs_reading_line_set_narrow (line, hs_page_get_narrow (HS_PAGE (self)));
-  hs_face_reading (line, index + 1, result, get_check_of (self, result), index == self->line);
+  hs_face_reading (line, index + 1, result, get_check_of (self, result), index == self->line, best);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
 }
 
@@ -152,8 +178,8 @@ show_pane (HsFindings *self, const char *pane)
     hs_findings_focus (self);
 }
 
-static void
-update_lines (HsFindings *self)
+void
+hs_findings_update_lines (HsFindings *self)
 {
   GPtrArray *sheet = hs_findings_get_sheet (self);
   guint n = sheet != NULL ? sheet->len : 0;
@@ -172,7 +198,7 @@ update_lines (HsFindings *self)
         }
       set_line (self, i);
     }
-  show_pane (self, n > 0 ? "sheet" : "groups");
+  show_pane (self, n > 0 && !self->adds_symptom ? "sheet" : "groups");
   update_progress (self);
   scroll_to_line (self);
 }
@@ -209,6 +235,18 @@ set_shown (GtkLabel *label, const char *text)
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
 }
 
+/* Why the verdict is that, such as "low, but good enough to start with", and what to do about it. */
+static void
+set_advice (HsFindings *self, const HsReadingResult *shown)
+{
+  gboolean is_read = shown != NULL && shown->value_text != NULL;
+  const char *why = is_read && shown->why != NULL ? shown->why : "";
+  const char *next = is_read && shown->next != NULL ? shown->next : "";
+  g_autofree char *text = g_markup_printf_escaped ("%s%s<b>%s</b>", why, *why != '\0' && *next != '\0' ? " " : "", next);
+
+  set_shown (self->advice, *why != '\0' || *next != '\0' ? text : NULL);
+}
+
 /* Verdict, limit and the rest, of what is typed or of what is stored. */
 static void
 update_verdict (HsFindings *self, const HsReadingResult *shown)
@@ -235,7 +273,17 @@ update_verdict (HsFindings *self, const HsReadingResult *shown)
   set_shown (self->limit, limit);
   set_shown (self->note, shown != NULL ? shown->note : NULL);
   set_shown (self->source, source);
-  set_shown (self->next, shown != NULL ? shown->next : NULL);
+  set_advice (self, shown);
+}
+
+/* On a phone an empty place for details would take the room of a line. */
+static void
+show_details (HsFindings *self)
+{
+  gboolean any = gtk_widget_get_visible (GTK_WIDGET (self->caution)) || gtk_widget_get_visible (GTK_WIDGET (self->gauge))
+                 || gtk_widget_get_visible (GTK_WIDGET (self->source));
+
+  gtk_widget_set_visible (self->details_scroll, any && hs_page_get_narrow (HS_PAGE (self)));
 }
 
 static void
@@ -245,7 +293,12 @@ update_then (HsFindings *self)
   const HsReadingResult *after = hs_findings_then (self, NULL);
   g_autofree char *then = NULL;
 
-  then = after != NULL ? g_strdup_printf (_("Enter stores, then: %s"), after->name) : g_strdup (_("Enter stores."));
+  if (self->follows)
+    then = g_strdup (_("Enter stores, then what is best next."));
+  else if (after != NULL)
+    then = g_strdup_printf (_("Enter stores, then: %s"), after->name);
+  else
+    then = g_strdup (_("Enter stores."));
   gtk_label_set_label (self->then, then);
   set_shown (self->how, result != NULL ? result->how : NULL);
   set_shown (self->caution, result != NULL ? result->caution : NULL);
@@ -309,6 +362,8 @@ hs_findings_update_entry (HsFindings *self)
   hs_face_gauge (self->gauge, hs_page_get_ledger (HS_PAGE (self)), hs_findings_get_shot (self),
                  get_check_of (self, result), shown, told);
   update_then (self);
+  show_details (self);
+  hs_findings_update_next (self, FALSE);
   hs_findings_show_choices (self);
   say_field (self, result, figure);
 }
@@ -332,12 +387,13 @@ void
 hs_findings_go_to_line (HsFindings *self, guint line)
 {
   self->line = line;
+  self->follows = FALSE;
   self->asks_why = FALSE;
   self->asked = NULL;
   hs_findings_forget_told (self, FALSE);
   g_string_truncate (self->text, 0);
   hs_findings_text_changed (self);
-  update_lines (self);
+  hs_findings_update_lines (self);
 }
 
 void
@@ -357,6 +413,25 @@ is_in_findings (HsFindings *self, GtkWidget *focus)
          || gtk_widget_is_ancestor (focus, self->field);
 }
 
+/* Another line, freely; what is typed is never left behind. */
+static gboolean
+press_arrow (HsFindings *self, guint keyval)
+{
+  gboolean up = keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up;
+  gboolean down = keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down;
+  GPtrArray *sheet = hs_findings_get_sheet (self);
+
+  if ((!up && !down) || sheet == NULL || self->adds_symptom)
+    return FALSE;
+  if (self->text->len > 0 || self->asked != NULL || self->storing)
+    return TRUE;
+  if (up && self->line > 0)
+    hs_findings_go_to_line (self, self->line - 1);
+  else if (down && self->line + 1 < sheet->len)
+    hs_findings_go_to_line (self, self->line + 1);
+  return TRUE;
+}
+
 static gboolean
 key_cb (HsFindings *self, guint keyval, guint keycode, GdkModifierType state)
 {
@@ -364,6 +439,10 @@ key_cb (HsFindings *self, guint keyval, guint keycode, GdkModifierType state)
 
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
+  if (hs_findings_press_symptom (self, keyval))
+    return GDK_EVENT_STOP;
+  if (focus == self->field && press_arrow (self, keyval))
+    return GDK_EVENT_STOP;
   /* Enter on a button is the button's. */
   if ((keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter) && !is_in_findings (self, focus))
     return GDK_EVENT_PROPAGATE;
@@ -425,48 +504,6 @@ fill_groups (HsFindings *self)
     }
 }
 
-/* Caution, gauge and source scroll on a phone, where the pad needs the height; elsewhere they stand in full: a scrolled
- * window does not know how high words are that wrap. */
-static void
-place_details (HsFindings *self, gboolean narrow)
-{
-  AdwBin *from = narrow ? self->details_wide : self->details_narrow;
-
-  gtk_widget_set_visible (self->details_scroll, narrow);
-  gtk_widget_set_visible (GTK_WIDGET (self->details_wide), !narrow);
-  if (adw_bin_get_child (from) == NULL)
-    return;
-  g_object_ref (self->details);
-  adw_bin_set_child (from, NULL);
-  adw_bin_set_child (narrow ? self->details_narrow : self->details_wide, self->details);
-  g_object_unref (self->details);
-}
-
-static void
-room_changed (HsPage *page)
-{
-  HsFindings *self = HS_FINDINGS (page);
-  gboolean narrow = hs_page_get_narrow (page);
-
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->panes),
-                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
-  gtk_box_reorder_child_after (self->panes, self->sheet_pane, narrow ? self->entry_pane : NULL);
-  gtk_box_set_spacing (self->panes, narrow ? 0 : 20);
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->entry_row),
-                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
-  gtk_box_set_spacing (self->entry_row, narrow ? 8 : 16);
-  place_details (self, narrow);
-  if (narrow)
-    gtk_widget_remove_css_class (GTK_WIDGET (self->verdict), "hs-large");
-  else
-    gtk_widget_add_css_class (GTK_WIDGET (self->verdict), "hs-large");
-  gtk_widget_set_vexpand (self->entry_pane, !narrow);
-  gtk_widget_set_visible (self->next_pane, !narrow);
-  gtk_widget_set_size_request (self->sheet_pane, narrow ? -1 : 500, -1);
-  gtk_widget_set_visible (GTK_WIDGET (self->pad), narrow);
-  update_lines (self);
-}
-
 static void
 shown (HsPage *page)
 {
@@ -504,8 +541,10 @@ hs_findings_set_job (HsFindings *self, const char *job_id, HsSnapshot *snapshot)
   g_free (self->job_id);
   self->job_id = g_strdup (job_id);
   fill_groups (self);
-  update_lines (self);
+  hs_findings_update_lines (self);
+  hs_findings_take_stored (self);
   hs_findings_update_entry (self);
+  hs_findings_update_next (self, TRUE);
 }
 
 static gboolean
@@ -564,7 +603,7 @@ hs_findings_constructed (GObject *object)
   G_OBJECT_CLASS (hs_findings_parent_class)->constructed (object);
   self->judge = hs_page_ask (HS_PAGE (self), hs_ask_judge, (GDestroyNotify) hs_reading_result_free,
                              G_CALLBACK (hs_findings_update_entry));
-  room_changed (HS_PAGE (self));
+  hs_findings_room_changed (HS_PAGE (self));
 }
 
 static void
@@ -572,10 +611,13 @@ hs_findings_finalize (GObject *object)
 {
   HsFindings *self = HS_FINDINGS (object);
 
+  g_clear_handle_id (&self->scroll_idle, g_source_remove);
   g_clear_object (&self->draft);
   g_clear_pointer (&self->snapshot, hs_snapshot_unref);
   g_free (self->job_id);
   g_free (self->trouble);
+  g_free (self->symptom);
+  g_free (self->stored_id);
   g_string_free (self->text, TRUE);
   g_string_free (self->answer, TRUE);
   g_hash_table_unref (self->told);
@@ -612,8 +654,14 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsFindings, gauge);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, source);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, caution);
-  gtk_widget_class_bind_template_child (widget_class, HsFindings, next_pane);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, advice);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, next_scroll);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, next_wide);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, next_narrow);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, next_box);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, next);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, groups_title);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, groups_about);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, then);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, how);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, pad);
@@ -624,6 +672,9 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, pad_key_cb);
   gtk_widget_class_bind_template_callback (widget_class, line_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, phase_toggled_cb);
+  gtk_widget_class_bind_template_callback (widget_class, hs_findings_symptom_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, hs_findings_check_chosen_cb);
+  gtk_widget_class_bind_template_callback (widget_class, hs_findings_cause_chosen_cb);
 }
 
 static void
@@ -633,9 +684,10 @@ hs_findings_class_init (HsFindingsClass *klass)
 
   G_OBJECT_CLASS (klass)->constructed = hs_findings_constructed;
   G_OBJECT_CLASS (klass)->finalize = hs_findings_finalize;
-  HS_PAGE_CLASS (klass)->room_changed = room_changed;
+  HS_PAGE_CLASS (klass)->room_changed = hs_findings_room_changed;
   HS_PAGE_CLASS (klass)->shown = shown;
   g_type_ensure (HS_TYPE_GAUGE);
+  g_type_ensure (HS_TYPE_NEXT_PANE);
   g_type_ensure (HS_TYPE_NUMBER_PAD);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   g_type_ensure (HS_TYPE_VERDICT_LABEL);
@@ -652,6 +704,8 @@ hs_findings_init (HsFindings *self)
   self->fahrenheit = strstr (setlocale (LC_ALL, NULL), "_US") != NULL;
   self->told = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
   gtk_widget_init_template (GTK_WIDGET (self));
+  g_signal_connect_object (gtk_scrolled_window_get_vadjustment (self->lines_scroll), "changed",
+                           G_CALLBACK (scroll_cb), self, G_CONNECT_SWAPPED);
   self->phase_buttons[0] = self->before_button;
   self->phase_buttons[1] = self->during_button;
   self->phase_buttons[2] = self->after_button;

@@ -1,0 +1,242 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What to check next, on the findings page. The list is walked line by line as long as nobody asks for more; Enter on
+ * an empty field, or a row of the panel, follows what is best next, and from then on each reading that is stored leads
+ * to the next best, until another line is chosen. */
+
+#include "hs-findings-private.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-cause-window.h"
+#include "hs-deed-next.h"
+#include "hs-pad-key.h"
+
+const HsJobNext *
+hs_findings_get_next (HsFindings *self)
+{
+  const HsJobShot *shot = hs_findings_get_shot (self);
+
+  if (shot == NULL || shot->nexts == NULL || shot->nexts->len == 0)
+    return NULL;
+  for (guint i = 0; i < shot->nexts->len; i++)
+    {
+      const HsJobNext *next = g_ptr_array_index (shot->nexts, i);
+
+      if (self->symptom != NULL && g_strcmp0 (next->group, self->symptom) == 0)
+        return next;
+    }
+  return g_ptr_array_index (shot->nexts, 0);
+}
+
+const char *
+hs_findings_best_check (HsFindings *self)
+{
+  const HsJobNext *next = hs_findings_get_next (self);
+
+  return self->phase == 0 && next != NULL ? hs_job_next_check (next) : NULL;
+}
+
+gboolean
+hs_findings_is_best (HsFindings *self, const HsReadingResult *result)
+{
+  const char *best = hs_findings_best_check (self);
+
+  return best != NULL && result != NULL && g_str_equal (result->check, best);
+}
+
+char *
+hs_findings_dup_best_minutes (HsFindings *self)
+{
+  const HsJobNext *next = hs_findings_get_next (self);
+  const HsNextLine *first = next != NULL && next->lines->len > 0 ? g_ptr_array_index (next->lines, 0) : NULL;
+
+  return first != NULL ? g_strdup_printf (_("next best: %.0f min"), first->expected_minutes) : NULL;
+}
+
+/* Where on the sheet that is shown a check stands. */
+static gboolean
+find_line (HsFindings *self, const char *check_id, guint *ret_line)
+{
+  GPtrArray *sheet = hs_findings_get_sheet (self);
+
+  for (guint i = 0; sheet != NULL && i < sheet->len; i++)
+    if (g_str_equal (((const HsReadingResult *) g_ptr_array_index (sheet, i))->check, check_id))
+      {
+        *ret_line = i;
+        return TRUE;
+      }
+  return FALSE;
+}
+
+const HsReadingResult *
+hs_findings_best_line (HsFindings *self, guint *ret_line)
+{
+  const char *best = hs_findings_best_check (self);
+  guint line;
+
+  if (best == NULL || !find_line (self, best, &line))
+    return NULL;
+  *ret_line = line;
+  return g_ptr_array_index (hs_findings_get_sheet (self), line);
+}
+
+void
+hs_findings_follow (HsFindings *self, const char *check_id)
+{
+  guint line;
+
+  if (self->phase != 0)
+    hs_findings_set_phase (self, 0);
+  if (!find_line (self, check_id, &line))
+    return;
+  hs_findings_go_to_line (self, line);
+  self->follows = TRUE;
+  hs_findings_update_entry (self);
+}
+
+void
+hs_findings_take_stored (HsFindings *self)
+{
+  GPtrArray *sheet = hs_findings_get_sheet (self);
+  gboolean stands = FALSE;
+  const char *best;
+
+  if (self->stored_id == NULL)
+    return;
+  for (guint i = 0; sheet != NULL && i < sheet->len; i++)
+    stands = stands || g_strcmp0 (((const HsReadingResult *) g_ptr_array_index (sheet, i))->id, self->stored_id) == 0;
+  if (!stands)
+    return;
+  g_clear_pointer (&self->stored_id, g_free);
+  self->storing = FALSE;
+  best = hs_findings_best_check (self);
+  if (best != NULL)
+    hs_findings_follow (self, best);
+}
+
+/* --- The panel --------------------------------------------------------------------------------------------------- */
+
+static HsNextKeys
+keys_of (HsFindings *self)
+{
+  const HsReadingResult *best;
+  guint line;
+
+  best = hs_findings_best_line (self, &line);
+  if (best == NULL || line == self->line || self->asked != NULL || self->asks_why)
+    return HS_NEXT_KEYS_NONE;
+  if (self->text->len == 0)
+    return HS_NEXT_KEYS_ENTER;
+  return hs_findings_then (self, NULL) == best ? HS_NEXT_KEYS_STORE : HS_NEXT_KEYS_TWICE;
+}
+
+void
+hs_findings_update_next (HsFindings *self, gboolean anew)
+{
+  HsNextKeys keys = keys_of (self);
+
+  if (!anew && keys == self->next_keys)
+    return;
+  self->next_keys = keys;
+  hs_next_pane_set_narrow (self->next, hs_page_get_narrow (HS_PAGE (self)));
+  hs_next_pane_set (self->next, hs_findings_get_next (self), keys);
+}
+
+void
+hs_findings_check_chosen_cb (HsFindings *self, const char *check_id)
+{
+  if (check_id == NULL)
+    return;
+  hs_findings_follow (self, check_id);
+  gtk_widget_grab_focus (self->field);
+}
+
+void
+hs_findings_cause_chosen_cb (HsFindings *self, const char *cause_id)
+{
+  const HsJobNext *next = hs_findings_get_next (self);
+
+  for (guint i = 0; next != NULL && i < next->causes->len; i++)
+    {
+      const HsNextCause *cause = g_ptr_array_index (next->causes, i);
+
+      if (g_strcmp0 (cause->id, cause_id) == 0)
+        {
+          hs_cause_window_present (HS_PAGE (self), self->job_id, next, cause);
+          return;
+        }
+    }
+}
+
+/* --- One more complaint ------------------------------------------------------------------------------------------ */
+
+static void
+added_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsFindings) self = HS_FINDINGS (data);
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    hs_page_tell (HS_PAGE (self), error->message);
+}
+
+/* One that the job has is shown; any other is added, and shown once it is there. */
+void
+hs_findings_choose_symptom (HsFindings *self, const char *group)
+{
+  const HsJobShot *shot = hs_findings_get_shot (self);
+
+  self->adds_symptom = FALSE;
+  g_free (self->symptom);
+  self->symptom = g_strdup (group);
+  for (guint i = 0; shot != NULL && shot->nexts != NULL && i < shot->nexts->len; i++)
+    if (g_strcmp0 (((const HsJobNext *) g_ptr_array_index (shot->nexts, i))->group, group) == 0)
+      {
+        hs_findings_show_sheet (self);
+        return;
+      }
+  hs_deed_add_symptom (hs_page_get_ledger (HS_PAGE (self)), self->job_id, group, added_cb, g_object_ref (self));
+  hs_findings_show_sheet (self);
+}
+
+void
+hs_findings_show_sheet (HsFindings *self)
+{
+  gtk_label_set_label (self->groups_title,
+                       self->adds_symptom ? _("What else does it do, or not do?") : _("What does it do, or not do?"));
+  gtk_label_set_label (self->groups_about,
+                       self->adds_symptom ? _("Each complaint is looked at by itself: two faults are common. Esc goes back.")
+                                          : _("The answer lays out the readings to take."));
+  hs_findings_update_lines (self);
+  hs_findings_update_entry (self);
+  hs_findings_update_next (self, TRUE);
+  if (!self->adds_symptom)
+    hs_findings_focus (self);
+}
+
+static void
+add_symptom (HsFindings *self, gboolean adds)
+{
+  self->adds_symptom = adds && hs_findings_get_result (self) != NULL && hs_findings_get_next (self) != NULL;
+  hs_findings_show_sheet (self);
+}
+
+gboolean
+hs_findings_press_symptom (HsFindings *self, guint keyval)
+{
+  if (keyval == GDK_KEY_F8)
+    add_symptom (self, !self->adds_symptom);
+  else if (self->adds_symptom && (keyval == GDK_KEY_Escape || hs_pad_key_sign (keyval) == '-'))
+    add_symptom (self, FALSE);
+  else
+    return FALSE;
+  return TRUE;
+}
+
+void
+hs_findings_symptom_clicked_cb (HsFindings *self)
+{
+  add_symptom (self, TRUE);
+}
