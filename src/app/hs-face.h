@@ -62,7 +62,7 @@ void hs_face_sketch (HsSketch *sketch, const HsDayPlan *plan, GPtrArray *places)
 /* hs_face_dup_bare_value: (transfer full) (nullable): a reading's value without its unit, which stands beside it. */
 char *hs_face_dup_bare_value (const HsReadingResult *result);
 
-/* hs_face_reading: @check: (nullable): from the catalog, for the words under the name; @best: (nullable): words there in
+/* hs_face_reading: @check: (nullable): from the catalog, for the words under the name; @best: (nullable): words in
  * their stead, that it is best done next. */
 void hs_face_reading (HsReadingLine *line, guint number, const HsReadingResult *result, const HsCheck *check,
                       gboolean chosen, const char *best);

@@ -207,8 +207,9 @@ hs_findings_show_sheet (HsFindings *self)
   gtk_label_set_label (self->groups_title,
                        self->adds_symptom ? _("What else does it do, or not do?") : _("What does it do, or not do?"));
   gtk_label_set_label (self->groups_about,
-                       self->adds_symptom ? _("Each complaint is looked at by itself: two faults are common. Esc goes back.")
-                                          : _("The answer lays out the readings to take."));
+                       self->adds_symptom
+                         ? _("Each complaint is looked at by itself: two faults are common. Esc goes back.")
+                         : _("The answer lays out the readings to take."));
   hs_findings_update_lines (self);
   hs_findings_update_entry (self);
   hs_findings_update_next (self, TRUE);
@@ -226,9 +227,7 @@ add_symptom (HsFindings *self, gboolean adds)
 gboolean
 hs_findings_press_symptom (HsFindings *self, guint keyval)
 {
-  if (keyval == GDK_KEY_F8)
-    add_symptom (self, !self->adds_symptom);
-  else if (self->adds_symptom && (keyval == GDK_KEY_Escape || hs_pad_key_sign (keyval) == '-'))
+  if (self->adds_symptom && (keyval == GDK_KEY_Escape || hs_pad_key_sign (keyval) == '-'))
     add_symptom (self, FALSE);
   else
     return FALSE;
@@ -236,7 +235,9 @@ hs_findings_press_symptom (HsFindings *self, guint keyval)
 }
 
 void
-hs_findings_symptom_clicked_cb (HsFindings *self)
+hs_findings_turn_symptom (HsFindings *self)
 {
-  add_symptom (self, TRUE);
+  g_return_if_fail (HS_IS_FINDINGS (self));
+
+  add_symptom (self, !self->adds_symptom);
 }

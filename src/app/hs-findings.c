@@ -242,7 +242,8 @@ set_advice (HsFindings *self, const HsReadingResult *shown)
   gboolean is_read = shown != NULL && shown->value_text != NULL;
   const char *why = is_read && shown->why != NULL ? shown->why : "";
   const char *next = is_read && shown->next != NULL ? shown->next : "";
-  g_autofree char *text = g_markup_printf_escaped ("%s%s<b>%s</b>", why, *why != '\0' && *next != '\0' ? " " : "", next);
+  const char *between = *why != '\0' && *next != '\0' ? " " : "";
+  g_autofree char *text = g_markup_printf_escaped ("%s%s<b>%s</b>", why, between, next);
 
   set_shown (self->advice, *why != '\0' || *next != '\0' ? text : NULL);
 }
@@ -280,7 +281,8 @@ update_verdict (HsFindings *self, const HsReadingResult *shown)
 static void
 show_details (HsFindings *self)
 {
-  gboolean any = gtk_widget_get_visible (GTK_WIDGET (self->caution)) || gtk_widget_get_visible (GTK_WIDGET (self->gauge))
+  gboolean any = gtk_widget_get_visible (GTK_WIDGET (self->caution))
+                 || gtk_widget_get_visible (GTK_WIDGET (self->gauge))
                  || gtk_widget_get_visible (GTK_WIDGET (self->source));
 
   gtk_widget_set_visible (self->details_scroll, any && hs_page_get_narrow (HS_PAGE (self)));
@@ -672,7 +674,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, pad_key_cb);
   gtk_widget_class_bind_template_callback (widget_class, line_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, phase_toggled_cb);
-  gtk_widget_class_bind_template_callback (widget_class, hs_findings_symptom_clicked_cb);
+  gtk_widget_class_bind_template_callback (widget_class, hs_findings_turn_symptom);
   gtk_widget_class_bind_template_callback (widget_class, hs_findings_check_chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, hs_findings_cause_chosen_cb);
 }

@@ -293,6 +293,16 @@ usual_action (GtkWidget *widget, const char *name, GVariant *parameter)
   hs_job_page_open_usual (HS_JOB_PAGE (widget), NULL);
 }
 
+/* F8, which on a day locks a stop: one more complaint. */
+static void
+another_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsJobPage *self = HS_JOB_PAGE (widget);
+
+  if (shows_readings (self))
+    hs_findings_turn_symptom (self->findings);
+}
+
 static void
 room_changed (HsPage *page)
 {
@@ -435,6 +445,7 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "win.back", NULL);
   gtk_widget_class_install_action (widget_class, "page.stages", NULL, stages_action);
   gtk_widget_class_install_action (widget_class, "page.side", NULL, turn_action);
+  gtk_widget_class_install_action (widget_class, "page.lock", NULL, another_action);
   gtk_widget_class_install_action (widget_class, "page.why", NULL, usual_action);
 }
 

@@ -11,6 +11,8 @@
 #include "hs-ops-private.h"
 #include "hs-say.h"
 
+#include <math.h>
+
 #define FLAT_CAUSE "battery_flat"
 #define WORN_CAUSE "battery_worn"
 
@@ -162,14 +164,14 @@ say_ways (HsNextScene *scene, GPtrArray *guides, gboolean worth, GString *words)
 
   if (guide == NULL)
     return;
-  g_string_append_printf (words, "%sRecharge it and test it again: about %.0f min.", words->len > 0 ? " " : "",
-                          hs_cause_model_get_cause (model, (guint) flat)->repair_minutes);
+  g_string_append_printf (words, "%sRecharge it and test it again: about %d min.", words->len > 0 ? " " : "",
+                          (int) lround (hs_cause_model_get_cause (model, (guint) flat)->repair_minutes));
   if (!worth)
     return;
   price = hs_money_format (hs_cause_guide_get_cause (guide, (guint) worn)->repair_cents,
                            hs_book_get_currency (scene->book));
-  g_string_append_printf (words, " Or replace it: about %.0f min, and about %s for the battery (%s).",
-                          hs_cause_model_get_cause (model, (guint) worn)->repair_minutes, price,
+  g_string_append_printf (words, " Or replace it: about %d min, and about %s for the battery (%s).",
+                          (int) lround (hs_cause_model_get_cause (model, (guint) worn)->repair_minutes), price,
                           hs_cause_guide_get_cause (guide, (guint) worn)->source);
 }
 

@@ -123,7 +123,7 @@ test_follows (AppBook *book, gconstpointer data)
         }
       g_assert_cmpstr (at, ==, hs_job_next_check (next));
       g_object_unref (ask);
-      app_book_type (book, g_str_equal (at, "battery_look") ? "1\n" : g_str_equal (at, "drop_ground") ? "210\n" : "990\n");
+      app_book_type (book, g_str_equal (at, "battery_look") ? "1\n" : "990\n");
     }
   hs_app_test_picture (GTK_WIDGET (book->window), "next-followed");
 }

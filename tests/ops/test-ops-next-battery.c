@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* What is said of the battery beside the next check: recharge or replace, and a draw that no new one cures (story 20). */
+/* What is said of the battery beside the next check: recharge or replace, and a draw that no new one cures. */
 
 #include "hs-demo.h"
 #include "hs-job-op.h"
@@ -10,7 +10,8 @@
 #include <string.h>
 
 #define NOW HS_OPS_TEST_NOW
-#define WAYS "Recharge it and test it again: about 35 min. Or replace it: about 25 min, and about 180.00 for the battery " \
+#define WAYS \
+  "Recharge it and test it again: about 35 min. Or replace it: about 25 min, and about 180.00 for the battery " \
   "(authors' guess)."
 
 /* Nothing is said while nothing is wrong; a low one may be charged or replaced, with what the models say of both. */
@@ -44,7 +45,7 @@ test_ways (void)
     }
 }
 
-/* A later reading of the same check takes an earlier one's place; a good one of another does not make a bad one good. */
+/* A later reading of the same check takes an earlier one's place; a good one of another makes no bad one good. */
 static void
 test_latest (void)
 {
@@ -151,8 +152,8 @@ battery_after (Demo *demo, const char *check, const char *keyed, const char **re
   return g_strdup (next->battery);
 }
 
-/* Story 20: 60 Ah with 40 % to use: 0.31 A are 3.2 days, 0.024 A 41.7; the cover ended 17 days ago, and replacing it for
- * 211.01 would not cure it. */
+/* Story 20: 60 Ah with 40 % to use: 0.31 A are 3.2 days, 0.024 A 41.7; the cover ended 17 days ago, and replacing it
+ * for 211.01 would not cure it. */
 static void
 test_story_20 (void)
 {
@@ -181,8 +182,9 @@ test_other_owner (void)
   const char *note;
   g_autofree char *said = NULL;
 
-  hs_ops_test_run (demo.test, "UPDATE job SET customer_id = (SELECT id FROM customer WHERE id <> (SELECT customer_id FROM"
-                              " job WHERE number = 'A-0024') LIMIT 1) WHERE number = 'A-0024'");
+  hs_ops_test_run (demo.test,
+                   "UPDATE job SET customer_id = (SELECT id FROM customer WHERE id <> (SELECT customer_id FROM"
+                   " job WHERE number = 'A-0024') LIMIT 1) WHERE number = 'A-0024'");
   said = battery_after (&demo, "sleeping_draw", "310", &note);
   g_assert_nonnull (strstr (said, "ended 17 days ago"));
   g_assert_nonnull (strstr (said, "Replacing it would not cure"));
