@@ -123,7 +123,8 @@ update (HsChainEntry *self)
   fill_choices (self);
   gtk_label_set_label (self->hint, hint_of (self));
   gtk_widget_set_visible (GTK_WIDGET (self->words), hs_chain_task_takes_words (self->task));
-  hs_spoken_name (GTK_WIDGET (self->words), title);
+  if (hs_chain_task_takes_words (self->task))
+    hs_spoken_name (GTK_WIDGET (self->words), title);
 }
 
 /* A new step: its own words in the field, the keyboard where it is wanted. */

@@ -262,6 +262,8 @@ go (HsJobPane *pane, const char *field, const char *text)
     task = hs_chain_task_read (text, &typed);
   if (task != NULL)
     hs_chain_pane_open (self, task, typed);
+  else if (is_asking (self))
+    hs_chain_entry_focus (self->entry);
   else
     hs_chain_view_focus (self->view);
 }

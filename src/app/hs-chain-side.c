@@ -182,6 +182,7 @@ hs_chain_pane_show_side (HsChainPane *self, const HsChainShot *why)
 
 /* Keys. */
 
+/* @sign: what the key is to the pane; a key without one is the window's */
 typedef struct
 {
   const char *key;
@@ -202,6 +203,7 @@ static const Key keys[] = {
   { "8", "8", N_("chosen"), NULL, HS_CHAIN_CHOSEN },
   { "9", "9", N_("outside"), NULL, HS_CHAIN_OUTSIDE_TOLD },
   { "0", "0", N_("not known"), NULL, HS_CHAIN_NOT_KNOWN_TOLD },
+  { "F9", NULL, N_("readings"), NULL, 0 },
 };
 
 static void
@@ -218,8 +220,9 @@ add_key (GtkWidget *box, const Key *key)
   gtk_button_set_child (GTK_BUTTON (button), inside);
   gtk_widget_add_css_class (button, "hs-hint");
   gtk_widget_set_focus_on_click (button, FALSE);
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "chain.press");
-  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", key->sign);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), key->sign != NULL ? "chain.press" : "win.side");
+  if (key->sign != NULL)
+    gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", key->sign);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, _(key->words),
                                   GTK_ACCESSIBLE_PROPERTY_KEY_SHORTCUTS, key->key, -1);
   gtk_widget_set_parent (button, box);

@@ -380,7 +380,7 @@ turn_action (GtkWidget *widget, const char *name, GVariant *parameter)
   else if (why)
     hs_photo_pane_focus (HS_PHOTO_PANE (self->panes[PANE_PHOTOS]));
   else
-    gtk_widget_child_focus (GTK_WIDGET (self->panes[PANE_CHAIN]), GTK_DIR_TAB_FORWARD);
+    hs_job_pane_go (self->panes[PANE_CHAIN], NULL, NULL);
 }
 
 static void

@@ -42,6 +42,7 @@ static const struct
   { "money", "money", NULL, NULL },
   { "call", "jobs", "win.open-number", "A-0021/call" },
   { "findings", "jobs", "win.open-number", "A-0014/findings" },
+  { "why", "jobs", "win.open-number", "A-0013/why" },
   { "choices", "jobs", "win.open-number", "A-0013/choices" },
   { "bill", "jobs", "win.open-number", "A-0014/bill" },
   { "after", "jobs", "win.open-number", "A-0014/after" },

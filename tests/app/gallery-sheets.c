@@ -8,6 +8,7 @@
 #include <adwaita.h>
 
 #include "hs-tag-board.h"
+#include "hs-chain-view.h"
 #include "hs-chip.h"
 #include "hs-gauge.h"
 #include "hs-key-button.h"
@@ -468,6 +469,41 @@ create_drawings (void)
   return paper_window (box);
 }
 
+/* Two causes of one effect, each with an end of its own; every proof and every end once. */
+static GtkWindow *
+create_chain (void)
+{
+  static const HsChainFace faces[] = {
+    { .kind = HS_CHAIN_NODE, .complaint = TRUE, .firm = TRUE, .parent = -1, .title = (char *) "“battery lamp, slow crank”" },
+    { .kind = HS_CHAIN_NODE, .firm = TRUE, .parent = 0, .column = 1, .wires = 1, .number = 1, .link_id = (char *) "1",
+      .by = HS_CHAIN_BY_READING, .proof_word = (char *) "Read", .proof = (char *) "11.95 V at rest: 9 % charged",
+      .title = (char *) "Battery nearly empty", .end = HS_CHAIN_CURED, .end_title = (char *) "Cured today" },
+    { .kind = HS_CHAIN_CUT, .firm = TRUE, .parent = 1, .column = 2, .from_column = 1, .wires = 3, .link_id = (char *) "2",
+      .by = HS_CHAIN_BY_EYE, .proof_word = (char *) "Seen", .proof = (char *) "full output with a dry belt",
+      .title = (char *) "Ruled out: alternator" },
+    { .kind = HS_CHAIN_NODE, .firm = TRUE, .parent = 1, .column = 1, .from_column = 1, .wires = 1, .number = 2,
+      .link_id = (char *) "3", .by = HS_CHAIN_BY_PHOTO, .proof_word = (char *) "Photo",
+      .proof = (char *) "belt wet and glazed", .title = (char *) "Drive belt glazed", .end = HS_CHAIN_CHOSEN,
+      .end_title = (char *) "Customer’s choice", .end_note = (char *) "belt only" },
+    { .kind = HS_CHAIN_NODE, .parent = 3, .column = 1, .from_column = 1, .wires = 1, .number = 3, .link_id = (char *) "4",
+      .by = HS_CHAIN_BY_WORD, .proof_word = (char *) "Said", .proof = (char *) "Bram Hark, not proven",
+      .title = (char *) "Topped up with plain water", .end = HS_CHAIN_OUTSIDE_TOLD,
+      .end_title = (char *) "Outside, told" },
+    { .kind = HS_CHAIN_NODE, .firm = TRUE, .parent = 0, .number = 4, .link_id = (char *) "5", .by = HS_CHAIN_BY_READING,
+      .proof_word = (char *) "Read", .proof = (char *) "0.31 A asleep", .title = (char *) "Draw while parked",
+      .end = HS_CHAIN_NOT_KNOWN_TOLD, .end_title = (char *) "Not known, told" },
+    { .kind = HS_CHAIN_REFERENCE, .firm = TRUE, .parent = 5, .link_id = (char *) "6", .by = HS_CHAIN_BY_EYE,
+      .proof_word = (char *) "Seen", .proof = (char *) "stays warm", .title = (char *) "Drive belt glazed: see 2" },
+  };
+  g_autoptr (GPtrArray) shown = g_ptr_array_new ();
+  GtkWidget *view = hs_chain_view_new ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (faces); i++)
+    g_ptr_array_add (shown, (gpointer) &faces[i]);
+  hs_chain_view_set_faces (HS_CHAIN_VIEW (view), shown);
+  return paper_window (view);
+}
+
 const Sheet gallery_sheets[] = {
   { "tokens", 1100, 300, create_tokens },
   { "shell", 1280, 800, create_frame },
@@ -482,5 +518,7 @@ const Sheet gallery_sheets[] = {
   { "findings", 1280, 560, create_findings },
   { "findings-360", 360, 800, create_findings_narrow },
   { "drawings", 1280, 420, create_drawings },
+  { "chain", 900, 760, create_chain },
+  { "chain-360", 360, 1000, create_chain },
   { NULL },
 };

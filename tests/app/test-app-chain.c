@@ -415,6 +415,26 @@ test_does_not_fit (AppBook *book, gconstpointer data)
   assert_says (pane, "“overnight”");
 }
 
+/* F9 turns from the readings to the chain and has the keyboard on it: Enter adds a because at once. */
+static void
+test_turns (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0024", "findings");
+  HsChainPane *pane = HS_CHAIN_PANE (hs_app_test_find (page, HS_TYPE_CHAIN_PANE));
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_assert_true (gtk_widget_activate_action (page, "page.side", NULL));
+      app_book_settle (book);
+      app_book_type (book, "\n");
+      assert_says (pane, "What is behind “flat every week”?");
+      app_book_press (book, GDK_KEY_Escape);
+      g_assert_true (gtk_widget_activate_action (page, "page.side", NULL));
+      app_book_settle (book);
+      g_assert_false (gtk_widget_get_mapped (GTK_WIDGET (pane)));
+    }
+}
+
 /* What was being told when the program was killed goes on where it was. */
 static void
 test_goes_on (AppBook *book, gconstpointer data)
@@ -505,6 +525,7 @@ main (int argc, char *argv[])
   ADD ("/chain/two-effects", test_two_effects);
   ADD ("/chain/asks-again", test_asks_again);
   ADD ("/chain/does-not-fit", test_does_not_fit);
+  ADD ("/chain/turns", test_turns);
   ADD ("/chain/goes-on", test_goes_on);
   ADD ("/chain/fits", test_fits);
   return g_test_run ();

@@ -38,6 +38,9 @@ VIEWS = [
     ("money", ["ctrl+5"]),
     ("call slip", ["ctrl+1", "F3"]),
     ("where was I", ["Escape", "F2"]),
+    ("what is behind it", ["F9", "F9", "Return"]),
+    ("what shows it", [*"latch", "Return"]),
+    ("why it failed", ["Escape", "Escape", "ctrl+1", "Tab", "Tab", "Return", "F9", "F9"]),
     ("main menu", ["Menu"]),
 ]
 
@@ -99,6 +102,10 @@ def faults(app):
     return count, bad
 
 
+def tree_items(app):
+    return [node.get_name() for node, _ in walk(app, ["app"], []) if node.get_role() == Atspi.Role.TREE_ITEM]
+
+
 def main():
     home = tempfile.mkdtemp(prefix="hs-walk-")
     env = dict(os.environ, XDG_DATA_HOME=home, GSK_RENDERER="cairo")
@@ -120,6 +127,14 @@ def main():
             print(f"{'ok' if good else 'not ok'} {number} - {view}: {count} controls named", flush=True)
             for path in bad[:20]:
                 print("#", path)
+            if view == "why it failed":
+                number += 1
+                names = tree_items(app)
+                good = len(names) > 1 and names[0].startswith("“lamps dim at idle”; level 1; caused by “") and all(
+                    re.search(r"; number \d+; level \d+; led to “.+”; proof: (Read|Photo|Seen|Said), ", name)
+                    for name in names[1:])
+                failed += not good
+                print(f"{'ok' if good else 'not ok'} {number} - a chain is read as a tree: {names}", flush=True)
         number += 1
         alive = process.poll() is None
         failed += not alive
