@@ -203,7 +203,7 @@ static const Key keys[] = {
   { "8", "8", N_("chosen"), NULL, HS_CHAIN_CHOSEN },
   { "9", "9", N_("outside"), NULL, HS_CHAIN_OUTSIDE_TOLD },
   { "0", "0", N_("not known"), NULL, HS_CHAIN_NOT_KNOWN_TOLD },
-  { "F9", NULL, N_("readings"), NULL, 0 },
+  { "F9", NULL, N_("photos"), NULL, 0 },
 };
 
 static void
