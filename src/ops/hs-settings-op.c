@@ -117,6 +117,27 @@ check_zone (HsBook *book, const Rule *rule, const char *value, GError **error)
   return NULL;
 }
 
+/* One line of at most that many letters. */
+static char *
+check_line (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  if (g_utf8_strlen (value, -1) <= rule->most && strpbrk (value, "\r\n\t") == NULL)
+    return g_strdup (value);
+  hs_ops_refuse (error, "%s: write one line of at most %d letters.", rule->key, (int) rule->most);
+  return NULL;
+}
+
+static char *
+check_paper (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  if (g_ascii_strcasecmp (value, "A4") == 0)
+    return g_strdup ("A4");
+  if (g_ascii_strcasecmp (value, "letter") == 0)
+    return g_strdup ("letter");
+  hs_ops_refuse (error, "%s: there is no paper “%s” here; write letter or A4.", rule->key, value);
+  return NULL;
+}
+
 static char *
 check_currency (HsBook *book, const Rule *rule, const char *value, GError **error)
 {
@@ -273,6 +294,8 @@ static const Rule rules[] = {
     check_usual, 0, 0, USUAL },
   { "usual_5", "", check_usual, 0, 0, USUAL },
   { "usual_6", "", check_usual, 0, 0, USUAL },
+  { "business_name", "", check_line, 0, 80, "name of the business, as it stands on papers" },
+  { "paper_size", "letter", check_paper, 0, 0, "size of papers that are printed: letter or A4" },
   { "clock_starts", "", check_start, 0, 0, "local time at which this book's own clock starts; empty: the true time" },
 };
 

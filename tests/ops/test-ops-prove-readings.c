@@ -46,7 +46,8 @@ static const struct
   { { { "drop_feed", "2.60", "before", "relay feed" }, { "drop_feed", "0.02", "after", NULL } }, "read_again try" },
   /* Over range and answers are readings, too. */
   { { { "glow_plug", "over range", "before" } }, "take_one! read_again try" },
-  { { { "belt", "glazed or cracked", "before" }, { "belt", "sound", "after" } }, "try" },
+  { { { "belt", "wet", "before" } }, "take_one! read_again try" },
+  { { { "belt", "wet", "before" }, { "belt", "sound", "after" } }, "try" },
   /* Trying the complaint proves it good, or that it is still there. */
   { { { "starts_good", "5 of 5", "after" } }, "" },
   { { { "starts_good", "4 of 5", "after" } }, "complaint_stays!" },

@@ -25,6 +25,8 @@ test_defaults (void)
     { "battery_life_months", "48" },  { "detour_percent", "130" },   { "short_detour_percent", "140" },
     { "short_kmh", "30" },        { "medium_kmh", "40" },          { "long_kmh", "70" },
     { "zone", "America/New_York" },
+    { "business_name", "" },
+    { "paper_size", "letter" },
   };
   g_autoptr (HsOpsTest) test = hs_ops_test_open ();
 
@@ -62,6 +64,10 @@ test_taken (void)
     { "card_fee_percent", "0", "0" },
     { "hop_miles", "1.25", "1.25" },
     { "zone", "UTC", "UTC" },
+    { "business_name", " Tannery Row Repairs ", "Tannery Row Repairs" },
+    { "business_name", "", "" },
+    { "paper_size", "a4", "A4" },
+    { "paper_size", "Letter", "letter" },
     { "markup_bands", "5.00 x3, rest x1.5", NULL },
   };
   g_autoptr (HsOpsTest) test = hs_ops_test_open ();
@@ -97,6 +103,10 @@ test_refused (void)
     { "zone", "" },                 { "markup_bands", "x2" },       { "markup_bands", "rest x0" },
     { "markup_bands", "" },         { "detour_percent", "99" },     { "short_kmh", "0" },
     { "battery_life_months", "0" }, { "hop_miles", "-1" },
+    { "business_name", "two\nlines" },
+    { "business_name", "eighty-one letters are one more than a page has room for in its head, and no more!" },
+    { "paper_size", "A5" },
+    { "paper_size", "" },
   };
   g_autoptr (HsOpsTest) test = hs_ops_test_open ();
   gint64 seen = hs_ops_test_count (test, "change_log");
