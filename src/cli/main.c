@@ -82,6 +82,8 @@ static const HsCommand commands[] = {
     N_ ("Say what is missing before a job is tested good, or move it to a stage"), hs_command_stage },
   { "handover", N_ ("JOB [--safe yes | no | told_not_to] [--odometer N]"),
     N_ ("Hand a vehicle back: safe to drive or not, and how long each part is covered"), hs_command_handover },
+  { "paper", N_ ("JOB before-after -o FILE [--size letter | A4] [--force]"),
+    N_ ("Print the proof sheet of a job, before and after, as a PDF file"), hs_command_paper },
   { "undo", N_ ("JOB [--list | --again]"), N_ ("Take back the last step of a job, do it again, or list them"),
     hs_command_undo },
   { "limit", N_ ("PLATE [CHECK [low=X] [high=Y] --source WORDS [--maker] [--unit UNIT] | CHECK --clear [--maker]]"),

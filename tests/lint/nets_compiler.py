@@ -16,6 +16,8 @@ WALLS = {
     "store": ("gio/gio.h", "glib-object.h", "gtk/gtk.h", "json-glib/json-glib.h", "hs-plan-error.h",
               "hs-ops-error.h", "hs-model-error.h"),
     "ops": ("sqlite3.h", "gtk/gtk.h", "adwaita.h", "hs-model-error.h"),
+    "paper": ("sqlite3.h", "gtk/gtk.h", "adwaita.h", "json-glib/json-glib.h", "hs-store-error.h", "hs-ops-error.h",
+              "hs-plan-error.h"),
     "model": ("sqlite3.h", "gtk/gtk.h", "adwaita.h", "libsoup/soup.h"),
     "cli": ("sqlite3.h", "gtk/gtk.h", "adwaita.h", "hs-model-error.h"),
     "app": ("libsoup/soup.h",),

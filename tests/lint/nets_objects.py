@@ -31,6 +31,8 @@ WIDGETS = re.compile(r"^(?:gtk|gdk|gsk|adw)_\w+$")
 NOT_WIDGETS = {"ops": re.compile(r"^gdk_pixbuf_\w+$")}
 LIBRARIES = ("core", "plan", "roads", "store", "ops", "paper", "post", "model")
 NO_WIDGET_LIBRARY = re.compile(r"^lib(?:gtk|adwaita|gdk-3|shumate|wayland-client|X11)\b.*")
+# What cairo brings along where it can draw on a screen, too; a program that only prints must not ask for it itself.
+BROUGHT_BY_CAIRO = re.compile(r"^libX11\b.*")
 
 
 def read(words):
@@ -103,13 +105,18 @@ def no_widgets(tree):
 
 def needed(path):
     """Names of all shared libraries that a program pulls in, its own and theirs."""
-    direct = re.findall(r"\(NEEDED\).*\[(.+)\]", read(["readelf", "-d", str(path)]))
     loaded = [line.split()[0] for line in read(["ldd", str(path)]).splitlines() if line.split()]
-    return sorted(set(direct + [Path(name).name for name in loaded]))
+    return sorted(set(asked_directly(path) + [Path(name).name for name in loaded]))
+
+
+def asked_directly(path):
+    return re.findall(r"\(NEEDED\).*\[(.+)\]", read(["readelf", "-d", str(path)]))
 
 
 def widget_libraries(path):
-    return [name for name in needed(path) if NO_WIDGET_LIBRARY.match(name)]
+    direct = asked_directly(path)
+    return [name for name in needed(path) if NO_WIDGET_LIBRARY.match(name)
+            and (name in direct or not BROUGHT_BY_CAIRO.match(name))]
 
 
 def cli_links(tree):
