@@ -2,6 +2,10 @@
 # SPDX-FileCopyrightText: The Halfshaft authors
 """The repair and its proof from the command line: parts, what was disturbed, what is missing, handing over."""
 
+import os
+import shutil
+import subprocess
+
 import tap
 from halfshaft import DemoCase
 
@@ -117,6 +121,46 @@ class Repair(DemoCase):
         self.assertIn("Every joint that was opened", self.run_cli("disturbed", "A-0022", "3").stdout)
         self.assertIn("shim", self.run_cli("disturbed", "A-0022", "shim under the bracket").stdout)
         self.assertEqual(len(self.ask("disturbed", "A-0022", "shim under the bracket", "--remove")["disturbed"]), 2)
+
+    def words_of(self, path):
+        return " ".join(subprocess.run(["pdftotext", "-enc", "UTF-8", path, "-"], capture_output=True, text=True,
+                                       check=True).stdout.split())
+
+    def test_the_proof_sheet(self):
+        """Story 16: the reason is printed; a file that is there is left alone; both sizes of paper."""
+        path = os.path.join(self.folder, "proof.pdf")
+        self.at_the_vehicle("A-0024")
+        self.run_cli("reading", "A-0024", "sleeping_draw", "31", "--phase", "before")
+        self.run_cli("stage", "A-0024", "proven", "--because", "Dark and raining, so no road test.")
+        told = self.ask("paper", "A-0024", "before-after", "-o", path, "--size", "A4")
+        self.assertEqual((told["title"], told["pages"]), ("Before and after · A-0024", 1))
+        self.assertIn("exists", self.refuse("paper", "A-0024", "before-after", "-o", path))
+        self.assertIn("Wrote 1 page to", self.run_cli("paper", "A-0024", "before-after", "-o", path, "--force").stdout)
+        if shutil.which("pdftotext"):
+            words = self.words_of(path)
+            self.assertIn("Not proven because: Dark and raining, so no road test.", words)
+            self.assertIn("“flat every week”", words)
+            self.assertNotIn("Hark", words)
+
+    def test_a_past_sheet(self):
+        path = os.path.join(self.folder, "proof.pdf")
+        self.run_cli("paper", "A-0014", "before-after", "-o", path)
+        if shutil.which("pdftotext"):
+            words = self.words_of(path)
+            for said in ["Before and after", "6.90 V", "12.63 V", "0.44 A", "0.022 A", "5 of 5 good", "tested good",
+                         "rear-window heater relay welded shut", "battery 45 Ah flooded", "Covered to February 5, 2028"]:
+                self.assertIn(said, words)
+            self.assertNotIn("58.00", words, "no cost price")
+
+    def test_no_such_page(self):
+        for words, status, said in [
+            (("paper", "A-0014", "invoice", "-o", "x.pdf"), 2, "there is no page “invoice”"),
+            (("paper", "A-0014", "before-after"), 2, "say where to"),
+            (("paper", "A-0014", "before-after", "-o", "x.pdf", "--size", "A5"), 2, "there is no paper “A5”"),
+            (("paper", "A-9999", "before-after", "-o", "x.pdf"), 1, "A-9999"),
+            (("paper", "A-0014", "before-after", "-o", os.path.join(self.folder, "no", "x.pdf")), 1, "No such file"),
+        ]:
+            self.assertIn(said, self.refuse(*words, status=status), words)
 
 
 if __name__ == "__main__":

@@ -199,7 +199,8 @@ test_parts (void)
     { { .what = "relay", .why = "not_known", .serial = "9-1" }, "relay",
       "Serial number 9-1|not known, told|No cover was agreed." },
     { { .what = "battery 55 Ah", .why = "due", .date_stamp = "C5", .maker = "Brackwater" },
-      "battery 55 Ah, Brackwater, under the hood", "date code C5 (March 2025)|the old one was due|No cover was agreed." },
+      "battery 55 Ah, Brackwater, under the hood",
+      "date code C5 (March 2025)|the old one was due|No cover was agreed." },
     { { .what = "battery 55 Ah", .why = "due", .date_stamp = "??", .serial = "1" }, "battery 55 Ah, under the hood",
       "Serial number 1 · date code ??|the old one was due|No cover was agreed." },
     { { .what = "relay" }, "relay", "No cover was agreed." },
@@ -221,6 +222,49 @@ test_parts (void)
       g_assert_cmpstr (more, ==, rows[i].more);
       g_assert_null (line->figure);
     }
+}
+
+/* What the customer said no or later to stands on it with its risk; what was picked or is open does not. */
+static void
+test_choices (void)
+{
+  static const struct
+  {
+    HsAdviceEntry entry;
+    const char *more;
+  } rows[] = {
+    { { .wording = "Pump", .choice = "no", .by = "Teo", .means = "phone", .risk = "May leak", .price_cents = 52094,
+        .at = NOW, .chase_on = HS_DATE_NONE }, "May leak|no: Teo, phone, March 10, 2026" },
+    { { .wording = "Hose", .choice = "later", .by = "Teo", .means = "in_person", .risk = "Soft", .price_cents = 4650,
+        .at = NOW, .chase_on = HS_DATE_NONE }, "Soft|later: Teo, in person, March 10, 2026" },
+    { { .wording = "Belt", .choice = "open", .price_cents = 100, .at = HS_INSTANT_NONE, .chase_on = HS_DATE_NONE },
+      NULL },
+  };
+  g_auto (Bay) bay = bay_start ();
+  g_autoptr (HsProofSheet) sheet = NULL;
+  guint n = 0;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *id = hs_advice_add (bay.book, bay.job, &rows[i].entry, NOW, NULL);
+
+      g_assert_nonnull (id);
+    }
+  sheet = load (bay.book, bay.job);
+  g_assert_cmpuint (sheet->declined->len, ==, 2);
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    if (rows[i].more != NULL)
+      {
+        const HsProofLine *line = g_ptr_array_index (sheet->declined, n++);
+        g_auto (GStrv) more = g_strsplit (rows[i].more, "|", -1);
+
+        g_assert_cmpstr (line->what, ==, rows[i].entry.wording);
+        g_assert_cmpuint (line->more->len, ==, g_strv_length (more));
+        for (guint j = 0; more[j] != NULL; j++)
+          g_assert_cmpstr (g_ptr_array_index (line->more, j), ==, more[j]);
+      }
+  g_assert_cmpstr (((HsProofLine *) g_ptr_array_index (sheet->declined, 0))->figure, ==, "520.94");
+  g_assert_cmpstr (((HsProofLine *) g_ptr_array_index (sheet->declined, 1))->figure, ==, "46.50");
 }
 
 /* Every past job of the demo has its sheet, tested good and with nothing that it would not say aloud. */
@@ -260,6 +304,7 @@ main (int argc, char **argv)
   g_test_add_func ("/proof-load/unproved", test_unproved);
   g_test_add_func ("/proof-load/changes", test_changes);
   g_test_add_func ("/proof-load/parts", test_parts);
+  g_test_add_func ("/proof-load/choices", test_choices);
   g_test_add_func ("/proof-load/all", test_all);
   g_test_add_func ("/proof-load/refused", test_refused);
   return ops_demo_run ();
