@@ -135,7 +135,8 @@ class Repair(DemoCase):
         told = self.ask("paper", "A-0024", "before-after", "-o", path, "--size", "A4")
         self.assertEqual((told["title"], told["pages"]), ("Before and after · A-0024", 1))
         self.assertIn("exists", self.refuse("paper", "A-0024", "before-after", "-o", path))
-        self.assertIn("Wrote 1 page to", self.run_cli("paper", "A-0024", "before-after", "-o", path, "--force").stdout)
+        told = self.run_cli("paper", "A-0024", "before-after", "-o", path, "--force").stdout
+        self.assertIn("Wrote 1 page to", told)
         if shutil.which("pdftotext"):
             words = self.words_of(path)
             self.assertIn("Not proven because: Dark and raining, so no road test.", words)
@@ -148,7 +149,8 @@ class Repair(DemoCase):
         if shutil.which("pdftotext"):
             words = self.words_of(path)
             for said in ["Before and after", "6.90 V", "12.63 V", "0.44 A", "0.022 A", "5 of 5 good", "tested good",
-                         "rear-window heater relay welded shut", "battery 45 Ah flooded", "Covered to February 5, 2028"]:
+                         "rear-window heater relay welded shut", "battery 45 Ah flooded",
+                         "Covered to February 5, 2028"]:
                 self.assertIn(said, words)
             self.assertNotIn("58.00", words, "no cost price")
 
