@@ -17,6 +17,7 @@
 #include "hs-chip.h"
 #include "hs-choices-pane.h"
 #include "hs-glyph.h"
+#include "hs-hand-off-window.h"
 #include "hs-key-button.h"
 #include "hs-key-row.h"
 #include "hs-mover.h"
@@ -383,6 +384,16 @@ turn_action (GtkWidget *widget, const char *name, GVariant *parameter)
     hs_job_pane_go (self->panes[PANE_CHAIN], NULL, NULL);
 }
 
+/* F8, which locks a stop in a day, has no stop here. */
+static void
+phone_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsJobPage *self = HS_JOB_PAGE (widget);
+
+  hs_hand_off_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
+                              self->job_id, NULL);
+}
+
 static void
 hs_job_page_constructed (GObject *object)
 {
@@ -446,6 +457,7 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_install_action (widget_class, "page.stages", NULL, stages_action);
   gtk_widget_class_install_action (widget_class, "page.side", NULL, turn_action);
   gtk_widget_class_install_action (widget_class, "page.lock", NULL, another_action);
+  gtk_widget_class_install_action (widget_class, "page.lock", NULL, phone_action);
   gtk_widget_class_install_action (widget_class, "page.why", NULL, usual_action);
 }
 
