@@ -27,8 +27,13 @@ done_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
 
   self->writing = FALSE;
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
-    hs_page_tell (HS_PAGE (self), error->message);
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    {
+      self->stale = TRUE;
+      return;
+    }
+  g_array_set_size (self->held, 0);
+  hs_page_tell (HS_PAGE (self), error->message);
 }
 
 static void
@@ -41,6 +46,8 @@ told_cb (GObject *source, GAsyncResult *result, gpointer data)
   self->writing = FALSE;
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &finding, &error))
     {
+      /* What was keyed on was about a chain that did not come about. */
+      g_array_set_size (self->held, 0);
       hs_chain_entry_refuse (self->entry, error->message);
       return;
     }
@@ -49,6 +56,7 @@ told_cb (GObject *source, GAsyncResult *result, gpointer data)
       g_free (self->then_finding);
       self->then_finding = finding;
     }
+  self->stale = TRUE;
   hs_chain_pane_close (self);
 }
 

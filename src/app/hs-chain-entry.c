@@ -97,7 +97,8 @@ fill_choices (HsChainEntry *self)
   for (guint i = from; i < list->len && i < from + AT_ONCE; i++)
     add_choice (self, i - from + 1, g_ptr_array_index (list, i));
   gtk_widget_set_visible (GTK_WIDGET (self->choices), list->len > 0);
-  gtk_widget_set_visible (GTK_WIDGET (self->more), list->len > AT_ONCE);
+  hs_key_button_set_text (self->more, self->task->step == HS_CHAIN_STEP_ANSWER ? _("Another Question") : _("More"));
+  gtk_widget_set_visible (GTK_WIDGET (self->more), list->len > AT_ONCE || self->task->step == HS_CHAIN_STEP_ANSWER);
 }
 
 static const char *
@@ -117,9 +118,10 @@ update (HsChainEntry *self)
 {
   g_autofree char *title = hs_chain_task_dup_title (self->task);
   g_autofree char *told = hs_chain_task_dup_told (self->task);
+  const HsAnswerLine *line = hs_chain_task_find_line (self->task, self->shot);
 
   gtk_label_set_label (self->title, title);
-  set_shown (self->told, told);
+  set_shown (self->told, line != NULL && line->decides != NULL ? line->decides : told);
   fill_choices (self);
   gtk_label_set_label (self->hint, hint_of (self));
   gtk_widget_set_visible (GTK_WIDGET (self->words), hs_chain_task_takes_words (self->task));
@@ -188,11 +190,19 @@ go_back (HsChainEntry *self)
     g_signal_emit (self, signals[LEFT], 0);
 }
 
+/* More of the choices, or another question. */
 static void
 turn_page (HsChainEntry *self)
 {
   g_autoptr (GPtrArray) list = hs_chain_task_list (self->task, self->shot);
 
+  if (self->task->step == HS_CHAIN_STEP_ANSWER)
+    {
+      set_trouble (self, NULL);
+      if (hs_chain_task_turn (self->task, self->shot))
+        begin_step (self, NULL);
+      return;
+    }
   self->page = (self->page + 1) * AT_ONCE < list->len ? self->page + 1 : 0;
   fill_choices (self);
 }
@@ -353,11 +363,17 @@ hs_chain_entry_open (HsChainEntry *self, HsChainTask *task, const char *typed, c
 void
 hs_chain_entry_set_shot (HsChainEntry *self, const HsChainShot *shot)
 {
+  gboolean had_focus;
+
   g_return_if_fail (HS_IS_CHAIN_ENTRY (self));
 
   self->shot = shot;
-  if (self->task != NULL && self->task->step != HS_CHAIN_STEP_DONE)
-    update (self);
+  if (self->task == NULL || self->task->step == HS_CHAIN_STEP_DONE)
+    return;
+  had_focus = gtk_widget_get_focus_child (GTK_WIDGET (self->choices)) != NULL;
+  update (self);
+  if (had_focus)
+    hs_chain_entry_focus (self);
 }
 
 const HsChainTask *

@@ -15,8 +15,10 @@
 G_BEGIN_DECLS
 
 /*
- * @ask: the question, as the answers of the job count, that comes next
  * @then_finding: (nullable): what is chosen once the book shows it
+ * @writing: a deed is on its way
+ * @stale: it is done, and the book does not show it yet
+ * @held: (element-type guint): keys that came meanwhile
  */
 struct _HsChainPane
 {
@@ -48,6 +50,8 @@ struct _HsChainPane
 
   char *then_finding;
   gboolean writing;
+  gboolean stale;
+  GArray *held;
 };
 
 /* hs_chain_pane_get_why: (transfer none) (nullable) */

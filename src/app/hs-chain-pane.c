@@ -190,6 +190,45 @@ press_sign (HsChainPane *self, char sign)
   return TRUE;
 }
 
+/* Keys that are quicker than the book wait for the chain that they are about. */
+static gboolean
+hold (HsChainPane *self, guint keyval)
+{
+  if (!self->writing && !self->stale)
+    return FALSE;
+  g_array_append_val (self->held, keyval);
+  return TRUE;
+}
+
+/* A letter goes where the keyboard is. */
+static void
+type_letter (HsChainPane *self, guint keyval)
+{
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
+  gunichar letter = gdk_keyval_to_unicode (keyval);
+  char text[7] = { 0 };
+  int at;
+
+  if (letter < 32 || letter == 127 || !GTK_IS_EDITABLE (focus))
+    return;
+  g_unichar_to_utf8 (letter, text);
+  gtk_editable_delete_selection (GTK_EDITABLE (focus));
+  at = gtk_editable_get_position (GTK_EDITABLE (focus));
+  gtk_editable_insert_text (GTK_EDITABLE (focus), text, -1, &at);
+  gtk_editable_set_position (GTK_EDITABLE (focus), at);
+}
+
+static void
+press_held (HsChainPane *self)
+{
+  g_autoptr (GArray) held = self->held;
+
+  self->held = g_array_new (FALSE, FALSE, sizeof (guint));
+  for (guint i = 0; i < held->len; i++)
+    if (!hs_chain_pane_press (self, g_array_index (held, guint, i)))
+      type_letter (self, g_array_index (held, guint, i));
+}
+
 gboolean
 hs_chain_pane_press (HsChainPane *self, guint keyval)
 {
@@ -200,6 +239,8 @@ hs_chain_pane_press (HsChainPane *self, guint keyval)
 
   if (hs_chain_pane_get_why (self) == NULL)
     return FALSE;
+  if (hold (self, keyval))
+    return TRUE;
   if (is_asking (self))
     return hs_chain_entry_press (self->entry, keyval);
   focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
@@ -248,6 +289,9 @@ show_job (HsJobPane *pane, const HsJobShot *shot)
   choose_told (self);
   hs_chain_entry_set_shot (self->entry, shot->why);
   hs_chain_pane_show_side (self, shot->why);
+  self->stale = FALSE;
+  if (self->held->len > 0 && !self->writing)
+    press_held (self);
 }
 
 /* What was being told goes on where it was left. */
@@ -283,7 +327,10 @@ hs_chain_pane_focus (GtkWidget *widget, GtkDirectionType direction)
 static void
 hs_chain_pane_finalize (GObject *object)
 {
-  g_free (HS_CHAIN_PANE (object)->then_finding);
+  HsChainPane *self = HS_CHAIN_PANE (object);
+
+  g_free (self->then_finding);
+  g_array_unref (self->held);
   G_OBJECT_CLASS (hs_chain_pane_parent_class)->finalize (object);
 }
 
@@ -335,6 +382,7 @@ hs_chain_pane_class_init (HsChainPaneClass *klass)
 static void
 hs_chain_pane_init (HsChainPane *self)
 {
+  self->held = g_array_new (FALSE, FALSE, sizeof (guint));
   gtk_widget_init_template (GTK_WIDGET (self));
   hs_chain_pane_fill_keys (self);
   update_room (self);

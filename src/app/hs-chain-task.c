@@ -68,17 +68,29 @@ put (char **field, const char *text)
   *field = copy;
 }
 
-static const HsAnswerLine *
-line_of (const HsChainTask *task, const HsChainShot *shot)
+/* Where the question stands among the answers; their number if it is not there. */
+static guint
+find_question (const HsChainTask *task, const HsChainShot *shot)
 {
-  for (guint i = 0; i < shot->answers->len; i++)
+  guint i;
+
+  for (i = 0; i < shot->answers->len; i++)
     {
       const HsAnswerLine *line = g_ptr_array_index (shot->answers, i);
 
       if (g_strcmp0 (line->id, task->question_id) == 0 || g_strcmp0 (line->words, task->question_id) == 0)
-        return line;
+        break;
     }
-  return NULL;
+  return i;
+}
+
+const HsAnswerLine *
+hs_chain_task_find_line (const HsChainTask *task, const HsChainShot *shot)
+{
+  guint found = find_question (task, shot);
+
+  return task->step == HS_CHAIN_STEP_ANSWER && found < shot->answers->len ? g_ptr_array_index (shot->answers, found)
+                                                                          : NULL;
 }
 
 /* Words. */
@@ -185,7 +197,7 @@ hs_chain_task_list (const HsChainTask *task, const HsChainShot *shot)
 {
   g_autoptr (GPtrArray) offers = list_offers (task, shot);
   GPtrArray *list = g_ptr_array_new_with_free_func (g_free);
-  const HsAnswerLine *line = task->step == HS_CHAIN_STEP_ANSWER ? line_of (task, shot) : NULL;
+  const HsAnswerLine *line = hs_chain_task_find_line (task, shot);
 
   for (guint i = 0; i < offers->len; i++)
     g_ptr_array_add (list, g_strdup (((HsChainOffer *) g_ptr_array_index (offers, i))->words));
@@ -317,6 +329,26 @@ hs_chain_task_say (HsChainTask *task, const char *text, GError **error)
     default:
       return hs_core_refuse (error, "%s", _("One digit chooses here."));
     }
+}
+
+/* Round and round through those that are asked again, answered or not. */
+gboolean
+hs_chain_task_turn (HsChainTask *task, const HsChainShot *shot)
+{
+  guint from = find_question (task, shot);
+
+  for (guint i = 1; task->step == HS_CHAIN_STEP_ANSWER && i < shot->answers->len; i++)
+    {
+      const HsAnswerLine *line = g_ptr_array_index (shot->answers, (from + i) % shot->answers->len);
+
+      if (!line->again)
+        continue;
+      put (&task->question_id, line->id != NULL ? line->id : line->words);
+      put (&task->effect, line->words);
+      put (&task->answer, NULL);
+      return TRUE;
+    }
+  return FALSE;
 }
 
 gboolean

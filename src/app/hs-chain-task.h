@@ -105,6 +105,12 @@ gboolean hs_chain_task_pick (HsChainTask *task, const HsChainShot *shot, guint n
  * of the chain are to say what they think of them. */
 gboolean hs_chain_task_say (HsChainTask *task, const char *text, GError **error);
 
+/** hs_chain_task_turn: another question instead of this one. Returns: there is another */
+gboolean hs_chain_task_turn (HsChainTask *task, const HsChainShot *shot);
+
+/** hs_chain_task_find_line: (transfer none) (nullable): the question that is asked. */
+const HsAnswerLine *hs_chain_task_find_line (const HsChainTask *task, const HsChainShot *shot);
+
 /** hs_chain_task_back: one step back. Returns: %FALSE at the first */
 gboolean hs_chain_task_back (HsChainTask *task);
 

@@ -113,6 +113,17 @@ dup_said (const HsChainFinding *cause, const char *proof)
                       : g_strdup_printf (_("“%s”, not proven"), proof);
 }
 
+/* What shows it, and that it does not make it sure, where it was called less than proven. */
+static char *
+dup_proof (const HsChainFinding *cause, const HsChainLink *link)
+{
+  if (link->by == HS_CHAIN_BY_WORD)
+    return dup_said (cause, link->proof);
+  if (cause->sure == HS_CHAIN_PROVEN)
+    return g_strdup (link->proof);
+  return g_strdup_printf ("%s · %s", link->proof, cause->sure == HS_CHAIN_SUSPECTED ? _("suspected") : _("not known"));
+}
+
 static char *
 dup_title (const HsChainFinding *finding, const HsChainRow *row)
 {
@@ -137,7 +148,7 @@ fill_link (const Make *make, const HsChainRow *row, const HsChainFinding *findin
   face->link_id = g_strdup (link->id);
   face->by = link->by;
   face->proof_word = g_strdup (hs_face_proof_word (link->by));
-  face->proof = link->by == HS_CHAIN_BY_WORD ? dup_said (finding, link->proof) : g_strdup (link->proof);
+  face->proof = dup_proof (finding, link);
 }
 
 /* An end hangs where the finding is drawn, not where it is only named. */

@@ -415,6 +415,68 @@ test_does_not_fit (AppBook *book, gconstpointer data)
   assert_says (pane, "“overnight”");
 }
 
+/* Quicker than the book: keys wait for the chain that they are about, and none is lost. */
+static void
+test_quick (AppBook *book, gconstpointer data)
+{
+  HsChainPane *pane = open_on_site (book);
+
+  for (const char *at = "\nbattery worn\n3swollen\n\nheat\n3by the exhaust\n7"; *at != '\0'; at++)
+    app_book_press (book, *at == '\n' ? GDK_KEY_Return : gdk_unicode_to_keyval ((guint32) *at));
+  app_book_settle (book);
+  g_assert_cmpuint (hs_chain_view_get_n_rows (view_of (pane)), ==, 3);
+  g_assert_cmpstr (spoken (pane), ==, "heat; number 2; level 3; led to “battery worn”; proof: Seen, by the exhaust; "
+                                      "Cured today");
+  g_assert_false (is_asking (pane));
+}
+
+/* Something else is written while a digit is asked for: the digit still arrives. */
+static void
+test_meanwhile (AppBook *book, gconstpointer data)
+{
+  HsChainPane *pane = open_on_site (book);
+
+  app_book_type (book, "\nbattery worn\n");
+  read_check (book, pane, "sleeping_draw", "0.31", "before");
+  app_book_type (book, "1");
+  assert_says (pane, "Sleeping draw 0.310 A");
+}
+
+/* A proof by eye that makes nothing sure says so. */
+static void
+test_sure (AppBook *book, gconstpointer data)
+{
+  HsChainPane *pane = open_on_site (book);
+
+  app_book_type (book, "\nbattery worn\n3swollen\n");
+  g_assert_null (strstr (spoken (pane), "not proven"));
+  app_book_type (book, "+");
+  g_assert_nonnull (strstr (spoken (pane), "proof: Seen, swollen · not known; not proven"));
+  app_book_type (book, "+");
+  g_assert_nonnull (strstr (spoken (pane), "proof: Seen, swollen · suspected; not proven"));
+  app_book_type (book, "+");
+  g_assert_null (strstr (spoken (pane), "not proven"));
+}
+
+/* Plus turns to another question, also to one that is answered. */
+static void
+test_turns_questions (AppBook *book, gconstpointer data)
+{
+  HsChainPane *pane = open_on_site (book);
+
+  app_book_type (book, "*");
+  assert_says (pane, "“Parked how long?”");
+  assert_says (pane, "Over 10 days: self-discharge");
+  app_book_type (book, "+");
+  assert_says (pane, "“Has anyone tried to start it or charge it, with what?”");
+  app_book_type (book, "a neighbor\n\n*");
+  assert_says (pane, "“Parked how long?”");
+  app_book_type (book, "+");
+  assert_says (pane, "“Has anyone tried to start it or charge it, with what?”");
+  app_book_type (book, "nobody\n\n");
+  assert_says (pane, "Said “nobody” Wilhelmina Sorrel");
+}
+
 /* F9 turns from the readings to the chain and has the keyboard on it: Enter adds a because at once. */
 static void
 test_turns (AppBook *book, gconstpointer data)
@@ -528,6 +590,10 @@ main (int argc, char *argv[])
   ADD ("/chain/two-effects", test_two_effects);
   ADD ("/chain/asks-again", test_asks_again);
   ADD ("/chain/does-not-fit", test_does_not_fit);
+  ADD ("/chain/quick", test_quick);
+  ADD ("/chain/meanwhile", test_meanwhile);
+  ADD ("/chain/sure", test_sure);
+  ADD ("/chain/turns-questions", test_turns_questions);
   ADD ("/chain/turns", test_turns);
   ADD ("/chain/goes-on", test_goes_on);
   ADD ("/chain/fits", test_fits);
