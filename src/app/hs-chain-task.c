@@ -266,10 +266,13 @@ hs_chain_task_pick (HsChainTask *task, const HsChainShot *shot, guint nth, GErro
     case HS_CHAIN_STEP_KIND:
       return take_kind (task, shot, (HsChainProof) nth, error);
     case HS_CHAIN_STEP_READING:
+      /* The book says a reading in its own words. */
       put (&task->reading_id, offer->id);
+      put (&task->proof, NULL);
       break;
     case HS_CHAIN_STEP_PHOTO:
       put (&task->photo_id, offer->id);
+      put (&task->proof, offer->words);
       break;
     case HS_CHAIN_STEP_ANSWER:
       return hs_chain_task_say (task, digit, error);
@@ -280,7 +283,6 @@ hs_chain_task_pick (HsChainTask *task, const HsChainShot *shot, guint nth, GErro
     default:
       return FALSE;
     }
-  put (&task->proof, NULL);
   task->step = HS_CHAIN_STEP_DONE;
   return TRUE;
 }

@@ -40,7 +40,7 @@ line (const char *id, const char *words, const char *answers)
   return made;
 }
 
-/* Two findings, two usual reasons, a reading; no photo. */
+/* Two findings, two usual reasons, a reading; a photo comes later. */
 static HsChainShot *
 shot_new (void)
 {
@@ -145,6 +145,44 @@ test_ways (void)
       g_assert_cmpstr (task->who, ==, rows[i].who);
       g_assert_cmpint (task->by, ==, rows[i].then_by);
     }
+  hs_chain_shot_free (shot);
+}
+
+/* A photo says what there is to see. */
+static void
+test_photo (void)
+{
+  HsChainShot *shot = shot_new ();
+  g_autoptr (HsChainTask) task = hs_chain_task_new (HS_CHAIN_TASK_BECAUSE, "f1", "battery flat", HS_CHAIN_BY_PHOTO);
+
+  g_ptr_array_add (shot->offers->photos, offer ("p1", "IMG_1.jpg"));
+  g_ptr_array_add (shot->offers->photos, offer ("p2", "the clamp, green"));
+  say (task, "clamp loose");
+  assert_list (task, shot, "IMG_1.jpg|the clamp, green");
+  pick (task, shot, 2);
+  g_assert_cmpint (task->step, ==, HS_CHAIN_STEP_DONE);
+  g_assert_cmpstr (task->photo_id, ==, "p2");
+  g_assert_cmpstr (task->proof, ==, "the clamp, green");
+  hs_chain_shot_free (shot);
+}
+
+/* Round through what is asked again, and round again. */
+static void
+test_turn (void)
+{
+  HsChainShot *shot = shot_new ();
+  g_autoptr (HsChainTask) task = hs_chain_task_new_ask (g_ptr_array_index (shot->answers, 1));
+  HsAnswerLine *phone = line ("spot", "Street?", NULL);
+
+  phone->again = FALSE;
+  g_ptr_array_insert (shot->answers, 1, phone);
+  g_assert_true (hs_chain_task_turn (task, shot));
+  g_assert_cmpstr (task->question_id, ==, "heater");
+  g_assert_cmpstr (task->effect, ==, "Heater hot or cold?");
+  g_assert_true (hs_chain_task_turn (task, shot));
+  g_assert_cmpstr (task->question_id, ==, "parked");
+  say (task, "a week");
+  g_assert_false (hs_chain_task_turn (task, shot));
   hs_chain_shot_free (shot);
 }
 
@@ -295,6 +333,8 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/chain-task/ways", test_ways);
+  g_test_add_func ("/chain-task/photo", test_photo);
+  g_test_add_func ("/chain-task/turn", test_turn);
   g_test_add_func ("/chain-task/lists", test_lists);
   g_test_add_func ("/chain-task/refused", test_refused);
   g_test_add_func ("/chain-task/presets", test_presets);

@@ -15,6 +15,7 @@
 #include "hs-chain-view.h"
 #include "hs-deed.h"
 #include "hs-job-page.h"
+#include "hs-photo-pane.h"
 
 static HsChainPane *
 open_why (AppBook *book, const char *number)
@@ -477,6 +478,30 @@ test_turns_questions (AppBook *book, gconstpointer data)
   assert_says (pane, "Said “nobody” Wilhelmina Sorrel");
 }
 
+/* A photo of the job proves, by two digits, and says what it is called. */
+static void
+test_photo (AppBook *book, gconstpointer data)
+{
+  HsChainPane *pane = open_on_site (book);
+  GtkWidget *photos = hs_app_test_find (hs_window_get_job (book->window), HS_TYPE_PHOTO_PANE);
+  g_autoptr (GdkPixbuf) pixbuf = gdk_pixbuf_new (GDK_COLORSPACE_RGB, FALSE, 8, 64, 48);
+  g_autofree char *path = g_build_filename (book->folder, "clamp.jpg", NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+
+  gdk_pixbuf_fill (pixbuf, 0x20a040ff);
+  g_assert_true (gdk_pixbuf_save (pixbuf, path, "jpeg", NULL, NULL));
+  g_list_store_append (files, file);
+  hs_photo_pane_add (HS_PHOTO_PANE (photos), G_LIST_MODEL (files));
+  hs_app_test_wait (why_of (pane)->offers->photos->len == 1);
+  app_book_settle (book);
+  app_book_type (book, "2clamp loose\n");
+  assert_says (pane, "Which photo?");
+  app_book_type (book, "1");
+  g_assert_cmpstr (spoken (pane), ==, "clamp loose; number 1; level 2; led to “flat every week”; proof: Photo, "
+                                      "clamp.jpg; Open end: not settled yet");
+}
+
 /* F9 turns from the readings to the chain and has the keyboard on it: Enter adds a because at once. */
 static void
 test_turns (AppBook *book, gconstpointer data)
@@ -594,6 +619,7 @@ main (int argc, char *argv[])
   ADD ("/chain/meanwhile", test_meanwhile);
   ADD ("/chain/sure", test_sure);
   ADD ("/chain/turns-questions", test_turns_questions);
+  ADD ("/chain/photo", test_photo);
   ADD ("/chain/turns", test_turns);
   ADD ("/chain/goes-on", test_goes_on);
   ADD ("/chain/fits", test_fits);

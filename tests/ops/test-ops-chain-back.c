@@ -7,7 +7,9 @@
 #include "hs-chain-op.h"
 #include "hs-job-life.h"
 #include "hs-ops-test.h"
+#include "hs-photo-op.h"
 #include "hs-undo.h"
+#include "photo-test.h"
 
 #include <string.h>
 
@@ -267,6 +269,40 @@ test_offers (void)
   hs_chain_offers_free (NULL);
 }
 
+static char *
+add_photo (Site *site, const char *name, guint shade, const char *words)
+{
+  g_autoptr (GBytes) data = photo_jpeg (NULL, 40, 30, shade);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsPhotoIntake) intake = hs_photo_intake_take (name, data, FALSE, &error);
+  char *id = hs_photo_add (site->book, site->job_id, intake, &(HsPhotoEntry){ .words = words }, NOW, NULL, &error);
+
+  g_assert_no_error (error);
+  return id;
+}
+
+/* A photo is offered by what there is to see, else by its name; it proves, also what a customer said. */
+static void
+test_photo (void)
+{
+  g_auto (Site) site = site_start (NULL);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *clamp = add_photo (&site, "IMG_1.jpg", 1, "the clamp, green");
+  g_autofree char *other = add_photo (&site, "IMG_2.jpg", 2, NULL);
+  g_autoptr (HsChainOffers) offers = load_offers (&site);
+  g_autofree char *said = NULL;
+  g_autoptr (HsJobChain) chain = NULL;
+
+  assert_offered (offers->photos, "the clamp, green | IMG_2.jpg");
+  g_assert_cmpstr (((HsChainOffer *) g_ptr_array_index (offers->photos, 1))->id, ==, other);
+  said = hs_chain_extend (site.book, site.job_id, NULL, &(HsFindingEntry){ .what = "loose", .role = "customer_said" },
+                          &(HsBecauseEntry){ .kind = "photo", .photo_id = clamp, .proof = "green" }, NOW, &error);
+  g_assert_no_error (error);
+  chain = load (&site);
+  g_assert_cmpint (hs_chain_find (chain->chain, said)->sure, ==, HS_CHAIN_PROVEN);
+  g_assert_cmpint (hs_chain_get_link (chain->chain, 0)->by, ==, HS_CHAIN_BY_PHOTO);
+}
+
 /* Of several models of a group, those that fit how the key turned; before it was turned, all of them. */
 static void
 test_offers_by_answer (void)
@@ -323,6 +359,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/chain-back/refused", test_refused);
   g_test_add_func ("/chain-back/join", test_join);
   g_test_add_func ("/chain-offer/offers", test_offers);
+  g_test_add_func ("/chain-offer/photo", test_photo);
   g_test_add_func ("/chain-offer/by-answer", test_offers_by_answer);
   g_test_add_func ("/chain-offer/bare", test_offers_bare);
   g_test_add_func ("/chain-back/check-move", test_check_move);
