@@ -15,6 +15,11 @@
 #include "hs-mover.h"
 #include "hs-show.h"
 
+/* Where typed text is kept. */
+#define PAGE "bill"
+#define FIELD_GOODWILL "goodwill"
+#define FIELD_PAID "paid"
+
 /* What the entry asks for. */
 typedef enum
 {
@@ -43,6 +48,7 @@ struct _HsBillPane
   guint way;
   gint64 change_cents;
   gboolean busy;
+  gboolean filling;
 };
 
 G_DEFINE_FINAL_TYPE (HsBillPane, hs_bill_pane, HS_TYPE_JOB_PANE)
@@ -187,7 +193,9 @@ ask (HsBillPane *self, Asks asks, const char *what, const char *text)
   self->asks = asks;
   say (self, NULL);
   gtk_label_set_label (self->asked, what);
+  self->filling = TRUE;
   gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
+  self->filling = FALSE;
   gtk_entry_set_input_purpose (self->entry,
                                asks == ASK_AMOUNT ? GTK_INPUT_PURPOSE_NUMBER : GTK_INPUT_PURPOSE_FREE_FORM);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, what, -1);
@@ -199,8 +207,19 @@ static void
 stop_asking (HsBillPane *self)
 {
   self->asks = ASK_NOTHING;
+  hs_job_pane_forget (HS_JOB_PANE (self), PAGE);
   gtk_widget_grab_focus (GTK_WIDGET (self));
   update_acts (self);
+}
+
+static void
+entry_changed_cb (HsBillPane *self)
+{
+  g_autofree char *paid = g_strconcat (FIELD_PAID, "/", ways[self->way], NULL);
+
+  if (!self->filling && self->asks != ASK_NOTHING)
+    hs_job_pane_note (HS_JOB_PANE (self), PAGE, self->asks == ASK_GOODWILL ? FIELD_GOODWILL : paid,
+                      gtk_editable_get_text (GTK_EDITABLE (self->entry)));
 }
 
 static gboolean
@@ -226,7 +245,6 @@ priced_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   if (!finish_task (self, source, result))
     return;
-  hs_page_did (HS_PAGE (self), _("Priced"), NULL, NULL, NULL);
   if (self->asks == ASK_GOODWILL)
     stop_asking (self);
 }
@@ -245,8 +263,13 @@ paid_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autoptr (HsBillPane) self = data;
 
-  if (finish_task (self, source, result))
-    stop_asking (self);
+  g_autofree char *done = NULL;
+
+  if (!finish_task (self, source, result))
+    return;
+  done = g_strdup_printf (_("Paid: %s"), hs_show_word (HS_WORDS_PAID_HOW, ways[self->way]));
+  hs_page_did (HS_PAGE (self), done, NULL, NULL, NULL);
+  stop_asking (self);
 }
 
 static void
@@ -257,15 +280,22 @@ price (HsBillPane *self, const char *goodwill)
                  g_object_ref (self));
 }
 
+/* @typed: (nullable): instead of all that is owed. */
 static void
-ask_amount (HsBillPane *self, guint way, gint64 owed)
+ask_amount (HsBillPane *self, guint way, gint64 owed, const char *typed)
 {
   g_autofree char *text = hs_money_format (owed, hs_ledger_get_currency (hs_page_get_ledger (HS_PAGE (self))));
   g_autofree char *what = g_strdup_printf (_("Paid: %s. How much?"), hs_show_word (HS_WORDS_PAID_HOW, ways[way]));
 
   self->way = way;
   self->change_cents = 0;
-  ask (self, ASK_AMOUNT, what, text);
+  ask (self, ASK_AMOUNT, what, typed != NULL ? typed : text);
+}
+
+static void
+ask_goodwill (HsBillPane *self, const char *typed)
+{
+  ask (self, ASK_GOODWILL, _("Nothing is charged because:"), typed);
 }
 
 /* More cash than is owed leaves change; by any other way it is for the book to refuse. */
@@ -309,7 +339,7 @@ press_open (HsBillPane *self, guint digit)
   if (digit == 1)
     price (self, NULL);
   else if (digit == 2)
-    ask (self, ASK_GOODWILL, _("Nothing is charged because:"), "");
+    ask_goodwill (self, "");
   else if (digit == 3)
     {
       self->busy = TRUE;
@@ -331,10 +361,27 @@ press (HsBillPane *self, guint digit)
   if (self->busy)
     return TRUE;
   if (squared)
-    ask_amount (self, digit - 1, owed_cents (shot->view));
+    ask_amount (self, digit - 1, owed_cents (shot->view), NULL);
   else
     press_open (self, digit);
   return TRUE;
+}
+
+/* What was typed and not stored. */
+static void
+go (HsJobPane *pane, const char *field, const char *text)
+{
+  HsBillPane *self = HS_BILL_PANE (pane);
+  const HsJobShot *shot = hs_job_pane_get_shot (pane);
+  g_auto (GStrv) parts = g_strsplit (field != NULL ? field : "", "/", 2);
+
+  if (shot == NULL || text == NULL || *text == '\0')
+    return;
+  if (g_strcmp0 (parts[0], FIELD_GOODWILL) == 0 && !is_squared (shot))
+    ask_goodwill (self, text);
+  for (guint i = 0; g_strcmp0 (parts[0], FIELD_PAID) == 0 && is_squared (shot) && i < G_N_ELEMENTS (ways); i++)
+    if (g_strcmp0 (parts[1], ways[i]) == 0)
+      ask_amount (self, i, owed_cents (shot->view), text);
 }
 
 static void
@@ -384,6 +431,7 @@ hs_bill_pane_class_init (HsBillPaneClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   HS_JOB_PANE_CLASS (klass)->show = show_job;
+  HS_JOB_PANE_CLASS (klass)->go = go;
   HS_PAGE_CLASS (klass)->room_changed = room_changed;
   HS_PAGE_CLASS (klass)->shown = shown;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-bill-pane.ui");
@@ -396,6 +444,7 @@ hs_bill_pane_class_init (HsBillPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsBillPane, entry);
   gtk_widget_class_bind_template_child (widget_class, HsBillPane, said);
   gtk_widget_class_bind_template_callback (widget_class, entry_activate_cb);
+  gtk_widget_class_bind_template_callback (widget_class, entry_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_install_action (widget_class, "bill.press", "u", press_action);
 }

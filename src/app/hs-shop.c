@@ -77,6 +77,26 @@ page_title (const char *page)
   return page != NULL ? page : "";
 }
 
+/* Fields of panes, under the pane's name in drafts. */
+static const char *
+pane_field_title (const char *page, const char *field)
+{
+  static const struct
+  {
+    const char *page;
+    const char *field;
+    const char *title;
+  } titles[] = {
+    { "bill", "goodwill", N_("On the House") },
+    { "bill", "paid", N_("Paid") },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (titles); i++)
+    if (g_strcmp0 (titles[i].page, page) == 0 && g_strcmp0 (titles[i].field, field) == 0)
+      return _(titles[i].title);
+  return NULL;
+}
+
 static const char *
 field_title (HsShop *self, const char *page, const char *field)
 {
@@ -87,6 +107,8 @@ field_title (HsShop *self, const char *page, const char *field)
 
   if (g_strcmp0 (page, HS_USUAL_PAGE) == 0)
     return hs_usual_window_field_title (at);
+  if (pane_field_title (page, parts[0]) != NULL)
+    return pane_field_title (page, parts[0]);
   if (check != NULL)
     return check->name;
   return hs_call_form_field_title (at);

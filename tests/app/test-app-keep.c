@@ -8,6 +8,7 @@
 #include "hs-app-test.h"
 #include "hs-ask.h"
 #include "hs-call-form.h"
+#include "hs-call-slip-window.h"
 #include "hs-draft.h"
 #include "hs-job-page.h"
 
@@ -111,6 +112,98 @@ test_call_field (AppBook *book, gconstpointer data)
   ASSERT_TYPED (book, "");
 }
 
+/* Every pane with a field, what is pressed to be in it, and what is typed there. */
+static const struct
+{
+  const char *page;
+  const char *keys;
+  const char *typed;
+} panes[] = {
+  { "call", NULL, "9 Coble" },
+  { "findings", "1", "124" },
+  { "why", "\n", "battery em" },
+  { "bill", "2", "first-time cust" },
+};
+
+static GtkWidget *
+enter (AppBook *book, guint pane)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0024", panes[pane].page);
+
+  if (panes[pane].keys != NULL)
+    app_book_type (book, panes[pane].keys);
+  else
+    hs_call_form_go (HS_CALL_FORM (hs_app_test_find (page, HS_TYPE_CALL_FORM)), "street", NULL);
+  app_book_settle (book);
+  return page;
+}
+
+/* The text at the cursor, and where that stands in it. */
+static char *
+dup_at_cursor (AppBook *book, guint pane)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (book->window));
+
+  if (g_str_equal (panes[pane].page, "findings"))
+    return g_strdup (hs_findings_get_text (findings_of (book)));
+  g_assert_true (GTK_IS_EDITABLE (focus));
+  return g_strdup_printf ("%s @%d", gtk_editable_get_text (GTK_EDITABLE (focus)),
+                          gtk_editable_get_position (GTK_EDITABLE (focus)));
+}
+
+/* The phone rings while something is being typed: F3, digits, Esc, and the next letter goes where it would have gone. */
+static void
+test_slip_over_all (AppBook *book, gconstpointer data)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (panes); i++)
+    {
+      GtkWidget *focus, *slip;
+      g_autofree char *before = NULL, *after = NULL;
+
+      enter (book, i);
+      app_book_type (book, panes[i].typed);
+      focus = gtk_root_get_focus (GTK_ROOT (book->window));
+      before = dup_at_cursor (book, i);
+      app_book_press (book, GDK_KEY_F3);
+      app_book_settle (book);
+      slip = hs_app_test_window (HS_TYPE_CALL_SLIP_WINDOW);
+      g_assert_nonnull (slip);
+      for (const char *digit = "5550"; *digit != '\0'; digit++)
+        app_book_press_in (slip, gdk_unicode_to_keyval ((guint32) *digit));
+      app_book_press_in (slip, GDK_KEY_Escape);
+      app_book_settle (book);
+      g_assert_null (hs_app_test_window (HS_TYPE_CALL_SLIP_WINDOW));
+      after = dup_at_cursor (book, i);
+      g_assert_cmpstr (after, ==, before);
+      g_assert_true (gtk_root_get_focus (GTK_ROOT (book->window)) == focus);
+    }
+}
+
+/* Killed in whichever pane: it reopens there by itself, with what was typed. */
+static void
+test_reopens_in_all (AppBook *book, gconstpointer data)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (panes); i++)
+    {
+      g_autofree char *before = NULL, *after = NULL, *typed = NULL;
+
+      enter (book, i);
+      app_book_type (book, panes[i].typed);
+      before = dup_at_cursor (book, i);
+      wait_for_disk (book);
+      typed = dup_typed (book);
+      g_assert_nonnull (strstr (typed, panes[i].typed));
+      app_book_close_window (book);
+      app_book_open_window (book);
+      hs_app_test_wait (hs_window_get_job (book->window) != NULL
+                        && hs_job_page_is_ready (HS_JOB_PAGE (hs_window_get_job (book->window))));
+      app_book_settle (book);
+      hs_app_test_frames ();
+      after = dup_at_cursor (book, i);
+      g_assert_true (g_str_has_prefix (after, panes[i].typed));
+    }
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -120,5 +213,7 @@ main (int argc, char *argv[])
   ADD ("/keep/half-a-reading", test_half_a_reading);
   ADD ("/keep/from-another-tab", test_from_another_tab);
   ADD ("/keep/call-field", test_call_field);
+  ADD ("/keep/slip-over-all", test_slip_over_all);
+  ADD ("/keep/reopens-in-all", test_reopens_in_all);
   return g_test_run ();
 }
