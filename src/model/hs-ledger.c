@@ -16,6 +16,9 @@
 #include "hs-model-error.h"
 #include "hs-store-error.h"
 
+/* What another program writes is to be seen within a quarter of a second, with the question that follows. */
+#define LOOK_MILLISECONDS 60
+
 struct _HsLedger
 {
   GObject parent_instance;
@@ -133,7 +136,7 @@ hs_ledger_watch (HsLedger *self)
   self->monitor = g_file_monitor_directory (folder, G_FILE_MONITOR_NONE, NULL, NULL);
   if (self->monitor == NULL)
     return;
-  g_file_monitor_set_rate_limit (self->monitor, 200);
+  g_file_monitor_set_rate_limit (self->monitor, LOOK_MILLISECONDS);
   g_signal_connect_object (self->monitor, "changed", G_CALLBACK (hs_ledger_folder_changed_cb), self, 0);
 }
 
