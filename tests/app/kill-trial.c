@@ -403,6 +403,18 @@ is_at (const char *expected, char **parts)
              || (g_str_equal (wanted[1], "call") && *wanted[2] == '\0'));
 }
 
+/* Typing over a field that was stored may be stored by itself before it is left. */
+static void
+typed_on (Trial *trial, char **parts, gboolean for_sure, char **typed)
+{
+  if (g_str_equal (parts[2], "call/street"))
+    g_ptr_array_add (trial->streets, g_strdup (parts[3]));
+  if (!for_sure)
+    return;
+  g_free (*typed);
+  *typed = g_strdup_printf ("%s\t%s", parts[2], parts[3]);
+}
+
 static void
 judge_open (Trial *trial, const char *expected, char **parts)
 {
@@ -435,11 +447,8 @@ judge_round (Trial *trial, const char *expected, char **lines, gint64 killed)
           left (trial, slips, parts, for_sure);
           g_clear_pointer (&typed, g_free);
         }
-      else if (g_strv_length (parts) == 4 && for_sure)
-        {
-          g_free (typed);
-          typed = g_strdup_printf ("%s\t%s", parts[2], parts[3]);
-        }
+      else if (g_strv_length (parts) == 4)
+        typed_on (trial, parts, for_sure, &typed);
     }
   judge_book (trial, slips, typed);
 }

@@ -66,7 +66,9 @@ test_half_a_reading (AppBook *book, gconstpointer data)
 {
   app_book_open_job (book, "A-0024", "findings");
   app_book_type (book, "1");
-  app_book_type (book, "1242\n\n87");
+  app_book_type (book, "1242\n");
+  hs_findings_go (findings_of (book), "cranking", NULL);
+  app_book_type (book, "87");
   app_book_open_job (book, "A-0022", "call");
   wait_for_disk (book);
   app_book_open_job (book, "A-0024", "findings");
@@ -151,7 +153,8 @@ dup_at_cursor (AppBook *book, guint pane)
                           gtk_editable_get_position (GTK_EDITABLE (focus)));
 }
 
-/* The phone rings while something is being typed: F3, digits, Esc, and the next letter goes where it would have gone. */
+/* The phone rings while something is being typed: F3, digits, Esc, and the next letter goes where it would have
+ * gone. */
 static void
 test_slip_over_all (AppBook *book, gconstpointer data)
 {

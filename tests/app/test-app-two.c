@@ -47,7 +47,8 @@ test_reading (AppBook *first, gconstpointer data)
   app_book_type (first, "1");
   open_second (&second, first);
   app_book_open_job (&second, "A-0024", "findings");
-  app_book_type (&second, "\n\n87");
+  hs_findings_go (findings_of (&second), "cranking", NULL);
+  app_book_type (&second, "87");
   for (const char *key = "1242\n"; *key != '\0'; key++)
     app_book_press (first, *key == '\n' ? GDK_KEY_Return : gdk_unicode_to_keyval ((guint32) *key));
   hs_ledger_wait (first->ledger);

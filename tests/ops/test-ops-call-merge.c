@@ -120,7 +120,8 @@ test_twice (void)
     {
       g_autoptr (GPtrArray) clashes = NULL;
 
-      hs_ops_test_run (slip.test, i == 0 ? "UPDATE job SET street = '9 Coble Walk'" : "UPDATE job SET street = '4 Weir'");
+      hs_ops_test_run (slip.test,
+                       i == 0 ? "UPDATE job SET street = '9 Coble Walk'" : "UPDATE job SET street = '4 Weir'");
       g_assert_true (hs_call_merge (slip.book, &mine, &was, NOW, &clashes, &error));
       g_assert_cmpuint (clashes->len, ==, 1);
     }
