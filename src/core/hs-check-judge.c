@@ -145,6 +145,9 @@ scaled_value (const HsCheckRecord *record, const HsConditions *conditions, const
              && hs_ratio_half_up (reading->value, whole, conditions->rated_cca * power, ret_value);
     case HS_CHECK_BY_SHARE:
       return hs_ratio_half_up (reading->value, whole, reading->of, ret_value);
+    case HS_CHECK_BY_LOSS:
+      *ret_value = reading->of - reading->value;
+      return TRUE;
     case HS_CHECK_BY_VALUE:
     default:
       *ret_value = reading->value;
@@ -183,6 +186,7 @@ figure_for (const HsCheckRecord *record, const HsConditions *conditions, const H
 {
   gint64 per_mille;
   g_autofree char *percent = NULL;
+  g_autofree char *lost = NULL;
 
   switch (record->figure)
     {
@@ -196,6 +200,9 @@ figure_for (const HsCheckRecord *record, const HsConditions *conditions, const H
         return NULL;
       percent = hs_decimal_format_short (per_mille, HS_CHECK_PERCENT_DECIMALS);
       return g_strdup_printf ("%s %%", percent);
+    case HS_CHECK_FIGURE_LOSS:
+      lost = hs_decimal_format (reading->of - reading->value, reading_decimals (record, reading));
+      return g_strdup_printf ("%s %s lost", lost, record->shown.unit);
     case HS_CHECK_FIGURE_NONE:
     default:
       return NULL;
@@ -218,7 +225,7 @@ answers_text (const HsCheckRecord *record, const HsLimit *limit)
 static char *
 limit_text (const HsCheckRecord *record, const HsLimit *limit, const HsConditions *conditions)
 {
-  const char *unit = record->by == HS_CHECK_BY_VALUE ? record->shown.unit : "%";
+  const char *unit = hs_check_is_in_unit (record->by) ? record->shown.unit : "%";
 
   if (limit->limit != NULL)
     return g_strdup (limit->limit);
@@ -245,7 +252,7 @@ const HsLimitBand *
 hs_limit_band (const HsLimit *limit, const HsCheckRecord *record, const HsConditions *conditions,
                const HsReading *reading)
 {
-  guint finer = record->by == HS_CHECK_BY_VALUE ? reading->finer : FINER_SHARE;
+  guint finer = hs_check_is_in_unit (record->by) ? reading->finer : FINER_SHARE;
   gint64 value;
 
   if (!scaled_value (record, conditions, reading, finer, &value))
@@ -386,6 +393,7 @@ cut_in_unit (const HsCheckRecord *record, const HsConditions *conditions, gint64
              && hs_ratio_half_up (cut, conditions->rated_cca * hs_decimal_power (record->shown.decimals), 1000,
                                   ret_value);
     case HS_CHECK_BY_SHARE:
+    case HS_CHECK_BY_LOSS:
       return FALSE;
     case HS_CHECK_BY_VALUE:
     default:

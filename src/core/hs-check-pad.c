@@ -46,13 +46,15 @@ pair_check (const HsCheck *check, gint64 value, gint64 of, HsReading *ret_readin
   return TRUE;
 }
 
+/* @decimals: of both as they are written; 0 for digits that fill the decimals. */
 static gboolean
-pair_parse (const HsCheck *check, const char *first, const char *second, HsReading *ret_reading, GError **error)
+pair_parse (const HsCheck *check, const char *first, const char *second, guint decimals, HsReading *ret_reading,
+            GError **error)
 {
   gint64 value, of;
 
-  return hs_decimal_parse (first, check->decimals, &value, error)
-         && hs_decimal_parse (second, check->decimals, &of, error) && pair_check (check, value, of, ret_reading, error);
+  return hs_decimal_parse (first, decimals, &value, error) && hs_decimal_parse (second, decimals, &of, error)
+         && pair_check (check, value, of, ret_reading, error);
 }
 
 static gboolean
@@ -72,16 +74,24 @@ is_digits (const char *text)
   return *text != '\0' && strspn (text, "0123456789") == strlen (text);
 }
 
-/* `55`, `6190` or `9.12`. */
+/* `55`, `6190` or `9.12`; where the check has decimals a point would be one of them, so that all digits are typed:
+ * `11901262`. */
 static gboolean
 pair_read_pad (const HsCheck *check, const char *keys, HsReading *ret_reading, GError **error)
 {
-  const char *point = strchr (keys, '.');
+  const char *point = check->decimals == 0 ? strchr (keys, '.') : NULL;
   gsize length = strlen (keys);
   g_autofree char *first = NULL;
 
   if (point == NULL && is_digits (keys) && length % 2 == 0)
     point = keys + length / 2;
+  if (point == NULL && check->decimals > 0)
+    {
+      g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE,
+                   "%s: type both numbers without points and with as many digits, 11901262 for 11.90 of 12.62",
+                   check->name);
+      return FALSE;
+    }
   if (point == NULL)
     {
       g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE,
@@ -89,7 +99,7 @@ pair_read_pad (const HsCheck *check, const char *keys, HsReading *ret_reading, G
       return FALSE;
     }
   first = g_strndup (keys, (gsize) (point - keys));
-  return pair_parse (check, first, *point == '.' ? point + 1 : point, ret_reading, error);
+  return pair_parse (check, first, *point == '.' ? point + 1 : point, 0, ret_reading, error);
 }
 
 gboolean
@@ -137,7 +147,7 @@ hs_check_parse (const HsCheck *check, const char *text, HsReading *ret_reading, 
       g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE, "%s: write both numbers like 5 of 5", check->name);
       return FALSE;
     }
-  return pair_parse (check, sides[0], sides[1], ret_reading, error);
+  return pair_parse (check, sides[0], sides[1], check->decimals, ret_reading, error);
 }
 
 char *

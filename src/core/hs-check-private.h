@@ -12,12 +12,14 @@ G_BEGIN_DECLS
 /* Places kept of a percentage that a reading is turned into. */
 #define HS_CHECK_PERCENT_DECIMALS 1
 
-/* On what the limits of a check are laid: the value itself, or a share that is worked out from it. */
+/* On what the limits of a check are laid: the value itself, a share that is worked out from it, or what the first
+ * number of a pair has less than the second. */
 typedef enum
 {
   HS_CHECK_BY_VALUE,
   HS_CHECK_BY_RATED_CCA,
   HS_CHECK_BY_SHARE,
+  HS_CHECK_BY_LOSS,
 } HsCheckBy;
 
 /* What is worked out beside the verdict. */
@@ -27,7 +29,11 @@ typedef enum
   HS_CHECK_FIGURE_CHARGE,
   HS_CHECK_FIGURE_PERCENT,
   HS_CHECK_FIGURE_DAYS,
+  HS_CHECK_FIGURE_LOSS,
 } HsCheckFigure;
+
+/* hs_check_is_in_unit: its limits are in the unit and with the decimals of its readings, not percent. */
+gboolean hs_check_is_in_unit (HsCheckBy by);
 
 /* One condition. For words and yes-or-no @mask has a bit for each that is meant; for numbers @low to @high are. */
 typedef struct

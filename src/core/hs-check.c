@@ -25,8 +25,8 @@ static const char *const no_units[] = { NULL, NULL, "answer", "codes", "words" }
 
 /* One digit each. */
 #define MOST_ANSWERS 9
-static const char *const bys[] = { "value", "rated_cca", "share", NULL };
-static const char *const figures[] = { "none", "charge", "percent", "days", NULL };
+static const char *const bys[] = { "value", "rated_cca", "share", "loss", NULL };
+static const char *const figures[] = { "none", "charge", "percent", "days", "loss", NULL };
 static const char *const scales[] = { "straight", "log", NULL };
 
 static void
@@ -63,7 +63,13 @@ hs_check_record_free (HsCheckRecord *record)
 guint
 hs_check_scale_decimals (const HsCheckRecord *record)
 {
-  return record->by == HS_CHECK_BY_VALUE ? record->shown.decimals : HS_CHECK_PERCENT_DECIMALS;
+  return hs_check_is_in_unit (record->by) ? record->shown.decimals : HS_CHECK_PERCENT_DECIMALS;
+}
+
+gboolean
+hs_check_is_in_unit (HsCheckBy by)
+{
+  return by == HS_CHECK_BY_VALUE || by == HS_CHECK_BY_LOSS;
 }
 
 gboolean
@@ -218,8 +224,8 @@ options_read (GKeyFile *file, const char *section, HsCheckRecord *record, GError
   record->shown.log_scale = scale == 1;
   record->by = (HsCheckBy) by;
   record->figure = (HsCheckFigure) figure;
-  if ((record->by == HS_CHECK_BY_SHARE) != (record->shown.entry == HS_CHECK_PAIR))
-    return hs_key_file_refuse (error, section, "“entry=pair” and “by=share” belong together");
+  if ((record->by == HS_CHECK_BY_SHARE || record->by == HS_CHECK_BY_LOSS) != (record->shown.entry == HS_CHECK_PAIR))
+    return hs_key_file_refuse (error, section, "“entry=pair” and “by=share” or “by=loss” belong together");
   record->over_range = HS_VERDICT_CANNOT_TELL;
   if (over_range == NULL || hs_verdict_parse (over_range, &record->over_range, error))
     return TRUE;

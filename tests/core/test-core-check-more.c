@@ -240,6 +240,42 @@ test_engine (void)
   judge_rows (rows, G_N_ELEMENTS (rows));
 }
 
+/* Volts in and out: what the first of a pair has less than the second, each border and each band; and the same where a
+ * share would say another thing. */
+static void
+test_volts_through (void)
+{
+  static const JudgeRow rows[] = {
+    { "volts_through", "12.62 of 12.62", UNKNOWN, W, NULL, "0.00 V lost" },
+    { "volts_through", "12.42 of 12.62", UNKNOWN, W, NULL, "0.20 V lost" },
+    { "volts_through", "12.41 of 12.62", UNKNOWN, A, "recheck", "0.21 V lost" },
+    { "volts_through", "12.12 of 12.62", UNKNOWN, A, "recheck", "0.50 V lost" },
+    { "volts_through", "12.11 of 12.62", UNKNOWN, O, NULL, "0.51 V lost" },
+    { "volts_through", "0.00 of 12.62", UNKNOWN, O, NULL, "12.62 V lost" },
+    { "volts_through", "0.30 of 0.50", UNKNOWN, W, NULL, "0.20 V lost" },
+  };
+
+  judge_rows (rows, G_N_ELEMENTS (rows));
+}
+
+/* What it takes to ask again what could not be measured without power, and the walk round with the key off. */
+static void
+test_power (void)
+{
+  static const JudgeRow rows[] = {
+    { "power_back", "1", UNKNOWN, W, NULL, NULL }, { "power_back", "2", UNKNOWN, W, NULL, NULL },
+    { "power_back", "3", UNKNOWN, A, NULL, NULL }, { "power_back", "4", UNKNOWN, O, NULL, NULL },
+    { "walk_round", "1", UNKNOWN, W, NULL, NULL }, { "walk_round", "2", UNKNOWN, O, NULL, NULL },
+    { "walk_round", "3", UNKNOWN, O, NULL, NULL }, { "walk_round", "4", UNKNOWN, O, NULL, NULL },
+  };
+  g_autoptr (HsChecks) checks = shipped_checks ();
+
+  judge_rows (rows, G_N_ELEMENTS (rows));
+  g_assert_nonnull (strstr (hs_checks_lookup (checks, "power_back")->how, "short before a new main fuse"));
+  g_assert_nonnull (strstr (hs_checks_lookup (checks, "power_back")->caution, "only once the fault is known"));
+  g_assert_nonnull (strstr (hs_checks_lookup (checks, "walk_round")->caution, "Fans may start with the key off"));
+}
+
 /* Beside pads: linings below the last limit, milky oil and a torn belt stop the vehicle. */
 static void
 test_do_not_drive (void)
@@ -385,6 +421,8 @@ main (int argc, char **argv)
   g_test_add_func ("/check-more/where-and-when", test_where_and_when);
   g_test_add_func ("/check-more/brakes-and-tires", test_brakes_and_tires);
   g_test_add_func ("/check-more/engine", test_engine);
+  g_test_add_func ("/check-more/volts-through", test_volts_through);
+  g_test_add_func ("/check-more/power", test_power);
   g_test_add_func ("/check-more/do-not-drive", test_do_not_drive);
   g_test_add_func ("/check-more/ranges", test_ranges);
   g_test_add_func ("/check-more/eye-and-ear", test_eye_and_ear);

@@ -47,6 +47,8 @@ test_pad (void)
     { "starts_good", "*", HS_READING_NOT_MEASURED, 0, 0, "not measured" },
     { "charging_output", "6190", HS_READING_VALUE, 61, 90, "61 of 90" },
     { "charging_output", "84.120", HS_READING_VALUE, 84, 120, "84 of 120" },
+    { "volts_through", "11901262", HS_READING_VALUE, 1190, 1262, "11.90 of 12.62" },
+    { "volts_through", "11.90 of 12.62", HS_READING_VALUE, 1190, 1262, "11.90 of 12.62" },
   };
   g_autoptr (HsChecks) checks = shipped_checks ();
 
@@ -104,6 +106,10 @@ test_pad_refuses (void)
     { "starts_good", "5.100", "100 count cannot be" },
     { "starts_good", "-5.5", "cannot be" },
     { "charging_output", "1.2.3", "only whole numbers" },
+    { "volts_through", "11.901262", "type both numbers without points" },
+    { "volts_through", "9981003", "11901262 for 11.90 of 12.62" },
+    { "volts_through", "12621190", "the first number is part of the second" },
+    { "volts_through", "11902262", "it lies between 0.00 and 20.00" },
   };
   g_autoptr (HsChecks) checks = shipped_checks ();
 

@@ -36,7 +36,7 @@ test_groups (void)
     { "everything_dead", "Everything dead",
       "dash_lamps battery_look battery_rest main_fuse drop_joint fob_cell relay_feed" },
     { "other", "Something else",
-      "battery_rest relay_feed drop_joint fuse_or_lead starts_good trouble_codes drop" },
+      "battery_rest relay_feed drop_joint fuse_or_lead starts_good trouble_codes drop volts_through" },
   };
   g_autoptr (HsChecks) checks = shipped_checks ();
 
@@ -243,6 +243,7 @@ test_accepts (void)
     CHECK "asks=temperature; fuel\n[limit a x]\nwhen=fuel:gas;temperature:1..;loaded:no\nbands=cannot_tell\nwhy1=A.\n"
     "invalid=yes\nsource=We\ntag=memory\n",
     "[check p]\nname=P\nhow=Do it.\nunit=A\ndecimals=0\nleast=-5\nmost=20\nentry=pair\nby=share\nfigure=percent\n",
+    "[check p]\nname=P\nhow=Do it.\nunit=V\ndecimals=2\nleast=0\nmost=20\nentry=pair\nby=loss\nfigure=loss\n",
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -299,11 +300,12 @@ test_refuses (void)
     { CHECK "colour=red\n", "[check a] “colour” means nothing here" },
     { CHECK "[limit a x]\nbands=within\nverdicts=within\nwhy1=A.\nsource=We\ntag=memory\n",
       "a choice has “verdicts”" },
-    { CHECK "by=weight\n", "“by” must be one of value, rated_cca, share" },
-    { CHECK "figure=age\n", "“figure” must be one of none, charge, percent, days" },
+    { CHECK "by=weight\n", "“by” must be one of value, rated_cca, share, loss" },
+    { CHECK "figure=age\n", "“figure” must be one of none, charge, percent, days, loss" },
     { CHECK "scale=round\n", "“scale” must be one of straight, log" },
     { CHECK "entry=pair\n", "belong together" },
     { CHECK "by=share\n", "belong together" },
+    { CHECK "by=loss\n", "belong together" },
     { CHECK "over_range=bad\n", "[check a] “over_range”: “bad” is not a verdict" },
     { CHECK "unit=A\n", "[check a] unit stands twice" },
     { CHECK CHECK, "[check a] stands twice" },
