@@ -20,6 +20,19 @@ hs_face_dup_bare_value (const HsReadingResult *result)
   return g_strdup (result->value_text);
 }
 
+/* That it is best done next; where it was taken; why it could not be; or how it is taken. */
+static const char *
+hint_of (const HsReadingResult *result, const HsCheck *check, const char *best)
+{
+  if (best != NULL)
+    return best;
+  if (result->place != NULL)
+    return result->place;
+  if (result->why_not != NULL)
+    return result->why_not;
+  return check != NULL ? check->hint : NULL;
+}
+
 void
 hs_face_reading (HsReadingLine *line, guint number, const HsReadingResult *result, const HsCheck *check,
                  gboolean chosen, const char *best)
@@ -28,7 +41,7 @@ hs_face_reading (HsReadingLine *line, guint number, const HsReadingResult *resul
   HsReadingFace face = {
     .number = number,
     .name = result->name,
-    .hint = best != NULL ? best : result->why_not != NULL ? result->why_not : check != NULL ? check->hint : NULL,
+    .hint = hint_of (result, check, best),
     .value = value,
     .unit = result->value_text == NULL || result->has_value ? result->unit : NULL,
     .verdict = result->value_text != NULL ? result->word : NULL,

@@ -27,13 +27,31 @@ hs_findings_get_reason (guint nth)
   return nth < G_N_ELEMENTS (reasons) ? reasons[nth] : NULL;
 }
 
+char *
+hs_findings_dup_keyed (HsFindings *self, char **ret_place)
+{
+  const HsCheck *check = hs_findings_get_check (self);
+  const char *at = self->text->str;
+
+  if (ret_place != NULL)
+    *ret_place = NULL;
+  if (check == NULL || !hs_check_has_number (check))
+    return g_strdup (at);
+  while (*at != '\0' && !g_unichar_isalpha (g_utf8_get_char (at)))
+    at = g_utf8_next_char (at);
+  if (ret_place != NULL && *at != '\0')
+    *ret_place = g_strstrip (g_strdup (at));
+  return g_strchomp (g_strndup (self->text->str, (gsize) (at - self->text->str)));
+}
+
 gboolean
 hs_findings_is_typed_well (HsFindings *self)
 {
   const HsCheck *check = hs_findings_get_check (self);
+  g_autofree char *keyed = hs_findings_dup_keyed (self, NULL);
   HsReading reading;
 
-  return self->text->len > 0 && check != NULL && hs_check_read_pad (check, self->text->str, &reading, NULL);
+  return *keyed != '\0' && check != NULL && hs_check_read_pad (check, keyed, &reading, NULL);
 }
 
 /* The line of a check that @judged suggests, not read yet; else the next line. */
@@ -99,7 +117,7 @@ stored_cb (GObject *source, GAsyncResult *result, gpointer data)
 }
 
 static void
-store (HsFindings *self, const char *keyed, const char *why_not)
+store (HsFindings *self, const char *keyed, const char *place, const char *why_not)
 {
   const HsReadingResult *result = hs_findings_get_result (self);
   HsReadingEntry entry = { .at = HS_INSTANT_NONE };
@@ -110,7 +128,7 @@ store (HsFindings *self, const char *keyed, const char *why_not)
   entry.check = result->check;
   entry.keyed = keyed;
   entry.phase = hs_ask_phases[self->phase];
-  entry.place = result->place;
+  entry.place = place != NULL ? place : result->place;
   entry.why_not = why_not;
   entry.conditions = told;
   self->storing = TRUE;
@@ -129,7 +147,12 @@ press_enter (HsFindings *self)
   if (self->storing)
     return;
   if (self->text->len > 0)
-    store (self, self->text->str, NULL);
+    {
+      g_autofree char *place = NULL;
+      g_autofree char *keyed = hs_findings_dup_keyed (self, &place);
+
+      store (self, keyed, place, NULL);
+    }
   else if (hs_findings_best_line (self, &best) != NULL && best != self->line)
     hs_findings_follow (self, hs_findings_best_check (self));
   else if (sheet != NULL && self->line + 1 < sheet->len)
@@ -159,7 +182,16 @@ press_reason (HsFindings *self, int digit)
   if (digit < 1 || digit > (int) G_N_ELEMENTS (reasons))
     return;
   self->asks_why = FALSE;
-  store (self, "*", reasons[digit - 1]);
+  store (self, "*", NULL, reasons[digit - 1]);
+}
+
+static gboolean
+has_place (HsFindings *self)
+{
+  g_autofree char *place = NULL;
+  g_autofree char *keyed = hs_findings_dup_keyed (self, &place);
+
+  return place != NULL;
 }
 
 static void
@@ -174,7 +206,7 @@ press_digit (HsFindings *self, char digit)
       g_string_printf (self->text, "%c", digit);
       hs_findings_text_changed (self);
     }
-  else if (self->text->len < MOST_DIGITS && !self->storing)
+  else if (self->text->len < (has_place (self) ? MOST_LETTERS : MOST_DIGITS) && !self->storing)
     {
       g_string_append_c (self->text, digit);
       hs_findings_text_changed (self);
@@ -210,13 +242,19 @@ hs_findings_press_group (HsFindings *self, guint nth)
   return TRUE;
 }
 
-/* A check that gives codes or words takes letters; a sign is a command only before the first of them. */
+/* A check that gives codes or words takes letters; a sign is a command only before the first of them. Behind a number
+ * letters say where it was taken. */
 static gboolean
-takes_words (HsFindings *self)
+takes_words (HsFindings *self, guint keyval)
 {
   const HsCheck *check = hs_findings_get_check (self);
+  gunichar letter = gdk_keyval_to_unicode (keyval);
 
-  return check != NULL && (check->entry == HS_CHECK_CODES || check->entry == HS_CHECK_TEXT);
+  if (check == NULL || check->entry == HS_CHECK_CHOICE)
+    return FALSE;
+  if (check->entry == HS_CHECK_CODES || check->entry == HS_CHECK_TEXT)
+    return TRUE;
+  return self->text->len > 0 && (g_unichar_isalpha (letter) || letter == ' ');
 }
 
 static gboolean
@@ -271,7 +309,7 @@ press_sign (HsFindings *self, char sign)
         hs_findings_set_phase (self, (self->phase + 1) % 3);
       return TRUE;
     case '/':
-      store (self, "/", NULL);
+      store (self, "/", NULL, NULL);
       return TRUE;
     case '*':
       self->asks_why = TRUE;
@@ -305,7 +343,7 @@ hs_findings_press (HsFindings *self, guint keyval)
       hs_findings_press_answer (self, sign);
       return TRUE;
     }
-  if (takes_words (self) && press_letter (self, keyval))
+  if (takes_words (self, keyval) && press_letter (self, keyval))
     return TRUE;
   if (!g_ascii_isdigit (sign))
     return press_sign (self, sign);

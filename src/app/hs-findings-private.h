@@ -113,6 +113,9 @@ void hs_findings_room_changed (HsPage *page);
 
 /* hs-findings-keys.c */
 
+/* hs_findings_dup_keyed: (transfer full): what is typed of the value; the letters behind a number say where it was
+ * taken: @ret_place (optional) (nullable). */
+char *hs_findings_dup_keyed (HsFindings *self, char **ret_place);
 /* hs_findings_is_typed_well: what is typed can be a reading. */
 gboolean hs_findings_is_typed_well (HsFindings *self);
 /* hs_findings_get_reason: (transfer none) (nullable): why something could not be measured, by its digit less 1. */

@@ -209,6 +209,7 @@ static char *
 figure_text (HsFindings *self, const HsReadingResult *result, gboolean *ret_is_number)
 {
   const HsCheck *check = get_check_of (self, result);
+  g_autofree char *keyed = hs_findings_dup_keyed (self, NULL);
   HsReading reading;
 
   *ret_is_number = TRUE;
@@ -217,9 +218,9 @@ figure_text (HsFindings *self, const HsReadingResult *result, gboolean *ret_is_n
   if (check != NULL && !hs_check_has_number (check) && self->text->len > 0)
     *ret_is_number = FALSE;
   if (self->text->len > 0)
-    return check != NULL && hs_check_read_pad (check, self->text->str, &reading, NULL)
+    return check != NULL && hs_check_read_pad (check, keyed, &reading, NULL)
                && (hs_check_has_number (check) || check->entry == HS_CHECK_CHOICE)
-             ? hs_check_format (check, &reading) : g_strdup (self->text->str);
+             ? hs_check_format (check, &reading) : g_strdup (keyed);
   if (result != NULL && result->value_text != NULL)
     {
       *ret_is_number = result->has_value;
@@ -292,6 +293,7 @@ static void
 update_then (HsFindings *self)
 {
   const HsReadingResult *result = hs_findings_get_result (self);
+  const HsCheck *check = get_check_of (self, result);
   const HsReadingResult *after = hs_findings_then (self, NULL);
   g_autofree char *then = NULL;
 
@@ -301,6 +303,12 @@ update_then (HsFindings *self)
     then = g_strdup_printf (_("Enter stores, then: %s"), after->name);
   else
     then = g_strdup (_("Enter stores."));
+  if (check != NULL && hs_check_has_number (check))
+    {
+      g_autofree char *lead = g_steal_pointer (&then);
+
+      then = g_strdup_printf ("%s %s", lead, _("Letters behind the figure say where it was taken."));
+    }
   gtk_label_set_label (self->then, then);
   set_shown (self->how, result != NULL ? result->how : NULL);
   set_shown (self->caution, result != NULL ? result->caution : NULL);
@@ -374,12 +382,13 @@ void
 hs_findings_text_changed (HsFindings *self)
 {
   g_autofree char *told = hs_findings_dup_told (self);
+  g_autofree char *keyed = hs_findings_dup_keyed (self, NULL);
 
   g_clear_pointer (&self->trouble, g_free);
   note_draft (self);
   if (hs_findings_is_typed_well (self))
     hs_question_ask (self->judge, g_variant_new ("(ssssms)", self->job_id, hs_ask_phases[self->phase],
-                                                 hs_findings_get_result (self)->check, self->text->str, told));
+                                                 hs_findings_get_result (self)->check, keyed, told));
   else
     hs_question_forget (self->judge);
   hs_findings_update_entry (self);

@@ -202,6 +202,59 @@ test_words (AppBook *book, gconstpointer data)
   hs_app_test_picture (widget, "findings-codes");
 }
 
+/* Letters behind a figure say where it was taken: several points of one check stand side by side. */
+static void
+test_places (AppBook *book, gconstpointer data)
+{
+  HsFindings *findings = open_findings (book, "A-0022");
+  GtkWidget *widget = GTK_WIDGET (findings);
+  HsQuestion *ask = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
+  const char *id = hs_job_page_get_job_id (HS_JOB_PAGE (hs_window_get_job (book->window)));
+  const HsJobShot *shot;
+  GString *places = g_string_new (NULL);
+
+  app_book_type (book, "1");
+  hs_findings_go (findings, "drop_ground", NULL);
+  app_book_type (book, "31 strap 2");
+  g_assert_cmpstr (hs_findings_get_text (findings), ==, "31 strap 2");
+  assert_says (widget, "0.31");
+  assert_says (widget, "outside");
+  app_book_type (book, "\n");
+  assert_says (widget, "strap 2");
+  hs_findings_go (findings, "drop_ground", NULL);
+  app_book_type (book, "5body\n");
+  hs_question_ask (ask, g_variant_new ("(s)", id));
+  app_book_settle (book);
+  shot = hs_question_get (ask);
+  for (guint i = 0; i < shot->sheets[0]->len; i++)
+    {
+      const HsReadingResult *row = g_ptr_array_index (shot->sheets[0], i);
+
+      if (g_str_equal (row->check, "drop_ground"))
+        g_string_append_printf (places, "%s %s; ", row->place, row->value_text);
+    }
+  g_assert_cmpstr (places->str, ==, "strap 2 0.31 V; body 0.05 V; ");
+  g_string_free (places, TRUE);
+  g_object_unref (ask);
+}
+
+/* A pair of volts, behind a fuse and in front of it: eight digits, and what is lost between them. */
+static void
+test_volts_in_and_out (AppBook *book, gconstpointer data)
+{
+  HsFindings *findings = open_findings (book, "A-0022");
+  GtkWidget *widget = GTK_WIDGET (findings);
+
+  app_book_type (book, "9");
+  hs_findings_go (findings, "volts_through", NULL);
+  app_book_type (book, "11901262");
+  assert_says (widget, "11.90 of 12.62");
+  assert_says (widget, "0.72 V lost");
+  assert_says (widget, "outside");
+  app_book_type (book, "\n");
+  assert_stored (book, "volts_through", "11.90 of 12.62 V", "outside");
+}
+
 /* Every check of every group fits a phone while it is typed, with its verdict and what it asks. */
 static void
 test_fits_a_phone (AppBook *book, gconstpointer data)
@@ -265,6 +318,8 @@ main (int argc, char *argv[])
   ADD ("/findings/says-how-sure", test_says_how_sure);
   ADD ("/findings/own-limit", test_own_limit);
   ADD ("/findings/words", test_words);
+  ADD ("/findings/places", test_places);
+  ADD ("/findings/volts-in-and-out", test_volts_in_and_out);
   ADD ("/findings/fits-a-phone", test_fits_a_phone);
   ADD ("/findings/edited-catalog", test_edited_catalog);
   return g_test_run ();
