@@ -23,6 +23,7 @@ struct _HsStageWindow
   GtkLabel *refusal;
   GtkEditable *reason;
   GtkFlowBox *stages;
+  GtkBox *reasons;
 
   HsPage *page; /* weak: under us, in the window that destroys us */
   char *job_id;
@@ -54,6 +55,32 @@ stage_of (GtkWidget *button)
   return GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "stage"));
 }
 
+/* Usual reasons, one digit each, so that nobody types junk to get on. */
+static const struct
+{
+  HsStage to;
+  const char *words;
+} usual_reasons[] = {
+  { HS_STAGE_PROVEN, N_("the customer had to go") },
+  { HS_STAGE_PROVEN, N_("not safe here") },
+  { HS_STAGE_PROVEN, N_("tool not on hand") },
+  { HS_STAGE_PROVEN, N_("it cannot be tried here") },
+  { HS_STAGE_TURNED_AWAY, N_("too far") },
+  { HS_STAGE_TURNED_AWAY, N_("not work that is done here") },
+  { HS_STAGE_TURNED_AWAY, N_("no time for it") },
+  { HS_STAGE_TURNED_AWAY, N_("not safe to work on there") },
+};
+
+/* Returns: (nullable): the @digit-th usual reason of @to. */
+static const char *
+usual_reason (HsStage to, guint digit)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (usual_reasons); i++)
+    if (usual_reasons[i].to == to && digit-- == 1)
+      return usual_reasons[i].words;
+  return NULL;
+}
+
 /* The one that F4 means stands out. Returns: (nullable) (transfer none): its button. */
 static GtkWidget *
 want (HsStageWindow *self, HsStage wanted)
@@ -76,6 +103,8 @@ want (HsStageWindow *self, HsStage wanted)
   return found;
 }
 
+static void offer_reasons (HsStageWindow *self);
+
 static void
 moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -89,6 +118,7 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
         hs_page_tell (self->page, error->message);
       tell (self, error->message);
       want (self, move->to);
+      offer_reasons (self);
       gtk_widget_grab_focus (GTK_WIDGET (self->reason));
       return;
     }
@@ -150,6 +180,51 @@ reason_entered_cb (HsStageWindow *self)
     gtk_widget_child_focus (GTK_WIDGET (self->stages), GTK_DIR_TAB_FORWARD);
 }
 
+static void
+take_reason (HsStageWindow *self, guint digit)
+{
+  gtk_editable_set_text (self->reason, _(usual_reason (self->wanted, digit)));
+  move_on (self);
+}
+
+static void
+reason_clicked_cb (HsStageWindow *self, GtkWidget *button)
+{
+  take_reason (self, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "digit")));
+}
+
+/* A digit is printed on one thing only. */
+static void
+show_stage_keys (HsStageWindow *self, gboolean show)
+{
+  GtkFlowBoxChild *child;
+
+  for (int i = 0; (child = gtk_flow_box_get_child_at_index (self->stages, i)) != NULL; i++)
+    hs_key_button_set_show_key (HS_KEY_BUTTON (gtk_flow_box_child_get_child (child)), show);
+}
+
+/* Shown where one is missing; as long as nothing is typed, their digits are theirs. */
+static void
+offer_reasons (HsStageWindow *self)
+{
+  GtkWidget *child;
+  const char *words;
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->reasons))) != NULL)
+    gtk_box_remove (self->reasons, child);
+  for (guint digit = 1; self->refused && (words = usual_reason (self->wanted, digit)) != NULL; digit++)
+    {
+      g_autofree char *key = g_strdup_printf ("%u", digit);
+      GtkWidget *button = hs_key_button_new (key, _(words), NULL);
+
+      hs_key_button_set_row (HS_KEY_BUTTON (button));
+      g_object_set_data (G_OBJECT (button), "digit", GUINT_TO_POINTER (digit));
+      g_signal_connect_object (button, "clicked", G_CALLBACK (reason_clicked_cb), self, G_CONNECT_SWAPPED);
+      gtk_box_append (self->reasons, button);
+    }
+  show_stage_keys (self, gtk_widget_get_first_child (GTK_WIDGET (self->reasons)) == NULL);
+}
+
 static gboolean
 is_in_reason (HsStageWindow *self)
 {
@@ -171,7 +246,8 @@ go_on_with_reason (HsStageWindow *self, gunichar letter)
   gtk_editable_set_position (self->reason, -1);
 }
 
-/* A digit picks a stage unless it is part of the reason; a letter begins the reason. */
+/* A digit picks a stage unless it is part of the reason, or picks a usual one that is missing; a letter begins the
+ * reason. */
 static gboolean
 key_cb (HsStageWindow *self, guint keyval, guint keycode, GdkModifierType state)
 {
@@ -182,6 +258,9 @@ key_cb (HsStageWindow *self, guint keyval, guint keycode, GdkModifierType state)
     gtk_window_close (GTK_WINDOW (self));
   else if (keyval == GDK_KEY_F4)
     move_on (self);
+  else if (self->refused && *gtk_editable_get_text (self->reason) == '\0' && letter >= '1' && letter <= '9'
+           && usual_reason (self->wanted, letter - '0') != NULL)
+    take_reason (self, letter - '0');
   else if (is_in_reason (self) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
   else if (g_unichar_isalpha (letter))
@@ -242,6 +321,7 @@ hs_stage_window_class_init (HsStageWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, refusal);
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, reason);
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, stages);
+  gtk_widget_class_bind_template_child (widget_class, HsStageWindow, reasons);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_bind_template_callback (widget_class, reason_entered_cb);
 }
@@ -276,6 +356,7 @@ hs_stage_window_present (HsPage *page, const char *job_id, const char *number, H
   hs_window_fit_over (GTK_WINDOW (self));
   tell (self, refusal);
   fill (self, wanted);
+  offer_reasons (self);
   gtk_window_present (GTK_WINDOW (self));
   return self;
 }

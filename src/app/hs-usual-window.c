@@ -183,7 +183,7 @@ square (HsUsualWindow *self)
   HsUsualEnd end = { .nth = self->nth, .why = self->why, .paid = hs_usual_ways[self->way] };
 
   end.keyed = self->unproven < 0 ? self->proof : NULL;
-  end.unproven = self->unproven >= 0 ? hs_usual_reasons[self->unproven] : NULL;
+  end.unproven = self->unproven >= 0 ? _(hs_usual_reasons[self->unproven]) : NULL;
   self->busy = TRUE;
   /* Before the deed, which takes the job's drafts out. */
   if (self->draft != NULL)

@@ -105,6 +105,32 @@ focused_text (HsStageWindow *window)
   return text;
 }
 
+/* The usual reasons are one digit each, and their digits are printed on nothing else. */
+static void
+test_usual_reason (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  HsStageWindow *window;
+
+  press_next (book, page);
+  press_next (book, page);
+  press_next (book, page);
+  window = find_stage_window ();
+  g_assert_true (hs_app_test_says (GTK_WIDGET (window), "the customer had to go"));
+  press_in (window, book, GDK_KEY_KP_3);
+  g_assert_null (find_stage_window ());
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_PROVEN);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.undo", NULL));
+  app_book_settle (book);
+  /* Once something is typed, a digit is part of it. */
+  press_next (book, page);
+  window = find_stage_window ();
+  write_in (window, book, "at 4");
+  g_assert_nonnull (find_stage_window ());
+  press_in (window, book, GDK_KEY_Return);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_PROVEN);
+}
+
 /* The refused move: letters written on its button are the reason, and Enter or F4 in the reason moves the job. */
 static void
 test_reason_by_keys (AppBook *book, gconstpointer data)
@@ -268,6 +294,7 @@ int
 main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
+  ADD ("/stage/usual-reason", test_usual_reason);
   ADD ("/stage/refused-then-reason", test_refused_then_reason);
   g_test_add ("/stage/reason-and-enter", AppBook, GUINT_TO_POINTER (GDK_KEY_Return), app_book_open,
               test_reason_by_keys, app_book_close);
