@@ -322,7 +322,7 @@ hs_photo_pane_constructed (GObject *object)
   HsPhotoPane *self = HS_PHOTO_PANE (object);
 
   G_OBJECT_CLASS (hs_photo_pane_parent_class)->constructed (object);
-  self->strip = HS_PHOTO_STRIP (hs_photo_strip_new (FALSE));
+  self->strip = HS_PHOTO_STRIP (hs_photo_strip_new ());
   adw_bin_set_child (self->strip_bin, GTK_WIDGET (self->strip));
   g_signal_connect_object (self->strip, "chosen", G_CALLBACK (chosen_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->strip, "opened", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED);

@@ -16,18 +16,10 @@ struct _HsPhotoStrip
   AdwBin parent_instance;
 
   GtkFlowBox *flow;
-  GtkScrolledWindow *scroll;
-  gboolean single_line;
   gboolean filling;
 };
 
 G_DEFINE_FINAL_TYPE (HsPhotoStrip, hs_photo_strip, ADW_TYPE_BIN)
-
-enum
-{
-  PROP_SINGLE_LINE = 1,
-  N_PROPERTIES,
-};
 
 enum
 {
@@ -36,7 +28,6 @@ enum
   N_SIGNALS,
 };
 
-static GParamSpec *properties[N_PROPERTIES];
 static guint signals[N_SIGNALS];
 
 char *
@@ -95,7 +86,7 @@ photo_of (GtkFlowBoxChild *child)
 }
 
 static void
-tile_set (HsPhotoStrip *self, GtkFlowBoxChild *child, HsLedger *ledger, const HsPhotoCard *card)
+tile_set (GtkFlowBoxChild *child, HsLedger *ledger, const HsPhotoCard *card)
 {
   GtkWidget *frame = gtk_widget_get_first_child (gtk_flow_box_child_get_child (child));
   GtkWidget *head = gtk_widget_get_next_sibling (frame);
@@ -108,7 +99,7 @@ tile_set (HsPhotoStrip *self, GtkFlowBoxChild *child, HsLedger *ledger, const Hs
   hs_photo_frame_show (HS_PHOTO_FRAME (frame), ledger, card->id, card->missing);
   gtk_label_set_label (GTK_LABEL (head), text);
   gtk_label_set_label (GTK_LABEL (foot), shows);
-  gtk_widget_set_visible (foot, *shows != '\0' && !self->single_line);
+  gtk_widget_set_visible (foot, *shows != '\0');
   hs_spoken_name (GTK_WIDGET (child), say);
 }
 
@@ -185,12 +176,7 @@ hs_photo_strip_set (HsPhotoStrip *self, HsLedger *ledger, GPtrArray *cards)
 
       if (find_tile (self, card->id) == NULL)
         gtk_flow_box_insert (self->flow, tile_new (card->id), (int) i);
-      tile_set (self, find_tile (self, card->id), ledger, card);
-    }
-  if (self->single_line)
-    {
-      gtk_flow_box_set_min_children_per_line (self->flow, MAX (1, cards->len));
-      gtk_flow_box_set_max_children_per_line (self->flow, MAX (1, cards->len));
+      tile_set (find_tile (self, card->id), ledger, card);
     }
   if (cards->len > 0 && get_chosen_tile (self) == NULL)
     choose_tile (self, gtk_flow_box_get_child_at_index (self->flow, CLAMP (gone, 0, (int) cards->len - 1)), focus);
@@ -232,35 +218,8 @@ activated_cb (HsPhotoStrip *self)
 }
 
 static void
-hs_photo_strip_constructed (GObject *object)
-{
-  HsPhotoStrip *self = HS_PHOTO_STRIP (object);
-
-  G_OBJECT_CLASS (hs_photo_strip_parent_class)->constructed (object);
-  gtk_scrolled_window_set_policy (self->scroll, self->single_line ? GTK_POLICY_AUTOMATIC : GTK_POLICY_NEVER,
-                                  self->single_line ? GTK_POLICY_NEVER : GTK_POLICY_AUTOMATIC);
-}
-
-static void
-hs_photo_strip_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
-{
-  if (id == PROP_SINGLE_LINE)
-    HS_PHOTO_STRIP (object)->single_line = g_value_get_boolean (value);
-  else
-    G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
-}
-
-static void
 hs_photo_strip_class_init (HsPhotoStripClass *klass)
 {
-  GObjectClass *object_class = G_OBJECT_CLASS (klass);
-
-  object_class->constructed = hs_photo_strip_constructed;
-  object_class->set_property = hs_photo_strip_set_property;
-  properties[PROP_SINGLE_LINE] = g_param_spec_boolean ("single-line", NULL, NULL, FALSE,
-                                                       G_PARAM_WRITABLE | G_PARAM_CONSTRUCT_ONLY
-                                                       | G_PARAM_STATIC_STRINGS);
-  g_object_class_install_properties (object_class, N_PROPERTIES, properties);
   signals[CHOSEN] = g_signal_new ("chosen", HS_TYPE_PHOTO_STRIP, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                   G_TYPE_NONE, 0);
   signals[OPENED] = g_signal_new ("opened", HS_TYPE_PHOTO_STRIP, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
@@ -273,7 +232,6 @@ hs_photo_strip_init (HsPhotoStrip *self)
   GtkWidget *flow = gtk_flow_box_new (), *scroll = gtk_scrolled_window_new ();
 
   self->flow = GTK_FLOW_BOX (flow);
-  self->scroll = GTK_SCROLLED_WINDOW (scroll);
   gtk_flow_box_set_selection_mode (self->flow, GTK_SELECTION_BROWSE);
   gtk_flow_box_set_activate_on_single_click (self->flow, FALSE);
   gtk_flow_box_set_max_children_per_line (self->flow, 12);
@@ -282,14 +240,15 @@ hs_photo_strip_init (HsPhotoStrip *self)
   gtk_flow_box_set_homogeneous (self->flow, TRUE);
   gtk_widget_set_valign (flow, GTK_ALIGN_START);
   hs_spoken_name (flow, _("Photos"));
-  gtk_scrolled_window_set_child (self->scroll, flow);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), flow);
   adw_bin_set_child (ADW_BIN (self), scroll);
   g_signal_connect_object (flow, "selected-children-changed", G_CALLBACK (selected_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (flow, "child-activated", G_CALLBACK (activated_cb), self, G_CONNECT_SWAPPED);
 }
 
 GtkWidget *
-hs_photo_strip_new (gboolean single_line)
+hs_photo_strip_new (void)
 {
-  return g_object_new (HS_TYPE_PHOTO_STRIP, "single-line", single_line, NULL);
+  return g_object_new (HS_TYPE_PHOTO_STRIP, NULL);
 }

@@ -11,14 +11,13 @@
 G_BEGIN_DECLS
 
 /**
- * The photos of a job, each with its phase and what it shows in words. Arrows choose, Enter opens. Properties:
- * single-line (boolean): one line that scrolls sideways, else as many as fit beside each other. Signals: `chosen`
- * (another photo is chosen), `opened` (Enter, a double click).
+ * The photos of a job, each with its phase and what it shows in words. Arrows choose, Enter opens. Signals:
+ * `chosen` (another photo is chosen), `opened` (Enter, a double click).
  */
 #define HS_TYPE_PHOTO_STRIP (hs_photo_strip_get_type ())
 G_DECLARE_FINAL_TYPE (HsPhotoStrip, hs_photo_strip, HS, PHOTO_STRIP, AdwBin)
 
-GtkWidget *hs_photo_strip_new (gboolean single_line);
+GtkWidget *hs_photo_strip_new (void);
 
 /** hs_photo_strip_set: @cards: (element-type HsPhotoCard): copied as far as they are shown; the chosen one stays so. */
 void hs_photo_strip_set (HsPhotoStrip *self, HsLedger *ledger, GPtrArray *cards);

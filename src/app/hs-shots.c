@@ -43,6 +43,7 @@ static const struct
   { "call", "jobs", "win.open-number", "A-0021/call" },
   { "findings", "jobs", "win.open-number", "A-0014/findings" },
   { "why", "jobs", "win.open-number", "A-0013/why" },
+  { "photos", "jobs", "win.open-number", "A-0021/photos" },
   { "choices", "jobs", "win.open-number", "A-0013/choices" },
   { "bill", "jobs", "win.open-number", "A-0014/bill" },
   { "after", "jobs", "win.open-number", "A-0014/after" },

@@ -9,6 +9,8 @@
 #include "hs-chain-out.h"
 #include "hs-choice-out.h"
 #include "hs-job-op.h"
+#include "hs-photo-op.h"
+#include "hs-photo-out.h"
 #include "hs-reading-out.h"
 #include "hs-repair-out.h"
 
@@ -59,7 +61,7 @@ write_head (HsJsonOut *out, const HsJobView *view)
 
 static void
 write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain, const HsJobChoices *choices,
-            const HsRepair *repair)
+            const HsRepair *repair, GPtrArray *photos)
 {
   hs_json_out_begin_object (out, NULL);
   write_head (out, view);
@@ -71,6 +73,7 @@ write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain, cons
   write_strings (out, "findings", view->findings);
   write_strings (out, "because", view->because);
   hs_chain_out_write (out, "chain", chain);
+  hs_photo_out_write (out, "photos", photos);
   hs_choice_out_write (out, choices);
   write_strings (out, "advice", view->advice);
   write_strings (out, "go_aheads", view->go_aheads);
@@ -95,7 +98,7 @@ print_strings (const char *title, GPtrArray *strings)
 
 static void
 print_view (HsCli *cli, const HsJobView *view, const HsJobChain *chain, const HsJobChoices *choices,
-            const HsRepair *repair)
+            const HsRepair *repair, GPtrArray *photos)
 {
   const HsBoardRow *tag = view->tag;
   g_autofree char *who = hs_cli_join (tag->plate, tag->vehicle, tag->customer);
@@ -110,6 +113,7 @@ print_view (HsCli *cli, const HsJobView *view, const HsJobChain *chain, const Hs
   print_strings (_("finding"), view->findings);
   print_strings (_("because"), view->because);
   print_strings (_("invoice"), chain->sentences);
+  hs_photo_out_print (cli, _("photo"), photos);
   print_strings (_("advice"), view->advice);
   print_strings (_("go-ahead"), view->go_aheads);
   hs_repair_out_print (cli, repair);
@@ -135,15 +139,16 @@ show_job (HsCli *cli, const char *job_id, GError **error)
   if (choices == NULL)
     return FALSE;
   g_autoptr (HsRepair) repair = hs_repair_load (cli->book, job_id, view, cli->now, error);
-  if (repair == NULL)
+  g_autoptr (GPtrArray) photos = repair == NULL ? NULL : hs_photo_list (cli->book, job_id, error);
+  if (photos == NULL)
     return FALSE;
   if (!cli->json)
     {
-      print_view (cli, view, chain, choices, repair);
+      print_view (cli, view, chain, choices, repair, photos);
       return TRUE;
     }
   g_autoptr (HsJsonOut) out = hs_json_out_new ();
-  write_view (out, view, chain, choices, repair);
+  write_view (out, view, chain, choices, repair, photos);
   hs_cli_print_json (out);
   return TRUE;
 }

@@ -10,7 +10,7 @@
 #include "hs-job-op.h"
 #include "hs-photo-folder.h"
 #include "hs-photo-op.h"
-#include "hs-words.h"
+#include "hs-photo-out.h"
 
 #include <gio/gio.h>
 #include <glib/gi18n.h>
@@ -43,54 +43,6 @@ write_instant (HsJsonOut *out, const char *name, HsInstant at)
   hs_json_out_string (out, name, text);
 }
 
-static void
-write_card (HsJsonOut *out, const HsPhotoCard *card)
-{
-  hs_json_out_begin_object (out, NULL);
-  hs_json_out_integer (out, "number", card->number);
-  hs_json_out_string (out, "id", card->id);
-  hs_json_out_string (out, "name", card->name);
-  hs_json_out_string (out, "words", card->words);
-  hs_json_out_string (out, "phase", card->phase);
-  hs_json_out_string (out, "finding_id", card->finding_id);
-  hs_json_out_string (out, "finding", card->finding);
-  if (card->visit > 0)
-    hs_json_out_integer (out, "visit", card->visit);
-  else
-    hs_json_out_null (out, "visit");
-  hs_json_out_string (out, "media_type", card->media_type);
-  hs_json_out_string (out, "sha256", card->file_id);
-  hs_json_out_integer (out, "bytes", card->bytes);
-  hs_json_out_integer (out, "width", card->width);
-  hs_json_out_integer (out, "height", card->height);
-  write_instant (out, "taken_at", card->taken_at);
-  write_instant (out, "added_at", card->added_at);
-  hs_json_out_boolean (out, "missing", card->missing);
-  hs_json_out_end_object (out);
-}
-
-static void
-print_card (HsCli *cli, const HsPhotoCard *card)
-{
-  g_autofree char *number = g_strdup_printf ("%u", card->number);
-  g_autofree char *column = hs_cli_pad (number, -3);
-  g_autofree char *at = hs_cli_clock_text (cli, card->taken_at != HS_INSTANT_NONE ? card->taken_at : card->added_at);
-  g_autofree char *what = hs_cli_one_line (card->words != NULL ? card->words : card->name);
-  g_autofree char *finding = hs_cli_one_line (card->finding);
-  hs_cli_print ("%s  %s  %s  %s%s%s%s\n", column, at, _(hs_words_label (HS_WORDS_PHASE, card->phase)),
-                what, card->finding != NULL ? " · " : "", finding,
-                card->missing ? _(" (the picture is missing)") : "");
-}
-
-static void
-write_cards (HsJsonOut *out, const char *name, GPtrArray *cards)
-{
-  hs_json_out_begin_array (out, name);
-  for (guint i = 0; i < cards->len; i++)
-    write_card (out, g_ptr_array_index (cards, i));
-  hs_json_out_end_array (out);
-}
-
 static gboolean
 list_photos (Asked *asked, GError **error)
 {
@@ -100,12 +52,11 @@ list_photos (Asked *asked, GError **error)
   if (asked->cli->json)
     {
       g_autoptr (HsJsonOut) out = hs_json_out_new ();
-      write_cards (out, NULL, cards);
+      hs_photo_out_write (out, NULL, cards);
       hs_cli_print_json (out);
       return TRUE;
     }
-  for (guint i = 0; i < cards->len; i++)
-    print_card (asked->cli, g_ptr_array_index (cards, i));
+  hs_photo_out_print (asked->cli, "", cards);
   if (cards->len == 0)
     hs_cli_print ("%s\n", _("no photos yet"));
   return TRUE;

@@ -10,7 +10,7 @@ import sys
 import tempfile
 
 APP, SHEET = os.environ["HS_APP"], os.environ["HS_SHEET"]
-VIEWS = ["jobs", "today", "parts", "vehicles", "money", "call", "findings", "why", "choices", "bill", "after"]
+VIEWS = ["jobs", "today", "parts", "vehicles", "money", "call", "findings", "why", "photos", "choices", "bill", "after"]
 MODES = {"light": (1280, 800), "dark": (1280, 800), "1024x600": (1024, 600), "360": (360, 800)}
 
 

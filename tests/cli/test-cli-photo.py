@@ -141,6 +141,8 @@ class Photos(DemoCase):
                          (1, "told.jpg", "the clamp", "after", "clamp loose", "2026-03-10T10:41:07Z", False,
                           "image/jpeg"))
         self.assertIn("the clamp · clamp loose", self.run_cli("photo", NUMBER, "--list").stdout)
+        self.assertEqual(self.ask("job", NUMBER)["photos"], [photo])
+        self.assertIn("photo        1  ", self.run_cli("job", NUMBER).stdout)
         self.run_cli("photo", NUMBER, "--photo", "1", "--finding", "none", "--phase", "during", "--words", "")
         photo = self.list()[0]
         self.assertEqual((photo["finding"], photo["phase"], photo["words"]), (None, "during", None))
