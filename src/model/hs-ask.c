@@ -41,6 +41,7 @@ hs_job_shot_free (HsJobShot *shot)
   g_clear_pointer (&shot->photos, g_ptr_array_unref);
   g_clear_pointer (&shot->photo_subjects, g_ptr_array_unref);
   g_clear_pointer (&shot->nexts, g_ptr_array_unref);
+  g_clear_pointer (&shot->arrival, hs_arrival_free);
   g_free (shot);
 }
 
@@ -178,7 +179,8 @@ hs_ask_job (HsBook *book, GVariant *args, HsInstant now, GError **error)
   shot = g_new0 (HsJobShot, 1);
   shot->view = hs_job_view_load (book, job_id, now, error);
   if (shot->view == NULL || !hs_ask_job_vehicle (book, shot, now, error)
-      || !hs_job_shot_load_photos (book, shot, job_id, error))
+      || !hs_job_shot_load_photos (book, shot, job_id, error)
+      || (shot->arrival = hs_arrival_load (book, job_id, now, error)) == NULL)
     {
       hs_job_shot_free (shot);
       return NULL;

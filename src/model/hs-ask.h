@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "hs-ask-arrive.h"
 #include "hs-board.h"
 #include "hs-chain-shot.h"
 #include "hs-day-mend.h"
@@ -76,6 +77,7 @@ gpointer hs_ask_history (HsBook *book, GVariant *args, HsInstant now, GError **e
  * @photos: (element-type HsPhotoCard): of the job, oldest first
  * @photo_subjects: (element-type HsPhotoSubject): what they may show
  * @nexts: (element-type HsJobNext): what to check next, for each complaint of the job; see hs-ask-next.h
+ * @arrival: made safe, identified, asked, noted, and its visits
  */
 typedef struct
 {
@@ -88,6 +90,7 @@ typedef struct
   GPtrArray *photos;
   GPtrArray *photo_subjects;
   GPtrArray *nexts;
+  HsArrival *arrival;
 } HsJobShot;
 
 void hs_job_shot_free (HsJobShot *shot);
