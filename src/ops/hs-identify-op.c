@@ -181,7 +181,7 @@ check_fall (const HsVehicleRow *vehicle, const HsOdometerRow *other, const HsOdo
   if (other->on_date > now->date ? other->value >= now->value
                                  : hs_odometer_step (&then, now) != HS_ODOMETER_STEP_FELL)
     return TRUE;
-  return hs_ops_refuse (error, "It showed %" G_GINT64_FORMAT " %s on %s. A slip of the finger, a changed cluster, "
+  return hs_ops_doubts (error, "It showed %" G_GINT64_FORMAT " %s on %s. A slip of the finger, a changed cluster, "
                                "another vehicle? Read it again, or give the reason.",
                         other->value, vehicle->odometer_unit, day);
 }
@@ -195,7 +195,7 @@ check_jump (const HsVehicleRow *vehicle, const HsOdometerRow *last, const HsOdom
 
   if (last->on_date > now->date || hs_odometer_step (&then, now) != HS_ODOMETER_STEP_JUMPED)
     return TRUE;
-  return hs_ops_refuse (error, "That is %" G_GINT64_FORMAT " %s a day since %s, when it showed %" G_GINT64_FORMAT
+  return hs_ops_doubts (error, "That is %" G_GINT64_FORMAT " %s a day since %s, when it showed %" G_GINT64_FORMAT
                                ". A digit too many, miles taken for kilometers, another vehicle? Read it again, or "
                                "give the reason.",
                         (now->value - last->value) / days, vehicle->odometer_unit, day, last->value);

@@ -114,7 +114,7 @@ identify_plate (HsStore *store, HsJobRow *job, const char *plate, const char *wh
       return hs_vehicle_row_save (store, vehicle, error);
     }
   if (why == NULL)
-    return hs_ops_refuse (error, "On record it carries %s, not “%.40s”. Another vehicle, or new plates? Write the "
+    return hs_ops_doubts (error, "On record it carries %s, not “%.40s”. Another vehicle, or new plates? Write the "
                                  "other plate into the call, or give the reason for the new one.",
                           vehicle->plate, plate);
   *ret_how = HS_IDENTIFIED_CORRECTED;
@@ -148,9 +148,9 @@ refuse_check_digit (const char *vin, GError **error)
   g_autofree char *meant = g_strjoinv (", ", likely);
 
   if (likely[0] != NULL)
-    return hs_ops_refuse (error, "%s: the check digit should be %c, so a sign was misread. Perhaps %s? Read it again, "
+    return hs_ops_doubts (error, "%s: the check digit should be %c, so a sign was misread. Perhaps %s? Read it again, "
                                  "or give the reason.", vin, hs_vin_check_digit (vin), meant);
-  return hs_ops_refuse (error, "%s: the check digit should be %c, so a sign was misread. Read it again, or give the "
+  return hs_ops_doubts (error, "%s: the check digit should be %c, so a sign was misread. Read it again, or give the "
                                "reason.", vin, hs_vin_check_digit (vin));
 }
 
@@ -175,7 +175,7 @@ read_vin (const char *text, const char *why, char **ret_vin, GError **error)
     return hs_ops_refuse (error, "The last %d signs of the VIN at least; “%s” are %u.", HS_IDENTITY_VIN_TAIL, vin,
                           (guint) length);
   else if (why == NULL && strpbrk (vin, "IOQ") != NULL)
-    return hs_ops_refuse (error, "A VIN has no I, O or Q; “%s” may have 1 or 0 there. Read it again, or give the "
+    return hs_ops_doubts (error, "A VIN has no I, O or Q; “%s” may have 1 or 0 there. Read it again, or give the "
                                  "reason for an old chassis number.", vin);
   *ret_vin = g_steal_pointer (&vin);
   return TRUE;
@@ -195,7 +195,7 @@ refuse_vin (const HsVehicleRow *vehicle, const char *record, const char *vin, GE
   g_autofree char *is = hs_vin_tail (record, HS_IDENTITY_VIN_TAIL);
   g_autofree char *read = hs_vin_tail (vin, HS_IDENTITY_VIN_TAIL);
 
-  return hs_ops_refuse (error, "The VIN on record for %s ends in %s, this one in %s: another vehicle, or a slip. Look "
+  return hs_ops_doubts (error, "The VIN on record for %s ends in %s, this one in %s: another vehicle, or a slip. Look "
                                "at both; write the right plate into the call, or give the reason and the record is "
                                "corrected.", vehicle->plate != NULL ? vehicle->plate : "this vehicle", is, read);
 }

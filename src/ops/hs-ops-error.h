@@ -11,6 +11,7 @@ G_BEGIN_DECLS
  * HsOpsError:
  * @HS_OPS_ERROR_REFUSED: the operation is not allowed as asked; nothing was saved
  * @HS_OPS_ERROR_NOT_FOUND: it names something that the book does not hold
+ * @HS_OPS_ERROR_WANTS_WHY: refused as it stands; with a reason it would be taken
  *
  * The codes that a caller acts on; the message says the rest, in words for the owner.
  */
@@ -18,6 +19,7 @@ typedef enum
 {
   HS_OPS_ERROR_REFUSED,
   HS_OPS_ERROR_NOT_FOUND,
+  HS_OPS_ERROR_WANTS_WHY,
 } HsOpsError;
 
 #define HS_OPS_ERROR (hs_ops_error_quark ())

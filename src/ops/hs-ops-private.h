@@ -16,6 +16,9 @@ G_BEGIN_DECLS
 /* hs_ops_refuse: sets %HS_OPS_ERROR_REFUSED with a sentence for the owner. Always %FALSE. */
 gboolean hs_ops_refuse (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
 
+/* hs_ops_doubts: sets %HS_OPS_ERROR_WANTS_WHY. Always %FALSE. */
+gboolean hs_ops_doubts (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
 /* hs_ops_not_found: sets %HS_OPS_ERROR_NOT_FOUND. Always %FALSE. */
 gboolean hs_ops_not_found (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
 
