@@ -8,86 +8,23 @@
  *
  * Nothing is written as a job before there are words and a caller; until then every field waits as a draft. */
 
-#include "hs-call-form.h"
+#include "hs-call-form-private.h"
 
 #include <glib/gi18n.h>
 
-#include "hs-area-choice.h"
 #include "hs-ask.h"
-#include "hs-caller-list.h"
 #include "hs-deed.h"
-#include "hs-offer-row.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
 #include "hs-typed.h"
 
 #define MOST_CALLERS 3
-#define MOST_OFFERS 3
-#define DAYS_AHEAD 21
 
-enum
-{
-  FIELD_PHONE,
-  FIELD_NAME,
-  FIELD_WORDS,
-  FIELD_PLATE,
-  FIELD_STREET,
-  FIELD_FROM,
-  FIELD_TO,
-  FIELD_MINUTES,
-  N_FIELDS,
-  /* Picked, not typed. */
-  FIELD_AREA = N_FIELDS,
-  FIELD_DAY,
-  N_NAMED,
-};
-
-static const struct
-{
-  const char *id;
-  const char *title;
-} fields[N_NAMED] = {
+const HsCallField hs_call_fields[N_NAMED] = {
   { "phone", N_("Phone") },   { "name", N_("Name") },        { "words", N_("What the caller says") },
   { "plate", N_("Plate") },   { "street", N_("Street") },    { "from", N_("Between") },
   { "to", N_("and") },        { "minutes", N_("Minutes of work") },
   { "area", N_("Area") },     { "day", N_("Day") },
-};
-
-struct _HsCallForm
-{
-  HsPage parent_instance;
-
-  GtkEditable *phone;
-  GtkEditable *name;
-  GtkEditable *words;
-  GtkEditable *plate;
-  GtkEditable *street;
-  GtkEditable *from;
-  GtkEditable *to;
-  GtkEditable *minutes;
-  HsAreaChoice *area;
-  GtkDropDown *day;
-  HsCallerList *callers;
-  GtkLabel *fits;
-  GtkLabel *status;
-
-  GtkEditable *entries[N_FIELDS];
-  HsDraft *draft;
-  HsQuestion *find;
-  HsQuestion *caller;
-  HsQuestion *places;
-  HsQuestion *offers;
-  char *job_id;
-  char *kind;
-  char *group;
-  char *van; /* of the offer that was taken */
-  const char *hint; /* (nullable): what is said to be missing */
-  HsDate first_day;
-  HsDate wanted_day;
-  gboolean placed; /* in an order of the day already, or past it */
-  gboolean filling;
-  gboolean dirty;
-  gboolean saving;
 };
 
 G_DEFINE_FINAL_TYPE (HsCallForm, hs_call_form, HS_TYPE_PAGE)
@@ -104,13 +41,13 @@ const char *
 hs_call_form_field_title (const char *field)
 {
   for (guint i = 0; i < N_NAMED; i++)
-    if (g_strcmp0 (fields[i].id, field) == 0)
-      return _(fields[i].title);
+    if (g_strcmp0 (hs_call_fields[i].id, field) == 0)
+      return _(hs_call_fields[i].title);
   return "";
 }
 
-static const char *
-text_of (HsCallForm *self, guint field)
+const char *
+hs_call_form_text_of (HsCallForm *self, guint field)
 {
   const char *text = gtk_editable_get_text (self->entries[field]);
 
@@ -126,80 +63,6 @@ field_of (HsCallForm *self, GtkEditable *entry)
   return FIELD_WORDS;
 }
 
-/* Places and days. */
-
-static HsDate
-chosen_day (HsCallForm *self)
-{
-  guint at = gtk_drop_down_get_selected (self->day);
-
-  return at == GTK_INVALID_LIST_POSITION || at == 0 ? HS_DATE_NONE : self->first_day + (HsDate) at - 1;
-}
-
-static void
-places_cb (HsCallForm *self)
-{
-  hs_area_choice_set_places (self->area, hs_question_get_snapshot (self->places));
-}
-
-static void
-fill_days (HsCallForm *self)
-{
-  HsDate today = hs_ledger_get_today (hs_page_get_ledger (HS_PAGE (self)));
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
-
-  self->first_day = self->wanted_day != HS_DATE_NONE ? MIN (today, self->wanted_day) : today;
-  gtk_string_list_append (names, _("not given yet"));
-  for (HsDate day = self->first_day; day < MAX (today, self->wanted_day) + DAYS_AHEAD; day++)
-    {
-      g_autofree char *name = hs_show_full_day (day);
-
-      gtk_string_list_append (names, name);
-    }
-  gtk_drop_down_set_model (self->day, G_LIST_MODEL (names));
-  gtk_drop_down_set_selected (self->day, self->wanted_day != HS_DATE_NONE
-                                           ? (guint) (self->wanted_day - self->first_day + 1) : 0);
-}
-
-/* Where it fits. */
-
-static void
-offers_cb (HsCallForm *self)
-{
-  GPtrArray *offers = hs_question_get (self->offers);
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  for (guint i = 0; offers != NULL && i < MIN (offers->len, MOST_OFFERS); i++)
-    {
-      g_autofree char *line = hs_offer_row_say (hs_page_get_ledger (HS_PAGE (self)), g_ptr_array_index (offers, i));
-
-      g_string_append_printf (text, "%s%s", i > 0 ? "\n" : "", line);
-    }
-  if (hs_question_get_trouble (self->offers) != NULL)
-    g_string_assign (text, hs_question_get_trouble (self->offers));
-  else if (offers != NULL && offers->len == 0)
-    g_string_assign (text, _("it fits nowhere on this day"));
-  gtk_label_set_label (self->fits, text->str);
-}
-
-static void
-ask_offers (HsCallForm *self)
-{
-  const HsPlace *place = hs_area_choice_get_place (self->area);
-  HsDate day = chosen_day (self);
-  int from = hs_typed_clock (text_of (self, FIELD_FROM)), to = hs_typed_clock (text_of (self, FIELD_TO));
-  int minutes = hs_typed_minutes (text_of (self, FIELD_MINUTES));
-
-  if (self->placed || place == NULL || day == HS_DATE_NONE || minutes <= 0)
-    {
-      hs_question_forget (self->offers);
-      gtk_label_set_label (self->fits, self->placed ? "" : _("Place, day and minutes say where it fits."));
-      return;
-    }
-  hs_question_ask (self->offers, g_variant_new ("(isiiib)", day, place->code, minutes, MAX (from, 0),
-                                                to >= 0 ? to : HS_MINUTES_PER_DAY, FALSE));
-}
-
 /* Saving. */
 
 static void save (HsCallForm *self);
@@ -208,7 +71,7 @@ static void
 note (HsCallForm *self, guint field, const char *text)
 {
   if (self->draft != NULL)
-    hs_draft_note (self->draft, self->job_id, self->job_id != NULL ? "call" : "slip", fields[field].id, text);
+    hs_draft_note (self->draft, self->job_id, self->job_id != NULL ? "call" : "slip", hs_call_fields[field].id, text);
 }
 
 static void
@@ -226,6 +89,7 @@ saved_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (HsCallForm) self = HS_CALL_FORM (data);
   g_autoptr (GError) error = NULL;
   char *job_id = NULL;
+  gboolean first;
 
   self->saving = FALSE;
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &job_id, &error))
@@ -234,36 +98,16 @@ saved_cb (GObject *source, GAsyncResult *result, gpointer data)
       gtk_label_set_label (self->status, error->message);
       return;
     }
-  if (self->job_id == NULL && self->draft != NULL)
-    hs_draft_forget (self->draft, NULL, "slip");
+  first = self->job_id == NULL;
   g_free (self->job_id);
   self->job_id = job_id;
   tell_written (self);
+  /* Whoever hears of it writes the rest of the slip before its drafts go. */
   g_signal_emit (self, signals[SAVED], 0, self->job_id);
+  if (first && self->draft != NULL)
+    hs_draft_forget (self->draft, NULL, "slip");
   if (self->dirty)
     save (self);
-}
-
-/* What is wrong or missing before it can be a job, and where; %NULL when nothing is. What was typed comes first: its
- * field was just left. */
-static const char *
-what_is_missing (HsCallForm *self, guint *ret_field)
-{
-  int from = hs_typed_clock (text_of (self, FIELD_FROM)), to = hs_typed_clock (text_of (self, FIELD_TO));
-
-  *ret_field = text_of (self, FIELD_FROM) != NULL && from < 0 ? FIELD_FROM : FIELD_TO;
-  if ((text_of (self, FIELD_FROM) != NULL && from < 0) || (text_of (self, FIELD_TO) != NULL && to < 0))
-    return _("A time is written 930 or 9:30.");
-  *ret_field = FIELD_MINUTES;
-  if (hs_typed_minutes (text_of (self, FIELD_MINUTES)) < 0)
-    return _("Minutes of work are a whole number, at most a week.");
-  *ret_field = FIELD_WORDS;
-  if (text_of (self, FIELD_WORDS) == NULL)
-    return _("A few words of the caller make it a job.");
-  *ret_field = FIELD_PHONE;
-  if (text_of (self, FIELD_PHONE) == NULL && text_of (self, FIELD_NAME) == NULL)
-    return _("A number or a name makes it a job.");
-  return NULL;
 }
 
 static void
@@ -280,40 +124,41 @@ update_hint (HsCallForm *self)
   guint field;
 
   if (self->hint != NULL && g_str_equal (self->hint, gtk_label_get_label (self->status)))
-    hint (self, what_is_missing (self, &field));
+    hint (self, hs_call_form_what_is_missing (self, &field));
 }
 
 static void
 save (HsCallForm *self)
 {
   const HsPlace *place = hs_area_choice_get_place (self->area);
-  int from = hs_typed_clock (text_of (self, FIELD_FROM)), to = hs_typed_clock (text_of (self, FIELD_TO));
+  int from = hs_typed_clock (hs_call_form_text_of (self, FIELD_FROM));
+  int to = hs_typed_clock (hs_call_form_text_of (self, FIELD_TO));
   HsCallSlip slip = { .job_id = self->job_id };
   guint field;
 
-  if (what_is_missing (self, &field) != NULL)
+  if (hs_call_form_what_is_missing (self, &field) != NULL)
     {
-      hint (self, what_is_missing (self, &field));
+      hint (self, hs_call_form_what_is_missing (self, &field));
       if (field >= FIELD_FROM)
         gtk_widget_add_css_class (GTK_WIDGET (self->status), "hs-strong");
       return;
     }
   if (self->saving)
     return;
-  slip.phone = text_of (self, FIELD_PHONE);
-  slip.name = text_of (self, FIELD_NAME);
-  slip.words = text_of (self, FIELD_WORDS);
-  slip.plate = text_of (self, FIELD_PLATE);
-  slip.street = text_of (self, FIELD_STREET);
+  slip.phone = hs_call_form_text_of (self, FIELD_PHONE);
+  slip.name = hs_call_form_text_of (self, FIELD_NAME);
+  slip.words = hs_call_form_text_of (self, FIELD_WORDS);
+  slip.plate = hs_call_form_text_of (self, FIELD_PLATE);
+  slip.street = hs_call_form_text_of (self, FIELD_STREET);
   slip.kind = self->kind;
   slip.group = self->group;
   slip.van = self->van;
   slip.area = place != NULL ? place->code : NULL;
-  slip.day = chosen_day (self);
+  slip.day = hs_call_form_chosen_day (self);
   /* A window has two ends and a day; until all are there the job has none. */
   slip.window_from = slip.day != HS_DATE_NONE && from >= 0 && to >= 0 ? from : -1;
   slip.window_to = slip.window_from >= 0 ? to : -1;
-  slip.minutes = hs_typed_minutes (text_of (self, FIELD_MINUTES));
+  slip.minutes = hs_typed_minutes (hs_call_form_text_of (self, FIELD_MINUTES));
   self->dirty = FALSE;
   self->saving = TRUE;
   if (self->draft != NULL)
@@ -343,8 +188,8 @@ changed_cb (HsCallForm *self, GtkEditable *entry)
   note (self, field, gtk_editable_get_text (entry));
   if (field == FIELD_PHONE || field == FIELD_NAME || field == FIELD_PLATE)
     {
-      if (text_of (self, field) != NULL)
-        hs_question_ask (self->find, g_variant_new ("(su)", text_of (self, field), MOST_CALLERS));
+      if (hs_call_form_text_of (self, field) != NULL)
+        hs_question_ask (self->find, g_variant_new ("(su)", hs_call_form_text_of (self, field), MOST_CALLERS));
       else
         {
           hs_question_forget (self->find);
@@ -352,7 +197,7 @@ changed_cb (HsCallForm *self, GtkEditable *entry)
         }
     }
   if (field >= FIELD_FROM)
-    ask_offers (self);
+    hs_call_form_ask_offers (self);
   update_hint (self);
 }
 
@@ -366,7 +211,7 @@ static void
 chosen (HsCallForm *self)
 {
   self->dirty = TRUE;
-  ask_offers (self);
+  hs_call_form_ask_offers (self);
   save (self);
 }
 
@@ -384,7 +229,7 @@ area_chosen_cb (HsCallForm *self)
 static void
 day_chosen_cb (HsCallForm *self)
 {
-  HsDate day = chosen_day (self);
+  HsDate day = hs_call_form_chosen_day (self);
   g_autofree char *date = day != HS_DATE_NONE ? hs_date_format (day) : g_strdup ("");
 
   if (self->filling)
@@ -409,18 +254,6 @@ caller_picked_cb (HsCallForm *self, const char *vehicle_id)
   hs_question_ask (self->caller, g_variant_new ("(s)", vehicle_id));
 }
 
-/* To the caller's words, at their end, with what was typed already. */
-static void
-go_on_with_words (HsCallForm *self, const char *typed)
-{
-  int at = -1;
-
-  gtk_entry_grab_focus_without_selecting (GTK_ENTRY (self->words));
-  if (typed != NULL)
-    gtk_editable_insert_text (self->words, typed, -1, &at);
-  gtk_editable_set_position (self->words, -1);
-}
-
 /* Enter in the phone field takes the first of them. */
 void
 hs_call_form_take_first_caller (HsCallForm *self)
@@ -431,8 +264,8 @@ hs_call_form_take_first_caller (HsCallForm *self)
     gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
 }
 
-static void
-set_text (HsCallForm *self, guint field, const char *text)
+void
+hs_call_form_set_text (HsCallForm *self, guint field, const char *text)
 {
   if (g_strcmp0 (gtk_editable_get_text (self->entries[field]), text != NULL ? text : "") == 0)
     return;
@@ -447,9 +280,9 @@ caller_cb (HsCallForm *self)
   if (history == NULL)
     return;
   self->filling = TRUE;
-  set_text (self, FIELD_PHONE, history->phone);
-  set_text (self, FIELD_NAME, history->customer);
-  set_text (self, FIELD_PLATE, history->plate);
+  hs_call_form_set_text (self, FIELD_PHONE, history->phone);
+  hs_call_form_set_text (self, FIELD_NAME, history->customer);
+  hs_call_form_set_text (self, FIELD_PLATE, history->plate);
   if (history->area != NULL)
     hs_area_choice_choose (self->area, history->area);
   self->filling = FALSE;
@@ -460,9 +293,9 @@ caller_cb (HsCallForm *self)
   hs_question_forget (self->caller);
   hs_question_forget (self->find);
   hs_caller_list_set_hits (self->callers, NULL, NULL);
-  ask_offers (self);
+  hs_call_form_ask_offers (self);
   save (self);
-  go_on_with_words (self, NULL);
+  hs_call_form_go_on_with_words (self, NULL);
 }
 
 /* A job that is there. */
@@ -475,9 +308,9 @@ fill_window (HsCallForm *self, const HsBoardRow *tag)
   g_autofree char *to = hs_show_clock (ledger, tag->window_to);
   g_autofree char *minutes = tag->minutes > 0 ? g_strdup_printf ("%d", tag->minutes) : NULL;
 
-  set_text (self, FIELD_FROM, from);
-  set_text (self, FIELD_TO, to);
-  set_text (self, FIELD_MINUTES, minutes);
+  hs_call_form_set_text (self, FIELD_FROM, from);
+  hs_call_form_set_text (self, FIELD_TO, to);
+  hs_call_form_set_text (self, FIELD_MINUTES, minutes);
 }
 
 void
@@ -500,25 +333,17 @@ hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot)
   g_free (self->group);
   self->group = g_strdup (view->group);
   self->wanted_day = view->tag->day;
-  set_text (self, FIELD_PHONE, view->phone);
-  set_text (self, FIELD_NAME, view->tag->customer);
-  set_text (self, FIELD_WORDS, view->tag->words);
-  set_text (self, FIELD_PLATE, view->tag->plate);
-  set_text (self, FIELD_STREET, view->street);
+  hs_call_form_set_text (self, FIELD_PHONE, view->phone);
+  hs_call_form_set_text (self, FIELD_NAME, view->tag->customer);
+  hs_call_form_set_text (self, FIELD_WORDS, view->tag->words);
+  hs_call_form_set_text (self, FIELD_PLATE, view->tag->plate);
+  hs_call_form_set_text (self, FIELD_STREET, view->street);
   fill_window (self, view->tag);
   hs_area_choice_choose (self->area, view->tag->area);
-  fill_days (self);
+  hs_call_form_fill_days (self);
   self->filling = FALSE;
   self->placed = view->tag->stage != HS_STAGE_CALLED_IN && view->tag->stage != HS_STAGE_PENCILED;
-  ask_offers (self);
-}
-
-void
-hs_call_form_choose_day (HsCallForm *self, HsDate day)
-{
-  g_return_if_fail (HS_IS_CALL_FORM (self));
-
-  gtk_drop_down_set_selected (self->day, day >= self->first_day ? (guint) (day - self->first_day + 1) : 0);
+  hs_call_form_ask_offers (self);
 }
 
 static void
@@ -527,7 +352,7 @@ propose_clock (HsCallForm *self, guint field, int minutes)
   g_autofree char *text = minutes >= 0 ? hs_clock_format (minutes) : NULL;
 
   if (text != NULL)
-    set_text (self, field, text);
+    hs_call_form_set_text (self, field, text);
 }
 
 void
@@ -549,7 +374,7 @@ hs_call_form_propose (HsCallForm *self, const HsCallSlip *slip)
   propose_clock (self, FIELD_FROM, slip->window_from);
   propose_clock (self, FIELD_TO, slip->window_to);
   if (slip->minutes > 0)
-    set_text (self, FIELD_MINUTES, minutes);
+    hs_call_form_set_text (self, FIELD_MINUTES, minutes);
 }
 
 void
@@ -558,65 +383,6 @@ hs_call_form_set_draft (HsCallForm *self, HsDraft *draft)
   g_return_if_fail (HS_IS_CALL_FORM (self));
 
   g_set_object (&self->draft, draft);
-}
-
-static void
-go_to_area (HsCallForm *self, const char *code)
-{
-  if (code != NULL && *code != '\0')
-    hs_area_choice_choose (self->area, code);
-  gtk_widget_grab_focus (GTK_WIDGET (self->area));
-}
-
-static void
-go_to_day (HsCallForm *self, const char *date)
-{
-  HsDate day;
-
-  if (date != NULL && hs_date_parse (date, &day, NULL))
-    hs_call_form_choose_day (self, day);
-  gtk_widget_grab_focus (GTK_WIDGET (self->day));
-}
-
-void
-hs_call_form_go (HsCallForm *self, const char *field, const char *text)
-{
-  g_return_if_fail (HS_IS_CALL_FORM (self));
-
-  for (guint i = 0; i < N_FIELDS; i++)
-    if (g_strcmp0 (fields[i].id, field) == 0)
-      {
-        if (text != NULL && *text != '\0')
-          set_text (self, i, text);
-        gtk_widget_grab_focus (GTK_WIDGET (self->entries[i]));
-        return;
-      }
-  if (g_strcmp0 (field, fields[FIELD_AREA].id) == 0)
-    go_to_area (self, text);
-  else if (g_strcmp0 (field, fields[FIELD_DAY].id) == 0)
-    go_to_day (self, text);
-  else
-    gtk_widget_grab_focus (GTK_WIDGET (self->phone));
-}
-
-void
-hs_call_form_go_on (HsCallForm *self)
-{
-  g_return_if_fail (HS_IS_CALL_FORM (self));
-
-  for (guint i = 0; i < N_FIELDS; i++)
-    {
-      if (i == FIELD_FROM && hs_area_choice_get_place (self->area) == NULL)
-        hs_call_form_go (self, fields[FIELD_AREA].id, NULL);
-      else if (i == FIELD_FROM && chosen_day (self) == HS_DATE_NONE)
-        hs_call_form_go (self, fields[FIELD_DAY].id, NULL);
-      else if (text_of (self, i) == NULL)
-        hs_call_form_go (self, fields[i].id, NULL);
-      else
-        continue;
-      return;
-    }
-  go_on_with_words (self, NULL);
 }
 
 const char *
@@ -636,51 +402,6 @@ hs_call_form_tell (HsCallForm *self, const char *text)
   gtk_widget_add_css_class (GTK_WIDGET (self->status), "hs-strong");
 }
 
-void
-hs_call_form_point_at_missing (HsCallForm *self)
-{
-  const char *missing;
-  guint field;
-
-  g_return_if_fail (HS_IS_CALL_FORM (self));
-
-  missing = what_is_missing (self, &field);
-  if (missing == NULL)
-    return;
-  hs_call_form_tell (self, missing);
-  self->hint = missing;
-  gtk_widget_grab_focus (GTK_WIDGET (self->entries[field]));
-}
-
-gboolean
-hs_call_form_point_at_untimed (HsCallForm *self)
-{
-  static const guint needed[] = { FIELD_AREA, FIELD_DAY, FIELD_MINUTES };
-  gboolean missing[G_N_ELEMENTS (needed)];
-  g_autoptr (GString) names = g_string_new (NULL);
-  g_autofree char *text = NULL;
-  const char *first = NULL;
-
-  g_return_val_if_fail (HS_IS_CALL_FORM (self), FALSE);
-
-  missing[0] = hs_area_choice_get_place (self->area) == NULL;
-  missing[1] = chosen_day (self) == HS_DATE_NONE;
-  missing[2] = hs_typed_minutes (text_of (self, FIELD_MINUTES)) <= 0;
-  for (guint i = 0; i < G_N_ELEMENTS (needed); i++)
-    if (missing[i])
-      {
-        first = first != NULL ? first : fields[needed[i]].id;
-        g_string_append_printf (names, "%s%s", names->len > 0 ? " · " : "", _(fields[needed[i]].title));
-      }
-  if (first == NULL)
-    return FALSE;
-  /* Translators: names of fields of the call slip, such as "Area · Day". */
-  text = g_strdup_printf (_("To be given a time it still needs: %s"), names->str);
-  hs_call_form_tell (self, text);
-  hs_call_form_go (self, first, NULL);
-  return TRUE;
-}
-
 gboolean
 hs_call_form_is_touched (HsCallForm *self)
 {
@@ -695,14 +416,47 @@ hs_call_form_finish (HsCallForm *self)
   g_return_val_if_fail (HS_IS_CALL_FORM (self), TRUE);
 
   /* A ring that said nothing yet is a call all the same: somebody waits to be rung back. */
-  if (self->dirty && text_of (self, FIELD_WORDS) == NULL && text_of (self, FIELD_PHONE) != NULL)
-    set_text (self, FIELD_WORDS, _("said nothing yet"));
+  if (self->dirty && hs_call_form_text_of (self, FIELD_WORDS) == NULL
+      && hs_call_form_text_of (self, FIELD_PHONE) != NULL)
+    hs_call_form_set_text (self, FIELD_WORDS, _("said nothing yet"));
   hs_call_form_flush (self);
   if (self->draft != NULL)
     hs_draft_flush (self->draft);
   hs_ledger_wait (hs_page_get_ledger (HS_PAGE (self)));
   /* Either a job has it or the drafts have. */
   return !self->dirty || self->draft == NULL || hs_draft_is_kept (self->draft);
+}
+
+/* A group alone makes no job; with words and a caller it is saved at once. */
+void
+hs_call_form_set_group (HsCallForm *self, const char *group)
+{
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+
+  if (g_strcmp0 (group, self->group) == 0)
+    return;
+  g_free (self->group);
+  self->group = g_strdup (group);
+  if (self->draft != NULL && self->job_id == NULL)
+    hs_draft_note (self->draft, NULL, "slip", HS_CALL_FORM_GROUP, group);
+  self->dirty = TRUE;
+  save (self);
+}
+
+const char *
+hs_call_form_get_group (HsCallForm *self)
+{
+  g_return_val_if_fail (HS_IS_CALL_FORM (self), NULL);
+
+  return self->group;
+}
+
+void
+hs_call_form_set_below (HsCallForm *self, GtkWidget *below)
+{
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+
+  adw_bin_set_child (self->below, below);
 }
 
 const char *
@@ -723,15 +477,15 @@ hs_call_form_constructed (GObject *object)
   self->caller = hs_page_ask (HS_PAGE (self), hs_ask_history, (GDestroyNotify) hs_history_free,
                               G_CALLBACK (caller_cb));
   self->places = hs_page_ask (HS_PAGE (self), hs_ask_places, (GDestroyNotify) g_ptr_array_unref,
-                              G_CALLBACK (places_cb));
+                              G_CALLBACK (hs_call_form_show_places));
   self->offers = hs_page_ask (HS_PAGE (self), hs_ask_offers, (GDestroyNotify) g_ptr_array_unref,
-                              G_CALLBACK (offers_cb));
+                              G_CALLBACK (hs_call_form_show_offers));
   self->filling = TRUE;
-  fill_days (self);
+  hs_call_form_fill_days (self);
   self->filling = FALSE;
   hs_area_choice_offer_map (self->area, hs_page_get_ledger (HS_PAGE (self)));
   hs_question_ask (self->places, NULL);
-  ask_offers (self);
+  hs_call_form_ask_offers (self);
 }
 
 static void
@@ -772,12 +526,13 @@ hs_call_form_class_init (HsCallFormClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, callers);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, fits);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, status);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, below);
   gtk_widget_class_bind_template_callback (widget_class, changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, left_cb);
   gtk_widget_class_bind_template_callback (widget_class, area_chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, day_chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, caller_picked_cb);
-  gtk_widget_class_bind_template_callback (widget_class, go_on_with_words);
+  gtk_widget_class_bind_template_callback (widget_class, hs_call_form_go_on_with_words);
   gtk_widget_class_bind_template_callback (widget_class, hs_call_form_take_first_caller);
 }
 

@@ -9,6 +9,9 @@
 
 G_BEGIN_DECLS
 
+/* The complaint group among the drafts of a slip; it is chosen below the fields. */
+#define HS_CALL_FORM_GROUP "group"
+
 /**
  * A call's facts to be written while the phone is at the ear: caller, words, vehicle, place, day, window, minutes. Each
  * field is on disk within a second of leaving it; a caller who is known is found while typing; where the call fits is
@@ -36,6 +39,15 @@ void hs_call_form_choose_day (HsCallForm *self, HsDate day);
 
 /** hs_call_form_propose: see hs_call_slip_window_propose (). */
 void hs_call_form_propose (HsCallForm *self, const HsCallSlip *slip);
+
+/** hs_call_form_set_group: the complaint group, chosen elsewhere. */
+void hs_call_form_set_group (HsCallForm *self, const char *group);
+
+/** hs_call_form_get_group: (transfer none) (nullable): the complaint group. */
+const char *hs_call_form_get_group (HsCallForm *self);
+
+/** hs_call_form_set_below: @below: stands under the fields and scrolls with them. */
+void hs_call_form_set_below (HsCallForm *self, GtkWidget *below);
 
 /** hs_call_form_flush: saves what is not saved yet. */
 void hs_call_form_flush (HsCallForm *self);
