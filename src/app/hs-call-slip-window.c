@@ -11,6 +11,7 @@
 #include "hs-ask.h"
 #include "hs-call-form.h"
 #include "hs-deed.h"
+#include "hs-intake-card.h"
 #include "hs-key-button.h"
 #include "hs-usual-window.h"
 
@@ -20,6 +21,8 @@ struct _HsCallSlipWindow
 
   AdwBin *form_bin;
   HsCallForm *form;
+  HsIntakeCard *intake;
+  GtkWidget *back_to; /* weak: what had the focus before the questions */
   HsLedger *ledger;
   HsDraft *draft;
   HsQuestion *drafts;
@@ -181,6 +184,28 @@ usual_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+set_group (HsCallSlipWindow *self, const char *group)
+{
+  hs_call_form_set_group (self->form, group);
+  hs_intake_card_set_group (self->intake, group);
+}
+
+/* To the questions, and back to where the cursor was. */
+static void
+ask_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsCallSlipWindow *self = HS_CALL_SLIP_WINDOW (widget);
+
+  if (!hs_intake_card_has_focus (self->intake))
+    {
+      g_set_weak_pointer (&self->back_to, hs_page_get_focus (HS_PAGE (self->form)));
+      hs_intake_card_ask (self->intake);
+    }
+  else if (self->back_to == NULL || !gtk_widget_grab_focus (self->back_to))
+    hs_call_form_go_on (self->form);
+}
+
+static void
 drafts_cb (HsCallSlipWindow *self)
 {
   GPtrArray *drafts = hs_question_get (self->drafts);
@@ -193,8 +218,13 @@ drafts_cb (HsCallSlipWindow *self)
 
       if (g_strcmp0 (draft->page, "slip") != 0)
         continue;
-      hs_call_form_go (self->form, draft->field, draft->text);
       found = TRUE;
+      if (g_strcmp0 (draft->field, HS_CALL_FORM_GROUP) == 0)
+        set_group (self, draft->text);
+      else if (g_str_has_prefix (draft->field, HS_INTAKE_FIELD))
+        hs_intake_card_keep (self->intake, draft->field, draft->text);
+      else
+        hs_call_form_go (self->form, draft->field, draft->text);
     }
   if (found)
     hs_call_form_go_on (self->form);
@@ -208,6 +238,7 @@ hs_call_slip_window_dispose (GObject *object)
 
   step_aside (self);
   g_clear_weak_pointer (&self->behind);
+  g_clear_weak_pointer (&self->back_to);
   g_clear_object (&self->drafts);
   g_clear_object (&self->draft);
   g_clear_object (&self->ledger);
@@ -228,6 +259,8 @@ hs_call_slip_window_class_init (HsCallSlipWindowClass *klass)
   gtk_widget_class_install_action (widget_class, "slip.promise", NULL, give_action);
   gtk_widget_class_install_action (widget_class, "slip.pencil", NULL, give_action);
   gtk_widget_class_install_action (widget_class, "slip.usual", NULL, usual_action);
+  gtk_widget_class_install_action (widget_class, "slip.ask", NULL, ask_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F9, 0, "slip.ask", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "slip.close", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F3, 0, "slip.close", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F4, 0, "slip.promise", NULL);
@@ -238,6 +271,18 @@ static void
 hs_call_slip_window_init (HsCallSlipWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+static void
+add_intake (HsCallSlipWindow *self, HsDraft *draft)
+{
+  self->intake = g_object_new (HS_TYPE_INTAKE_CARD, "ledger", self->ledger, NULL);
+  hs_intake_card_set_slip (self->intake, draft);
+  hs_call_form_set_below (self->form, GTK_WIDGET (self->intake));
+  g_signal_connect_object (self->intake, "group-chosen", G_CALLBACK (hs_call_form_set_group), self->form,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->form, "saved", G_CALLBACK (hs_intake_card_set_job_id), self->intake,
+                           G_CONNECT_SWAPPED);
 }
 
 HsCallSlipWindow *
@@ -258,6 +303,7 @@ hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
       hs_call_form_set_draft (self->form, draft);
       g_signal_connect_object (self->form, "saved", G_CALLBACK (saved_cb), self, G_CONNECT_SWAPPED);
       adw_bin_set_child (self->form_bin, GTK_WIDGET (self->form));
+      add_intake (self, draft);
       g_object_set_data (G_OBJECT (parent), SLIP_KEY, self);
       hs_window_fit_over (GTK_WINDOW (self));
       self->drafts = hs_question_new (ledger, hs_ask_drafts, (GDestroyNotify) g_ptr_array_unref);

@@ -12,7 +12,7 @@
 #include "hs-after-pane.h"
 #include "hs-ask.h"
 #include "hs-bill-pane.h"
-#include "hs-call-form.h"
+#include "hs-call-pane.h"
 #include "hs-chain-pane.h"
 #include "hs-chip.h"
 #include "hs-choices-pane.h"
@@ -22,15 +22,18 @@
 #include "hs-key-row.h"
 #include "hs-mover.h"
 #include "hs-photo-pane.h"
+#include "hs-safety-window.h"
 #include "hs-show.h"
 #include "hs-stage-window.h"
 #include "hs-tabs.h"
 #include "hs-usual-window.h"
+#include "hs-visit-card.h"
 #include "hs-window.h"
 
 /* The panes that need nothing but the job: under their place in the template and their name in hs_job_page_go(). */
 enum
 {
+  PANE_CALL,
   PANE_CHAIN,
   PANE_PHOTOS,
   PANE_CHOICES,
@@ -39,7 +42,7 @@ enum
   N_PANES,
 };
 
-static const char *const pane_names[N_PANES] = { "why", "photos", "choices", "bill", "after" };
+static const char *const pane_names[N_PANES] = { "call", "why", "photos", "choices", "bill", "after" };
 
 struct _HsJobPage
 {
@@ -64,7 +67,6 @@ struct _HsJobPage
   AdwBin *bill_bin;
   AdwBin *after_bin;
 
-  HsCallForm *call;
   HsFindings *findings;
   HsJobPane *panes[N_PANES];
   HsDraft *draft;
@@ -161,9 +163,7 @@ take_up_place (HsJobPage *self)
     }
   show_pane (self, self->go_page);
   pane = find_pane (self, self->go_page);
-  if (g_strcmp0 (self->go_page, "call") == 0)
-    hs_call_form_go (self->call, self->go_field, self->go_text);
-  else if (pane != NULL)
+  if (pane != NULL)
     hs_job_pane_go (pane, self->go_field, self->go_text);
   else if (g_strcmp0 (self->go_page, "findings") == 0 && self->go_field != NULL)
     hs_findings_go (self->findings, self->go_field, self->go_text);
@@ -183,8 +183,6 @@ take_up_draft (HsJobPage *self, const HsWhere *draft)
     return;
   if (pane != NULL)
     hs_job_pane_go (pane, draft->field, draft->text);
-  else if (g_str_equal (draft->page, "call"))
-    hs_call_form_go (self->call, draft->field, draft->text);
   else if (g_str_equal (draft->page, "findings"))
     {
       hs_findings_go (self->findings, draft->field, draft->text);
@@ -220,8 +218,6 @@ answered_cb (HsJobPage *self)
       return;
     }
   update_head (self, shot);
-  gtk_widget_set_sensitive (GTK_WIDGET (self->call), TRUE);
-  hs_call_form_set_job (self->call, hs_question_get_snapshot (self->ask));
   hs_findings_set_job (self->findings, self->job_id, hs_question_get_snapshot (self->ask));
   for (guint i = 0; i < N_PANES; i++)
     hs_job_pane_show (self->panes[i], hs_question_get_snapshot (self->ask));
@@ -305,6 +301,35 @@ another_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+make_safe_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsJobPage *self = HS_JOB_PAGE (widget);
+  const HsJobShot *shot = get_shot (self);
+
+  if (shot == NULL)
+    return;
+  if (hs_arrival_open_visit (shot->arrival) == NULL)
+    hs_page_tell (HS_PAGE (self), _("The safety list comes with arriving: F4, “At the vehicle”."));
+  else
+    hs_safety_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number);
+}
+
+/* For the visit: what is not safe yet comes before the clock. */
+static void
+visit_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsJobPage *self = HS_JOB_PAGE (widget);
+  const HsJobShot *shot = get_shot (self);
+
+  if (shot == NULL)
+    return;
+  if (hs_arrival_open_visit (shot->arrival) != NULL && shot->arrival->safety->n_open > 0)
+    hs_safety_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number);
+  else
+    hs_visit_card_turn (HS_PAGE (self), self->job_id, shot);
+}
+
+static void
 room_changed (HsPage *page)
 {
   HsJobPage *self = HS_JOB_PAGE (page);
@@ -340,16 +365,12 @@ static void
 add_panes (HsJobPage *self)
 {
   HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
-  const GType types[N_PANES] = { HS_TYPE_CHAIN_PANE, HS_TYPE_PHOTO_PANE, HS_TYPE_CHOICES_PANE, HS_TYPE_BILL_PANE,
-                                 HS_TYPE_AFTER_PANE };
-  AdwBin *const bins[N_PANES] = { self->chain_bin, self->photos_bin, self->choices_bin, self->bill_bin,
-                                  self->after_bin };
+  const GType types[N_PANES] = { HS_TYPE_CALL_PANE,    HS_TYPE_CHAIN_PANE, HS_TYPE_PHOTO_PANE,
+                                 HS_TYPE_CHOICES_PANE, HS_TYPE_BILL_PANE,  HS_TYPE_AFTER_PANE };
+  AdwBin *const bins[N_PANES] = { self->call_bin,    self->chain_bin, self->photos_bin,
+                                  self->choices_bin, self->bill_bin,  self->after_bin };
 
-  self->call = g_object_new (HS_TYPE_CALL_FORM, "ledger", ledger, NULL);
   self->findings = g_object_new (HS_TYPE_FINDINGS, "ledger", ledger, NULL);
-  /* Nothing is typed over a job that is not read yet: blank fields would be taken for its own. */
-  gtk_widget_set_sensitive (GTK_WIDGET (self->call), FALSE);
-  add_pane (self, self->call_bin, HS_PAGE (self->call));
   add_pane (self, self->findings_bin, HS_PAGE (self->findings));
   for (guint i = 0; i < N_PANES; i++)
     {
@@ -358,12 +379,26 @@ add_panes (HsJobPage *self)
     }
 }
 
+/* A high-voltage vehicle shows its list before its findings. */
+static void
+show_safety_first (HsJobPage *self)
+{
+  const HsJobShot *shot = get_shot (self);
+
+  if (shot != NULL && hs_arrival_open_visit (shot->arrival) != NULL
+      && shot->arrival->safety->n_high_voltage_open > 0)
+    hs_safety_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number);
+}
+
 /* The tabs of the findings stand in the head while the findings are shown. */
 static void
 tab_changed_cb (HsJobPage *self)
 {
-  gtk_widget_set_visible (GTK_WIDGET (self->face_tabs),
-                          g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0);
+  gboolean findings = g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->face_tabs), findings);
+  if (findings && self->gone)
+    show_safety_first (self);
 }
 
 /* Readings, why it failed, photos, and round again. */
@@ -371,10 +406,14 @@ static void
 turn_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsJobPage *self = HS_JOB_PAGE (widget);
-
   gboolean why = g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0
                  && g_strcmp0 (gtk_stack_get_visible_child_name (self->faces), pane_names[PANE_CHAIN]) == 0;
 
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "call") == 0)
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self->panes[PANE_CALL]), "page.side", NULL);
+      return;
+    }
   show_pane (self, shows_readings (self) ? pane_names[PANE_CHAIN] : why ? pane_names[PANE_PHOTOS] : "findings");
   if (shows_readings (self))
     hs_findings_focus (self->findings);
@@ -455,6 +494,9 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "win.back", NULL);
   gtk_widget_class_install_action (widget_class, "page.stages", NULL, stages_action);
+  gtk_widget_class_install_action (widget_class, "page.visit", NULL, visit_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Pause, 0, "page.visit", NULL);
+  gtk_widget_class_install_action (widget_class, "page.make-safe", NULL, make_safe_action);
   gtk_widget_class_install_action (widget_class, "page.side", NULL, turn_action);
   gtk_widget_class_install_action (widget_class, "page.lock", NULL, another_action);
   gtk_widget_class_install_action (widget_class, "page.lock", NULL, phone_action);
@@ -465,6 +507,7 @@ static void
 hs_job_page_init (HsJobPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  tab_changed_cb (self);
 }
 
 GtkWidget *
@@ -478,7 +521,6 @@ hs_job_page_new (HsLedger *ledger, HsDraft *draft, const char *job_id)
   self->job_id = g_strdup (job_id);
   g_set_object (&self->draft, draft);
   hs_findings_set_draft (self->findings, draft);
-  hs_call_form_set_draft (self->call, draft);
   for (guint i = 0; i < N_PANES; i++)
     hs_job_pane_set_job (self->panes[i], job_id, draft);
   hs_question_ask (self->ask, g_variant_new ("(s)", job_id));

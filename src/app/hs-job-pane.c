@@ -94,6 +94,14 @@ hs_job_pane_get_snapshot (HsJobPane *self)
   return private_of (self)->snapshot;
 }
 
+HsDraft *
+hs_job_pane_get_draft (HsJobPane *self)
+{
+  g_return_val_if_fail (HS_IS_JOB_PANE (self), NULL);
+
+  return private_of (self)->draft;
+}
+
 void
 hs_job_pane_go (HsJobPane *self, const char *field, const char *text)
 {

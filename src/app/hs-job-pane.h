@@ -45,6 +45,9 @@ const HsJobShot *hs_job_pane_get_shot (HsJobPane *self);
 /** hs_job_pane_get_snapshot: (transfer none) (nullable): the same, with an owner count. */
 HsSnapshot *hs_job_pane_get_snapshot (HsJobPane *self);
 
+/** hs_job_pane_get_draft: (transfer none) (nullable): what keeps typed text. */
+HsDraft *hs_job_pane_get_draft (HsJobPane *self);
+
 /** hs_job_pane_go: as #HsJobPaneClass.go; does nothing where a pane has no fields. */
 void hs_job_pane_go (HsJobPane *self, const char *field, const char *text);
 

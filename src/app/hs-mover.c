@@ -7,7 +7,9 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-ask-arrive.h"
 #include "hs-deed.h"
+#include "hs-safety-window.h"
 #include "hs-stage-window.h"
 
 typedef struct
@@ -27,6 +29,41 @@ tell_squared (HsWindow *window, gpointer data)
   /* Translators: a job's number and that it is squared up. */
   text = g_strdup_printf (_("“%s” can’t be taken back. Write a return visit or a credit."), (const char *) data);
   hs_window_toast (window, text, NULL, NULL);
+}
+
+typedef struct
+{
+  HsPage *page;
+  char *job_id;
+  char *number;
+} Arrived;
+
+/* A list that was answered on this visit already does not come again. */
+static void
+arrival_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autofree Arrived *arrived = data;
+  g_autoptr (HsPage) page = arrived->page;
+  g_autofree char *job_id = arrived->job_id;
+  g_autofree char *number = arrived->number;
+  g_autoptr (HsArrival) arrival = NULL;
+
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &arrival, NULL) && arrival != NULL
+      && arrival->safety->n_open > 0 && hs_arrival_open_visit (arrival) != NULL
+      && gtk_widget_get_root (GTK_WIDGET (page)) != NULL)
+    hs_safety_window_present (page, job_id, number);
+}
+
+static void
+ask_safety (HsPage *page, const char *job_id, const char *number)
+{
+  Arrived *arrived = g_new0 (Arrived, 1);
+
+  arrived->page = g_object_ref (page);
+  arrived->job_id = g_strdup (job_id);
+  arrived->number = g_strdup (number);
+  hs_ledger_ask_async (hs_page_get_ledger (page), hs_ask_arrival, g_variant_new ("(s)", job_id),
+                       (GDestroyNotify) hs_arrival_free, arrival_cb, arrived);
 }
 
 void
@@ -49,6 +86,14 @@ hs_mover_tell (HsPage *page, const char *number, HsStage to)
     hs_mover_tell_in (HS_WINDOW (root), number, to);
 }
 
+void
+hs_mover_moved (HsPage *page, const char *job_id, const char *number, HsStage to)
+{
+  hs_mover_tell (page, number, to);
+  if (to == HS_STAGE_ON_SITE)
+    ask_safety (page, job_id, number);
+}
+
 static void
 moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -65,7 +110,7 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
         hs_stage_window_present (page, job_id, number, move->from, move->to, error->message);
       return;
     }
-  hs_mover_tell (page, number, move->to);
+  hs_mover_moved (page, job_id, number, move->to);
 }
 
 void

@@ -18,9 +18,12 @@
 #include "hs-call-slip-window.h"
 #include "hs-compat-file.h"
 #include "hs-cover.h"
+#include "hs-identify-card.h"
+#include "hs-intake-card.h"
 #include "hs-job-page.h"
 #include "hs-jobs-page.h"
 #include "hs-money-page.h"
+#include "hs-note-card.h"
 #include "hs-parts-page.h"
 #include "hs-question.h"
 #include "hs-set-up-window.h"
@@ -111,6 +114,12 @@ field_title (HsShop *self, const char *page, const char *field)
     return pane_field_title (page, parts[0]);
   if (check != NULL)
     return check->name;
+  if (g_str_has_prefix (at, HS_INTAKE_FIELD))
+    return _("Asked on the phone");
+  if (g_str_equal (at, HS_NOTE_FIELD))
+    return _("Note on the model");
+  if (hs_identify_card_field_title (at) != NULL)
+    return hs_identify_card_field_title (at);
   return hs_call_form_field_title (at);
 }
 

@@ -10,6 +10,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-call-off-window.h"
 #include "hs-deed.h"
 #include "hs-key-button.h"
 #include "hs-mover.h"
@@ -123,7 +124,7 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
       return;
     }
   if (self->page != NULL)
-    hs_mover_tell (self->page, self->number, move->to);
+    hs_mover_moved (self->page, self->job_id, self->number, move->to);
   gtk_window_close (GTK_WINDOW (self));
 }
 
@@ -138,6 +139,12 @@ hs_stage_window_move (HsStageWindow *self, HsStage to)
   if (self->page == NULL)
     return;
   reason = gtk_editable_get_text (self->reason);
+  if (to == HS_STAGE_CALLED_OFF)
+    {
+      hs_call_off_window_present (self->page, self->job_id, self->number, reason);
+      gtk_window_close (GTK_WINDOW (self));
+      return;
+    }
   move = g_new0 (Move, 1);
   move->self = g_object_ref (self);
   move->to = to;

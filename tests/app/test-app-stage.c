@@ -162,12 +162,12 @@ test_reason_of_the_picked (AppBook *book, gconstpointer data)
 
   g_assert_true (gtk_widget_activate_action (page, "page.stages", NULL));
   window = find_stage_window ();
-  press_in (window, book, GDK_KEY_5);
+  press_in (window, book, GDK_KEY_6);
   g_assert_true (find_stage_window () == window);
   write_in (window, book, "vans sold");
   press_in (window, book, GDK_KEY_Return);
   g_assert_null (find_stage_window ());
-  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_CALLED_OFF);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_TURNED_AWAY);
 }
 
 /* A reason for no stage in particular moves nothing. */
@@ -184,8 +184,8 @@ test_reason_of_none (AppBook *book, gconstpointer data)
   g_assert_true (find_stage_window () == window);
   g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_PROMISED);
   g_assert_cmpstr (focused_text (window), ==, "Rolling");
-  press_in (window, book, GDK_KEY_5);
-  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_CALLED_OFF);
+  press_in (window, book, GDK_KEY_6);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_TURNED_AWAY);
 }
 
 /* Wherever a job stands, the focus begins on the way on; where there is none, in the reason. */
@@ -198,7 +198,7 @@ test_focus_is_never_back (AppBook *book, gconstpointer data)
     const char *onward;
   } rows[] = {
     { HS_STAGE_ROLLING, "At the vehicle" }, { HS_STAGE_ON_SITE, "Tested good" }, { HS_STAGE_WAITING_PART, "Rolling" },
-    { HS_STAGE_CALLED_OFF, NULL },
+    { HS_STAGE_TURNED_AWAY, NULL },
   };
   GtkWidget *page = app_book_open_job (book, "A-0021", "call");
   HsStageWindow *window;
@@ -221,7 +221,7 @@ test_focus_is_never_back (AppBook *book, gconstpointer data)
     }
 }
 
-/* The stages beside the road are a digit away; calling off asks why. */
+/* The stages beside the road are a digit away; passing on asks why. */
 static void
 test_other_stages (AppBook *book, gconstpointer data)
 {
@@ -238,18 +238,18 @@ test_other_stages (AppBook *book, gconstpointer data)
     g_assert_true (hs_app_test_says (GTK_WIDGET (window), there[i]));
   for (guint i = 0; i < G_N_ELEMENTS (not_there); i++)
     g_assert_false (hs_app_test_says (GTK_WIDGET (window), not_there[i]));
-  hs_stage_window_move (window, HS_STAGE_CALLED_OFF);
+  hs_stage_window_move (window, HS_STAGE_TURNED_AWAY);
   app_book_settle (book);
   g_assert_true (find_stage_window () == window);
   g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_PROMISED);
   hs_stage_window_set_reason (window, "vans sold");
   /* In the reason a digit is a digit. */
   gtk_widget_grab_focus (hs_app_test_find (GTK_WIDGET (window), GTK_TYPE_ENTRY));
-  g_assert_false (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), GDK_KEY_5, 0));
+  g_assert_false (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), GDK_KEY_6, 0));
   gtk_widget_grab_focus (hs_app_test_find (hs_app_test_find (GTK_WIDGET (window), GTK_TYPE_FLOW_BOX), GTK_TYPE_BUTTON));
-  g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), GDK_KEY_5, 0));
+  g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), GDK_KEY_6, 0));
   app_book_settle (book);
-  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_CALLED_OFF);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_TURNED_AWAY);
   g_assert_null (find_stage_window ());
 }
 
@@ -262,11 +262,11 @@ test_refused_after_closing (AppBook *book, gconstpointer data)
 
   g_assert_true (gtk_widget_activate_action (page, "page.stages", NULL));
   window = find_stage_window ();
-  hs_stage_window_move (window, HS_STAGE_CALLED_OFF);
+  hs_stage_window_move (window, HS_STAGE_TURNED_AWAY);
   gtk_window_close (GTK_WINDOW (window));
   app_book_settle (book);
   g_assert_null (find_stage_window ());
-  g_assert_true (hs_app_test_says (GTK_WIDGET (book->window), "“Called off” needs a reason. Write it down first."));
+  g_assert_true (hs_app_test_says (GTK_WIDGET (book->window), "“Passed on” needs a reason. Write it down first."));
 }
 
 /* A phase picked with the pointer, then digits: Enter is theirs, not the tab's. */

@@ -1,0 +1,308 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* A field that stores itself when it is left. Use it where each field goes to the book alone: what was refused stays
+ * typed, with the refusal under it, and is not tried again until something changes. */
+
+#include "hs-field-row.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-spoken.h"
+
+struct _HsFieldRow
+{
+  AdwBin parent_instance;
+
+  GtkLabel *title;
+  GtkLabel *hint;
+  GtkEditable *entry;
+  GtkWidget *why_box;
+  GtkEditable *why;
+  GtkLabel *said;
+
+  char *id;
+  char *stored;
+  char *sent;    /* on its way to the book */
+  char *refused; /* with this reason or none it was refused */
+  gboolean entered;
+  gboolean filling;
+};
+
+G_DEFINE_FINAL_TYPE (HsFieldRow, hs_field_row, ADW_TYPE_BIN)
+
+enum
+{
+  TYPED,
+  STORE,
+  ONWARD,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+static gboolean
+is_text (HsFieldRow *self, const char *text)
+{
+  return g_strcmp0 (gtk_editable_get_text (self->entry), text != NULL ? text : "") == 0;
+}
+
+/* The text and the reason beside it, as one. */
+static char *
+dup_attempt (HsFieldRow *self)
+{
+  return g_strconcat (gtk_editable_get_text (self->entry), "\n", gtk_editable_get_text (self->why), NULL);
+}
+
+static void
+fill (HsFieldRow *self, const char *text)
+{
+  self->filling = TRUE;
+  if (!is_text (self, text))
+    gtk_editable_set_text (self->entry, text != NULL ? text : "");
+  self->filling = FALSE;
+}
+
+static void
+store (HsFieldRow *self, gboolean entered)
+{
+  const char *text = gtk_editable_get_text (self->entry), *why = gtk_editable_get_text (self->why);
+  g_autofree char *attempt = dup_attempt (self);
+
+  if (is_text (self, self->stored) || (*text == '\0' && self->stored == NULL))
+    {
+      if (entered)
+        g_signal_emit (self, signals[ONWARD], 0);
+      return;
+    }
+  if (self->sent != NULL || (!entered && g_strcmp0 (attempt, self->refused) == 0))
+    return;
+  self->entered = entered;
+  self->sent = g_strdup (text);
+  g_signal_emit (self, signals[STORE], 0, self->sent, *why != '\0' ? why : NULL);
+}
+
+static void
+changed_cb (HsFieldRow *self)
+{
+  if (!self->filling)
+    g_signal_emit (self, signals[TYPED], 0, gtk_editable_get_text (self->entry));
+}
+
+static void
+left_cb (HsFieldRow *self)
+{
+  store (self, FALSE);
+}
+
+void
+hs_field_row_enter (HsFieldRow *self)
+{
+  g_return_if_fail (HS_IS_FIELD_ROW (self));
+
+  store (self, TRUE);
+}
+
+static void
+hs_field_row_finalize (GObject *object)
+{
+  HsFieldRow *self = HS_FIELD_ROW (object);
+
+  g_free (self->id);
+  g_free (self->stored);
+  g_free (self->sent);
+  g_free (self->refused);
+  G_OBJECT_CLASS (hs_field_row_parent_class)->finalize (object);
+}
+
+static gboolean
+grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (GTK_WIDGET (HS_FIELD_ROW (widget)->entry));
+}
+
+static void
+hs_field_row_class_init (HsFieldRowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->finalize = hs_field_row_finalize;
+  widget_class->grab_focus = grab_focus;
+  signals[TYPED] = g_signal_new ("typed", HS_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
+                                 G_TYPE_STRING);
+  signals[STORE] = g_signal_new ("store", HS_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2,
+                                 G_TYPE_STRING, G_TYPE_STRING);
+  signals[ONWARD] = g_signal_new ("onward", HS_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-field-row.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsFieldRow, title);
+  gtk_widget_class_bind_template_child (widget_class, HsFieldRow, hint);
+  gtk_widget_class_bind_template_child (widget_class, HsFieldRow, entry);
+  gtk_widget_class_bind_template_child (widget_class, HsFieldRow, why_box);
+  gtk_widget_class_bind_template_child (widget_class, HsFieldRow, why);
+  gtk_widget_class_bind_template_child (widget_class, HsFieldRow, said);
+  gtk_widget_class_bind_template_callback (widget_class, changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, left_cb);
+  gtk_widget_class_bind_template_callback (widget_class, hs_field_row_enter);
+}
+
+static void
+hs_field_row_init (HsFieldRow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+GtkWidget *
+hs_field_row_new (const char *id, const char *title)
+{
+  HsFieldRow *self = g_object_new (HS_TYPE_FIELD_ROW, NULL);
+
+  self->id = g_strdup (id);
+  gtk_label_set_label (self->title, title);
+  hs_spoken_name (GTK_WIDGET (self->entry), title);
+  return GTK_WIDGET (self);
+}
+
+const char *
+hs_field_row_get_id (HsFieldRow *self)
+{
+  g_return_val_if_fail (HS_IS_FIELD_ROW (self), NULL);
+
+  return self->id;
+}
+
+static void
+show_label (GtkLabel *label, const char *text)
+{
+  gtk_label_set_label (label, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
+}
+
+void
+hs_field_row_set_hint (HsFieldRow *self, const char *hint)
+{
+  g_return_if_fail (HS_IS_FIELD_ROW (self));
+
+  show_label (self->hint, hint);
+}
+
+void
+hs_field_row_set_pad (HsFieldRow *self)
+{
+  g_return_if_fail (HS_IS_FIELD_ROW (self));
+
+  gtk_entry_set_input_purpose (GTK_ENTRY (self->entry), GTK_INPUT_PURPOSE_DIGITS);
+}
+
+gboolean
+hs_field_row_is_stored (HsFieldRow *self)
+{
+  g_return_val_if_fail (HS_IS_FIELD_ROW (self), FALSE);
+
+  return self->stored != NULL;
+}
+
+gboolean
+hs_field_row_is_bare (HsFieldRow *self)
+{
+  g_return_val_if_fail (HS_IS_FIELD_ROW (self), FALSE);
+
+  return self->stored == NULL && is_text (self, NULL);
+}
+
+void
+hs_field_row_set_stored (HsFieldRow *self, const char *text)
+{
+  gboolean untouched;
+
+  g_return_if_fail (HS_IS_FIELD_ROW (self));
+
+  if (text != NULL && *text == '\0')
+    text = NULL;
+  untouched = is_text (self, self->stored) || (self->sent != NULL && is_text (self, self->sent));
+  if (g_strcmp0 (text, self->stored) != 0)
+    {
+      g_free (self->stored);
+      self->stored = g_strdup (text);
+    }
+  if (untouched && self->sent == NULL)
+    fill (self, self->stored);
+}
+
+void
+hs_field_row_say (HsFieldRow *self, const char *text, gboolean strong)
+{
+  g_return_if_fail (HS_IS_FIELD_ROW (self));
+
+  if (self->refused != NULL)
+    return;
+  show_label (self->said, text);
+  if (strong)
+    gtk_widget_add_css_class (GTK_WIDGET (self->said), "hs-strong");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (self->said), "hs-strong");
+}
+
+static void
+ask_why (HsFieldRow *self, gboolean asks_why)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  gboolean was_there = focus != NULL && gtk_widget_is_ancestor (focus, self->why_box);
+
+  if (!asks_why && was_there)
+    gtk_widget_grab_focus (GTK_WIDGET (self->entry));
+  if (!asks_why)
+    gtk_editable_set_text (self->why, "");
+  gtk_widget_set_visible (self->why_box, asks_why);
+}
+
+/* What was sent is what stands in the book, unless it spelled it out; then it is shown anew. */
+void
+hs_field_row_accept (HsFieldRow *self)
+{
+  g_return_if_fail (HS_IS_FIELD_ROW (self));
+
+  if (self->sent != NULL && is_text (self, self->sent))
+    {
+      g_free (self->stored);
+      self->stored = g_strdup (*self->sent != '\0' ? self->sent : NULL);
+    }
+  g_clear_pointer (&self->sent, g_free);
+  g_clear_pointer (&self->refused, g_free);
+  show_label (self->said, NULL);
+  ask_why (self, FALSE);
+  g_signal_emit (self, signals[TYPED], 0, "");
+  if (self->entered)
+    g_signal_emit (self, signals[ONWARD], 0);
+  self->entered = FALSE;
+}
+
+void
+hs_field_row_refuse (HsFieldRow *self, const char *message, gboolean asks_why)
+{
+  g_return_if_fail (HS_IS_FIELD_ROW (self));
+
+  g_clear_pointer (&self->sent, g_free);
+  g_clear_pointer (&self->refused, g_free);
+  hs_field_row_say (self, message, TRUE);
+  self->refused = dup_attempt (self);
+  ask_why (self, asks_why);
+  self->entered = FALSE;
+}
+
+const char *
+hs_field_row_get_text (HsFieldRow *self)
+{
+  g_return_val_if_fail (HS_IS_FIELD_ROW (self), NULL);
+
+  return gtk_editable_get_text (self->entry);
+}
+
+void
+hs_field_row_set_text (HsFieldRow *self, const char *text)
+{
+  g_return_if_fail (HS_IS_FIELD_ROW (self));
+
+  fill (self, text);
+  gtk_editable_set_position (self->entry, -1);
+}

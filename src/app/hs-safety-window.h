@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-page.h"
+
+G_BEGIN_DECLS
+
+/** The safety list that comes with arriving: a digit answers an item, Enter says that it is safe here, + that the
+ * vehicle was moved, / that the work is refused and why. */
+#define HS_TYPE_SAFETY_WINDOW (hs_safety_window_get_type ())
+G_DECLARE_FINAL_TYPE (HsSafetyWindow, hs_safety_window, HS, SAFETY_WINDOW, AdwWindow)
+
+/**
+ * hs_safety_window_present:
+ * @page: the page over which it lies
+ * @number: of the job
+ *
+ * One that is open for @page already comes forward.
+ *
+ * Returns: (transfer none): the window, shown
+ */
+HsSafetyWindow *hs_safety_window_present (HsPage *page, const char *job_id, const char *number);
+
+G_END_DECLS

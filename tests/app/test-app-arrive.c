@@ -1,0 +1,390 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Arriving by the owner's hand, the keyboard alone: made safe, identified, asked, the clock stopped, a note, and a call
+ * that comes to nothing. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-ask.h"
+#include "hs-call-off-window.h"
+#include "hs-field-row.h"
+#include "hs-identify-card.h"
+#include "hs-intake-card.h"
+#include "hs-job-page.h"
+#include "hs-note-card.h"
+#include "hs-safety-window.h"
+#include "hs-stage-window.h"
+#include "hs-visit-card.h"
+
+#define VIN "1M8GDM9AXKP042788"
+
+static HsQuestion *
+ask (AppBook *book, GtkWidget *page)
+{
+  g_autoptr (HsQuestion) asked = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
+
+  hs_question_ask (asked, g_variant_new ("(s)", hs_job_page_get_job_id (HS_JOB_PAGE (page))));
+  app_book_settle (book);
+  return g_steal_pointer (&asked);
+}
+
+static const HsArrival *
+arrival_of (HsQuestion *asked)
+{
+  return ((const HsJobShot *) hs_question_get (asked))->arrival;
+}
+
+static void
+press_in (AppBook *book, GtkWidget *window, guint keyval)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+
+  if (!hs_app_test_key (focus != NULL ? focus : window, keyval, 0))
+    {
+      gunichar letter = gdk_keyval_to_unicode (keyval);
+      char text[7] = { 0 };
+      int end = -1;
+
+      if (GTK_IS_TEXT (focus) && keyval == GDK_KEY_Return)
+        g_signal_emit_by_name (focus, "activate");
+      else if (GTK_IS_BUTTON (focus) && keyval == GDK_KEY_Return)
+        g_signal_emit_by_name (focus, "clicked");
+      else if (GTK_IS_TEXT (focus) && letter >= 32)
+        {
+          g_unichar_to_utf8 (letter, text);
+          gtk_editable_insert_text (GTK_EDITABLE (focus), text, -1, &end);
+          gtk_editable_set_position (GTK_EDITABLE (focus), -1);
+        }
+    }
+  app_book_settle (book);
+}
+
+static void
+type_in (AppBook *book, GtkWidget *window, const char *keys)
+{
+  for (const char *at = keys; *at != '\0'; at++)
+    press_in (book, window, *at == '\n' ? GDK_KEY_Return : gdk_unicode_to_keyval ((guchar) *at));
+}
+
+/* F4 and F4: rolling, at the vehicle. */
+static GtkWidget *
+arrive (AppBook *book, GtkWidget *page)
+{
+  for (guint i = 0; i < 2; i++)
+    {
+      g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
+      app_book_settle (book);
+    }
+  return hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
+}
+
+/* Whoever looked round presses one key. */
+static void
+test_safe_here (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  g_autoptr (HsQuestion) asked = NULL;
+  GtkWidget *window = arrive (book, page);
+
+  g_assert_nonnull (window);
+  g_assert_true (hs_app_test_says (window, "Traffic passes well clear; vest on, triangles or cones out."));
+  g_assert_true (hs_app_test_says (window, "The vehicle's maker, local codes and licensed practice come first."));
+  hs_app_test_picture (window, "arrive-safety");
+  press_in (book, window, GDK_KEY_Return);
+  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
+  asked = ask (book, page);
+  g_assert_cmpstr (arrival_of (asked)->safety->note, ==, "safe here");
+  g_assert_cmpuint (arrival_of (asked)->safety->n_open, ==, 0);
+}
+
+/* A digit is done, twice does not apply, three times is open again; + is moved. */
+static void
+test_digits (AppBook *book, gconstpointer data)
+{
+  static const char *const answers[] = { "done", "not_here", NULL };
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *window = arrive (book, page);
+  g_autoptr (HsQuestion) after = NULL;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (answers); i++)
+    {
+      g_autoptr (HsQuestion) asked = NULL;
+
+      press_in (book, window, i == 1 ? GDK_KEY_KP_2 : GDK_KEY_2);
+      asked = ask (book, page);
+      g_assert_cmpstr (((HsSafetyLine *) g_ptr_array_index (arrival_of (asked)->safety->lines, 1))->answer, ==,
+                       answers[i]);
+    }
+  press_in (book, window, GDK_KEY_KP_Add);
+  after = ask (book, page);
+  g_assert_cmpstr (arrival_of (after)->safety->note, ==, "moved");
+}
+
+/* / asks for the reason, Enter in it refuses; an empty one does not. */
+static void
+test_refused_because (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *window = arrive (book, page);
+  g_autoptr (HsQuestion) asked = NULL;
+
+  press_in (book, window, GDK_KEY_KP_Divide);
+  press_in (book, window, GDK_KEY_Return);
+  g_assert_true (hs_app_test_says_part (window, "Refused because of what?"));
+  type_in (book, window, "a blind bend 2 lanes\n");
+  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
+  asked = ask (book, page);
+  g_assert_cmpstr (arrival_of (asked)->safety->note, ==, "refused because a blind bend 2 lanes");
+}
+
+/* The hybrid: Enter answers nothing before its three items are answered, and the list comes with the findings. */
+static void
+test_high_voltage (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0026", "call");
+  GtkWidget *window = arrive (book, page);
+  g_autoptr (HsQuestion) asked = NULL;
+
+  press_in (book, window, GDK_KEY_Return);
+  g_assert_true (hs_app_test_says_part (window, "by itself"));
+  hs_app_test_picture (window, "arrive-high-voltage");
+  press_in (book, window, GDK_KEY_Escape);
+  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
+  hs_job_page_go (HS_JOB_PAGE (page), "findings", NULL, NULL);
+  app_book_settle (book);
+  window = hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
+  g_assert_nonnull (window);
+  type_in (book, window, "123\n");
+  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
+  asked = ask (book, page);
+  g_assert_cmpuint (arrival_of (asked)->safety->n_open, ==, 0);
+}
+
+/* The list can be looked at again while one is at the vehicle, and not before; the key of the clock leads to one that is open. */
+static void
+test_list_again (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *window;
+
+  g_assert_true (gtk_widget_activate_action (page, "page.make-safe", NULL));
+  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
+  window = arrive (book, page);
+  press_in (book, window, GDK_KEY_Escape);
+  g_assert_true (gtk_widget_activate_action (page, "page.visit", NULL));
+  app_book_settle (book);
+  window = hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
+  press_in (book, window, GDK_KEY_Return);
+  g_assert_true (gtk_widget_activate_action (page, "page.make-safe", NULL));
+  app_book_settle (book);
+  window = hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
+  g_assert_nonnull (window);
+  g_assert_true (gtk_widget_activate_action (window, "safety.sources", NULL));
+  g_assert_true (hs_app_test_says_part (window, "ANSI/ISEA 107"));
+  press_in (book, window, GDK_KEY_F12);
+  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
+}
+
+static HsFieldRow *
+row_of (GtkWidget *card, const char *id)
+{
+  for (GtkWidget *at = gtk_widget_get_first_child (card); at != NULL; at = gtk_widget_get_next_sibling (at))
+    {
+      HsFieldRow *found = HS_IS_FIELD_ROW (at) && g_str_equal (hs_field_row_get_id (HS_FIELD_ROW (at)), id)
+                              ? HS_FIELD_ROW (at) : row_of (at, id);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+/* Plate, VIN, odometer, seen: Enter goes on from one to the next. */
+static void
+test_identify (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
+  g_autoptr (HsQuestion) asked = NULL;
+
+  gtk_widget_grab_focus (GTK_WIDGET (row_of (card, "plate")));
+  g_assert_cmpstr (hs_field_row_get_text (row_of (card, "plate")), ==, "TDM 1315");
+  app_book_type (book, "\n042788\n104500\n1\n");
+  asked = ask (book, page);
+  g_assert_cmpstr (arrival_of (asked)->identity->vin, ==, "042788");
+  g_assert_cmpint (arrival_of (asked)->identity->odometer, ==, 104500);
+  g_assert_cmpstr (arrival_of (asked)->identity->saw_it, ==, "yes");
+  g_assert_cmpstr (hs_field_row_get_text (row_of (card, "saw_it")), ==, "yes");
+  hs_app_test_picture (GTK_WIDGET (book->window), "arrive-call");
+}
+
+/* An odd figure is a question: the field keeps it, a line for the reason appears, and with it the figure stands. */
+static void
+test_odd_odometer (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0022", "call");
+  GtkWidget *card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
+  HsFieldRow *row = row_of (card, "odometer");
+  g_autoptr (HsQuestion) asked = NULL, after = NULL;
+
+  gtk_widget_grab_focus (GTK_WIDGET (row));
+  app_book_type (book, "60000\n");
+  app_book_close_window (book);
+  app_book_open_window (book);
+  page = app_book_open_job (book, "A-0022", "call");
+  card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
+  row = row_of (card, "vin");
+  gtk_widget_grab_focus (GTK_WIDGET (row));
+  app_book_type (book, VIN "\n");
+  gtk_widget_grab_focus (GTK_WIDGET (row));
+  gtk_editable_select_region (GTK_EDITABLE (hs_app_test_find (GTK_WIDGET (row), GTK_TYPE_ENTRY)), 0, -1);
+  hs_field_row_set_text (row, "");
+  app_book_type (book, "042799\n");
+  g_assert_true (hs_app_test_says_part (card, "another vehicle, or a slip"));
+  g_assert_true (hs_app_test_says (card, "The reason, if it is so all the same"));
+  asked = ask (book, page);
+  g_assert_cmpstr (arrival_of (asked)->identity->vin, ==, VIN);
+  hs_app_test_picture (GTK_WIDGET (book->window), "arrive-odd");
+  gtk_widget_child_focus (GTK_WIDGET (row), GTK_DIR_TAB_FORWARD);
+  app_book_type (book, "the record was a slip\n");
+  after = ask (book, page);
+  g_assert_cmpstr (arrival_of (after)->identity->vin, ==, "042799");
+  g_assert_cmpint (arrival_of (after)->identity->odometer, ==, 60000);
+}
+
+/* A scanner types like a keyboard, wherever the cursor is: what stood there stands there again. */
+static void
+test_scan (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
+  g_autoptr (HsQuestion) asked = NULL;
+
+  gtk_widget_grab_focus (GTK_WIDGET (row_of (card, "odometer")));
+  app_book_type (book, "104");
+  g_usleep (100000);
+  for (const char *at = VIN; *at != '\0'; at++)
+    app_book_press (book, gdk_unicode_to_keyval ((guchar) *at));
+  app_book_press (book, GDK_KEY_Return);
+  app_book_settle (book);
+  g_assert_cmpstr (hs_field_row_get_text (row_of (card, "odometer")), ==, "104");
+  g_assert_cmpstr (hs_field_row_get_text (row_of (card, "vin")), ==, VIN);
+  asked = ask (book, page);
+  g_assert_cmpstr (arrival_of (asked)->identity->vin, ==, VIN);
+}
+
+/* F9, the trouble by its digit, then one answer after the other. */
+static void
+test_questions (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *card = hs_app_test_find (page, HS_TYPE_INTAKE_CARD);
+  g_autoptr (HsQuestion) asked = NULL;
+  const HsAnswerLine *line;
+
+  gtk_widget_grab_focus (GTK_WIDGET (row_of (hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD), "plate")));
+  g_assert_true (gtk_widget_activate_action (card, "page.side", NULL));
+  app_book_type (book, "1");
+  app_book_type (book, "2\n1\n");
+  asked = ask (book, page);
+  g_assert_cmpstr (((const HsJobShot *) hs_question_get (asked))->view->group, ==, "will_not_start");
+  line = g_ptr_array_index (arrival_of (asked)->questions, 0);
+  g_assert_cmpstr (line->answer, ==, "one click");
+  line = g_ptr_array_index (arrival_of (asked)->questions, 1);
+  g_assert_cmpstr (line->answer, ==, "bright");
+  g_assert_true (hs_app_test_says_part (card, "One click and bright lamps: starter, its relay and leads."));
+  hs_app_test_picture (GTK_WIDGET (book->window), "arrive-questions");
+  g_assert_true (gtk_widget_activate_action (card, "page.side", NULL));
+  g_assert_false (hs_intake_card_has_focus (HS_INTAKE_CARD (card)));
+}
+
+/* One key stops the clock and starts it; nobody there, it says so. */
+static void
+test_clock (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  g_autoptr (HsQuestion) stands = NULL, runs = NULL;
+  GtkWidget *window;
+
+  g_assert_true (gtk_widget_activate_action (page, "page.visit", NULL));
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (book->window), "nobody is at the vehicle"));
+  window = arrive (book, page);
+  press_in (book, window, GDK_KEY_Return);
+  g_assert_true (gtk_widget_activate_action (page, "page.visit", NULL));
+  app_book_settle (book);
+  stands = ask (book, page);
+  g_assert_false (hs_visit_view_runs (hs_arrival_open_visit (arrival_of (stands))));
+  g_assert_nonnull (hs_app_test_button (page, "Start the Clock"));
+  g_assert_true (gtk_widget_activate_action (page, "page.visit", NULL));
+  app_book_settle (book);
+  runs = ask (book, page);
+  g_assert_true (hs_visit_view_runs (hs_arrival_open_visit (arrival_of (runs))));
+}
+
+/* A note is offered to the next one of the model on arriving. */
+static void
+test_notes (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  HsFieldRow *row = row_of (hs_app_test_find (page, HS_TYPE_NOTE_CARD), "model");
+  GtkWidget *window;
+
+  gtk_widget_grab_focus (GTK_WIDGET (row));
+  app_book_type (book, "lift the boot\n");
+  g_assert_cmpstr (hs_field_row_get_text (row), ==, "");
+  g_assert_true (hs_app_test_says (page, "where it is: lift the boot"));
+  window = arrive (book, page);
+  g_assert_true (hs_app_test_says (window, "where it is: lift the boot"));
+  press_in (book, window, GDK_KEY_Return);
+}
+
+/* Called off from the stages: a digit says how, the fee of the settings stands there, Enter in the reason does it. */
+static void
+test_call_off (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  g_autoptr (HsQuestion) asked = NULL;
+  const HsJobShot *shot;
+  GtkWidget *window;
+
+  g_assert_true (gtk_widget_activate_action (page, "page.stages", NULL));
+  hs_stage_window_move (HS_STAGE_WINDOW (hs_app_test_window (HS_TYPE_STAGE_WINDOW)), HS_STAGE_CALLED_OFF);
+  app_book_settle (book);
+  g_assert_null (hs_app_test_window (HS_TYPE_STAGE_WINDOW));
+  window = hs_app_test_window (HS_TYPE_CALL_OFF_WINDOW);
+  g_assert_nonnull (window);
+  press_in (book, window, GDK_KEY_F4);
+  g_assert_true (hs_app_test_says (window, "How was it called off? 1, 2 or 3."));
+  press_in (book, window, GDK_KEY_2);
+  press_in (book, window, GDK_KEY_Return);
+  g_assert_true (hs_app_test_says_part (window, "Why was it called off?"));
+  hs_app_test_picture (window, "arrive-call-off");
+  type_in (book, window, "nobody at 12 came\n");
+  g_assert_null (hs_app_test_window (HS_TYPE_CALL_OFF_WINDOW));
+  asked = ask (book, page);
+  shot = hs_question_get (asked);
+  g_assert_cmpint (shot->view->tag->stage, ==, HS_STAGE_CALLED_OFF);
+}
+
+#define ADD(name, func) g_test_add ("/arrive/" name, AppBook, NULL, app_book_open, func, app_book_close)
+
+int
+main (int argc, char **argv)
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("safe-here", test_safe_here);
+  ADD ("digits", test_digits);
+  ADD ("refused-because", test_refused_because);
+  ADD ("high-voltage", test_high_voltage);
+  ADD ("list-again", test_list_again);
+  ADD ("identify", test_identify);
+  ADD ("odd", test_odd_odometer);
+  ADD ("scan", test_scan);
+  ADD ("questions", test_questions);
+  ADD ("clock", test_clock);
+  ADD ("notes", test_notes);
+  ADD ("call-off", test_call_off);
+  return g_test_run ();
+}
