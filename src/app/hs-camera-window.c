@@ -23,6 +23,7 @@ struct _HsCameraWindow
   GtkLabel *where;
   GtkLabel *state;
   GtkListBox *list;
+  GtkCheckButton *keep_place;
 
   HsPage *page; /* weak: under us */
   char *job_id;
@@ -251,7 +252,8 @@ add_action (GtkWidget *widget, const char *name, GVariant *parameter)
     }
   self->busy = TRUE;
   say_state (self, _("Adding…"));
-  hs_photos_add_async (get_ledger (self), g_steal_pointer (&orders), FALSE, added_cb, g_object_ref (self));
+  hs_photos_add_async (get_ledger (self), g_steal_pointer (&orders), gtk_check_button_get_active (self->keep_place),
+                       added_cb, g_object_ref (self));
 }
 
 static void
@@ -319,6 +321,7 @@ hs_camera_window_class_init (HsCameraWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsCameraWindow, where);
   gtk_widget_class_bind_template_child (widget_class, HsCameraWindow, state);
   gtk_widget_class_bind_template_child (widget_class, HsCameraWindow, list);
+  gtk_widget_class_bind_template_child (widget_class, HsCameraWindow, keep_place);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_bind_template_callback (widget_class, row_activated_cb);
   gtk_widget_class_install_action (widget_class, "camera.folder", NULL, folder_action);

@@ -5,7 +5,12 @@
 
 #include "hs-photo-window.h"
 
+#include <glib/gi18n.h>
+
 #include "hs-ask-photo.h"
+#include "hs-compat-file.h"
+#include "hs-deed-photo.h"
+#include "hs-flow-layout.h"
 #include "hs-key-button.h"
 #include "hs-photo-frame.h"
 #include "hs-photo-strip.h"
@@ -80,6 +85,55 @@ show_at (HsPhotoWindow *self, guint at)
   hs_photo_show_async (hs_page_get_ledger (self->page), card->id, MOST_PIXELS, shown_cb, asked);
 }
 
+/* A copy. */
+
+static void
+tell (HsPhotoWindow *self, const char *text)
+{
+  gtk_label_set_label (self->trouble, text);
+  gtk_widget_set_visible (GTK_WIDGET (self->trouble), TRUE);
+}
+
+static void
+saved_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsPhotoWindow) self = data;
+  g_autoptr (GError) error = NULL;
+
+  tell (self, hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error) ? _("The copy is written.")
+                                                                              : error->message);
+}
+
+void
+hs_photo_window_save (HsPhotoWindow *self, GFile *to)
+{
+  const HsPhotoCard *card;
+  g_autofree char *uri = NULL;
+
+  g_return_if_fail (HS_IS_PHOTO_WINDOW (self) && G_IS_FILE (to));
+
+  if (self->page == NULL)
+    return;
+  card = g_ptr_array_index (self->cards, self->at);
+  uri = g_file_get_uri (to);
+  hs_deed_write_photo (hs_page_get_ledger (self->page), card->id, uri, saved_cb, g_object_ref (self));
+}
+
+static void
+file_cb (GFile *file, gpointer data)
+{
+  g_autoptr (HsPhotoWindow) self = data;
+
+  if (file != NULL)
+    hs_photo_window_save (self, file);
+}
+
+static void
+save_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  hs_compat_choose_file (GTK_WINDOW (widget), _("Save a Copy"), TRUE, NULL, NULL, file_cb, g_object_ref (widget));
+}
+
 static void
 next_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -128,7 +182,8 @@ key_cb (HsPhotoWindow *self, guint keyval)
     { GDK_KEY_Left, "photo.previous" },  { GDK_KEY_KP_Left, "photo.previous" },
     { GDK_KEY_minus, "photo.previous" }, { GDK_KEY_KP_Subtract, "photo.previous" },
     { GDK_KEY_Escape, "photo.close" },   { GDK_KEY_Return, "photo.close" },
-    { GDK_KEY_KP_Enter, "photo.close" },
+    { GDK_KEY_KP_Enter, "photo.close" }, { GDK_KEY_slash, "photo.save" },
+    { GDK_KEY_KP_Divide, "photo.save" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
@@ -143,6 +198,7 @@ hs_photo_window_class_init (HsPhotoWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hs_photo_window_dispose;
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-photo-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsPhotoWindow, picture);
@@ -153,6 +209,7 @@ hs_photo_window_class_init (HsPhotoWindowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_install_action (widget_class, "photo.next", NULL, next_action);
   gtk_widget_class_install_action (widget_class, "photo.previous", NULL, previous_action);
+  gtk_widget_class_install_action (widget_class, "photo.save", NULL, save_action);
   gtk_widget_class_install_action (widget_class, "photo.close", NULL, close_action);
 }
 

@@ -10,7 +10,7 @@
 
 G_BEGIN_DECLS
 
-/** One photo as large as the screen lets it. Arrows turn to the next, Esc goes back. */
+/** One photo as large as the screen lets it. Arrows turn to the next, `/` saves a copy, Esc goes back. */
 #define HS_TYPE_PHOTO_WINDOW (hs_photo_window_get_type ())
 G_DECLARE_FINAL_TYPE (HsPhotoWindow, hs_photo_window, HS, PHOTO_WINDOW, AdwWindow)
 
@@ -27,5 +27,8 @@ HsPhotoWindow *hs_photo_window_present (HsPage *page, HsSnapshot *snapshot, GPtr
 
 /** hs_photo_window_has_picture: the picture of the photo has come. */
 gboolean hs_photo_window_has_picture (HsPhotoWindow *self);
+
+/** hs_photo_window_save: writes the shown photo into the new file @to and says what came of it. */
+void hs_photo_window_save (HsPhotoWindow *self, GFile *to);
 
 G_END_DECLS

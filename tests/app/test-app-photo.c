@@ -240,6 +240,30 @@ test_look (AppBook *book, gconstpointer data)
   g_assert_null (hs_app_test_window (HS_TYPE_PHOTO_WINDOW));
 }
 
+/* A copy is bit by bit what was kept; a file that is there stays. */
+static void
+test_copy (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "findings");
+  g_autofree char *path = g_build_filename (book->folder, "camera", "three.jpg", NULL);
+  g_autoptr (GFile) to = g_file_new_for_path (path);
+  g_autofree char *bytes = NULL;
+  GtkWidget *window;
+  gsize length;
+
+  show_photos (book, page);
+  add_two (book, page);
+  press (book, GDK_KEY_Return);
+  window = hs_app_test_window (HS_TYPE_PHOTO_WINDOW);
+  hs_photo_window_save (HS_PHOTO_WINDOW (window), to);
+  hs_app_test_wait (hs_app_test_says (window, "The copy is written."));
+  g_assert_true (g_file_get_contents (path, &bytes, &length, NULL));
+  g_assert_cmpuint (length, >, 1000);
+  hs_photo_window_save (HS_PHOTO_WINDOW (window), to);
+  hs_app_test_wait (hs_app_test_says_part (window, "There is a file of that name already."));
+  g_assert_true (hs_app_test_key (window, GDK_KEY_Escape, 0));
+}
+
 /* A photo that came without its picture, as out of a copy without photos. */
 static gpointer
 lose_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
@@ -357,6 +381,7 @@ main (int argc, char *argv[])
   ADD ("/photo/keys", test_keys);
   ADD ("/photo/bind", test_bind);
   ADD ("/photo/look", test_look);
+  ADD ("/photo/copy", test_copy);
   ADD ("/photo/missing", test_missing);
   ADD ("/photo/camera", test_camera);
   ADD ("/photo/small", test_small);
