@@ -393,6 +393,14 @@ hs_call_form_get_words (HsCallForm *self)
   return gtk_editable_get_text (self->words);
 }
 
+const char *
+hs_call_form_get_phone (HsCallForm *self)
+{
+  g_return_val_if_fail (HS_IS_CALL_FORM (self), "");
+
+  return gtk_editable_get_text (self->phone);
+}
+
 void
 hs_call_form_tell (HsCallForm *self, const char *text)
 {

@@ -80,6 +80,9 @@ const char *hs_call_form_get_job_id (HsCallForm *self);
 /** hs_call_form_get_words: (transfer none): what the caller says, as it stands there. */
 const char *hs_call_form_get_words (HsCallForm *self);
 
+/** hs_call_form_get_phone: (transfer none): the caller's number, as it stands there. */
+const char *hs_call_form_get_phone (HsCallForm *self);
+
 /** hs_call_form_field_title: (transfer none): the label of a field's id, for "Where was I". */
 const char *hs_call_form_field_title (const char *field);
 

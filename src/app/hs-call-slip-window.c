@@ -11,6 +11,7 @@
 #include "hs-ask.h"
 #include "hs-call-form.h"
 #include "hs-deed.h"
+#include "hs-hand-off-window.h"
 #include "hs-intake-card.h"
 #include "hs-key-button.h"
 #include "hs-usual-window.h"
@@ -183,6 +184,20 @@ usual_action (GtkWidget *widget, const char *name, GVariant *parameter)
   g_signal_connect_object (usual, "done", G_CALLBACK (usual_done_cb), self, G_CONNECT_SWAPPED);
 }
 
+/* What stands in the slip is saved first, so that the code knows it; a number alone is enough to call. */
+static void
+phone_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsCallSlipWindow *self = HS_CALL_SLIP_WINDOW (widget);
+
+  if (self->giving)
+    return;
+  hs_call_form_flush (self->form);
+  hs_ledger_wait (self->ledger);
+  hs_hand_off_window_present (GTK_WINDOW (self), self->ledger, hs_call_form_get_job_id (self->form),
+                              hs_call_form_get_phone (self->form));
+}
+
 static void
 set_group (HsCallSlipWindow *self, const char *group)
 {
@@ -261,10 +276,12 @@ hs_call_slip_window_class_init (HsCallSlipWindowClass *klass)
   gtk_widget_class_install_action (widget_class, "slip.usual", NULL, usual_action);
   gtk_widget_class_install_action (widget_class, "slip.ask", NULL, ask_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F9, 0, "slip.ask", NULL);
+  gtk_widget_class_install_action (widget_class, "slip.phone", NULL, phone_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "slip.close", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F3, 0, "slip.close", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F4, 0, "slip.promise", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F6, 0, "slip.usual", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F8, 0, "slip.phone", NULL);
 }
 
 static void

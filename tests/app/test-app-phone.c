@@ -6,6 +6,8 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-call-form.h"
+#include "hs-call-slip-window.h"
 #include "hs-hand-off-window.h"
 #include "hs-job-page.h"
 #include "hs-qr.h"
@@ -206,6 +208,30 @@ test_estimate (AppBook *book, gconstpointer data)
   close_phone (book, window);
 }
 
+/* From a slip with a number alone, before there is a job; and from an empty one. */
+static void
+test_slip (AppBook *book, gconstpointer data)
+{
+  GtkWidget *slip, *window;
+
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.call-slip", NULL));
+  app_book_settle (book);
+  slip = hs_app_test_window (HS_TYPE_CALL_SLIP_WINDOW);
+  g_assert_true (gtk_widget_activate_action (slip, "slip.phone", NULL));
+  window = hs_app_test_window (HS_TYPE_HAND_OFF_WINDOW);
+  g_assert_true (hs_app_test_says (window, "There is no number and no address on this call yet."));
+  close_phone (book, window);
+  hs_call_form_go (HS_CALL_FORM (hs_app_test_find (slip, HS_TYPE_CALL_FORM)), "phone", "+1 555 0177");
+  app_book_settle (book);
+  g_assert_true (gtk_widget_activate_action (slip, "slip.phone", NULL));
+  app_book_settle (book);
+  window = hs_app_test_window (HS_TYPE_HAND_OFF_WINDOW);
+  assert_code (window, "tel:+15550177");
+  close_phone (book, window);
+  gtk_window_close (GTK_WINDOW (slip));
+  app_book_settle (book);
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -216,5 +242,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/phone/quiet-zone", test_quiet_zone);
   ADD ("/phone/job", test_job);
   ADD ("/phone/estimate", test_estimate);
+  ADD ("/phone/slip", test_slip);
   return g_test_run ();
 }
