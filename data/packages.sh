@@ -10,7 +10,8 @@ HS_BUILD_PACKAGES="gcc libc6-dev pkg-config meson ninja-build gettext python3 li
   libglib2.0-bin libglib2.0-dev libsqlite3-dev libjson-glib-dev libgdk-pixbuf-2.0-dev
   libcairo2-dev libpango1.0-dev libqrencode-dev libgtk-4-dev libgtk-4-bin libadwaita-1-dev
   desktop-file-utils shared-mime-info"
-HS_SHOW_PACKAGES="librsvg2-common adwaita-icon-theme fonts-cantarell fonts-dejavu-core dbus-daemon xvfb xauth"
+HS_SHOW_PACKAGES="librsvg2-common webp-pixbuf-loader adwaita-icon-theme fonts-cantarell fonts-dejavu-core dbus-daemon
+  xvfb xauth"
 HS_TEST_PACKAGES="binutils appstream librsvg2-bin at-spi2-core python3-gi gir1.2-atspi-2.0 gir1.2-glib-2.0
   imagemagick xdotool zbar-tools python3-jsonschema glpk-utils libroutino-dev routino poppler-utils"
 HS_LONG_PACKAGES="valgrind debootstrap"
@@ -21,7 +22,8 @@ HS_SHOW_TOOLS="dbus-run-session Xvfb xauth xvfb-run"
 HS_TEST_TOOLS="nm readelf appstreamcli desktop-file-validate rsvg-convert convert identify import xdotool zbarimg
   glpsol pdftotext pdfinfo"
 HS_LONG_TOOLS="valgrind"
-HS_BUILD_LIBRARIES="glib-2.0 gio-2.0 sqlite3 json-glib-1.0 gdk-pixbuf-2.0 cairo-pdf pangocairo libqrencode gtk4 libadwaita-1"
+HS_BUILD_LIBRARIES="glib-2.0 gio-2.0 sqlite3 json-glib-1.0 gdk-pixbuf-2.0 cairo-pdf pangocairo libqrencode gtk4
+  libadwaita-1"
 
 # Debian's administration tools may be outside the path of an ordinary user.
 PATH="$PATH:/usr/sbin:/sbin"

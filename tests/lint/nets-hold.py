@@ -110,6 +110,8 @@ OBJECT_FAULTS = (
     (nets_objects.spoken, "void g_log (char *x);\nvoid hs_a (void) { g_log (\"\"); }", "g_log"),
     (nets_objects.widget_names, "int gtk_init_check (void);\nint hs_a (void) { return gtk_init_check (); }",
      "gtk_init_check"),
+    (nets_objects.widget_names, "int gdk_pixbuf_get_width (void *x);\n"
+     "int hs_a (void) { return gdk_pixbuf_get_width (0); }", "gdk_pixbuf_get_width"),
 )
 
 
