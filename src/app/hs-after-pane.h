@@ -7,8 +7,17 @@
 
 G_BEGIN_DECLS
 
-/** Before and after: each reading of a job before the work beside the one after it. */
+/**
+ * The repair and its proof: what is still to do before a job is tested good, parts that were installed, what was
+ * disturbed and is looked after, and each reading before the work beside the one after it.
+ */
 #define HS_TYPE_AFTER_PANE (hs_after_pane_get_type ())
 G_DECLARE_FINAL_TYPE (HsAfterPane, hs_after_pane, HS, AFTER_PANE, HsJobPane)
+
+/** hs_after_pane_print: asks where to and writes the proof sheet there, as a PDF. */
+void hs_after_pane_print (HsAfterPane *self);
+
+/** hs_after_pane_save: writes the proof sheet into @file. */
+void hs_after_pane_save (HsAfterPane *self, GFile *file);
 
 G_END_DECLS

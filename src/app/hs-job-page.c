@@ -434,6 +434,12 @@ phone_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+print_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  hs_after_pane_print (HS_AFTER_PANE (HS_JOB_PAGE (widget)->panes[PANE_AFTER]));
+}
+
+static void
 hs_job_page_constructed (GObject *object)
 {
   HsJobPage *self = HS_JOB_PAGE (object);
@@ -497,6 +503,7 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_install_action (widget_class, "page.visit", NULL, visit_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Pause, 0, "page.visit", NULL);
   gtk_widget_class_install_action (widget_class, "page.make-safe", NULL, make_safe_action);
+  gtk_widget_class_install_action (widget_class, "page.print", NULL, print_action);
   gtk_widget_class_install_action (widget_class, "page.side", NULL, turn_action);
   gtk_widget_class_install_action (widget_class, "page.lock", NULL, another_action);
   gtk_widget_class_install_action (widget_class, "page.lock", NULL, phone_action);

@@ -8,7 +8,6 @@
 #include "hs-job-op.h"
 #include "hs-paper.h"
 #include "hs-proof-load.h"
-#include "hs-settings-op.h"
 
 #include <gio/gio.h>
 #include <glib/gi18n.h>
@@ -23,17 +22,12 @@ typedef struct
 } Asked;
 
 static gboolean
-find_size (HsCli *cli, const Asked *asked, HsPaperSize *ret_size, GError **error)
+check_size (const Asked *asked, GError **error)
 {
-  g_autofree char *set = NULL;
-  if (asked->size != NULL && g_ascii_strcasecmp (asked->size, "A4") != 0
-      && g_ascii_strcasecmp (asked->size, "letter") != 0)
-    return hs_cli_usage (error, _("--size: there is no paper “%s”; write letter or A4"), asked->size);
-  set = asked->size != NULL ? g_strdup (asked->size) : hs_settings_dup (cli->book, "paper_size", error);
-  if (set == NULL)
-    return FALSE;
-  *ret_size = hs_paper_size_parse (set);
-  return TRUE;
+  if (asked->size == NULL || g_ascii_strcasecmp (asked->size, "A4") == 0
+      || g_ascii_strcasecmp (asked->size, "letter") == 0)
+    return TRUE;
+  return hs_cli_usage (error, _("--size: there is no paper “%s”; write letter or A4"), asked->size);
 }
 
 static gboolean
@@ -71,8 +65,7 @@ static gboolean
 print_proof (HsCli *cli, const char *number, const Asked *asked, GError **error)
 {
   const HsTongue tongue = { gettext, ngettext };
-  HsPaperSize size = HS_PAPER_LETTER;
-  if (!hs_cli_open_book (cli, HS_BOOK_READ, error) || !find_size (cli, asked, &size, error))
+  if (!hs_cli_open_book (cli, HS_BOOK_READ, error) || !check_size (asked, error))
     return FALSE;
   g_autofree char *job_id = hs_job_find (cli->book, number, error);
   if (job_id == NULL)
@@ -80,7 +73,8 @@ print_proof (HsCli *cli, const char *number, const Asked *asked, GError **error)
   g_autoptr (HsProofSheet) sheet = hs_proof_sheet_load (cli->book, job_id, &tongue, cli->now, error);
   if (sheet == NULL)
     return FALSE;
-  g_autoptr (HsPaper) paper = hs_paper_proof_new (sheet, size, &tongue);
+  const char *size = asked->size != NULL ? asked->size : sheet->paper_size;
+  g_autoptr (HsPaper) paper = hs_paper_proof_new (sheet, hs_paper_size_parse (size), &tongue);
   g_autofree char *made_at = hs_instant_format (cli->now);
   g_autoptr (GBytes) bytes = hs_paper_dup_pdf (paper, made_at, error);
   if (bytes == NULL || !write_file (asked, bytes, error))

@@ -50,7 +50,7 @@ hs_proof_sheet_free (HsProofSheet *sheet)
     return;
   char **const texts[] = { &sheet->business, &sheet->number, &sheet->day,      &sheet->plate, &sheet->vehicle,
                            &sheet->owner,    &sheet->tried,  &sheet->odometer, &sheet->safe,  &sheet->complaint,
-                           &sheet->unproved_why };
+                           &sheet->unproved_why, &sheet->paper_size };
   GPtrArray *const lists[] = { sheet->changes, sheet->why, sheet->parts, sheet->declined, sheet->looked_after,
                                sheet->open };
 

@@ -65,6 +65,7 @@ typedef struct
  * @tried: (nullable): "5 of 5"
  * @unproved_why: (nullable): why it could not be proven
  * @safe: (nullable): id of whether it is safe to drive
+ * @paper_size: (nullable): `letter` or `A4`
  */
 typedef struct
 {
@@ -85,6 +86,7 @@ typedef struct
   char *tried;
   char *unproved_why;
   char *safe;
+  char *paper_size;
 } HsProofSheet;
 
 /* hs_proof_sheet_new: (transfer full): with nothing on it. */

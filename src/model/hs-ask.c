@@ -38,6 +38,7 @@ hs_job_shot_free (HsJobShot *shot)
   for (guint i = 0; i < G_N_ELEMENTS (shot->sheets); i++)
     g_clear_pointer (&shot->sheets[i], g_ptr_array_unref);
   hs_chain_shot_free (shot->why);
+  hs_repair_shot_free (shot->repair);
   g_clear_pointer (&shot->photos, g_ptr_array_unref);
   g_clear_pointer (&shot->photo_subjects, g_ptr_array_unref);
   g_clear_pointer (&shot->nexts, g_ptr_array_unref);
@@ -195,7 +196,8 @@ hs_ask_job (HsBook *book, GVariant *args, HsInstant now, GError **error)
         }
     }
   shot->why = hs_chain_shot_load (book, job_id, error);
-  if (shot->why == NULL || !hs_ask_job_next (book, shot, job_id, now, error))
+  shot->repair = shot->why == NULL ? NULL : hs_repair_shot_load (book, job_id, shot->view, now, error);
+  if (shot->repair == NULL || !hs_ask_job_next (book, shot, job_id, now, error))
     g_clear_pointer (&shot, hs_job_shot_free);
   return shot;
 }

@@ -9,6 +9,7 @@
 #include "hs-day-mend.h"
 #include "hs-day-others.h"
 #include "hs-day-share.h"
+#include "hs-deed-repair.h"
 #include "hs-history.h"
 #include "hs-job-op.h"
 #include "hs-ledger.h"
@@ -74,6 +75,7 @@ gpointer hs_ask_history (HsBook *book, GVariant *args, HsInstant now, GError **e
  * @limits: (nullable) (element-type HsOwnLimit): the vehicle's own limits
  * @sheets: one array of #HsReadingResult for each of before, during and after
  * @why: why it failed
+ * @repair: what was installed, disturbed and is still to do
  * @photos: (element-type HsPhotoCard): of the job, oldest first
  * @photo_subjects: (element-type HsPhotoSubject): what they may show
  * @nexts: (element-type HsJobNext): what to check next, for each complaint of the job; see hs-ask-next.h
@@ -87,6 +89,7 @@ typedef struct
   GPtrArray *limits;
   GPtrArray *sheets[3];
   HsChainShot *why;
+  HsRepairShot *repair;
   GPtrArray *photos;
   GPtrArray *photo_subjects;
   GPtrArray *nexts;

@@ -10,14 +10,25 @@
 #include "hs-stage.h"
 #include "hs-text.h"
 
-const char *const hs_unproved_reasons[] = {
-  "The customer had to drive off.",
-  "Dark and raining, so no road test.",
-  "The part is on order; made safe only.",
-  "It came and went and did not show today.",
-  "It needs days on the road; call and ask.",
-  NULL,
-};
+const char *
+hs_unproved_reason (guint nth, const HsTongue *in)
+{
+  switch (nth)
+    {
+    case 0:
+      return in->gettext ("The customer had to drive off.");
+    case 1:
+      return in->gettext ("Dark and raining, so no road test.");
+    case 2:
+      return in->gettext ("The part is on order; made safe only.");
+    case 3:
+      return in->gettext ("It comes and goes, and did not show today.");
+    case 4:
+      return in->gettext ("It needs days on the road; call and ask.");
+    default:
+      return NULL;
+    }
+}
 
 static gboolean
 save_unproved (HsStore *store, const char *job_id, const char *why, GError **error)

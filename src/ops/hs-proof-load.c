@@ -277,7 +277,8 @@ gather_head (const Gather *gather, HsInstant now, GError **error)
   HsProofSheet *sheet = gather->sheet;
 
   sheet->business = hs_settings_dup (gather->book, "business_name", error);
-  if (sheet->business == NULL)
+  sheet->paper_size = sheet->business == NULL ? NULL : hs_settings_dup (gather->book, "paper_size", error);
+  if (sheet->paper_size == NULL)
     return FALSE;
   sheet->number = g_strdup (tag->number);
   sheet->day = hs_say_day_full (find_day (gather, now));

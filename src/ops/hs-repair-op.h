@@ -54,8 +54,8 @@ gboolean hs_disturbed_remove (HsBook *book, const char *disturbed_id, HsInstant 
 /** hs_job_set_unproved: why it could not be proven; blank takes it away unless nothing else proves the job. */
 gboolean hs_job_set_unproved (HsBook *book, const char *job_id, const char *why, HsInstant now, GError **error);
 
-/* hs_unproved_reasons: (array zero-terminated=1): the usual ones, in English as they stand in a book. */
-extern const char *const hs_unproved_reasons[];
+/* hs_unproved_reason: (transfer none) (nullable): a usual reason, as it is shown and stored; %NULL behind the last. */
+const char *hs_unproved_reason (guint nth, const HsTongue *in);
 
 /** hs_job_set_safe: @safe: `yes`, `no`, `told_not_to`; blank: not said. */
 gboolean hs_job_set_safe (HsBook *book, const char *job_id, const char *safe, HsInstant now, GError **error);

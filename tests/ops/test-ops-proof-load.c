@@ -100,6 +100,7 @@ test_unproved (void)
   sheet = load (bay.book, bay.job);
   g_assert_cmpstr (sheet->business, ==, "Tannery Row Repairs");
   g_assert_cmpstr (sheet->owner, ==, "Teo Calloway");
+  g_assert_cmpstr (sheet->paper_size, ==, "letter");
   g_assert_cmpstr (sheet->odometer, ==, "63000 miles");
   g_assert_cmpstr (sheet->safe, ==, "no");
   g_assert_cmpstr (sheet->unproved_why, ==, "The customer had to drive off.");

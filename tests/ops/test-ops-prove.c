@@ -9,6 +9,8 @@
 
 #include <string.h>
 
+static const HsTongue english = { gettext, ngettext };
+
 /* What was disturbed decides what is looked after: the line comes with the place, by any of its names. */
 static void
 test_disturbed (void)
@@ -309,8 +311,6 @@ test_try (void)
 static char *
 say (const char *kind, HsProveItem item)
 {
-  const HsTongue english = { gettext, ngettext };
-
   for (int i = HS_PROVE_TAKE_ONE; i <= HS_PROVE_LOOK; i++)
     if (g_str_equal (hs_prove_id ((HsProveKind) i), kind))
       {
@@ -359,7 +359,7 @@ test_story (void)
   g_assert_nonnull (strstr (error->message, "no reading after the repair"));
   g_clear_error (&error);
   g_assert_false (hs_job_move_stage (bay.book, bay.job, HS_STAGE_PROVEN, "  ", NOW, NULL));
-  g_assert_true (hs_job_move_stage (bay.book, bay.job, HS_STAGE_PROVEN, hs_unproved_reasons[1], NOW, &error));
+  g_assert_true (hs_job_move_stage (bay.book, bay.job, HS_STAGE_PROVEN, hs_unproved_reason (1, &english), NOW, &error));
   g_assert_no_error (error);
   repair = bay_load (&bay);
   g_assert_cmpstr (repair->unproved_why, ==, "Dark and raining, so no road test.");

@@ -1,0 +1,304 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The repair and its proof by keyboard alone: a part field by field, what it disturbed, the complaint tried again, a
+ * job that is refused without a proof and goes on with a reason, and the proof sheet as a file. */
+
+#include <string.h>
+
+#include "app-book.h"
+#include "hs-after-pane.h"
+#include "hs-app-test.h"
+#include "hs-demo.h"
+#include "hs-job-life.h"
+#include "hs-job-op.h"
+#include "hs-job-page.h"
+#include "hs-repair-op.h"
+#include "hs-stage-window.h"
+
+static HsBook *
+open_book (AppBook *book)
+{
+  HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+  g_autoptr (GError) error = NULL;
+  HsBook *other = hs_book_open (book->path, HS_BOOK_WRITE, &user, &error);
+
+  g_assert_no_error (error);
+  return other;
+}
+
+/* At A-0024 with what was found: a draw, and the relay behind it. */
+static void
+arrive (AppBook *book)
+{
+  g_autoptr (HsBook) other = open_book (book);
+  g_autofree char *id = hs_job_find (other, "A-0024", NULL);
+  HsInstant at = hs_demo_get_now ();
+  const HsReadingEntry draw = { .check = "sleeping_draw", .text = "0.31", .phase = "before", .at = at };
+  const HsFindingEntry relay = { .what = "relay stuck", .role = "cause", .sure = "suspected", .ended = "cured" };
+  g_autoptr (HsReadingResult) result = NULL;
+  g_autofree char *cause = NULL;
+
+  g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ROLLING, NULL, at, NULL));
+  g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ON_SITE, NULL, at, NULL));
+  result = hs_reading_add (other, id, &draw, at, NULL);
+  cause = hs_finding_add (other, id, &relay, at, NULL);
+  g_assert_true (result != NULL && cause != NULL);
+}
+
+static HsRepair *
+load (AppBook *book, const char *number)
+{
+  g_autoptr (HsBook) other = open_book (book);
+  g_autofree char *id = hs_job_find (other, number, NULL);
+  GError *error = NULL;
+  HsRepair *repair = hs_repair_load (other, id, NULL, hs_demo_get_now (), &error);
+
+  g_assert_no_error (error);
+  return repair;
+}
+
+static HsStage
+stage_of (AppBook *book, const char *number)
+{
+  g_autoptr (HsBook) other = open_book (book);
+  g_autofree char *id = hs_job_find (other, number, NULL);
+  g_autoptr (HsJobView) view = hs_job_view_load (other, id, hs_demo_get_now (), NULL);
+
+  return view->tag->stage;
+}
+
+#define SAYS(text) g_assert_true (hs_app_test_says_part (page, text))
+
+static void
+press (AppBook *book, const char *keys)
+{
+  app_book_type (book, keys);
+  app_book_settle (book);
+}
+
+static void
+escape (AppBook *book)
+{
+  app_book_press (book, GDK_KEY_Escape);
+  app_book_settle (book);
+}
+
+/* A part from the first digit to its place on the list, each answer stored as it is given. */
+static void
+test_part (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+  g_autoptr (HsRepair) repair = NULL;
+  const HsFittedPart *part;
+
+  arrive (book);
+  page = app_book_open_job (book, "A-0024", "after");
+  SAYS ("Still to do before it is tested good");
+  SAYS ("Read again: Sleeping draw, 0.310 A was outside before.");
+  hs_app_test_picture (GTK_WIDGET (book->window), "after-start");
+  press (book, "1");
+  SAYS ("What was installed?");
+  press (book, "heater relay\n");
+  SAYS ("Why did the old one go?");
+  SAYS ("It failed: relay stuck");
+  SAYS ("Say why the old one went: heater relay.");
+  hs_app_test_picture (GTK_WIDGET (book->window), "after-why");
+  press (book, "1\n");
+  SAYS ("How many months is it covered?");
+  press (book, "two\n");
+  SAYS ("“two” is not a whole number");
+  escape (book);
+  repair = load (book, "A-0024");
+  g_assert_cmpuint (repair->parts->len, ==, 1);
+  part = g_ptr_array_index (repair->parts, 0);
+  g_assert_cmpstr (part->what, ==, "heater relay");
+  g_assert_cmpstr (part->why_said, ==, "the old one failed: relay stuck");
+  SAYS ("Relay or fuse pressed fully home");
+  SAYS ("No cover was agreed.");
+}
+
+/* Every field of it in turn, and one of them again by its number. */
+static void
+test_fields (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+  g_autoptr (HsRepair) repair = NULL;
+  const HsFittedPart *part;
+
+  arrive (book);
+  page = app_book_open_job (book, "A-0024", "after");
+  press (book, "1");
+  press (book, "battery 60 Ah\n");
+  press (book, "2\n");
+  press (book, "24\n");
+  SAYS ("Date code of the battery");
+  press (book, "C5\n");
+  SAYS ("What does the odometer show?");
+  press (book, "\n");
+  SAYS ("What became of the old one?");
+  press (book, "3\n");
+  SAYS ("March 2025");
+  SAYS ("handed over");
+  SAYS ("Both clamps tight");
+  hs_app_test_picture (GTK_WIDGET (book->window), "after-battery");
+  repair = load (book, "A-0024");
+  part = g_ptr_array_index (repair->parts, 0);
+  g_assert_cmpstr (part->why, ==, "due");
+  g_assert_cmpint (part->months, ==, 24);
+  g_assert_cmpstr (part->made, ==, "March 2025");
+  g_assert_cmpstr (part->old_part, ==, "handed_over");
+  hs_repair_free (g_steal_pointer (&repair));
+  g_signal_emit_by_name (gtk_widget_get_ancestor (hs_app_test_label (page, "the old one was due"), GTK_TYPE_BUTTON),
+                         "clicked");
+  app_book_settle (book);
+  SAYS ("What about it is to be written down?");
+  press (book, "3\n");
+  SAYS ("Serial number?");
+  press (book, "77-12\n");
+  escape (book);
+  repair = load (book, "A-0024");
+  g_assert_cmpstr (((const HsFittedPart *) g_ptr_array_index (repair->parts, 0))->serial, ==, "77-12");
+}
+
+/* What was disturbed comes by its number or in words, is ticked by +, and taken away by −. */
+static void
+test_looks (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+  g_autoptr (HsRepair) repair = NULL;
+
+  arrive (book);
+  page = app_book_open_job (book, "A-0024", "after");
+  press (book, "2");
+  SAYS ("Relay or fuse pulled");
+  hs_app_test_picture (GTK_WIDGET (book->window), "after-disturbed");
+  press (book, "2\n");
+  SAYS ("Relay or fuse pressed fully home, lid of its box shut");
+  SAYS ("2 lines below are not looked after yet.");
+  press (book, "2");
+  press (book, "relay\n");
+  SAYS ("is on the list already");
+  escape (book);
+  press (book, "2");
+  press (book, "shim under the bracket\n");
+  press (book, "+");
+  repair = load (book, "A-0024");
+  g_assert_cmpuint (repair->looks->len, ==, 3);
+  g_assert_cmpint (((const HsAfterLine *) g_ptr_array_index (repair->looks, 0))->done_at, !=, HS_INSTANT_NONE);
+  hs_repair_free (g_steal_pointer (&repair));
+  press (book, "-");
+  repair = load (book, "A-0024");
+  g_assert_cmpuint (repair->looks->len, ==, 2);
+}
+
+/* Story 16 in the window: without a reading after the repair it is refused, with a reason it goes on, and both stand
+ * where they are looked for. */
+static void
+test_unproved (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+  GtkWidget *window;
+
+  arrive (book);
+  page = app_book_open_job (book, "A-0024", "after");
+  app_book_press (book, GDK_KEY_F4);
+  app_book_settle (book);
+  hs_app_test_wait ((window = hs_app_test_window (HS_TYPE_STAGE_WINDOW)) != NULL);
+  g_assert_true (hs_app_test_says_part (window, "no reading after the repair"));
+  app_book_press_in (window, GDK_KEY_Escape);
+  app_book_settle (book);
+  g_assert_cmpint (stage_of (book, "A-0024"), ==, HS_STAGE_ON_SITE);
+  press (book, "4");
+  SAYS ("Dark and raining, so no road test.");
+  press (book, "2\n");
+  SAYS ("Not proven because: Dark and raining, so no road test.");
+  app_book_press (book, GDK_KEY_F4);
+  app_book_settle (book);
+  g_assert_cmpint (stage_of (book, "A-0024"), ==, HS_STAGE_PROVEN);
+  press (book, "5");
+  press (book, "3\n");
+  SAYS ("Safe to drive: told not to");
+  hs_app_test_picture (GTK_WIDGET (book->window), "after-unproved");
+}
+
+/* The complaint tried again: 4 of 5 is still there, 5 of 5 is good. */
+static void
+test_tries (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+
+  arrive (book);
+  page = app_book_open_job (book, "A-0024", "after");
+  press (book, "3");
+  press (book, "x\n");
+  SAYS ("type both numbers, 55 for 5 of 5");
+  escape (book);
+  press (book, "3");
+  press (book, "45\n");
+  SAYS ("The complaint is still there: 4 of 5 good.");
+  press (book, "3");
+  press (book, "55\n");
+  g_assert_false (hs_app_test_says_part (page, "still there"));
+  press (book, "6");
+  press (book, "99x\n");
+  SAYS ("99x");
+  escape (book);
+}
+
+/* The sheet as a file, from the window as from the command line. */
+static void
+test_print (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0014", "after");
+  HsAfterPane *pane = HS_AFTER_PANE (hs_app_test_find (page, HS_TYPE_AFTER_PANE));
+  g_autofree char *path = g_build_filename (book->folder, "proof.pdf", NULL);
+  g_autofree char *nowhere = g_build_filename (book->folder, "no", "proof.pdf", NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_autoptr (GFile) lost = g_file_new_for_path (nowhere);
+  g_autofree char *bytes = NULL;
+
+  SAYS ("Nothing left to do");
+  hs_app_test_picture (GTK_WIDGET (book->window), "after-done");
+  hs_after_pane_save (pane, file);
+  app_book_settle (book);
+  g_assert_true (g_file_get_contents (path, &bytes, NULL, NULL));
+  g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
+  hs_after_pane_save (pane, lost);
+  app_book_settle (book);
+  SAYS ("No such file");
+}
+
+/* What was typed and not stored is there again after a kill. */
+static void
+test_kept (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+
+  arrive (book);
+  page = app_book_open_job (book, "A-0024", "after");
+  press (book, "4");
+  press (book, "the owner drove");
+  app_book_close_window (book);
+  app_book_open_window (book);
+  app_book_press (book, GDK_KEY_F2);
+  app_book_settle (book);
+  page = hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_JOB_PAGE);
+  SAYS ("It is not proven because:");
+  press (book, " off\n");
+  SAYS ("Not proven because: the owner drove off");
+}
+
+int
+main (int argc, char **argv)
+{
+  hs_app_test_init (&argc, &argv);
+  g_test_add ("/app/after/part", AppBook, NULL, app_book_open, test_part, app_book_close);
+  g_test_add ("/app/after/fields", AppBook, NULL, app_book_open, test_fields, app_book_close);
+  g_test_add ("/app/after/looks", AppBook, NULL, app_book_open, test_looks, app_book_close);
+  g_test_add ("/app/after/unproved", AppBook, NULL, app_book_open, test_unproved, app_book_close);
+  g_test_add ("/app/after/tries", AppBook, NULL, app_book_open, test_tries, app_book_close);
+  g_test_add ("/app/after/print", AppBook, NULL, app_book_open, test_print, app_book_close);
+  g_test_add ("/app/after/kept", AppBook, NULL, app_book_open, test_kept, app_book_close);
+  return g_test_run ();
+}
