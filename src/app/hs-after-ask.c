@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* What the pane asks for and how it is answered: a number with Enter picks, words are taken as they are. A part that was
- * just put in is asked for field by field; Enter on an empty entry passes one over. Nothing is kept here: every answer
- * goes to the book, which refuses what cannot be, in its own words. */
+/* What the pane asks for and how it is answered: a number with Enter picks, words are taken as they are. A part that
+ * was just put in is asked for field by field; Enter on an empty entry passes one over. Nothing is kept here: every
+ * answer goes to the book, which refuses what cannot be, in its own words. */
 
 #include "hs-after-pane-private.h"
 
@@ -92,7 +92,7 @@ dup_value (const HsFittedPart *part, const char *field)
   return dup_whole (part->odometer);
 }
 
-/* Choices ----------------------------------------------------------------------------------------------------------*/
+/* Choices -----------------------------------------------------------------------------------------------------------*/
 
 static void
 choice_clicked_cb (HsAfterPane *self, GtkButton *button)
@@ -266,11 +266,12 @@ hs_after_ask_update (HsAfterPane *self)
   gtk_label_set_label (self->asked, say_question (self));
   gtk_widget_set_visible (GTK_WIDGET (self->asked), asking);
   gtk_widget_set_visible (GTK_WIDGET (self->entry), asking);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, say_question (self), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, say_question (self),
+                                  -1);
   hs_page_keep_focus (HS_PAGE (self), had_focus, asking ? GTK_WIDGET (self->entry) : GTK_WIDGET (self));
 }
 
-/* Asking -------------------------------------------------------------------------------------------------------------*/
+/* Asking ------------------------------------------------------------------------------------------------------------*/
 
 static void
 ask (HsAfterPane *self, HsAfterAsks asks, const char *text)
@@ -309,7 +310,8 @@ ask_field (HsAfterPane *self, guint field, gboolean with_value)
 {
   const HsFittedPart *part = find_part (self, self->part_id);
   gboolean chosen = g_str_equal (fields[field].field, "why") || g_str_equal (fields[field].field, "old");
-  g_autofree char *value = part != NULL && with_value && !chosen ? dup_value (part, fields[field].field) : g_strdup ("");
+  gboolean shown = part != NULL && with_value && !chosen;
+  g_autofree char *value = shown ? dup_value (part, fields[field].field) : g_strdup ("");
 
   self->field = field;
   ask (self, HS_AFTER_ASK_FIELD, value);
@@ -374,7 +376,7 @@ hs_after_ask_start (HsAfterPane *self, guint digit)
   return TRUE;
 }
 
-/* Answers ------------------------------------------------------------------------------------------------------------*/
+/* Answers -----------------------------------------------------------------------------------------------------------*/
 
 static void
 answered_cb (GObject *source, GAsyncResult *result, gpointer data)
@@ -504,7 +506,7 @@ hs_after_ask_take (HsAfterPane *self)
     give (self, text);
 }
 
-/* Where was I --------------------------------------------------------------------------------------------------------*/
+/* Where was I -------------------------------------------------------------------------------------------------------*/
 
 static char *
 dup_place (HsAfterPane *self)

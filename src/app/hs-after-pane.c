@@ -308,7 +308,7 @@ update_changes (HsAfterPane *self, const HsJobShot *shot)
   gtk_widget_set_visible (GTK_WIDGET (self->because), because->len > 0);
 }
 
-/* The line or part that has the focus, to have it again when its row was made anew. Returns: (transfer full) (nullable) */
+/* (transfer full) (nullable): the line or part that has the focus, to have it again when its row was made anew. */
 static char *
 dup_focused (HsAfterPane *self, const char *key)
 {

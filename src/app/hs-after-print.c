@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* The proof sheet as a file: the same page that the command line prints, in the size of paper that the book is set to. */
+/* The proof sheet as a file: the same page that the command line prints, in the size of paper of the book. */
 
 #include "hs-after-pane-private.h"
 
