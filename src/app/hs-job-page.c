@@ -290,16 +290,6 @@ usual_action (GtkWidget *widget, const char *name, GVariant *parameter)
   hs_job_page_open_usual (HS_JOB_PAGE (widget), NULL);
 }
 
-/* F8, which on a day locks a stop: one more complaint. */
-static void
-another_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsJobPage *self = HS_JOB_PAGE (widget);
-
-  if (shows_readings (self))
-    hs_findings_turn_symptom (self->findings);
-}
-
 static void
 make_safe_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -395,7 +385,11 @@ static void
 tab_changed_cb (HsJobPage *self)
 {
   gboolean findings = g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0;
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
 
+  if (HS_IS_WINDOW (root))
+    hs_window_name_key (HS_WINDOW (root), "job", "win.lock",
+                        shows_readings (self) ? _("One more complaint") : _("Phone"));
   gtk_widget_set_visible (GTK_WIDGET (self->face_tabs), findings);
   if (findings && self->gone)
     show_safety_first (self);
@@ -424,13 +418,53 @@ turn_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 /* F8, which locks a stop in a day, has no stop here. */
+/* F8: over the readings one more complaint, elsewhere what the telephone is to have. */
 static void
-phone_action (GtkWidget *widget, const char *name, GVariant *parameter)
+eight_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsJobPage *self = HS_JOB_PAGE (widget);
 
-  hs_hand_off_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
-                              self->job_id, NULL);
+  if (shows_readings (self))
+    hs_findings_turn_symptom (self->findings);
+  else
+    hs_hand_off_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
+                                self->job_id, NULL);
+}
+
+/* The keys of a day go from tab to tab here, round about; the cursor goes with them. */
+static void
+turn_tab (HsJobPage *self, gboolean on)
+{
+  GtkWidget *shown = gtk_stack_get_visible_child (self->stack);
+  GtkWidget *next = on ? gtk_widget_get_next_sibling (shown) : gtk_widget_get_prev_sibling (shown);
+  GtkWidget *focus;
+
+  if (next == NULL)
+    next = on ? gtk_widget_get_first_child (GTK_WIDGET (self->stack))
+              : gtk_widget_get_last_child (GTK_WIDGET (self->stack));
+  gtk_stack_set_visible_child (self->stack, next);
+  focus = hs_page_get_focus (HS_PAGE (self));
+  if (focus == NULL || !gtk_widget_is_ancestor (focus, next))
+    gtk_widget_child_focus (next, GTK_DIR_TAB_FORWARD);
+}
+
+static void
+tab_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  turn_tab (HS_JOB_PAGE (widget), g_str_equal (name, "page.next-day"));
+}
+
+/* Caught on its way down: a list would scroll by it. */
+static gboolean
+tab_key_cb (HsJobPage *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  gboolean down = keyval == GDK_KEY_Page_Down || keyval == GDK_KEY_KP_Page_Down;
+
+  if ((!down && keyval != GDK_KEY_Page_Up && keyval != GDK_KEY_KP_Page_Up)
+      || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SHIFT_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  turn_tab (self, down);
+  return GDK_EVENT_STOP;
 }
 
 static void
@@ -505,15 +539,21 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_install_action (widget_class, "page.make-safe", NULL, make_safe_action);
   gtk_widget_class_install_action (widget_class, "page.print", NULL, print_action);
   gtk_widget_class_install_action (widget_class, "page.side", NULL, turn_action);
-  gtk_widget_class_install_action (widget_class, "page.lock", NULL, another_action);
-  gtk_widget_class_install_action (widget_class, "page.lock", NULL, phone_action);
+  gtk_widget_class_install_action (widget_class, "page.lock", NULL, eight_action);
+  gtk_widget_class_install_action (widget_class, "page.next-day", NULL, tab_action);
+  gtk_widget_class_install_action (widget_class, "page.previous-day", NULL, tab_action);
   gtk_widget_class_install_action (widget_class, "page.why", NULL, usual_action);
 }
 
 static void
 hs_job_page_init (HsJobPage *self)
 {
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
   gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (tab_key_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
   tab_changed_cb (self);
 }
 

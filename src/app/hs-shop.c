@@ -240,7 +240,8 @@ set_keys (HsShop *self)
                               { "F10", _("Undo"), "win.undo" } };
   const HsKeyHint job[] = { { "Esc", _("Back"), "win.back" }, { "F3", _("Call slip"), "win.call-slip" },
                             { "F4", _("Next stage"), "win.next-stage" }, { "F10", _("Undo"), "win.undo" },
-                            { "F6", _("Usual job"), "win.why" } };
+                            { "PgDn", _("Next tab"), "win.next-day" }, { "F6", _("Usual job"), "win.why" },
+                            { "F8", _("Phone"), "win.lock" } };
 
   hs_window_set_keys (self->window, "jobs", jobs, G_N_ELEMENTS (jobs));
   hs_window_set_keys (self->window, "today", today, G_N_ELEMENTS (today));

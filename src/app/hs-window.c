@@ -611,6 +611,26 @@ hs_window_set_notice (HsWindow   *self,
                                  gtk_widget_get_first_child (GTK_WIDGET (self->notice_box)) != NULL);
 }
 
+/* The toolkit leaves the cross of a toast without a name. */
+static void
+name_cross (GtkWidget *widget)
+{
+  if (GTK_IS_BUTTON (widget) && gtk_button_get_label (GTK_BUTTON (widget)) == NULL
+      && GTK_IS_IMAGE (gtk_button_get_child (GTK_BUTTON (widget))))
+    gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Close"), -1);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    name_cross (child);
+}
+
+static void
+name_crosses (HsWindow *self)
+{
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->toasts)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (child != adw_toast_overlay_get_child (self->toasts))
+      name_cross (child);
+}
+
 void
 hs_window_toast (HsWindow   *self,
                  const char *text,
@@ -634,6 +654,7 @@ hs_window_toast (HsWindow   *self,
     adw_toast_dismiss (self->toast);
   g_set_weak_pointer (&self->toast, toast);
   adw_toast_overlay_add_toast (self->toasts, toast);
+  name_crosses (self);
 }
 
 gboolean

@@ -230,6 +230,7 @@ typedef struct
   GHashTable *readings; /* value → how often it has to be there at least */
   char *street;         /* the latest that has to be there */
   GPtrArray *streets;   /* others that may be there instead: left since */
+  char *words;          /* of the slip that is being typed */
   char *place;          /* where it has to reopen: "JOB\tPAGE\tTEXT" */
   GArray *reopened;     /* milliseconds */
 } Trial;
@@ -337,6 +338,8 @@ judge_typed (Trial *trial, HsBook *book, const char *job_id, const char *typed)
 
       good |= g_str_equal (field, parts[0]) && g_str_has_prefix (draft->text, parts[1]);
     }
+  /* Shut, it is a call already, which may not have been told any more. */
+  good |= slip && trial->words != NULL && finds_words (book, trial->words);
   judge (trial, good, "what was typed is lost", typed);
 }
 
@@ -409,6 +412,11 @@ typed_on (Trial *trial, char **parts, gboolean for_sure, char **typed)
 {
   if (g_str_equal (parts[2], "call/street"))
     g_ptr_array_add (trial->streets, g_strdup (parts[3]));
+  if (g_str_equal (parts[2], "slip/words"))
+    {
+      g_free (trial->words);
+      trial->words = g_strdup (parts[3]);
+    }
   if (!for_sure)
     return;
   g_free (*typed);

@@ -5,6 +5,7 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-job-page.h"
 #include "hs-key-row.h"
 #include "hs-run-line.h"
 #include "hs-share-window.h"
@@ -246,12 +247,35 @@ test_read_windows_scroll (AppBook *book, gconstpointer data)
     }
 }
 
+/* One key goes through the tabs of a job, round about and with the cursor, whatever has it. */
+static void
+test_tabs_of_a_job (AppBook *book, gconstpointer data)
+{
+  static const char *const tabs[] = { "findings", "choices", "bill", "after", "call" };
+  GtkWidget *page = app_book_open_job (book, "A-0024", "call");
+  GtkStack *stack = hs_job_page_get_stack (HS_JOB_PAGE (page));
+
+  for (guint i = 0; i < G_N_ELEMENTS (tabs); i++)
+    {
+      GtkWidget *focus;
+
+      app_book_press (book, i % 2 == 0 ? GDK_KEY_Page_Down : GDK_KEY_KP_Page_Down);
+      app_book_settle (book);
+      g_assert_cmpstr (gtk_stack_get_visible_child_name (stack), ==, tabs[i]);
+      focus = gtk_root_get_focus (GTK_ROOT (book->window));
+      g_assert_true (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (stack)));
+    }
+  app_book_press (book, GDK_KEY_Page_Up);
+  g_assert_cmpstr (gtk_stack_get_visible_child_name (stack), ==, "after");
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
 main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
+  ADD ("/keys/tabs-of-a-job", test_tabs_of_a_job);
   ADD ("/keys/lines-of-the-run", test_lines_of_the_run);
   ADD ("/keys/tick-of-the-run", test_tick_of_the_run);
   ADD ("/keys/ticks-stay-in-sight", test_ticks_stay_in_sight);

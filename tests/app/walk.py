@@ -41,6 +41,16 @@ VIEWS = [
     ("what is behind it", ["F9", "F9", "Return"]),
     ("what shows it", [*"latch", "Return"]),
     ("why it failed", ["Escape", "Escape", "ctrl+1", "Tab", "Tab", "Return", "F9", "F9"]),
+    ("a job's readings", ["ctrl+1", "F2", "Next"]),
+    ("its reason", ["F9"]),
+    ("its photos", ["F9"]),
+    ("its choices", ["Next"]),
+    ("its bill", ["Next"]),
+    ("before and after", ["Next"]),
+    ("its call", ["Next"]),
+    ("a usual job", ["F6"]),
+    ("what comes next", ["Escape", "F4", "F4", "F4"]),
+    ("undo", ["Escape", "F10", "F10"]),
     ("main menu", ["Menu"]),
 ]
 
