@@ -618,7 +618,8 @@ name_cross (GtkWidget *widget)
   if (GTK_IS_BUTTON (widget) && gtk_button_get_label (GTK_BUTTON (widget)) == NULL
       && GTK_IS_IMAGE (gtk_button_get_child (GTK_BUTTON (widget))))
     gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Close"), -1);
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
     name_cross (child);
 }
 
