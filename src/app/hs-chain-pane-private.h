@@ -26,6 +26,8 @@ struct _HsChainPane
 
   GtkBox *panes;
   GtkWidget *chain_side;
+  AdwBin *acts_wide;
+  AdwBin *acts_narrow;
   GtkWidget *acts;
   HsKeyButton *rule_out;
   HsChainView *view;

@@ -81,6 +81,8 @@ room_changed (HsPage *page)
 
   move_child (narrow ? self->papers_wide : self->papers_narrow, narrow ? self->papers_narrow : self->papers_wide,
               self->papers);
+  /* In a narrow page they scroll away with the drawing, which needs the height. */
+  move_child (narrow ? self->acts_wide : self->acts_narrow, narrow ? self->acts_narrow : self->acts_wide, self->acts);
   move_child (narrow ? self->keys_wide : self->keys_narrow, narrow ? self->keys_narrow : self->keys_wide, self->keys);
   hs_key_button_set_text (self->rule_out, narrow || cramped ? _("Rule Out") : _("Rule Something Out"));
   hs_chain_pane_show_proof_keys (self, narrow || !cramped);
@@ -351,6 +353,8 @@ hs_chain_pane_class_init (HsChainPaneClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-chain-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, panes);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, chain_side);
+  gtk_widget_class_bind_template_child (widget_class, HsChainPane, acts_wide);
+  gtk_widget_class_bind_template_child (widget_class, HsChainPane, acts_narrow);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, acts);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, rule_out);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, view);
