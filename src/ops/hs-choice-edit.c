@@ -49,13 +49,15 @@ set_text (char **field, const char *text)
 static gboolean
 fill_option (const HsChoiceEntry *entry, HsAdviceRow *row, GError **error)
 {
+  g_autofree char *wording = g_strdup (entry->wording);
+
   if (entry->rank != NULL && !read_rank (entry->rank, &row->rank, error))
     return FALSE;
   set_text (&row->option_group, entry->group);
   set_text (&row->risk_told, entry->risk);
   set_text (&row->finding_id, entry->finding_id);
-  if (entry->wording != NULL)
-    hs_row_set (&row->wording, g_strstrip (g_strdup (entry->wording)));
+  if (wording != NULL)
+    hs_row_set (&row->wording, g_strstrip (wording));
   if (hs_ops_blank_to_null (row->wording) == NULL)
     return hs_ops_refuse (error, "What is recommended? An option needs words.");
   return TRUE;
