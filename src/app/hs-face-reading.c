@@ -43,6 +43,7 @@ hs_face_reading (HsReadingLine *line, guint number, const HsReadingResult *resul
     .name = result->name,
     .hint = hint_of (result, check, best),
     .value = value,
+    .words = result->answer != NULL,
     .unit = result->value_text == NULL || result->has_value ? result->unit : NULL,
     .verdict = result->value_text != NULL ? result->word : NULL,
     .shape = hs_show_verdict_shape (result->verdict, result->word),

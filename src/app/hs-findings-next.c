@@ -227,7 +227,9 @@ add_symptom (HsFindings *self, gboolean adds)
 gboolean
 hs_findings_press_symptom (HsFindings *self, guint keyval)
 {
-  if (self->adds_symptom && (keyval == GDK_KEY_Escape || hs_pad_key_sign (keyval) == '-'))
+  if (keyval == GDK_KEY_Insert || keyval == GDK_KEY_KP_Insert)
+    add_symptom (self, !self->adds_symptom);
+  else if (self->adds_symptom && (keyval == GDK_KEY_Escape || hs_pad_key_sign (keyval) == '-'))
     add_symptom (self, FALSE);
   else
     return FALSE;

@@ -145,8 +145,9 @@ void hs_findings_update_next (HsFindings *self, gboolean anew);
 void hs_findings_choose_symptom (HsFindings *self, const char *group);
 /* hs_findings_show_sheet: the readings, or the choice of one more complaint. */
 void hs_findings_show_sheet (HsFindings *self);
-/* hs_findings_press_symptom: a key that ends that choice. */
+/* hs_findings_press_symptom: a key that begins or ends that choice. */
 gboolean hs_findings_press_symptom (HsFindings *self, guint keyval);
+void hs_findings_turn_symptom (HsFindings *self);
 void hs_findings_check_chosen_cb (HsFindings *self, const char *check_id);
 void hs_findings_cause_chosen_cb (HsFindings *self, const char *cause_id);
 

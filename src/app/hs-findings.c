@@ -366,8 +366,10 @@ hs_findings_update_entry (HsFindings *self)
     gtk_widget_add_css_class (GTK_WIDGET (self->figure), "hs-word-value");
   else
     gtk_widget_remove_css_class (GTK_WIDGET (self->figure), "hs-word-value");
-  /* Words may take two lines; a number is never broken. */
-  gtk_label_set_wrap (self->figure, !is_number);
+  /* A number is never cut; of words, which stand in full among the choices and on the line, the last typed is seen. */
+  gtk_label_set_ellipsize (self->figure, is_number             ? PANGO_ELLIPSIZE_NONE
+                                         : self->text->len > 1 ? PANGO_ELLIPSIZE_START
+                                                               : PANGO_ELLIPSIZE_END);
   update_verdict (self, shown);
   hs_face_gauge (self->gauge, hs_page_get_ledger (HS_PAGE (self)), hs_findings_get_shot (self),
                  get_check_of (self, result), shown, told);

@@ -39,7 +39,4 @@ void hs_findings_focus (HsFindings *self);
 /** hs_findings_press: what a key of the pad does; the on-screen pad and the tests use it. Returns: it was taken. */
 gboolean hs_findings_press (HsFindings *self, guint keyval);
 
-/** hs_findings_turn_symptom: asks for one more complaint, or goes back to the readings. */
-void hs_findings_turn_symptom (HsFindings *self);
-
 G_END_DECLS

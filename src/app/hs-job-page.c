@@ -417,18 +417,14 @@ turn_action (GtkWidget *widget, const char *name, GVariant *parameter)
     hs_job_pane_go (self->panes[PANE_CHAIN], NULL, NULL);
 }
 
-/* F8, which locks a stop in a day, has no stop here. */
-/* F8: over the readings one more complaint, elsewhere what the telephone is to have. */
+/* F8, which locks a stop in a day, has no stop here: what the telephone is to have. */
 static void
 eight_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsJobPage *self = HS_JOB_PAGE (widget);
 
-  if (shows_readings (self))
-    hs_findings_turn_symptom (self->findings);
-  else
-    hs_hand_off_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
-                                self->job_id, NULL);
+  hs_hand_off_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
+                              self->job_id, NULL);
 }
 
 /* The keys of a day go from tab to tab here, round about; the cursor goes with them. */

@@ -34,6 +34,7 @@ struct _HsNextPane
   GtkLabel *nothing;
   GtkLabel *trouble;
 
+  GtkSizeGroup *heads; /* of the rows of causes, so that their columns stand under each other */
   gboolean narrow;
 };
 
@@ -278,16 +279,17 @@ append_cause (HsNextPane *self, const HsNextCause *cause)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (box),
                                   self->narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_box_set_spacing (GTK_BOX (box), self->narrow ? 0 : 14);
-  gtk_widget_set_hexpand (name, TRUE);
+  gtk_widget_set_hexpand (name, self->narrow);
   gtk_label_set_width_chars (GTK_LABEL (word), 9);
   gtk_widget_set_valign (name, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (head), name);
   gtk_box_append (GTK_BOX (head), word);
   if (!self->narrow)
     {
-      gtk_label_set_width_chars (GTK_LABEL (name), 20);
-      gtk_label_set_max_width_chars (GTK_LABEL (name), 20);
+      gtk_label_set_width_chars (GTK_LABEL (name), 19);
+      gtk_label_set_max_width_chars (GTK_LABEL (name), 19);
       gtk_widget_set_hexpand (about, TRUE);
+      gtk_size_group_add_widget (self->heads, head);
     }
   gtk_box_append (GTK_BOX (box), head);
   gtk_box_append (GTK_BOX (box), about);
@@ -391,10 +393,18 @@ cause_cb (HsNextPane *self, GtkListBoxRow *row)
 }
 
 static void
+hs_next_pane_finalize (GObject *object)
+{
+  g_clear_object (&HS_NEXT_PANE (object)->heads);
+  G_OBJECT_CLASS (hs_next_pane_parent_class)->finalize (object);
+}
+
+static void
 hs_next_pane_class_init (HsNextPaneClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  G_OBJECT_CLASS (klass)->finalize = hs_next_pane_finalize;
   signals[CHECK_CHOSEN] = g_signal_new ("check-chosen", HS_TYPE_NEXT_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                         G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[CAUSE_CHOSEN] = g_signal_new ("cause-chosen", HS_TYPE_NEXT_PANE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
@@ -416,5 +426,6 @@ hs_next_pane_class_init (HsNextPaneClass *klass)
 static void
 hs_next_pane_init (HsNextPane *self)
 {
+  self->heads = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   gtk_widget_init_template (GTK_WIDGET (self));
 }

@@ -121,6 +121,26 @@ update_name (HsReadingLine        *self,
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
+/* A number is never broken; words wrap, so that they leave room for the name. */
+static void
+set_words (HsReadingLine *self,
+           gboolean       words)
+{
+  gtk_label_set_wrap (self->value, words);
+  gtk_widget_set_valign (GTK_WIDGET (self->value), words ? GTK_ALIGN_CENTER : GTK_ALIGN_BASELINE);
+  gtk_label_set_max_width_chars (self->value, words ? 14 : -1);
+  if (words)
+    {
+      gtk_widget_add_css_class (GTK_WIDGET (self->value), "hs-strong");
+      gtk_widget_remove_css_class (GTK_WIDGET (self->value), "hs-value");
+    }
+  else
+    {
+      gtk_widget_add_css_class (GTK_WIDGET (self->value), "hs-value");
+      gtk_widget_remove_css_class (GTK_WIDGET (self->value), "hs-strong");
+    }
+}
+
 void
 hs_reading_line_set_face (HsReadingLine        *self,
                          const HsReadingFace *face)
@@ -137,6 +157,7 @@ hs_reading_line_set_face (HsReadingLine        *self,
   set_text (self->name, face->name);
   set_text (self->hint, face->hint);
   /* Without a value its room stays, for the line to write on. */
+  set_words (self, !self->empty && face->words);
   set_text (self->value, self->empty ? " " : face->value);
   gtk_label_set_width_chars (self->value, self->empty ? 4 : -1);
   set_text (self->unit, face->unit);

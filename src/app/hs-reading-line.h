@@ -17,6 +17,7 @@ G_DECLARE_FINAL_TYPE (HsReadingLine, hs_reading_line, HS, READING_LINE, GtkWidge
  * @name: the check
  * @hint: how it is taken, or how it was
  * @value: the stored value as text; %NULL shows a line to write on
+ * @words: it is an answer in words, which may take two lines and are set smaller than a number
  * @unit: its unit
  * @verdict: the verdict's word; %NULL for none
  * @shape: its border
@@ -28,6 +29,7 @@ typedef struct
   const char *name;
   const char *hint;
   const char *value;
+  gboolean words;
   const char *unit;
   const char *verdict;
   HsVerdictShape shape;
