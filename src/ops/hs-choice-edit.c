@@ -58,7 +58,6 @@ fill_option (const HsChoiceEntry *entry, HsAdviceRow *row, GError **error)
   set_text (&row->finding_id, entry->finding_id);
   if (wording != NULL)
     hs_row_set (&row->wording, g_strstrip (wording));
-  set_text (&row->wording, entry->wording);
   if (hs_ops_blank_to_null (row->wording) == NULL)
     return hs_ops_refuse (error, "What is recommended? An option needs words.");
   return TRUE;
