@@ -1,31 +1,366 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Told and picked, and the go-aheads of a job. */
+/* Told and picked, and the go-aheads of a job. It shows what the book says and opens a window of its own for each thing
+ * that is written: an option, an answer, a go-ahead.
+ *
+ *   HsJobShot ─▶ cards · room · go-aheads
+ *   digit ─▶ HsAnswerWindow     + . ─▶ HsOptionWindow     / ─▶ HsGoAheadWindow */
 
 #include "hs-choices-pane.h"
 
 #include <glib/gi18n.h>
 
+#include "hs-answer-window.h"
+#include "hs-choice-face.h"
+#include "hs-deed-choice.h"
+#include "hs-go-ahead-window.h"
+#include "hs-key-button.h"
+#include "hs-key-row.h"
 #include "hs-line-list.h"
+#include "hs-option-window.h"
+#include "hs-pad-key.h"
+#include "hs-show.h"
+#include "hs-spoken.h"
 
 struct _HsChoicesPane
 {
   HsJobPane parent_instance;
 
-  GtkBox *lines;
+  GtkBox *columns;
+  GtkBox *declined;
+  GtkBox *cards;
+  GtkLabel *none;
+  GtkLabel *used;
+  GtkLabel *ceiling;
+  GtkLabel *room;
+  GtkBox *given;
+  GtkFlowBox *keys;
+
+  HsOptionWindow *option; /* weak */
 };
 
 G_DEFINE_FINAL_TYPE (HsChoicesPane, hs_choices_pane, HS_TYPE_JOB_PANE)
+
+static const HsJobChoices *
+get_choices (HsChoicesPane *self)
+{
+  const HsJobShot *shot = hs_job_pane_get_shot (HS_JOB_PANE (self));
+
+  return shot == NULL ? NULL : shot->choices;
+}
+
+static HsLedger *
+get_ledger (HsChoicesPane *self)
+{
+  return hs_page_get_ledger (HS_PAGE (self));
+}
+
+/* What is asked for ------------------------------------------------------------------------------------------------ */
+
+static gboolean
+may_change (HsChoicesPane *self)
+{
+  const HsJobChoices *job = get_choices (self);
+
+  if (job == NULL)
+    return FALSE;
+  if (job->squared)
+    hs_page_tell (HS_PAGE (self), _("The job is squared up; its choices stay as they are."));
+  return !job->squared;
+}
+
+/* The name on the latest answer or go-ahead, else the customer's. */
+static const char *
+guess_who (const HsJobChoices *job)
+{
+  for (guint i = job->choices->len; i > 0; i--)
+    if (((const HsChoice *) g_ptr_array_index (job->choices, i - 1))->by != NULL)
+      return ((const HsChoice *) g_ptr_array_index (job->choices, i - 1))->by;
+  return job->room->by != NULL ? job->room->by : job->customer;
+}
+
+static void
+ask_answer (HsChoicesPane *self, guint number)
+{
+  const HsJobChoices *job = get_choices (self);
+  const HsChoice *choice = job == NULL ? NULL : hs_job_choices_find (job, number);
+
+  if (choice == NULL || !may_change (self))
+    return;
+  hs_answer_window_present (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), get_ledger (self),
+                            &(HsAnswerAsk) { .choice_id = choice->id, .wording = choice->wording,
+                                             .risk = choice->risk, .who = guess_who (job),
+                                             .asked_cents = choice->price_cents, .would_cents = choice->would_cents,
+                                             .would_short_cents = choice->would_short_cents,
+                                             .ceiling_cents = job->room->given ? job->room->ceiling_cents
+                                                                               : HS_INT_NONE });
+}
+
+static void
+card_clicked_cb (HsChoicesPane *self, GtkWidget *card)
+{
+  ask_answer (self, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (card), "number")));
+}
+
+static void
+write_option (HsChoicesPane *self, const HsChoice *choice)
+{
+  const HsJobChoices *job = get_choices (self);
+  const HsChoice *last;
+
+  if (job == NULL || !may_change (self))
+    return;
+  last = hs_job_choices_find (job, job->choices->len);
+  g_clear_weak_pointer (&self->option);
+  g_set_weak_pointer (&self->option,
+                      hs_option_window_present (HS_PAGE (self), hs_job_pane_get_job_id (HS_JOB_PANE (self)),
+                                                choice != NULL ? choice->id : NULL,
+                                                choice == NULL && last != NULL ? last->group : NULL));
+  if (choice != NULL)
+    hs_option_window_show (self->option, job);
+}
+
+/* The option whose card has the focus, else the first that is open. */
+static const HsChoice *
+find_meant (HsChoicesPane *self)
+{
+  const HsJobChoices *job = get_choices (self);
+  GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
+  gpointer number = focus == NULL ? NULL : g_object_get_data (G_OBJECT (focus), "number");
+
+  if (number != NULL)
+    return hs_job_choices_find (job, GPOINTER_TO_UINT (number));
+  for (guint i = 1; i <= job->choices->len; i++)
+    if (g_str_equal (hs_job_choices_find (job, i)->choice, "open"))
+      return hs_job_choices_find (job, i);
+  return hs_job_choices_find (job, 1);
+}
+
+static void
+new_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  write_option (HS_CHOICES_PANE (widget), NULL);
+}
+
+static void
+change_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsChoicesPane *self = HS_CHOICES_PANE (widget);
+  const HsChoice *meant = get_choices (self) == NULL ? NULL : find_meant (self);
+
+  if (meant != NULL)
+    write_option (self, meant);
+}
+
+static void
+go_ahead_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsChoicesPane *self = HS_CHOICES_PANE (widget);
+
+  if (may_change (self))
+    hs_go_ahead_window_present (HS_PAGE (self), hs_job_pane_get_job_id (HS_JOB_PANE (self)), get_choices (self));
+}
+
+static void
+followed_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsChoicesPane) self = data;
+  g_autoptr (GError) error = NULL;
+
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  hs_page_tell (HS_PAGE (self), error != NULL ? error->message : _("It is a return visit now: declined earlier."));
+}
+
+/* The latest that is not taken up yet. */
+static const HsDeclined *
+find_declined (HsChoicesPane *self)
+{
+  const HsJobChoices *job = get_choices (self);
+
+  for (guint i = 0; job != NULL && i < job->declined->len; i++)
+    if (!((const HsDeclined *) g_ptr_array_index (job->declined, i))->follows)
+      return g_ptr_array_index (job->declined, i);
+  return NULL;
+}
+
+static void
+follow_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsChoicesPane *self = HS_CHOICES_PANE (widget);
+  const HsDeclined *declined = find_declined (self);
+
+  if (declined != NULL && may_change (self))
+    hs_deed_follow (get_ledger (self), hs_job_pane_get_job_id (HS_JOB_PANE (self)), declined->job_id,
+                    "declined_earlier", followed_cb, g_object_ref (self));
+}
+
+gboolean
+hs_choices_pane_press (HsChoicesPane *self, guint keyval)
+{
+  static const struct
+  {
+    char sign;
+    const char *action;
+  } acts[] = {
+    { '+', "choices.new" }, { '.', "choices.change" }, { '/', "choices.go-ahead" }, { '0', "choices.follow" },
+  };
+  char sign = hs_pad_key_sign (keyval);
+
+  g_return_val_if_fail (HS_IS_CHOICES_PANE (self), FALSE);
+
+  if (sign >= '1' && sign <= '9')
+    {
+      ask_answer (self, (guint) (sign - '0'));
+      return TRUE;
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (acts); i++)
+    if (sign == acts[i].sign)
+      return gtk_widget_activate_action (GTK_WIDGET (self), acts[i].action, NULL);
+  return FALSE;
+}
+
+static gboolean
+key_cb (HsChoicesPane *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  return hs_choices_pane_press (self, keyval) ? GDK_EVENT_STOP : GDK_EVENT_PROPAGATE;
+}
+
+/* What is shown ---------------------------------------------------------------------------------------------------- */
+
+static void
+show_declined (HsChoicesPane *self, const HsJobChoices *job)
+{
+  hs_line_list_clear (self->declined);
+  for (guint i = 0; i < job->declined->len; i++)
+    {
+      const HsDeclined *declined = g_ptr_array_index (job->declined, i);
+      g_autofree char *words = hs_choice_face_dup_declined (get_ledger (self), declined);
+
+      hs_line_list_add (self->declined, words, NULL, "hs-caution");
+      if (declined->follows)
+        {
+          /* Translators: why the vehicle is back. */
+          g_autofree char *why = g_strdup_printf (_("This is the return visit: %s"),
+                                                  hs_show_word (HS_WORDS_RETURN_WHY, declined->return_why));
+
+          hs_line_list_add (self->declined, why, NULL, "hs-strong");
+        }
+      else if (declined == find_declined (self) && !job->squared)
+        gtk_box_append (self->declined,
+                        hs_key_button_new ("0", _("Declined Earlier: That Is Why"), "choices.follow"));
+    }
+  gtk_widget_set_visible (GTK_WIDGET (self->declined), job->declined->len > 0);
+}
+
+static guint
+focused_number (HsChoicesPane *self)
+{
+  GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
+
+  return focus == NULL ? 0 : GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (focus), "number"));
+}
+
+static void
+show_cards (HsChoicesPane *self, const HsJobChoices *job)
+{
+  guint focused = focused_number (self);
+  gboolean had_focus = hs_page_get_focus (HS_PAGE (self)) != NULL;
+  GtkWidget *keep = NULL;
+
+  hs_line_list_clear (self->cards);
+  for (guint i = 0; i < job->choices->len; i++)
+    {
+      const HsChoice *choice = g_ptr_array_index (job->choices, i);
+      GtkWidget *card = hs_choice_face_card (get_ledger (self), choice);
+
+      g_object_set_data (G_OBJECT (card), "number", GUINT_TO_POINTER (choice->number));
+      g_signal_connect_object (card, "clicked", G_CALLBACK (card_clicked_cb), self, G_CONNECT_SWAPPED);
+      gtk_box_append (self->cards, card);
+      if (choice->number == MAX (focused, 1))
+        keep = card;
+    }
+  gtk_widget_set_visible (GTK_WIDGET (self->none), job->choices->len == 0);
+  hs_page_keep_focus (HS_PAGE (self), had_focus, keep != NULL ? keep : GTK_WIDGET (self));
+}
+
+static void
+show_room (HsChoicesPane *self, const HsJobChoices *job)
+{
+  HsLedger *ledger = get_ledger (self);
+  g_autofree char *used = hs_show_money (ledger, job->room->total_cents);
+  g_autofree char *ceiling = hs_show_money (ledger, job->room->ceiling_cents);
+  g_autofree char *room = hs_choice_face_dup_room (ledger, job->room);
+
+  gtk_label_set_label (self->used, used);
+  gtk_label_set_label (self->ceiling, job->room->given ? ceiling : "–");
+  gtk_label_set_label (self->room, room);
+  if (job->room->short_cents > 0)
+    gtk_widget_add_css_class (GTK_WIDGET (self->room), "hs-caution");
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (self->room), "hs-caution");
+  hs_choice_face_list_go_aheads (self->given, ledger, job);
+}
 
 static void
 show_job (HsJobPane *pane, const HsJobShot *shot)
 {
   HsChoicesPane *self = HS_CHOICES_PANE (pane);
 
-  hs_line_list_clear (self->lines);
-  hs_line_list_add_all (self->lines, _("Told and picked"), shot->view->advice, _("Nothing was recommended yet."));
-  hs_line_list_add_all (self->lines, _("Go-ahead"), shot->view->go_aheads, _("No go-ahead yet."));
+  show_declined (self, shot->choices);
+  show_cards (self, shot->choices);
+  show_room (self, shot->choices);
+  if (self->option != NULL)
+    hs_option_window_show (self->option, shot->choices);
+}
+
+static void
+room_changed (HsPage *page)
+{
+  HsChoicesPane *self = HS_CHOICES_PANE (page);
+  gboolean narrow = hs_page_get_narrow (page);
+
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->columns),
+                                  narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_set_homogeneous (self->columns, FALSE);
+}
+
+/* Its keys act as soon as it is shown. */
+static void
+shown (HsPage *page)
+{
+  HsChoicesPane *self = HS_CHOICES_PANE (page);
+  GtkWidget *card = gtk_widget_get_first_child (GTK_WIDGET (self->cards));
+
+  gtk_widget_grab_focus (card != NULL ? card : GTK_WIDGET (self));
+}
+
+/* Buttons that wrap, for a narrow page has no keyboard to speak of. */
+static void
+add_keys (HsChoicesPane *self)
+{
+  const HsKeyHint hints[] = {
+    { "+", _("New Option"), "choices.new" },
+    { ".", _("Change It"), "choices.change" },
+    { "/", _("Go-Ahead"), "choices.go-ahead" },
+    { "F7", _("Show the Customer"), "win.customer" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (hints); i++)
+    {
+      gtk_flow_box_append (self->keys, hs_key_button_new (hints[i].key, hints[i].label, hints[i].action));
+      gtk_widget_set_focusable (GTK_WIDGET (gtk_flow_box_get_child_at_index (self->keys, (int) i)), FALSE);
+      hs_spoken_name (GTK_WIDGET (gtk_flow_box_get_child_at_index (self->keys, (int) i)), hints[i].label);
+    }
+}
+
+static void
+hs_choices_pane_dispose (GObject *object)
+{
+  g_clear_weak_pointer (&HS_CHOICES_PANE (object)->option);
+  G_OBJECT_CLASS (hs_choices_pane_parent_class)->dispose (object);
 }
 
 static void
@@ -33,13 +368,30 @@ hs_choices_pane_class_init (HsChoicesPaneClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  G_OBJECT_CLASS (klass)->dispose = hs_choices_pane_dispose;
   HS_JOB_PANE_CLASS (klass)->show = show_job;
+  HS_PAGE_CLASS (klass)->room_changed = room_changed;
+  HS_PAGE_CLASS (klass)->shown = shown;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-choices-pane.ui");
-  gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, lines);
+  gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, columns);
+  gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, declined);
+  gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, cards);
+  gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, none);
+  gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, used);
+  gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, ceiling);
+  gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, room);
+  gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, given);
+  gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, keys);
+  gtk_widget_class_bind_template_callback (widget_class, key_cb);
+  gtk_widget_class_install_action (widget_class, "choices.new", NULL, new_action);
+  gtk_widget_class_install_action (widget_class, "choices.change", NULL, change_action);
+  gtk_widget_class_install_action (widget_class, "choices.go-ahead", NULL, go_ahead_action);
+  gtk_widget_class_install_action (widget_class, "choices.follow", NULL, follow_action);
 }
 
 static void
 hs_choices_pane_init (HsChoicesPane *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  add_keys (self);
 }

@@ -16,6 +16,7 @@
 #include "hs-chain-pane.h"
 #include "hs-chip.h"
 #include "hs-choices-pane.h"
+#include "hs-customer-window.h"
 #include "hs-glyph.h"
 #include "hs-hand-off-window.h"
 #include "hs-key-button.h"
@@ -470,6 +471,16 @@ print_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+customer_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsJobPage *self = HS_JOB_PAGE (widget);
+
+  if (get_shot (self) != NULL)
+    hs_customer_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
+                                self->job_id);
+}
+
+static void
 hs_job_page_constructed (GObject *object)
 {
   HsJobPage *self = HS_JOB_PAGE (object);
@@ -539,6 +550,7 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_install_action (widget_class, "page.next-day", NULL, tab_action);
   gtk_widget_class_install_action (widget_class, "page.previous-day", NULL, tab_action);
   gtk_widget_class_install_action (widget_class, "page.why", NULL, usual_action);
+  gtk_widget_class_install_action (widget_class, "page.customer", NULL, customer_action);
 }
 
 static void

@@ -9,7 +9,6 @@
 #include "hs-decimal.h"
 #include "hs-job-op.h"
 #include "hs-money.h"
-#include "hs-part-row.h"
 
 #include <glib/gi18n.h>
 #include <string.h>
@@ -110,7 +109,6 @@ read_part (Asked *asked, const char *text, GError **error)
 {
   HsChoiceLineEntry *line = new_line (asked, error);
   const char *equals = strrchr (text, '=');
-  g_autoptr (HsPartRow) part = NULL;
   g_autofree char *cost = equals == NULL ? NULL : g_strdup (equals + 1);
   char *times = cost == NULL ? NULL : strchr (cost, 'x');
   char *what = keep (asked, equals == NULL ? g_strdup (text) : g_strndup (text, (gsize) (equals - text)));
@@ -118,10 +116,7 @@ read_part (Asked *asked, const char *text, GError **error)
   if (line == NULL)
     return FALSE;
   line->kind = "part";
-  if (hs_part_row_find (hs_book_get_store (asked->cli->book), what, &part, NULL))
-    line->part_number = what;
-  else
-    line->what = what;
+  line->what = what;
   if (times != NULL && !hs_decimal_parse (times + 1, 3, &line->quantity_milli, &local))
     return hs_cli_usage (error, "--part: %s", local->message);
   if (times != NULL)

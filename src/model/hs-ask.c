@@ -43,6 +43,7 @@ hs_job_shot_free (HsJobShot *shot)
   g_clear_pointer (&shot->photo_subjects, g_ptr_array_unref);
   g_clear_pointer (&shot->nexts, g_ptr_array_unref);
   g_clear_pointer (&shot->arrival, hs_arrival_free);
+  hs_job_choices_free (shot->choices);
   g_free (shot);
 }
 
@@ -197,7 +198,8 @@ hs_ask_job (HsBook *book, GVariant *args, HsInstant now, GError **error)
     }
   shot->why = hs_chain_shot_load (book, job_id, error);
   shot->repair = shot->why == NULL ? NULL : hs_repair_shot_load (book, job_id, shot->view, now, error);
-  if (shot->repair == NULL || !hs_ask_job_next (book, shot, job_id, now, error))
+  shot->choices = shot->repair == NULL ? NULL : hs_job_choices_load (book, job_id, now, error);
+  if (shot->choices == NULL || !hs_ask_job_next (book, shot, job_id, now, error))
     g_clear_pointer (&shot, hs_job_shot_free);
   return shot;
 }

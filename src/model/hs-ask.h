@@ -6,6 +6,7 @@
 #include "hs-ask-arrive.h"
 #include "hs-board.h"
 #include "hs-chain-shot.h"
+#include "hs-choice-op.h"
 #include "hs-day-mend.h"
 #include "hs-day-others.h"
 #include "hs-day-share.h"
@@ -80,6 +81,7 @@ gpointer hs_ask_history (HsBook *book, GVariant *args, HsInstant now, GError **e
  * @photo_subjects: (element-type HsPhotoSubject): what they may show
  * @nexts: (element-type HsJobNext): what to check next, for each complaint of the job; see hs-ask-next.h
  * @arrival: made safe, identified, asked, noted, and its visits
+ * @choices: what was told and picked, and how far the go-ahead reaches
  */
 typedef struct
 {
@@ -94,6 +96,7 @@ typedef struct
   GPtrArray *photo_subjects;
   GPtrArray *nexts;
   HsArrival *arrival;
+  HsJobChoices *choices;
 } HsJobShot;
 
 void hs_job_shot_free (HsJobShot *shot);

@@ -6,7 +6,9 @@
 
 #include "hs-choice-private.h"
 
+#include "hs-bill-private.h"
 #include "hs-customer-row.h"
+#include "hs-money-row.h"
 #include "hs-ops-private.h"
 #include "hs-part-row.h"
 
@@ -165,6 +167,85 @@ fill_options (HsStore *store, const char *job_id, HsJobChoices *job, GError **er
   return TRUE;
 }
 
+/* What a yes would bring ------------------------------------------------------------------------------------------- */
+
+static gboolean
+comes_of_group (const HsJobChoices *job, const HsChoice *choice, const HsLineRow *line)
+{
+  for (guint i = 0; line->advice_line_id != NULL && i < job->choices->len; i++)
+    {
+      const HsChoice *other = g_ptr_array_index (job->choices, i);
+
+      if (other != choice && (choice->group == NULL || g_strcmp0 (other->group, choice->group) != 0))
+        continue;
+      for (guint k = 0; k < other->lines->len; k++)
+        if (g_str_equal (((const HsChoiceLine *) g_ptr_array_index (other->lines, k))->id, line->advice_line_id))
+          return TRUE;
+    }
+  return FALSE;
+}
+
+/* A part that was installed before the yes becomes the option's line; it is not counted twice. */
+static gboolean
+becomes (const HsChoice *choice, const HsLineRow *line)
+{
+  for (guint i = 0; line->advice_line_id == NULL && i < choice->lines->len; i++)
+    {
+      const HsChoiceLine *mine = g_ptr_array_index (choice->lines, i);
+
+      if (g_str_equal (mine->kind, "part") && g_str_equal (line->kind, "part")
+          && hs_bill_same_words (mine->what, line->what))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static GPtrArray *
+bill_with (const HsJobChoices *job, const HsChoice *choice, GPtrArray *bill)
+{
+  GPtrArray *lines = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_line_row_free);
+
+  for (guint i = 0; i < bill->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (bill, i);
+
+      if (!comes_of_group (job, choice, line) && !becomes (choice, line))
+        g_ptr_array_add (lines, hs_line_row_copy (line));
+    }
+  for (guint i = 0; i < choice->lines->len; i++)
+    {
+      const HsChoiceLine *mine = g_ptr_array_index (choice->lines, i);
+      HsLineRow *line = hs_line_row_new ();
+
+      hs_row_set (&line->kind, mine->kind);
+      line->price_cents = mine->price_cents;
+      line->tax_cents = 0;
+      g_ptr_array_add (lines, line);
+    }
+  return lines;
+}
+
+static gboolean
+fill_would (HsBook *book, const HsJobRow *row, HsJobChoices *job, HsInstant now, GError **error)
+{
+  g_autoptr (GPtrArray) bill = NULL;
+
+  if (!hs_line_row_list_of (hs_book_get_store (book), row->id, &bill, error))
+    return FALSE;
+  for (guint i = 0; i < job->choices->len; i++)
+    {
+      HsChoice *choice = g_ptr_array_index (job->choices, i);
+      g_autoptr (GPtrArray) lines = bill_with (job, choice, bill);
+      HsGoAheadRoom room = *job->room;
+
+      if (!hs_go_ahead_weigh (book, row, lines, NULL, 0, now, &room, error))
+        return FALSE;
+      choice->would_cents = room.total_cents;
+      choice->would_short_cents = room.short_cents;
+    }
+  return TRUE;
+}
+
 /* The job -----------------------------------------------------------------------------------------------------------*/
 
 static gboolean
@@ -218,7 +299,7 @@ hs_job_choices_load (HsBook *book, const char *job_id, HsInstant now, GError **e
   if (job->room == NULL)
     return NULL;
   job->room_words = hs_go_ahead_room_say (book, job->room);
-  return g_steal_pointer (&job);
+  return fill_would (book, row, job, now, error) ? g_steal_pointer (&job) : NULL;
 }
 
 const HsChoice *

@@ -36,7 +36,7 @@ typedef struct
  * HsChoiceLineEntry:
  * @kind: labor, part, call_out, core_deposit, discount, sundry, goodwill; %NULL: part if one is named or costs
  *   something, else labor
- * @what: (nullable): %NULL: the catalog's name of the part, or what such a line is called
+ * @what: (nullable): %NULL: the catalog's name of the part, or what such a line is called; of a part also its number
  * @part_number: (nullable): of the catalog
  * @minutes: of labor
  * @quantity_milli: thousandths; 0: one
@@ -138,6 +138,8 @@ typedef struct
  * @less_cents: how much less it is than the first of its group; 0 for that
  * @in_all_cents: what is paid if the first of its group is wanted later after all; 0 for that one and where it is no
  *   dearer
+ * @would_cents: what the job would come to with it, with tax
+ * @would_short_cents: by how much that would pass the go-ahead; all of it while there is none
  */
 typedef struct
 {
@@ -156,6 +158,8 @@ typedef struct
   GPtrArray *lines;
   gint64 less_cents;
   gint64 in_all_cents;
+  gint64 would_cents;
+  gint64 would_short_cents;
 } HsChoice;
 
 /**

@@ -21,15 +21,21 @@
 
 /* A line ----------------------------------------------------------------------------------------------------------- */
 
+/* A part by its number, which may also stand where the words do. */
 static gboolean
-load_part (HsBook *book, const char *number, HsPartRow **ret_part, GError **error)
+load_part (HsBook *book, const HsChoiceLineEntry *entry, HsPartRow **ret_part, GError **error)
 {
+  const char *number = hs_ops_blank_to_null (entry->part_number);
+  const char *words = hs_ops_blank_to_null (entry->what);
   g_autoptr (GError) missing = NULL;
 
-  if (hs_ops_blank_to_null (number) == NULL || hs_part_row_find (hs_book_get_store (book), number, ret_part, &missing))
+  if ((number == NULL && (words == NULL || g_strcmp0 (entry->kind, "part") != 0))
+      || hs_part_row_find (hs_book_get_store (book), number != NULL ? number : words, ret_part, &missing))
     return TRUE;
-  return hs_ops_only_missing (&missing, error)
-         && hs_ops_not_found (error, "There is no part %s in the book. Import it, or write the line in words.", number);
+  if (!hs_ops_only_missing (&missing, error))
+    return FALSE;
+  return number == NULL
+         || hs_ops_not_found (error, "There is no part %s in the book. Import it, or write the line in words.", number);
 }
 
 static gboolean
@@ -109,7 +115,7 @@ fill_words (const HsChoiceLineEntry *entry, const HsPartRow *part, HsAdviceLineR
   if (!hs_ops_word (HS_WORDS_LINE_KIND, entry->kind, of_part ? "part" : "labor", &kind, error))
     return FALSE;
   hs_row_set (&row->kind, kind);
-  if (what == NULL && part != NULL)
+  if (part != NULL && (what == NULL || g_str_equal (what, part->number)))
     what = part->name;
   if (what == NULL && g_str_equal (kind, "part"))
     return hs_ops_refuse (error, "Which part is it? Write it down, or name one of the catalog by its number.");
@@ -124,7 +130,7 @@ hs_choice_price_line (HsBook *book, const HsChoiceLineEntry *entry, HsAdviceLine
 {
   g_autoptr (HsPartRow) part = NULL;
 
-  if (!load_part (book, entry->part_number, &part, error) || !fill_words (entry, part, row, error))
+  if (!load_part (book, entry, &part, error) || !fill_words (entry, part, row, error))
     return FALSE;
   if (entry->quantity_milli < 0)
     return hs_ops_refuse (error, "How many of “%s”? More than none.", row->what);

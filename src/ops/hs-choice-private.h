@@ -27,6 +27,11 @@ gboolean hs_choice_off_bill (HsBook *book, const HsAdviceRow *row, GError **erro
 /* hs_choice_call: somebody to call about it on its day, instead of @old_day; either may be %HS_DATE_NONE. */
 gboolean hs_choice_call (HsBook *book, const HsAdviceRow *row, HsDate old_day, HsInstant now, GError **error);
 
+/* hs_go_ahead_weigh: fills in the sums of @room, whose go-ahead is there, for @lines (element-type HsLineRow) and one
+ * more as in hs_go_ahead_check(). */
+gboolean hs_go_ahead_weigh (HsBook *book, const HsJobRow *job, GPtrArray *lines, const char *kind, gint64 net_cents,
+                            HsInstant now, HsGoAheadRoom *room, GError **error);
+
 void hs_declined_free (HsDeclined *declined);
 gboolean hs_declined_list (HsBook *book, const HsJobRow *job, HsInstant now, GPtrArray **ret_declined, GError **error);
 

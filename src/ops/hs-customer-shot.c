@@ -177,6 +177,8 @@ add_choice (HsCustomerShot *shot, const HsChoice *from)
   choice->risk = g_strdup (from->risk);
   choice->asked_cents = from->price_cents;
   choice->choice = g_strdup (from->choice);
+  choice->would_cents = from->would_cents;
+  choice->would_short_cents = from->would_short_cents;
   g_ptr_array_add (shot->choices, choice);
 }
 

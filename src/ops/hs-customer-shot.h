@@ -44,6 +44,8 @@ typedef struct
  * @risk: (nullable): in one sentence
  * @asked_cents: what is asked for it, with tax
  * @choice: `open`, `yes`, `no`, `later`
+ * @would_cents: what the job would come to with it, with tax
+ * @would_short_cents: by how much that would pass what was agreed to
  */
 typedef struct
 {
@@ -54,6 +56,8 @@ typedef struct
   char *risk;
   gint64 asked_cents;
   char *choice;
+  gint64 would_cents;
+  gint64 would_short_cents;
 } HsCustomerChoice;
 
 /**

@@ -9,8 +9,8 @@
 
 #include "hs-go-ahead.h"
 
-#include "hs-advice-row.h"
 #include "hs-bill-private.h"
+#include "hs-choice-private.h"
 #include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-money-row.h"
@@ -179,17 +179,13 @@ sum_tax (HsBook *book, GPtrArray *lines, const char *kind, gint64 net_cents, gin
          && hs_money_sum ((const gint64[]) { *ret_cents, own_cents }, 2, ret_cents, error);
 }
 
-static gboolean
-fill_sums (HsBook *book, const char *job_id, const char *kind, gint64 net_cents, HsInstant now, HsGoAheadRoom *room,
-           GError **error)
+gboolean
+hs_go_ahead_weigh (HsBook *book, const HsJobRow *job, GPtrArray *lines, const char *kind, gint64 net_cents,
+                   HsInstant now, HsGoAheadRoom *room, GError **error)
 {
-  HsStore *store = hs_book_get_store (book);
-  g_autoptr (GPtrArray) lines = NULL;
-  g_autoptr (HsJobRow) job = NULL;
   gint64 used_net, used_tax, all_tax, covered;
 
-  if (!hs_job_row_load (store, job_id, &job, error) || !hs_line_row_list_of (store, job_id, &lines, error)
-      || !sum_net (book, job, lines, now, &used_net, error) || !sum_tax (book, lines, NULL, 0, &used_tax, error)
+  if (!sum_net (book, job, lines, now, &used_net, error) || !sum_tax (book, lines, NULL, 0, &used_tax, error)
       || !sum_tax (book, lines, kind, net_cents, &all_tax, error)
       || !hs_money_sum ((const gint64[]) { used_net, used_tax }, 2, &room->used_cents, error)
       || !hs_money_sum ((const gint64[]) { used_net, all_tax, kind == NULL ? 0 : net_cents }, 3, &room->total_cents,
@@ -199,6 +195,18 @@ fill_sums (HsBook *book, const char *job_id, const char *kind, gint64 net_cents,
   covered = room->ceiling_cents + (room->given ? room->overrun_cents : 0);
   room->short_cents = MAX (0, room->total_cents - covered);
   return TRUE;
+}
+
+static gboolean
+fill_sums (HsBook *book, const char *job_id, const char *kind, gint64 net_cents, HsInstant now, HsGoAheadRoom *room,
+           GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) lines = NULL;
+  g_autoptr (HsJobRow) job = NULL;
+
+  return hs_job_row_load (store, job_id, &job, error) && hs_line_row_list_of (store, job_id, &lines, error)
+         && hs_go_ahead_weigh (book, job, lines, kind, net_cents, now, room, error);
 }
 
 HsGoAheadRoom *

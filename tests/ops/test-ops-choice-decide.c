@@ -204,6 +204,28 @@ test_ceiling (void)
   g_assert_cmpint (hs_ops_test_count (job.test, "go_ahead"), ==, 2);
 }
 
+/* What a yes would bring the job to is said before it is given: over the clock, instead of what was picked, and once
+ * for a part that is on already. */
+static void
+test_would (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *cure = ops_choice_add_cure (&job);
+  g_autofree char *belt = ops_choice_add_belt (&job);
+  g_autoptr (HsJobChoices) open = ops_choice_load (&job);
+  g_autoptr (HsJobChoices) picked = NULL;
+
+  g_assert_cmpint (hs_job_choices_find (open, 1)->would_cents, ==, 52094);
+  g_assert_cmpint (hs_job_choices_find (open, 1)->would_short_cents, ==, 52094);
+  g_assert_true (hs_go_ahead_add (job.book, job.job, 20000, "Teo Calloway", "phone", OPS_CHOICE_NOW, NULL));
+  ops_choice_answer (&job, belt, "yes", RISK);
+  picked = ops_choice_load (&job);
+  g_assert_cmpint (hs_job_choices_find (picked, 1)->would_cents, ==, 52094);
+  g_assert_cmpint (hs_job_choices_find (picked, 1)->would_short_cents, ==, 32094);
+  g_assert_cmpint (hs_job_choices_find (picked, 2)->would_cents, ==, 15379);
+  g_assert_cmpint (hs_job_choices_find (picked, 2)->would_short_cents, ==, 0);
+}
+
 static char *
 install (OpsChoice *job, const HsInstallEntry *entry)
 {
@@ -248,7 +270,10 @@ test_installed_first (void)
   g_autofree char *installed
       = install (&job, &(HsInstallEntry) { .what = "drive belt", .cost_cents = 2400, .why = "due" });
   g_autofree char *other = install (&job, &(HsInstallEntry) { .what = "clip", .cost_cents = 100, .why = "due" });
+  g_autoptr (HsJobChoices) would = NULL;
 
+  would = ops_choice_load (&job);
+  g_assert_cmpint (hs_job_choices_find (would, 1)->would_cents, ==, 10800 + 4240 + 200 + 355);
   ops_choice_answer (&job, belt, "yes", NULL);
   hs_ops_test_one (job.test, "line WHERE what = 'drive belt' AND installed_part_id IS NOT NULL"
                              " AND advice_line_id IS NOT NULL AND price_cents = 4240 AND tax_cents = 339");
@@ -326,6 +351,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/choice-decide/calls", test_calls);
   g_test_add_func ("/choice-decide/one-call", test_one_call);
   g_test_add_func ("/choice-decide/ceiling", test_ceiling);
+  g_test_add_func ("/choice-decide/would", test_would);
   g_test_add_func ("/choice-decide/charged-once", test_charged_once);
   g_test_add_func ("/choice-decide/installed-first", test_installed_first);
   g_test_add_func ("/choice-decide/needs", test_needs);

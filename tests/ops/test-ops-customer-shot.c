@@ -182,6 +182,8 @@ test_choices (void)
   choice = g_ptr_array_index (shot->choices, 0);
   g_assert_cmpstr (choice->id, ==, belt);
   g_assert_cmpuint (choice->number, ==, 1);
+  g_assert_cmpint (choice->would_cents, ==, 15379);
+  g_assert_cmpint (choice->would_short_cents, ==, 379);
   g_assert_cmpint (shot->total_cents, ==, 15379);
   g_assert_cmpint (shot->ceiling_cents, ==, 15000);
   g_assert_cmpint (shot->short_cents, ==, 379);

@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* A new go-ahead. Digits mean the sum in its field and the way everywhere else; F4 writes it down. What the book
+ * refuses is told here, in its words. */
+
+#include "hs-go-ahead-window.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-choice-face.h"
+#include "hs-deed-choice.h"
+#include "hs-key-button.h"
+#include "hs-money.h"
+#include "hs-pad-key.h"
+#include "hs-show.h"
+#include "hs-window.h"
+
+struct _HsGoAheadWindow
+{
+  AdwWindow parent_instance;
+
+  GtkLabel *room;
+  GtkLabel *refusal;
+  GtkEditable *ceiling;
+  HsConsent *consent;
+  GtkBox *given;
+  GtkWidget *write;
+
+  HsPage *page; /* weak: under us, in the window that destroys us */
+  char *job_id;
+};
+
+G_DEFINE_FINAL_TYPE (HsGoAheadWindow, hs_go_ahead_window, ADW_TYPE_WINDOW)
+
+static void
+tell (HsGoAheadWindow *self, const char *text)
+{
+  gtk_label_set_label (self->refusal, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->refusal), text != NULL);
+}
+
+static void
+done_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsGoAheadWindow) self = data;
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    tell (self, error->message);
+  else
+    gtk_window_close (GTK_WINDOW (self));
+}
+
+static void
+write_down (HsGoAheadWindow *self)
+{
+  g_autoptr (GBytes) signature = hs_consent_dup_signature (self->consent);
+  HsGoAheadEntry entry = { .by = hs_consent_get_who (self->consent), .means = hs_consent_get_means (self->consent),
+                           .signature = signature };
+  g_autoptr (GError) error = NULL;
+  HsLedger *ledger;
+
+  if (self->page == NULL)
+    return;
+  ledger = hs_page_get_ledger (self->page);
+  if (!hs_money_parse (gtk_editable_get_text (self->ceiling), hs_ledger_get_currency (ledger), &entry.ceiling_cents,
+                       &error))
+    {
+      tell (self, error->message);
+      gtk_widget_grab_focus (GTK_WIDGET (self->ceiling));
+      return;
+    }
+  hs_deed_give_go_ahead (ledger, self->job_id, &entry, done_cb, g_object_ref (self));
+}
+
+static void
+write_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  write_down (HS_GO_AHEAD_WINDOW (widget));
+}
+
+static void
+close_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  gtk_window_close (GTK_WINDOW (widget));
+}
+
+static void
+focus_way (HsGoAheadWindow *self)
+{
+  HsSignaturePad *pad = hs_consent_get_pad (self->consent);
+
+  gtk_widget_grab_focus (gtk_widget_get_mapped (GTK_WIDGET (pad)) ? GTK_WIDGET (pad) : self->write);
+}
+
+/* Enter in the sum goes on to the way; in the name it writes. */
+static void
+entered_cb (HsGoAheadWindow *self, GtkWidget *widget)
+{
+  if (widget == GTK_WIDGET (self->ceiling))
+    focus_way (self);
+  else
+    write_down (self);
+}
+
+static void
+way_changed_cb (HsGoAheadWindow *self)
+{
+  tell (self, NULL);
+}
+
+static gboolean
+key_cb (HsGoAheadWindow *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  char sign = hs_pad_key_sign (keyval);
+
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || (focus != NULL && GTK_IS_EDITABLE (focus)) || sign < '1'
+      || sign > '9')
+    return GDK_EVENT_PROPAGATE;
+  if (hs_consent_press (self->consent, (guint) (sign - '0')))
+    focus_way (self);
+  return GDK_EVENT_STOP;
+}
+
+static void
+hs_go_ahead_window_dispose (GObject *object)
+{
+  HsGoAheadWindow *self = HS_GO_AHEAD_WINDOW (object);
+
+  g_clear_weak_pointer (&self->page);
+  g_clear_pointer (&self->job_id, g_free);
+  G_OBJECT_CLASS (hs_go_ahead_window_parent_class)->dispose (object);
+}
+
+static void
+hs_go_ahead_window_class_init (HsGoAheadWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hs_go_ahead_window_dispose;
+  g_type_ensure (HS_TYPE_CONSENT);
+  g_type_ensure (HS_TYPE_KEY_BUTTON);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-go-ahead-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsGoAheadWindow, room);
+  gtk_widget_class_bind_template_child (widget_class, HsGoAheadWindow, refusal);
+  gtk_widget_class_bind_template_child (widget_class, HsGoAheadWindow, ceiling);
+  gtk_widget_class_bind_template_child (widget_class, HsGoAheadWindow, consent);
+  gtk_widget_class_bind_template_child (widget_class, HsGoAheadWindow, given);
+  gtk_widget_class_bind_template_child (widget_class, HsGoAheadWindow, write);
+  gtk_widget_class_bind_template_callback (widget_class, key_cb);
+  gtk_widget_class_bind_template_callback (widget_class, entered_cb);
+  gtk_widget_class_bind_template_callback (widget_class, way_changed_cb);
+  gtk_widget_class_install_action (widget_class, "go-ahead.write", NULL, write_action);
+  gtk_widget_class_install_action (widget_class, "go-ahead.close", NULL, close_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "go-ahead.close", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F4, 0, "go-ahead.write", NULL);
+}
+
+static void
+hs_go_ahead_window_init (HsGoAheadWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+}
+
+/* A sum as it is typed: without grouping. */
+static char *
+dup_typed (HsLedger *ledger, gint64 cents)
+{
+  return hs_money_format (cents, hs_ledger_get_currency (ledger));
+}
+
+HsGoAheadWindow *
+hs_go_ahead_window_present (HsPage *page, const char *job_id, const HsJobChoices *job)
+{
+  HsGoAheadWindow *self;
+  HsLedger *ledger = hs_page_get_ledger (page);
+  g_autofree char *total = dup_typed (ledger, job->room->total_cents);
+
+  g_return_val_if_fail (HS_IS_PAGE (page), NULL);
+
+  self = g_object_new (HS_TYPE_GO_AHEAD_WINDOW, "transient-for", gtk_widget_get_root (GTK_WIDGET (page)),
+                       "destroy-with-parent", TRUE, NULL);
+  g_set_weak_pointer (&self->page, page);
+  self->job_id = g_strdup (job_id);
+  gtk_label_set_label (self->room, job->room_words);
+  gtk_editable_set_text (self->ceiling, job->room->total_cents > 0 ? total : "");
+  hs_consent_set_who (self->consent, job->room->by != NULL ? job->room->by : job->customer);
+  hs_choice_face_list_go_aheads (self->given, ledger, job);
+  hs_window_fit_over (GTK_WINDOW (self));
+  gtk_window_present (GTK_WINDOW (self));
+  gtk_widget_grab_focus (GTK_WIDGET (self->ceiling));
+  return self;
+}
+
+void
+hs_go_ahead_window_set_ceiling (HsGoAheadWindow *self, const char *text)
+{
+  g_return_if_fail (HS_IS_GO_AHEAD_WINDOW (self));
+
+  gtk_editable_set_text (self->ceiling, text);
+}
+
+HsConsent *
+hs_go_ahead_window_get_consent (HsGoAheadWindow *self)
+{
+  g_return_val_if_fail (HS_IS_GO_AHEAD_WINDOW (self), NULL);
+
+  return self->consent;
+}

@@ -1,0 +1,580 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* An option while it is written. A field that is left is in the book at once; a line is added as a whole, and the price
+ * above the lines is the book's. What the book refuses is told here and stays typed. */
+
+#include "hs-option-window.h"
+
+#include <glib/gi18n.h>
+
+#include "hs-choice-face.h"
+#include "hs-decimal.h"
+#include "hs-deed-choice.h"
+#include "hs-key-button.h"
+#include "hs-line-list.h"
+#include "hs-money.h"
+#include "hs-pad-key.h"
+#include "hs-show.h"
+#include "hs-spoken.h"
+#include "hs-typed.h"
+#include "hs-window.h"
+
+/* The fields that are of the option itself. */
+enum
+{
+  FIELD_WORDING,
+  FIELD_GROUP,
+  FIELD_RISK,
+  N_FIELDS,
+};
+
+struct _HsOptionWindow
+{
+  AdwWindow parent_instance;
+
+  GtkLabel *refusal;
+  GtkEditable *wording;
+  GtkFlowBox *ranks;
+  GtkEditable *group;
+  GtkEditable *risk;
+  GtkLabel *price;
+  GtkBox *lines;
+  GtkFlowBox *kinds;
+  GtkEditable *what;
+  GtkWidget *number_box;
+  GtkLabel *number_label;
+  GtkEditable *number;
+  GtkWidget *times_box;
+  GtkEditable *times;
+
+  HsPage *page; /* weak: under us, in the window that destroys us */
+  char *job_id;
+  char *choice_id;
+  char *rank;
+  char *saved[N_FIELDS];
+  guint kind;
+  gboolean adding; /* the option is on its way to the book */
+};
+
+G_DEFINE_FINAL_TYPE (HsOptionWindow, hs_option_window, ADW_TYPE_WINDOW)
+
+static const struct
+{
+  const char *id;
+  const char *word;
+  const char *number;
+  gboolean counted;
+} kinds[] = {
+  { "part", N_("Part"), N_("What one c_osts; empty: as the counter asks"), TRUE },
+  { "labor", N_("Labor"), N_("_Minutes"), FALSE },
+  { "call_out", N_("Call-out"), NULL, FALSE },
+  { "sundry", N_("Sundry"), N_("Pr_ice"), FALSE },
+  { "core_deposit", N_("Core deposit"), N_("Pr_ice"), FALSE },
+  { "discount", N_("Discount"), N_("What it takes _off"), FALSE },
+};
+
+static GtkEditable *
+get_field (HsOptionWindow *self, guint i)
+{
+  GtkEditable *const fields[N_FIELDS] = { self->wording, self->group, self->risk };
+
+  return fields[i];
+}
+
+static void
+tell (HsOptionWindow *self, const char *text)
+{
+  gtk_label_set_label (self->refusal, text != NULL ? text : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->refusal), text != NULL);
+}
+
+static HsLedger *
+get_ledger (HsOptionWindow *self)
+{
+  return self->page == NULL ? NULL : hs_page_get_ledger (self->page);
+}
+
+/* The option itself ------------------------------------------------------------------------------------------------ */
+
+static void save_fields (HsOptionWindow *self);
+
+static void
+saved_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsOptionWindow) self = data;
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    tell (self, error->message);
+}
+
+static void
+added_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsOptionWindow) self = data;
+  g_autoptr (GError) error = NULL;
+  gpointer id = NULL;
+
+  self->adding = FALSE;
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, &id, &error))
+    {
+      g_clear_pointer (&self->saved[FIELD_WORDING], g_free);
+      tell (self, error->message);
+      return;
+    }
+  self->choice_id = id;
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", TRUE);
+  save_fields (self);
+}
+
+/* Takes note of what is typed now. Returns: it differs from what was saved. */
+static gboolean
+note_fields (HsOptionWindow *self, HsChoiceEntry *ret_entry)
+{
+  const char **texts[N_FIELDS] = { &ret_entry->wording, &ret_entry->group, &ret_entry->risk };
+  gboolean differs = FALSE;
+
+  for (guint i = 0; i < N_FIELDS; i++)
+    {
+      const char *text = gtk_editable_get_text (get_field (self, i));
+
+      if (g_strcmp0 (text, self->saved[i] != NULL ? self->saved[i] : "") == 0)
+        continue;
+      g_free (self->saved[i]);
+      self->saved[i] = g_strdup (text);
+      *texts[i] = self->saved[i];
+      differs = TRUE;
+    }
+  return differs;
+}
+
+static void
+save_fields (HsOptionWindow *self)
+{
+  HsChoiceEntry entry = { 0 };
+  HsLedger *ledger = get_ledger (self);
+
+  if (ledger == NULL || self->adding
+      || (self->choice_id == NULL && *gtk_editable_get_text (self->wording) == '\0') || !note_fields (self, &entry))
+    return;
+  tell (self, NULL);
+  if (self->choice_id != NULL)
+    {
+      hs_deed_change_choice (ledger, self->choice_id, &entry, saved_cb, g_object_ref (self));
+      return;
+    }
+  entry.rank = self->rank;
+  self->adding = TRUE;
+  hs_deed_add_choice (ledger, self->job_id, &entry, added_cb, g_object_ref (self));
+}
+
+static void
+left_cb (HsOptionWindow *self)
+{
+  save_fields (self);
+}
+
+static void
+entered_cb (HsOptionWindow *self, GtkWidget *entry)
+{
+  save_fields (self);
+  gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
+}
+
+static void
+mark_buttons (GtkFlowBox *flow, guint chosen)
+{
+  GtkFlowBoxChild *child;
+
+  for (int i = 0; (child = gtk_flow_box_get_child_at_index (flow, i)) != NULL; i++)
+    {
+      GtkWidget *button = gtk_flow_box_child_get_child (child);
+
+      if ((guint) i == chosen)
+        gtk_widget_add_css_class (button, "hs-chosen");
+      else
+        gtk_widget_remove_css_class (button, "hs-chosen");
+      gtk_accessible_update_state (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_STATE_PRESSED, (guint) i == chosen, -1);
+    }
+}
+
+static guint
+nth_of (GtkWidget *button)
+{
+  return GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "nth"));
+}
+
+static void
+rank_clicked_cb (HsOptionWindow *self, GtkWidget *button)
+{
+  HsChoiceEntry entry = { 0 };
+
+  g_free (self->rank);
+  self->rank = g_strdup (hs_words_get (HS_WORDS_RANK, NULL)[nth_of (button)].id);
+  mark_buttons (self->ranks, nth_of (button));
+  entry.rank = self->rank;
+  if (self->choice_id != NULL && get_ledger (self) != NULL)
+    hs_deed_change_choice (get_ledger (self), self->choice_id, &entry, saved_cb, g_object_ref (self));
+}
+
+/* Lines ------------------------------------------------------------------------------------------------------------ */
+
+static void
+set_kind (HsOptionWindow *self, guint kind)
+{
+  self->kind = kind;
+  mark_buttons (self->kinds, kind);
+  gtk_widget_set_visible (self->number_box, kinds[kind].number != NULL);
+  if (kinds[kind].number != NULL)
+    gtk_label_set_text_with_mnemonic (self->number_label, _(kinds[kind].number));
+  gtk_widget_set_visible (self->times_box, kinds[kind].counted);
+}
+
+static void
+kind_clicked_cb (HsOptionWindow *self, GtkWidget *button)
+{
+  set_kind (self, nth_of (button));
+  gtk_widget_grab_focus (GTK_WIDGET (self->what));
+}
+
+static void
+line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsOptionWindow) self = data;
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    {
+      tell (self, error->message);
+      return;
+    }
+  tell (self, NULL);
+  gtk_editable_set_text (self->what, "");
+  gtk_editable_set_text (self->number, "");
+  gtk_editable_set_text (self->times, "");
+  gtk_widget_grab_focus (GTK_WIDGET (self->what));
+}
+
+static gboolean
+read_number (HsOptionWindow *self, HsChoiceLineEntry *line, GError **error)
+{
+  const char *text = gtk_editable_get_text (self->number);
+  gint64 cents;
+
+  if (g_str_equal (kinds[self->kind].id, "labor"))
+    {
+      line->minutes = hs_typed_minutes (text);
+      return TRUE;
+    }
+  if (*text == '\0' || kinds[self->kind].number == NULL)
+    return TRUE;
+  if (!hs_money_parse (text, hs_ledger_get_currency (get_ledger (self)), &cents, error))
+    return FALSE;
+  if (kinds[self->kind].counted)
+    line->cost_cents = cents;
+  else
+    line->price_cents = cents;
+  return TRUE;
+}
+
+static gboolean
+read_line (HsOptionWindow *self, HsChoiceLineEntry *line, GError **error)
+{
+  const char *times = gtk_editable_get_text (self->times);
+
+  *line = HS_CHOICE_LINE_NONE;
+  line->kind = kinds[self->kind].id;
+  line->what = gtk_editable_get_text (self->what);
+  return read_number (self, line, error)
+         && (*times == '\0' || !kinds[self->kind].counted || hs_decimal_parse (times, 3, &line->quantity_milli, error));
+}
+
+static void
+add_line (HsOptionWindow *self)
+{
+  HsChoiceLineEntry line;
+  g_autoptr (GError) error = NULL;
+
+  save_fields (self);
+  if (get_ledger (self) == NULL || self->adding)
+    return;
+  if (self->choice_id == NULL)
+    {
+      tell (self, _("What is it? An option begins with its words."));
+      gtk_widget_grab_focus (GTK_WIDGET (self->wording));
+    }
+  else if (!read_line (self, &line, &error))
+    tell (self, error->message);
+  else
+    hs_deed_add_choice_line (get_ledger (self), self->choice_id, &line, line_added_cb, g_object_ref (self));
+}
+
+static void
+add_line_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  add_line (HS_OPTION_WINDOW (widget));
+}
+
+/* From the words to the number, from there into the book. */
+static void
+line_entered_cb (HsOptionWindow *self, GtkWidget *entry)
+{
+  if (entry == GTK_WIDGET (self->what) && gtk_widget_get_visible (self->number_box)
+      && *gtk_editable_get_text (self->number) == '\0')
+    gtk_widget_grab_focus (GTK_WIDGET (self->number));
+  else
+    add_line (self);
+}
+
+static void
+remove_line_cb (HsOptionWindow *self, GtkWidget *button)
+{
+  if (get_ledger (self) != NULL)
+    hs_deed_remove_choice_line (get_ledger (self), g_object_get_data (G_OBJECT (button), "line"), saved_cb,
+                                g_object_ref (self));
+}
+
+static void
+append_line (HsOptionWindow *self, const HsChoiceLine *line)
+{
+  g_autofree char *words = hs_choice_face_dup_line (line);
+  g_autofree char *price = hs_show_money (get_ledger (self), line->price_cents + line->tax_cents);
+  g_autofree char *name = NULL;
+  GtkWidget *row;
+  GtkWidget *button = gtk_button_new_from_icon_name ("user-trash-symbolic");
+
+  hs_line_list_add (self->lines, words, price, NULL);
+  row = gtk_widget_get_last_child (GTK_WIDGET (self->lines));
+  /* Translators: a line of an option. */
+  name = g_strdup_printf (_("Take “%s” away"), line->what);
+  hs_spoken_name (button, name);
+  g_object_set_data_full (G_OBJECT (button), "line", g_strdup (line->id), g_free);
+  g_signal_connect_object (button, "clicked", G_CALLBACK (remove_line_cb), self, G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (row), button);
+}
+
+/* The window ------------------------------------------------------------------------------------------------------- */
+
+static void
+removed_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsOptionWindow) self = data;
+  g_autoptr (GError) error = NULL;
+
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    tell (self, error->message);
+  else
+    gtk_window_close (GTK_WINDOW (self));
+}
+
+static void
+remove_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsOptionWindow *self = HS_OPTION_WINDOW (widget);
+
+  if (self->choice_id != NULL && get_ledger (self) != NULL)
+    hs_deed_remove_choice (get_ledger (self), self->choice_id, removed_cb, g_object_ref (self));
+}
+
+static void
+close_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  save_fields (HS_OPTION_WINDOW (widget));
+  gtk_window_close (GTK_WINDOW (widget));
+}
+
+static gboolean
+close_request_cb (HsOptionWindow *self)
+{
+  save_fields (self);
+  return FALSE;
+}
+
+/* Outside the fields digits pick: 1 to 6 the kind of line, 7 to 9 the rank. */
+static gboolean
+key_cb (HsOptionWindow *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  char sign = hs_pad_key_sign (keyval);
+  guint nth = (guint) (sign - '1');
+  gboolean rank = nth >= G_N_ELEMENTS (kinds);
+
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || (focus != NULL && GTK_IS_EDITABLE (focus)) || sign < '1'
+      || sign > '9')
+    return GDK_EVENT_PROPAGATE;
+  if (rank)
+    nth -= G_N_ELEMENTS (kinds);
+  gtk_widget_activate (gtk_flow_box_child_get_child (
+    gtk_flow_box_get_child_at_index (rank ? self->ranks : self->kinds, (int) nth)));
+  return GDK_EVENT_STOP;
+}
+
+static void
+fill_buttons (HsOptionWindow *self)
+{
+  gsize n_ranks;
+  const char *const words[] = { N_("Best"), N_("Enough"), N_("Least") };
+
+  hs_words_get (HS_WORDS_RANK, &n_ranks);
+  for (guint i = 0; i < n_ranks + G_N_ELEMENTS (kinds); i++)
+    {
+      gboolean rank = i < n_ranks;
+      guint nth = rank ? i : i - (guint) n_ranks;
+      g_autofree char *key = g_strdup_printf ("%u", rank ? (guint) G_N_ELEMENTS (kinds) + nth + 1 : nth + 1);
+      GtkWidget *button = hs_key_button_new (key, _(rank ? words[nth] : kinds[nth].word), NULL);
+
+      g_object_set_data (G_OBJECT (button), "nth", GUINT_TO_POINTER (nth));
+      g_signal_connect_object (button, "clicked", rank ? G_CALLBACK (rank_clicked_cb) : G_CALLBACK (kind_clicked_cb),
+                               self, G_CONNECT_SWAPPED);
+      gtk_flow_box_append (rank ? self->ranks : self->kinds, button);
+      gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
+    }
+  set_kind (self, 0);
+}
+
+static void
+watch_fields (HsOptionWindow *self)
+{
+  for (guint i = 0; i < N_FIELDS; i++)
+    {
+      GtkEventController *focus = gtk_event_controller_focus_new ();
+
+      g_signal_connect_object (focus, "leave", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
+      gtk_widget_add_controller (GTK_WIDGET (get_field (self, i)), focus);
+    }
+}
+
+static void
+hs_option_window_dispose (GObject *object)
+{
+  HsOptionWindow *self = HS_OPTION_WINDOW (object);
+
+  g_clear_weak_pointer (&self->page);
+  g_clear_pointer (&self->job_id, g_free);
+  g_clear_pointer (&self->choice_id, g_free);
+  g_clear_pointer (&self->rank, g_free);
+  for (guint i = 0; i < N_FIELDS; i++)
+    g_clear_pointer (&self->saved[i], g_free);
+  G_OBJECT_CLASS (hs_option_window_parent_class)->dispose (object);
+}
+
+static void
+hs_option_window_class_init (HsOptionWindowClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hs_option_window_dispose;
+  g_type_ensure (HS_TYPE_KEY_BUTTON);
+  gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-option-window.ui");
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, refusal);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, wording);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, ranks);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, group);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, risk);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, price);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, lines);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, kinds);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, what);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, number_box);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, number_label);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, number);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, times_box);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, times);
+  gtk_widget_class_bind_template_callback (widget_class, key_cb);
+  gtk_widget_class_bind_template_callback (widget_class, entered_cb);
+  gtk_widget_class_bind_template_callback (widget_class, line_entered_cb);
+  gtk_widget_class_install_action (widget_class, "option.add-line", NULL, add_line_action);
+  gtk_widget_class_install_action (widget_class, "option.remove", NULL, remove_action);
+  gtk_widget_class_install_action (widget_class, "option.done", NULL, close_action);
+  gtk_widget_class_install_action (widget_class, "option.close", NULL, close_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "option.close", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F4, 0, "option.done", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F8, 0, "option.add-line", NULL);
+}
+
+static void
+hs_option_window_init (HsOptionWindow *self)
+{
+  gtk_widget_init_template (GTK_WIDGET (self));
+  fill_buttons (self);
+  watch_fields (self);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", FALSE);
+  g_signal_connect (self, "close-request", G_CALLBACK (close_request_cb), NULL);
+}
+
+HsOptionWindow *
+hs_option_window_present (HsPage *page, const char *job_id, const char *choice_id, const char *group)
+{
+  HsOptionWindow *self;
+
+  g_return_val_if_fail (HS_IS_PAGE (page) && job_id != NULL, NULL);
+
+  self = g_object_new (HS_TYPE_OPTION_WINDOW, "transient-for", gtk_widget_get_root (GTK_WIDGET (page)),
+                       "destroy-with-parent", TRUE, NULL);
+  g_set_weak_pointer (&self->page, page);
+  self->job_id = g_strdup (job_id);
+  self->choice_id = g_strdup (choice_id);
+  gtk_editable_set_text (self->group, group != NULL ? group : "");
+  hs_window_fit_over (GTK_WINDOW (self));
+  gtk_window_present (GTK_WINDOW (self));
+  gtk_widget_grab_focus (GTK_WIDGET (self->wording));
+  return self;
+}
+
+static const HsChoice *
+find_choice (HsOptionWindow *self, const HsJobChoices *job)
+{
+  for (guint i = 0; self->choice_id != NULL && i < job->choices->len; i++)
+    if (g_str_equal (((const HsChoice *) g_ptr_array_index (job->choices, i))->id, self->choice_id))
+      return g_ptr_array_index (job->choices, i);
+  return NULL;
+}
+
+/* What is being typed stays; a field that was not touched follows the book. */
+static void
+show_field (HsOptionWindow *self, guint i, const char *text)
+{
+  const char *typed = gtk_editable_get_text (get_field (self, i));
+
+  if (text == NULL)
+    text = "";
+  if (g_strcmp0 (typed, self->saved[i] != NULL ? self->saved[i] : "") != 0)
+    return;
+  g_free (self->saved[i]);
+  self->saved[i] = g_strdup (text);
+  if (g_strcmp0 (typed, text) != 0)
+    gtk_editable_set_text (get_field (self, i), text);
+}
+
+void
+hs_option_window_show (HsOptionWindow *self, const HsJobChoices *job)
+{
+  const HsChoice *choice;
+  g_autofree char *price = NULL;
+
+  g_return_if_fail (HS_IS_OPTION_WINDOW (self));
+
+  choice = find_choice (self, job);
+  if (choice == NULL || get_ledger (self) == NULL)
+    return;
+  show_field (self, FIELD_WORDING, choice->wording);
+  show_field (self, FIELD_GROUP, choice->group);
+  show_field (self, FIELD_RISK, choice->risk);
+  if (choice->rank != NULL)
+    mark_buttons (self->ranks, (guint) hs_words_index (HS_WORDS_RANK, choice->rank));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", TRUE);
+  price = hs_show_money (get_ledger (self), choice->price_cents);
+  gtk_label_set_label (self->price, price);
+  hs_line_list_clear (self->lines);
+  for (guint i = 0; i < choice->lines->len; i++)
+    append_line (self, g_ptr_array_index (choice->lines, i));
+}
+
+const char *
+hs_option_window_get_choice_id (HsOptionWindow *self)
+{
+  g_return_val_if_fail (HS_IS_OPTION_WINDOW (self), NULL);
+
+  return self->choice_id;
+}

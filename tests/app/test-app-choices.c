@@ -1,0 +1,365 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Told and picked in a real window, by number pad: options written down, answered, raised and signed; stories 13 and 14
+ * on the page of the job. */
+
+#include "app-book.h"
+#include "hs-answer-window.h"
+#include "hs-app-test.h"
+#include "hs-ask.h"
+#include "hs-choice-card.h"
+#include "hs-choices-pane.h"
+#include "hs-go-ahead-window.h"
+#include "hs-job-page.h"
+#include "hs-key-button.h"
+#include "hs-option-window.h"
+
+static void
+assert_says (GtkWidget *widget, const char *text)
+{
+  if (!hs_app_test_says_part (widget, text))
+    g_error ("not shown: %s", text);
+}
+
+static GtkWidget *
+open_choices (AppBook *book, const char *number)
+{
+  GtkWidget *page = app_book_open_job (book, number, "choices");
+  GtkWidget *pane = hs_app_test_find (page, HS_TYPE_CHOICES_PANE);
+
+  g_assert_nonnull (pane);
+  app_book_settle (book);
+  hs_app_test_frames ();
+  return pane;
+}
+
+/* Runs until the window of @type is gone and the book has answered. */
+static void
+wait_shut (AppBook *book, GType type)
+{
+  hs_app_test_wait (hs_app_test_window (type) == NULL);
+  app_book_settle (book);
+}
+
+/* The choices as the book has them. */
+static HsQuestion *
+ask_job (AppBook *book)
+{
+  HsQuestion *ask = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
+
+  hs_question_ask (ask, g_variant_new ("(s)", hs_job_page_get_job_id (HS_JOB_PAGE (hs_window_get_job (book->window)))));
+  app_book_settle (book);
+  return ask;
+}
+
+static const HsJobChoices *
+choices_of (HsQuestion *ask)
+{
+  return ((const HsJobShot *) hs_question_get (ask))->choices;
+}
+
+/* Types into whatever has the focus of @window. */
+static void
+type_at (GtkWidget *window, const char *text)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+
+  g_assert_true (GTK_IS_EDITABLE (focus));
+  gtk_editable_set_text (GTK_EDITABLE (focus), text);
+}
+
+static void
+enter (AppBook *book, GtkWidget *window)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+
+  g_signal_emit_by_name (GTK_IS_TEXT (focus) ? gtk_widget_get_parent (focus) : focus, "activate");
+  app_book_settle (book);
+}
+
+/* A-0013: both options with their answers, the risk, the name and the minute; squared, nothing moves. */
+static void
+test_story_13 (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0013");
+
+  assert_says (pane, "520.94");
+  assert_says (pane, "153.79");
+  assert_says (pane, "New belt will be wetted again; expect the lamp back within weeks");
+  assert_says (pane, "no · Bram Hark · signed on screen · Feb 3, 09:36");
+  assert_says (pane, "yes · Bram Hark · signed on screen · Feb 3, 09:36");
+  assert_says (pane, "room for 0.00");
+  g_assert_false (hs_app_test_says_part (pane, "less now"));
+  hs_app_test_picture (GTK_WIDGET (book->window), "choices-a13");
+  g_assert_true (hs_choices_pane_press (HS_CHOICES_PANE (pane), GDK_KEY_1));
+  g_assert_null (hs_app_test_window (HS_TYPE_ANSWER_WINDOW));
+
+  pane = open_choices (book, "A-0020");
+  assert_says (pane, "Declined on A-0013, 23 days before: Water pump, belt and coolant, 520.94.");
+  assert_says (pane, "674.73 in all over both visits, 153.79 extra.");
+  assert_says (pane, "This is the return visit: declined earlier");
+  hs_app_test_picture (GTK_WIDGET (book->window), "choices-a20");
+}
+
+static GtkWidget *
+begin_option (AppBook *book, GtkWidget *pane, const char *wording)
+{
+  GtkWidget *window;
+
+  g_assert_true (hs_choices_pane_press (HS_CHOICES_PANE (pane), GDK_KEY_KP_Add));
+  window = hs_app_test_window (HS_TYPE_OPTION_WINDOW);
+  g_assert_nonnull (window);
+  type_at (window, wording);
+  enter (book, window);
+  g_assert_nonnull (hs_option_window_get_choice_id (HS_OPTION_WINDOW (window)));
+  return window;
+}
+
+static void
+press_button (AppBook *book, GtkWidget *window, const char *text)
+{
+  GtkWidget *button = hs_app_test_button (window, text);
+
+  g_assert_nonnull (button);
+  g_signal_emit_by_name (button, "clicked");
+  app_book_settle (book);
+}
+
+static void
+add_line (AppBook *book, GtkWidget *window, const char *kind, const char *what, const char *number)
+{
+  press_button (book, window, kind);
+  type_at (window, what);
+  if (number != NULL)
+    {
+      enter (book, window);
+      type_at (window, number);
+    }
+  enter (book, window);
+  app_book_settle (book);
+}
+
+/* One option of A-0024 keyed line by line: call-out, 35 min, a battery of 74.00: 211.01. */
+static void
+write_battery (AppBook *book, GtkWidget *pane)
+{
+  GtkWidget *window = begin_option (book, pane, "New battery");
+
+  press_button (book, window, "Best");
+  add_line (book, window, "Call-out", "call-out", NULL);
+  add_line (book, window, "Labor", "battery", "35");
+  add_line (book, window, "Part", "battery", "74.00");
+  assert_says (window, "211.01");
+  hs_app_test_picture (window, "choices-option");
+  g_assert_true (gtk_widget_activate_action (window, "option.done", NULL));
+  wait_shut (book, HS_TYPE_OPTION_WINDOW);
+}
+
+static void
+answer (AppBook *book, GtkWidget *pane, guint number, const char *keys)
+{
+  GtkWidget *window;
+
+  g_assert_true (hs_choices_pane_press (HS_CHOICES_PANE (pane), GDK_KEY_0 + number));
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  g_assert_nonnull (window);
+  for (const char *key = keys; *key != '\0'; key++)
+    g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), (guint) *key, 0));
+}
+
+/* Ceiling 200.00, charges 211.01: short by 11.01; by phone up to 220.00 it goes, and both rows stay. */
+static void
+test_story_14 (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window;
+  g_autoptr (HsQuestion) ask = NULL;
+  const HsJobChoices *job;
+
+  write_battery (book, pane);
+  assert_says (pane, "no go-ahead yet");
+  g_assert_true (hs_choices_pane_press (HS_CHOICES_PANE (pane), GDK_KEY_KP_Divide));
+  window = hs_app_test_window (HS_TYPE_GO_AHEAD_WINDOW);
+  hs_go_ahead_window_set_ceiling (HS_GO_AHEAD_WINDOW (window), "200.00");
+  g_assert_true (hs_consent_press (hs_go_ahead_window_get_consent (HS_GO_AHEAD_WINDOW (window)), 4));
+  g_assert_true (gtk_widget_activate_action (window, "go-ahead.write", NULL));
+  wait_shut (book, HS_TYPE_GO_AHEAD_WINDOW);
+  assert_says (pane, "200.00");
+  assert_says (pane, "brings the job to 211.01: short by 11.01");
+
+  /* Yes, by phone, without the new go-ahead that is offered: refused by how much. */
+  answer (book, pane, 1, "14+");
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
+  app_book_settle (book);
+  assert_says (window, "The job comes to 211.01 and the go-ahead by Wilhelmina Sorrel covers 200.00: short by 11.01");
+  hs_app_test_picture (window, "choices-short");
+  gtk_window_close (GTK_WINDOW (window));
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+
+  g_assert_true (hs_choices_pane_press (HS_CHOICES_PANE (pane), GDK_KEY_slash));
+  window = hs_app_test_window (HS_TYPE_GO_AHEAD_WINDOW);
+  hs_app_test_picture (window, "choices-go-ahead");
+  hs_go_ahead_window_set_ceiling (HS_GO_AHEAD_WINDOW (window), "220.00");
+  hs_consent_press (hs_go_ahead_window_get_consent (HS_GO_AHEAD_WINDOW (window)), 4);
+  g_assert_true (gtk_widget_activate_action (window, "go-ahead.write", NULL));
+  wait_shut (book, HS_TYPE_GO_AHEAD_WINDOW);
+  answer (book, pane, 1, "14");
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  assert_says (pane, "room for 8.99");
+  assert_says (pane, "yes · Wilhelmina Sorrel · phone");
+  hs_app_test_picture (GTK_WIDGET (book->window), "choices-picked");
+
+  ask = ask_job (book);
+  job = choices_of (ask);
+  g_assert_cmpuint (job->go_aheads->len, ==, 2);
+  g_assert_cmpint (((HsGoAhead *) g_ptr_array_index (job->go_aheads, 0))->ceiling_cents, ==, 20000);
+  g_assert_cmpint (((HsGoAhead *) g_ptr_array_index (job->go_aheads, 1))->ceiling_cents, ==, 22000);
+  g_assert_cmpint (job->room->used_cents, ==, 21101);
+}
+
+/* Five presses from the card to a yes that takes its go-ahead along; a no wants the risk, a later makes a call. */
+static void
+test_answers (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window;
+  g_autoptr (HsQuestion) ask = NULL;
+  g_autoptr (HsQuestion) later = NULL;
+  const HsChoice *choice;
+
+  write_battery (book, pane);
+  answer (book, pane, 1, "14");
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  assert_says (window, "New battery");
+  hs_app_test_picture (window, "choices-answer");
+  g_assert_true (HS_IS_KEY_BUTTON (gtk_window_get_focus (GTK_WINDOW (window))));
+  g_signal_emit_by_name (gtk_window_get_focus (GTK_WINDOW (window)), "clicked");
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  ask = ask_job (book);
+  g_assert_cmpint (choices_of (ask)->room->ceiling_cents, ==, 21101);
+  g_assert_cmpint (choices_of (ask)->room->short_cents, ==, 0);
+
+  answer (book, pane, 1, "3");
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
+  app_book_settle (book);
+  assert_says (window, "Which risk was told?");
+  hs_answer_window_set_risk (HS_ANSWER_WINDOW (window), "flat again in about 3 days");
+  g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), GDK_KEY_KP_4, 0));
+  hs_app_test_picture (window, "choices-later");
+  g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  assert_says (pane, "call on Mar 24");
+  later = ask_job (book);
+  choice = hs_job_choices_find (choices_of (later), 1);
+  g_assert_cmpstr (choice->choice, ==, "later");
+  g_assert_cmpstr (choice->risk, ==, "flat again in about 3 days");
+  g_assert_cmpstr (choice->means, ==, "phone");
+  g_assert_cmpint (choices_of (later)->room->used_cents, ==, 0);
+}
+
+static void
+sign (HsSignaturePad *pad)
+{
+  hs_signature_pad_draw (pad, TRUE, 20, 60);
+  for (int i = 1; i < 40; i++)
+    hs_signature_pad_draw (pad, FALSE, 20 + 6 * i, 60 + (i % 8 < 4 ? -5 * (i % 4) : 5 * (i % 4)));
+}
+
+/* A blank box is no signature; a name drawn into it is kept with the go-ahead and shown beside it. */
+static void
+test_signed (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window;
+  HsConsent *consent;
+  g_autoptr (HsQuestion) ask = NULL;
+  const HsGoAhead *yes;
+
+  write_battery (book, pane);
+  answer (book, pane, 1, "11");
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  consent = hs_answer_window_get_consent (HS_ANSWER_WINDOW (window));
+  g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
+  app_book_settle (book);
+  assert_says (window, "Nothing is signed yet");
+  sign (hs_consent_get_pad (consent));
+  g_assert_false (hs_signature_pad_is_blank (hs_consent_get_pad (consent)));
+  hs_signature_pad_clear (hs_consent_get_pad (consent));
+  g_assert_true (hs_signature_pad_is_blank (hs_consent_get_pad (consent)));
+  sign (hs_consent_get_pad (consent));
+  hs_app_test_picture (window, "choices-signing");
+  g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  ask = ask_job (book);
+  yes = g_ptr_array_index (choices_of (ask)->go_aheads, 0);
+  g_assert_cmpstr (yes->means, ==, "signed_on_screen");
+  g_assert_cmpint (yes->ceiling_cents, ==, 21101);
+  g_assert_nonnull (yes->signature);
+  g_assert_nonnull (hs_app_test_find (pane, HS_TYPE_SIGNATURE_PAD));
+  hs_app_test_picture (GTK_WIDGET (book->window), "choices-signed");
+}
+
+/* A field is in the book as soon as it is left, and a step takes it back; a line goes by its button. */
+static void
+test_option_fields (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window;
+  g_autoptr (HsQuestion) ask = NULL;
+  const HsChoice *choice;
+
+  write_battery (book, pane);
+  g_assert_true (hs_choices_pane_press (HS_CHOICES_PANE (pane), GDK_KEY_period));
+  window = hs_app_test_window (HS_TYPE_OPTION_WINDOW);
+  type_at (window, "A new battery");
+  gtk_widget_child_focus (window, GTK_DIR_TAB_FORWARD);
+  app_book_settle (book);
+  ask = ask_job (book);
+  choice = hs_job_choices_find (choices_of (ask), 1);
+  g_assert_cmpstr (choice->wording, ==, "A new battery");
+  g_assert_cmpstr (choice->rank, ==, "best");
+  g_assert_cmpuint (choice->lines->len, ==, 3);
+  add_line (book, window, "Part", "clip", "cheap");
+  assert_says (window, "cheap");
+  gtk_window_close (GTK_WINDOW (window));
+  wait_shut (book, HS_TYPE_OPTION_WINDOW);
+}
+
+/* The page fits a phone and a small laptop, and its cards say everything to who does not see them. */
+static void
+test_room (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0013");
+  int least;
+
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 360, 700);
+  hs_app_test_wait (hs_window_get_narrow (book->window));
+  hs_app_test_frames ();
+  gtk_widget_measure (pane, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  g_assert_cmpint (least, <=, 360);
+  hs_app_test_picture (GTK_WIDGET (book->window), "choices-360");
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 1024, 600);
+  hs_app_test_wait (!hs_window_get_narrow (book->window));
+  hs_app_test_frames ();
+  hs_app_test_picture (GTK_WIDGET (book->window), "choices-1024");
+}
+
+#define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("/choices/story-13", test_story_13);
+  ADD ("/choices/story-14", test_story_14);
+  ADD ("/choices/answers", test_answers);
+  ADD ("/choices/signed", test_signed);
+  ADD ("/choices/option-fields", test_option_fields);
+  ADD ("/choices/room", test_room);
+  return g_test_run ();
+}
