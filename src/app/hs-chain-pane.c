@@ -63,6 +63,13 @@ static void
 update_room (HsChainPane *self)
 {
   gboolean narrow = hs_page_get_narrow (HS_PAGE (self)), asking = is_asking (self);
+  GtkWidget *const empty[] = { GTK_WIDGET (self->acts_narrow), GTK_WIDGET (self->keys_narrow),
+                               GTK_WIDGET (self->papers_narrow) };
+
+  /* What holds nothing takes no gap either. */
+  for (guint i = 0; i < G_N_ELEMENTS (empty); i++)
+    gtk_widget_set_visible (empty[i], narrow);
+  gtk_widget_set_visible (GTK_WIDGET (self->acts_wide), !narrow);
 
   gtk_widget_set_visible (self->chain_side, !narrow || !asking);
   gtk_widget_set_visible (GTK_WIDGET (self->side_clamp), !narrow || asking);
