@@ -252,6 +252,15 @@ say_question (HsAfterPane *self)
     }
 }
 
+/* Where there is one column, what is asked for comes before what is known. */
+static void
+put_in_order (HsAfterPane *self, gboolean asked_first)
+{
+  if (asked_first == (gtk_widget_get_first_child (GTK_WIDGET (self->panes)) == self->ask_box))
+    return;
+  gtk_box_reorder_child_after (self->panes, self->ask_box, asked_first ? NULL : self->facts_box);
+}
+
 void
 hs_after_ask_update (HsAfterPane *self)
 {
@@ -266,8 +275,10 @@ hs_after_ask_update (HsAfterPane *self)
   gtk_label_set_label (self->asked, say_question (self));
   gtk_widget_set_visible (GTK_WIDGET (self->asked), asking);
   gtk_widget_set_visible (GTK_WIDGET (self->entry), asking);
+  gtk_widget_set_visible (self->more, !asking);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, say_question (self),
                                   -1);
+  put_in_order (self, asking && hs_page_get_narrow (HS_PAGE (self)));
   hs_page_keep_focus (HS_PAGE (self), had_focus, asking ? GTK_WIDGET (self->entry) : GTK_WIDGET (self));
 }
 

@@ -29,6 +29,9 @@ struct _HsAfterPane
   HsJobPane parent_instance;
 
   GtkBox *panes;
+  GtkWidget *facts_box;
+  GtkWidget *ask_box;
+  GtkWidget *more;
   GtkLabel *figure_name;
   GtkLabel *figure;
   GtkBox *missing;

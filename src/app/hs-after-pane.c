@@ -433,6 +433,7 @@ entry_changed_cb (HsAfterPane *self)
 static void
 room_changed (HsPage *page)
 {
+  hs_after_ask_update (HS_AFTER_PANE (page));
   gtk_orientable_set_orientation (GTK_ORIENTABLE (HS_AFTER_PANE (page)->panes), hs_page_get_narrow (page)
                                                                                   ? GTK_ORIENTATION_VERTICAL
                                                                                   : GTK_ORIENTATION_HORIZONTAL);
@@ -468,6 +469,9 @@ static void
 bind_children (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, panes);
+  gtk_widget_class_bind_template_child (widget_class, HsAfterPane, facts_box);
+  gtk_widget_class_bind_template_child (widget_class, HsAfterPane, ask_box);
+  gtk_widget_class_bind_template_child (widget_class, HsAfterPane, more);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, figure_name);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, figure);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, missing);

@@ -4,6 +4,7 @@
 /* The repair and its proof by keyboard alone: a part field by field, what it disturbed, the complaint tried again, a
  * job that is refused without a proof and goes on with a reason, and the proof sheet as a file. */
 
+#include <adwaita.h>
 #include <string.h>
 
 #include "app-book.h"
@@ -289,6 +290,49 @@ test_kept (AppBook *book, gconstpointer data)
   SAYS ("Not proven because: the owner drove off");
 }
 
+/* It fits a narrow and a low window, also while it asks, and at twice the text; its keys stay to be seen. */
+static void
+test_room (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    int width;
+    int height;
+    int dpi;
+    const char *picture;
+  } rows[] = {
+    { 1024, 600, 96, "after-1024" },
+    { 360, 700, 96, "after-360" },
+    { 1280, 800, 192, "after-200-percent" },
+  };
+  GtkSettings *settings = gtk_settings_get_default ();
+  GtkWidget *page;
+
+  arrive (book);
+  page = app_book_open_job (book, "A-0024", "after");
+  press (book, "1");
+  press (book, "battery 60 Ah\n");
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      int width;
+
+      g_object_set (settings, "gtk-xft-dpi", rows[i].dpi * PANGO_SCALE, NULL);
+      gtk_window_set_default_size (GTK_WINDOW (book->window), rows[i].width, rows[i].height);
+      app_book_settle (book);
+      hs_app_test_frames ();
+      gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
+      g_assert_cmpint (width, <=, rows[i].width);
+      SAYS ("Why did the old one go?");
+      hs_app_test_picture (GTK_WIDGET (book->window), rows[i].picture);
+    }
+  g_object_set (settings, "gtk-xft-dpi", 96 * PANGO_SCALE, NULL);
+  escape (book);
+  adw_style_manager_set_color_scheme (adw_style_manager_get_default (), ADW_COLOR_SCHEME_FORCE_DARK);
+  hs_app_test_frames ();
+  hs_app_test_picture (GTK_WIDGET (book->window), "after-dark");
+  adw_style_manager_set_color_scheme (adw_style_manager_get_default (), ADW_COLOR_SCHEME_DEFAULT);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -299,6 +343,7 @@ main (int argc, char **argv)
   g_test_add ("/app/after/unproved", AppBook, NULL, app_book_open, test_unproved, app_book_close);
   g_test_add ("/app/after/tries", AppBook, NULL, app_book_open, test_tries, app_book_close);
   g_test_add ("/app/after/print", AppBook, NULL, app_book_open, test_print, app_book_close);
+  g_test_add ("/app/after/room", AppBook, NULL, app_book_open, test_room, app_book_close);
   g_test_add ("/app/after/kept", AppBook, NULL, app_book_open, test_kept, app_book_close);
   return g_test_run ();
 }
