@@ -232,6 +232,41 @@ def linguas(tree):
             + [f"po/{name}.po: not named in LINGUAS" for name in sorted(there - named)])
 
 
+CUSTOMER_PAGE = "src/app/hs-customer-window.c"
+# What nobody who stands beside the van may read: what things cost us and what is earned, and how to reach anybody.
+UNSHOWN = re.compile(r"\w*(?:cost|margin|markup|profit|wage|phone|email|street|access_note|customer_id)\w*")
+
+
+def seen_from(tree, first):
+    """The headers of the house that a file takes in, also through others."""
+    by_name = {path.name: path for layer in LAYERS for path in tree.sources(layer, (".h",))}
+    waiting, seen = [first], {}
+    while waiting:
+        text = waiting.pop().read_text(encoding="utf-8")
+        for _, name in INCLUDE.findall(text):
+            if name in by_name and name not in seen:
+                seen[name] = by_name[name]
+                waiting.append(by_name[name])
+    return seen.values()
+
+
+def customer_page(tree):
+    """The page that is turned round to the customer takes in no header that knows costs or how to reach people."""
+    page = tree.root / CUSTOMER_PAGE
+    if not page.exists():
+        return []
+    complaints = []
+    for path in [page, *sorted(seen_from(tree, page))]:
+        # What a day's drives cost is in the plan's own words and of no job.
+        if tree.layer_of(path) == "plan":
+            continue
+        code = without_strings(without_comments(path.read_text(encoding="utf-8")))
+        for found in UNSHOWN.finditer(code):
+            complaints.append(f"{tree.short(path)}:{line_of(code, found.start())}: "
+                              f"{found.group()} within reach of the customer's page")
+    return complaints
+
+
 def icons(tree):
     """Symbolic icons are filled paths only, since only fills are recolored; each is in the resource file."""
     resource = tree.text("data/halfshaft.gresource.xml")
@@ -288,5 +323,5 @@ def memory_rows(tree):
     return missing
 
 
-NETS = (includes, rooms, top_level, locale_words, clock_words, spdx, left_behind, templates, potfiles, linguas, icons,
-        sources, memory_rows)
+NETS = (includes, customer_page, rooms, top_level, locale_words, clock_words, spdx, left_behind, templates, potfiles,
+        linguas, icons, sources, memory_rows)
