@@ -368,6 +368,92 @@ test_story (void)
   g_assert_nonnull (error);
 }
 
+/* The reason stands on the invoice in the owner's words; a job that was proven has none on it. */
+static void
+test_invoice (void)
+{
+  static const struct
+  {
+    const char *reason;
+    const char *frozen;
+  } rows[] = {
+    { "Dark and raining, so no road test.", "\"not_proven_because\":\"Dark and raining, so no road test.\"" },
+    { "“He” drove off\\", "\"not_proven_because\":\"“He” drove off\\\\\"" },
+    { NULL, "\"starts_good\"" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (Bay) bay = bay_start ();
+      g_autofree char *frozen = NULL;
+      g_autoptr (GError) error = NULL;
+
+      if (rows[i].reason == NULL)
+        bay_read (&bay, "starts_good", "5 of 5", "after", NULL);
+      g_assert_true (hs_job_move_stage (bay.book, bay.job, HS_STAGE_PROVEN, rows[i].reason, NOW, &error));
+      g_assert_true (hs_go_ahead_add (bay.book, bay.job, 100000, "Teo", "phone", NOW, &error));
+      g_assert_true (hs_job_price (bay.book, bay.job, NULL, NOW, &error));
+      g_assert_true (hs_job_square (bay.book, bay.job, NOW, &error));
+      g_assert_no_error (error);
+      frozen = hs_ops_test_id (bay.test, "SELECT frozen FROM invoice");
+      g_assert_nonnull (strstr (frozen, rows[i].frozen));
+      if (rows[i].reason == NULL)
+        g_assert_null (strstr (frozen, "Dark"));
+    }
+}
+
+/* What an odometer can show; the same again is no second reading. */
+static void
+test_odometer (void)
+{
+  static const struct
+  {
+    gint64 value;
+    const char *said;
+    gint64 n_rows;
+  } rows[] = {
+    { -1, "Odometer: write what it shows", 1 },
+    { 10000000, "Odometer: write what it shows", 1 },
+    { 60999, "61000", 1 },
+    { 61000, NULL, 2 },
+    { 63000, NULL, 3 },
+    { 63000, NULL, 3 },
+    { 9999999, NULL, 4 },
+  };
+  g_auto (Bay) bay = bay_start ();
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_assert_cmpint (hs_job_leave (bay.book, bay.job, rows[i].value, NOW, &error), ==, rows[i].said == NULL);
+      if (rows[i].said != NULL)
+        g_assert_nonnull (strstr (error->message, rows[i].said));
+      g_assert_cmpint (hs_ops_test_count (bay.test, "odometer"), ==, rows[i].n_rows);
+    }
+}
+
+/* Without a vehicle there is nothing to put a part on or to read an odometer of; what was disturbed can be said. */
+static void
+test_no_vehicle (void)
+{
+  g_auto (Bay) bay = bay_start ();
+  const HsInstallEntry entry = { .what = "relay", .why = "due", .looks = TRUE };
+  g_autoptr (HsRepair) repair = NULL;
+  g_autoptr (GError) error = NULL;
+
+  hs_ops_test_run (bay.test, "UPDATE job SET vehicle_id = NULL");
+  g_assert_null (hs_part_install (bay.book, bay.job, &entry, NOW, &error));
+  hs_ops_test_refused (&error, "A-0001 has no vehicle yet");
+  g_assert_false (hs_job_leave (bay.book, bay.job, 63000, NOW, &error));
+  hs_ops_test_refused (&error, "A-0001 has no vehicle yet");
+  g_assert_true (hs_disturbed_add (bay.book, bay.job, "wheel", NOW, NULL, &error));
+  g_assert_cmpint (hs_ops_test_count (bay.test, "chase"), ==, 0);
+  repair = bay_load (&bay);
+  g_assert_cmpuint (repair->looks->len, ==, 2);
+  g_assert_cmpstr (repair->odometer_unit, ==, "mi");
+}
+
 /* A complaint that is still there is not tested good without a word. */
 static void
 test_stays (void)
@@ -423,6 +509,9 @@ main (int argc, char **argv)
   g_test_add_func ("/prove/try", test_try);
   g_test_add_func ("/prove/say", test_say);
   g_test_add_func ("/prove/story", test_story);
+  g_test_add_func ("/prove/invoice", test_invoice);
+  g_test_add_func ("/prove/odometer", test_odometer);
+  g_test_add_func ("/prove/no-vehicle", test_no_vehicle);
   g_test_add_func ("/prove/stays", test_stays);
   g_test_add_func ("/prove/hand-over", test_hand_over);
   return g_test_run ();
