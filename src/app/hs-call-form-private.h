@@ -58,6 +58,7 @@ struct _HsCallForm
   AdwBin *below;
 
   GtkEditable *entries[N_FIELDS];
+  char *shown[N_FIELDS]; /* what the book said when they were filled */
   HsDraft *draft;
   HsQuestion *find;
   HsQuestion *caller;
@@ -90,6 +91,16 @@ void hs_call_form_show_places (HsCallForm *self);
 /* Asks where it fits once place, day and minutes are there, and says so. */
 void hs_call_form_ask_offers (HsCallForm *self);
 void hs_call_form_show_offers (HsCallForm *self);
+
+/* hs-call-form-merge.c: what the fields show now is what the book says. */
+void hs_call_form_note_shown (HsCallForm *self);
+
+/* The book says something else while something is typed: the other fields follow it. */
+void hs_call_form_follow (HsCallForm *self, const HsJobView *view);
+
+/* Writes @slip over what it showed; answers as hs_deed_merge_call(). */
+void hs_call_form_merge (HsCallForm *self, const HsCallSlip *slip, GAsyncReadyCallback callback, gpointer user_data);
+void hs_call_form_tell_clashes (HsCallForm *self, GPtrArray *clashes);
 
 /* hs-call-form-go.c: what is wrong or missing before it can be a job, and where; %NULL when nothing is. */
 const char *hs_call_form_what_is_missing (HsCallForm *self, guint *ret_field);

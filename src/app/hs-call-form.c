@@ -111,6 +111,27 @@ saved_cb (GObject *source, GAsyncResult *result, gpointer data)
 }
 
 static void
+merged_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsCallForm) self = HS_CALL_FORM (data);
+  g_autoptr (GPtrArray) clashes = NULL;
+  g_autoptr (GError) error = NULL;
+
+  self->saving = FALSE;
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &clashes, &error))
+    {
+      self->dirty = TRUE;
+      gtk_label_set_label (self->status, error->message);
+      return;
+    }
+  tell_written (self);
+  hs_call_form_tell_clashes (self, clashes);
+  g_signal_emit (self, signals[SAVED], 0, self->job_id);
+  if (self->dirty)
+    save (self);
+}
+
+static void
 hint (HsCallForm *self, const char *text)
 {
   self->hint = text;
@@ -163,6 +184,12 @@ save (HsCallForm *self)
   self->saving = TRUE;
   if (self->draft != NULL)
     hs_draft_flush (self->draft);
+  if (self->job_id != NULL)
+    {
+      hs_call_form_merge (self, &slip, merged_cb, g_object_ref (self));
+      return;
+    }
+  hs_call_form_note_shown (self);
   hs_deed_take_call (hs_page_get_ledger (HS_PAGE (self)), &slip, saved_cb, g_object_ref (self));
 }
 
@@ -324,7 +351,10 @@ hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot)
 
   view = shot->view;
   if (self->dirty)
-    return;
+    {
+      hs_call_form_follow (self, view);
+      return;
+    }
   self->filling = TRUE;
   g_free (self->job_id);
   self->job_id = g_strdup (view->tag->job_id);
@@ -342,6 +372,7 @@ hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot)
   hs_area_choice_choose (self->area, view->tag->area);
   hs_call_form_fill_days (self);
   self->filling = FALSE;
+  hs_call_form_note_shown (self);
   self->placed = view->tag->stage != HS_STAGE_CALLED_IN && view->tag->stage != HS_STAGE_PENCILED;
   hs_call_form_ask_offers (self);
 }
@@ -502,6 +533,8 @@ hs_call_form_finalize (GObject *object)
   HsCallForm *self = HS_CALL_FORM (object);
 
   g_clear_object (&self->draft);
+  for (guint field = 0; field < N_FIELDS; field++)
+    g_free (self->shown[field]);
   g_free (self->job_id);
   g_free (self->kind);
   g_free (self->group);

@@ -575,6 +575,9 @@ kill_for (const char *self, guint rounds)
     {
       trial.round++;
       run_round (&trial);
+      if (trial.round % 100 == 0)
+        printf ("# %u rounds, %u faults\n", trial.round, trial.n_failed);
+      fflush (stdout);
     }
   tell (&trial);
   remove_folder (&trial);

@@ -12,6 +12,8 @@
 #include "hs-job-op.h"
 #include "hs-job-page.h"
 
+#include <string.h>
+
 /* The same book in another window, with a ledger and a connection of its own. */
 static void
 open_second (AppBook *second, const AppBook *first)
@@ -88,6 +90,97 @@ test_soon (AppBook *first, gconstpointer data)
   app_book_close_window (&second);
 }
 
+static HsCallForm *
+call_of (AppBook *book)
+{
+  return HS_CALL_FORM (hs_app_test_find (hs_window_get_job (book->window), HS_TYPE_CALL_FORM));
+}
+
+/* Puts the cursor there. */
+static gboolean
+field_is (AppBook *book, const char *field, const char *expected)
+{
+  GtkWidget *focus;
+
+  hs_call_form_go (call_of (book), field, NULL);
+  focus = gtk_root_get_focus (GTK_ROOT (book->window));
+  return g_str_equal (gtk_editable_get_text (GTK_EDITABLE (focus)), expected);
+}
+
+static void
+write_field (AppBook *book, const char *field, const char *text)
+{
+  GtkWidget *focus;
+
+  hs_call_form_go (call_of (book), field, NULL);
+  focus = gtk_root_get_focus (GTK_ROOT (book->window));
+  gtk_editable_set_text (GTK_EDITABLE (focus), "");
+  for (const char *key = text; *key != '\0'; key++)
+    app_book_press (book, gdk_unicode_to_keyval ((guint32) *key));
+}
+
+static void
+leave_field (AppBook *book)
+{
+  gtk_widget_child_focus (GTK_WIDGET (book->window), GTK_DIR_TAB_FORWARD);
+  app_book_settle (book);
+}
+
+/* Both in the call: one types a street, the other writes the caller's words. Neither takes the other's away. */
+static void
+test_two_fields (AppBook *first, gconstpointer data)
+{
+  AppBook second;
+
+  app_book_open_job (first, "A-0024", "call");
+  open_second (&second, first);
+  app_book_open_job (&second, "A-0024", "call");
+  write_field (first, "street", "9 Coble Walk");
+  write_field (&second, "words", "flat every Monday");
+  leave_field (&second);
+  hs_app_test_wait (g_str_equal (hs_call_form_get_words (call_of (first)), "flat every Monday"));
+  g_assert_true (field_is (first, "street", "9 Coble Walk"));
+  leave_field (first);
+  hs_app_test_wait (field_is (&second, "street", "9 Coble Walk"));
+  g_assert_true (field_is (&second, "words", "flat every Monday"));
+  g_assert_true (field_is (first, "words", "flat every Monday"));
+  app_book_close_window (&second);
+}
+
+/* Both in one field: the later one stands, the other's words are kept as an answer, and that is said. */
+static void
+test_one_field (AppBook *first, gconstpointer data)
+{
+  AppBook second;
+  HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+  g_autoptr (HsBook) other = NULL;
+  g_autofree char *id = NULL;
+  g_autoptr (HsJobView) view = NULL;
+  gboolean kept = FALSE;
+
+  app_book_open_job (first, "A-0024", "call");
+  open_second (&second, first);
+  app_book_open_job (&second, "A-0024", "call");
+  write_field (first, "street", "7 Mill Lane");
+  write_field (&second, "street", "9 Coble Walk");
+  leave_field (&second);
+  hs_app_test_wait (hs_app_test_says_part (GTK_WIDGET (first->window),
+                                           "Street: another device wrote “9 Coble Walk” meanwhile. Both are kept"));
+  g_assert_true (field_is (first, "street", "7 Mill Lane"));
+  leave_field (first);
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (first->window), "another device wrote “9 Coble Walk”"));
+  other = hs_book_open (first->path, HS_BOOK_READ, &user, NULL);
+  id = hs_job_find (other, "A-0024", NULL);
+  view = hs_job_view_load (other, id, hs_demo_get_now (), NULL);
+  g_assert_cmpstr (view->street, ==, "7 Mill Lane");
+  /* Questions and answers by turns. */
+  for (guint i = 0; i + 1 < view->asked->len; i += 2)
+    kept |= g_str_equal (g_ptr_array_index (view->asked, i), "Street, as another device had it")
+            && g_str_equal (g_ptr_array_index (view->asked, i + 1), "9 Coble Walk");
+  g_assert_true (kept);
+  app_book_close_window (&second);
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -96,5 +189,7 @@ main (int argc, char *argv[])
   hs_app_test_init (&argc, &argv);
   ADD ("/two/reading", test_reading);
   ADD ("/two/soon", test_soon);
+  ADD ("/two/two-fields", test_two_fields);
+  ADD ("/two/one-field", test_one_field);
   return g_test_run ();
 }
