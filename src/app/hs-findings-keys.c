@@ -105,6 +105,8 @@ stored_cb (GObject *source, GAsyncResult *result, gpointer data)
   self->storing = FALSE;
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &stored, &error))
     {
+      /* They were meant for another line. */
+      g_array_set_size (self->waiting, 0);
       g_free (self->trouble);
       self->trouble = g_strdup (error->message);
       hs_findings_update_entry (self);
@@ -113,7 +115,10 @@ stored_cb (GObject *source, GAsyncResult *result, gpointer data)
   if (self->follows && self->phase == 0)
     follow_stored (self, stored);
   else
-    hs_findings_go_to_line (self, line_after (self, stored, &then) != NULL ? then : self->line);
+    {
+      hs_findings_go_to_line (self, line_after (self, stored, &then) != NULL ? then : self->line);
+      hs_findings_press_waiting (self);
+    }
 }
 
 static void
@@ -329,12 +334,37 @@ press_sign (HsFindings *self, char sign)
     }
 }
 
+/* While a reading is on its way, keys are for the line that comes next: a quick hand loses none. */
+static gboolean
+has_to_wait (HsFindings *self, guint keyval)
+{
+  gboolean means_something = hs_pad_key_sign (keyval) != '\0' || gdk_keyval_to_unicode (keyval) >= 32;
+
+  if (!self->storing || !means_something || self->waiting->len >= MOST_LETTERS)
+    return FALSE;
+  g_array_append_val (self->waiting, keyval);
+  return TRUE;
+}
+
+void
+hs_findings_press_waiting (HsFindings *self)
+{
+  g_autoptr (GArray) waiting = g_steal_pointer (&self->waiting);
+
+  self->waiting = g_array_new (FALSE, FALSE, sizeof (guint));
+  for (guint i = 0; i < waiting->len; i++)
+    hs_findings_press (self, g_array_index (waiting, guint, i));
+}
+
 gboolean
 hs_findings_press (HsFindings *self, guint keyval)
 {
   char sign = hs_pad_key_sign (keyval);
 
   g_return_val_if_fail (HS_IS_FINDINGS (self), FALSE);
+
+  if (has_to_wait (self, keyval))
+    return TRUE;
 
   if (hs_findings_get_result (self) == NULL || self->adds_symptom)
     return g_ascii_isdigit (sign) && hs_findings_press_group (self, (guint) (sign - '1'));

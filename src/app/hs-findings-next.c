@@ -114,6 +114,7 @@ hs_findings_take_stored (HsFindings *self)
   best = hs_findings_best_check (self);
   if (best != NULL)
     hs_findings_follow (self, best);
+  hs_findings_press_waiting (self);
 }
 
 /* --- The panel --------------------------------------------------------------------------------------------------- */

@@ -80,6 +80,7 @@ struct _HsFindings
   GString *text;
   gboolean asks_why;
   gboolean storing;
+  GArray *waiting; /* guint: keys that came meanwhile */
   GHashTable *told;
   const HsCondition *asked;
   GString *answer;
@@ -112,6 +113,9 @@ void hs_findings_set_phase (HsFindings *self, guint phase);
 void hs_findings_room_changed (HsPage *page);
 
 /* hs-findings-keys.c */
+
+/* hs_findings_press_waiting: the keys that were quicker than the book, now that it is known which line is theirs. */
+void hs_findings_press_waiting (HsFindings *self);
 
 /* hs_findings_dup_keyed: (transfer full): what is typed of the value; the letters behind a number say where it was
  * taken: @ret_place (optional) (nullable). */

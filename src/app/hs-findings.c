@@ -632,6 +632,7 @@ hs_findings_finalize (GObject *object)
   g_free (self->symptom);
   g_free (self->stored_id);
   g_string_free (self->text, TRUE);
+  g_array_unref (self->waiting);
   g_string_free (self->answer, TRUE);
   g_hash_table_unref (self->told);
   G_OBJECT_CLASS (hs_findings_parent_class)->finalize (object);
@@ -712,6 +713,7 @@ static void
 hs_findings_init (HsFindings *self)
 {
   self->text = g_string_new (NULL);
+  self->waiting = g_array_new (FALSE, FALSE, sizeof (guint));
   self->answer = g_string_new (NULL);
   /* Where the owner's own region counts in Fahrenheit, so does the thermometer. */
   self->fahrenheit = strstr (setlocale (LC_ALL, NULL), "_US") != NULL;

@@ -110,6 +110,9 @@ key_reading (AppBook *book)
   key (book, NULL, GDK_KEY_Return);
   say ("left\t%" G_GINT64_FORMAT "\treading\t%s\n", g_get_monotonic_time (), text);
   run_for ((guint) g_random_int_range (20, 300));
+  /* The next jump is the hand's, which waits for the line to go on. */
+  for (guint i = 0; i < 200 && *hs_findings_get_text (findings) != '\0'; i++)
+    run_for (10);
 }
 
 static void

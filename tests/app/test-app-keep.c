@@ -83,6 +83,26 @@ test_half_a_reading (AppBook *book, gconstpointer data)
   g_assert_cmpstr (hs_findings_get_text (findings_of (book)), ==, "");
 }
 
+/* A hand that is quicker than the disk: what is pressed while a reading is on its way is the next line's. */
+static void
+test_quick_hand (AppBook *book, gconstpointer data)
+{
+  app_book_open_job (book, "A-0024", "findings");
+  app_book_type (book, "1");
+  hs_findings_go (findings_of (book), "battery_rest", NULL);
+  for (const char *key = "1242\n5"; *key != '\0'; key++)
+    app_book_press (book, *key == '\n' ? GDK_KEY_Return : gdk_unicode_to_keyval ((guint32) *key));
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (book->window), "12.42"));
+  g_assert_cmpstr (hs_findings_get_text (findings_of (book)), ==, "5");
+  /* What was refused stays with its reason, and nothing is added to it. */
+  hs_findings_go (findings_of (book), "battery_rest", NULL);
+  for (const char *key = "99999999\n7"; *key != '\0'; key++)
+    app_book_press (book, *key == '\n' ? GDK_KEY_Return : gdk_unicode_to_keyval ((guint32) *key));
+  app_book_settle (book);
+  g_assert_cmpstr (hs_findings_get_text (findings_of (book)), ==, "99999999");
+}
+
 /* Whichever tab it is opened on. */
 static void
 test_from_another_tab (AppBook *book, gconstpointer data)
@@ -125,6 +145,7 @@ static const struct
   { "findings", "1", "124" },
   { "why", "\n", "battery em" },
   { "bill", "2", "first-time cust" },
+  { "after", "1", "heater rel" },
 };
 
 static GtkWidget *
@@ -214,6 +235,7 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/keep/half-a-reading", test_half_a_reading);
+  ADD ("/keep/quick-hand", test_quick_hand);
   ADD ("/keep/from-another-tab", test_from_another_tab);
   ADD ("/keep/call-field", test_call_field);
   ADD ("/keep/slip-over-all", test_slip_over_all);
