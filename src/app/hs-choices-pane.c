@@ -121,6 +121,28 @@ write_option (HsChoicesPane *self, const HsChoice *choice)
     hs_option_window_show (self->option, job);
 }
 
+/* What was typed into an option and is not in it yet. */
+static void
+go (HsJobPane *pane, const char *field, const char *text)
+{
+  HsChoicesPane *self = HS_CHOICES_PANE (pane);
+  const HsJobChoices *job = get_choices (self);
+  g_auto (GStrv) parts = g_strsplit (field != NULL ? field : "", "/", 2);
+  const HsChoice *choice = NULL;
+
+  if (job == NULL || parts[0] == NULL || text == NULL || *text == '\0')
+    return;
+  for (guint i = 0; parts[1] != NULL && i < job->choices->len; i++)
+    if (g_str_equal (((const HsChoice *) g_ptr_array_index (job->choices, i))->id, parts[1]))
+      choice = g_ptr_array_index (job->choices, i);
+  if (parts[1] != NULL && choice == NULL)
+    return;
+  if (self->option == NULL)
+    write_option (self, choice);
+  if (self->option != NULL)
+    hs_option_window_fill (self->option, parts[0], text);
+}
+
 /* The option whose card has the focus, else the first that is open. */
 static const HsChoice *
 find_meant (HsChoicesPane *self)
@@ -370,6 +392,7 @@ hs_choices_pane_class_init (HsChoicesPaneClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hs_choices_pane_dispose;
   HS_JOB_PANE_CLASS (klass)->show = show_job;
+  HS_JOB_PANE_CLASS (klass)->go = go;
   HS_PAGE_CLASS (klass)->room_changed = room_changed;
   HS_PAGE_CLASS (klass)->shown = shown;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-choices-pane.ui");

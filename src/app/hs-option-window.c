@@ -11,6 +11,7 @@
 #include "hs-choice-face.h"
 #include "hs-decimal.h"
 #include "hs-deed-choice.h"
+#include "hs-job-pane.h"
 #include "hs-key-button.h"
 #include "hs-line-list.h"
 #include "hs-money.h"
@@ -55,6 +56,7 @@ struct _HsOptionWindow
   char *saved[N_FIELDS];
   guint kind;
   gboolean adding; /* the option is on its way to the book */
+  gboolean filling;
 };
 
 G_DEFINE_FINAL_TYPE (HsOptionWindow, hs_option_window, ADW_TYPE_WINDOW)
@@ -95,6 +97,54 @@ get_ledger (HsOptionWindow *self)
   return self->page == NULL ? NULL : hs_page_get_ledger (self->page);
 }
 
+/* What is typed and not stored ------------------------------------------------------------------------------------- */
+
+#define PAGE "choices"
+#define N_TYPED 6
+
+static GtkEditable *
+get_typed (HsOptionWindow *self, guint i, const char **ret_name)
+{
+  GtkEditable *const fields[N_TYPED] = { self->wording, self->group,  self->risk,
+                                         self->what,    self->number, self->times };
+  static const char *const names[N_TYPED] = { "wording", "group", "risk", "what", "number", "times" };
+
+  *ret_name = names[i];
+  return fields[i];
+}
+
+/* Under its name and, once it has one, the option's. */
+static void
+note_typed (HsOptionWindow *self, GtkEditable *entry)
+{
+  const char *name;
+
+  if (self->filling || self->page == NULL)
+    return;
+  for (guint i = 0; i < N_TYPED; i++)
+    if (get_typed (self, i, &name) == entry)
+      {
+        g_autofree char *field = self->choice_id != NULL ? g_strdup_printf ("%s/%s", name, self->choice_id)
+                                                         : g_strdup (name);
+
+        hs_job_pane_note (HS_JOB_PANE (self->page), PAGE, field, gtk_editable_get_text (entry));
+      }
+}
+
+/* The book has the option's own fields; what is typed of a line is kept on. */
+static void
+settle_typed (HsOptionWindow *self)
+{
+  const char *name;
+
+  if (self->page == NULL)
+    return;
+  hs_job_pane_forget (HS_JOB_PANE (self->page), PAGE);
+  for (guint i = N_FIELDS; i < N_TYPED; i++)
+    if (*gtk_editable_get_text (get_typed (self, i, &name)) != '\0')
+      note_typed (self, get_typed (self, i, &name));
+}
+
 /* The option itself ------------------------------------------------------------------------------------------------ */
 
 static void save_fields (HsOptionWindow *self);
@@ -107,6 +157,8 @@ saved_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     tell (self, error->message);
+  else
+    settle_typed (self);
 }
 
 static void
@@ -124,6 +176,7 @@ added_cb (GObject *source, GAsyncResult *result, gpointer data)
       return;
     }
   self->choice_id = id;
+  settle_typed (self);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", TRUE);
   save_fields (self);
 }
@@ -388,6 +441,8 @@ static gboolean
 close_request_cb (HsOptionWindow *self)
 {
   save_fields (self);
+  if (self->page != NULL)
+    hs_job_pane_forget (HS_JOB_PANE (self->page), PAGE);
   return FALSE;
 }
 
@@ -442,6 +497,13 @@ watch_fields (HsOptionWindow *self)
 
       g_signal_connect_object (focus, "leave", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
       gtk_widget_add_controller (GTK_WIDGET (get_field (self, i)), focus);
+    }
+  for (guint i = 0; i < N_TYPED; i++)
+    {
+      const char *name;
+
+      g_signal_connect_object (get_typed (self, i, &name), "changed", G_CALLBACK (note_typed), self,
+                               G_CONNECT_SWAPPED);
     }
 }
 
@@ -515,7 +577,9 @@ hs_option_window_present (HsPage *page, const char *job_id, const char *choice_i
   g_set_weak_pointer (&self->page, page);
   self->job_id = g_strdup (job_id);
   self->choice_id = g_strdup (choice_id);
+  self->filling = TRUE;
   gtk_editable_set_text (self->group, group != NULL ? group : "");
+  self->filling = FALSE;
   hs_window_fit_over (GTK_WINDOW (self));
   gtk_window_present (GTK_WINDOW (self));
   gtk_widget_grab_focus (GTK_WIDGET (self->wording));
@@ -543,8 +607,29 @@ show_field (HsOptionWindow *self, guint i, const char *text)
     return;
   g_free (self->saved[i]);
   self->saved[i] = g_strdup (text);
+  self->filling = TRUE;
   if (g_strcmp0 (typed, text) != 0)
     gtk_editable_set_text (get_field (self, i), text);
+  self->filling = FALSE;
+}
+
+void
+hs_option_window_fill (HsOptionWindow *self, const char *field, const char *text)
+{
+  const char *name;
+
+  g_return_if_fail (HS_IS_OPTION_WINDOW (self));
+
+  for (guint i = 0; i < N_TYPED; i++)
+    {
+      GtkEditable *entry = get_typed (self, i, &name);
+
+      if (!g_str_equal (name, field))
+        continue;
+      gtk_editable_set_text (entry, text);
+      gtk_widget_grab_focus (GTK_WIDGET (entry));
+      gtk_editable_set_position (entry, -1);
+    }
 }
 
 void

@@ -27,6 +27,9 @@ HsOptionWindow *hs_option_window_present (HsPage *page, const char *job_id, cons
 /** hs_option_window_show: the options of the job as the book has them now. */
 void hs_option_window_show (HsOptionWindow *self, const HsJobChoices *job);
 
+/** hs_option_window_fill: @field as it is called in drafts, with what was typed there. */
+void hs_option_window_fill (HsOptionWindow *self, const char *field, const char *text);
+
 /** hs_option_window_get_choice_id: (nullable): %NULL until the book has it. */
 const char *hs_option_window_get_choice_id (HsOptionWindow *self);
 

@@ -11,6 +11,7 @@
 #include "hs-call-slip-window.h"
 #include "hs-draft.h"
 #include "hs-job-page.h"
+#include "hs-option-window.h"
 
 static HsFindings *
 findings_of (AppBook *book)
@@ -228,6 +229,42 @@ test_reopens_in_all (AppBook *book, gconstpointer data)
     }
 }
 
+static const char *
+text_in (GtkWidget *window)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
+
+  g_assert_true (GTK_IS_EDITABLE (focus));
+  return gtk_editable_get_text (GTK_EDITABLE (focus));
+}
+
+/* An option that is being worded when the power goes, in a window of its own. */
+static void
+test_option (AppBook *book, gconstpointer data)
+{
+  GtkWidget *option;
+
+  app_book_open_job (book, "A-0024", "choices");
+  g_assert_true (gtk_widget_activate_action (gtk_root_get_focus (GTK_ROOT (book->window)), "choices.new", NULL));
+  app_book_settle (book);
+  option = hs_app_test_window (HS_TYPE_OPTION_WINDOW);
+  for (const char *key = "move the tracker"; *key != '\0'; key++)
+    app_book_press_in (option, gdk_unicode_to_keyval ((guint32) *key));
+  wait_for_disk (book);
+  ASSERT_TYPED (book, "choices/wording=move the tracker");
+  app_book_close_window (book);
+  app_book_open_window (book);
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_OPTION_WINDOW) != NULL);
+  app_book_settle (book);
+  option = hs_app_test_window (HS_TYPE_OPTION_WINDOW);
+  g_assert_cmpstr (text_in (option), ==, "move the tracker");
+  gtk_window_close (GTK_WINDOW (option));
+  wait_for_disk (book);
+  /* Left, it is an option. */
+  ASSERT_TYPED (book, "");
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (book->window), "move the tracker"));
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -239,6 +276,7 @@ main (int argc, char *argv[])
   ADD ("/keep/from-another-tab", test_from_another_tab);
   ADD ("/keep/call-field", test_call_field);
   ADD ("/keep/slip-over-all", test_slip_over_all);
+  ADD ("/keep/option", test_option);
   ADD ("/keep/reopens-in-all", test_reopens_in_all);
   return g_test_run ();
 }
