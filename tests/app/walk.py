@@ -51,6 +51,8 @@ VIEWS = [
     ("a usual job", ["F6"]),
     ("what comes next", ["Escape", "F4", "F4", "F4"]),
     ("undo", ["Escape", "F10", "F10"]),
+    ("what is checked next", ["Escape", "ctrl+1", "Tab", "Tab", "Tab", "Return", "Next", "1", *"1242", "Return"]),
+    ("one more complaint", ["Insert", "3"]),
     ("main menu", ["Menu"]),
 ]
 
