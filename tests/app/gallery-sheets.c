@@ -354,12 +354,18 @@ static GtkWidget *
 create_readings (gboolean narrow)
 {
   static const HsReadingFace readings[] = {
-    { 1, "Battery at rest", "lamps on 2 min first", "12.31", "V", "charge", HS_VERDICT_SHAPE_THIN, FALSE },
-    { 2, "Battery strength", "430 of 540 A", "79.6", "%", "charge first", HS_VERDICT_SHAPE_DASHED, FALSE },
-    { 3, "Charging", "1,500 rpm, loads on", "14.21", "V", "within", HS_VERDICT_SHAPE_PLAIN, FALSE },
-    { 5, "Starter draw", "cranking", "186", "A", "makers differ", HS_VERDICT_SHAPE_DOTTED, FALSE },
-    { 6, "Sleeping draw", "asleep 42 min, 48 °F", "0.31", "A", "outside", HS_VERDICT_SHAPE_HEAVY, TRUE },
-    { 7, "Draw, plug-in things out", "asleep again, 5 min", NULL, "A", "next best", HS_VERDICT_SHAPE_PLAIN, FALSE },
+    { 1, "Battery at rest", "lamps on 2 min first", "12.31", FALSE, "V", "charge",
+      HS_VERDICT_SHAPE_THIN, FALSE },
+    { 2, "Battery strength", "430 of 540 A", "79.6", FALSE, "%", "charge first",
+      HS_VERDICT_SHAPE_DASHED, FALSE },
+    { 3, "Charging", "1,500 rpm, loads on", "14.21", FALSE, "V", "within",
+      HS_VERDICT_SHAPE_PLAIN, FALSE },
+    { 5, "Starter draw", "cranking", "186", FALSE, "A", "makers differ",
+      HS_VERDICT_SHAPE_DOTTED, FALSE },
+    { 6, "Sleeping draw", "asleep 42 min, 48 °F", "0.31", FALSE, "A", "outside",
+      HS_VERDICT_SHAPE_HEAVY, TRUE },
+    { 7, "Draw, plug-in things out", "asleep again, 5 min", NULL, FALSE, "A", "next best",
+      HS_VERDICT_SHAPE_PLAIN, FALSE },
   };
   GtkWidget *box = with_class (gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), "hs-paper");
 

@@ -45,9 +45,10 @@ test_gauge_scale (void)
 static void
 test_reading_line (void)
 {
-  static const HsReadingFace stored = { 6, "Sleeping draw", "asleep 42 min", "0.31", "A", "outside",
-                                        HS_VERDICT_SHAPE_HEAVY, TRUE };
-  static const HsReadingFace empty = { 7, "Draw by fuse", NULL, NULL, "A", NULL, HS_VERDICT_SHAPE_PLAIN, FALSE };
+  static const HsReadingFace stored = { .number = 6, .name = "Sleeping draw", .hint = "asleep 42 min", .value = "0.31",
+                                        .unit = "A", .verdict = "outside", .shape = HS_VERDICT_SHAPE_HEAVY,
+                                        .chosen = TRUE };
+  static const HsReadingFace empty = { .number = 7, .name = "Draw by fuse", .unit = "A" };
   GtkWidget *line = hs_reading_line_new (), *verdict;
   GtkWindow *window;
 
