@@ -39,12 +39,27 @@ load_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
   return hs_photo_load (book, photo_id, error);
 }
 
+/* Tasks of other threads own no ledger: a thread lets go of its task some time after the answer is here, and the book
+ * may be shut by then. */
 static void
-decode_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+decode_thread (GTask *work, gpointer source, gpointer data, GCancellable *cancellable)
 {
-  int most = GPOINTER_TO_INT (g_object_get_data (G_OBJECT (task), "most"));
+  int most = GPOINTER_TO_INT (g_object_get_data (G_OBJECT (work), "most"));
   GError *error = NULL;
   HsPixels *pixels = hs_pixels_decode (data, most, &error);
+
+  if (pixels != NULL)
+    g_task_return_pointer (work, pixels, (GDestroyNotify) hs_pixels_free);
+  else
+    g_task_return_error (work, error);
+}
+
+static void
+decoded_cb (GObject *source, GAsyncResult *result, gpointer user_data)
+{
+  g_autoptr (GTask) task = user_data;
+  GError *error = NULL;
+  HsPixels *pixels = g_task_propagate_pointer (G_TASK (result), &error);
 
   if (pixels != NULL)
     g_task_return_pointer (task, pixels, (GDestroyNotify) hs_pixels_free);
@@ -56,6 +71,7 @@ static void
 loaded_cb (GObject *source, GAsyncResult *result, gpointer user_data)
 {
   g_autoptr (GTask) task = user_data;
+  g_autoptr (GTask) work = NULL;
   GBytes *data = NULL;
   GError *error = NULL;
 
@@ -64,8 +80,10 @@ loaded_cb (GObject *source, GAsyncResult *result, gpointer user_data)
       g_task_return_error (task, error);
       return;
     }
-  g_task_set_task_data (task, data, (GDestroyNotify) g_bytes_unref);
-  g_task_run_in_thread (task, decode_thread);
+  work = g_task_new (NULL, NULL, decoded_cb, g_object_ref (task));
+  g_object_set_data (G_OBJECT (work), "most", g_task_get_task_data (task));
+  g_task_set_task_data (work, data, (GDestroyNotify) g_bytes_unref);
+  g_task_run_in_thread (work, decode_thread);
 }
 
 void
@@ -75,7 +93,7 @@ hs_photo_show_async (HsLedger *ledger, const char *photo_id, int most, GAsyncRea
   GTask *task = g_task_new (ledger, NULL, callback, user_data);
 
   g_task_set_source_tag (task, hs_photo_show_async);
-  g_object_set_data (G_OBJECT (task), "most", GINT_TO_POINTER (most));
+  g_task_set_task_data (task, GINT_TO_POINTER (most), NULL);
   hs_ledger_ask_async (ledger, load_func, g_variant_new ("(s)", photo_id), (GDestroyNotify) g_bytes_unref, loaded_cb,
                        task);
 }
@@ -138,15 +156,15 @@ scanned_cb (GObject *source, GAsyncResult *result, gpointer user_data)
       return;
     }
   g_task_set_task_data (task, found, (GDestroyNotify) g_ptr_array_unref);
-  hs_ledger_ask_async (HS_LEDGER (source), match_func, g_variant_new ("(t)", (guint64) (guintptr) found), NULL,
-                       matched_cb, g_steal_pointer (&task));
+  hs_ledger_ask_async (g_task_get_source_object (task), match_func,
+                       g_variant_new ("(t)", (guint64) (guintptr) found), NULL, matched_cb, g_object_ref (task));
 }
 
 void
 hs_photo_look_async (HsLedger *ledger, GFile *folder, GAsyncReadyCallback callback, gpointer user_data)
 {
   GTask *task = g_task_new (ledger, NULL, callback, user_data);
-  g_autoptr (GTask) scan = g_task_new (ledger, NULL, scanned_cb, task);
+  g_autoptr (GTask) scan = g_task_new (NULL, NULL, scanned_cb, task);
 
   g_task_set_source_tag (task, hs_photo_look_async);
   g_task_set_task_data (scan, g_object_ref (folder), g_object_unref);

@@ -207,9 +207,9 @@ read_cb (GObject *source, GAsyncResult *result, gpointer user_data)
       go_on (task);
       return;
     }
-  hs_ledger_write_async (HS_LEDGER (source), add_func,
+  hs_ledger_write_async (g_task_get_source_object (task), add_func,
                          g_variant_new ("(st)", order->job_id, (guint64) (guintptr) errand->intake), NULL, FALSE,
-                         added_cb, g_steal_pointer (&task));
+                         added_cb, g_object_ref (task));
 }
 
 static void
@@ -223,7 +223,8 @@ go_on (GTask *task)
       g_task_return_pointer (task, g_steal_pointer (&errand->report), (GDestroyNotify) hs_photo_report_free);
       return;
     }
-  reading = g_task_new (g_task_get_source_object (task), NULL, read_cb, g_object_ref (task));
+  /* The thread owns no ledger: it lets go of its task some time after the answer is here. */
+  reading = g_task_new (NULL, NULL, read_cb, g_object_ref (task));
   g_task_set_task_data (reading, errand, NULL);
   g_task_run_in_thread (reading, read_thread);
 }
