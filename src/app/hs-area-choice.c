@@ -458,3 +458,15 @@ hs_area_choice_set_words (HsAreaChoice *self, const char *name, const char *none
   hs_spoken_name_drop_down (self->drop_down, name);
   fill (self);
 }
+
+void
+hs_area_choice_set_stacked (HsAreaChoice *self, gboolean stacked)
+{
+  GtkWidget *box;
+
+  g_return_if_fail (HS_IS_AREA_CHOICE (self));
+
+  box = gtk_widget_get_parent (GTK_WIDGET (self->drop_down));
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (box),
+                                  stacked ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+}

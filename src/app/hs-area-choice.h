@@ -45,4 +45,7 @@ void hs_area_choice_offer_map (HsAreaChoice *self, HsLedger *ledger);
  * hears it; @none: what the first line says. */
 void hs_area_choice_set_words (HsAreaChoice *self, const char *name, const char *none);
 
+/** hs_area_choice_set_stacked: its parts stand below each other, where even two of them are too wide. */
+void hs_area_choice_set_stacked (HsAreaChoice *self, gboolean stacked);
+
 G_END_DECLS

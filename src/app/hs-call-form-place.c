@@ -39,7 +39,7 @@ hs_call_form_fill_days (HsCallForm *self)
   gtk_string_list_append (names, _("not given yet"));
   for (HsDate day = self->first_day; day < MAX (today, self->wanted_day) + DAYS_AHEAD; day++)
     {
-      g_autofree char *name = hs_show_full_day (day);
+      g_autofree char *name = hs_page_get_narrow (HS_PAGE (self)) ? hs_show_weekday (day) : hs_show_full_day (day);
 
       gtk_string_list_append (names, name);
     }

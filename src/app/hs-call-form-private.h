@@ -56,6 +56,10 @@ struct _HsCallForm
   GtkLabel *fits;
   GtkLabel *status;
   AdwBin *below;
+  GtkScrolledWindow *scroll;
+  GtkWidget *who;
+  GtkWidget *where;
+  GtkWidget *hours;
 
   GtkEditable *entries[N_FIELDS];
   char *shown[N_FIELDS]; /* what the book said when they were filled */

@@ -19,6 +19,8 @@
 #include "hs-typed.h"
 
 #define MOST_CALLERS 3
+/* Text half as large again as usual, in the units of the setting. */
+#define LARGE_DPI (144 * 1024)
 
 const HsCallField hs_call_fields[N_NAMED] = {
   { "phone", N_("Phone") },   { "name", N_("Name") },        { "words", N_("What the caller says") },
@@ -491,6 +493,14 @@ hs_call_form_get_group (HsCallForm *self)
 }
 
 void
+hs_call_form_stand (HsCallForm *self)
+{
+  g_return_if_fail (HS_IS_CALL_FORM (self));
+
+  gtk_scrolled_window_set_policy (self->scroll, GTK_POLICY_NEVER, GTK_POLICY_NEVER);
+}
+
+void
 hs_call_form_set_below (HsCallForm *self, GtkWidget *below)
 {
   g_return_if_fail (HS_IS_CALL_FORM (self));
@@ -504,6 +514,26 @@ hs_call_form_get_job_id (HsCallForm *self)
   g_return_val_if_fail (HS_IS_CALL_FORM (self), NULL);
 
   return self->job_id;
+}
+
+/* Large text in the hand: one field a line. */
+static void
+room_changed (HsPage *page)
+{
+  HsCallForm *self = HS_CALL_FORM (page);
+  GtkWidget *const lines[] = { self->who, self->where, self->hours };
+  gboolean stacked;
+  int dpi = 0;
+
+  g_object_get (gtk_widget_get_settings (GTK_WIDGET (self)), "gtk-xft-dpi", &dpi, NULL);
+  stacked = hs_page_get_narrow (page) && dpi > LARGE_DPI;
+  for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
+    gtk_orientable_set_orientation (GTK_ORIENTABLE (lines[i]),
+                                    stacked ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  hs_area_choice_set_stacked (self->area, stacked);
+  self->filling = TRUE;
+  hs_call_form_fill_days (self);
+  self->filling = FALSE;
 }
 
 static void
@@ -525,6 +555,8 @@ hs_call_form_constructed (GObject *object)
   hs_area_choice_offer_map (self->area, hs_page_get_ledger (HS_PAGE (self)));
   hs_question_ask (self->places, NULL);
   hs_call_form_ask_offers (self);
+  g_signal_connect_object (gtk_widget_get_settings (GTK_WIDGET (self)), "notify::gtk-xft-dpi",
+                           G_CALLBACK (room_changed), self, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -548,6 +580,7 @@ hs_call_form_class_init (HsCallFormClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->constructed = hs_call_form_constructed;
+  HS_PAGE_CLASS (klass)->room_changed = room_changed;
   G_OBJECT_CLASS (klass)->finalize = hs_call_form_finalize;
   signals[SAVED] = g_signal_new ("saved", HS_TYPE_CALL_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 1,
                                  G_TYPE_STRING);
@@ -568,6 +601,10 @@ hs_call_form_class_init (HsCallFormClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, fits);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, status);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, below);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, scroll);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, who);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, where);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, hours);
   gtk_widget_class_bind_template_callback (widget_class, changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, left_cb);
   gtk_widget_class_bind_template_callback (widget_class, area_chosen_cb);

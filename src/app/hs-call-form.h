@@ -46,6 +46,9 @@ void hs_call_form_set_group (HsCallForm *self, const char *group);
 /** hs_call_form_get_group: (transfer none) (nullable): the complaint group. */
 const char *hs_call_form_get_group (HsCallForm *self);
 
+/** hs_call_form_stand: the fields do not scroll by themselves: what they stand in does. */
+void hs_call_form_stand (HsCallForm *self);
+
 /** hs_call_form_set_below: @below: stands under the fields and scrolls with them. */
 void hs_call_form_set_below (HsCallForm *self, GtkWidget *below);
 

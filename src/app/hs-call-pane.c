@@ -16,6 +16,8 @@
 #include "hs-note-card.h"
 #include "hs-visit-card.h"
 
+#define CARDS_MARGIN 12
+
 enum
 {
   CARD_VISITS,
@@ -122,6 +124,7 @@ room_changed (HsPage *page)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->columns),
                                   narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_box_set_homogeneous (self->columns, !narrow);
+  gtk_widget_set_margin_end (GTK_WIDGET (self->cards_box), narrow ? 0 : CARDS_MARGIN);
 }
 
 static void
@@ -146,6 +149,7 @@ hs_call_pane_constructed (GObject *object)
   self->form = g_object_new (HS_TYPE_CALL_FORM, "ledger", hs_page_get_ledger (HS_PAGE (self)), NULL);
   /* Nothing is typed over a job that is not read yet: blank fields would be taken for its own. */
   gtk_widget_set_sensitive (GTK_WIDGET (self->form), FALSE);
+  hs_call_form_stand (self->form);
   adw_bin_set_child (self->form_bin, GTK_WIDGET (self->form));
   g_object_bind_property (self, "narrow", self->form, "narrow", G_BINDING_SYNC_CREATE);
   g_object_bind_property (self, "cramped", self->form, "cramped", G_BINDING_SYNC_CREATE);

@@ -10,6 +10,9 @@
 
 #include "hs-spoken.h"
 
+#define FRAMES_TO_LAY_OUT 3
+#define REVEAL_MARGIN 24
+
 struct _HsFieldRow
 {
   AdwBin parent_instance;
@@ -27,6 +30,8 @@ struct _HsFieldRow
   char *refused; /* with this reason or none it was refused */
   gboolean entered;
   gboolean filling;
+  guint tick;
+  guint frames;
 };
 
 G_DEFINE_FINAL_TYPE (HsFieldRow, hs_field_row, ADW_TYPE_BIN)
@@ -177,6 +182,38 @@ show_label (GtkLabel *label, const char *text)
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
 }
 
+/* Words that came or went have moved what has the focus; once that is laid out it is brought back into sight. */
+static gboolean
+reveal_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  HsFieldRow *self = HS_FIELD_ROW (widget);
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (widget));
+  GtkWidget *scroll = gtk_widget_get_ancestor (widget, GTK_TYPE_VIEWPORT);
+  GtkAdjustment *down;
+  graphene_rect_t box;
+
+  if (++self->frames < FRAMES_TO_LAY_OUT)
+    return G_SOURCE_CONTINUE;
+  self->tick = 0;
+  if (focus == NULL || scroll == NULL || !gtk_widget_is_ancestor (focus, scroll)
+      || !gtk_widget_compute_bounds (focus, scroll, &box))
+    return G_SOURCE_REMOVE;
+  down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (scroll));
+  gtk_adjustment_clamp_page (down, gtk_adjustment_get_value (down) + box.origin.y - REVEAL_MARGIN,
+                             gtk_adjustment_get_value (down) + box.origin.y + box.size.height + REVEAL_MARGIN);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+reveal_focus (HsFieldRow *self)
+{
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
+  self->frames = 0;
+  if (self->tick == 0)
+    self->tick = gtk_widget_add_tick_callback (GTK_WIDGET (self), reveal_cb, NULL, NULL);
+}
+
 void
 hs_field_row_set_hint (HsFieldRow *self, const char *hint)
 {
@@ -235,6 +272,8 @@ hs_field_row_say (HsFieldRow *self, const char *text, gboolean strong)
 
   if (self->refused != NULL)
     return;
+  if (g_strcmp0 (gtk_label_get_label (self->said), text != NULL ? text : "") != 0)
+    reveal_focus (self);
   show_label (self->said, text);
   if (strong)
     gtk_widget_add_css_class (GTK_WIDGET (self->said), "hs-strong");

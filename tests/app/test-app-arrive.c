@@ -7,26 +7,35 @@
 #include "app-book.h"
 #include "hs-app-test.h"
 #include "hs-ask.h"
+#include "hs-call-form.h"
 #include "hs-call-off-window.h"
+#include "hs-call-slip-window.h"
 #include "hs-field-row.h"
 #include "hs-identify-card.h"
 #include "hs-intake-card.h"
 #include "hs-job-page.h"
 #include "hs-note-card.h"
 #include "hs-safety-window.h"
+#include "hs-shop.h"
 #include "hs-stage-window.h"
 #include "hs-visit-card.h"
 
 #define VIN "1M8GDM9AXKP042788"
 
 static HsQuestion *
-ask (AppBook *book, GtkWidget *page)
+ask_job (AppBook *book, const char *job_id)
 {
   g_autoptr (HsQuestion) asked = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
 
-  hs_question_ask (asked, g_variant_new ("(s)", hs_job_page_get_job_id (HS_JOB_PAGE (page))));
+  hs_question_ask (asked, g_variant_new ("(s)", job_id));
   app_book_settle (book);
   return g_steal_pointer (&asked);
+}
+
+static HsQuestion *
+ask (AppBook *book, GtkWidget *page)
+{
+  return ask_job (book, hs_job_page_get_job_id (HS_JOB_PAGE (page)));
 }
 
 static const HsArrival *
@@ -161,7 +170,7 @@ test_high_voltage (AppBook *book, gconstpointer data)
   g_assert_cmpuint (arrival_of (asked)->safety->n_open, ==, 0);
 }
 
-/* The list can be looked at again while one is at the vehicle, and not before; the key of the clock leads to one that is open. */
+/* The list can be looked at again while one is at the vehicle, and not before; the clock key leads to an open one. */
 static void
 test_list_again (AppBook *book, gconstpointer data)
 {
@@ -368,6 +377,137 @@ test_call_off (AppBook *book, gconstpointer data)
   g_assert_cmpint (shot->view->tag->stage, ==, HS_STAGE_CALLED_OFF);
 }
 
+static HsCallForm *
+open_slip (AppBook *book, GtkWidget **ret_slip)
+{
+  HsDraft *draft = hs_shop_get_draft (hs_shop_of (book->window));
+
+  *ret_slip = GTK_WIDGET (hs_call_slip_window_present (book->window, book->ledger, draft));
+  app_book_settle (book);
+  return HS_CALL_FORM (hs_app_test_find (*ret_slip, HS_TYPE_CALL_FORM));
+}
+
+/* On the phone: F9, the trouble and two answers by digits, before there is a job; the job then has them. */
+static void
+test_slip_questions (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsQuestion) asked = NULL;
+  GtkWidget *slip;
+  HsCallForm *form = open_slip (book, &slip);
+  g_autofree char *id = NULL;
+  const HsJobShot *shot;
+
+  gtk_widget_activate_action (slip, "slip.ask", NULL);
+  app_book_settle (book);
+  type_in (book, slip, "16\n");
+  g_assert_true (hs_app_test_says_part (slip, "has the answers 1 to 5"));
+  hs_field_row_set_text (row_of (slip, "key_turn"), "");
+  type_in (book, slip, "3\n2\n");
+  g_assert_cmpstr (hs_field_row_get_text (row_of (slip, "key_turn")), ==, "fast clicking");
+  g_assert_true (hs_app_test_says (slip, "Fast clicking: flat battery."));
+  hs_app_test_picture (slip, "arrive-slip");
+  gtk_widget_activate_action (slip, "slip.ask", NULL);
+  hs_call_form_go (form, "phone", "555-0197");
+  hs_call_form_go (form, "words", "clicks fast");
+  hs_call_form_flush (form);
+  app_book_settle (book);
+  id = g_strdup (hs_call_form_get_job_id (form));
+  g_assert_nonnull (id);
+  gtk_window_close (GTK_WINDOW (slip));
+  app_book_settle (book);
+  asked = ask_job (book, id);
+  shot = hs_question_get (asked);
+  g_assert_cmpstr (shot->view->group, ==, "will_not_start");
+  g_assert_cmpstr (((HsAnswerLine *) g_ptr_array_index (shot->arrival->questions, 0))->answer, ==, "fast clicking");
+  g_assert_cmpstr (((HsAnswerLine *) g_ptr_array_index (shot->arrival->questions, 1))->answer, ==, "dim");
+}
+
+/* Killed before there was a job: trouble and answers are there again in the next slip. */
+static void
+test_slip_killed (AppBook *book, gconstpointer data)
+{
+  GtkWidget *slip;
+
+  open_slip (book, &slip);
+  gtk_widget_activate_action (slip, "slip.ask", NULL);
+  app_book_settle (book);
+  type_in (book, slip, "61\n");
+  hs_draft_flush (hs_shop_get_draft (hs_shop_of (book->window)));
+  app_book_settle (book);
+  app_book_close_window (book);
+  app_book_open_window (book);
+  open_slip (book, &slip);
+  g_assert_true (hs_app_test_says (slip, "Booked upkeep") || hs_app_test_says (slip, "Cuts out"));
+  g_assert_false (hs_field_row_is_bare (row_of (slip, "last_ran")));
+}
+
+/* Ten thousand letters of complaint are one line in the field, and whole in the book. */
+static void
+test_long_words (AppBook *book, gconstpointer data)
+{
+  g_autofree char *words = g_strnfill (10000, 'w');
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  HsCallForm *form = HS_CALL_FORM (hs_app_test_find (page, HS_TYPE_CALL_FORM));
+  g_autoptr (HsQuestion) asked = NULL;
+
+  hs_call_form_go (form, "words", words);
+  hs_call_form_flush (form);
+  app_book_settle (book);
+  asked = ask (book, page);
+  g_assert_cmpstr (arrival_of (asked)->identity->words, ==, words);
+  hs_app_test_frames ();
+  g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (book->window)), <=, 1280);
+}
+
+/* In the hand, on a small screen, with large text: nothing is wider than the window. */
+static void
+test_room (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *name;
+    int width, height, dpi;
+    gboolean dark;
+  } rows[] = {
+    { "arrive-360", 360, 700, 96, FALSE },      { "arrive-360-200", 360, 700, 192, FALSE },
+    { "arrive-1024", 1024, 600, 96, FALSE },    { "arrive-1280-200", 1280, 800, 192, FALSE },
+    { "arrive-dark", 1280, 800, 96, TRUE },
+  };
+  GtkWidget *page = app_book_open_job (book, "A-0026", "call");
+  GtkSettings *settings = gtk_settings_get_default ();
+  GtkWidget *window = arrive (book, page);
+
+  press_in (book, window, GDK_KEY_Escape);
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *safety = g_strconcat (rows[i].name, "-safety", NULL);
+      int least;
+
+      g_object_set (settings, "gtk-xft-dpi", rows[i].dpi * 1024, NULL);
+      adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
+                                          rows[i].dark ? ADW_COLOR_SCHEME_FORCE_DARK : ADW_COLOR_SCHEME_FORCE_LIGHT);
+      gtk_window_set_default_size (GTK_WINDOW (book->window), rows[i].width, rows[i].height);
+      hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (book->window)) == rows[i].width);
+      app_book_settle (book);
+      hs_app_test_frames ();
+      gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+      g_test_message ("%s: %d px", rows[i].name, least);
+      g_assert_cmpint (least, <=, rows[i].width);
+      hs_app_test_picture (GTK_WIDGET (book->window), rows[i].name);
+      window = GTK_WIDGET (hs_safety_window_present (HS_PAGE (page), hs_job_page_get_job_id (HS_JOB_PAGE (page)),
+                                                     "A-0026"));
+      app_book_settle (book);
+      hs_app_test_frames ();
+      gtk_widget_measure (window, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+      g_assert_cmpint (least, <=, rows[i].width);
+      gtk_widget_measure (window, GTK_ORIENTATION_VERTICAL, rows[i].width, &least, NULL, NULL, NULL);
+      g_assert_cmpint (least, <=, rows[i].height);
+      hs_app_test_picture (window, safety);
+      press_in (book, window, GDK_KEY_Escape);
+    }
+  g_object_set (settings, "gtk-xft-dpi", 96 * 1024, NULL);
+}
+
 #define ADD(name, func) g_test_add ("/arrive/" name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -386,5 +526,9 @@ main (int argc, char **argv)
   ADD ("clock", test_clock);
   ADD ("notes", test_notes);
   ADD ("call-off", test_call_off);
+  ADD ("slip-questions", test_slip_questions);
+  ADD ("slip-killed", test_slip_killed);
+  ADD ("long-words", test_long_words);
+  ADD ("room", test_room);
   return g_test_run ();
 }
