@@ -6,7 +6,7 @@
 
 #include "hs-cli.h"
 
-#include "hs-identify-op.h"
+#include "hs-arrive-out.h"
 #include "hs-job-op.h"
 #include "hs-store.h"
 
@@ -26,34 +26,6 @@ asked_clear (Asked *asked)
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Asked, asked_clear)
-
-static void
-write_number (HsJsonOut *out, const char *name, gint64 value)
-{
-  if (value == HS_INT_NONE)
-    hs_json_out_null (out, name);
-  else
-    hs_json_out_integer (out, name, value);
-}
-
-static void
-write_identity (HsJsonOut *out, const HsIdentity *identity)
-{
-  hs_json_out_begin_object (out, NULL);
-  hs_json_out_string (out, "plate", identity->plate);
-  hs_json_out_string (out, "plate_state", identity->plate_state);
-  hs_json_out_string (out, "vehicle", identity->vehicle);
-  hs_json_out_string (out, "vin", identity->vin);
-  hs_json_out_string (out, "unit", identity->unit);
-  write_number (out, "odometer", identity->odometer);
-  hs_json_out_string (out, "doubted", identity->doubted);
-  write_number (out, "last_odometer", identity->last_value);
-  hs_cli_json_date (out, "last_on", identity->last_on);
-  write_number (out, "a_day_tenths", identity->a_day_tenths);
-  hs_json_out_string (out, "words", identity->words);
-  hs_json_out_string (out, "saw_it", identity->saw_it);
-  hs_json_out_end_object (out);
-}
 
 /* "104500 mi" */
 static char *
@@ -130,7 +102,7 @@ show_identity (HsCli *cli, const char *job_id, GError **error)
       return TRUE;
     }
   g_autoptr (HsJsonOut) out = hs_json_out_new ();
-  write_identity (out, identity);
+  hs_identity_out_write (out, NULL, identity);
   hs_cli_print_json (out);
   return TRUE;
 }

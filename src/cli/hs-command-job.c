@@ -5,6 +5,7 @@
 
 #include "hs-cli.h"
 
+#include "hs-arrive-out.h"
 #include "hs-board.h"
 #include "hs-chain-out.h"
 #include "hs-choice-out.h"
@@ -59,6 +60,7 @@ write_head (HsJsonOut *out, const HsJobView *view)
   write_instant (out, "left_at", view->left_at);
 }
 
+/* Opens the object of the job; what is asked of the book beside the view still comes into it. */
 static void
 write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain, const HsJobChoices *choices,
             const HsRepair *repair, GPtrArray *photos)
@@ -83,7 +85,6 @@ write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain, cons
   hs_json_out_integer (out, "net_cents", view->net_cents);
   hs_json_out_integer (out, "tax_cents", view->tax_cents);
   hs_json_out_integer (out, "paid_cents", view->paid_cents);
-  hs_json_out_end_object (out);
 }
 
 static void
@@ -149,6 +150,9 @@ show_job (HsCli *cli, const char *job_id, GError **error)
     }
   g_autoptr (HsJsonOut) out = hs_json_out_new ();
   write_view (out, view, chain, choices, repair, photos);
+  if (!hs_arrive_out_write (cli, out, job_id, error))
+    return FALSE;
+  hs_json_out_end_object (out);
   hs_cli_print_json (out);
   return TRUE;
 }

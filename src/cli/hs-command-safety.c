@@ -5,45 +5,13 @@
 
 #include "hs-cli.h"
 
+#include "hs-arrive-out.h"
 #include "hs-job-op.h"
-#include "hs-safety-op.h"
 
 #include <glib/gi18n.h>
 
 /* In the order of HsSafetyEnd. */
 static const char *const ends[] = { "safe", "moved", "refused" };
-
-static void
-write_line (HsJsonOut *out, const HsSafetyLine *line)
-{
-  g_autofree char *at = line->at != HS_INSTANT_NONE ? hs_instant_format (line->at) : NULL;
-  hs_json_out_begin_object (out, NULL);
-  hs_json_out_string (out, "item", line->id);
-  hs_json_out_string (out, "words", line->words);
-  hs_json_out_string (out, "caution", line->caution);
-  hs_json_out_string (out, "source", line->source);
-  hs_json_out_string (out, "sure", line->sure);
-  hs_json_out_boolean (out, "high_voltage", line->high_voltage);
-  hs_json_out_string (out, "answer", line->answer);
-  hs_json_out_string (out, "why", line->why);
-  hs_json_out_string (out, "at", at);
-  hs_json_out_end_object (out);
-}
-
-static void
-write_sheet (HsJsonOut *out, const HsSafetySheet *sheet)
-{
-  hs_json_out_begin_object (out, NULL);
-  hs_json_out_boolean (out, "arrived", sheet->visit_id != NULL);
-  hs_json_out_boolean (out, "high_voltage", sheet->high_voltage);
-  hs_json_out_integer (out, "open", sheet->n_open);
-  hs_json_out_string (out, "note", sheet->note);
-  hs_json_out_begin_array (out, "items");
-  for (guint i = 0; i < sheet->lines->len; i++)
-    write_line (out, g_ptr_array_index (sheet->lines, i));
-  hs_json_out_end_array (out);
-  hs_json_out_end_object (out);
-}
 
 static void
 print_sheet (const HsSafetySheet *sheet)
@@ -82,7 +50,7 @@ show_sheet (HsCli *cli, const char *job_id, GError **error)
       return TRUE;
     }
   g_autoptr (HsJsonOut) out = hs_json_out_new ();
-  write_sheet (out, sheet);
+  hs_safety_out_write (out, NULL, sheet);
   hs_cli_print_json (out);
   return TRUE;
 }

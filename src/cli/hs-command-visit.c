@@ -5,32 +5,10 @@
 
 #include "hs-cli.h"
 
+#include "hs-arrive-out.h"
 #include "hs-job-op.h"
-#include "hs-visit-view.h"
 
 #include <glib/gi18n.h>
-
-static void
-write_instant (HsJsonOut *out, const char *name, HsInstant at)
-{
-  g_autofree char *text = at != HS_INSTANT_NONE ? hs_instant_format (at) : NULL;
-  hs_json_out_string (out, name, text);
-}
-
-static void
-write_view (HsJsonOut *out, const HsVisitView *view)
-{
-  hs_json_out_begin_object (out, NULL);
-  write_instant (out, "rolling_at", view->rolling_at);
-  write_instant (out, "arrived_at", view->arrived_at);
-  write_instant (out, "left_at", view->left_at);
-  write_instant (out, "stopped_at", view->paused_at);
-  hs_cli_json_minutes (out, "minutes", view->seconds);
-  hs_cli_json_minutes (out, "stopped_minutes", view->paused_seconds);
-  hs_json_out_integer (out, "stops", view->n_pauses);
-  hs_json_out_string (out, "safety", view->safe_note);
-  hs_json_out_end_object (out);
-}
 
 static void
 print_stamp (HsCli *cli, const char *word, HsInstant at)
@@ -64,7 +42,7 @@ show_visits (HsCli *cli, const char *job_id, GError **error)
   hs_json_out_begin_array (out, NULL);
   for (guint i = 0; i < views->len; i++)
     if (cli->json)
-      write_view (out, g_ptr_array_index (views, i));
+      hs_visit_out_write (out, NULL, g_ptr_array_index (views, i));
     else
       print_view (cli, i + 1, g_ptr_array_index (views, i));
   hs_json_out_end_array (out);

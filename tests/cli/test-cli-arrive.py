@@ -121,6 +121,18 @@ class Visit(Arrive):
         self.assertIn("neither pause nor resume", self.refuse("visit", PLAIN, "stop", status=2))
 
 
+class Job(Arrive):
+    def test_job_prints_it(self):
+        self.arrive(PLAIN)
+        self.run_cli("safety", PLAIN, "moved", "--why", "off the road")
+        self.run_cli("identify", PLAIN, "--vin", "042788", "--odometer", "104500", "--saw", "no")
+        job = self.ask("job", PLAIN)
+        self.assertEqual(job["identity"], self.ask("identify", PLAIN))
+        self.assertEqual(job["safety"], self.ask("safety", PLAIN))
+        self.assertEqual(job["visits"], self.ask("visit", PLAIN))
+        self.assertEqual((job["identity"]["saw_it"], job["visits"][0]["safety"]), ("no", "moved: off the road"))
+
+
 class Note(Arrive):
     def test_learned(self):
         self.assertEqual(self.run_cli("note", PLAIN).stdout, "no note on this model\n")
