@@ -235,7 +235,7 @@ test_where (void)
   g_assert_nonnull (where);
   g_assert_cmpstr (where->job_number, ==, "A-0026");
   g_assert_cmpstr (where->page, ==, "call");
-  g_assert_cmpstr (where->field, ==, "who_holds_the_key");
+  g_assert_cmpstr (where->field, ==, "ask:key_holder");
   hs_where_free (where);
 }
 
