@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* A whole visit by keyboard alone, from the drive to the receipt, with the presses counted: A-0024, flat every week. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-demo.h"
+#include "hs-job-op.h"
+#include "hs-job-page.h"
+
+#include <string.h>
+
+/* The window that lies on top; %NULL: none over the book's own. */
+static GtkWidget *
+find_top (AppBook *book)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+  GtkWidget *top = GTK_WIDGET (book->window);
+  gboolean found = TRUE;
+
+  while (found)
+    {
+      found = FALSE;
+      for (GList *at = windows; at != NULL && !found; at = at->next)
+        if (gtk_widget_get_visible (at->data) && gtk_window_get_transient_for (at->data) == GTK_WINDOW (top))
+          {
+            top = at->data;
+            found = TRUE;
+          }
+    }
+  return top == GTK_WIDGET (book->window) ? NULL : top;
+}
+
+static void
+press (AppBook *book, guint keyval)
+{
+  GtkWidget *top = find_top (book);
+
+  if (top == NULL)
+    app_book_press (book, keyval);
+  else
+    app_book_press_in (top, keyval);
+  app_book_settle (book);
+  /* A window that comes or goes takes some frames. */
+  if (find_top (book) != NULL || top != NULL)
+    hs_app_test_frames ();
+}
+
+/* "F" and a digit is a function key, "^" Page Down, "\n" Enter, "\x1b" Esc, all else itself. Returns: how many. */
+static guint
+keys (AppBook *book, const char *text)
+{
+  guint n = 0;
+
+  for (const char *at = text; *at != '\0'; at++, n++)
+    if (*at == 'F' && g_ascii_isdigit (at[1]))
+      press (book, GDK_KEY_F1 + (guint) (*++at - '1'));
+    else if (*at == '^')
+      press (book, GDK_KEY_Page_Down);
+    else if (*at == '\n')
+      press (book, GDK_KEY_Return);
+    else if (*at == '\x1b')
+      press (book, GDK_KEY_Escape);
+    else
+      press (book, gdk_unicode_to_keyval ((guint32) *at));
+  return n;
+}
+
+/* Down or up the sheet to a check, as far as it is. */
+static guint
+go_to (AppBook *book, const char *check)
+{
+  HsFindings *findings = hs_job_page_get_findings (HS_JOB_PAGE (hs_window_get_job (book->window)));
+  guint n = 0;
+
+  for (guint keyval = GDK_KEY_Down; n < 40; n++)
+    {
+      g_autofree char *field = hs_findings_dup_field (findings), *after = NULL;
+
+      if (g_str_has_prefix (field, check))
+        return n;
+      press (book, keyval);
+      after = hs_findings_dup_field (findings);
+      if (g_str_equal (field, after))
+        keyval = GDK_KEY_Up;
+    }
+  g_assert_not_reached ();
+}
+
+static char *
+dup_end (AppBook *book)
+{
+  HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_READ, &user, NULL);
+  g_autofree char *id = hs_job_find (other, "A-0024", NULL);
+  g_autoptr (HsJobView) view = hs_job_view_load (other, id, hs_demo_get_now (), NULL);
+
+  return g_strdup_printf ("%s, %u readings, %u because, %u go-ahead, %" G_GINT64_FORMAT " of %" G_GINT64_FORMAT,
+                          hs_stage_id (view->tag->stage), view->readings->len, view->because->len,
+                          view->go_aheads->len, view->paid_cents, view->net_cents + view->tax_cents);
+}
+
+static void
+test_visit (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *what;
+    const char *keys;
+    const char *check; /* (nullable): the line that is gone to before them */
+  } parts[] = {
+    { "on the way, arrived, safe", "F4F4\n", NULL },
+    { "the complaint's sheet, the battery", "^21242\n", NULL },
+    { "what it draws, 0.310 A", "310\n", "sleeping_draw" },
+    { "why it failed", "F9\ntracker draws\n3at its fuse\n7", NULL },
+    { "the draw again afterwards, 0.024 A", "F9F9++", NULL },
+    { "what it draws now", "24\n", "sleeping_draw" },
+    { "up to 200.00, says the customer by phone", "^/200\n4\n", NULL },
+    { "tested good", "F4", NULL },
+    { "priced, squared up, paid in cash", "^131\n", NULL },
+  };
+  guint total = 0;
+  g_autofree char *end = NULL;
+
+  app_book_open_job (book, "A-0024", "call");
+  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+    {
+      guint n = parts[i].check != NULL ? go_to (book, parts[i].check) : 0;
+
+      n += keys (book, parts[i].keys);
+      g_test_message ("%3u presses: %s", n, parts[i].what);
+      total += n;
+    }
+  g_test_message ("%3u presses for the whole visit, %u of them letters", total,
+                  (guint) (strlen ("tracker draws") + strlen ("at its fuse")));
+  end = dup_end (book);
+  g_assert_cmpstr (end, ==, "squared, 3 readings, 1 because, 1 go-ahead, 6000 of 6000");
+  g_assert_cmpuint (total, <=, 90);
+}
+
+#define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
+
+int
+main (int argc, char *argv[])
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("/visit/a-0024", test_visit);
+  return g_test_run ();
+}
