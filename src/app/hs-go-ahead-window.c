@@ -46,10 +46,18 @@ done_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (HsGoAheadWindow) self = data;
   g_autoptr (GError) error = NULL;
 
+  g_autofree char *done = NULL;
+
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
-    tell (self, error->message);
-  else
-    gtk_window_close (GTK_WINDOW (self));
+    {
+      tell (self, error->message);
+      return;
+    }
+  /* It is never altered; a later one counts. */
+  done = g_strdup_printf (_("Go-ahead: %s"), gtk_editable_get_text (self->ceiling));
+  if (self->page != NULL)
+    hs_page_did (self->page, done, NULL, NULL, NULL);
+  gtk_window_close (GTK_WINDOW (self));
 }
 
 static void
