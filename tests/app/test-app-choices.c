@@ -349,6 +349,26 @@ test_room (AppBook *book, gconstpointer data)
   hs_app_test_picture (GTK_WIDGET (book->window), "choices-1024");
 }
 
+/* Twice the text, and the dark sheet: words wrap, and nothing wants more than the window has. */
+static void
+test_large_text (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0013");
+  int dpi, least;
+
+  g_object_get (gtk_settings_get_default (), "gtk-xft-dpi", &dpi, NULL);
+  g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", 2 * 96 * 1024, NULL);
+  adw_style_manager_set_color_scheme (adw_style_manager_get_default (), ADW_COLOR_SCHEME_FORCE_DARK);
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 1024, 768);
+  hs_app_test_wait (hs_window_get_narrow (book->window));
+  hs_app_test_frames ();
+  gtk_widget_measure (pane, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  g_assert_cmpint (least, <=, 720);
+  hs_app_test_picture (GTK_WIDGET (book->window), "choices-200");
+  adw_style_manager_set_color_scheme (adw_style_manager_get_default (), ADW_COLOR_SCHEME_DEFAULT);
+  g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", dpi, NULL);
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -361,5 +381,6 @@ main (int argc, char *argv[])
   ADD ("/choices/signed", test_signed);
   ADD ("/choices/option-fields", test_option_fields);
   ADD ("/choices/room", test_room);
+  ADD ("/choices/large-text", test_large_text);
   return g_test_run ();
 }

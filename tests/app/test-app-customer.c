@@ -224,6 +224,22 @@ test_room (AppBook *book, gconstpointer data)
     show_at (book, numbers[i], 360);
 }
 
+/* The dark sheet with twice the text: one column, and every figure whole. */
+static void
+test_large_text (AppBook *book, gconstpointer data)
+{
+  int dpi;
+
+  g_object_get (gtk_settings_get_default (), "gtk-xft-dpi", &dpi, NULL);
+  g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", 2 * 96 * 1024, NULL);
+  adw_style_manager_set_color_scheme (adw_style_manager_get_default (), ADW_COLOR_SCHEME_FORCE_DARK);
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 900, 768);
+  hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (book->window)) == 900);
+  show_at (book, "A-0013", 900);
+  adw_style_manager_set_color_scheme (adw_style_manager_get_default (), ADW_COLOR_SCHEME_DEFAULT);
+  g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", dpi, NULL);
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -234,5 +250,6 @@ main (int argc, char *argv[])
   ADD ("/customer/pick-and-sign", test_pick_and_sign);
   ADD ("/customer/turns-back", test_turns_back);
   ADD ("/customer/room", test_room);
+  ADD ("/customer/large-text", test_large_text);
   return g_test_run ();
 }
