@@ -34,6 +34,7 @@ struct _HsAnswerWindow
 
   HsLedger *ledger;
   char *choice_id;
+  char *kept_risk;
   const char *answer;
   gint64 would_cents;
   gint64 would_short_cents;
@@ -222,6 +223,28 @@ entered_cb (HsAnswerWindow *self)
     write_answer (self);
 }
 
+static void
+kept_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (GError) error = NULL;
+
+  /* Of an option that is answered the risk stays as it was told; it goes along with the next answer. */
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+}
+
+/* What was typed is kept when the field is left, whether or not the answer is written down. */
+static void
+risk_left_cb (HsAnswerWindow *self)
+{
+  const char *typed = gtk_editable_get_text (self->risk);
+
+  if (self->ledger == NULL || *typed == '\0' || g_strcmp0 (typed, self->kept_risk) == 0)
+    return;
+  g_free (self->kept_risk);
+  self->kept_risk = g_strdup (typed);
+  hs_deed_change_choice (self->ledger, self->choice_id, &(HsChoiceEntry) { .risk = self->kept_risk }, kept_cb, NULL);
+}
+
 static gboolean
 types_here (HsAnswerWindow *self)
 {
@@ -269,6 +292,7 @@ hs_answer_window_dispose (GObject *object)
 
   g_clear_object (&self->ledger);
   g_clear_pointer (&self->choice_id, g_free);
+  g_clear_pointer (&self->kept_risk, g_free);
   G_OBJECT_CLASS (hs_answer_window_parent_class)->dispose (object);
 }
 
@@ -305,7 +329,11 @@ hs_answer_window_class_init (HsAnswerWindowClass *klass)
 static void
 hs_answer_window_init (HsAnswerWindow *self)
 {
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
   gtk_widget_init_template (GTK_WIDGET (self));
+  g_signal_connect_object (focus, "leave", G_CALLBACK (risk_left_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self->risk), focus);
   for (guint i = 0; i < G_N_ELEMENTS (answers); i++)
     {
       g_autofree char *key = g_strdup_printf ("%u", i + 1);
@@ -337,6 +365,7 @@ hs_answer_window_present (GtkWindow *over, HsLedger *ledger, const HsAnswerAsk *
   self->ceiling_cents = ask->ceiling_cents;
   gtk_label_set_label (self->wording, ask->wording);
   gtk_label_set_label (self->price, price);
+  self->kept_risk = g_strdup (ask->risk);
   gtk_editable_set_text (self->risk, ask->risk != NULL ? ask->risk : "");
   /* Translators: a sum of money, with tax. */
   raise = g_strdup_printf (_("With a go-ahead up to %s"), would);

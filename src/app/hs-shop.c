@@ -238,10 +238,10 @@ set_keys (HsShop *self)
                                  { "Esc", _("Clear"), "win.clear" }, { "F10", _("Undo"), "win.undo" } };
   const HsKeyHint money[] = { { "Enter", _("Open job"), NULL }, { "F3", _("Call slip"), "win.call-slip" },
                               { "F10", _("Undo"), "win.undo" } };
-  const HsKeyHint job[] = { { "Esc", _("Back"), "win.back" }, { "F3", _("Call slip"), "win.call-slip" },
+  const HsKeyHint job[] = { { "Esc", _("Back"), "win.back" },           { "F3", _("Call slip"), "win.call-slip" },
                             { "F4", _("Next stage"), "win.next-stage" }, { "F10", _("Undo"), "win.undo" },
-                            { "PgDn", _("Next tab"), "win.next-day" }, { "F6", _("Usual job"), "win.why" },
-                            { "F8", _("Phone"), "win.lock" } };
+                            { "F7", _("Customer"), "win.customer" },     { "PgDn", _("Next tab"), "win.next-day" },
+                            { "F6", _("Usual job"), "win.why" },         { "F8", _("Phone"), "win.lock" } };
 
   hs_window_set_keys (self->window, "jobs", jobs, G_N_ELEMENTS (jobs));
   hs_window_set_keys (self->window, "today", today, G_N_ELEMENTS (today));

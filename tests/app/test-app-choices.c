@@ -262,6 +262,26 @@ test_answers (AppBook *book, gconstpointer data)
   g_assert_cmpint (choices_of (later)->room->used_cents, ==, 0);
 }
 
+/* A risk that was typed is in the book once its field is left, whether or not an answer follows. */
+static void
+test_risk_is_kept (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window;
+  g_autoptr (HsQuestion) ask = NULL;
+
+  write_battery (book, pane);
+  answer (book, pane, 1, "2");
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  hs_answer_window_set_risk (HS_ANSWER_WINDOW (window), "flat again");
+  app_book_settle (book);
+  gtk_window_close (GTK_WINDOW (window));
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  ask = ask_job (book);
+  g_assert_cmpstr (hs_job_choices_find (choices_of (ask), 1)->choice, ==, "open");
+  g_assert_cmpstr (hs_job_choices_find (choices_of (ask), 1)->risk, ==, "flat again");
+}
+
 static void
 sign (HsSignaturePad *pad)
 {
@@ -378,6 +398,7 @@ main (int argc, char *argv[])
   ADD ("/choices/story-13", test_story_13);
   ADD ("/choices/story-14", test_story_14);
   ADD ("/choices/answers", test_answers);
+  ADD ("/choices/risk-is-kept", test_risk_is_kept);
   ADD ("/choices/signed", test_signed);
   ADD ("/choices/option-fields", test_option_fields);
   ADD ("/choices/room", test_room);
