@@ -293,17 +293,18 @@ add_changes (HsAfterPane *self, const HsJobShot *shot)
 static void
 update_changes (HsAfterPane *self, const HsJobShot *shot)
 {
+  GPtrArray *sentences = shot->why != NULL ? shot->why->chain->sentences : NULL;
   g_autoptr (GString) because = g_string_new (NULL);
   guint n;
 
   hs_change_grid_clear (self->changes);
-  hs_change_grid_set_narrow (self->changes, TRUE);
+  hs_change_grid_set_narrow (self->changes,
+                             hs_page_get_narrow (HS_PAGE (self)) || hs_page_get_cramped (HS_PAGE (self)));
   n = add_changes (self, shot);
   gtk_widget_set_visible (GTK_WIDGET (self->changes), n > 0);
   gtk_widget_set_visible (GTK_WIDGET (self->changes_none), n == 0);
-  for (guint i = 0; shot->view->because != NULL && i < shot->view->because->len; i++)
-    g_string_append_printf (because, "%s%s", i > 0 ? "\n" : "",
-                            (const char *) g_ptr_array_index (shot->view->because, i));
+  for (guint i = 0; sentences != NULL && i < sentences->len; i++)
+    g_string_append_printf (because, "%s%s", i > 0 ? " " : "", (const char *) g_ptr_array_index (sentences, i));
   gtk_label_set_label (self->because, because->str);
   gtk_widget_set_visible (GTK_WIDGET (self->because), because->len > 0);
 }
@@ -434,6 +435,8 @@ static void
 room_changed (HsPage *page)
 {
   hs_after_ask_update (HS_AFTER_PANE (page));
+  if (hs_job_pane_get_shot (HS_JOB_PANE (page)) != NULL)
+    update_changes (HS_AFTER_PANE (page), hs_job_pane_get_shot (HS_JOB_PANE (page)));
   gtk_orientable_set_orientation (GTK_ORIENTABLE (HS_AFTER_PANE (page)->panes), hs_page_get_narrow (page)
                                                                                   ? GTK_ORIENTATION_VERTICAL
                                                                                   : GTK_ORIENTATION_HORIZONTAL);

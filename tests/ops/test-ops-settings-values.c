@@ -69,6 +69,8 @@ static const Values values[] = {
   USUAL ("usual_4"),
   USUAL ("usual_5"),
   USUAL ("usual_6"),
+  { "business_name", { { "", "" }, { "Dara Voss", "Dara Voss" } }, { "a\nb" } },
+  { "paper_size", { { "letter", "letter" }, { "A4", "A4" } }, { "", "a5", "legal" } },
   { "clock_starts",
     { { "", "" }, { "2026-03-10T06:45", "2026-03-10T06:45" } },
     { "06:45", "2026-02-30T06:45", "yesterday" } },
