@@ -13,6 +13,8 @@
 #include "hs-text.h"
 #include "hs-vehicle-row.h"
 
+#include <string.h>
+
 static void
 reading_free (HsCustomerReading *reading)
 {
@@ -140,27 +142,76 @@ is_own_name (const char *name, const char *customer)
   return FALSE;
 }
 
-/* What somebody else said stays said, but not by whom. */
-static char *
-without_others (const char *sentence, const HsChain *chain, const char *customer)
+static gboolean
+stands_alone (const char *text, const char *at, gsize length)
 {
-  g_autoptr (GString) text = g_string_new (sentence);
+  return (at == text || !g_unichar_isalnum (g_utf8_get_char (g_utf8_prev_char (at))))
+         && !g_unichar_isalnum (g_utf8_get_char (at + length));
+}
+
+/* A name is taken out as a whole word; a short one may be a part of many. */
+static char *
+without_name (const char *text, const char *name)
+{
+  g_autoptr (GString) without = g_string_new (NULL);
+  gsize length = strlen (name);
+  const char *rest = text;
+  const char *at;
+
+  for (const char *from = text; (at = strstr (from, name)) != NULL; from = at + length)
+    if (stands_alone (text, at, length))
+      {
+        g_string_append_len (without, rest, at - rest);
+        g_string_append (without, "somebody");
+        rest = at + length;
+      }
+  g_string_append (without, rest);
+  return g_string_free (g_steal_pointer (&without), FALSE);
+}
+
+static int
+compare_lengths (gconstpointer a, gconstpointer b)
+{
+  gsize one = strlen (*(const char *const *) a), other = strlen (*(const char *const *) b);
+
+  return one < other ? 1 : one > other ? -1 : 0;
+}
+
+/* Whoever else said something, long names first: one may begin with another. */
+static GPtrArray *
+list_others (const HsChain *chain, const char *customer)
+{
+  GPtrArray *names = g_ptr_array_new ();
 
   for (guint i = 0; i < hs_chain_get_n_findings (chain); i++)
     {
       const char *name = hs_chain_get_finding (chain, i)->said_by;
 
       if (!hs_text_is_blank (name) && !is_own_name (name, customer))
-        g_string_replace (text, name, "somebody", 0);
+        g_ptr_array_add (names, (gpointer) name);
     }
-  return g_string_free (g_steal_pointer (&text), FALSE);
+  g_ptr_array_sort (names, compare_lengths);
+  return names;
 }
 
+/* What somebody else said stays said, but not by whom. */
 static void
 fill_why (HsCustomerShot *shot, const HsJobChain *job)
 {
+  g_autoptr (GPtrArray) others = list_others (job->chain, shot->signer);
+
   for (guint i = 0; i < job->sentences->len; i++)
-    g_ptr_array_add (shot->why, without_others (g_ptr_array_index (job->sentences, i), job->chain, shot->signer));
+    {
+      g_autofree char *sentence = g_strdup (g_ptr_array_index (job->sentences, i));
+
+      for (guint k = 0; k < others->len; k++)
+        {
+          g_autofree char *named = g_steal_pointer (&sentence);
+
+          sentence = without_name (named, g_ptr_array_index (others, k));
+        }
+      g_ptr_array_add (shot->why, g_steal_pointer (&sentence));
+    }
 }
 
 /* Choices ---------------------------------------------------------------------------------------------------------- */

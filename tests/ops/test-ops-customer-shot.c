@@ -99,6 +99,18 @@ test_leaks_nothing (void)
     }
 }
 
+static char *
+say (OpsChoice *job, const char *effect_id, const char *said_by, const char *what)
+{
+  const HsFindingEntry entry = { .what = what, .role = "customer_said", .said_by = said_by };
+  const HsBecauseEntry link = { .kind = "said", .proof = "on the phone" };
+  g_autoptr (GError) error = NULL;
+  char *id = hs_chain_extend (job->book, job->job, effect_id, &entry, &link, OPS_CHOICE_NOW, &error);
+
+  g_assert_no_error (error);
+  return id;
+}
+
 /* What a neighbor says is told, not that it was the neighbor; the customer's own words keep the name. */
 static void
 test_who_said_it (void)
@@ -106,30 +118,42 @@ test_who_said_it (void)
   static const struct
   {
     const char *said_by;
+    const char *what;
     const char *told;
   } rows[] = {
-    { "Nadira Quell", "somebody says: “topped up with water”" },
-    { "Teo Calloway", "Teo Calloway says: “topped up with water”" },
-    { "Mrs Calloway", "Mrs Calloway says: “topped up with water”" },
+    { "Nadira Quell", "topped up with water", "somebody says: “topped up with water”" },
+    { "Teo Calloway", "topped up with water", "Teo Calloway says: “topped up with water”" },
+    { "Mrs Calloway", "topped up with water", "Mrs Calloway says: “topped up with water”" },
+    /* A short name is no part of other words. */
+    { "Al", "Also Alfa, éAl and Alé; Al knows", "somebody says: “Also Alfa, éAl and Alé; somebody knows”" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
     {
       g_auto (OpsChoice) job = ops_choice_start ();
-      const HsFindingEntry entry = { .what = "topped up with water", .role = "customer_said",
-                                     .said_by = rows[i].said_by };
-      const HsBecauseEntry link = { .kind = "said", .proof = "on the phone" };
-      g_autoptr (GError) error = NULL;
-      g_autofree char *id = hs_chain_extend (job.book, job.job, NULL, &entry, &link, OPS_CHOICE_NOW, &error);
-      g_autoptr (HsCustomerShot) shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, &error);
-      g_autofree char *text = NULL;
+      g_autofree char *id = say (&job, NULL, rows[i].said_by, rows[i].what);
+      g_autoptr (HsCustomerShot) shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, NULL);
+      g_autofree char *text = spell (shot);
 
-      g_assert_no_error (error);
-      g_assert_nonnull (id);
-      text = spell (shot);
       g_test_message ("%s", text);
       g_assert_nonnull (strstr (text, rows[i].told));
     }
+}
+
+/* Nothing of a long name is left over where somebody else has its first half. */
+static void
+test_names_within_names (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *one = say (&job, NULL, "Ann", "it was warm");
+  g_autofree char *other = say (&job, one, "Ann Pellam", "no fan ran");
+  g_autoptr (HsCustomerShot) shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, NULL);
+  g_autofree char *text = spell (shot);
+
+  g_test_message ("%s", text);
+  g_assert_nonnull (strstr (text, "somebody says: “it was warm”"));
+  g_assert_nonnull (strstr (text, "somebody says: “no fan ran”"));
+  g_assert_null (strstr (text, "Pellam"));
 }
 
 static void
@@ -197,6 +221,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/customer-shot/story", test_story);
   g_test_add_func ("/customer-shot/leaks-nothing", test_leaks_nothing);
   g_test_add_func ("/customer-shot/who-said-it", test_who_said_it);
+  g_test_add_func ("/customer-shot/names-within-names", test_names_within_names);
   g_test_add_func ("/customer-shot/readings", test_readings);
   g_test_add_func ("/customer-shot/choices", test_choices);
   return ops_demo_run ();
