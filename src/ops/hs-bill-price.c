@@ -152,7 +152,13 @@ hs_bill_tax_lines (HsBook *book, GPtrArray *lines, GError **error)
   if (!hs_bill_tax (book, taxed, lines->len, taxes, NULL, error))
     return FALSE;
   for (guint i = 0; i < lines->len; i++)
-    ((HsLineRow *) g_ptr_array_index (lines, i))->tax_cents = taxes[i];
+    {
+      HsLineRow *line = g_ptr_array_index (lines, i);
+
+      /* What was given for nothing keeps the tax that it was given with. */
+      if (!is_kind (line, "goodwill"))
+        line->tax_cents = taxes[i];
+    }
   return TRUE;
 }
 

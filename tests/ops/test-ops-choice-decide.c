@@ -340,6 +340,27 @@ test_squared (void)
   hs_ops_test_refused (&error, "squared up");
 }
 
+/* What was given for nothing stays so: 42.40 was taxed with 3.39, and only the 20.00 that came since are: 1.60. */
+static void
+test_goodwill_stays (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *belt = ops_choice_add_belt (&job);
+  const HsChoiceEntry entry = { .wording = "Wiper blade" };
+  const HsChoiceLineEntry line = { .what = "wiper blade", .cost_cents = 1000, .price_cents = 2000 };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *wiper = NULL;
+
+  ops_choice_answer (&job, belt, "yes", NULL);
+  g_assert_true (hs_job_price (job.book, job.job, "our own slip", OPS_CHOICE_NOW, &error));
+  hs_ops_test_one (job.test, "line WHERE kind = 'goodwill' AND tax_cents = -339");
+  wiper = hs_choice_add (job.book, job.job, &entry, &line, 1, OPS_CHOICE_NOW, &error);
+  g_assert_no_error (error);
+  ops_choice_answer (&job, wiper, "yes", NULL);
+  hs_ops_test_one (job.test, "line WHERE kind = 'part' AND price_cents = 2000 AND tax_cents = 160");
+  hs_ops_test_one (job.test, "line WHERE kind = 'goodwill' AND tax_cents = -339");
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -355,6 +376,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/choice-decide/charged-once", test_charged_once);
   g_test_add_func ("/choice-decide/installed-first", test_installed_first);
   g_test_add_func ("/choice-decide/needs", test_needs);
+  g_test_add_func ("/choice-decide/goodwill-stays", test_goodwill_stays);
   g_test_add_func ("/choice-decide/squared", test_squared);
   return g_test_run ();
 }
