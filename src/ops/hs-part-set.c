@@ -130,7 +130,7 @@ set_number (Change *change, const char *field, const char *text, GError **error)
   if (g_str_equal (field, "miles"))
     {
       if (!read_whole ("Miles of cover", text, &value, error)
-          || !hs_part_check_millimiles (value > MOST_MILES ? G_MAXINT64 : value * 1000, error))
+          || !hs_part_check_millimiles (CLAMP (value, -1, MOST_MILES + 1) * 1000, error))
         return FALSE;
       change->row->warranty_millimiles = value == 0 ? HS_INT_NONE : value * 1000;
       return TRUE;

@@ -184,6 +184,7 @@ test_set_refused (void)
     { "months", "601", "write 0 to 600" },
     { "miles", "1000001", "Miles of cover: write 0 to 1000000" },
     { "miles", "-5", "Miles of cover" },
+    { "miles", "-9223372036854775807", "Miles of cover" },
     { "odometer", "63000.5", "Odometer: “63000.5” is not a whole number" },
     { "odometer", "10000000", "Odometer: write what it shows" },
     { "odometer", "60000", "61000" },
