@@ -159,15 +159,16 @@ static gboolean
 read_odometer (const HsVehicleRow *vehicle, const char *text, gint64 *ret_value, GError **error)
 {
   g_autofree char *digits = dup_digits (text == NULL ? "" : text, vehicle->odometer_unit);
+  g_autofree char *said = hs_ops_said_back (text);
   gint64 value = 0;
 
   for (const char *sign = digits; *sign != '\0' && value <= MOST_ODOMETER; sign++)
     value = g_ascii_isdigit (*sign) ? value * 10 + (*sign - '0') : G_MAXINT32;
   if (*digits == '\0' || value == G_MAXINT32)
-    return hs_ops_refuse (error, "The odometer is a whole number of %s as it shows, like 104500; “%.40s” is none.",
-                          vehicle->odometer_unit, text == NULL ? "" : text);
+    return hs_ops_refuse (error, "The odometer is a whole number of %s as it shows, like 104500; “%s” is none.",
+                          vehicle->odometer_unit, said);
   if (value > MOST_ODOMETER)
-    return hs_ops_refuse (error, "No odometer shows “%.40s”; seven digits at most. Read it again.", text);
+    return hs_ops_refuse (error, "No odometer shows “%s”; seven digits at most. Read it again.", said);
   *ret_value = value;
   return TRUE;
 }

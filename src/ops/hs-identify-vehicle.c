@@ -94,10 +94,11 @@ identify_plate (HsStore *store, HsJobRow *job, const char *plate, const char *wh
                 GError **error)
 {
   g_autofree char *key = hs_plate_normalize (plate == NULL ? "" : plate);
+  g_autofree char *said = hs_ops_said_back (plate);
   g_autoptr (HsVehicleRow) vehicle = NULL;
 
   if (*key == '\0')
-    return hs_ops_refuse (error, "“%.40s” is no plate.", plate == NULL ? "" : plate);
+    return hs_ops_refuse (error, "“%s” is no plate.", said);
   hs_ops_note (store, job->id, "plate: %s", plate);
   if (job->vehicle_id == NULL)
     return take_vehicle (store, job, plate, ret_how, error);
@@ -114,9 +115,9 @@ identify_plate (HsStore *store, HsJobRow *job, const char *plate, const char *wh
       return hs_vehicle_row_save (store, vehicle, error);
     }
   if (why == NULL)
-    return hs_ops_doubts (error, "On record it carries %s, not “%.40s”. Another vehicle, or new plates? Write the "
+    return hs_ops_doubts (error, "On record it carries %s, not “%s”. Another vehicle, or new plates? Write the "
                                  "other plate into the call, or give the reason for the new one.",
-                          vehicle->plate, plate);
+                          vehicle->plate, said);
   *ret_how = HS_IDENTIFIED_CORRECTED;
   return change_plate (store, vehicle, plate, today, why, error);
 }

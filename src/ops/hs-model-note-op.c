@@ -104,12 +104,13 @@ hs_model_note_list (HsBook *book, const char *job_id, GError **error)
 static gboolean
 read_year (const char *text, gint64 *ret_year, GError **error)
 {
+  g_autofree char *said = hs_ops_said_back (text);
   gint64 year;
 
   if (hs_ops_blank_to_null (text) == NULL)
     return TRUE;
   if (!hs_decimal_parse (text, 0, &year, NULL) || year < 1885 || year > 2200)
-    return hs_ops_refuse (error, "“%.40s” is no year of a vehicle; write them like 2014-2018.", text);
+    return hs_ops_refuse (error, "“%s” is no year of a vehicle; write them like 2014-2018.", said);
   *ret_year = year;
   return TRUE;
 }

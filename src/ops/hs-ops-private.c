@@ -50,6 +50,14 @@ hs_ops_not_found (GError **error, const char *format, ...)
   return FALSE;
 }
 
+char *
+hs_ops_said_back (const char *text)
+{
+  glong length = text == NULL ? 0 : g_utf8_strlen (text, -1);
+
+  return length == 0 ? g_strdup ("") : g_utf8_substring (text, 0, MIN (length, 40));
+}
+
 gboolean
 hs_ops_is_not_found (const GError *error)
 {

@@ -43,6 +43,10 @@ const char *hs_ops_blank_to_null (const char *text);
 /* hs_ops_check_group: refuses a complaint group that the catalog of checks does not have. */
 gboolean hs_ops_check_group (HsBook *book, const char *group, GError **error);
 
+/* hs_ops_said_back: (transfer full): the first forty letters of what was typed, for the sentence that refuses it; %NULL
+ * is nothing typed. */
+char *hs_ops_said_back (const char *text);
+
 /* hs_ops_today: the day on the wall of the business. */
 HsDate hs_ops_today (HsBook *book, HsInstant now);
 

@@ -85,6 +85,28 @@ test_odometer_long (void)
   g_assert_cmpuint (strlen (error->message), <, 300);
 }
 
+/* Forty letters of it are said back, and no letter is cut in two. */
+static void
+test_said_back (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GString) text = g_string_new ("k");
+  g_autofree char *forty = NULL;
+  g_autofree char *quoted = NULL;
+  g_autoptr (GError) wrong = NULL;
+  g_autoptr (GError) other = NULL;
+
+  for (guint i = 0; i < 60; i++)
+    g_string_append (text, "é");
+  forty = g_utf8_substring (text->str, 0, 40);
+  quoted = g_strdup_printf ("“%s”", forty);
+  g_assert_false (odometer (&site, text->str, NULL, &wrong));
+  g_assert_true (g_utf8_validate (wrong->message, -1, NULL));
+  g_assert_nonnull (strstr (wrong->message, quoted));
+  g_assert_false (hs_identify_plate (site.book, site.job_id, text->str, NULL, NOW, NULL, &other));
+  g_assert_true (g_utf8_validate (other->message, -1, NULL));
+}
+
 /* 2025-12-10 is 90 days before the call: 104,500 − 92,800 is 130.0 a day. */
 static void
 test_odometer_pace (void)
@@ -381,6 +403,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/identify-op/odometer-texts", test_odometer_texts);
   g_test_add_func ("/identify-op/odometer-long", test_odometer_long);
+  g_test_add_func ("/identify-op/said-back", test_said_back);
   g_test_add_func ("/identify-op/odometer-pace", test_odometer_pace);
   g_test_add_func ("/identify-op/odometer-odd", test_odometer_odd);
   g_test_add_func ("/identify-op/odometer-fine", test_odometer_fine);
