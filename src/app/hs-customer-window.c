@@ -21,6 +21,7 @@
 #include "hs-show.h"
 #include "hs-spoken.h"
 #include "hs-verdict-label.h"
+#include "hs-window.h"
 
 struct _HsCustomerWindow
 {
@@ -525,6 +526,7 @@ hs_customer_window_present (GtkWindow *over, HsLedger *ledger, const char *job_i
   if (over != NULL)
     gtk_window_set_default_size (GTK_WINDOW (self), gtk_widget_get_width (GTK_WIDGET (over)),
                                  gtk_widget_get_height (GTK_WIDGET (over)));
+  hs_window_fit_over (GTK_WINDOW (self));
   gtk_window_fullscreen (GTK_WINDOW (self));
   gtk_window_present (GTK_WINDOW (self));
   hs_question_ask (self->ask, g_variant_new ("(s)", job_id));

@@ -674,6 +674,12 @@ hs_window_get_cramped (HsWindow *self)
   return hs_room_get_cramped (self->room);
 }
 
+static void
+let_go_cb (GtkWindow *over)
+{
+  gtk_window_set_transient_for (over, NULL);
+}
+
 void
 hs_window_fit_over (GtkWindow *over)
 {
@@ -687,4 +693,6 @@ hs_window_fit_over (GtkWindow *over)
   if (beneath != NULL && gtk_widget_get_width (beneath) > 0)
     gtk_window_set_default_size (over, MIN (width, gtk_widget_get_width (beneath)),
                                  MIN (height, gtk_widget_get_height (beneath)));
+  /* Closed, it may outlive what it lay over, as long as an answer is on its way to it; GTK would keep the pointer. */
+  g_signal_connect (over, "unrealize", G_CALLBACK (let_go_cb), NULL);
 }

@@ -151,7 +151,8 @@ gboolean hs_window_get_cramped (HsWindow *self);
  * hs_window_fit_over:
  * @over: a window with its default size and what it is transient for
  *
- * Makes it no wider or higher than what it lies over: that may be all of a small screen.
+ * Makes it no wider or higher than what it lies over: that may be all of a small screen. Once closed it lies over
+ * nothing.
  */
 void hs_window_fit_over (GtkWindow *over);
 

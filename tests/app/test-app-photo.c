@@ -240,6 +240,27 @@ test_look (AppBook *book, gconstpointer data)
   g_assert_null (hs_app_test_window (HS_TYPE_PHOTO_WINDOW));
 }
 
+/* Closed while the picture, and a copy of it, are still on their way. */
+static void
+test_closed_early (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "findings");
+  g_autofree char *path = g_build_filename (book->folder, "camera", "four.jpg", NULL);
+  g_autoptr (GFile) to = g_file_new_for_path (path);
+  GtkWidget *window;
+
+  show_photos (book, page);
+  add_two (book, page);
+  press (book, GDK_KEY_Return);
+  window = hs_app_test_window (HS_TYPE_PHOTO_WINDOW);
+  hs_app_test_key (window, GDK_KEY_Right, 0);
+  hs_photo_window_save (HS_PHOTO_WINDOW (window), to);
+  hs_app_test_key (window, GDK_KEY_Escape, 0);
+  hs_app_test_wait (g_file_query_exists (to, NULL));
+  app_book_settle (book);
+  g_assert_null (hs_app_test_window (HS_TYPE_PHOTO_WINDOW));
+}
+
 /* A copy is bit by bit what was kept; a file that is there stays. */
 static void
 test_copy (AppBook *book, gconstpointer data)
@@ -380,6 +401,7 @@ main (int argc, char *argv[])
   ADD ("/photo/refused", test_refused);
   ADD ("/photo/keys", test_keys);
   ADD ("/photo/bind", test_bind);
+  ADD ("/photo/closed-early", test_closed_early);
   ADD ("/photo/look", test_look);
   ADD ("/photo/copy", test_copy);
   ADD ("/photo/missing", test_missing);
