@@ -35,7 +35,6 @@ struct _HsPhotoPane
   HsKeyRow *keys;
 
   HsPhotoStrip *strip;
-  gboolean adding;
 };
 
 G_DEFINE_FINAL_TYPE (HsPhotoPane, hs_photo_pane, HS_TYPE_JOB_PANE)
@@ -225,7 +224,6 @@ added_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (HsPhotoPane) self = data;
   g_autoptr (HsPhotoReport) report = hs_photos_add_finish (HS_LEDGER (source), result);
 
-  self->adding = FALSE;
   hs_photo_pane_tell (HS_PAGE (self), report);
 }
 
@@ -236,9 +234,6 @@ hs_photo_pane_add (HsPhotoPane *self, GListModel *files)
 
   g_return_if_fail (HS_IS_PHOTO_PANE (self) && G_IS_LIST_MODEL (files));
 
-  if (self->adding)
-    return;
-  self->adding = TRUE;
   orders = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_photo_order_free);
   for (guint i = 0; i < g_list_model_get_n_items (files); i++)
     {

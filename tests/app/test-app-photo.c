@@ -215,6 +215,25 @@ test_bind (AppBook *book, gconstpointer data)
   g_assert_true (hs_app_test_says (page, "photo 1 · before · one.jpg"));
 }
 
+/* Chosen while others are still being read: none is passed over. */
+static void
+test_add_twice (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "findings");
+  static const char *const names[] = { "one.jpg", "two.jpg" };
+
+  show_photos (book, page);
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autoptr (GListStore) files = g_list_store_new (G_TYPE_FILE);
+      g_autoptr (GFile) file = put (book, names[i], 640, 480, 40 + 100 * i);
+
+      g_list_store_append (files, file);
+      hs_photo_pane_add (pane_of (page), G_LIST_MODEL (files));
+    }
+  hs_app_test_wait (count_photos (page) == 2);
+}
+
 static void
 test_look (AppBook *book, gconstpointer data)
 {
@@ -398,6 +417,7 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/photo/add", test_add);
+  ADD ("/photo/add-twice", test_add_twice);
   ADD ("/photo/refused", test_refused);
   ADD ("/photo/keys", test_keys);
   ADD ("/photo/bind", test_bind);
