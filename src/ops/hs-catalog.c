@@ -11,9 +11,6 @@
 #include "hs-data.h"
 #include "hs-ops-private.h"
 
-/* Far more than a catalog needs; a film dropped under this name is not read. */
-#define MOST_BYTES (4 * 1024 * 1024)
-
 void
 hs_catalog_free (HsCatalog *catalog)
 {
@@ -43,28 +40,6 @@ hs_catalog_reject (HsCatalog *catalog, const char *trouble, GError **error)
   return TRUE;
 }
 
-/* FALSE without an error if there is no such file. */
-static gboolean
-read_file (const char *path, char **ret_text, gsize *ret_length, GError **error)
-{
-  g_autoptr (GFile) file = g_file_new_for_path (path);
-  g_autoptr (GFileInfo) info = NULL;
-  g_autoptr (GError) failure = NULL;
-
-  info = g_file_query_info (file, G_FILE_ATTRIBUTE_STANDARD_SIZE "," G_FILE_ATTRIBUTE_STANDARD_TYPE,
-                            G_FILE_QUERY_INFO_NONE, NULL, &failure);
-  if (g_error_matches (failure, G_IO_ERROR, G_IO_ERROR_NOT_FOUND))
-    return FALSE;
-  if (failure != NULL)
-    {
-      g_propagate_error (error, g_steal_pointer (&failure));
-      return FALSE;
-    }
-  if (g_file_info_get_file_type (info) != G_FILE_TYPE_REGULAR || g_file_info_get_size (info) > MOST_BYTES)
-    return hs_ops_refuse (error, "it is not a list of checks");
-  return g_file_load_contents (file, NULL, ret_text, ret_length, NULL, error);
-}
-
 static HsChecks *
 lay_over (const char *text, gsize length, char ***ret_changes, GError **error)
 {
@@ -87,7 +62,7 @@ load_file (HsCatalog *catalog, GError **error)
   HsChecks *checks;
   gsize length;
 
-  if (!read_file (catalog->file, &text, &length, &wrong))
+  if (!hs_ops_read_own (catalog->file, "checks", &text, &length, &wrong))
     {
       if (wrong != NULL)
         return hs_catalog_reject (catalog, wrong->message, error);

@@ -10,9 +10,6 @@
 
 #include "hs-ops-private.h"
 
-/* Far more than models need; a film dropped under this name is not read. */
-#define MOST_BYTES (4 * 1024 * 1024)
-
 void
 hs_cause_catalog_free (HsCauseCatalog *catalog)
 {
@@ -35,28 +32,6 @@ load_shipped (HsChecks *checks, GError **error)
     if (!hs_cause_guide_check (g_ptr_array_index (guides, i - 1), checks, NULL))
       g_ptr_array_remove_index (guides, i - 1);
   return guides;
-}
-
-/* FALSE without an error if there is no such file. */
-static gboolean
-read_file (const char *path, char **ret_text, gsize *ret_length, GError **error)
-{
-  g_autoptr (GFile) file = g_file_new_for_path (path);
-  g_autoptr (GFileInfo) info = NULL;
-  g_autoptr (GError) failure = NULL;
-
-  info = g_file_query_info (file, G_FILE_ATTRIBUTE_STANDARD_SIZE "," G_FILE_ATTRIBUTE_STANDARD_TYPE,
-                            G_FILE_QUERY_INFO_NONE, NULL, &failure);
-  if (g_error_matches (failure, G_IO_ERROR, G_IO_ERROR_NOT_FOUND))
-    return FALSE;
-  if (failure != NULL)
-    {
-      g_propagate_error (error, g_steal_pointer (&failure));
-      return FALSE;
-    }
-  if (g_file_info_get_file_type (info) != G_FILE_TYPE_REGULAR || g_file_info_get_size (info) > MOST_BYTES)
-    return hs_ops_refuse (error, "it is not a list of models");
-  return g_file_load_contents (file, NULL, ret_text, ret_length, NULL, error);
 }
 
 /* Puts @own in the place of the one of its id, or behind the last. Returns: whether there was one. */
@@ -108,7 +83,7 @@ hs_cause_catalog_load (const char *book_path, HsChecks *checks, GError **error)
   catalog->guides = load_shipped (checks, error);
   if (catalog->guides == NULL)
     return NULL;
-  if (read_file (file, &text, &length, &wrong))
+  if (hs_ops_read_own (file, "models", &text, &length, &wrong))
     own = hs_cause_guides_parse (text, length, checks, &wrong);
   if (own != NULL)
     lay_over (catalog, own);

@@ -11,6 +11,9 @@
 
 #include <gio/gio.h>
 
+/* Far more than a list needs; a film dropped under its name is not read. */
+#define MOST_OWN_BYTES (4 * 1024 * 1024)
+
 static void G_GNUC_PRINTF (3, 0)
 set_error_va (GError **error, HsOpsError code, const char *format, va_list args)
 {
@@ -48,6 +51,27 @@ hs_ops_not_found (GError **error, const char *format, ...)
   set_error_va (error, HS_OPS_ERROR_NOT_FOUND, format, args);
   va_end (args);
   return FALSE;
+}
+
+gboolean
+hs_ops_read_own (const char *path, const char *of, char **ret_text, gsize *ret_length, GError **error)
+{
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  g_autoptr (GFileInfo) info = NULL;
+  g_autoptr (GError) failure = NULL;
+
+  info = g_file_query_info (file, G_FILE_ATTRIBUTE_STANDARD_SIZE "," G_FILE_ATTRIBUTE_STANDARD_TYPE,
+                            G_FILE_QUERY_INFO_NONE, NULL, &failure);
+  if (g_error_matches (failure, G_IO_ERROR, G_IO_ERROR_NOT_FOUND))
+    return FALSE;
+  if (failure != NULL)
+    {
+      g_propagate_error (error, g_steal_pointer (&failure));
+      return FALSE;
+    }
+  if (g_file_info_get_file_type (info) != G_FILE_TYPE_REGULAR || g_file_info_get_size (info) > MOST_OWN_BYTES)
+    return hs_ops_refuse (error, "it is not a list of %s", of);
+  return g_file_load_contents (file, NULL, ret_text, ret_length, NULL, error);
 }
 
 char *

@@ -47,6 +47,10 @@ gboolean hs_ops_check_group (HsBook *book, const char *group, GError **error);
  * is nothing typed. */
 char *hs_ops_said_back (const char *text);
 
+/* hs_ops_read_own: the text of a list that the owner lays beside the book; @of: what it lists, for the refusal.
+ * Returns: %FALSE without an error if there is no such file. */
+gboolean hs_ops_read_own (const char *path, const char *of, char **ret_text, gsize *ret_length, GError **error);
+
 /* hs_ops_today: the day on the wall of the business. */
 HsDate hs_ops_today (HsBook *book, HsInstant now);
 
