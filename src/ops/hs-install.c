@@ -155,16 +155,22 @@ fill_why (Install *install, GError **error)
 }
 
 /* Of one kind, in a place that is the same or not known. */
-static gboolean
-is_in_the_way (const HsInstalledRow *old, const HsInstalledRow *row)
+gboolean
+hs_repair_is_same_place (const HsInstalledRow *old, const HsInstalledRow *row)
 {
   gboolean battery = g_strcmp0 (row->kind, "battery") == 0;
 
-  if (old->removed_on != HS_DATE_NONE || g_strcmp0 (old->kind, row->kind) != 0)
+  if (g_strcmp0 (old->kind, row->kind) != 0)
     return FALSE;
   if (old->place == NULL || row->place == NULL)
     return battery;
   return g_ascii_strcasecmp (old->place, row->place) == 0;
+}
+
+static gboolean
+is_in_the_way (const HsInstalledRow *old, const HsInstalledRow *row)
+{
+  return old->removed_on == HS_DATE_NONE && hs_repair_is_same_place (old, row);
 }
 
 static gboolean

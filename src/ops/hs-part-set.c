@@ -330,7 +330,7 @@ want_again (const Change *change, GError **error)
   return TRUE;
 }
 
-/* Those that went when this one came: of its kind and place, on this job and that day. */
+/* The one that went when this one came: the newest that this job took off. */
 static gboolean
 put_old_back (const Change *change, GError **error)
 {
@@ -343,8 +343,7 @@ put_old_back (const Change *change, GError **error)
     {
       HsInstalledRow *old = g_ptr_array_index (rows, i);
 
-      if (g_strcmp0 (old->removed_job_id, change->job->id) != 0 || g_strcmp0 (old->kind, row->kind) != 0
-          || g_strcmp0 (old->place, row->place) != 0 || g_str_equal (old->id, row->id))
+      if (g_strcmp0 (old->removed_job_id, change->job->id) != 0 || !hs_repair_is_same_place (old, row))
         continue;
       old->removed_on = HS_DATE_NONE;
       hs_row_set (&old->removed_job_id, NULL);

@@ -52,6 +52,9 @@ void hs_cover_fill (const HsCoverScene *scene, const HsInstalledRow *row, HsFitt
 /* hs_prove_fill: what is still to do before a job is tested good; @repair has its parts and looks already. */
 void hs_prove_fill (HsRepair *repair, const HsJobView *view, const HsJobChain *chain);
 
+/* hs_repair_is_same_place: where @row goes, @old cannot stay. A vehicle has one battery, wherever it is said to be. */
+gboolean hs_repair_is_same_place (const HsInstalledRow *old, const HsInstalledRow *row);
+
 /* hs_repair_is_measured: a value, an answer or over range, not a reason why not. */
 gboolean hs_repair_is_measured (const HsReadingResult *result);
 

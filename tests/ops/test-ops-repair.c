@@ -245,6 +245,26 @@ test_remove (void)
   g_assert_cmpint (hs_ops_test_count (bay.test, "line"), ==, 2);
 }
 
+/* The one that it took the place of is back on, and none before that; also where only one of both names its place. */
+static void
+test_remove_latest (void)
+{
+  static const char *const places[][3] = { { NULL, NULL, NULL }, { NULL, NULL, "trunk" }, { "Trunk", "trunk", "TRUNK" } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (places); i++)
+    {
+      g_auto (Bay) bay = bay_start ();
+      g_autofree char *id = NULL;
+
+      g_free (bay_fit (&bay, &(HsInstallEntry) { .what = "battery 45 Ah", .place = places[i][0] }));
+      g_free (bay_fit (&bay, &(HsInstallEntry) { .what = "battery 55 Ah", .place = places[i][1] }));
+      id = bay_fit (&bay, &(HsInstallEntry) { .what = "battery 60 Ah", .place = places[i][2] });
+      g_assert_true (hs_part_remove (bay.book, id, NOW, NULL));
+      hs_ops_test_one (bay.test, "installed_part WHERE removed_on IS NULL");
+      hs_ops_test_one (bay.test, "installed_part WHERE removed_on IS NULL AND what = 'battery 55 Ah'");
+    }
+}
+
 static void
 test_remove_refused (void)
 {
@@ -274,6 +294,7 @@ main (int argc, char **argv)
   g_test_add_func ("/repair/set-refused", test_set_refused);
   g_test_add_func ("/repair/set-without-finding", test_set_without_finding);
   g_test_add_func ("/repair/remove", test_remove);
+  g_test_add_func ("/repair/remove-latest", test_remove_latest);
   g_test_add_func ("/repair/remove-refused", test_remove_refused);
   return g_test_run ();
 }
