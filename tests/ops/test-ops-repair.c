@@ -249,7 +249,8 @@ test_remove (void)
 static void
 test_remove_latest (void)
 {
-  static const char *const places[][3] = { { NULL, NULL, NULL }, { NULL, NULL, "trunk" }, { "Trunk", "trunk", "TRUNK" } };
+  static const char *const places[][3]
+      = { { NULL, NULL, NULL }, { NULL, NULL, "trunk" }, { "Trunk", "trunk", "TRUNK" } };
 
   for (gsize i = 0; i < G_N_ELEMENTS (places); i++)
     {
