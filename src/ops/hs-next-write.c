@@ -73,14 +73,27 @@ hs_job_name_cause (HsBook *book, const char *job_id, const char *group, const ch
   return hs_chain_extend (book, job_id, find_complaint (book, chain, next), &finding, &link, now, error);
 }
 
+/* Behind the caller's own words, which come first in the chain. */
+static gboolean
+add_complaint (HsBook *book, const char *job_id, const char *what, HsInstant now, GError **error)
+{
+  const HsFindingEntry entry = { .what = what, .role = "complaint" };
+  g_autofree char *own = NULL;
+  g_autofree char *id = NULL;
+
+  hs_ops_note (hs_book_get_store (book), job_id, "finding: %s", what);
+  own = hs_complaint_ensure (book, job_id, now, error);
+  id = own != NULL ? hs_finding_add (book, job_id, &entry, now, error) : NULL;
+  return id != NULL;
+}
+
 gboolean
 hs_job_add_symptom (HsBook *book, const char *job_id, const char *group, HsInstant now, GError **error)
 {
   const HsCheckGroup *known = NULL;
-  HsFindingEntry entry = { .role = "complaint" };
+  HsStore *store = hs_book_get_store (book);
   g_autoptr (HsJobNext) next = NULL;
   g_autoptr (HsJobRow) job = NULL;
-  g_autofree char *id = NULL;
 
   if (!hs_ops_check_group (book, group, error))
     return FALSE;
@@ -90,15 +103,10 @@ hs_job_add_symptom (HsBook *book, const char *job_id, const char *group, HsInsta
   known = hs_checks_lookup_group (hs_book_get_checks (book), group);
   if (g_strv_contains ((const char *const *) next->groups, group))
     return hs_ops_refuse (error, "“%s” is a complaint of this job already.", known->name);
-  if (!hs_job_row_load (hs_book_get_store (book), job_id, &job, error))
+  if (!hs_job_row_load (store, job_id, &job, error))
     return FALSE;
   if (job->complaint_group == NULL)
     return hs_job_set_group (book, job_id, group, now, error);
-  id = hs_complaint_ensure (book, job_id, now, error);
-  if (id == NULL)
-    return FALSE;
-  g_clear_pointer (&id, g_free);
-  entry.what = known->name;
-  id = hs_finding_add (book, job_id, &entry, now, error);
-  return id != NULL;
+  return hs_store_begin (store, now, error)
+         && hs_store_end (store, add_complaint (book, job_id, known->name, now, error), error);
 }

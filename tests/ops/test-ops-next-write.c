@@ -156,6 +156,20 @@ test_also (void)
   g_assert_true (g_str_has_prefix (error->message, "There is no complaint group “wobbles”."));
 }
 
+/* It is one step: what it made of the caller's own words goes back with it. */
+static void
+test_also_undone (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_job_add_symptom (site.book, site.job_id, "charging_lamp", NOW, &error));
+  g_assert_cmpint (hs_ops_test_count (site.test, "finding"), ==, 2);
+  hs_undo_last (hs_book_get_store (site.book), site.job_id, NOW, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (hs_ops_test_count (site.test, "finding"), ==, 0);
+}
+
 /* Without a group of its own the first one is the job's; any group can be looked through. */
 static void
 test_also_first (void)
@@ -258,6 +272,7 @@ main (int argc, char **argv)
   g_test_add_func ("/next-write/seen-and-undone", test_seen_and_undone);
   g_test_add_func ("/next-write/refused", test_refused);
   g_test_add_func ("/next-write/also", test_also);
+  g_test_add_func ("/next-write/also-undone", test_also_undone);
   g_test_add_func ("/next-write/also-first", test_also_first);
   g_test_add_func ("/next-write/own-jobs", test_own_jobs);
   g_test_add_func ("/next-write/counts-as", test_counts_as);
