@@ -68,12 +68,14 @@ answered_cb (GObject *source, GAsyncResult *result, gpointer data)
   tell (self, error != NULL ? error->message : NULL);
 }
 
-/* Open, done, does not apply here, and open again. */
+/* Open, done, does not apply here, and open again; what is of high voltage always applies. */
 static const char *
 next_answer (const HsSafetyLine *line)
 {
   if (line->answer == NULL || g_str_equal (line->answer, "refused"))
     return "done";
+  if (line->high_voltage)
+    return g_str_equal (line->answer, "done") ? NULL : "done";
   return g_str_equal (line->answer, "done") ? "not_here" : NULL;
 }
 

@@ -3,7 +3,8 @@
 
 /*
  * The safety list of a visit. Refuses answers before anybody arrived, an item that the list does not have, a refusal
- * without a reason, and "safe here" while a high-voltage vehicle has an item that nobody answered.
+ * without a reason, and "safe here" while a high-voltage vehicle has an item that is not done. Of those, nothing else
+ * stands: what does not apply to one, or is refused, would open the findings with nobody having looked.
  */
 
 #include "hs-safety-op.h"
@@ -52,6 +53,13 @@ hs_safety_sheet_free (HsSafetySheet *sheet)
   g_free (sheet);
 }
 
+/* A high-voltage item is over when it is done, or refused along with the whole list. */
+static gboolean
+is_open (const HsSafetyLine *line)
+{
+  return line->answer == NULL || (line->high_voltage && g_str_equal (line->answer, "not_here"));
+}
+
 /* The sheet -------------------------------------------------------------------------------------------------------- */
 
 /* A job whose vehicle is not known yet is taken for one without high voltage. */
@@ -85,8 +93,8 @@ add_line (HsStore *store, HsSafetySheet *sheet, const HsSafetyItem *item, GError
   line->answer = row != NULL ? g_strdup (row->answer) : NULL;
   line->why = row != NULL ? g_strdup (row->why) : NULL;
   line->at = row != NULL ? row->at : HS_INSTANT_NONE;
-  sheet->n_open += row == NULL;
-  sheet->n_high_voltage_open += row == NULL && item->high_voltage;
+  sheet->n_open += is_open (line);
+  sheet->n_high_voltage_open += is_open (line) && item->high_voltage;
   g_ptr_array_add (sheet->lines, line);
   return TRUE;
 }
@@ -140,7 +148,7 @@ first_high_voltage_open (const HsSafetySheet *sheet)
     {
       const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
 
-      if (line->high_voltage && line->answer == NULL)
+      if (line->high_voltage && is_open (line))
         return line;
     }
   return NULL;
@@ -156,8 +164,8 @@ check_sheet (const HsSafetySheet *sheet, const HsJobRow *job, GError **error)
                                  "safety list before anything is measured or found.", job->number);
   if (open == NULL)
     return TRUE;
-  return hs_ops_refuse (error, "%s is a high-voltage vehicle. Answer its safety list first; “%s” has no answer yet on "
-                               "this visit. Done, does not apply here, and refused because … are answers.",
+  return hs_ops_refuse (error, "%s is a high-voltage vehicle. Answer its safety list first; “%s” is not done yet on "
+                               "this visit. Say done, or refuse the work as a whole and why.",
                         job->number, open->brief);
 }
 
@@ -223,6 +231,18 @@ answer_item (HsStore *store, const char *job_id, const HsSafetyItem *item, const
          && save_answer (store, visit->id, item->id, answer, why, now, error);
 }
 
+static gboolean
+check_high_voltage (const HsSafetyItem *item, const char *answer, GError **error)
+{
+  if (!item->high_voltage || answer == NULL || g_str_equal (answer, "done"))
+    return TRUE;
+  if (g_str_equal (answer, "refused"))
+    return hs_ops_refuse (error, "%s: of high voltage one item is not refused by itself. Leave it open, or refuse the "
+                                 "work as a whole and say why.", item->brief);
+  return hs_ops_refuse (error, "%s: on a high-voltage vehicle it always applies. Say done once it is so, or refuse the "
+                               "work as a whole and say why.", item->brief);
+}
+
 static const HsSafetyItem *
 find_item (const HsSafety *safety, const char *id, GError **error)
 {
@@ -246,7 +266,8 @@ hs_safety_answer (HsBook *book, const char *job_id, const char *item, const char
   const HsSafetyItem *found = safety == NULL ? NULL : find_item (safety, item, error);
   const char *answer_id;
 
-  if (found == NULL || !hs_ops_word (HS_WORDS_SAFETY_ANSWER, answer, NULL, &answer_id, error))
+  if (found == NULL || !hs_ops_word (HS_WORDS_SAFETY_ANSWER, answer, NULL, &answer_id, error)
+      || !check_high_voltage (found, answer_id, error))
     return FALSE;
   why = hs_ops_blank_to_null (why);
   if (g_strcmp0 (answer_id, "refused") == 0 && why == NULL)
@@ -275,7 +296,7 @@ answer_rest (HsStore *store, const HsSafetySheet *sheet, HsSafetyEnd end, const 
     {
       const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
 
-      if (line->answer == NULL
+      if (is_open (line)
           && !save_answer (store, sheet->visit_id, line->id, end == HS_SAFETY_REFUSED ? "refused" : "done", why, now,
                            error))
         return FALSE;

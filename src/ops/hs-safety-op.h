@@ -41,7 +41,7 @@ typedef struct
  * @visit_id: (nullable): the visit that is answered for; %NULL before anybody arrived
  * @note: (nullable): how it came out: "safe here", "moved: …", "refused because …"
  * @high_voltage: nothing is measured or found before its own items are answered
- * @n_open: how many items are not answered
+ * @n_open: how many items are not answered; one of high voltage is answered by `done`, or refused with the whole list
  * @n_high_voltage_open: how many of these are asked of high-voltage vehicles alone
  */
 typedef struct
@@ -66,7 +66,7 @@ HsSafetySheet *hs_safety_sheet_load (HsBook *book, const char *job_id, GError **
  * @answer: `done`, `not_here`, `refused`; %NULL takes the answer back
  * @why: (nullable): needed when it is refused
  *
- * One item of the list. A later answer takes the place of an earlier one.
+ * One item of the list. A later answer takes the place of an earlier one. An item of high voltage takes `done` alone.
  */
 gboolean hs_safety_answer (HsBook *book, const char *job_id, const char *item, const char *answer, const char *why,
                            HsInstant now, GError **error);

@@ -147,7 +147,8 @@ test_refused_because (AppBook *book, gconstpointer data)
   g_assert_cmpstr (arrival_of (asked)->safety->note, ==, "refused because a blind bend 2 lanes");
 }
 
-/* The hybrid: Enter answers nothing before its three items are answered, and the list comes with the findings. */
+/* The hybrid: Enter answers nothing before its three items are answered, and the list comes with the findings. A digit
+ * of theirs is done and open again, for they always apply. */
 static void
 test_high_voltage (AppBook *book, gconstpointer data)
 {
@@ -164,6 +165,11 @@ test_high_voltage (AppBook *book, gconstpointer data)
   app_book_settle (book);
   window = hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
   g_assert_nonnull (window);
+  type_in (book, window, "1");
+  g_assert_true (hs_app_test_says (window, "done"));
+  type_in (book, window, "1");
+  g_assert_false (hs_app_test_says (window, "done"));
+  g_assert_false (hs_app_test_says (window, "does not apply here"));
   type_in (book, window, "123\n");
   g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
   asked = ask (book, page);

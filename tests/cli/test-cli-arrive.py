@@ -47,6 +47,7 @@ class Safety(Arrive):
                       self.refuse("because", HYBRID, "complaint", "a worn battery", "--seen", "swollen"))
         self.assertIn("by itself", self.refuse("safety", HYBRID, "safe"))
         for item in ("ready_lamp", "orange", "twelve_volts"):
+            self.assertIn("it always applies", self.refuse("safety", HYBRID, item, "not_here"))
             self.assertIn("Answer its safety list first", self.refuse(*reading))
             self.run_cli("safety", HYBRID, item, "done")
         self.run_cli(*reading)

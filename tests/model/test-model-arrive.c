@@ -85,11 +85,15 @@ test_safety (ModelBook *book, gconstpointer data)
   arrive (book, id);
   hs_deed_finish_safety (book->ledger, id, HS_SAFETY_SAFE, NULL, outcome_cb, &outcome);
   refused (book, &outcome, "by itself");
-  hs_deed_answer_safety (book->ledger, id, "orange", "refused", "no gloves", outcome_cb, &outcome);
+  hs_deed_answer_safety (book->ledger, id, "orange", "not_here", NULL, outcome_cb, &outcome);
+  refused (book, &outcome, "it always applies");
+  hs_deed_answer_safety (book->ledger, id, "orange", "done", NULL, outcome_cb, &outcome);
+  settle (book, &outcome);
+  hs_deed_answer_safety (book->ledger, id, "traffic", "refused", "a blind bend", outcome_cb, &outcome);
   settle (book, &outcome);
   answered = ask (book, id);
   g_assert_cmpuint (answered->safety->n_high_voltage_open, ==, 2);
-  g_assert_cmpstr (((HsSafetyLine *) g_ptr_array_index (answered->safety->lines, 1))->why, ==, "no gloves");
+  g_assert_cmpstr (((HsSafetyLine *) g_ptr_array_index (answered->safety->lines, 3))->why, ==, "a blind bend");
   hs_deed_answer_safety (book->ledger, id, "orange", NULL, NULL, outcome_cb, &outcome);
   settle (book, &outcome);
   hs_deed_finish_safety (book->ledger, id, HS_SAFETY_REFUSED, "no gloves", outcome_cb, &outcome);

@@ -8,6 +8,7 @@
 #include "hs-ops-error.h"
 #include "hs-safety-op.h"
 #include "hs-undo.h"
+#include "hs-visit-row.h"
 #include "ops-site.h"
 
 #define ARRIVED "2026-03-10T08:40"
@@ -66,6 +67,20 @@ find (OpsSite *site, const char *role, GError **error)
   g_autofree char *id = hs_finding_add (site->book, site->job_id, &entry, NOW, error);
 
   return id != NULL;
+}
+
+/* As it came into books before it was refused. */
+static void
+hold_as_not_here (OpsSite *site, const char *item)
+{
+  HsStore *store = hs_book_get_store (site->book);
+  g_autoptr (HsSafetySheet) sheet = load (site);
+  g_autoptr (HsSafetyRow) row = NULL;
+
+  g_assert_true (hs_store_begin (store, NOW, NULL));
+  g_assert_true (hs_safety_row_find (store, sheet->visit_id, item, &row, NULL));
+  hs_row_set (&row->answer, "not_here");
+  g_assert_true (hs_store_end (store, hs_safety_row_save (store, row, NULL), NULL));
 }
 
 static void
@@ -219,17 +234,46 @@ test_high_voltage_gate (void)
   g_assert_true (find (&site, "complaint", NULL));
   ops_site_arrive (&site, ARRIVED);
   g_assert_false (measure (&site, &error));
-  hs_ops_test_refused (&error, "“Ready lamp, key” has no answer yet on this visit");
+  hs_ops_test_refused (&error, "“Ready lamp, key” is not done yet on this visit");
   answer (&site, "traffic", "done", NULL);
   answer (&site, "ready_lamp", "done", NULL);
-  answer (&site, "orange", "not_here", NULL);
+  answer (&site, "orange", "done", NULL);
   g_assert_false (find (&site, "cause", &error));
-  hs_ops_test_refused (&error, "“12 V side only” has no answer yet");
+  hs_ops_test_refused (&error, "“12 V side only” is not done yet");
   g_assert_cmpint (hs_ops_test_count (site.test, "reading"), ==, 0);
-  answer (&site, "twelve_volts", "refused", "the tow truck takes it");
+  answer (&site, "twelve_volts", "done", NULL);
   g_assert_true (measure (&site, &error));
   g_assert_true (find (&site, "cause", &error));
   g_assert_no_error (error);
+}
+
+/* An item of high voltage always applies and is not refused by itself; one that a book holds as not applying is open. */
+static void
+test_high_voltage_applies (void)
+{
+  static const char *const items[] = { "ready_lamp", "orange", "twelve_volts" };
+  g_auto (OpsSite) site = ops_site_start (TRUE);
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, ARRIVED);
+  for (gsize i = 0; i < G_N_ELEMENTS (items); i++)
+    {
+      g_assert_false (hs_safety_answer (site.book, site.job_id, items[i], "not_here", NULL, NOW, &error));
+      hs_ops_test_refused (&error, "on a high-voltage vehicle it always applies");
+      g_assert_false (hs_safety_answer (site.book, site.job_id, items[i], "refused", "no gloves", NOW, &error));
+      hs_ops_test_refused (&error, "is not refused by itself");
+    }
+  answer (&site, "slope", "not_here", NULL);
+  g_assert_cmpint (hs_ops_test_count (site.test, "safety"), ==, 1);
+  answer (&site, "ready_lamp", "done", NULL);
+  answer (&site, "orange", "done", NULL);
+  answer (&site, "twelve_volts", "done", NULL);
+  g_assert_true (measure (&site, NULL));
+  hold_as_not_here (&site, "orange");
+  g_assert_false (measure (&site, &error));
+  hs_ops_test_refused (&error, "“Orange cables” is not done yet");
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_REFUSED, "no gloves on board", NOW, NULL));
+  hs_ops_test_one (site.test, "safety WHERE item = 'orange' AND answer = 'refused' AND why = 'no gloves on board'");
 }
 
 /* The gate closes again with the next visit. */
@@ -295,6 +339,7 @@ main (int argc, char **argv)
   g_test_add_func ("/safety-op/again", test_again);
   g_test_add_func ("/safety-op/each-visit", test_each_visit);
   g_test_add_func ("/safety-op/high-voltage-gate", test_high_voltage_gate);
+  g_test_add_func ("/safety-op/high-voltage-applies", test_high_voltage_applies);
   g_test_add_func ("/safety-op/gate-each-visit", test_gate_each_visit);
   g_test_add_func ("/safety-op/high-voltage-by-itself", test_high_voltage_by_itself);
   g_test_add_func ("/safety-op/frozen", test_frozen);
