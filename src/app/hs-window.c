@@ -19,12 +19,16 @@
 #include "hs-room.h"
 #include "hs-tabs.h"
 
+/* How long the words of a toast are on their way, and some more. */
+#define TOAST_MOVES (600 * G_TIME_SPAN_MILLISECOND)
+
 struct _HsWindow
 {
   AdwApplicationWindow parent_instance;
 
   AdwToastOverlay *toasts;
-  AdwToast *toast; /* weak: the one that is shown */
+  AdwToast *toast; /* weak: the one that is shown, since @toast_at */
+  gint64 toast_at;
   HsRoom *room;
   AdwHeaderBar *header;
   GtkStack *title_stack;
@@ -632,28 +636,40 @@ name_crosses (HsWindow *self)
       name_cross (child);
 }
 
+static void
+set_toast (AdwToast *toast, const char *text, const char *button, const char *action)
+{
+  g_autofree char *markup = g_markup_escape_text (text, -1);
+
+  adw_toast_set_title (toast, markup);
+  adw_toast_set_button_label (toast, button);
+  adw_toast_set_detailed_action_name (toast, button != NULL ? action : NULL);
+}
+
+/* The latest word counts: one that waits for the former to go would answer a key long after it. Where the former is
+ * still on its way in or out, libadwaita 1.2 frees it twice when it is sent away, so it says the new words itself. */
 void
 hs_window_toast (HsWindow   *self,
                  const char *text,
                  const char *button,
                  const char *action)
 {
-  g_autofree char *markup = NULL;
+  gint64 now = g_get_monotonic_time ();
   AdwToast *toast;
 
   g_return_if_fail (HS_IS_WINDOW (self));
 
-  markup = g_markup_escape_text (text, -1);
-  toast = adw_toast_new (markup);
-  if (button != NULL)
+  if (self->toast != NULL && now - self->toast_at < TOAST_MOVES)
     {
-      adw_toast_set_button_label (toast, button);
-      adw_toast_set_detailed_action_name (toast, action);
+      set_toast (self->toast, text, button, action);
+      return;
     }
-  /* The latest word counts: one that waits for the former to go would answer a key long after it. */
   if (self->toast != NULL)
     adw_toast_dismiss (self->toast);
+  toast = adw_toast_new ("");
+  set_toast (toast, text, button, action);
   g_set_weak_pointer (&self->toast, toast);
+  self->toast_at = now;
   adw_toast_overlay_add_toast (self->toasts, toast);
   name_crosses (self);
 }

@@ -70,7 +70,8 @@ static void
 test_help (AppBook *book, gconstpointer data)
 {
   static const char *const titles[] = { "Plan the day anew", "Accept the new order", "The next van’s day",
-                                        "Share the calls of the day among the vans", "The day before, the day after",
+                                        "Share the calls of the day among the vans",
+                                        "The day before, the day after; the tabs of a job",
                                         "Into the list, and from line to line", "From stop to stop on the time strip",
                                         "Open what is chosen" };
   GListModel *windows = gtk_window_get_toplevels ();

@@ -195,6 +195,40 @@ where_box_of (HsWindow *window)
   return gtk_widget_get_prev_sibling (row);
 }
 
+static gboolean
+count_down (gpointer left)
+{
+  return --*(int *) left > 0 ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
+}
+
+/* Words that follow each other more quickly than the toolkit can move them in and out: the last one stands. */
+static void
+test_toasts_in_a_hurry (void)
+{
+  static const guint paces[] = { 20, 60, 120, 180, 240, 300 };
+  HsWindow *window = create_window ();
+
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", TRUE, NULL);
+  hs_app_test_show (GTK_WIDGET (window), 1280, 800);
+  for (gsize i = 0; i < G_N_ELEMENTS (paces); i++)
+    {
+      for (int k = 0; k < 8; k++)
+        {
+          g_autofree char *text = g_strdup_printf ("word %d of %u", k, paces[i]);
+          int left = 1;
+
+          hs_window_toast (window, text, k % 2 == 0 ? "Do It Again" : NULL, k % 2 == 0 ? "win.redo" : NULL);
+          g_timeout_add (paces[i], count_down, &left);
+          while (left > 0)
+            g_main_context_iteration (NULL, TRUE);
+          if (k == 7)
+            hs_app_test_wait (hs_app_test_says_part (GTK_WIDGET (window), text));
+        }
+    }
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", FALSE, NULL);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 /* An answer to a key hides neither the keys nor the tabs at the bottom. */
 static void
 test_toast_leaves_the_bars (void)
@@ -283,6 +317,7 @@ main (int   argc,
   g_test_add_func ("/app/window/where", test_where);
   g_test_add_func ("/app/window/notices", test_notices);
   g_test_add_func ("/app/window/latest-toast", test_latest_toast);
+  g_test_add_func ("/app/window/toasts-in-a-hurry", test_toasts_in_a_hurry);
   g_test_add_func ("/app/window/toast-leaves-the-bars", test_toast_leaves_the_bars);
   g_test_add_func ("/app/window/room", test_room);
   g_test_add_func ("/app/window/clock", test_clock);
