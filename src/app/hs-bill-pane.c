@@ -47,6 +47,7 @@ struct _HsBillPane
   Asks asks;
   guint way;
   gint64 change_cents;
+  gboolean asked_square;
   gboolean busy;
   gboolean filling;
 };
@@ -227,7 +228,7 @@ finish_task (HsBillPane *self, GObject *source, GAsyncResult *result)
 {
   g_autoptr (GError) error = NULL;
 
-  self->busy = FALSE;
+  self->busy = self->asked_square = FALSE;
   if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
       say (self, NULL);
@@ -340,6 +341,11 @@ press_open (HsBillPane *self, guint digit)
     price (self, NULL);
   else if (digit == 2)
     ask_goodwill (self, "");
+  else if (digit == 3 && !self->asked_square)
+    {
+      self->asked_square = TRUE;
+      say (self, _("Squared up is for good. 3 once more does it."));
+    }
   else if (digit == 3)
     {
       self->busy = TRUE;
@@ -360,6 +366,7 @@ press (HsBillPane *self, guint digit)
     return FALSE;
   if (self->busy)
     return TRUE;
+  self->asked_square &= digit == 3;
   if (squared)
     ask_amount (self, digit - 1, owed_cents (shot->view), NULL);
   else

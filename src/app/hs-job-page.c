@@ -261,13 +261,45 @@ stages_action (GtkWidget *widget, const char *name, GVariant *parameter)
   hs_stage_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage, next, NULL);
 }
 
+/* (nullable): what would be left open if the job were tested good by one key: it is asked for once, and a second key
+ * goes on all the same. What must be done is for the book to refuse. */
+static char *
+dup_left_open (const HsJobShot *shot)
+{
+  static const HsTongue tongue = { gettext, ngettext };
+  const HsRepair *repair = shot->repair != NULL ? shot->repair->repair : NULL;
+  g_autofree char *first = NULL;
+  HsStage to;
+
+  if (repair == NULL || repair->missing->len == 0 || repair->n_must > 0 || repair->unproved_why != NULL
+      || !hs_stage_next (shot->view->tag->stage, &to) || to != HS_STAGE_PROVEN)
+    return NULL;
+  first = hs_prove_say (g_ptr_array_index (repair->missing, 0), &tongue);
+  if (repair->missing->len == 1)
+    return g_strdup_printf (_("Left open: %s Choose the stage once more if that is all right."), first);
+  return g_strdup_printf (ngettext ("Left open: %s And %u more, under Before and after. Choose the stage once more if "
+                                    "that is all right.",
+                                    "Left open: %s And %u more, under Before and after. Choose the stage once more if "
+                                    "that is all right.",
+                                    repair->missing->len - 1),
+                          first, repair->missing->len - 1);
+}
+
 static void
 next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsJobPage *self = HS_JOB_PAGE (widget);
   const HsJobShot *shot = get_shot (self);
 
-  if (shot != NULL)
+  g_autofree char *open = NULL;
+
+  if (shot == NULL)
+    return;
+  open = dup_left_open (shot);
+  if (open != NULL)
+    hs_stage_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage,
+                             HS_STAGE_PROVEN, open);
+  else
     hs_mover_next (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage);
 }
 

@@ -333,6 +333,34 @@ test_room (AppBook *book, gconstpointer data)
   adw_style_manager_set_color_scheme (adw_style_manager_get_default (), ADW_COLOR_SCHEME_DEFAULT);
 }
 
+/* A draw that was outside and not read again: it is said before the job is tested good, and a second word goes on. */
+static void
+test_left_open (AppBook *book, gconstpointer data)
+{
+  const HsReadingEntry tried = { .check = "tried_again", .text = "5 of 5", .phase = "after", .at = hs_demo_get_now () };
+  g_autoptr (HsReadingResult) result = NULL;
+  g_autoptr (HsBook) other = NULL;
+  g_autofree char *id = NULL;
+  HsStageWindow *window;
+  GtkWidget *page;
+
+  arrive (book);
+  other = open_book (book);
+  id = hs_job_find (other, "A-0024", NULL);
+  result = hs_reading_add (other, id, &tried, hs_demo_get_now (), NULL);
+  g_assert_nonnull (result);
+  page = app_book_open_job (book, "A-0024", "after");
+  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
+  app_book_settle (book);
+  window = HS_STAGE_WINDOW (hs_app_test_window (HS_TYPE_STAGE_WINDOW));
+  g_assert_nonnull (window);
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (window), "Left open: Read again: Sleeping draw"));
+  g_assert_cmpint (stage_of (book, "A-0024"), ==, HS_STAGE_ON_SITE);
+  hs_stage_window_move (window, HS_STAGE_PROVEN);
+  app_book_settle (book);
+  g_assert_cmpint (stage_of (book, "A-0024"), ==, HS_STAGE_PROVEN);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -344,6 +372,7 @@ main (int argc, char **argv)
   g_test_add ("/app/after/tries", AppBook, NULL, app_book_open, test_tries, app_book_close);
   g_test_add ("/app/after/print", AppBook, NULL, app_book_open, test_print, app_book_close);
   g_test_add ("/app/after/room", AppBook, NULL, app_book_open, test_room, app_book_close);
+  g_test_add ("/app/after/left-open", AppBook, NULL, app_book_open, test_left_open, app_book_close);
   g_test_add ("/app/after/kept", AppBook, NULL, app_book_open, test_kept, app_book_close);
   return g_test_run ();
 }

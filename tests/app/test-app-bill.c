@@ -77,13 +77,16 @@ test_to_the_change (AppBook *book, gconstpointer data)
   prove (book, 20000);
   page = app_book_open_job (book, "A-0022", "bill");
   SAYS ("Nothing is charged yet.");
-  press (book, "3");
+  press (book, "33");
   SAYS ("has no price yet");
   assert_money (book, "proven 0 0");
   press (book, "1");
   assert_money (book, "proven 8400 0");
   SAYS ("84.00");
   hs_app_test_picture (GTK_WIDGET (book->window), "bill-priced");
+  press (book, "3");
+  SAYS ("for good");
+  assert_money (book, "proven 8400 0");
   press (book, "3");
   assert_money (book, "squared 8400 0");
   SAYS ("Paid: cash");
@@ -106,7 +109,7 @@ test_split (AppBook *book, gconstpointer data)
   prove (book, 20000);
   page = app_book_open_job (book, "A-0022", "bill");
   press (book, "1");
-  press (book, "3");
+  press (book, "33");
   press (book, "1");
   press (book, "50\n");
   assert_money (book, "squared 8400 5000");
@@ -134,7 +137,7 @@ test_refused (AppBook *book, gconstpointer data)
   prove (book, 8000);
   page = app_book_open_job (book, "A-0022", "bill");
   press (book, "1");
-  press (book, "3");
+  press (book, "33");
   SAYS ("4.00");
   assert_money (book, "proven 8400 0");
   /* On the house wants a reason, and takes it back with Esc. */
@@ -147,7 +150,7 @@ test_refused (AppBook *book, gconstpointer data)
   press (book, "our work\n");
   assert_money (book, "proven 0 0");
   SAYS ("our work");
-  press (book, "3");
+  press (book, "33");
   assert_money (book, "squared 0 0");
 }
 
