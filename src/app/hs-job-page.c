@@ -79,6 +79,7 @@ struct _HsJobPage
   gboolean reads; /* a reading is half typed */
   gboolean typed; /* what was typed and not stored is there again */
   gboolean gone;
+  gboolean told_open;
 };
 
 G_DEFINE_FINAL_TYPE (HsJobPage, hs_job_page, HS_TYPE_PAGE)
@@ -276,11 +277,11 @@ dup_left_open (const HsJobShot *shot)
     return NULL;
   first = hs_prove_say (g_ptr_array_index (repair->missing, 0), &tongue);
   if (repair->missing->len == 1)
-    return g_strdup_printf (_("Left open: %s Choose the stage once more if that is all right."), first);
-  return g_strdup_printf (ngettext ("Left open: %s And %u more, under Before and after. Choose the stage once more if "
-                                    "that is all right.",
-                                    "Left open: %s And %u more, under Before and after. Choose the stage once more if "
-                                    "that is all right.",
+    return g_strdup_printf (_("Left open: %s F4 once more goes on all the same."), first);
+  return g_strdup_printf (ngettext ("Left open: %s And %u more, under Before and after. F4 once more goes on all "
+                                    "the same.",
+                                    "Left open: %s And %u more, under Before and after. F4 once more goes on all "
+                                    "the same.",
                                     repair->missing->len - 1),
                           first, repair->missing->len - 1);
 }
@@ -295,10 +296,10 @@ next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
 
   if (shot == NULL)
     return;
-  open = dup_left_open (shot);
+  open = self->told_open ? NULL : dup_left_open (shot);
+  self->told_open = open != NULL;
   if (open != NULL)
-    hs_stage_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage,
-                             HS_STAGE_PROVEN, open);
+    hs_page_tell (HS_PAGE (self), open);
   else
     hs_mover_next (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage);
 }
