@@ -219,6 +219,7 @@ answered_cb (HsJobPage *self)
         hs_page_tell (HS_PAGE (self), hs_question_get_trouble (self->ask));
       return;
     }
+  self->told_open = FALSE;
   update_head (self, shot);
   hs_findings_set_job (self->findings, self->job_id, hs_question_get_snapshot (self->ask));
   for (guint i = 0; i < N_PANES; i++)
