@@ -6,7 +6,9 @@
 #include "hs-call-form-private.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
+#include "hs-phone.h"
 #include "hs-typed.h"
 
 /* What is wrong or missing before it can be a job, and where; %NULL when nothing is. What was typed comes first: its
@@ -31,6 +33,62 @@ hs_call_form_what_is_missing (HsCallForm *self, guint *ret_field)
   if (hs_call_form_text_of (self, FIELD_PHONE) == NULL && hs_call_form_text_of (self, FIELD_NAME) == NULL)
     return _("A number or a name makes it a job.");
   return NULL;
+}
+
+/* Fewer digits than one is asked for at the phone say nobody's number. */
+guint
+hs_call_form_count_meant (HsCallForm *self)
+{
+  const char *phone = hs_call_form_text_of (self, FIELD_PHONE);
+  g_autofree char *digits = hs_phone_digits (phone != NULL ? phone : "");
+  gboolean alone = self->job_id == NULL && strlen (digits) >= 4 && hs_call_form_text_of (self, FIELD_NAME) == NULL
+                   && hs_call_form_text_of (self, FIELD_PLATE) == NULL;
+
+  return alone ? hs_caller_list_count (self->callers) : 0;
+}
+
+/* The list is found by anything that has those digits; a plate is not a number. */
+gboolean
+hs_call_form_has_number (HsCallForm *self, const char *phone)
+{
+  const char *typed = hs_call_form_text_of (self, FIELD_PHONE);
+  g_autofree char *wanted = hs_phone_digits (typed != NULL ? typed : "");
+  g_autofree char *known = hs_phone_digits (phone != NULL ? phone : "");
+
+  return g_str_has_suffix (known, wanted);
+}
+
+gboolean
+hs_call_form_is_unsettled (HsCallForm *self)
+{
+  guint field;
+
+  return hs_call_form_count_meant (self) > 0 && hs_call_form_what_is_missing (self, &field) == NULL;
+}
+
+gboolean
+hs_call_form_settle_caller (HsCallForm *self)
+{
+  g_return_val_if_fail (HS_IS_CALL_FORM (self), TRUE);
+
+  /* The answer about the last digit may still be on its way. */
+  if (hs_question_is_asking (self->find))
+    hs_ledger_wait (hs_page_get_ledger (HS_PAGE (self)));
+  if (hs_call_form_count_meant (self) > 1)
+    {
+      /* Leaving a field says what it lacks; this comes after it. */
+      gtk_widget_child_focus (GTK_WIDGET (self->callers), GTK_DIR_TAB_FORWARD);
+      hs_call_form_tell (self, _("More than one known caller or vehicle has that number. Pick one, or type a name."));
+      return FALSE;
+    }
+  if (hs_call_form_count_meant (self) == 1 && !self->settling)
+    {
+      self->settling = TRUE;
+      hs_caller_list_pick_first (self->callers);
+      hs_ledger_wait (hs_page_get_ledger (HS_PAGE (self)));
+      self->settling = FALSE;
+    }
+  return TRUE;
 }
 
 /* To the caller's words, at their end, with what was typed already. */

@@ -79,6 +79,7 @@ struct _HsCallForm
   gboolean filling;
   gboolean dirty;
   gboolean saving;
+  gboolean settling; /* the only caller who has the number is being looked up */
 };
 
 /* What stands in a field; %NULL for nothing. */
@@ -108,6 +109,15 @@ void hs_call_form_tell_clashes (HsCallForm *self, GPtrArray *clashes);
 
 /* hs-call-form-go.c: what is wrong or missing before it can be a job, and where; %NULL when nothing is. */
 const char *hs_call_form_what_is_missing (HsCallForm *self, guint *ret_field);
+
+/* How many known callers the number may mean while it stands alone in a slip that is no job yet. */
+guint hs_call_form_count_meant (HsCallForm *self);
+
+/* Whether what is typed may be the end of that number. */
+gboolean hs_call_form_has_number (HsCallForm *self, const char *phone);
+
+/* It could be a job, but for whom is not said. */
+gboolean hs_call_form_is_unsettled (HsCallForm *self);
 
 /* To the caller's words, at their end, with what was typed already. */
 void hs_call_form_go_on_with_words (HsCallForm *self, const char *typed);

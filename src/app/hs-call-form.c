@@ -166,7 +166,7 @@ save (HsCallForm *self)
         gtk_widget_add_css_class (GTK_WIDGET (self->status), "hs-strong");
       return;
     }
-  if (self->saving)
+  if (self->saving || self->settling)
     return;
   slip.phone = hs_call_form_text_of (self, FIELD_PHONE);
   slip.name = hs_call_form_text_of (self, FIELD_NAME);
@@ -204,6 +204,16 @@ hs_call_form_flush (HsCallForm *self)
     save (self);
 }
 
+/* While it is not said which of the known callers is meant, it waits among the drafts. */
+static void
+save_settled (HsCallForm *self)
+{
+  if (hs_call_form_is_unsettled (self))
+    hint (self, _("A known caller may have that number. Pick whom you mean, or type a name."));
+  else
+    save (self);
+}
+
 /* Typing. */
 
 static void
@@ -233,7 +243,8 @@ changed_cb (HsCallForm *self, GtkEditable *entry)
 static void
 left_cb (HsCallForm *self)
 {
-  hs_call_form_flush (self);
+  if (self->dirty)
+    save_settled (self);
 }
 
 static void
@@ -241,7 +252,7 @@ chosen (HsCallForm *self)
 {
   self->dirty = TRUE;
   hs_call_form_ask_offers (self);
-  save (self);
+  save_settled (self);
 }
 
 static void
@@ -308,6 +319,11 @@ caller_cb (HsCallForm *self)
 
   if (history == NULL)
     return;
+  if (self->settling && !hs_call_form_has_number (self, history->phone))
+    {
+      hs_question_forget (self->caller);
+      return;
+    }
   self->filling = TRUE;
   hs_call_form_set_text (self, FIELD_PHONE, history->phone);
   hs_call_form_set_text (self, FIELD_NAME, history->customer);
@@ -323,6 +339,9 @@ caller_cb (HsCallForm *self)
   hs_question_forget (self->find);
   hs_caller_list_set_hits (self->callers, NULL, NULL);
   hs_call_form_ask_offers (self);
+  /* Whoever settles it goes on by himself. */
+  if (self->settling)
+    return;
   save (self);
   hs_call_form_go_on_with_words (self, NULL);
 }
@@ -460,6 +479,9 @@ hs_call_form_finish (HsCallForm *self)
   if (self->dirty && hs_call_form_text_of (self, FIELD_WORDS) == NULL
       && hs_call_form_text_of (self, FIELD_PHONE) != NULL)
     hs_call_form_set_text (self, FIELD_WORDS, _("said nothing yet"));
+  /* One of several is not asked for any more; then it is a caller with that number. */
+  if (self->dirty && hs_call_form_count_meant (self) == 1)
+    hs_call_form_settle_caller (self);
   hs_call_form_flush (self);
   if (self->draft != NULL)
     hs_draft_flush (self->draft);

@@ -34,6 +34,16 @@ void hs_call_form_go_on (HsCallForm *self);
 /** hs_call_form_take_first_caller: as Enter in the phone field does. */
 void hs_call_form_take_first_caller (HsCallForm *self);
 
+/**
+ * hs_call_form_settle_caller:
+ *
+ * Before a call becomes a job: where a number stands alone, the one known caller who has it is taken. Where several may
+ * be meant, it says so and puts the cursor on them. Runs the main context.
+ *
+ * Returns: %FALSE if it has to be picked first.
+ */
+gboolean hs_call_form_settle_caller (HsCallForm *self);
+
 /** hs_call_form_choose_day: %HS_DATE_NONE: not given. */
 void hs_call_form_choose_day (HsCallForm *self, HsDate day);
 

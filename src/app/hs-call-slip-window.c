@@ -107,6 +107,11 @@ give_action (GtkWidget *widget, const char *name, GVariant *parameter)
   if (self->giving)
     return;
   self->giving = TRUE;
+  if (!hs_call_form_settle_caller (self->form))
+    {
+      self->giving = FALSE;
+      return;
+    }
   hs_call_form_flush (self->form);
   hs_ledger_wait (self->ledger);
   if (hs_call_form_get_job_id (self->form) == NULL)
@@ -174,10 +179,10 @@ usual_done_cb (HsCallSlipWindow *self)
 static void
 usual_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  HsCallSlipWindow *self = HS_CALL_SLIP_WINDOW (widget);
+  g_autoptr (HsCallSlipWindow) self = g_object_ref (HS_CALL_SLIP_WINDOW (widget));
   HsUsualWindow *usual;
 
-  if (self->giving || self->behind == NULL)
+  if (self->giving || self->behind == NULL || !hs_call_form_settle_caller (self->form) || self->behind == NULL)
     return;
   usual = hs_usual_window_present (GTK_WINDOW (self), self->behind, self->ledger, self->draft,
                                    hs_call_form_get_job_id (self->form), get_usual_job, self);

@@ -79,6 +79,18 @@ hs_caller_list_set_hits (HsCallerList *self, HsLedger *ledger, GPtrArray *hits)
   gtk_widget_set_visible (GTK_WIDGET (self), gtk_list_box_get_row_at_index (self->rows, 0) != NULL);
 }
 
+guint
+hs_caller_list_count (HsCallerList *self)
+{
+  guint n = 0;
+
+  g_return_val_if_fail (HS_IS_CALLER_LIST (self), 0);
+
+  while (gtk_list_box_get_row_at_index (self->rows, (int) n) != NULL)
+    n++;
+  return n;
+}
+
 gboolean
 hs_caller_list_pick_first (HsCallerList *self)
 {

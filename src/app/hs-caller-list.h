@@ -24,6 +24,9 @@ G_DECLARE_FINAL_TYPE (HsCallerList, hs_caller_list, HS, CALLER_LIST, AdwBin)
  */
 void hs_caller_list_set_hits (HsCallerList *self, HsLedger *ledger, GPtrArray *hits);
 
+/** hs_caller_list_count: how many may be meant. */
+guint hs_caller_list_count (HsCallerList *self);
+
 /** hs_caller_list_pick_first: Returns: %FALSE where nobody may be meant. */
 gboolean hs_caller_list_pick_first (HsCallerList *self);
 

@@ -6,6 +6,8 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-ask.h"
+#include "hs-call-form.h"
 #include "hs-call-slip-window.h"
 #include "hs-demo.h"
 #include "hs-job-op.h"
@@ -198,6 +200,44 @@ test_refused (AppBook *book, gconstpointer data)
   SAYS ("high-voltage");
 }
 
+static void
+assert_whose (AppBook *book, const char *customer)
+{
+  HsCallForm *form = HS_CALL_FORM (hs_app_test_find (hs_app_test_window (HS_TYPE_CALL_SLIP_WINDOW), HS_TYPE_CALL_FORM));
+  g_autoptr (HsQuestion) asked = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
+
+  g_assert_nonnull (hs_call_form_get_job_id (form));
+  hs_question_ask (asked, g_variant_new ("(s)", hs_call_form_get_job_id (form)));
+  app_book_settle (book);
+  g_assert_cmpstr (((const HsJobShot *) hs_question_get (asked))->view->tag->customer, ==, customer);
+}
+
+/* The end of a number that one known caller has is that caller, also without Enter; a name beside it is another. */
+static void
+test_known_number (AppBook *book, gconstpointer data)
+{
+  app_book_show (book, "jobs");
+  keys (book, "F30115F61");
+  keys (book, "1");
+  assert_whose (book, "Teo Calloway");
+}
+
+static void
+test_several_known (AppBook *book, gconstpointer data)
+{
+  HsCallForm *form;
+  GtkWidget *slip;
+
+  app_book_show (book, "jobs");
+  keys (book, "F30113F6");
+  slip = hs_app_test_window (HS_TYPE_CALL_SLIP_WINDOW);
+  form = HS_CALL_FORM (hs_app_test_find (slip, HS_TYPE_CALL_FORM));
+  g_assert_null (hs_app_test_window (HS_TYPE_USUAL_WINDOW));
+  g_assert_true (hs_app_test_says_part (slip, "More than one known caller or vehicle has that number."));
+  g_assert_true (GTK_IS_LIST_BOX_ROW (gtk_root_get_focus (GTK_ROOT (slip))));
+  g_assert_null (hs_call_form_get_job_id (form));
+}
+
 /* Without a number there is nobody to bring a receipt to: the slip says so. */
 static void
 test_nobody (AppBook *book, gconstpointer data)
@@ -240,6 +280,8 @@ main (int argc, char *argv[])
   ADD ("/usual/killed", test_killed);
   ADD ("/usual/back", test_back);
   ADD ("/usual/refused", test_refused);
+  ADD ("/usual/known-number", test_known_number);
+  ADD ("/usual/several-known", test_several_known);
   ADD ("/usual/nobody", test_nobody);
   ADD ("/usual/fits-a-phone", test_fits_a_phone);
   return g_test_run ();
