@@ -56,6 +56,7 @@ struct _HsOptionWindow
   char *saved[N_FIELDS];
   guint kind;
   gboolean adding; /* the option is on its way to the book */
+  gboolean ending; /* it shuts once the line that was begun is in the book */
   gboolean filling;
 };
 
@@ -297,6 +298,9 @@ line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (HsOptionWindow) self = data;
   g_autoptr (GError) error = NULL;
 
+  gboolean ending = self->ending;
+
+  self->ending = FALSE;
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
       tell (self, error->message);
@@ -306,7 +310,10 @@ line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
   gtk_editable_set_text (self->what, "");
   gtk_editable_set_text (self->number, "");
   gtk_editable_set_text (self->times, "");
-  gtk_widget_grab_focus (GTK_WIDGET (self->what));
+  if (ending)
+    gtk_window_close (GTK_WINDOW (self));
+  else
+    gtk_widget_grab_focus (GTK_WIDGET (self->what));
 }
 
 static gboolean
@@ -343,8 +350,49 @@ read_line (HsOptionWindow *self, HsChoiceLineEntry *line, GError **error)
          && (*times == '\0' || !kinds[self->kind].counted || hs_decimal_parse (times, 3, &line->quantity_milli, error));
 }
 
+/* What is seen of a line that was begun; what its kind does not ask for stays hidden. */
+static gboolean
+is_line_begun (HsOptionWindow *self)
+{
+  return *gtk_editable_get_text (self->what) != '\0'
+         || (kinds[self->kind].number != NULL && *gtk_editable_get_text (self->number) != '\0')
+         || (kinds[self->kind].counted && *gtk_editable_get_text (self->times) != '\0');
+}
+
+static gboolean
+needs_number (HsOptionWindow *self)
+{
+  return kinds[self->kind].number != NULL && !kinds[self->kind].counted
+         && *gtk_editable_get_text (self->number) == '\0';
+}
+
+/* Returns: nothing is missing. */
+static gboolean
+point_at_missing_of_line (HsOptionWindow *self)
+{
+  g_autofree char *text = NULL;
+
+  if (*gtk_editable_get_text (self->what) == '\0')
+    {
+      /* Translators: a kind of line, such as "Labor". */
+      text = g_strdup_printf (_("%s: the line has no words yet. Write for what, or empty its fields."),
+                              _(kinds[self->kind].word));
+      tell (self, text);
+      gtk_widget_grab_focus (GTK_WIDGET (self->what));
+      return FALSE;
+    }
+  if (!needs_number (self))
+    return TRUE;
+  /* Translators: a kind of line, such as "Labor". */
+  text = g_strdup_printf (_("%s: the line has no figure yet. Write how much, or empty its fields."),
+                          _(kinds[self->kind].word));
+  tell (self, text);
+  gtk_widget_grab_focus (GTK_WIDGET (self->number));
+  return FALSE;
+}
+
 static void
-add_line (HsOptionWindow *self)
+add_line (HsOptionWindow *self, gboolean ending)
 {
   HsChoiceLineEntry line;
   g_autoptr (GError) error = NULL;
@@ -357,16 +405,21 @@ add_line (HsOptionWindow *self)
       tell (self, _("What is it? An option begins with its words."));
       gtk_widget_grab_focus (GTK_WIDGET (self->wording));
     }
+  else if (!point_at_missing_of_line (self))
+    return;
   else if (!read_line (self, &line, &error))
     tell (self, error->message);
   else
-    hs_deed_add_choice_line (get_ledger (self), self->choice_id, &line, line_added_cb, g_object_ref (self));
+    {
+      self->ending = ending;
+      hs_deed_add_choice_line (get_ledger (self), self->choice_id, &line, line_added_cb, g_object_ref (self));
+    }
 }
 
 static void
 add_line_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  add_line (HS_OPTION_WINDOW (widget));
+  add_line (HS_OPTION_WINDOW (widget), FALSE);
 }
 
 /* From the words to the number, from there into the book. */
@@ -377,7 +430,7 @@ line_entered_cb (HsOptionWindow *self, GtkWidget *entry)
       && *gtk_editable_get_text (self->number) == '\0')
     gtk_widget_grab_focus (GTK_WIDGET (self->number));
   else
-    add_line (self);
+    add_line (self, FALSE);
 }
 
 static void
@@ -435,6 +488,25 @@ close_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   save_fields (HS_OPTION_WINDOW (widget));
   gtk_window_close (GTK_WINDOW (widget));
+}
+
+/* A line that was begun goes into the book first, or says what it lacks and stays. */
+static void
+done_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  g_autoptr (HsOptionWindow) self = g_object_ref (HS_OPTION_WINDOW (widget));
+
+  if (!is_line_begun (self) || get_ledger (self) == NULL)
+    {
+      close_action (widget, name, parameter);
+      return;
+    }
+  save_fields (self);
+  /* The line needs its option's place in the book. */
+  if (self->adding)
+    hs_ledger_wait (get_ledger (self));
+  if (!self->ending)
+    add_line (self, TRUE);
 }
 
 static gboolean
@@ -548,7 +620,7 @@ hs_option_window_class_init (HsOptionWindowClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, line_entered_cb);
   gtk_widget_class_install_action (widget_class, "option.add-line", NULL, add_line_action);
   gtk_widget_class_install_action (widget_class, "option.remove", NULL, remove_action);
-  gtk_widget_class_install_action (widget_class, "option.done", NULL, close_action);
+  gtk_widget_class_install_action (widget_class, "option.done", NULL, done_action);
   gtk_widget_class_install_action (widget_class, "option.close", NULL, close_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "option.close", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F4, 0, "option.done", NULL);

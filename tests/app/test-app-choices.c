@@ -350,6 +350,36 @@ test_option_fields (AppBook *book, gconstpointer data)
   wait_shut (book, HS_TYPE_OPTION_WINDOW);
 }
 
+/* F4 with a line that was begun: it is refused with what it lacks, and once that is there it is in the book. */
+static void
+test_line_begun (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window = begin_option (book, pane, "New battery");
+  g_autoptr (HsQuestion) ask = NULL;
+  const HsChoice *choice;
+
+  press_button (book, window, "Labor");
+  hs_option_window_fill (HS_OPTION_WINDOW (window), "number", "30");
+  g_assert_true (gtk_widget_activate_action (window, "option.done", NULL));
+  app_book_settle (book);
+  g_assert_true (hs_app_test_window (HS_TYPE_OPTION_WINDOW) == window);
+  assert_says (window, "Labor: the line has no words yet.");
+  hs_option_window_fill (HS_OPTION_WINDOW (window), "number", "");
+  hs_option_window_fill (HS_OPTION_WINDOW (window), "what", "battery");
+  g_assert_true (gtk_widget_activate_action (window, "option.done", NULL));
+  app_book_settle (book);
+  g_assert_true (hs_app_test_window (HS_TYPE_OPTION_WINDOW) == window);
+  assert_says (window, "Labor: the line has no figure yet.");
+  type_at (window, "30");
+  g_assert_true (gtk_widget_activate_action (window, "option.done", NULL));
+  wait_shut (book, HS_TYPE_OPTION_WINDOW);
+  ask = ask_job (book);
+  choice = hs_job_choices_find (choices_of (ask), 1);
+  g_assert_cmpuint (choice->lines->len, ==, 1);
+  g_assert_cmpstr (((HsChoiceLine *) g_ptr_array_index (choice->lines, 0))->what, ==, "battery");
+}
+
 /* The page fits a phone and a small laptop, and its cards say everything to who does not see them. */
 static void
 test_room (AppBook *book, gconstpointer data)
@@ -400,6 +430,7 @@ main (int argc, char *argv[])
   ADD ("/choices/answers", test_answers);
   ADD ("/choices/risk-is-kept", test_risk_is_kept);
   ADD ("/choices/signed", test_signed);
+  ADD ("/choices/line-begun", test_line_begun);
   ADD ("/choices/option-fields", test_option_fields);
   ADD ("/choices/room", test_room);
   ADD ("/choices/large-text", test_large_text);
