@@ -167,6 +167,16 @@ read_day (HsAnswerWindow *self)
   return days > 0 ? hs_date_add_days (hs_ledger_get_today (self->ledger), days) : HS_DATE_NONE;
 }
 
+/* How it came is never guessed. A decline without its risk is refused for that first. */
+static gboolean
+lacks_way (HsAnswerWindow *self)
+{
+  gboolean declined = is_answer (self, "no") || is_answer (self, "later");
+
+  return hs_consent_get_means (self->consent) == NULL && !is_answer (self, "open")
+         && !(declined && *gtk_editable_get_text (self->risk) == '\0');
+}
+
 static void
 write_answer (HsAnswerWindow *self)
 {
@@ -177,6 +187,14 @@ write_answer (HsAnswerWindow *self)
   if (self->answer == NULL)
     {
       tell (self, _("What is the answer? Press 1 to 4."));
+      return;
+    }
+  if (lacks_way (self))
+    {
+      self->asks_way = TRUE;
+      update (self);
+      tell (self, hs_consent_say_missing ());
+      gtk_widget_grab_focus (self->write);
       return;
     }
   if (signature == NULL && yes && g_strcmp0 (hs_consent_get_means (self->consent), "signed_on_screen") == 0)
@@ -256,6 +274,7 @@ types_here (HsAnswerWindow *self)
 static void
 way_changed_cb (HsAnswerWindow *self)
 {
+  tell (self, NULL);
   update (self);
 }
 

@@ -193,6 +193,12 @@ hs_consent_get_means (HsConsent *self)
   return self->means;
 }
 
+const char *
+hs_consent_say_missing (void)
+{
+  return _("How it came is missing: press a digit for in person, by phone or another way.");
+}
+
 void
 hs_consent_show_digits (HsConsent *self, gboolean shown)
 {

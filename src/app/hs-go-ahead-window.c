@@ -61,6 +61,14 @@ done_cb (GObject *source, GAsyncResult *result, gpointer data)
 }
 
 static void
+focus_way (HsGoAheadWindow *self)
+{
+  HsSignaturePad *pad = hs_consent_get_pad (self->consent);
+
+  gtk_widget_grab_focus (gtk_widget_get_mapped (GTK_WIDGET (pad)) ? GTK_WIDGET (pad) : self->write);
+}
+
+static void
 write_down (HsGoAheadWindow *self)
 {
   g_autoptr (GBytes) signature = hs_consent_dup_signature (self->consent);
@@ -79,6 +87,12 @@ write_down (HsGoAheadWindow *self)
       gtk_widget_grab_focus (GTK_WIDGET (self->ceiling));
       return;
     }
+  if (entry.means == NULL)
+    {
+      tell (self, hs_consent_say_missing ());
+      focus_way (self);
+      return;
+    }
   hs_deed_give_go_ahead (ledger, self->job_id, &entry, done_cb, g_object_ref (self));
 }
 
@@ -92,14 +106,6 @@ static void
 close_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   gtk_window_close (GTK_WINDOW (widget));
-}
-
-static void
-focus_way (HsGoAheadWindow *self)
-{
-  HsSignaturePad *pad = hs_consent_get_pad (self->consent);
-
-  gtk_widget_grab_focus (gtk_widget_get_mapped (GTK_WIDGET (pad)) ? GTK_WIDGET (pad) : self->write);
 }
 
 /* Enter in the sum goes on to the way; in the name it writes. */

@@ -262,6 +262,40 @@ test_answers (AppBook *book, gconstpointer data)
   g_assert_cmpint (choices_of (later)->room->used_cents, ==, 0);
 }
 
+/* How it came is not guessed: F4 without it says so, and a digit says how. */
+static void
+test_way_missing (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window;
+  g_autoptr (HsQuestion) none = NULL, ask = NULL;
+
+  write_battery (book, pane);
+  g_assert_true (hs_choices_pane_press (HS_CHOICES_PANE (pane), GDK_KEY_KP_Divide));
+  window = hs_app_test_window (HS_TYPE_GO_AHEAD_WINDOW);
+  hs_go_ahead_window_set_ceiling (HS_GO_AHEAD_WINDOW (window), "220.00");
+  g_assert_null (hs_consent_get_means (hs_go_ahead_window_get_consent (HS_GO_AHEAD_WINDOW (window))));
+  g_assert_true (gtk_widget_activate_action (window, "go-ahead.write", NULL));
+  app_book_settle (book);
+  assert_says (window, "How it came is missing");
+  none = ask_job (book);
+  g_assert_cmpuint (choices_of (none)->go_aheads->len, ==, 0);
+  g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), GDK_KEY_KP_4, 0));
+  g_assert_true (gtk_widget_activate_action (window, "go-ahead.write", NULL));
+  wait_shut (book, HS_TYPE_GO_AHEAD_WINDOW);
+  answer (book, pane, 1, "1");
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
+  app_book_settle (book);
+  assert_says (window, "How it came is missing");
+  g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), GDK_KEY_KP_2, 0));
+  g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  ask = ask_job (book);
+  g_assert_cmpstr (hs_job_choices_find (choices_of (ask), 1)->means, ==, "in_person");
+  g_assert_cmpstr (((HsGoAhead *) g_ptr_array_index (choices_of (ask)->go_aheads, 0))->means, ==, "phone");
+}
+
 /* A risk that was typed is in the book once its field is left, whether or not an answer follows. */
 static void
 test_risk_is_kept (AppBook *book, gconstpointer data)
@@ -430,6 +464,7 @@ main (int argc, char *argv[])
   ADD ("/choices/answers", test_answers);
   ADD ("/choices/risk-is-kept", test_risk_is_kept);
   ADD ("/choices/signed", test_signed);
+  ADD ("/choices/way-missing", test_way_missing);
   ADD ("/choices/line-begun", test_line_begun);
   ADD ("/choices/option-fields", test_option_fields);
   ADD ("/choices/room", test_room);
