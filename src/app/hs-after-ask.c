@@ -503,6 +503,19 @@ hs_after_ask_choose (HsAfterPane *self, guint number)
   give (self, value);
 }
 
+/* A digit that stands for nothing is no answer in words either. */
+static gboolean
+is_no_choice (HsAfterPane *self, const char *text)
+{
+  gboolean picked = self->asks == HS_AFTER_ASK_SAFE || self->asks == HS_AFTER_ASK_WHICH
+                    || (self->asks == HS_AFTER_ASK_FIELD
+                        && (g_str_equal (fields[self->field].field, "why")
+                            || g_str_equal (fields[self->field].field, "old")));
+  guint64 number;
+
+  return picked && self->values->len > 0 && g_ascii_string_to_unsigned (text, 10, 0, G_MAXUINT32, &number, NULL);
+}
+
 void
 hs_after_ask_take (HsAfterPane *self)
 {
@@ -513,6 +526,13 @@ hs_after_ask_take (HsAfterPane *self)
     return;
   if (self->values->len > 0 && g_ascii_string_to_unsigned (text, 10, 1, self->values->len, &number, NULL))
     hs_after_ask_choose (self, (guint) number);
+  else if (is_no_choice (self, text))
+    {
+      g_autofree char *said = g_strdup_printf (_("“%s” stands for nothing here: write 1 to %u, as listed."), text,
+                                               self->values->len);
+
+      hs_after_pane_say (self, said);
+    }
   else
     give (self, text);
 }

@@ -169,11 +169,11 @@ find_reason (const Change *change, const char *text, char **ret_id, GError **err
       only = row;
     }
   if (!g_str_equal (text, "failed"))
-    return hs_ops_refuse (error, "Why the old one went: “%s” is neither failed, due, none_before or not_known, nor a "
-                                 "finding of %s.", text, change->job->number);
+    return hs_ops_refuse (error, "Why the old one went: “%s” is no finding of %s. Write failed, due, none before or not "
+                                 "known, or a finding's words.", text, change->job->number);
   if (n == 0)
     return hs_ops_refuse (error, "Why did the old one fail? Write that down under “Why it failed” first, or say "
-                                 "not_known and tell the customer.");
+                                 "not known and tell the customer.");
   if (n > 1)
     return hs_ops_refuse (error, "Which finding says why the old one failed? There are: %s.", causes->str);
   *ret_id = g_strdup (only->id);

@@ -85,6 +85,13 @@ escape (AppBook *book)
   app_book_settle (book);
 }
 
+/* What is typed goes, the question stays. */
+static void
+escape_entry (GtkWidget *page)
+{
+  gtk_editable_set_text (GTK_EDITABLE (gtk_root_get_focus (gtk_widget_get_root (page))), "");
+}
+
 /* A part from the first digit to its place on the list, each answer stored as it is given. */
 static void
 test_part (AppBook *book, gconstpointer data)
@@ -105,6 +112,12 @@ test_part (AppBook *book, gconstpointer data)
   SAYS ("It failed: relay stuck");
   SAYS ("Say why the old one went: heater relay.");
   hs_app_test_picture (GTK_WIDGET (book->window), "after-why");
+  press (book, "9\n");
+  SAYS ("“9” stands for nothing here: write 1 to 4, as listed.");
+  escape_entry (page);
+  press (book, "gremlins\n");
+  SAYS ("Write failed, due, none before or not known");
+  escape_entry (page);
   press (book, "1\n");
   SAYS ("How many months is it covered?");
   press (book, "two\n");

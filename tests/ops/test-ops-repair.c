@@ -189,7 +189,7 @@ test_set_refused (void)
     { "odometer", "10000000", "Odometer: write what it shows" },
     { "odometer", "60000", "61000" },
     { "why", "failed", "There are: “welded shut”, “heater left on”" },
-    { "why", "gremlins", "“gremlins” is neither failed, due" },
+    { "why", "gremlins", "“gremlins” is no finding of A-0001. Write failed, due, none before or not known" },
     { "old", "sold", "“sold” is not a whereabouts of an old part" },
     { "color", "red", "A part has no field “color”" },
   };
