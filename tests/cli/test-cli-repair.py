@@ -79,7 +79,7 @@ class Repair(DemoCase):
 
     def test_refused(self):
         for words, status, said in [
-            (("fit", "A-0022", "relay", "--why", "gremlins"), 1, "“gremlins” is neither failed, due"),
+            (("fit", "A-0022", "relay", "--why", "gremlins"), 1, "“gremlins” is no finding of A-0022."),
             (("fit", "A-0022", "relay", "--cost", "much"), 2, "--cost"),
             (("fit", "A-0022", "relay", "--change", "--months", "3"), 2, "this job installed no “relay”"),
             (("fit", "A-0022", "--remove"), 2, "say which part"),
