@@ -30,6 +30,8 @@ struct _HsFindings
 
   GtkBox *panes;
   GtkWidget *sheet_pane;
+  GtkWidget *entry_bin;
+  GtkScrolledWindow *entry_scroll;
   GtkWidget *entry_pane;
   GtkToggleButton *phase_buttons[3];
   GtkToggleButton *before_button;
@@ -46,12 +48,10 @@ struct _HsFindings
   GtkWidget *field;
   GtkLabel *figure;
   GtkLabel *unit;
+  GtkWidget *verdict_box;
   HsVerdictLabel *verdict;
   GtkLabel *limit;
   GtkLabel *note;
-  GtkWidget *details_scroll;
-  AdwBin *details_narrow;
-  AdwBin *details_wide;
   GtkWidget *details;
   HsGauge *gauge;
   GtkLabel *source;
@@ -59,7 +59,6 @@ struct _HsFindings
   GtkLabel *advice;
   GtkLabel *then;
   GtkLabel *how;
-  GtkWidget *next_scroll;
   AdwBin *next_wide;
   AdwBin *next_narrow;
   GtkWidget *next_box;
@@ -111,6 +110,10 @@ void hs_findings_set_phase (HsFindings *self, guint phase);
 /* hs-findings-room.c */
 
 void hs_findings_room_changed (HsPage *page);
+/* hs_findings_set_up_room: once, before the page is shown. */
+void hs_findings_set_up_room (HsFindings *self);
+/* hs_findings_show_field: scrolls back to what is being typed, and to what can be pressed to answer it. */
+void hs_findings_show_field (HsFindings *self);
 
 /* hs-findings-keys.c */
 

@@ -5,6 +5,8 @@
 
 #include "hs-findings-private.h"
 
+#include "hs-ink.h"
+
 /* Moves @widget, unless it is there already. */
 static void
 place (GtkWidget *widget, AdwBin *from, AdwBin *to)
@@ -17,16 +19,57 @@ place (GtkWidget *widget, AdwBin *from, AdwBin *to)
   g_object_unref (widget);
 }
 
-/* Caution, gauge and source scroll on a phone, where the pad needs the height; elsewhere they stand in full: a scrolled
- * window does not know how high words are that wrap. */
-static void
-place_details (HsFindings *self, gboolean narrow)
+/* --- What is typed, and all that it says ------------------------------------------------------------------------- */
+
+/* On a phone the list and the pad need the height too: of the field's pane as much stays as the figure needs. */
+#define LEAST_ENTRY_PX 118
+
+static GtkSizeRequestMode
+entry_mode (GtkWidget *bin)
 {
-  gtk_widget_set_visible (self->details_scroll, narrow);
-  gtk_widget_set_visible (GTK_WIDGET (self->details_wide), !narrow);
-  place (self->details, narrow ? self->details_wide : self->details_narrow,
-         narrow ? self->details_narrow : self->details_wide);
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
 }
+
+/* A scrolled window does not know how high words are that wrap; what it scrolls does, once it is told its width. */
+static void
+measure_entry (GtkWidget *bin, GtkOrientation orientation, int for_size, int *minimum, int *natural,
+               int *minimum_baseline, int *natural_baseline)
+{
+  GtkWidget *scroll = gtk_widget_get_first_child (bin);
+  GtkWidget *viewport = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroll));
+  int least = (int) (LEAST_ENTRY_PX * hs_ink_unit (bin));
+
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      gtk_widget_measure (scroll, orientation, -1, minimum, natural, NULL, NULL);
+      return;
+    }
+  gtk_widget_measure (gtk_viewport_get_child (GTK_VIEWPORT (viewport)), orientation, for_size, minimum, natural, NULL,
+                      NULL);
+  *minimum = MIN (*minimum, least);
+}
+
+static void
+allocate_entry (GtkWidget *bin, int width, int height, int baseline)
+{
+  gtk_widget_allocate (gtk_widget_get_first_child (bin), width, height, baseline, NULL);
+}
+
+void
+hs_findings_set_up_room (HsFindings *self)
+{
+  gtk_widget_set_layout_manager (self->entry_bin, gtk_custom_layout_new (entry_mode, measure_entry, allocate_entry));
+}
+
+void
+hs_findings_show_field (HsFindings *self)
+{
+  GtkAdjustment *adjustment = gtk_scrolled_window_get_vadjustment (self->entry_scroll);
+
+  gtk_adjustment_set_value (adjustment, gtk_adjustment_get_lower (adjustment));
+}
+
+/* ----------------------------------------------------------------------------------------------------------------- */
 
 void
 hs_findings_room_changed (HsPage *page)
@@ -36,18 +79,17 @@ hs_findings_room_changed (HsPage *page)
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->panes),
                                   narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
-  gtk_box_reorder_child_after (self->panes, self->sheet_pane, narrow ? self->entry_pane : NULL);
+  gtk_box_reorder_child_after (self->panes, self->sheet_pane, narrow ? self->entry_bin : NULL);
   gtk_box_set_spacing (self->panes, narrow ? 0 : 20);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->entry_row),
                                   narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
   gtk_box_set_spacing (self->entry_row, narrow ? 8 : 16);
-  place_details (self, narrow);
   if (narrow)
     gtk_widget_remove_css_class (GTK_WIDGET (self->verdict), "hs-large");
   else
     gtk_widget_add_css_class (GTK_WIDGET (self->verdict), "hs-large");
-  gtk_widget_set_vexpand (self->entry_pane, !narrow);
-  gtk_widget_set_visible (self->next_scroll, !narrow);
+  gtk_widget_set_vexpand (self->entry_bin, !narrow);
+  gtk_widget_set_visible (GTK_WIDGET (self->next_wide), !narrow);
   place (self->next_box, narrow ? self->next_wide : self->next_narrow,
          narrow ? self->next_narrow : self->next_wide);
   hs_findings_update_next (self, TRUE);

@@ -20,6 +20,8 @@
 #include "hs-show.h"
 #include "hs-spoken.h"
 
+/* So much of what is typed is never cut: the digits of any figure. */
+#define MOST_WHOLE 9
 
 G_DEFINE_FINAL_TYPE (HsFindings, hs_findings, HS_TYPE_PAGE)
 
@@ -254,7 +256,11 @@ static void
 update_verdict (HsFindings *self, const HsReadingResult *shown)
 {
   g_autofree char *limit = NULL, *source = NULL;
+  gboolean asks = self->asked != NULL || self->asks_why;
 
+  /* A phone has no room for the verdict beside the question. */
+  gtk_widget_set_visible (self->verdict_box,
+                          !hs_page_get_narrow (HS_PAGE (self)) || !asks || self->trouble != NULL);
   if (self->trouble != NULL || shown == NULL || shown->value_text == NULL)
     hs_verdict_label_set (self->verdict, NULL, HS_VERDICT_SHAPE_PLAIN);
   else
@@ -278,7 +284,7 @@ update_verdict (HsFindings *self, const HsReadingResult *shown)
   set_advice (self, shown);
 }
 
-/* On a phone an empty place for details would take the room of a line. */
+/* An empty place for details would take the room of a line. */
 static void
 show_details (HsFindings *self)
 {
@@ -286,7 +292,7 @@ show_details (HsFindings *self)
                  || gtk_widget_get_visible (GTK_WIDGET (self->gauge))
                  || gtk_widget_get_visible (GTK_WIDGET (self->source));
 
-  gtk_widget_set_visible (self->details_scroll, any && hs_page_get_narrow (HS_PAGE (self)));
+  gtk_widget_set_visible (self->details, any);
 }
 
 static void
@@ -362,6 +368,8 @@ hs_findings_update_entry (HsFindings *self)
   gtk_label_set_label (self->figure, *figure != '\0' ? figure : " ");
   gtk_label_set_label (self->unit, unit_text (self, result, is_number));
   gtk_label_set_label (self->typed, typed != NULL ? typed : "");
+  gtk_label_set_ellipsize (self->typed,
+                           self->text->len <= MOST_WHOLE ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_START);
   if (!is_number)
     gtk_widget_add_css_class (GTK_WIDGET (self->figure), "hs-word-value");
   else
@@ -394,6 +402,7 @@ hs_findings_text_changed (HsFindings *self)
   else
     hs_question_forget (self->judge);
   hs_findings_update_entry (self);
+  hs_findings_show_field (self);
 }
 
 void
@@ -643,6 +652,8 @@ bind_children (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_bind_template_child (widget_class, HsFindings, panes);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, sheet_pane);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, entry_bin);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, entry_scroll);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, entry_pane);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, before_button);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, during_button);
@@ -658,18 +669,15 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsFindings, field);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, figure);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, unit);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, verdict_box);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, verdict);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, limit);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, note);
-  gtk_widget_class_bind_template_child (widget_class, HsFindings, details_scroll);
-  gtk_widget_class_bind_template_child (widget_class, HsFindings, details_narrow);
-  gtk_widget_class_bind_template_child (widget_class, HsFindings, details_wide);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, details);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, gauge);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, source);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, caution);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, advice);
-  gtk_widget_class_bind_template_child (widget_class, HsFindings, next_scroll);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, next_wide);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, next_narrow);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, next_box);
@@ -719,6 +727,7 @@ hs_findings_init (HsFindings *self)
   self->fahrenheit = strstr (setlocale (LC_ALL, NULL), "_US") != NULL;
   self->told = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_findings_set_up_room (self);
   g_signal_connect_object (gtk_scrolled_window_get_vadjustment (self->lines_scroll), "changed",
                            G_CALLBACK (scroll_cb), self, G_CONNECT_SWAPPED);
   self->phase_buttons[0] = self->before_button;

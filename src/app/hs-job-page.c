@@ -354,28 +354,40 @@ visit_action (GtkWidget *widget, const char *name, GVariant *parameter)
     hs_visit_card_turn (HS_PAGE (self), self->job_id, shot);
 }
 
+/* What the number pad does over the readings; where there is little height, what its signs do. */
+static void
+set_pad_keys (HsJobPage *self, gboolean cramped)
+{
+  const HsKeyHint hints[] = {
+    { "0–9", _("value"), NULL },
+    { "Enter", _("store, next"), NULL },
+    { "/", _("over range"), NULL },
+    { "*", _("not measured"), NULL },
+    { "−", _("back"), NULL },
+    { "+", _("before / during / after"), NULL },
+    { ".", _("own limit"), NULL },
+    { "F9", _("why it failed"), "win.side" },
+    { "=", _("work it out"), "win.work-out" },
+  };
+  const HsKeyHint signs[] = {
+    { "/", _("over range"), NULL },
+    { "*", _("not measured"), NULL },
+    { "+", _("before / during / after"), NULL },
+    { ".", _("own limit"), NULL },
+  };
+
+  hs_key_row_set (self->pad_keys, cramped ? signs : hints, cramped ? G_N_ELEMENTS (signs) : G_N_ELEMENTS (hints));
+}
+
 static void
 room_changed (HsPage *page)
 {
   HsJobPage *self = HS_JOB_PAGE (page);
 
   gtk_widget_set_visible (self->head, !hs_page_get_narrow (page));
-  /* A narrow page has its keys as buttons; a cramped one needs the height. */
-  gtk_widget_set_visible (self->pad_bar, !hs_page_get_narrow (page) && !hs_page_get_cramped (page));
-}
-
-/* What the number pad does over the readings. */
-static void
-set_pad_keys (HsJobPage *self)
-{
-  const HsKeyHint hints[] = {
-    { "0–9", _("value"), NULL },          { "Enter", _("store, next"), NULL }, { "/", _("over range"), NULL },
-    { "*", _("not measured"), NULL },     { "−", _("back"), NULL },            { "+", _("before / after"), NULL },
-    { ".", _("own limit"), NULL },        { "=", _("work it out"), "win.work-out" },
-    { "F9", _("why it failed"), "win.side" },
-  };
-
-  hs_key_row_set (self->pad_keys, hints, G_N_ELEMENTS (hints));
+  /* A narrow page has its keys as buttons. */
+  gtk_widget_set_visible (self->pad_bar, !hs_page_get_narrow (page));
+  set_pad_keys (self, hs_page_get_cramped (page));
 }
 
 static void
@@ -521,7 +533,7 @@ hs_job_page_constructed (GObject *object)
 
   G_OBJECT_CLASS (hs_job_page_parent_class)->constructed (object);
   add_panes (self);
-  set_pad_keys (self);
+  set_pad_keys (self, hs_page_get_cramped (HS_PAGE (self)));
   self->ask = hs_page_ask (HS_PAGE (self), hs_ask_job, (GDestroyNotify) hs_job_shot_free, G_CALLBACK (answered_cb));
   g_signal_connect (self, "unmap", G_CALLBACK (unmap_cb), NULL);
 }

@@ -10,6 +10,7 @@
 #include "hs-gauge.h"
 #include "hs-job-page.h"
 #include "hs-limit-window.h"
+#include "hs-room.h"
 
 static void
 assert_says (GtkWidget *widget, const char *text)
@@ -292,6 +293,94 @@ test_fits_a_phone (AppBook *book, gconstpointer data)
   hs_app_test_picture (GTK_WIDGET (book->window), "findings-360-800");
 }
 
+/* Nothing of the page lies beside the window or below it, and the field can be read. */
+static gboolean
+is_whole (AppBook *book, HsFindings *findings, int width, int height)
+{
+  GtkWidget *room = hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_ROOM);
+  GtkWidget *content = gtk_widget_get_first_child (room);
+  GtkWidget *field = gtk_window_get_focus (GTK_WINDOW (book->window));
+  graphene_rect_t box;
+
+  hs_app_test_frames ();
+  g_test_message ("needs %d x %d of %d x %d", gtk_widget_get_width (content), gtk_widget_get_height (content), width,
+                  height);
+  g_assert_true (gtk_widget_compute_bounds (content, GTK_WIDGET (book->window), &box));
+  if (box.origin.x < 0 || box.origin.y < 0 || box.size.width > width || box.size.height > height)
+    return FALSE;
+  if (!gtk_widget_is_ancestor (field, GTK_WIDGET (findings)))
+    return FALSE;
+  g_assert_true (gtk_widget_compute_bounds (field, GTK_WIDGET (book->window), &box));
+  g_test_message ("field %g, %g: %g x %g", box.origin.x, box.origin.y, box.size.width, box.size.height);
+  return box.origin.x >= 0 && box.origin.x + box.size.width <= width && box.origin.y >= 0
+         && box.origin.y + box.size.height <= height;
+}
+
+/* One state of the page in each of its sizes: what is typed on @check, and the picture of it. */
+typedef struct
+{
+  const char *job, *group, *check, *typed;
+} FaceState;
+
+static const FaceState face_states[] = {
+  { "A-0024", "2", "sleeping_draw", "" },        { "A-0024", NULL, "sleeping_draw", "310" },
+  { "A-0024", NULL, "battery_strength", "52" },  { "A-0024", NULL, "battery_strength", "520" },
+  { "A-0024", NULL, "charging_ripple", "005" },  { "A-0024", NULL, "battery_rest", "1268" },
+  { "A-0024", NULL, "battery_rest", "*" },       { "A-0024", NULL, "sleeping_draw", "*" },
+  { "A-0024", NULL, "sleeping_draw", "310\n*" }, { "A-0024", NULL, "battery_case_drain", "490" },
+  { "A-0022", "1", "cranking", "890" },          { "A-0022", NULL, "cranking", "890+" },
+  { "A-0022", NULL, "key_turn", "" },            { "A-0022", NULL, "key_turn", "2" },
+  { "A-0022", NULL, "trouble_codes", "P4133\n" }, { "A-0022", NULL, "drop_ground", "31 strap at the gearbox" },
+  { "A-0022", NULL, "battery_rest", "/" },
+};
+
+/* As words wrap, a page that is too narrow grows tall, and one that is too tall grows wide. */
+static void
+test_fits_every_screen (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    int width, height, dpi;
+  } sizes[] = { { 1024, 600, 96 }, { 360, 700, 96 }, { 1280, 800, 96 }, { 1280, 800, 192 } };
+  static const char *const signs[] = { "over range", "not measured", "before / during / after", "own limit" };
+  GtkSettings *settings = gtk_settings_get_default ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
+    {
+      HsFindings *findings = NULL;
+
+      g_object_set (settings, "gtk-xft-dpi", sizes[i].dpi * 1024, NULL);
+      gtk_window_set_default_size (GTK_WINDOW (book->window), sizes[i].width, sizes[i].height);
+      for (guint j = 0; j < G_N_ELEMENTS (face_states); j++)
+        {
+          const FaceState *state = &face_states[j];
+          g_autofree char *name = g_strdup_printf ("fits-%d-%d-%02u", sizes[i].width, sizes[i].dpi, j);
+
+          if (state->group != NULL)
+            {
+              findings = open_findings (book, state->job);
+              if (i == 0)
+                app_book_type (book, state->group);
+            }
+          hs_findings_go (findings, state->check, NULL);
+          hs_findings_focus (findings);
+          app_book_type (book, state->typed);
+          g_test_message ("%s: %s %s", name, state->check, state->typed);
+          if (!is_whole (book, findings, sizes[i].width, sizes[i].height))
+            g_test_fail ();
+          hs_app_test_picture (GTK_WIDGET (book->window), name);
+          /* What the pad's signs do is printed, unless they are buttons there. */
+          if (sizes[i].width == 1024 || (sizes[i].width == 1280 && sizes[i].dpi == 96))
+            for (guint k = 0; k < G_N_ELEMENTS (signs); k++)
+              g_assert_nonnull (hs_app_test_label (GTK_WIDGET (book->window), signs[k]));
+          for (guint k = 0; k < 12; k++)
+            app_book_press (book, GDK_KEY_BackSpace);
+          app_book_settle (book);
+        }
+    }
+  g_object_set (settings, "gtk-xft-dpi", 96 * 1024, NULL);
+}
+
 /* An edited list of checks that is not understood is told as long as the book is open, and the built-in one stands. */
 static void
 test_edited_catalog (AppBook *book, gconstpointer data)
@@ -321,6 +410,7 @@ main (int argc, char *argv[])
   ADD ("/findings/places", test_places);
   ADD ("/findings/volts-in-and-out", test_volts_in_and_out);
   ADD ("/findings/fits-a-phone", test_fits_a_phone);
+  ADD ("/findings/fits-every-screen", test_fits_every_screen);
   ADD ("/findings/edited-catalog", test_edited_catalog);
   return g_test_run ();
 }
