@@ -654,6 +654,16 @@ hs_job_page_go (HsJobPage *self, const char *page_name, const char *field, const
 }
 
 const char *
+hs_job_page_get_face (HsJobPage *self)
+{
+  g_return_val_if_fail (HS_IS_JOB_PAGE (self), NULL);
+
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") != 0)
+    return NULL;
+  return gtk_stack_get_visible_child_name (self->faces);
+}
+
+const char *
 hs_job_page_get_job_id (HsJobPage *self)
 {
   g_return_val_if_fail (HS_IS_JOB_PAGE (self), NULL);

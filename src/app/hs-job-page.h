@@ -28,6 +28,9 @@ GtkStack *hs_job_page_get_stack (HsJobPage *self);
  */
 void hs_job_page_go (HsJobPage *self, const char *page_name, const char *field, const char *text);
 
+/** hs_job_page_get_face: (nullable): of the findings: `readings`, `why`, `photos`; %NULL on another tab. */
+const char *hs_job_page_get_face (HsJobPage *self);
+
 const char *hs_job_page_get_job_id (HsJobPage *self);
 
 /** hs_job_page_get_number: (transfer none) (nullable): as it is shown, once the job is read. */

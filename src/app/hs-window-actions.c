@@ -206,7 +206,7 @@ show_keys (GtkWidget  *widget,
            const char *name,
            GVariant   *parameter)
 {
-  hs_help_overlay_present (GTK_WINDOW (widget));
+  hs_help_overlay_present (HS_WINDOW (widget));
 }
 
 void

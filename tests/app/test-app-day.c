@@ -65,6 +65,24 @@ focus_of (AppBook *book)
   return gtk_root_get_focus (GTK_ROOT (book->window));
 }
 
+static GtkWidget *
+open_help (AppBook *book)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+  GtkWidget *help = NULL;
+
+  hs_help_overlay_present (book->window);
+  hs_app_test_frames ();
+  for (guint i = 0; i < g_list_model_get_n_items (windows) && help == NULL; i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      help = GTK_IS_SHORTCUTS_WINDOW (window) ? window : NULL;
+    }
+  g_assert_nonnull (help);
+  return help;
+}
+
 /* The warnings of the platform are fatal here; the keys of the day stand on what is seen first. */
 static void
 test_help (AppBook *book, gconstpointer data)
@@ -74,25 +92,24 @@ test_help (AppBook *book, gconstpointer data)
                                         "The day before, the day after; the tabs of a job",
                                         "Into the list, and from line to line", "From stop to stop on the time strip",
                                         "Open what is chosen" };
-  GListModel *windows = gtk_window_get_toplevels ();
-  GtkWidget *help = NULL;
+  GtkWidget *help;
 
   app_book_show (book, "today");
-  hs_help_overlay_present (GTK_WINDOW (book->window));
-  hs_app_test_frames ();
-  for (guint i = 0; i < g_list_model_get_n_items (windows) && help == NULL; i++)
-    {
-      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-
-      help = GTK_IS_SHORTCUTS_WINDOW (window) ? window : NULL;
-    }
-  g_assert_nonnull (help);
+  help = open_help (book);
   for (guint i = 0; i < G_N_ELEMENTS (titles); i++)
     {
       g_test_message ("%s", titles[i]);
       g_assert_true (shows (help, titles[i]));
     }
   g_assert_false (shows (help, "Over range"));
+  gtk_window_destroy (GTK_WINDOW (help));
+  app_book_open_job (book, "A-0022", "findings");
+  help = open_help (book);
+  hs_app_test_picture (help, "help-readings");
+  g_assert_true (shows (help, "Over range"));
+  g_assert_true (shows (help, "Next stage"));
+  g_assert_false (shows (help, "Plan the day anew"));
+  g_assert_false (shows (help, "Add a because"));
   gtk_window_destroy (GTK_WINDOW (help));
 }
 
