@@ -169,8 +169,8 @@ find_reason (const Change *change, const char *text, char **ret_id, GError **err
       only = row;
     }
   if (!g_str_equal (text, "failed"))
-    return hs_ops_refuse (error, "Why the old one went: “%s” is no finding of %s. Write failed, due, none before or not "
-                                 "known, or a finding's words.", text, change->job->number);
+    return hs_ops_refuse (error, "Why the old one went: “%s” is no finding of %s. Write failed, due, none before or "
+                                 "not known, or a finding's words.", text, change->job->number);
   if (n == 0)
     return hs_ops_refuse (error, "Why did the old one fail? Write that down under “Why it failed” first, or say "
                                  "not known and tell the customer.");

@@ -247,7 +247,7 @@ test_high_voltage_gate (void)
   g_assert_no_error (error);
 }
 
-/* An item of high voltage always applies and is not refused by itself; one that a book holds as not applying is open. */
+/* An item of high voltage always applies and is not refused by itself; one held as not applying is open. */
 static void
 test_high_voltage_applies (void)
 {
