@@ -68,19 +68,8 @@ focus_of (AppBook *book)
 static GtkWidget *
 open_help (AppBook *book)
 {
-  GListModel *windows = gtk_window_get_toplevels ();
-  GtkWidget *help = NULL;
-
-  hs_help_overlay_present (book->window);
-  hs_app_test_frames ();
-  for (guint i = 0; i < g_list_model_get_n_items (windows) && help == NULL; i++)
-    {
-      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
-
-      help = GTK_IS_SHORTCUTS_WINDOW (window) ? window : NULL;
-    }
-  g_assert_nonnull (help);
-  return help;
+  hs_help_overlay_present (book->window), hs_app_test_frames ();
+  return hs_app_test_window (GTK_TYPE_SHORTCUTS_WINDOW);
 }
 
 /* The warnings of the platform are fatal here; the keys of the day stand on what is seen first. */
@@ -97,19 +86,14 @@ test_help (AppBook *book, gconstpointer data)
   app_book_show (book, "today");
   help = open_help (book);
   for (guint i = 0; i < G_N_ELEMENTS (titles); i++)
-    {
-      g_test_message ("%s", titles[i]);
-      g_assert_true (shows (help, titles[i]));
-    }
+    g_assert_true (shows (help, titles[i]));
   g_assert_false (shows (help, "Over range"));
   gtk_window_destroy (GTK_WINDOW (help));
   app_book_open_job (book, "A-0022", "findings");
   help = open_help (book);
   hs_app_test_picture (help, "help-readings");
-  g_assert_true (shows (help, "Over range"));
-  g_assert_true (shows (help, "Next stage"));
-  g_assert_false (shows (help, "Plan the day anew"));
-  g_assert_false (shows (help, "Add a because"));
+  g_assert_true (shows (help, "Over range") && shows (help, "Next stage"));
+  g_assert_false (shows (help, "Plan the day anew") || shows (help, "Add a because"));
   gtk_window_destroy (GTK_WINDOW (help));
 }
 
