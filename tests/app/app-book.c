@@ -15,12 +15,16 @@
 void
 app_book_settle (AppBook *book)
 {
-  /* An answer may ask the next question, and a layout may bind rows: until a round brings nothing more. */
-  for (int round = 0; round < 4; round++)
+  gboolean busy = TRUE;
+
+  /* An answer may ask the next question, and a layout may bind rows: until a round brings nothing more. A cursor that
+   * blinks does so for ever. */
+  for (int round = 0; round < 4 || (busy && round < 20); round++)
     {
       hs_ledger_wait (book->ledger);
+      busy = FALSE;
       while (g_main_context_iteration (NULL, FALSE))
-        ;
+        busy = TRUE;
     }
 }
 
