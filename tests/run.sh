@@ -34,6 +34,7 @@ trap 'rm -rf "$hs_private"' EXIT
 trap 'exit 130' INT
 trap 'exit 143' TERM
 logs=
+own_screen="sh '$PWD/tests/app/own-screen.sh'"
 
 # make FOLDER OPTION...: configures and builds; an old folder that no longer fits is made anew.
 make_build ()
@@ -84,7 +85,8 @@ extra_parts ()
     LSAN_OPTIONS="suppressions=$PWD/tests/lsan.supp:print_suppressions=0"
   part sanitized-headless "$build-sanitized" -- --no-suite app --no-suite lint --no-suite long -t 10
   # Mesa unloads a library that still owns memory; without OpenGL the window is the same, drawn by cairo anyway.
-  part sanitized-window "$build-sanitized" hs_on_screen env GDK_DEBUG=gl-disable GDK_DISABLE=gl -- --suite app -t 10
+  part sanitized-window "$build-sanitized" hs_on_screen env GDK_DEBUG=gl-disable GDK_DISABLE=gl -- --suite app -t 10 \
+    --wrapper "$own_screen"
   unset ASAN_OPTIONS UBSAN_OPTIONS LSAN_OPTIONS
 
   export G_SLICE=always-malloc
@@ -104,7 +106,7 @@ make_build "$build" || no_build "$build"
 meson introspect --tests "$build" > "$hs_private/tests.json"
 export GSETTINGS_SCHEMA_DIR="$build/data"
 part headless "$build" -- --no-suite app --no-suite long
-part window "$build" hs_on_screen -- --suite app
+part window "$build" hs_on_screen -- --suite app --wrapper "$own_screen"
 valgrind_glib=/usr/share/glib-2.0/valgrind/glib.supp
 [ "$long" = no ] || extra_parts
 
