@@ -16,6 +16,7 @@
 #include <locale.h>
 
 #include "hs-face.h"
+#include "hs-group-keys.h"
 #include "hs-key-button.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
@@ -502,28 +503,7 @@ phase_toggled_cb (HsFindings *self, GtkToggleButton *button)
 static void
 group_clicked_cb (HsFindings *self, GtkButton *button)
 {
-  hs_findings_press_group (self, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "nth")));
-}
-
-static void
-fill_groups (HsFindings *self)
-{
-  HsChecks *checks = hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self)));
-  const HsCheckGroup *group;
-
-  if (checks == NULL || gtk_flow_box_get_child_at_index (self->groups, 0) != NULL)
-    return;
-  for (guint i = 0; (group = hs_checks_get_nth_group (checks, i)) != NULL; i++)
-    {
-      g_autofree char *key = i < 9 ? g_strdup_printf ("%u", i + 1) : NULL;
-      GtkWidget *button = hs_key_button_new (key, group->name, NULL);
-
-      g_object_set_data (G_OBJECT (button), "nth", GUINT_TO_POINTER (i));
-      g_signal_connect_object (button, "clicked", G_CALLBACK (group_clicked_cb), self, G_CONNECT_SWAPPED);
-      gtk_flow_box_append (self->groups, button);
-      gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
-      hs_spoken_name (gtk_widget_get_parent (button), group->name);
-    }
+  hs_findings_press_group (self, hs_group_keys_get_nth (button));
 }
 
 static void
@@ -562,7 +542,8 @@ hs_findings_set_job (HsFindings *self, const char *job_id, HsSnapshot *snapshot)
   self->snapshot = snapshot;
   g_free (self->job_id);
   self->job_id = g_strdup (job_id);
-  fill_groups (self);
+  hs_group_keys_fill (self->groups, hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self))),
+                      G_CALLBACK (group_clicked_cb), G_OBJECT (self));
   hs_findings_update_lines (self);
   hs_findings_take_stored (self);
   hs_findings_update_entry (self);

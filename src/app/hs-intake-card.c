@@ -14,9 +14,9 @@
 #include "hs-decision.h"
 #include "hs-deed-arrive.h"
 #include "hs-field-row.h"
+#include "hs-group-keys.h"
 #include "hs-key-button.h"
 #include "hs-pad-key.h"
-#include "hs-spoken.h"
 
 struct _HsIntakeCard
 {
@@ -118,7 +118,7 @@ choose_nth (HsIntakeCard *self, guint nth)
 static void
 group_clicked_cb (HsIntakeCard *self, GtkButton *button)
 {
-  choose_nth (self, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "nth")));
+  choose_nth (self, hs_group_keys_get_nth (button));
 }
 
 static gboolean
@@ -130,27 +130,6 @@ groups_key_cb (HsIntakeCard *self, guint keyval)
     return GDK_EVENT_PROPAGATE;
   choose_nth (self, (guint) (sign - '1'));
   return GDK_EVENT_STOP;
-}
-
-static void
-fill_groups (HsIntakeCard *self)
-{
-  HsChecks *checks = hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self)));
-  const HsCheckGroup *group;
-
-  if (checks == NULL || gtk_flow_box_get_child_at_index (self->groups, 0) != NULL)
-    return;
-  for (guint i = 0; (group = hs_checks_get_nth_group (checks, i)) != NULL; i++)
-    {
-      g_autofree char *key = i < 9 ? g_strdup_printf ("%u", i + 1) : NULL;
-      GtkWidget *button = hs_key_button_new (key, group->name, NULL);
-
-      g_object_set_data (G_OBJECT (button), "nth", GUINT_TO_POINTER (i));
-      g_signal_connect_object (button, "clicked", G_CALLBACK (group_clicked_cb), self, G_CONNECT_SWAPPED);
-      gtk_flow_box_append (self->groups, button);
-      gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
-      hs_spoken_name (gtk_widget_get_parent (button), group->name);
-    }
 }
 
 static void
@@ -293,7 +272,8 @@ begin_rows (HsIntakeCard *self)
   const char *group = self->group != NULL ? self->group : "";
   GtkWidget *row;
 
-  fill_groups (self);
+  hs_group_keys_fill (self->groups, hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self))),
+                      G_CALLBACK (group_clicked_cb), G_OBJECT (self));
   show_group (self);
   if (g_strcmp0 (group, self->laid_out) == 0)
     return FALSE;
