@@ -11,6 +11,7 @@
 #include "hs-deed.h"
 #include "hs-safety-window.h"
 #include "hs-stage-window.h"
+#include "hs-way-window.h"
 
 typedef struct
 {
@@ -92,6 +93,8 @@ hs_mover_moved (HsPage *page, const char *job_id, const char *number, HsStage to
   hs_mover_tell (page, number, to);
   if (to == HS_STAGE_ON_SITE)
     ask_safety (page, job_id, number);
+  else if (to == HS_STAGE_ROLLING && gtk_widget_get_root (GTK_WIDGET (page)) != NULL)
+    hs_way_window_present (page, job_id, number);
 }
 
 static void

@@ -24,7 +24,7 @@ void hs_mover_next (HsPage *page, const char *job_id, const char *number, HsStag
 void hs_mover_tell (HsPage *page, const char *number, HsStage to);
 void hs_mover_tell_in (HsWindow *window, const char *number, HsStage to);
 
-/* hs_mover_moved: says so too; arriving brings the safety list. */
+/* hs_mover_moved: says so too; rolling brings the large line, arriving the safety list. */
 void hs_mover_moved (HsPage *page, const char *job_id, const char *number, HsStage to);
 
 /* hs_mover_dup_act: (transfer full): a call and a stage, e.g. "A-0022: Rolling". */

@@ -12,6 +12,7 @@
 #include "hs-decimal.h"
 #include "hs-job-row.h"
 #include "hs-ops-error.h"
+#include "hs-ops-private.h"
 #include "hs-plan-row.h"
 #include "hs-say.h"
 
@@ -642,6 +643,35 @@ hs_day_plan_begin (HsBook *book, const char *job_id, HsInstant now, GError **err
   if (standing == NULL)
     plan = hs_day_plan_make (book, today, van->letter, now, NULL);
   return plan == NULL || plan->stops->len == 0 || hs_day_plan_accept (book, plan, now, error);
+}
+
+HsDayPlan *
+hs_day_plan_of_job (HsBook *book, const char *job_id, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsJobRow) job = NULL;
+  g_autoptr (GPtrArray) vans = NULL;
+  const HsVanRow *van;
+
+  if (!hs_job_row_load (store, job_id, &job, error) || !hs_van_row_list (store, &vans, error))
+    return NULL;
+  van = find_van (vans, job->van_id);
+  return hs_day_plan_standing (book, hs_ops_today (book, now), van != NULL ? van->letter : NULL, now, error);
+}
+
+guint
+hs_day_plan_find_stop (const HsDayPlan *plan, const char *job_id)
+{
+  guint at = 0;
+
+  for (; at < plan->stops->len; at++)
+    {
+      const HsPlannedStop *stop = g_ptr_array_index (plan->stops, at);
+
+      if (!stop->is_counter && g_strcmp0 (stop->row_id, job_id) == 0)
+        break;
+    }
+  return at;
 }
 
 static gboolean

@@ -202,6 +202,17 @@ gboolean hs_day_plan_begin (HsBook *book, const char *job_id, HsInstant now, GEr
 HsDayPlan *hs_day_plan_standing (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error);
 
 /**
+ * hs_day_plan_of_job:
+ *
+ * Returns: (transfer full) (nullable): what stands for today in the van that has the job, as hs_day_plan_standing ();
+ *   the first van's if the job has none
+ */
+HsDayPlan *hs_day_plan_of_job (HsBook *book, const char *job_id, HsInstant now, GError **error);
+
+/** hs_day_plan_find_stop: where a job stands in @stops; how many these are if nowhere. */
+guint hs_day_plan_find_stop (const HsDayPlan *plan, const char *job_id);
+
+/**
  * hs_day_plan_find_other:
  * @plan: of a day planned anew
  * @ret_other: (out) (transfer full) (nullable): the plan that was accepted, as in hs_day_plan_standing (), where it has

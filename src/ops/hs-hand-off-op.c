@@ -87,15 +87,11 @@ fill_vehicle (HsStore *store, const HsJobRow *job, HsHandOff *hand_off, GError *
 static void
 fill_arrival (HsBook *book, const char *job_id, HsInstant now, HsHandOff *hand_off)
 {
-  g_autoptr (HsDayPlan) plan = hs_day_plan_standing (book, hs_ops_today (book, now), NULL, now, NULL);
+  g_autoptr (HsDayPlan) plan = hs_day_plan_of_job (book, job_id, now, NULL);
+  guint at = plan != NULL ? hs_day_plan_find_stop (plan, job_id) : 0;
 
-  for (guint i = 0; plan != NULL && i < plan->stops->len; i++)
-    {
-      const HsPlannedStop *stop = g_ptr_array_index (plan->stops, i);
-
-      if (!stop->is_counter && g_strcmp0 (stop->row_id, job_id) == 0)
-        hand_off->arrive = stop->arrive;
-    }
+  if (plan != NULL && at < plan->stops->len)
+    hand_off->arrive = ((const HsPlannedStop *) g_ptr_array_index (plan->stops, at))->arrive;
 }
 
 HsHandOff *

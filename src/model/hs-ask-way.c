@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What she has to know at the wheel, as its window asks for it. */
+
+#include "hs-ask-way.h"
+
+gpointer
+hs_ask_way (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id;
+
+  g_variant_get (args, "(&s)", &job_id);
+  return hs_way_load (book, job_id, now, error);
+}

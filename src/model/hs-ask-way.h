@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-ledger.h"
+#include "hs-way-op.h"
+
+G_BEGIN_DECLS
+
+/* hs_ask_way: (s): id of a job; answers an #HsWay. */
+gpointer hs_ask_way (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+G_END_DECLS
