@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-late-keys.h"
 #include "hs-spoken.h"
 
 #define FRAMES_TO_LAY_OUT 3
@@ -28,7 +29,9 @@ struct _HsFieldRow
   char *stored;
   char *sent;    /* on its way to the book */
   char *refused; /* with this reason or none it was refused */
+  HsLateKeys *late;
   gboolean entered;
+  gboolean again; /* left once more while the first was on its way */
   gboolean filling;
   guint tick;
   guint frames;
@@ -80,10 +83,20 @@ store (HsFieldRow *self, gboolean entered)
         g_signal_emit (self, signals[ONWARD], 0);
       return;
     }
-  if (self->sent != NULL || (!entered && g_strcmp0 (attempt, self->refused) == 0))
+  if (self->sent != NULL)
+    {
+      self->entered |= entered;
+      self->again = !is_text (self, self->sent);
+      if (entered)
+        hs_late_keys_hold (self->late);
+      return;
+    }
+  if (!entered && g_strcmp0 (attempt, self->refused) == 0)
     return;
   self->entered = entered;
   self->sent = g_strdup (text);
+  if (entered)
+    hs_late_keys_hold (self->late);
   g_signal_emit (self, signals[STORE], 0, self->sent, *why != '\0' ? why : NULL);
 }
 
@@ -153,6 +166,7 @@ hs_field_row_class_init (HsFieldRowClass *klass)
 static void
 hs_field_row_init (HsFieldRow *self)
 {
+  self->late = hs_late_keys_new (GTK_WIDGET (self));
   gtk_widget_init_template (GTK_WIDGET (self));
 }
 
@@ -295,13 +309,34 @@ ask_why (HsFieldRow *self, gboolean asks_why)
   gtk_widget_set_visible (self->why_box, asks_why);
 }
 
+/* What was entered is stored: on to the next, with the keys that were quicker than the book. What was typed over it
+ * meanwhile goes to the book first. */
+static void
+go_on (HsFieldRow *self)
+{
+  gboolean entered = self->entered, again = self->again;
+
+  self->entered = FALSE;
+  self->again = FALSE;
+  if (again)
+    {
+      store (self, entered);
+      if (self->sent != NULL)
+        return;
+      entered = FALSE;
+    }
+  if (entered)
+    g_signal_emit (self, signals[ONWARD], 0);
+  hs_late_keys_release (self->late);
+}
+
 /* What was sent is what stands in the book, unless it spelled it out; then it is shown anew. */
 void
 hs_field_row_accept (HsFieldRow *self)
 {
   g_return_if_fail (HS_IS_FIELD_ROW (self));
 
-  if (self->sent != NULL && is_text (self, self->sent))
+  if (self->sent != NULL && (self->again || is_text (self, self->sent)))
     {
       g_free (self->stored);
       self->stored = g_strdup (*self->sent != '\0' ? self->sent : NULL);
@@ -311,9 +346,7 @@ hs_field_row_accept (HsFieldRow *self)
   show_label (self->said, NULL);
   ask_why (self, FALSE);
   g_signal_emit (self, signals[TYPED], 0, "");
-  if (self->entered)
-    g_signal_emit (self, signals[ONWARD], 0);
-  self->entered = FALSE;
+  go_on (self);
 }
 
 void
@@ -323,10 +356,26 @@ hs_field_row_refuse (HsFieldRow *self, const char *message, gboolean asks_why)
 
   g_clear_pointer (&self->sent, g_free);
   g_clear_pointer (&self->refused, g_free);
+  if (self->again)
+    {
+      /* Something else stands there by now; that is what is asked for. */
+      go_on (self);
+      return;
+    }
   hs_field_row_say (self, message, TRUE);
   self->refused = dup_attempt (self);
   ask_why (self, asks_why);
   self->entered = FALSE;
+  /* They were meant for another field. */
+  hs_late_keys_drop (self->late);
+}
+
+void
+hs_field_row_drop_keys (HsFieldRow *self)
+{
+  g_return_if_fail (HS_IS_FIELD_ROW (self));
+
+  hs_late_keys_drop (self->late);
 }
 
 const char *

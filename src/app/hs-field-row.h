@@ -13,7 +13,8 @@ G_BEGIN_DECLS
  *
  * Signals: `typed` (text): a letter more or less, and an empty text once it is stored; `store` (text, why): left or
  * entered with something new in it, why is %NULL or the reason; `onward`: entered with nothing new, or what was
- * entered is stored.
+ * entered is stored. Keys that come between Enter and the book's answer are pressed in the field that `onward` leads
+ * to.
  */
 #define HS_TYPE_FIELD_ROW (hs_field_row_get_type ())
 G_DECLARE_FINAL_TYPE (HsFieldRow, hs_field_row, HS, FIELD_ROW, AdwBin)
@@ -49,6 +50,9 @@ void hs_field_row_set_text (HsFieldRow *self, const char *text);
 
 /** hs_field_row_enter: as Enter in the field does. */
 void hs_field_row_enter (HsFieldRow *self);
+
+/** hs_field_row_drop_keys: what was keyed while the book was asked is none of a hand's. */
+void hs_field_row_drop_keys (HsFieldRow *self);
 
 /** hs_field_row_is_bare: nothing is stored and nothing typed. */
 gboolean hs_field_row_is_bare (HsFieldRow *self);

@@ -220,6 +220,8 @@ key_cb (HsIdentifyCard *self, guint keyval, guint keycode, GdkModifierType state
   scanned = hs_scan_feed (self->scan, hs_page_get_focus (HS_PAGE (self)), keyval, now);
   if (scanned == NULL)
     return GDK_EVENT_PROPAGATE;
+  for (guint i = 0; i < N_FIELDS; i++)
+    hs_field_row_drop_keys (self->fields[i]);
   gtk_widget_grab_focus (GTK_WIDGET (self->fields[HS_IDENTIFY_VIN]));
   hs_field_row_set_text (self->fields[HS_IDENTIFY_VIN], scanned);
   hs_field_row_enter (self->fields[HS_IDENTIFY_VIN]);

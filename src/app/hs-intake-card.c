@@ -16,6 +16,7 @@
 #include "hs-field-row.h"
 #include "hs-group-keys.h"
 #include "hs-key-button.h"
+#include "hs-late-keys.h"
 #include "hs-pad-key.h"
 
 struct _HsIntakeCard
@@ -35,6 +36,8 @@ struct _HsIntakeCard
   char *laid_out; /* the group that the rows are of; %NULL: none yet */
   char *go_field; /* a draft that came before its row */
   char *go_text;
+  char *awaited; /* the group that was chosen and whose questions are still on their way */
+  HsLateKeys *late;
   gboolean slip;
   gboolean choosing;
 };
@@ -101,6 +104,34 @@ show_group (HsIntakeCard *self)
   gtk_widget_set_visible (GTK_WIDGET (self->groups), choosing);
 }
 
+/* The questions come from the book; digits that are keyed meanwhile are the answers to them. */
+static void
+await (HsIntakeCard *self, const char *group)
+{
+  g_free (self->awaited);
+  self->awaited = g_strdup (group);
+  hs_late_keys_hold (self->late);
+}
+
+static void
+ask_awaited (HsIntakeCard *self)
+{
+  if (self->awaited == NULL || g_strcmp0 (self->awaited, self->laid_out) != 0)
+    return;
+  g_clear_pointer (&self->awaited, g_free);
+  hs_intake_card_ask (self);
+  hs_late_keys_release (self->late);
+}
+
+void
+hs_intake_card_refuse (HsIntakeCard *self)
+{
+  g_return_if_fail (HS_IS_INTAKE_CARD (self));
+
+  g_clear_pointer (&self->awaited, g_free);
+  hs_late_keys_drop (self->late);
+}
+
 static void
 choose_nth (HsIntakeCard *self, guint nth)
 {
@@ -110,9 +141,12 @@ choose_nth (HsIntakeCard *self, guint nth)
   if (group == NULL)
     return;
   self->choosing = FALSE;
+  if (g_strcmp0 (group->id, self->laid_out) != 0)
+    await (self, group->id);
   hs_intake_card_set_group (self, group->id);
   g_signal_emit (self, signals[GROUP_CHOSEN], 0, group->id);
-  hs_intake_card_ask (self);
+  if (self->awaited == NULL)
+    hs_intake_card_ask (self);
 }
 
 static void
@@ -126,7 +160,7 @@ groups_key_cb (HsIntakeCard *self, guint keyval)
 {
   char sign = hs_pad_key_sign (keyval);
 
-  if (sign < '1' || sign > '9')
+  if (sign < '1' || sign > '9' || self->awaited != NULL)
     return GDK_EVENT_PROPAGATE;
   choose_nth (self, (guint) (sign - '1'));
   return GDK_EVENT_STOP;
@@ -305,6 +339,7 @@ lay_out_slip (HsIntakeCard *self)
                     g_hash_table_lookup (self->pending, question->id), NULL);
     }
   take_up_draft (self);
+  ask_awaited (self);
 }
 
 void
@@ -410,6 +445,7 @@ show_job (HsJobPane *pane, const HsJobShot *shot)
       show_line (self, line);
     }
   take_up_draft (self);
+  ask_awaited (self);
 }
 
 static void
@@ -479,6 +515,7 @@ hs_intake_card_finalize (GObject *object)
   g_free (self->laid_out);
   g_free (self->go_field);
   g_free (self->go_text);
+  g_free (self->awaited);
   G_OBJECT_CLASS (hs_intake_card_parent_class)->finalize (object);
 }
 
@@ -508,5 +545,6 @@ static void
 hs_intake_card_init (HsIntakeCard *self)
 {
   self->pending = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->late = hs_late_keys_new (GTK_WIDGET (self));
   gtk_widget_init_template (GTK_WIDGET (self));
 }

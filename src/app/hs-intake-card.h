@@ -38,6 +38,9 @@ void hs_intake_card_keep (HsIntakeCard *self, const char *field, const char *tex
 /** hs_intake_card_ask: puts the cursor to the first question that is open, or to the groups. */
 void hs_intake_card_ask (HsIntakeCard *self);
 
+/** hs_intake_card_refuse: the book did not take the group that was chosen. */
+void hs_intake_card_refuse (HsIntakeCard *self);
+
 /** hs_intake_card_has_focus: whether the cursor is in it. */
 gboolean hs_intake_card_has_focus (HsIntakeCard *self);
 

@@ -234,6 +234,67 @@ test_identify (AppBook *book, gconstpointer data)
   hs_app_test_picture (GTK_WIDGET (book->window), "arrive-call");
 }
 
+/* A hand that is quicker than the book. */
+static void
+press_quickly (AppBook *book, const char *keys)
+{
+  for (const char *at = keys; *at != '\0'; at++)
+    app_book_press (book, *at == '\n' ? GDK_KEY_KP_Enter : gdk_unicode_to_keyval ((guchar) *at));
+  app_book_settle (book);
+}
+
+/* Keys that come before the book has answered are for the next field, not for the one that was entered. */
+static void
+test_identify_quickly (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
+  g_autoptr (HsQuestion) asked = NULL;
+
+  gtk_widget_grab_focus (GTK_WIDGET (row_of (card, "vin")));
+  press_quickly (book, "042788\n104500\n1\n");
+  hs_app_test_wait (g_strcmp0 (hs_field_row_get_text (row_of (card, "saw_it")), "yes") == 0);
+  asked = ask (book, page);
+  g_assert_cmpstr (arrival_of (asked)->identity->vin, ==, "042788");
+  g_assert_cmpint (arrival_of (asked)->identity->odometer, ==, 104500);
+  g_assert_cmpstr (arrival_of (asked)->identity->saw_it, ==, "yes");
+}
+
+/* What was refused keeps the cursor, and the next field's digits do not fall into it. */
+static void
+test_refused_quickly (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0022", "call");
+  GtkWidget *card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
+
+  gtk_widget_grab_focus (GTK_WIDGET (row_of (card, "odometer")));
+  press_quickly (book, "many\n1\n");
+  g_assert_cmpstr (hs_field_row_get_text (row_of (card, "odometer")), ==, "many");
+  g_assert_cmpstr (hs_field_row_get_text (row_of (card, "saw_it")), ==, "");
+  g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (book->window)),
+                                         GTK_WIDGET (row_of (card, "odometer"))));
+}
+
+/* Left with one text and come back to another before the first is in the book: the last one counts. */
+static void
+test_left_twice (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
+  HsFieldRow *row = row_of (card, "odometer");
+  g_autoptr (HsQuestion) asked = NULL;
+
+  gtk_widget_grab_focus (GTK_WIDGET (row));
+  hs_field_row_set_text (row, "104500");
+  gtk_widget_grab_focus (GTK_WIDGET (row_of (card, "plate")));
+  gtk_widget_grab_focus (GTK_WIDGET (row));
+  hs_field_row_set_text (row, "104600");
+  gtk_widget_grab_focus (GTK_WIDGET (row_of (card, "plate")));
+  app_book_settle (book);
+  asked = ask (book, page);
+  g_assert_cmpint (arrival_of (asked)->identity->odometer, ==, 104600);
+}
+
 /* An odd figure is a question: the field keeps it, a line for the reason appears, and with it the figure stands. */
 static void
 test_odd_odometer (AppBook *book, gconstpointer data)
@@ -318,6 +379,25 @@ test_questions (AppBook *book, gconstpointer data)
   hs_app_test_picture (GTK_WIDGET (book->window), "arrive-questions");
   g_assert_true (gtk_widget_activate_action (card, "page.side", NULL));
   g_assert_false (hs_intake_card_has_focus (HS_INTAKE_CARD (card)));
+}
+
+/* The digit of the trouble and the answers to its questions in one go. */
+static void
+test_questions_quickly (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *card = hs_app_test_find (page, HS_TYPE_INTAKE_CARD);
+  g_autoptr (HsQuestion) asked = NULL;
+
+  gtk_widget_grab_focus (GTK_WIDGET (row_of (hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD), "plate")));
+  g_assert_true (gtk_widget_activate_action (card, "page.side", NULL));
+  press_quickly (book, "12\n1\n");
+  hs_app_test_wait (row_of (card, "dash_lamps") != NULL
+                    && g_strcmp0 (hs_field_row_get_text (row_of (card, "dash_lamps")), "bright") == 0);
+  asked = ask (book, page);
+  g_assert_cmpstr (((const HsJobShot *) hs_question_get (asked))->view->group, ==, "will_not_start");
+  g_assert_cmpstr (((HsAnswerLine *) g_ptr_array_index (arrival_of (asked)->questions, 0))->answer, ==, "one click");
+  g_assert_cmpstr (((HsAnswerLine *) g_ptr_array_index (arrival_of (asked)->questions, 1))->answer, ==, "bright");
 }
 
 /* One key stops the clock and starts it; nobody there, it says so. */
@@ -532,9 +612,13 @@ main (int argc, char **argv)
   ADD ("high-voltage", test_high_voltage);
   ADD ("list-again", test_list_again);
   ADD ("identify", test_identify);
+  ADD ("identify-quickly", test_identify_quickly);
+  ADD ("refused-quickly", test_refused_quickly);
+  ADD ("left-twice", test_left_twice);
   ADD ("odd", test_odd_odometer);
   ADD ("scan", test_scan);
   ADD ("questions", test_questions);
+  ADD ("questions-quickly", test_questions_quickly);
   ADD ("clock", test_clock);
   ADD ("notes", test_notes);
   ADD ("call-off", test_call_off);
