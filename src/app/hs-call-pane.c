@@ -109,6 +109,15 @@ ask_action (GtkWidget *widget, const char *name, GVariant *parameter)
     hs_call_form_go (self->form, NULL, NULL);
 }
 
+void
+hs_call_pane_go_on (HsCallPane *self)
+{
+  g_return_if_fail (HS_IS_CALL_PANE (self));
+
+  if (!hs_identify_card_go_on (HS_IDENTIFY_CARD (self->cards[CARD_IDENTIFY])))
+    hs_intake_card_ask (HS_INTAKE_CARD (self->cards[CARD_INTAKE]));
+}
+
 /* F12, which prints elsewhere, has nothing to print here. */
 static void
 visit_action (GtkWidget *widget, const char *name, GVariant *parameter)

@@ -12,4 +12,8 @@ G_BEGIN_DECLS
 #define HS_TYPE_CALL_PANE (hs_call_pane_get_type ())
 G_DECLARE_FINAL_TYPE (HsCallPane, hs_call_pane, HS, CALL_PANE, HsJobPane)
 
+/** hs_call_pane_go_on: it is safe there: the cursor goes to what comes next in a visit, the vehicle and then what is
+ * still to be asked. */
+void hs_call_pane_go_on (HsCallPane *self);
+
 G_END_DECLS

@@ -208,6 +208,20 @@ go (HsJobPane *pane, const char *field, const char *text)
     }
 }
 
+gboolean
+hs_identify_card_go_on (HsIdentifyCard *self)
+{
+  gboolean begun;
+
+  g_return_val_if_fail (HS_IS_IDENTIFY_CARD (self), FALSE);
+
+  begun = hs_field_row_is_stored (self->fields[HS_IDENTIFY_ODOMETER]);
+  for (guint i = 0; i < N_FIELDS; i++)
+    if (!begun || !hs_field_row_is_stored (self->fields[i]))
+      return gtk_widget_grab_focus (GTK_WIDGET (self->fields[i]));
+  return FALSE;
+}
+
 /* A scanner. */
 
 static gboolean

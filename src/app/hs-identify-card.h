@@ -18,6 +18,10 @@ G_BEGIN_DECLS
 #define HS_TYPE_IDENTIFY_CARD (hs_identify_card_get_type ())
 G_DECLARE_FINAL_TYPE (HsIdentifyCard, hs_identify_card, HS, IDENTIFY_CARD, HsJobPane)
 
+/** hs_identify_card_go_on: puts the cursor where the vehicle that stands there is identified next: its plate first, as
+ * long as its odometer was not read on this job. Returns: whether anything is left. */
+gboolean hs_identify_card_go_on (HsIdentifyCard *self);
+
 /** hs_identify_card_field_title: (transfer none) (nullable): the name of a field of this card, for "Where was I". */
 const char *hs_identify_card_field_title (const char *field);
 

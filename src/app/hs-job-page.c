@@ -339,6 +339,15 @@ make_safe_action (GtkWidget *widget, const char *name, GVariant *parameter)
     hs_safety_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number);
 }
 
+void
+hs_job_page_made_safe (HsJobPage *self)
+{
+  g_return_if_fail (HS_IS_JOB_PAGE (self));
+
+  if (g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), pane_names[PANE_CALL]) == 0)
+    hs_call_pane_go_on (HS_CALL_PANE (self->panes[PANE_CALL]));
+}
+
 /* For the visit: what is not safe yet comes before the clock. */
 static void
 visit_action (GtkWidget *widget, const char *name, GVariant *parameter)

@@ -39,10 +39,13 @@ const char *hs_job_page_get_number (HsJobPage *self);
 /** hs_job_page_takes_findings: the job is read and not squared yet. */
 gboolean hs_job_page_takes_findings (HsJobPage *self);
 
-/** hs_job_page_is_ready: the job has been read from the book. */
-/* hs_job_page_open_usual: finishes the job as a usual one; @text: (nullable): where that was left. */
+/** hs_job_page_open_usual: finishes the job as a usual one; @text: (nullable): where that was left. */
 void hs_job_page_open_usual (HsJobPage *self, const char *text);
 
+/** hs_job_page_made_safe: it is safe at the vehicle; on the tab of the call the visit goes on. */
+void hs_job_page_made_safe (HsJobPage *self);
+
+/** hs_job_page_is_ready: the job has been read from the book. */
 gboolean hs_job_page_is_ready (HsJobPage *self);
 HsFindings *hs_job_page_get_findings (HsJobPage *self);
 

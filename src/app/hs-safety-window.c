@@ -10,6 +10,7 @@
 
 #include "hs-ask-arrive.h"
 #include "hs-deed-arrive.h"
+#include "hs-job-page.h"
 #include "hs-key-button.h"
 #include "hs-line-list.h"
 #include "hs-note-card.h"
@@ -37,6 +38,7 @@ struct _HsSafetyWindow
   char *job_id;
   char *number;
   gboolean sources; /* who says so is shown */
+  gboolean again;   /* it was answered before */
 };
 
 G_DEFINE_FINAL_TYPE (HsSafetyWindow, hs_safety_window, ADW_TYPE_WINDOW)
@@ -124,16 +126,20 @@ finished_cb (GObject *source, GAsyncResult *result, gpointer data)
                                                                                       : _("Safe here"));
   if (self->page != NULL)
     hs_page_tell (self->page, done);
+  if (HS_IS_JOB_PAGE (self->page) && finish->end != HS_SAFETY_REFUSED && !self->again)
+    hs_job_page_made_safe (HS_JOB_PAGE (self->page));
   gtk_window_close (GTK_WINDOW (self));
 }
 
 static void
 finish (HsSafetyWindow *self, HsSafetyEnd end, const char *why)
 {
+  const HsArrival *arrival = get_arrival (self);
   Finish *data;
 
   if (self->page == NULL)
     return;
+  self->again = arrival != NULL && arrival->safety->note != NULL;
   data = g_new0 (Finish, 1);
   data->self = g_object_ref (self);
   data->end = end;

@@ -88,7 +88,18 @@ arrive (AppBook *book, GtkWidget *page)
   return hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
 }
 
-/* Whoever looked round presses one key. */
+static HsFieldRow *row_of (GtkWidget *card, const char *id);
+
+static gboolean
+has_cursor (AppBook *book, HsFieldRow *row)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (book->window));
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (row));
+}
+
+/* Whoever looked round presses one key, and is asked which vehicle stands there; once it is known, what is left. A list
+ * that is looked at again takes no cursor away. */
 static void
 test_safe_here (AppBook *book, gconstpointer data)
 {
@@ -105,6 +116,29 @@ test_safe_here (AppBook *book, gconstpointer data)
   asked = ask (book, page);
   g_assert_cmpstr (arrival_of (asked)->safety->note, ==, "safe here");
   g_assert_cmpuint (arrival_of (asked)->safety->n_open, ==, 0);
+  g_assert_true (has_cursor (book, row_of (hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD), "plate")));
+  gtk_widget_grab_focus (GTK_WIDGET (row_of (page, "saw_it")));
+  g_assert_true (gtk_widget_activate_action (page, "page.make-safe", NULL));
+  app_book_settle (book);
+  press_in (book, hs_app_test_window (HS_TYPE_SAFETY_WINDOW), GDK_KEY_Return);
+  g_assert_true (has_cursor (book, row_of (page, "saw_it")));
+}
+
+/* What was identified on the way is not asked again. */
+static void
+test_safe_after (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *window = arrive (book, page);
+
+  press_in (book, window, GDK_KEY_Escape);
+  gtk_widget_grab_focus (GTK_WIDGET (row_of (page, "odometer")));
+  app_book_type (book, "104500\n1\n");
+  gtk_widget_grab_focus (hs_app_test_find (page, HS_TYPE_CALL_FORM));
+  g_assert_true (gtk_widget_activate_action (page, "page.make-safe", NULL));
+  app_book_settle (book);
+  press_in (book, hs_app_test_window (HS_TYPE_SAFETY_WINDOW), GDK_KEY_KP_Add);
+  g_assert_true (has_cursor (book, row_of (page, "vin")));
 }
 
 /* A digit is done, twice does not apply, three times is open again; + is moved. */
@@ -271,8 +305,7 @@ test_refused_quickly (AppBook *book, gconstpointer data)
   press_quickly (book, "many\n1\n");
   g_assert_cmpstr (hs_field_row_get_text (row_of (card, "odometer")), ==, "many");
   g_assert_cmpstr (hs_field_row_get_text (row_of (card, "saw_it")), ==, "");
-  g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (book->window)),
-                                         GTK_WIDGET (row_of (card, "odometer"))));
+  g_assert_true (has_cursor (book, row_of (card, "odometer")));
 }
 
 /* Left with one text and come back to another before the first is in the book: the last one counts. */
@@ -607,6 +640,7 @@ main (int argc, char **argv)
 {
   hs_app_test_init (&argc, &argv);
   ADD ("safe-here", test_safe_here);
+  ADD ("safe-after", test_safe_after);
   ADD ("digits", test_digits);
   ADD ("refused-because", test_refused_because);
   ADD ("high-voltage", test_high_voltage);
