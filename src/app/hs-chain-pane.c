@@ -17,6 +17,7 @@
 #include "hs-ink.h"
 #include "hs-key-button.h"
 #include "hs-pad-key.h"
+#include "hs-spoken.h"
 
 #define PAGE "why"
 #define FIELD "because"
@@ -395,6 +396,7 @@ hs_chain_pane_init (HsChainPane *self)
 {
   self->held = g_array_new (FALSE, FALSE, sizeof (guint));
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_spoken_stack (self->side);
   hs_chain_pane_fill_keys (self);
   update_room (self);
 }

@@ -17,6 +17,7 @@
 #include "hs-mover.h"
 #include "hs-next-card.h"
 #include "hs-show.h"
+#include "hs-spoken.h"
 #include "hs-tag-board.h"
 #include "hs-tag.h"
 #include "hs-why-window.h"
@@ -301,4 +302,5 @@ static void
 hs_jobs_page_init (HsJobsPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_spoken_stack (self->stack);
 }

@@ -18,6 +18,7 @@
 #include "hs-run-line.h"
 #include "hs-run-slip.h"
 #include "hs-show.h"
+#include "hs-spoken.h"
 
 struct _HsPartsPage
 {
@@ -473,4 +474,5 @@ static void
 hs_parts_page_init (HsPartsPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_spoken_stack (self->stack);
 }

@@ -17,6 +17,7 @@
 #include "hs-key-button.h"
 #include "hs-page.h"
 #include "hs-room.h"
+#include "hs-spoken.h"
 #include "hs-tabs.h"
 
 /* How long the words of a toast are on their way, and some more. */
@@ -348,6 +349,9 @@ hs_window_init (HsWindow *self)
 {
   self->hints = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, free_hints);
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_spoken_stack (self->title_stack);
+  hs_spoken_stack (self->deck);
+  hs_spoken_stack (self->views);
   hs_window_watch_arrows (self);
   hs_window_set_where (self, NULL, NULL);
   update_frame (self);
