@@ -7,6 +7,7 @@
 
 #include "hs-caller-list.h"
 
+#include "hs-act-row.h"
 #include "hs-hit-row.h"
 
 struct _HsCallerList
@@ -50,7 +51,7 @@ key_cb (HsCallerList *self, guint keyval, guint keycode, GdkModifierType state)
 static void
 add_row (HsCallerList *self, HsLedger *ledger, const HsHit *hit)
 {
-  GtkWidget *row = gtk_list_box_row_new (), *face = hs_hit_row_new ();
+  GtkWidget *row = hs_act_row_new (), *face = hs_hit_row_new ();
   g_autofree char *say = hs_hit_row_say (ledger, hit);
 
   hs_hit_row_set (HS_HIT_ROW (face), ledger, hit);

@@ -7,6 +7,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-act-row.h"
 #include "hs-ask-photo.h"
 #include "hs-compat-file.h"
 #include "hs-key-button.h"
@@ -74,7 +75,7 @@ row_text (HsCameraWindow *self, const HsPhotoFound *one)
 static GtkWidget *
 row_new (HsCameraWindow *self, const HsPhotoFound *one)
 {
-  GtkWidget *row = gtk_list_box_row_new (), *tick = gtk_check_button_new (), *label;
+  GtkWidget *row = hs_act_row_new (), *tick = gtk_check_button_new (), *label;
   g_autofree char *text = row_text (self, one);
 
   label = gtk_label_new (text);

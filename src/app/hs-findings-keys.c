@@ -381,3 +381,18 @@ hs_findings_press (HsFindings *self, guint keyval)
   return TRUE;
 }
 
+
+/* As if it had been keyed, so that no rule of the keys is passed by. */
+void
+hs_findings_typed_cb (HsFindings *self, const char *text)
+{
+  g_autofree char *keys = g_strdup (text);
+
+  if (hs_findings_get_result (self) == NULL || self->adds_symptom)
+    return;
+  while (!self->storing && (self->asked != NULL ? self->answer->len : self->text->len) > 0)
+    hs_findings_press (self, GDK_KEY_BackSpace);
+  for (const char *at = keys; *at != '\0'; at = g_utf8_next_char (at))
+    hs_findings_press (self, gdk_unicode_to_keyval (g_utf8_get_char (at)));
+  hs_findings_update_entry (self);
+}

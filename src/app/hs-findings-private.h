@@ -117,6 +117,9 @@ void hs_findings_show_field (HsFindings *self);
 
 /* hs-findings-keys.c */
 
+/* hs_findings_typed_cb: what the field holds was set without keys. */
+void hs_findings_typed_cb (HsFindings *self, const char *text);
+
 /* hs_findings_press_waiting: the keys that were quicker than the book, now that it is known which line is theirs. */
 void hs_findings_press_waiting (HsFindings *self);
 

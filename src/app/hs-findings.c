@@ -15,7 +15,9 @@
 #include <glib/gi18n.h>
 #include <locale.h>
 
+#include "hs-act-row.h"
 #include "hs-face.h"
+#include "hs-figure-field.h"
 #include "hs-group-keys.h"
 #include "hs-key-button.h"
 #include "hs-show.h"
@@ -194,7 +196,7 @@ hs_findings_update_lines (HsFindings *self)
     {
       if (gtk_list_box_get_row_at_index (self->lines, (int) i) == NULL)
         {
-          GtkWidget *item = gtk_list_box_row_new ();
+          GtkWidget *item = hs_act_row_new ();
 
           gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (item), hs_reading_line_new ());
           gtk_list_box_append (self->lines, item);
@@ -342,6 +344,7 @@ say_field (HsFindings *self, const HsReadingResult *result, const char *figure)
                                           unit_text (self, result, TRUE));
 
   hs_spoken_name (self->field, say);
+  hs_figure_field_set_text (HS_FIGURE_FIELD (self->field), self->asked != NULL ? self->answer->str : self->text->str);
 }
 
 const HsReadingResult *
@@ -675,6 +678,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, pad_key_cb);
   gtk_widget_class_bind_template_callback (widget_class, line_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, phase_toggled_cb);
+  gtk_widget_class_bind_template_callback (widget_class, hs_findings_typed_cb);
   gtk_widget_class_bind_template_callback (widget_class, hs_findings_turn_symptom);
   gtk_widget_class_bind_template_callback (widget_class, hs_findings_check_chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, hs_findings_cause_chosen_cb);
@@ -689,6 +693,7 @@ hs_findings_class_init (HsFindingsClass *klass)
   G_OBJECT_CLASS (klass)->finalize = hs_findings_finalize;
   HS_PAGE_CLASS (klass)->room_changed = hs_findings_room_changed;
   HS_PAGE_CLASS (klass)->shown = shown;
+  g_type_ensure (HS_TYPE_FIGURE_FIELD);
   g_type_ensure (HS_TYPE_GAUGE);
   g_type_ensure (HS_TYPE_NEXT_PANE);
   g_type_ensure (HS_TYPE_NUMBER_PAD);
@@ -708,6 +713,7 @@ hs_findings_init (HsFindings *self)
   self->fahrenheit = strstr (setlocale (LC_ALL, NULL), "_US") != NULL;
   self->told = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_spoken_stack (self->stack);
   hs_findings_set_up_room (self);
   g_signal_connect_object (gtk_scrolled_window_get_vadjustment (self->lines_scroll), "changed",
                            G_CALLBACK (scroll_cb), self, G_CONNECT_SWAPPED);

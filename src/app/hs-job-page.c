@@ -25,6 +25,7 @@
 #include "hs-photo-pane.h"
 #include "hs-safety-window.h"
 #include "hs-show.h"
+#include "hs-spoken.h"
 #include "hs-stage-window.h"
 #include "hs-tabs.h"
 #include "hs-usual-window.h"
@@ -368,21 +369,22 @@ static void
 set_pad_keys (HsJobPage *self, gboolean cramped)
 {
   const HsKeyHint hints[] = {
-    { "0–9", _("value"), NULL },
-    { "Enter", _("store, next"), NULL },
-    { "/", _("over range"), NULL },
-    { "*", _("not measured"), NULL },
-    { "−", _("back"), NULL },
-    { "+", _("before / during / after"), NULL },
-    { ".", _("own limit"), NULL },
+    { "0–9", _("value"), "pad.value" },
+    { "Enter", _("store, next"), "pad.press::Return" },
+    { "/", _("over range"), "pad.press::slash" },
+    { "*", _("not measured"), "pad.press::asterisk" },
+    { "−", _("back"), "pad.press::minus" },
+    { "+", _("before / during / after"), "pad.press::plus" },
+    { ".", _("own limit"), "pad.press::period" },
     { "F9", _("why it failed"), "win.side" },
     { "=", _("work it out"), "win.work-out" },
   };
   const HsKeyHint signs[] = {
-    { "/", _("over range"), NULL },
-    { "*", _("not measured"), NULL },
-    { "+", _("before / during / after"), NULL },
-    { ".", _("own limit"), NULL },
+    { "Enter", _("store, next"), "pad.press::Return" },
+    { "/", _("over range"), "pad.press::slash" },
+    { "*", _("not measured"), "pad.press::asterisk" },
+    { "+", _("before / during / after"), "pad.press::plus" },
+    { ".", _("own limit"), "pad.press::period" },
   };
 
   hs_key_row_set (self->pad_keys, cramped ? signs : hints, cramped ? G_N_ELEMENTS (signs) : G_N_ELEMENTS (hints));
@@ -471,6 +473,17 @@ turn_action (GtkWidget *widget, const char *name, GVariant *parameter)
     hs_photo_pane_focus (HS_PHOTO_PANE (self->panes[PANE_PHOTOS]));
   else
     hs_job_pane_go (self->panes[PANE_CHAIN], NULL, NULL);
+}
+
+/* The keys that are printed under the readings, also for a finger, a voice or a switch. */
+static void
+pad_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsJobPage *self = HS_JOB_PAGE (widget);
+
+  if (parameter != NULL)
+    hs_findings_press (self->findings, gdk_keyval_from_name (g_variant_get_string (parameter, NULL)));
+  hs_findings_focus (self->findings);
 }
 
 /* F8, which locks a stop in a day, has no stop here: what the telephone is to have. */
@@ -602,6 +615,8 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_install_action (widget_class, "page.print", NULL, print_action);
   gtk_widget_class_install_action (widget_class, "page.side", NULL, turn_action);
   gtk_widget_class_install_action (widget_class, "page.lock", NULL, eight_action);
+  gtk_widget_class_install_action (widget_class, "pad.press", "s", pad_action);
+  gtk_widget_class_install_action (widget_class, "pad.value", NULL, pad_action);
   gtk_widget_class_install_action (widget_class, "page.next-day", NULL, tab_action);
   gtk_widget_class_install_action (widget_class, "page.previous-day", NULL, tab_action);
   gtk_widget_class_install_action (widget_class, "page.why", NULL, usual_action);
@@ -614,6 +629,8 @@ hs_job_page_init (HsJobPage *self)
   GtkEventController *keys = gtk_event_controller_key_new ();
 
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_spoken_stack (self->stack);
+  hs_spoken_stack (self->faces);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (tab_key_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);

@@ -7,6 +7,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-act-row.h"
 #include "hs-ask.h"
 #include "hs-show.h"
 
@@ -53,7 +54,7 @@ static GtkWidget *
 row_new (HsMoneyPage *self, const HsMoneyRow *money)
 {
   HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
-  GtkWidget *row = gtk_list_box_row_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *row = hs_act_row_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2), *sums = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   gint64 open = money->total_cents - money->paid_cents;
   g_autofree char *issued = hs_show_day (money->issued_on);

@@ -12,6 +12,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-act-row.h"
 #include "hs-chip.h"
 #include "hs-spoken.h"
 
@@ -90,7 +91,7 @@ clear_list (GtkListBox *list)
 static void
 append_row (GtkListBox *list, const char *id, GtkWidget *child, const char *spoken)
 {
-  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *row = hs_act_row_new ();
 
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), child);
   gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), id != NULL);

@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-act-row.h"
 #include "hs-show.h"
 #include "hs-verdict-label.h"
 
@@ -130,7 +131,7 @@ hs_offer_row_new_with_face (const HsOfferFace *face)
 void
 hs_offer_row_append (GtkListBox *list, const HsOfferFace *face)
 {
-  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *row = hs_act_row_new ();
   g_autofree char *say = hs_show_joined (face->start != NULL ? face->start : "", face->title,
                                          face->verdict != NULL ? face->verdict : "",
                                          face->detail != NULL ? face->detail : "", face->cost != NULL ? face->cost : "",

@@ -12,6 +12,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-act-row.h"
 #include "hs-area-choice.h"
 #include "hs-ask.h"
 #include "hs-call-slip-window.h"
@@ -119,7 +120,7 @@ offers_cb (HsSqueezeWindow *self)
   for (guint i = 0; i < offers->len; i++)
     {
       const HsOffer *offer = g_ptr_array_index (offers, i);
-      GtkWidget *row = gtk_list_box_row_new ();
+      GtkWidget *row = hs_act_row_new ();
       g_autofree char *say = hs_offer_row_say (self->ledger, offer);
 
       gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), hs_offer_row_new (self->ledger, offer));

@@ -15,6 +15,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-act-row.h"
 #include "hs-ask.h"
 #include "hs-battery-card.h"
 #include "hs-chip.h"
@@ -163,7 +164,7 @@ seen_cb (HsVehiclesPage *self)
   for (guint i = 0; hits != NULL && i < hits->len; i++)
     {
       const HsHit *hit = g_ptr_array_index (hits, i);
-      GtkWidget *row = gtk_list_box_row_new (), *face = hs_hit_row_new ();
+      GtkWidget *row = hs_act_row_new (), *face = hs_hit_row_new ();
       g_autofree char *say = hs_hit_row_say (hs_page_get_ledger (HS_PAGE (self)), hit);
 
       hs_hit_row_set (HS_HIT_ROW (face), hs_page_get_ledger (HS_PAGE (self)), hit);
@@ -357,7 +358,7 @@ history_cb (HsVehiclesPage *self)
   for (guint i = 0; i < history->entries->len; i++)
     {
       const HsHistoryEntry *entry = g_ptr_array_index (history->entries, i);
-      GtkWidget *row = gtk_list_box_row_new ();
+      GtkWidget *row = hs_act_row_new ();
 
       gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row),
                                   hs_history_row_new (ledger, entry, hs_page_get_narrow (HS_PAGE (self))));
@@ -500,4 +501,5 @@ static void
 hs_vehicles_page_init (HsVehiclesPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_spoken_stack (self->detail);
 }

@@ -13,8 +13,10 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "hs-act-row.h"
 #include "hs-deed.h"
 #include "hs-key-button.h"
+#include "hs-spoken.h"
 #include "hs-text.h"
 
 struct _HsWorkOutWindow
@@ -163,7 +165,7 @@ row_label (const char *text, const char *css_class)
 static GtkWidget *
 row_new (const HsCalc *calc)
 {
-  GtkWidget *row = gtk_list_box_row_new ();
+  GtkWidget *row = hs_act_row_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   g_autofree char *say = g_strdup_printf ("%s: %s", calc->title, calc->help);
 
@@ -426,6 +428,7 @@ hs_work_out_window_init (HsWorkOutWindow *self)
   const HsCalc *calc;
 
   gtk_widget_init_template (GTK_WIDGET (self));
+  hs_spoken_stack (self->stack);
   gtk_list_box_set_filter_func (self->list, filter_cb, self, NULL);
   gtk_list_box_set_header_func (self->list, header_cb, NULL, NULL);
   for (guint i = 0; (calc = hs_calc_get_nth (i)) != NULL; i++)
