@@ -358,11 +358,14 @@ history_cb (HsVehiclesPage *self)
   for (guint i = 0; i < history->entries->len; i++)
     {
       const HsHistoryEntry *entry = g_ptr_array_index (history->entries, i);
+      g_autofree char *date = hs_show_day (entry->day);
+      g_autofree char *say = hs_show_joined (date, entry->job_number != NULL ? entry->job_number : "", entry->title,
+                                             NULL);
       GtkWidget *row = hs_act_row_new ();
 
       gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row),
                                   hs_history_row_new (ledger, entry, hs_page_get_narrow (HS_PAGE (self))));
-      gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, entry->title, -1);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
       gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), entry->job_id != NULL);
       gtk_list_box_append (self->entries, row);
     }
