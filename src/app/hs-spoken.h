@@ -32,8 +32,8 @@ void hs_spoken_name_drop_down (GtkDropDown *drop_down, const char *name);
 /**
  * hs_spoken_stack:
  *
- * Says of the pages of @stack that lie behind the shown one that they are hidden: GTK 4.8 tells them as if they could be
- * seen, all at once.
+ * Says of the pages of @stack that lie behind the shown one that they are hidden: GTK 4.8 tells them as if they could
+ * be seen, all at once.
  */
 void hs_spoken_stack (GtkStack *stack);
 

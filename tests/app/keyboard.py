@@ -1,8 +1,8 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # SPDX-FileCopyrightText: The Halfshaft authors
-"""Keys as a keyboard sends them: through the X server (XTEST) to whatever window has the focus. Nobody manages windows on
-a test's screen, so before a key the window on top gets the focus, as a person's desktop would give it. Counts what a
-finger does: Shift with a letter is one press."""
+"""Keys as a keyboard sends them: through the X server (XTEST) to whatever window has the focus. Nobody manages windows
+on a test's screen, so before a key the window on top gets the focus, as a person's desktop would give it. Counts what
+a finger does: Shift with a letter is one press."""
 
 import ctypes
 import time

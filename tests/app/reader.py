@@ -16,8 +16,8 @@ PROPERTIES = "org.freedesktop.DBus.Properties"
 ROOT = ("org.a11y.atspi.Registry", "/org/a11y/atspi/accessible/root")
 SECONDS = 10000
 TYPED = {Atspi.Role.ENTRY, Atspi.Role.TEXT, Atspi.Role.PASSWORD_TEXT, Atspi.Role.SPIN_BUTTON}
-WHOLE = {Atspi.Role.LABEL, Atspi.Role.SCROLL_BAR, Atspi.Role.PUSH_BUTTON, Atspi.Role.TOGGLE_BUTTON, Atspi.Role.CHECK_BOX,
-         Atspi.Role.RADIO_BUTTON, Atspi.Role.PAGE_TAB}
+WHOLE = {Atspi.Role.LABEL, Atspi.Role.SCROLL_BAR, Atspi.Role.PUSH_BUTTON, Atspi.Role.TOGGLE_BUTTON,
+         Atspi.Role.CHECK_BOX, Atspi.Role.RADIO_BUTTON, Atspi.Role.PAGE_TAB}
 
 
 class Node:
