@@ -10,8 +10,6 @@
 
 #include <glib/gi18n.h>
 
-/* Seconds of search at most, and some ten megabytes. */
-#define MAX_STATES 250000
 /* A policy of more steps is not written out. */
 #define MAX_STEPS 20000
 /* A list that branches further is not added up. */
@@ -160,14 +158,14 @@ hs_command_troubleshoot (HsCli *cli, char **words, GError **error)
   model = hs_cause_file_parse (text, length, error);
   if (model == NULL)
     return hs_cli_name_file (error, rest[0]);
-  if (!hs_next_check (model, &seen, MAX_STATES, &next, error))
+  if (!hs_next_check (model, &seen, HS_NEXT_TO_THE_END, &next, error))
     return FALSE;
   if (!cli->json)
     {
       print_text (model, &next);
       return TRUE;
     }
-  policy = hs_next_policy (model, &seen, next.exact ? MAX_STATES : 0, MAX_STEPS);
+  policy = hs_next_policy (model, &seen, next.exact ? HS_NEXT_TO_THE_END : 0, MAX_STEPS);
   print_json (model, &next, policy);
   return TRUE;
 }

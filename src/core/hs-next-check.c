@@ -14,11 +14,10 @@
 #include <string.h>
 
 #define TIE 1e-9
-/* A model of no more is searched to the end, unless it has so many results that its table would fill the memory: some
- * hundred megabytes, and two seconds. */
+/* A model of no more is searched to the end, if asked for; a larger one up to so many states. */
 #define SMALL_CAUSES 6
 #define SMALL_CHECKS 6
-#define SMALL_STATES 4000000
+#define LARGE_STATES 250000
 
 /* --- Following the rule ---------------------------------------------------------------------------------------- */
 
@@ -157,7 +156,9 @@ search_new (const HsCauseModel *model, const HsBelief *belief, guint max_states)
   for (guint i = 0; i < hs_cause_model_get_n_checks (model); i++)
     n_checks += !hs_belief_is_done (belief, i);
   is_small = n_left <= SMALL_CAUSES && n_checks <= SMALL_CHECKS;
-  return hs_next_exact_new (model, belief->w, belief->done, is_small ? MAX (SMALL_STATES, max_states) : max_states);
+  if (max_states == HS_NEXT_TO_THE_END && !is_small)
+    max_states = LARGE_STATES;
+  return hs_next_exact_new (model, belief->w, belief->done, max_states);
 }
 
 /* weigh_exactly: every first step followed by the best. Returns: whether the search came to its end. */

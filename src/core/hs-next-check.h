@@ -67,14 +67,16 @@ typedef struct
 } HsNext;
 
 /* What answers between two key presses: some ten milliseconds of search. */
-#define HS_NEXT_STATES 8000
+#define HS_NEXT_STATES 4000
+/* With at most six causes and six checks left until the best policy is known, however long that takes: a tenth of a
+ * second with four noisy results a check, seconds with eight, minutes with fifteen. Else for a second or two. */
+#define HS_NEXT_TO_THE_END G_MAXUINT
 
 /**
  * hs_next_check:
  * @seen: what is known so far
- * @max_states: how many states the exact search may open before the rule answers, commonly %HS_NEXT_STATES. With at
- *   most six causes and six checks left it is searched to the end in any case, as long as its table fits into some
- *   hundred megabytes: with up to four results a check it always does.
+ * @max_states: how many states the exact search may open before the rule answers, commonly %HS_NEXT_STATES, or
+ *   %HS_NEXT_TO_THE_END
  *
  * Weighs every first step. Ties are those within 1e-9 minutes.
  *

@@ -159,6 +159,9 @@ read_results (Reader *reader, JsonObject *object, GPtrArray *results)
 
   if (array == NULL)
     return FALSE;
+  if (json_array_get_length (array) > HS_CAUSE_MODEL_MAX_RESULTS)
+    return hs_json_walk_refuse (&reader->walk, "has %u; a check has 2 to %d", json_array_get_length (array),
+                                HS_CAUSE_MODEL_MAX_RESULTS);
   for (guint i = 0; i < json_array_get_length (array); i++)
     {
       gsize at = hs_json_walk_enter_index (&reader->walk, i);
@@ -179,6 +182,7 @@ read_row (Reader *reader, JsonObject *object, const HsCause *cause, guint n_resu
 {
   gsize before = hs_json_walk_enter (&reader->walk, cause->id);
   JsonArray *row = hs_json_walk_array (&reader->walk, json_object_get_member (object, cause->id));
+  char text[G_ASCII_DTOSTR_BUF_SIZE];
   double sum = 0;
 
   if (row == NULL)
@@ -200,7 +204,8 @@ read_row (Reader *reader, JsonObject *object, const HsCause *cause, guint n_resu
       hs_json_walk_leave (&reader->walk, at);
     }
   if (fabs (sum - 1) > ROW_HAIR)
-    return hs_json_walk_refuse (&reader->walk, "the chances of one cause must sum to 1");
+    return hs_json_walk_refuse (&reader->walk, "the chances of one cause must sum to 1, not %s",
+                                g_ascii_formatd (text, sizeof text, "%.7g", sum));
   hs_json_walk_leave (&reader->walk, before);
   return TRUE;
 }

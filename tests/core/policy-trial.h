@@ -19,6 +19,7 @@ policy_trial_results (guint n)
 typedef struct
 {
   const HsCauseModel *model;
+  guint64 without;    /* a bit for each check that can't be had */
   GHashTable *values; /* text of ruled-out causes and results → double */
 } PolicyTrial;
 
@@ -26,6 +27,7 @@ static inline void
 policy_trial_init (PolicyTrial *self, const HsCauseModel *model)
 {
   self->model = model;
+  self->without = 0;
   self->values = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
 }
 
@@ -115,7 +117,7 @@ policy_trial_value (PolicyTrial *self, const HsSeen *seen)
         if (beliefs[i] > 0)
           best = MIN (best, policy_trial_repair (self, seen, i));
       for (guint k = 0; k < hs_cause_model_get_n_checks (self->model); k++)
-        if (seen->results[k] == 0)
+        if (seen->results[k] == 0 && (self->without >> k & 1) == 0)
           best = MIN (best, policy_trial_check (self, seen, k));
       known = g_memdup2 (&best, sizeof best);
       g_hash_table_insert (self->values, g_strdup (key->str), known);

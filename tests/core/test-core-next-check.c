@@ -120,7 +120,7 @@ test_trial (void)
       double last = 0;
 
       policy_trial_init (&trial, model);
-      g_assert_true (hs_next_check (model, &seen, 1, &next, NULL));
+      g_assert_true (hs_next_check (model, &seen, HS_NEXT_TO_THE_END, &next, NULL));
       g_assert_true (next.exact);
       g_assert_cmpuint (next.n_steps, ==, n_causes + n_checks);
       for (guint i = 0; i < next.n_steps; i++)
@@ -387,7 +387,7 @@ test_asked (void)
 
       policy_trial_init (&trial, small);
       best = policy_trial_value (&trial, &seen);
-      g_assert_cmpfloat_with_epsilon (hs_next_minutes (small, &seen, 1, 1000), best, 1e-7);
+      g_assert_cmpfloat_with_epsilon (hs_next_minutes (small, &seen, HS_NEXT_TO_THE_END, 1000), best, 1e-7);
       policy_trial_clear (&trial);
       policy_trial_init (&trial, large);
       best = policy_trial_value (&trial, &seen);

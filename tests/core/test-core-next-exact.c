@@ -262,6 +262,152 @@ test_last (void)
   g_assert_cmpfloat_with_epsilon (hs_next_exact_check (exact, 0), 0.25 * 7, HAIR);
 }
 
+/* A check of two results, cut up: which of them each result is a part of, and how much of it. */
+typedef struct
+{
+  const char *what;
+  guint n_results;
+  guint of[8];
+  double part[8];
+} Cut;
+
+static const Cut cuts[] = {
+  { "as it is", 2, { 0, 1 }, { 1, 1 } },
+  { "the other way round", 2, { 1, 0 }, { 1, 1 } },
+  { "the first in halves", 3, { 0, 0, 1 }, { 0.5, 0.5, 1 } },
+  { "in thirds and quarters, mixed", 7, { 0, 1, 0, 1, 1, 0, 1 },
+    { 1 / 3., 0.25, 1 / 3., 0.25, 0.25, 1 / 3., 0.25 } },
+  { "with one that never happens, first", 3, { 0, 0, 1 }, { 0, 1, 1 } },
+  { "with some that never happen", 6, { 0, 1, 1, 0, 0, 1 }, { 0.2, 0, 1, 0, 0.8, 0 } },
+  { "with next to nothing of it", 4, { 0, 0, 1, 1 }, { 1e-12, 1 - 1e-12, 0.5, 0.5 } },
+};
+
+/* cut_model: (transfer full): four causes and two checks, each cut by @cut; under the last cause the second never is
+ * other than its first. */
+static HsCauseModel *
+cut_model (const Cut *cut)
+{
+  static const HsCause causes[] = { { "a", 4, 30 }, { "b", 3, 20 }, { "c", 2, 50 }, { "d", 1, 10 } };
+  static const double first[2][4] = { { 0.9, 0.2, 0.5, 0.1 }, { 0.3, 0.8, 0.4, 1 } };
+  static const char *const names[] = { "r1", "r2", "r3", "r4", "r5", "r6", "r7", "r8" };
+  HsCauseModel *model = hs_cause_model_new (causes, 4, NULL);
+  const char *results[9] = { NULL };
+
+  for (guint r = 0; r < cut->n_results; r++)
+    results[r] = names[r];
+  for (guint k = 0; k < 2; k++)
+    {
+      double chances[32];
+
+      for (guint i = 0; i < 4; i++)
+        for (guint r = 0; r < cut->n_results; r++)
+          chances[i * cut->n_results + r] = (cut->of[r] == 0 ? first[k][i] : 1 - first[k][i]) * cut->part[r];
+      g_assert_true (hs_cause_model_add_check (model, k == 0 ? "x" : "y", 2 + k, results, chances, NULL));
+    }
+  return model;
+}
+
+/* Results that tell the same are one: the same costs, about as many states, and after one of them its part of the cost. */
+static void
+test_proportion (void)
+{
+  HsSeen seen = { 0 };
+  g_autoptr (HsCauseModel) whole = cut_model (&cuts[0]);
+  g_autoptr (HsNextExact) plain = search_of (whole, &seen, MANY);
+  double x = hs_next_exact_check (plain, 0), y = hs_next_exact_check (plain, 1);
+  guint n_states = hs_next_exact_get_n_states (plain);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cuts); i++)
+    {
+      g_autoptr (HsCauseModel) model = cut_model (&cuts[i]);
+      g_autoptr (HsNextExact) exact = search_of (model, &seen, MANY);
+
+      g_test_message ("%s", cuts[i].what);
+      g_assert_cmpfloat_with_epsilon (hs_next_exact_check (exact, 0), x, HAIR);
+      g_assert_cmpfloat_with_epsilon (hs_next_exact_check (exact, 1), y, HAIR);
+      g_assert_cmpuint (hs_next_exact_get_n_states (exact), <=, n_states + 2);
+      for (guint r = 0; r < cuts[i].n_results; r++)
+        if (cuts[i].part[r] > 0)
+          {
+            double part = cuts[i].part[r];
+
+            hs_next_exact_go_back (exact);
+            hs_next_exact_go_after (exact, 0, r);
+            hs_next_exact_go_back (plain);
+            hs_next_exact_go_after (plain, 0, cuts[i].of[r]);
+            g_assert_cmpfloat_with_epsilon (hs_next_exact_repair (exact, 2), part * hs_next_exact_repair (plain, 2),
+                                            HAIR);
+            g_assert_cmpfloat_with_epsilon (hs_next_exact_check (exact, 1), part * hs_next_exact_check (plain, 1),
+                                            HAIR);
+            hs_next_exact_go_after (exact, 1, r);
+            hs_next_exact_go_after (plain, 1, cuts[i].of[r]);
+            g_assert_cmpfloat_with_epsilon (hs_next_exact_repair (exact, 0),
+                                            part * part * hs_next_exact_repair (plain, 0), HAIR);
+            hs_next_exact_go_back (plain);
+          }
+    }
+}
+
+/* Checks that are the same in all are still two; which of them comes first does not matter, and is not tried twice. */
+static void
+test_twins (void)
+{
+  static const HsCause causes[] = { { "a", 5, 40 }, { "b", 4, 35 }, { "c", 3, 60 } };
+  static const double noisy[] = { 0.7, 0.3, 0.4, 0.6, 0.2, 0.8 };
+  g_autoptr (HsCauseModel) model = hs_cause_model_new (causes, 3, NULL);
+  HsSeen seen = { 0 };
+  g_autoptr (HsNextExact) exact = NULL;
+  gboolean is_check = FALSE;
+  guint index = 9;
+  PolicyTrial trial;
+
+  for (guint k = 0; k < 3; k++)
+    g_assert_true (hs_cause_model_add_check (model, (const char *[]){ "x", "y", "z" }[k], k == 1 ? 3 : 2,
+                                             policy_trial_results (2), noisy, NULL));
+  exact = search_of (model, &seen, MANY);
+  policy_trial_init (&trial, model);
+  compare_all (exact, &trial, &seen);
+  g_assert_cmpfloat (hs_next_exact_check (exact, 0), ==, hs_next_exact_check (exact, 2));
+  hs_next_exact_best (exact, &is_check, &index);
+  g_assert_true (is_check);
+  g_assert_cmpuint (index, ==, 0);
+  policy_trial_clear (&trial);
+}
+
+/* Repairs and checks that take no minutes, against trying everything, from the start and after some of them. */
+static void
+test_for_nothing (void)
+{
+  static const HsCause causes[] = { { "a", 5, 40 }, { "b", 1, 0 }, { "c", 3, 60 }, { "d", 2, 0 }, { "e", 2, 15 } };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (113);
+
+  for (guint round = 0; round < 60; round++)
+    {
+      g_autoptr (HsCauseModel) model = hs_cause_model_new (causes, 5, NULL);
+      HsSeen seen = { .ruled_out = round % 4 == 0 ? 2 : round % 4 == 1 ? 10 : 0 };
+      g_autoptr (HsNextExact) exact = NULL;
+      PolicyTrial trial;
+
+      for (guint k = 0; k < 3; k++)
+        {
+          double chances[10];
+
+          for (guint i = 0; i < 5; i++)
+            {
+              chances[2 * i] = g_rand_int_range (rand, 0, 5) / 4.0;
+              chances[2 * i + 1] = 1 - chances[2 * i];
+            }
+          g_assert_true (hs_cause_model_add_check (model, (const char *[]){ "x", "y", "z" }[k],
+                                                   g_rand_int_range (rand, 0, 3), policy_trial_results (2), chances,
+                                                   NULL));
+        }
+      policy_trial_init (&trial, model);
+      exact = search_of (model, &seen, MANY);
+      compare_all (exact, &trial, &seen);
+      policy_trial_clear (&trial);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -273,5 +419,8 @@ main (int argc, char **argv)
   g_test_add_func ("/next-exact/room", test_room);
   g_test_add_func ("/next-exact/gives-up", test_gives_up);
   g_test_add_func ("/next-exact/last", test_last);
+  g_test_add_func ("/next-exact/proportion", test_proportion);
+  g_test_add_func ("/next-exact/twins", test_twins);
+  g_test_add_func ("/next-exact/for-nothing", test_for_nothing);
   return g_test_run ();
 }

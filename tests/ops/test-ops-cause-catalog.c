@@ -123,7 +123,7 @@ test_refused (void)
     const char *said;
   } rows[] = {
     { "\"prior\": 3", "\"prior\": \"often\"", "models[0].causes[0].prior: must be a number" },
-    { "[0.2, 0.8]", "[0.2, 0.9]", "models[0].checks[0].p.b: the chances of one cause must sum to 1" },
+    { "[0.2, 0.8]", "[0.2, 0.9]", "models[0].checks[0].p.b: the chances of one cause must sum to 1, not 1.1" },
     { "\"name\": \"Belt\", ", "", "models[0].causes[1].name: is missing" },
     { "\"group\": \"drains\"", "\"group\": \"dreams\"", "models[0].group: there is no group “dreams”" },
     { "\"id\": \"belt\"", "\"id\": \"suspenders\"",
