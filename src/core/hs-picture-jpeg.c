@@ -30,11 +30,31 @@ is_frame (guint8 marker)
   return marker >= 0xc0 && marker <= 0xcf && marker != 0xc4 && marker != 0xc8 && marker != 0xcc;
 }
 
-/* Frames whose picture comes in layers: C2 and its like. */
+/* Frames whose picture comes line by line and can be made smaller meanwhile: baseline and its like. */
 static gboolean
-is_layered (guint8 marker)
+is_passing (guint8 marker)
 {
-  return (marker & 3) == 2;
+  return marker == 0xc0 || marker == 0xc1 || marker == 0xc9;
+}
+
+/* held_whole: bytes for a pixel where a decoder holds the whole picture: two for each number of each color, which may
+ * be coarser than the pixels. Returns: 0 if the colors cannot be. */
+static double
+held_whole (const guint8 *colors, guint n_colors)
+{
+  guint sum = 0, most_across = 1, most_down = 1;
+
+  for (guint i = 0; i < n_colors; i++)
+    {
+      guint across = colors[3 * i + 1] >> 4, down = colors[3 * i + 1] & 15;
+
+      if (across < 1 || across > 4 || down < 1 || down > 4)
+        return 0;
+      most_across = MAX (most_across, across);
+      most_down = MAX (most_down, down);
+      sum += across * down;
+    }
+  return 2.0 * sum / (most_across * most_down);
 }
 
 static gboolean
@@ -61,14 +81,17 @@ use_of (guint8 marker, const guint8 *body, gsize length)
 }
 
 static gboolean
-read_frame (HsPictureWalk *walk, guint8 marker, const guint8 *body, gsize length, GError **error)
+read_frame (HsPictureWalk *walk, guint8 marker, const guint8 *body, gsize length, double *ret_whole, GError **error)
 {
   if (length < 6 || walk->width > 0)
     return hs_picture_damaged (error);
-  walk->layered = is_layered (marker);
   walk->height = hs_picture_big16 (body + 1);
   walk->width = hs_picture_big16 (body + 3);
-  return (walk->height > 0 && walk->width > 0 && body[5] > 0) || hs_picture_damaged (error);
+  if (walk->height == 0 || walk->width == 0 || body[5] == 0 || length < 6 + 3 * (gsize) body[5])
+    return hs_picture_damaged (error);
+  *ret_whole = held_whole (body + 6, body[5]);
+  walk->held = is_passing (marker) ? 0 : *ret_whole;
+  return *ret_whole > 0 ? hs_picture_check_size (walk, error) : hs_picture_damaged (error);
 }
 
 /* Where the coded picture ends: the place of the next marker, or the end of the file. */
@@ -93,7 +116,7 @@ end_of_scan (const HsPictureWalk *walk, gsize at)
 
 /* One segment with a length; moves @at behind it, and behind the scan that it starts. */
 static gboolean
-read_segment (HsPictureWalk *walk, guint8 marker, gsize *at, GError **error)
+read_segment (HsPictureWalk *walk, guint8 marker, gsize *at, double *ret_whole, GError **error)
 {
   gsize start = *at;
   gsize length, body = start + 4, end;
@@ -108,22 +131,22 @@ read_segment (HsPictureWalk *walk, guint8 marker, gsize *at, GError **error)
   if (end > walk->length)
     return hs_picture_cut_off (error);
   use = use_of (marker, walk->data + body, length - 2);
-  if (is_frame (marker) && !read_frame (walk, marker, walk->data + body, length - 2, error))
+  if (is_frame (marker) && !read_frame (walk, marker, walk->data + body, length - 2, ret_whole, error))
     return FALSE;
   if (use == HS_PIECE_EXIF)
     body += 6;
   *at = marker == SOS ? end_of_scan (walk, end) : end;
-  hs_picture_add_piece (walk, use, start, *at - start, body, end - body);
-  return TRUE;
+  return hs_picture_add_piece (walk, use, start, *at - start, body, end - body, error);
 }
 
 gboolean
 hs_picture_walk_jpeg (HsPictureWalk *walk, GError **error)
 {
   gboolean scanned = FALSE;
+  double whole = 0;
   gsize at = 2;
 
-  hs_picture_add_piece (walk, HS_PIECE_HEAD, 0, 2, 2, 0);
+  hs_picture_add_piece (walk, HS_PIECE_HEAD, 0, 2, 2, 0, NULL);
   while (TRUE)
     {
       guint8 marker;
@@ -146,13 +169,14 @@ hs_picture_walk_jpeg (HsPictureWalk *walk, GError **error)
         }
       if (marker == SOS && walk->width == 0)
         return hs_picture_damaged (error);
-      walk->layered |= scanned && marker == SOS;
+      if (scanned && marker == SOS)
+        walk->held = whole;
       scanned |= marker == SOS;
-      if (!read_segment (walk, marker, &at, error))
+      if (!hs_picture_check_size (walk, error) || !read_segment (walk, marker, &at, &whole, error))
         return FALSE;
     }
-  hs_picture_add_piece (walk, HS_PIECE_PICTURE, at, 2, at + 2, 0);
-  return scanned || hs_picture_damaged (error);
+  return hs_picture_add_piece (walk, HS_PIECE_PICTURE, at, 2, at + 2, 0, error)
+         && (scanned || hs_picture_damaged (error));
 }
 
 void

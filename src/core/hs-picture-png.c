@@ -9,6 +9,9 @@
 
 #include <string.h>
 
+/* Bytes that a decoder holds for each pixel. */
+#define HELD 4
+
 static const char *const kept[] = { "PLTE", "IDAT", "IEND", "tRNS", "gAMA", "cHRM", "sRGB", "iCCP", "sBIT", "bKGD",
                                     "pHYs", "cICP" };
 
@@ -60,7 +63,8 @@ read_head (HsPictureWalk *walk, const guint8 *body, gsize length, GError **error
     return hs_picture_damaged (error);
   walk->width = hs_picture_big32 (body);
   walk->height = hs_picture_big32 (body + 4);
-  return (walk->width > 0 && walk->height > 0) || hs_picture_damaged (error);
+  walk->held = HELD;
+  return walk->width > 0 && walk->height > 0 ? hs_picture_check_size (walk, error) : hs_picture_damaged (error);
 }
 
 static gboolean
@@ -84,9 +88,8 @@ read_chunk (HsPictureWalk *walk, gsize at, gsize *ret_length, GError **error)
     return hs_picture_damaged (error);
   if (use == HS_PIECE_HEAD && !read_head (walk, name + 4, length, error))
     return FALSE;
-  hs_picture_add_piece (walk, use, at, length + 12, at + 8, length);
   *ret_length = length + 12;
-  return TRUE;
+  return hs_picture_add_piece (walk, use, at, length + 12, at + 8, length, error);
 }
 
 gboolean
@@ -95,7 +98,7 @@ hs_picture_walk_png (HsPictureWalk *walk, GError **error)
   gboolean filled = FALSE;
   gsize at = 8, length = 0;
 
-  hs_picture_add_piece (walk, HS_PIECE_HEAD, 0, 8, 8, 0);
+  hs_picture_add_piece (walk, HS_PIECE_HEAD, 0, 8, 8, 0, NULL);
   do
     {
       if (!read_chunk (walk, at, &length, error))

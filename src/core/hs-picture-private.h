@@ -37,7 +37,7 @@ typedef struct
 /**
  * HsPictureWalk:
  * @pieces: (element-type HsPiece): the file in order; a file that is refused may leave some
- * @layered: a decoder has to hold the whole picture before it gives the first line
+ * @held: bytes that a decoder holds for each pixel of the whole picture; 0: it makes it smaller line by line
  */
 typedef struct
 {
@@ -46,7 +46,7 @@ typedef struct
   GArray *pieces;
   guint32 width;
   guint32 height;
-  gboolean layered;
+  double held;
 } HsPictureWalk;
 
 /* Each walks along one kind of file from the first byte to the last that belongs to the photo. */
@@ -54,8 +54,12 @@ gboolean hs_picture_walk_jpeg (HsPictureWalk *walk, GError **error);
 gboolean hs_picture_walk_png (HsPictureWalk *walk, GError **error);
 gboolean hs_picture_walk_webp (HsPictureWalk *walk, GError **error);
 
-void hs_picture_add_piece (HsPictureWalk *walk, HsPieceUse use, gsize start, gsize length, gsize body,
-                           gsize body_length);
+/* hs_picture_add_piece: Returns: %FALSE with an error if there are more than any camera writes. */
+gboolean hs_picture_add_piece (HsPictureWalk *walk, HsPieceUse use, gsize start, gsize length, gsize body,
+                               gsize body_length, GError **error);
+
+/* hs_picture_check_size: once the head told it; also as soon as it did, so that nothing behind it is looked at. */
+gboolean hs_picture_check_size (const HsPictureWalk *walk, GError **error);
 
 /* hs_picture_cut_off: the sentence for a file that ends too early. Always %FALSE. */
 gboolean hs_picture_cut_off (GError **error);

@@ -10,6 +10,9 @@
 
 #include <string.h>
 
+/* Bytes that a decoder holds for each pixel: as they are stored, and as they are shown. */
+#define HELD 8
+
 /* Flags of the extended head. */
 #define HAS_EXIF 0x08
 #define HAS_XMP 0x04
@@ -27,6 +30,7 @@ grow (HsPictureWalk *walk, guint32 width, guint32 height)
 {
   walk->width = MAX (walk->width, width);
   walk->height = MAX (walk->height, height);
+  walk->held = HELD;
 }
 
 static gboolean
@@ -100,17 +104,17 @@ read_chunk (HsPictureWalk *walk, gsize at, gsize end, gsize *ret_whole, gboolean
     return hs_picture_damaged (error);
   if (MIN (length, 10) > walk->length - at - 8)
     return hs_picture_cut_off (error);
-  return read_size (walk, chunk, length, ret_filled, error)
+  return read_size (walk, chunk, length, ret_filled, error) && hs_picture_check_size (walk, error)
          && (*ret_whole <= walk->length - at || hs_picture_cut_off (error));
 }
 
 /* Some cameras put the six letters of JPEG in front. */
-static void
-add_exif (HsPictureWalk *walk, gsize at, gsize whole, gsize length)
+static gboolean
+add_exif (HsPictureWalk *walk, gsize at, gsize whole, gsize length, GError **error)
 {
   gsize skip = length >= 6 && memcmp (walk->data + at + 8, "Exif\0\0", 6) == 0 ? 6 : 0;
 
-  hs_picture_add_piece (walk, HS_PIECE_EXIF, at, whole, at + 8 + skip, length - skip);
+  return hs_picture_add_piece (walk, HS_PIECE_EXIF, at, whole, at + 8 + skip, length - skip, error);
 }
 
 gboolean
@@ -122,7 +126,7 @@ hs_picture_walk_webp (HsPictureWalk *walk, GError **error)
 
   if (end < 12)
     return hs_picture_cut_off (error);
-  hs_picture_add_piece (walk, HS_PIECE_HEAD, 0, 12, 12, 0);
+  hs_picture_add_piece (walk, HS_PIECE_HEAD, 0, 12, 12, 0, NULL);
   for (gsize at = 12; at < end; at += whole)
     {
       const guint8 *chunk = walk->data + at;
@@ -131,10 +135,10 @@ hs_picture_walk_webp (HsPictureWalk *walk, GError **error)
       if (!read_chunk (walk, at, end, &whole, &filled, error))
         return FALSE;
       length = hs_picture_little32 (chunk + 4);
-      if (use_of (chunk) == HS_PIECE_EXIF)
-        add_exif (walk, at, whole, length);
-      else
-        hs_picture_add_piece (walk, use_of (chunk), at, whole, at + 8, length);
+      if (!(use_of (chunk) == HS_PIECE_EXIF
+              ? add_exif (walk, at, whole, length, error)
+              : hs_picture_add_piece (walk, use_of (chunk), at, whole, at + 8, length, error)))
+        return FALSE;
     }
   return filled || hs_picture_damaged (error);
 }

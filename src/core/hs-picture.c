@@ -11,10 +11,13 @@
 
 #include <string.h>
 
-/* Most pixels, in millions. A JPEG is made smaller while it is decoded, unless its picture comes in several layers; the
- * others need four bytes of memory for each pixel first. */
-#define MOST_PASSING 110
-#define MOST_AT_ONCE 50
+/* Most pixels, in millions. A JPEG is made smaller while it is decoded, unless its picture comes in several layers; of
+ * the others a decoder holds the whole. */
+#define MOST_PIXELS 110
+/* Most bytes that a decoder may hold of a picture at once, in millions. */
+#define MOST_HELD 160
+/* A camera writes some dozens, a PNG of 40 MiB some thousands; each takes memory while the file is looked at. */
+#define MOST_PIECES 65536
 
 static const char *const media_types[] = {
   [HS_PICTURE_JPEG] = "image/jpeg",
@@ -66,12 +69,17 @@ hs_picture_has (const guint8 *data, gsize length, const char *word)
   return FALSE;
 }
 
-void
-hs_picture_add_piece (HsPictureWalk *walk, HsPieceUse use, gsize start, gsize length, gsize body, gsize body_length)
+gboolean
+hs_picture_add_piece (HsPictureWalk *walk, HsPieceUse use, gsize start, gsize length, gsize body, gsize body_length,
+                      GError **error)
 {
   HsPiece piece = { use, start, length, walk->data + body, body_length };
 
+  if (walk->pieces->len == MOST_PIECES)
+    return hs_core_bad_value (error, "The file is in more than %d pieces, as no camera writes it. Save the picture "
+                                     "again as a JPEG first.", MOST_PIECES);
   g_array_append_val (walk->pieces, piece);
+  return TRUE;
 }
 
 /* Why it is not taken, as near as the first bytes tell. */
@@ -96,11 +104,11 @@ refuse_other (const guint8 *data, gsize length, GError **error)
   return hs_core_bad_value (error, "The file is not a photo. Only photos are kept: JPEG, PNG or WebP.");
 }
 
-static gboolean
-check_size (HsPictureKind kind, const HsPictureWalk *walk, GError **error)
+gboolean
+hs_picture_check_size (const HsPictureWalk *walk, GError **error)
 {
-  guint most = kind == HS_PICTURE_JPEG && !walk->layered ? MOST_PASSING : MOST_AT_ONCE;
   guint64 pixels = (guint64) walk->width * walk->height;
+  guint most = walk->held > 0 ? MIN (MOST_PIXELS, (guint) (MOST_HELD / walk->held)) : MOST_PIXELS;
 
   if (pixels > (guint64) most * 1000000)
     return hs_core_bad_value (error, "The picture has %u × %u pixels; %u million are the most. Make it smaller first.",
@@ -165,12 +173,10 @@ read_told (const HsPictureWalk *walk, HsPicture *picture)
     }
 }
 
-/* Too large is said before what stands behind the head is looked at. */
 gboolean
 hs_picture_read (GBytes *data, HsPicture *ret_picture, GError **error)
 {
   HsPicture picture = { .kind = hs_picture_sniff (data), .orientation = 1 };
-  g_autoptr (GError) trouble = NULL;
   HsPictureWalk walk;
   gboolean done;
 
@@ -179,13 +185,7 @@ hs_picture_read (GBytes *data, HsPicture *ret_picture, GError **error)
     done = hs_core_bad_value (error, "The file is longer than %d MiB. Make the picture smaller first.",
                               HS_PICTURE_MOST_BYTES / 1048576);
   else
-    {
-      done = walk_along (picture.kind, &walk, &trouble);
-      if (walk.width > 0 && !check_size (picture.kind, &walk, error))
-        done = FALSE;
-      else if (trouble != NULL)
-        g_propagate_error (error, g_steal_pointer (&trouble));
-    }
+    done = walk_along (picture.kind, &walk, error);
   if (done)
     {
       picture.width = walk.width;

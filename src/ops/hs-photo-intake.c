@@ -63,9 +63,11 @@ hs_photo_file_begin (GFile *file, gsize most, GError **error)
   return g_byte_array_free_to_bytes (g_steal_pointer (&bytes));
 }
 
+/* intake_of: (transfer full) @data: let go of once what is kept of it is made, before it is decoded. */
 static HsPhotoIntake *
 intake_of (const char *name, GBytes *data, gboolean keep_place, GError **error)
 {
+  g_autoptr (GBytes) own = data;
   g_autoptr (HsPhotoIntake) intake = g_new0 (HsPhotoIntake, 1);
   gboolean upright;
   HsPicture picture;
@@ -82,12 +84,14 @@ intake_of (const char *name, GBytes *data, gboolean keep_place, GError **error)
   intake->told_place = picture.tells_place;
   intake->kept_place = picture.tells_place && keep_place;
   intake->data = intake->kept_place ? g_bytes_ref (data) : hs_picture_bare (data, &picture);
+  g_clear_pointer (&own, g_bytes_unref);
   intake->thumbnail = hs_pixels_thumbnail (intake->data, HS_PHOTO_THUMBNAIL, error);
   return intake->thumbnail != NULL ? g_steal_pointer (&intake) : NULL;
 }
 
-HsPhotoIntake *
-hs_photo_intake_take (const char *name, GBytes *data, gboolean keep_place, GError **error)
+/* take: (transfer full) @data */
+static HsPhotoIntake *
+take (const char *name, GBytes *data, gboolean keep_place, GError **error)
 {
   HsPhotoIntake *intake = intake_of (name, data, keep_place, error);
 
@@ -97,14 +101,20 @@ hs_photo_intake_take (const char *name, GBytes *data, gboolean keep_place, GErro
 }
 
 HsPhotoIntake *
+hs_photo_intake_take (const char *name, GBytes *data, gboolean keep_place, GError **error)
+{
+  return take (name, g_bytes_ref (data), keep_place, error);
+}
+
+HsPhotoIntake *
 hs_photo_intake_read (GFile *file, gboolean keep_place, GError **error)
 {
   g_autofree char *base = g_file_get_basename (file);
   g_autofree char *name = g_utf8_make_valid (base != NULL ? base : "", -1);
-  g_autoptr (GBytes) data = hs_photo_file_begin (file, HS_PICTURE_MOST_BYTES + 1, error);
+  GBytes *data = hs_photo_file_begin (file, HS_PICTURE_MOST_BYTES + 1, error);
 
   if (data != NULL)
-    return hs_photo_intake_take (name, data, keep_place, error);
+    return take (name, data, keep_place, error);
   g_prefix_error (error, "“%s”: ", name);
   return NULL;
 }

@@ -307,7 +307,7 @@ cut_model (const Cut *cut)
   return model;
 }
 
-/* Results that tell the same are one: the same costs, about as many states, and after one of them its part of the cost. */
+/* Results that tell the same are one: the same costs, about as many states, after one of them its part of the cost. */
 static void
 test_proportion (void)
 {

@@ -188,19 +188,22 @@ test_too_large (void)
   GByteArray *scans = g_byte_array_new ();
 
   assert_refused (picture_jpeg (NULL, 20000, 20000), "20000 × 20000 pixels; 110 million are the most");
-  assert_refused (picture_png (NULL, 20000, 20000), "20000 × 20000 pixels; 50 million are the most");
-  assert_refused (picture_webp (NULL, 16000, 16000), "16000 × 16000 pixels; 50 million are the most");
+  assert_refused (picture_png (NULL, 20000, 20000), "20000 × 20000 pixels; 40 million are the most");
+  assert_refused (picture_webp (NULL, 16000, 16000), "16000 × 16000 pixels; 20 million are the most");
   assert_refused (cut (picture_png (NULL, 20000, 20000), 40), "20000 × 20000 pixels");
   assert_refused (cut (picture_png (NULL, 4294967295u, 4294967295u), 40), "4294967295 × 4294967295 pixels");
   assert_refused (cut (picture_jpeg (NULL, 65535, 65535), 60), "65535 × 65535 pixels");
   read_good (picture_jpeg (NULL, 12000, 9000));
-  read_good (picture_png (NULL, 8000, 6000));
+  read_good (picture_png (NULL, 8000, 5000));
+  assert_refused (picture_png (NULL, 8001, 5000), "8001 × 5000 pixels; 40 million are the most");
+  read_good (picture_webp (NULL, 5000, 4000));
+  assert_refused (picture_webp (NULL, 5000, 4001), "5000 × 4001 pixels; 20 million are the most");
   picture_put (layered, "\xff\xd8", 2);
   picture_put_jpeg_rest (layered, 0xc2, 12000, 9000, 1);
-  assert_refused (g_byte_array_free_to_bytes (layered), "12000 × 9000 pixels; 50 million");
+  assert_refused (g_byte_array_free_to_bytes (layered), "12000 × 9000 pixels; 80 million");
   picture_put (scans, "\xff\xd8", 2);
   picture_put_jpeg_rest (scans, 0xc0, 12000, 9000, 2);
-  assert_refused (g_byte_array_free_to_bytes (scans), "12000 × 9000 pixels; 50 million");
+  assert_refused (g_byte_array_free_to_bytes (scans), "12000 × 9000 pixels; 80 million");
 }
 
 static void
