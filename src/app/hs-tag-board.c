@@ -175,6 +175,115 @@ hs_tag_board_size_allocate (GtkWidget *widget,
     }
 }
 
+/* Where the arrows go: every tag, and every box that hangs on no wire, in the order of reading. */
+static GPtrArray *
+list_places (HsTagBoard *self)
+{
+  GPtrArray *places = g_ptr_array_new ();
+
+  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self)); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (!HS_IS_WIRE (child))
+      g_ptr_array_add (places, child);
+    else
+      for (guint i = 0; i < hs_wire_get_n_tags (HS_WIRE (child)); i++)
+        g_ptr_array_add (places, hs_wire_get_tag (HS_WIRE (child), i));
+  return places;
+}
+
+static gboolean
+enter_place (GtkWidget *place, GtkDirectionType direction)
+{
+  return gtk_widget_get_focusable (place) ? gtk_widget_grab_focus (place) : gtk_widget_child_focus (place, direction);
+}
+
+/* To the one before or behind in the order of reading; what takes no focus is passed over. */
+static gboolean
+go_along (GPtrArray *places, guint at, gboolean on)
+{
+  for (int i = (int) at + (on ? 1 : -1); i >= 0 && i < (int) places->len; i += on ? 1 : -1)
+    if (enter_place (g_ptr_array_index (places, i), on ? GTK_DIR_RIGHT : GTK_DIR_LEFT))
+      return TRUE;
+  return FALSE;
+}
+
+/* Wholly below, or wholly above. */
+static gboolean
+is_beyond (const graphene_rect_t *box, const graphene_rect_t *from, gboolean down)
+{
+  return down ? box->origin.y >= from->origin.y + from->size.height - 1
+              : box->origin.y + box->size.height <= from->origin.y + 1;
+}
+
+static double
+middle_of (const graphene_rect_t *box)
+{
+  return box->origin.x + box->size.width / 2;
+}
+
+/* (nullable): of the next row, what lies nearest: nothing hangs between the two. */
+static GtkWidget *
+find_beyond (HsTagBoard *self, GPtrArray *places, const graphene_rect_t *from, gboolean down)
+{
+  GtkWidget *best = NULL;
+  graphene_rect_t best_box, box;
+
+  for (guint i = 0; i < places->len; i++)
+    {
+      GtkWidget *place = g_ptr_array_index (places, i);
+
+      if (!gtk_widget_compute_bounds (place, GTK_WIDGET (self), &box) || !is_beyond (&box, from, down))
+        continue;
+      if (best == NULL || is_beyond (&best_box, &box, down)
+          || (!is_beyond (&box, &best_box, down)
+              && ABS (middle_of (&box) - middle_of (from)) < ABS (middle_of (&best_box) - middle_of (from))))
+        {
+          best = place;
+          best_box = box;
+        }
+    }
+  return best;
+}
+
+static gboolean
+go_beyond (HsTagBoard *self, GPtrArray *places, GtkWidget *from, gboolean down)
+{
+  graphene_rect_t box;
+  GtkWidget *next;
+
+  if (!gtk_widget_compute_bounds (from, GTK_WIDGET (self), &box))
+    return FALSE;
+  while ((next = find_beyond (self, places, &box, down)) != NULL)
+    {
+      if (enter_place (next, down ? GTK_DIR_DOWN : GTK_DIR_UP))
+        return TRUE;
+      g_ptr_array_remove (places, next);
+    }
+  return FALSE;
+}
+
+/* The toolkit looks within one wire, then only at wires that begin above or below: rows beside a short wire would be
+ * left out, and right and left end where a row does. */
+static gboolean
+hs_tag_board_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (widget));
+  g_autoptr (GPtrArray) places = list_places (HS_TAG_BOARD (widget));
+  gboolean mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
+  guint at = 0;
+
+  while (focus != NULL && at < places->len && focus != g_ptr_array_index (places, at)
+         && !gtk_widget_is_ancestor (focus, g_ptr_array_index (places, at)))
+    at++;
+  if (focus == NULL || at == places->len || direction == GTK_DIR_TAB_FORWARD || direction == GTK_DIR_TAB_BACKWARD)
+    return GTK_WIDGET_CLASS (hs_tag_board_parent_class)->focus (widget, direction);
+  if (focus != g_ptr_array_index (places, at) && gtk_widget_child_focus (g_ptr_array_index (places, at), direction))
+    return TRUE;
+  if (direction == GTK_DIR_LEFT || direction == GTK_DIR_RIGHT)
+    return go_along (places, at, (direction == GTK_DIR_RIGHT) != mirrored);
+  return go_beyond (HS_TAG_BOARD (widget), places, g_ptr_array_index (places, at), direction == GTK_DIR_DOWN);
+}
+
 static GtkSizeRequestMode
 hs_tag_board_get_request_mode (GtkWidget *widget)
 {
@@ -196,6 +305,7 @@ hs_tag_board_class_init (HsTagBoardClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hs_tag_board_dispose;
   widget_class->measure = hs_tag_board_measure;
   widget_class->size_allocate = hs_tag_board_size_allocate;
+  widget_class->focus = hs_tag_board_focus;
   widget_class->get_request_mode = hs_tag_board_get_request_mode;
   gtk_widget_class_set_css_name (widget_class, "board");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);

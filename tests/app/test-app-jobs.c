@@ -1,0 +1,164 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The board by arrow keys alone, and jobs that are not on it: by number, and what is squared. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-demo.h"
+#include "hs-job-op.h"
+#include "hs-tag.h"
+
+/* As the window does with an arrow key that nobody takes. */
+static gboolean
+go (AppBook *book, GtkDirectionType direction)
+{
+  gboolean went = gtk_widget_child_focus (GTK_WIDGET (book->window), direction);
+
+  app_book_settle (book);
+  return went;
+}
+
+static void
+collect_tags (GtkWidget *widget, GPtrArray *tags)
+{
+  for (GtkWidget *at = gtk_widget_get_first_child (widget); at != NULL; at = gtk_widget_get_next_sibling (at))
+    if (HS_IS_TAG (at))
+      g_ptr_array_add (tags, at);
+    else
+      collect_tags (at, tags);
+}
+
+static GtkWidget *
+focused_tag (AppBook *book)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (book->window));
+
+  return HS_IS_TAG (focus) ? focus : NULL;
+}
+
+static graphene_rect_t
+place_of (GtkWidget *page, GtkWidget *tag)
+{
+  graphene_rect_t box;
+
+  g_assert_true (gtk_widget_compute_bounds (tag, gtk_widget_get_first_child (page), &box));
+  return box;
+}
+
+/* Whether a tag hangs wholly between the two. */
+static gboolean
+is_skipped (GtkWidget *page, GPtrArray *tags, GtkWidget *upper, GtkWidget *lower)
+{
+  graphene_rect_t above = place_of (page, upper), below = place_of (page, lower);
+
+  for (guint i = 0; i < tags->len; i++)
+    {
+      graphene_rect_t box = place_of (page, g_ptr_array_index (tags, i));
+
+      if (box.origin.y >= above.origin.y + above.size.height && box.origin.y + box.size.height <= below.origin.y)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static GtkWidget *
+resize (AppBook *book, int width, int height)
+{
+  GtkWidget *page = app_book_show (book, "jobs");
+
+  gtk_window_set_default_size (GTK_WINDOW (book->window), width, height);
+  hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (book->window)) == width);
+  app_book_settle (book);
+  hs_app_test_frames ();
+  return page;
+}
+
+/* Two calls make a wire of two columns, and one van that rolls a wire of one beside it: below the one nothing hangs. */
+static void
+make_ragged (AppBook *book)
+{
+  HsBookUser user = { "halfshaft-cli", "here", 1, hs_demo_get_now () };
+  HsCallSlip slip = { .phone = "555-0115", .words = "clicks", .day = HS_DATE_NONE, .window_from = -1, .window_to = -1 };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_WRITE, &user, NULL);
+  g_autofree char *rolling = hs_job_find (other, "A-0021", NULL);
+
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autofree char *id = hs_call_take (other, &slip, hs_demo_get_now (), NULL);
+
+      g_assert_nonnull (id);
+    }
+  g_assert_true (hs_job_move_stage (other, rolling, HS_STAGE_ROLLING, NULL, hs_demo_get_now (), NULL));
+}
+
+/* Down from the first tag and up from the last one, with nothing left out; how many steps down. */
+static guint
+walk_rows (AppBook *book, GtkWidget *page, GPtrArray *tags, GtkWidget *first)
+{
+  GtkWidget *at = first;
+  guint n_down = 0, n_up = 0;
+
+  for (gtk_widget_grab_focus (first); go (book, GTK_DIR_DOWN) && focused_tag (book) != NULL; at = focused_tag (book))
+    {
+      g_assert_false (is_skipped (page, tags, at, focused_tag (book)));
+      g_assert_cmpuint (++n_down, <, tags->len);
+    }
+  for (gtk_widget_grab_focus (at); go (book, GTK_DIR_UP) && focused_tag (book) != NULL; at = focused_tag (book))
+    {
+      g_assert_false (is_skipped (page, tags, focused_tag (book), at));
+      g_assert_cmpuint (++n_up, <, tags->len);
+    }
+  return n_down;
+}
+
+/* Right goes to each tag, past the end of a row and of a wire. */
+static void
+walk_along (AppBook *book, GPtrArray *tags)
+{
+  gtk_widget_grab_focus (g_ptr_array_index (tags, 0));
+  for (guint i = 0; i < tags->len; i++)
+    {
+      g_assert_true (focused_tag (book) == g_ptr_array_index (tags, i));
+      go (book, GTK_DIR_RIGHT);
+    }
+}
+
+/* Down goes from row to row and leaves none out, also where the next row does not reach below; up does the same. */
+static void
+test_arrows (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    int width, height;
+    guint n_rows;
+  } rows[] = { { 1280, 800, 4 }, { 1024, 600, 6 }, { 360, 700, 9 } };
+
+  make_ragged (book);
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      GtkWidget *page = resize (book, rows[i].width, rows[i].height);
+      g_autoptr (GPtrArray) tags = g_ptr_array_new ();
+
+      collect_tags (page, tags);
+      g_assert_cmpuint (tags->len, ==, 9);
+      for (guint k = 0; k < tags->len; k++)
+        {
+          guint n = walk_rows (book, page, tags, g_ptr_array_index (tags, k));
+
+          if (k == 0)
+            g_assert_cmpuint (n + 1, ==, rows[i].n_rows);
+        }
+      walk_along (book, tags);
+    }
+}
+
+#define ADD(name, func) g_test_add ("/jobs/" name, AppBook, NULL, app_book_open, func, app_book_close)
+
+int
+main (int argc, char **argv)
+{
+  hs_app_test_init (&argc, &argv);
+  ADD ("arrows", test_arrows);
+  return g_test_run ();
+}
