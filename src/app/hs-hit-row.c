@@ -52,6 +52,8 @@ owner_text (HsLedger *ledger, const HsHit *hit)
 {
   g_autofree char *until = NULL, *seen = NULL;
 
+  if (hit->job_id != NULL)
+    return hs_show_joined (_(hs_stage_label (hit->stage)), hit->vehicle, hit->customer, NULL);
   if (hit->customer == NULL)
     return g_strdup (_("no owner known"));
   if (!hit->present && hit->until != HS_DATE_NONE)
@@ -67,7 +69,7 @@ owner_text (HsLedger *ledger, const HsHit *hit)
 static char *
 age_text (const HsHit *hit)
 {
-  if (hit->vehicle_id == NULL)
+  if (hit->vehicle_id == NULL || hit->job_id != NULL)
     return g_strdup ("");
   if (hit->battery == NULL || hit->battery->age_months < 0)
     return g_strdup (_("not known"));
@@ -82,7 +84,9 @@ hs_hit_row_set (HsHitRow *self, HsLedger *ledger, const HsHit *hit)
   g_autofree char *age = age_text (hit);
 
   hs_chip_set_text (HS_CHIP (self->plate), hit->plate);
-  gtk_label_set_label (self->vehicle, hit->vehicle != NULL ? hit->vehicle : _("no vehicle yet"));
+  gtk_label_set_label (self->vehicle, hit->job_id != NULL    ? hit->job_number
+                                      : hit->vehicle != NULL ? hit->vehicle
+                                                             : _("no vehicle yet"));
   gtk_label_set_label (self->owner, owner);
   gtk_label_set_label (self->age, age);
 }
@@ -93,6 +97,8 @@ hs_hit_row_say (HsLedger *ledger, const HsHit *hit)
   g_autofree char *owner = owner_text (ledger, hit);
   g_autofree char *age = age_text (hit);
 
+  if (hit->job_id != NULL)
+    return hs_show_joined (hit->job_number, owner, hit->plate != NULL ? hit->plate : "", NULL);
   return g_strdup_printf (_("%s, %s, %s, battery %s"), hit->plate != NULL ? hit->plate : "",
                           hit->vehicle != NULL ? hit->vehicle : "", owner, age);
 }

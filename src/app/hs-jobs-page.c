@@ -6,7 +6,7 @@
  *   hs_ask_board ─▶ rows in board order ─▶ one HsWire a stage ─▶ HsTag
  *
  * Tags are kept while their stage's row of jobs stays the same, so that the focus survives an answer. What is squared
- * and settled is only counted. */
+ * and settled is only counted, until F8 unfolds the newest of it. */
 
 #include "hs-jobs-page.h"
 
@@ -16,6 +16,7 @@
 #include "hs-face.h"
 #include "hs-mover.h"
 #include "hs-next-card.h"
+#include "hs-pad-key.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
 #include "hs-tag-board.h"
@@ -33,16 +34,20 @@ struct _HsJobsPage
 
   HsQuestion *ask;
   char *laid_out;
+  gboolean unfolded;        /* what is settled is shown */
+  gboolean goes_to_settled; /* once it is there */
 };
 
 G_DEFINE_FINAL_TYPE (HsJobsPage, hs_jobs_page, HS_TYPE_PAGE)
 
 #define ROW_KEY "hs-job-id"
+#define MOST_CLOSED 30
 
 /* Most urgent first: what is under way, what wants an answer, what was just called, then the day, then what is over. */
 static const HsStage order[] = {
-  HS_STAGE_ON_SITE,     HS_STAGE_ROLLING,  HS_STAGE_PROVEN,   HS_STAGE_CALLED_IN, HS_STAGE_WAITING_PART,
-  HS_STAGE_WAITING_YES, HS_STAGE_PENCILED, HS_STAGE_PROMISED, HS_STAGE_SQUARED,
+  HS_STAGE_ON_SITE,     HS_STAGE_ROLLING,     HS_STAGE_PROVEN,   HS_STAGE_CALLED_IN, HS_STAGE_WAITING_PART,
+  HS_STAGE_WAITING_YES, HS_STAGE_PENCILED,    HS_STAGE_PROMISED, HS_STAGE_SQUARED,   HS_STAGE_CALLED_OFF,
+  HS_STAGE_TURNED_AWAY,
 };
 
 static const HsBoardRow *
@@ -94,6 +99,21 @@ tag_new (HsJobsPage *self, const HsBoardRow *row)
   return tag;
 }
 
+/* Closed jobs of which nothing is wanted, on the board as long as they are looked at. */
+static guint
+count_settled (const HsBoardShot *shot, HsStage stage)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < shot->board->rows->len; i++)
+    {
+      const HsBoardRow *row = g_ptr_array_index (shot->board->rows, i);
+
+      n += row->stage == stage && row->settled;
+    }
+  return n;
+}
+
 static guint
 count_of (const HsBoardShot *shot, HsStage stage)
 {
@@ -109,7 +129,7 @@ wire_new (HsJobsPage *self, const HsBoardShot *shot, HsStage stage)
 {
   GtkWidget *wire = hs_wire_new ();
   g_autofree char *count = NULL, *note = NULL;
-  guint n = count_of (shot, stage);
+  guint n = count_of (shot, stage), n_settled = count_settled (shot, stage);
 
   for (guint i = 0; i < shot->board->rows->len; i++)
     {
@@ -118,9 +138,12 @@ wire_new (HsJobsPage *self, const HsBoardShot *shot, HsStage stage)
       if (row->stage == stage)
         hs_wire_append (HS_WIRE (wire), tag_new (self, row));
     }
-  count = stage == HS_STAGE_SQUARED ? g_strdup_printf (_("%u not paid"), n) : g_strdup_printf ("%u", n);
-  if (stage == HS_STAGE_SQUARED && shot->board->settled > 0)
+  count = stage == HS_STAGE_SQUARED && n > n_settled ? g_strdup_printf (_("%u not paid"), n - n_settled)
+                                                     : g_strdup_printf ("%u", n);
+  if (stage == HS_STAGE_SQUARED && shot->board->settled > 0 && n_settled == 0)
     note = g_strdup_printf (_("%u settled, folded"), (guint) shot->board->settled);
+  else if (stage == HS_STAGE_SQUARED && shot->board->settled > 0)
+    note = g_strdup_printf (_("%u older: type the number"), (guint) shot->board->settled);
   else if (stage == HS_STAGE_PROMISED)
     note = g_strdup (_("by arrival"));
   hs_wire_set_heading (HS_WIRE (wire), hs_stage_id (stage), _(hs_stage_label (stage)), count, note);
@@ -199,6 +222,32 @@ lay_out (HsJobsPage *self, const HsBoardShot *shot)
     gtk_widget_grab_focus (tag);
 }
 
+/* What has no place yet cannot be scrolled to. */
+static gboolean
+focus_cb (GtkWidget *tag, GdkFrameClock *clock, gpointer data)
+{
+  if (gtk_widget_get_height (tag) <= 0)
+    return G_SOURCE_CONTINUE;
+  gtk_widget_grab_focus (tag);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+go_to_settled (HsJobsPage *self, const HsBoardShot *shot)
+{
+  for (guint i = 0; i < shot->board->rows->len; i++)
+    {
+      const HsBoardRow *row = g_ptr_array_index (shot->board->rows, i);
+      GtkWidget *tag = row->settled ? find_tag_in (GTK_WIDGET (self->board), row->job_id) : NULL;
+
+      if (tag == NULL)
+        continue;
+      self->goes_to_settled = FALSE;
+      gtk_widget_add_tick_callback (tag, focus_cb, NULL, NULL);
+      return;
+    }
+}
+
 static void
 answered_cb (HsJobsPage *self)
 {
@@ -218,6 +267,8 @@ answered_cb (HsJobsPage *self)
     update_tags_in (self, GTK_WIDGET (self->board));
   hs_next_card_set (self->next, hs_page_get_ledger (HS_PAGE (self)), shot);
   gtk_stack_set_visible_child_name (self->stack, shot->board->rows->len > 0 ? "board" : "none");
+  if (self->goes_to_settled)
+    go_to_settled (self, shot);
 }
 
 /* F4 on the chosen tag, else on the job that is next. */
@@ -246,6 +297,37 @@ why_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+ask (HsJobsPage *self)
+{
+  hs_question_ask (self->ask, g_variant_new ("(u)", self->unfolded ? MOST_CLOSED : 0));
+}
+
+/* F8: what is settled comes onto the board, with the cursor on the newest, and goes again. */
+static void
+fold_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsJobsPage *self = HS_JOBS_PAGE (widget);
+
+  self->unfolded = !self->unfolded;
+  self->goes_to_settled = self->unfolded;
+  ask (self);
+}
+
+/* A digit begins the number of a job, or how a telephone ends. */
+static gboolean
+key_cb (HsJobsPage *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self)));
+  char sign[2] = { hs_pad_key_sign (keyval), '\0' };
+
+  if (!g_ascii_isdigit (*sign) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || !HS_IS_WINDOW (window))
+    return GDK_EVENT_PROPAGATE;
+  hs_window_show_page (HS_WINDOW (window), "vehicles");
+  gtk_widget_activate_action (hs_window_get_visible_page (HS_WINDOW (window)), "page.type", "s", sign);
+  return GDK_EVENT_STOP;
+}
+
+static void
 room_changed (HsPage *page)
 {
   HsJobsPage *self = HS_JOBS_PAGE (page);
@@ -257,7 +339,7 @@ room_changed (HsPage *page)
 static void
 shown (HsPage *page)
 {
-  hs_question_ask (HS_JOBS_PAGE (page)->ask, NULL);
+  ask (HS_JOBS_PAGE (page));
 }
 
 static void
@@ -296,11 +378,16 @@ hs_jobs_page_class_init (HsJobsPageClass *klass)
   gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);
   gtk_widget_class_install_action (widget_class, "page.start-next", NULL, next_stage_action);
   gtk_widget_class_install_action (widget_class, "page.why", NULL, why_action);
+  gtk_widget_class_install_action (widget_class, "page.lock", NULL, fold_action);
 }
 
 static void
 hs_jobs_page_init (HsJobsPage *self)
 {
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
   gtk_widget_init_template (GTK_WIDGET (self));
   hs_spoken_stack (self->stack);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
 }

@@ -228,7 +228,8 @@ static void
 set_keys (HsShop *self)
 {
   const HsKeyHint jobs[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F4", _("Next stage"), "win.next-stage" },
-                             { "F6", _("Why this order"), "win.why" }, { "F10", _("Undo"), "win.undo" } };
+                             { "F8", _("Squared up"), "win.lock" }, { "F10", _("Undo"), "win.undo" },
+                             { "0–9", _("Find"), "win.search" } };
   const HsKeyHint today[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F5", _("Squeeze in"), "win.squeeze-in" },
                               { "F8", _("Lock stop"), "win.lock" }, { "0", _("Re-plan"), "win.replan" },
                               { "F10", _("Undo"), "win.undo" } };

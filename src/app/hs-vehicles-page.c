@@ -14,6 +14,7 @@
 #include "hs-vehicles-page.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "hs-act-row.h"
 #include "hs-ask.h"
@@ -28,6 +29,7 @@
 
 #define MOST_HITS 30
 #define MOST_SEEN 8
+#define TELEPHONE_TAIL 4
 
 struct _HsVehiclesPage
 {
@@ -60,6 +62,7 @@ struct _HsVehiclesPage
   HsQuestion *history;
   char *vehicle_id;
   gboolean detail_shown;
+  gboolean moved; /* another hit than the one that is offered was chosen */
 };
 
 G_DEFINE_FINAL_TYPE (HsVehiclesPage, hs_vehicles_page, HS_TYPE_PAGE)
@@ -69,7 +72,7 @@ hit_key (gconstpointer data)
 {
   const HsHit *hit = data;
 
-  return hit->vehicle_id != NULL ? hit->vehicle_id : hit->customer_id;
+  return hit->job_id != NULL ? hit->job_id : hit->vehicle_id != NULL ? hit->vehicle_id : hit->customer_id;
 }
 
 static void
@@ -130,6 +133,17 @@ is_digits (const char *words)
   return *words != '\0';
 }
 
+/* Four digits are how a caller's telephone ends; a vehicle that has them is offered before a job of that number. */
+static guint
+offered (GPtrArray *hits, const char *words)
+{
+  guint n_jobs = 0;
+
+  while (n_jobs < hits->len && ((const HsHit *) g_ptr_array_index (hits, n_jobs))->job_id != NULL)
+    n_jobs++;
+  return n_jobs < hits->len && is_digits (words) && strlen (words) >= TELEPHONE_TAIL ? n_jobs : 0;
+}
+
 static void
 found_cb (HsVehiclesPage *self)
 {
@@ -148,8 +162,8 @@ found_cb (HsVehiclesPage *self)
   gtk_label_set_label (self->hits_title, title);
   gtk_widget_set_visible (self->none_label, n == 0);
   gtk_widget_set_visible (self->hits_frame, n > 0);
-  if (n > 0 && gtk_single_selection_get_selected (self->selection) >= n)
-    gtk_single_selection_set_selected (self->selection, 0);
+  if (n > 0 && (!self->moved || gtk_single_selection_get_selected (self->selection) >= n))
+    gtk_single_selection_set_selected (self->selection, offered (hits, words));
   selected_cb (self);
 }
 
@@ -181,6 +195,7 @@ changed_cb (HsVehiclesPage *self)
   const char *words = gtk_editable_get_text (self->entry);
   gboolean empty = *words == '\0';
 
+  self->moved = FALSE;
   gtk_widget_set_visible (GTK_WIDGET (self->hits_title), !empty);
   gtk_widget_set_visible (GTK_WIDGET (self->count_label), !empty);
   if (!empty)
@@ -201,11 +216,26 @@ show_detail (HsVehiclesPage *self, gboolean shown)
   update_panes (self);
 }
 
+/* A job opens where it is worked on, one that is squared where its proof stands. */
+static gboolean
+open_job (HsVehiclesPage *self)
+{
+  const HsHit *hit = hs_items_get_data (self->hits, gtk_single_selection_get_selected (self->selection));
+
+  if (hit == NULL || hit->job_id == NULL)
+    return FALSE;
+  hs_page_open_job (HS_PAGE (self), hit->job_id,
+                    hit->stage < HS_STAGE_ON_SITE ? "call" : hs_stage_is_open (hit->stage) ? "findings" : "after");
+  return TRUE;
+}
+
 static void
 open_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsVehiclesPage *self = HS_VEHICLES_PAGE (widget);
 
+  if (open_job (self))
+    return;
   selected_cb (self);
   show_detail (self, TRUE);
   gtk_editable_select_region (self->entry, 0, -1);
@@ -221,7 +251,8 @@ static void
 hit_activated_cb (HsVehiclesPage *self, guint position)
 {
   gtk_single_selection_set_selected (self->selection, position);
-  show_detail (self, TRUE);
+  if (!open_job (self))
+    show_detail (self, TRUE);
 }
 
 static void
@@ -276,6 +307,7 @@ move_selection (HsVehiclesPage *self, int step)
     at++;
   else if (step < 0 && at > 0)
     at--;
+  self->moved = TRUE;
   gtk_single_selection_set_selected (self->selection, at);
   gtk_widget_activate_action (GTK_WIDGET (self->hits_view), "list.scroll-to-item", "u", at);
 }
@@ -290,6 +322,13 @@ start_search (HsVehiclesPage *self, gunichar letter)
   gtk_widget_grab_focus (GTK_WIDGET (self->entry));
   gtk_editable_set_text (self->entry, text);
   gtk_editable_set_position (self->entry, -1);
+}
+
+/* A first sign that was keyed on another page. */
+static void
+type_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  start_search (HS_VEHICLES_PAGE (widget), g_utf8_get_char (g_variant_get_string (parameter, NULL)));
 }
 
 /* Keys of the whole page, before the focused widget sees them: arrows choose a hit while typing, text goes into the
@@ -416,7 +455,7 @@ hs_vehicles_page_constructed (GObject *object)
   g_autoptr (GtkListItemFactory) factory = gtk_signal_list_item_factory_new ();
 
   G_OBJECT_CLASS (hs_vehicles_page_parent_class)->constructed (object);
-  self->find = hs_page_ask (HS_PAGE (self), hs_ask_find, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (found_cb));
+  self->find = hs_page_ask (HS_PAGE (self), hs_ask_look_up, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (found_cb));
   self->seen = hs_page_ask (HS_PAGE (self), hs_ask_find, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (seen_cb));
   self->history = hs_page_ask (HS_PAGE (self), hs_ask_history, (GDestroyNotify) hs_history_free,
                                G_CALLBACK (history_cb));
@@ -498,6 +537,7 @@ hs_vehicles_page_class_init (HsVehiclesPageClass *klass)
   gtk_widget_class_install_action (widget_class, "page.clear", NULL, clear_action);
   gtk_widget_class_install_action (widget_class, "page.search", NULL, search_action);
   gtk_widget_class_install_action (widget_class, "page.find", "s", find_action);
+  gtk_widget_class_install_action (widget_class, "page.type", "s", type_action);
 }
 
 static void

@@ -45,9 +45,37 @@ write_battery (HsJsonOut *out, const HsBatteryFact *battery)
 }
 
 static void
-write_hits (HsJsonOut *out, GPtrArray *hits)
+write_jobs (HsJsonOut *out, GPtrArray *jobs)
+{
+  hs_json_out_begin_array (out, "jobs");
+  for (guint i = 0; i < jobs->len; i++)
+    {
+      const HsHit *job = g_ptr_array_index (jobs, i);
+
+      hs_json_out_begin_object (out, NULL);
+      hs_json_out_string (out, "number", job->job_number);
+      hs_json_out_string (out, "stage", hs_stage_id (job->stage));
+      hs_json_out_string (out, "plate", job->plate);
+      hs_json_out_string (out, "customer", job->customer);
+      hs_json_out_end_object (out);
+    }
+  hs_json_out_end_array (out);
+}
+
+static void
+print_job (const HsHit *job)
+{
+  g_autofree char *number = hs_cli_pad (job->job_number, 10);
+  g_autofree char *who = hs_cli_join (job->plate, job->vehicle, job->customer);
+
+  hs_cli_print ("%s %s, %s\n", number, _(hs_stage_label (job->stage)), who);
+}
+
+static void
+write_hits (HsJsonOut *out, GPtrArray *jobs, GPtrArray *hits)
 {
   hs_json_out_begin_object (out, NULL);
+  write_jobs (out, jobs);
   hs_json_out_begin_array (out, "hits");
   for (guint i = 0; i < hits->len; i++)
     {
@@ -85,19 +113,22 @@ hs_command_find (HsCli *cli, char **words, GError **error)
     return FALSE;
   g_autofree char *query = g_strjoinv (" ", left);
   g_autoptr (GPtrArray) hits = hs_find (cli->book, query, MOST_HITS, cli->now, error);
-  if (hits == NULL)
+  g_autoptr (GPtrArray) jobs = hits != NULL ? hs_find_jobs (cli->book, query, cli->now, error) : NULL;
+  if (jobs == NULL)
     return FALSE;
 
   if (cli->json)
     {
       g_autoptr (HsJsonOut) out = hs_json_out_new ();
-      write_hits (out, hits);
+      write_hits (out, jobs, hits);
       hs_cli_print_json (out);
       return TRUE;
     }
+  for (guint i = 0; i < jobs->len; i++)
+    print_job (g_ptr_array_index (jobs, i));
   for (guint i = 0; i < hits->len; i++)
     print_hit (g_ptr_array_index (hits, i));
-  if (hits->len == 0)
+  if (jobs->len + hits->len == 0)
     hs_cli_print (_("Nothing found for “%s”.\n"), query);
   return TRUE;
 }

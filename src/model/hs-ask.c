@@ -53,6 +53,7 @@ hs_ask_board (HsBook *book, GVariant *args, HsInstant now, GError **error)
   HsDate today;
   g_autoptr (HsDayPlan) plan = NULL;
   g_autoptr (GError) trouble = NULL;
+  guint most_closed = 0;
   HsBoard *board;
   HsBoardShot *shot;
 
@@ -62,6 +63,13 @@ hs_ask_board (HsBook *book, GVariant *args, HsInstant now, GError **error)
   board = hs_board_load (book, plan, now, error);
   if (board == NULL)
     return NULL;
+  if (args != NULL)
+    g_variant_get (args, "(u)", &most_closed);
+  if (most_closed > 0 && !hs_board_unfold (book, board, most_closed, now, error))
+    {
+      hs_board_free (board);
+      return NULL;
+    }
 
   shot = g_new0 (HsBoardShot, 1);
   shot->board = board;
@@ -137,6 +145,24 @@ hs_ask_find (HsBook *book, GVariant *args, HsInstant now, GError **error)
 
   g_variant_get (args, "(&su)", &words, &limit);
   return hs_find (book, words, limit, now, error);
+}
+
+gpointer
+hs_ask_look_up (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  g_autoptr (GPtrArray) vehicles = NULL;
+  GPtrArray *hits;
+  const char *words;
+  guint limit;
+
+  g_variant_get (args, "(&su)", &words, &limit);
+  vehicles = hs_find (book, words, limit, now, error);
+  if (vehicles == NULL)
+    return NULL;
+  hits = hs_find_jobs (book, words, now, error);
+  if (hits != NULL)
+    g_ptr_array_extend_and_steal (hits, g_steal_pointer (&vehicles));
+  return hits;
 }
 
 gpointer

@@ -41,7 +41,7 @@ typedef struct
 
 void hs_board_shot_free (HsBoardShot *shot);
 
-/* hs_ask_board: no arguments; answers an #HsBoardShot. */
+/* hs_ask_board: no arguments, or (u): with the settled ones among so many newest closed jobs; answers an #HsBoardShot. */
 gpointer hs_ask_board (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
 /* hs_ask_day: (ib): day, and whether to plan anew instead of showing what stands; answers an #HsDayPlan. */
@@ -64,6 +64,9 @@ gpointer hs_ask_run (HsBook *book, GVariant *args, HsInstant now, GError **error
 
 /* hs_ask_find: (su): words and how many at most; answers a #GPtrArray of #HsHit. */
 gpointer hs_ask_find (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_look_up: (su): as hs_ask_find(), behind the jobs whose number the words are. */
+gpointer hs_ask_look_up (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
 /* hs_ask_history: (s): id of a vehicle; answers an #HsHistory. */
 gpointer hs_ask_history (HsBook *book, GVariant *args, HsInstant now, GError **error);

@@ -170,3 +170,36 @@ hs_board_load (HsBook *book, const HsDayPlan *plan, HsInstant now, GError **erro
     return NULL;
   return g_steal_pointer (&board);
 }
+
+static gboolean
+has_row (const HsBoard *board, const char *job_id)
+{
+  for (guint i = 0; i < board->rows->len; i++)
+    if (g_str_equal (((HsBoardRow *) g_ptr_array_index (board->rows, i))->job_id, job_id))
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+hs_board_unfold (HsBook *book, HsBoard *board, guint most, HsInstant now, GError **error)
+{
+  g_autoptr (GPtrArray) glances = NULL;
+
+  if (!hs_job_glance_list_closed (hs_book_get_store (book), most, &glances, error))
+    return FALSE;
+  for (guint i = 0; i < glances->len; i++)
+    {
+      const HsJobGlance *glance = g_ptr_array_index (glances, i);
+      HsBoardRow *row;
+
+      if (has_row (board, glance->id))
+        continue;
+      row = hs_board_row_make (book, glance, NULL, NULL, now, error);
+      if (row == NULL)
+        return FALSE;
+      row->settled = TRUE;
+      board->settled--;
+      g_ptr_array_add (board->rows, row);
+    }
+  return TRUE;
+}

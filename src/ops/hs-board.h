@@ -18,6 +18,7 @@ G_BEGIN_DECLS
  * @note: one more fact ("In the van: battery 55 Ah"), may be %NULL
  * @stop_number: place in the standing plan of @arrive's day, 0 if none
  * @unpaid_cents: of a squared job
+ * @settled: nothing is wanted of it any more; see hs_board_unfold()
  * @van_id: the van that has it, may be %NULL
  */
 typedef struct
@@ -45,6 +46,7 @@ typedef struct
   char *waits_for;
   char *note;
   char *van_id;
+  gboolean settled;
 } HsBoardRow;
 
 void hs_board_row_free (HsBoardRow *row);
@@ -66,6 +68,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsBoard, hs_board_free)
 
 /** hs_board_load: @plan: the standing plan of the day, or %NULL. */
 HsBoard *hs_board_load (HsBook *book, const HsDayPlan *plan, HsInstant now, GError **error);
+
+/** hs_board_unfold: puts settled jobs behind the others, newest first: those among the @most newest closed ones. */
+gboolean hs_board_unfold (HsBook *book, HsBoard *board, guint most, HsInstant now, GError **error);
 
 /** HsJobView: all of one job, for its page and for `halfshaft-cli job`. */
 typedef struct

@@ -5,6 +5,7 @@
 
 #include "hs-book.h"
 #include "hs-date.h"
+#include "hs-stage.h"
 
 G_BEGIN_DECLS
 
@@ -49,6 +50,7 @@ HsBatteryFact *hs_battery_fact_load (HsBook *book, const char *vehicle_id, HsDat
 
 /**
  * HsHit:
+ * @job_id: of a job that was found by its number, else %NULL; so are @job_number and @stage
  * @vehicle_id: %NULL for a customer without a vehicle
  * @customer_id: the owner through whom it was found; %NULL for a vehicle without an owner
  * @plate: as written
@@ -62,6 +64,9 @@ HsBatteryFact *hs_battery_fact_load (HsBook *book, const char *vehicle_id, HsDat
  */
 typedef struct
 {
+  char *job_id;
+  char *job_number;
+  HsStage stage;
   char *vehicle_id;
   char *customer_id;
   char *plate;
@@ -87,5 +92,14 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsHit, hs_hit_free)
  * Returns: (transfer full) (element-type HsHit): newest first.
  */
 GPtrArray *hs_find (HsBook *book, const char *words, guint limit, HsInstant now, GError **error);
+
+/**
+ * hs_find_jobs:
+ * @words: a job's number: `A-0024`, `a24`; also `0024` or `24`, of whichever van
+ *
+ * Returns: (transfer full) (element-type HsHit): the jobs of that number in any stage, in the order of the vans; none
+ *   if @words is no number
+ */
+GPtrArray *hs_find_jobs (HsBook *book, const char *words, HsInstant now, GError **error);
 
 G_END_DECLS

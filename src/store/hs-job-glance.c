@@ -143,6 +143,18 @@ hs_job_glance_list (HsStore *store, GPtrArray **ret_glances, GError **error)
   return hs_sql_rows (query, read_glance, (GDestroyNotify) hs_job_glance_free, ret_glances, error);
 }
 
+/* The + keeps to the order of the rows: sorting all that were ever closed would take long. */
+gboolean
+hs_job_glance_list_closed (HsStore *store, guint limit, GPtrArray **ret_glances, GError **error)
+{
+  g_autoptr (HsSql) query
+      = hs_sql_new (store, error,
+                    GLANCE "WHERE j.seq IN (SELECT seq FROM job WHERE +stage NOT IN (" OPEN_STAGES ")"
+                    " ORDER BY seq DESC LIMIT ?1) ORDER BY j.seq DESC", "i", (gint64) limit);
+
+  return hs_sql_rows (query, read_glance, (GDestroyNotify) hs_job_glance_free, ret_glances, error);
+}
+
 gboolean
 hs_job_glance_load (HsStore *store, const char *job_id, HsJobGlance **ret_glance, GError **error)
 {

@@ -76,6 +76,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsJobGlance, hs_job_glance_free)
 /* hs_job_glance_list: every open job, and every other one that owes something; by stage, window, number. One query. */
 gboolean hs_job_glance_list (HsStore *store, GPtrArray **ret_glances, GError **error);
 
+/* hs_job_glance_list_closed: of the closed jobs the @limit newest, newest first. */
+gboolean hs_job_glance_list_closed (HsStore *store, guint limit, GPtrArray **ret_glances, GError **error);
+
 /* hs_job_glance_load: of one job in any stage; %HS_STORE_ERROR_NOT_FOUND. */
 gboolean hs_job_glance_load (HsStore *store, const char *job_id, HsJobGlance **ret_glance, GError **error);
 

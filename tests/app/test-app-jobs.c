@@ -7,6 +7,7 @@
 #include "hs-app-test.h"
 #include "hs-demo.h"
 #include "hs-job-op.h"
+#include "hs-job-page.h"
 #include "hs-tag.h"
 
 /* As the window does with an arrow key that nobody takes. */
@@ -153,6 +154,84 @@ test_arrows (AppBook *book, gconstpointer data)
     }
 }
 
+static const char *
+open_number (AppBook *book)
+{
+  GtkWidget *job = hs_window_get_job (book->window);
+
+  return job != NULL ? hs_job_page_get_number (HS_JOB_PAGE (job)) : NULL;
+}
+
+/* A job by its number, as one remembers it: straight from the board, where a digit begins the search. */
+static void
+test_number (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *keys;
+    const char *number;
+  } rows[] = { { "24\n", "A-0024" }, { "0024\n", "A-0024" }, { "7\n", "A-0007" } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      app_book_show (book, "jobs");
+      app_book_type (book, rows[i].keys);
+      hs_app_test_wait (g_strcmp0 (open_number (book), rows[i].number) == 0);
+    }
+  app_book_show (book, "vehicles");
+  app_book_type (book, "A-0024");
+  g_assert_true (hs_app_test_says (hs_window_get_visible_page (book->window), "A-0024"));
+  hs_app_test_picture (GTK_WIDGET (book->window), "jobs-number");
+  app_book_type (book, "\n");
+  hs_app_test_wait (g_strcmp0 (open_number (book), "A-0024") == 0);
+}
+
+/* Four digits of a telephone still answer with the battery at once, though a job has that number. */
+static void
+test_caller_first (AppBook *book, gconstpointer data)
+{
+  HsBookUser user = { "halfshaft-cli", "here", 1, hs_demo_get_now () };
+  HsCallSlip slip = { .phone = "555-0024", .name = "Ida", .plate = "TDM 2400", .words = "clicks", .day = HS_DATE_NONE,
+                      .window_from = -1, .window_to = -1 };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_WRITE, &user, NULL);
+  g_autofree char *id = hs_call_take (other, &slip, hs_demo_get_now (), NULL);
+  GtkWidget *page;
+
+  g_assert_nonnull (id);
+  page = app_book_show (book, "vehicles");
+  app_book_type (book, "0024");
+  g_assert_true (hs_app_test_says (page, "A-0024"));
+  app_book_type (book, "\n");
+  g_assert_null (hs_window_get_job (book->window));
+  app_book_press (book, GDK_KEY_Up);
+  app_book_type (book, "\n");
+  hs_app_test_wait (g_strcmp0 (open_number (book), "A-0024") == 0);
+}
+
+/* F8 unfolds what is squared and settled, the newest under the cursor; Enter opens it, F8 folds it again. */
+static void
+test_squared (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = resize (book, 1280, 800);
+
+  g_assert_true (hs_app_test_says_part (page, "19 settled, folded"));
+  app_book_press (book, GDK_KEY_F8);
+  hs_app_test_wait (focused_tag (book) != NULL);
+  g_assert_true (hs_app_test_says (focused_tag (book), "A-0020"));
+  g_assert_false (hs_app_test_says_part (page, "settled, folded"));
+  g_assert_true (hs_app_test_says_part (page, "1 not paid"));
+  hs_app_test_frames ();
+  hs_app_test_picture (GTK_WIDGET (book->window), "jobs-squared");
+  g_assert_true (gtk_widget_activate_action (focused_tag (book), "tag.activate", NULL));
+  hs_app_test_wait (g_strcmp0 (open_number (book), "A-0020") == 0);
+  page = app_book_show (book, "jobs");
+  g_assert_true (hs_app_test_says (page, "A-0001"));
+  app_book_press (book, GDK_KEY_F8);
+  app_book_settle (book);
+  g_assert_false (hs_app_test_says (page, "A-0001"));
+  hs_app_test_picture (GTK_WIDGET (book->window), "jobs-folded");
+}
+
 #define ADD(name, func) g_test_add ("/jobs/" name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -160,5 +239,8 @@ main (int argc, char **argv)
 {
   hs_app_test_init (&argc, &argv);
   ADD ("arrows", test_arrows);
+  ADD ("number", test_number);
+  ADD ("caller-first", test_caller_first);
+  ADD ("squared", test_squared);
   return g_test_run ();
 }

@@ -59,6 +59,14 @@ class Find(DemoCase):
     def test_nothing_found(self):
         self.assertEqual(self.ask("find", "0999")["hits"], [])
 
+    def test_job_by_number(self):
+        for words in ("24", "0024", "a-24"):
+            jobs = self.ask("find", words)["jobs"]
+            self.assertEqual([(job["number"], job["stage"], job["plate"]) for job in jobs],
+                             [("A-0024", "promised", "TDM 4409")])
+        self.assertEqual(self.ask("find", "0121")["jobs"], [])
+        self.assertIn("A-0024", self.run_cli("find", "24").stdout)
+
 
 class Plan(DemoCase):
     def test_the_morning(self):

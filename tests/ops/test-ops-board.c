@@ -113,6 +113,29 @@ test_unpaid (void)
   g_assert_cmpuint (board->settled, ==, 19);
 }
 
+/* Asked for, the newest closed jobs come behind those that want something, the newest first; none comes twice. */
+static void
+test_unfold (void)
+{
+  static const char *const settled[] = { "A-0020", "A-0018", "A-0017" };
+  g_autoptr (HsBoard) board = demo_board ();
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_board_unfold (ops_demo_book (), board, 4, hs_demo_get_now (), &error));
+  g_assert_no_error (error);
+  g_assert_cmpuint (board->rows->len, ==, 10);
+  g_assert_cmpuint (board->settled, ==, 16);
+  g_assert_false (row_of (board, "A-0019")->settled);
+  for (guint i = 0; i < G_N_ELEMENTS (settled); i++)
+    {
+      const HsBoardRow *row = g_ptr_array_index (board->rows, 7 + i);
+
+      g_assert_cmpstr (row->number, ==, settled[i]);
+      g_assert_cmpint (row->stage, ==, HS_STAGE_SQUARED);
+      g_assert_true (row->settled);
+    }
+}
+
 /* What was put off comes up on its day. */
 static void
 test_follow_up (void)
@@ -330,6 +353,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/board/morning", test_morning);
   g_test_add_func ("/ops/board/tag", test_tag);
   g_test_add_func ("/ops/board/unpaid", test_unpaid);
+  g_test_add_func ("/ops/board/unfold", test_unfold);
   g_test_add_func ("/ops/board/follow-up", test_follow_up);
   g_test_add_func ("/ops/board/stages", test_stages);
   g_test_add_func ("/ops/board/called-off", test_called_off);

@@ -201,11 +201,47 @@ test_removed (void)
   g_assert_cmpint (((HsHit *) g_ptr_array_index (hits, 0))->last_seen, ==, HS_INSTANT_NONE);
 }
 
+/* A job by its number, in any of the ways in which one says it; what is none finds none. */
+static void
+test_job_numbers (void)
+{
+  static const struct
+  {
+    const char *words;
+    const char *number;
+  } rows[] = {
+    { "A-0024", "A-0024" }, { "a24", "A-0024" }, { " A 24 ", "A-0024" }, { "0024", "A-0024" },
+    { "24", "A-0024" },     { "1", "A-0001" },   { "0", NULL },           { "0027", NULL },
+    { "B-0024", NULL },     { "", NULL },        { "24x", NULL },         { "TDM 24", NULL },
+    { "1234567", NULL },    { NULL, NULL },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GPtrArray) hits = hs_find_jobs (ops_demo_book (), rows[i].words, hs_demo_get_now (), &error);
+      const HsHit *hit;
+
+      g_assert_no_error (error);
+      g_assert_cmpuint (hits->len, ==, rows[i].number != NULL ? 1 : 0);
+      if (hits->len == 0)
+        continue;
+      hit = g_ptr_array_index (hits, 0);
+      g_assert_cmpstr (hit->job_number, ==, rows[i].number);
+      g_assert_nonnull (hit->job_id);
+      g_assert_nonnull (hit->customer);
+      g_assert_nonnull (hit->plate);
+      g_assert_cmpint (hit->stage, ==, *rows[i].number != '\0' && g_str_has_suffix (rows[i].number, "24")
+                                           ? HS_STAGE_PROMISED : HS_STAGE_SQUARED);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/ops/find/four-digits", test_four_digits);
+  g_test_add_func ("/ops/find/job-numbers", test_job_numbers);
   g_test_add_func ("/ops/find/sold", test_sold);
   g_test_add_func ("/ops/find/swapped", test_swapped);
   g_test_add_func ("/ops/find/none", test_none);

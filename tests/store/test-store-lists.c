@@ -324,6 +324,28 @@ test_glance (Place *place, gconstpointer data)
   g_assert_null (glance_of (glances, "open2")->van_id);
 }
 
+/* The newest of what is closed, however it ended; nothing that is open. */
+static void
+test_glance_closed (Place *place, gconstpointer data)
+{
+  static const struct
+  {
+    const char *ids[3];
+    guint most;
+  } rows[] = { { { "squared", "open2", NULL }, 5 }, { { "squared", NULL }, 1 }, { { NULL }, 0 } };
+
+  sql (place, "UPDATE job SET stage = 'turned_away', turned_away_why = 'far' WHERE id = 'open2'");
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (GPtrArray) glances = NULL;
+
+      g_assert_true (hs_job_glance_list_closed (place->store, rows[i].most, &glances, &place->error));
+      for (guint k = 0; k < glances->len; k++)
+        g_assert_cmpstr (((HsJobGlance *) g_ptr_array_index (glances, k))->id, ==, rows[i].ids[k]);
+      g_assert_null (rows[i].ids[glances->len]);
+    }
+}
+
 static void
 test_glance_one (Place *place, gconstpointer data)
 {
@@ -740,6 +762,7 @@ main (int argc, char **argv)
     { "job-lists", test_job_lists },
     { "glance", test_glance },
     { "glance-one", test_glance_one },
+    { "glance-closed", test_glance_closed },
     { "owed", test_owed },
     { "unpaid-among-many", test_unpaid_among_many },
     { "sums", test_sums },
