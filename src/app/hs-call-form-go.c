@@ -142,6 +142,19 @@ hs_call_form_go (HsCallForm *self, const char *field, const char *text)
     gtk_widget_grab_focus (GTK_WIDGET (self->phone));
 }
 
+char *
+hs_call_form_dup_field (HsCallForm *self, GtkWidget *focus)
+{
+  g_return_val_if_fail (HS_IS_CALL_FORM (self), NULL);
+
+  for (guint i = 0; i < N_FIELDS; i++)
+    if (gtk_widget_is_ancestor (focus, GTK_WIDGET (self->entries[i])))
+      return g_strdup (hs_call_fields[i].id);
+  if (gtk_widget_is_ancestor (focus, GTK_WIDGET (self->area)))
+    return g_strdup (hs_call_fields[FIELD_AREA].id);
+  return gtk_widget_is_ancestor (focus, GTK_WIDGET (self->day)) ? g_strdup (hs_call_fields[FIELD_DAY].id) : NULL;
+}
+
 void
 hs_call_form_go_on (HsCallForm *self)
 {

@@ -96,6 +96,9 @@ const char *hs_call_form_get_words (HsCallForm *self);
 /** hs_call_form_get_phone: (transfer none): the caller's number, as it stands there. */
 const char *hs_call_form_get_phone (HsCallForm *self);
 
+/** hs_call_form_dup_field: (transfer full) (nullable): the id of the field that has @focus. */
+char *hs_call_form_dup_field (HsCallForm *self, GtkWidget *focus);
+
 /** hs_call_form_field_title: (transfer none): the label of a field's id, for "Where was I". */
 const char *hs_call_form_field_title (const char *field);
 

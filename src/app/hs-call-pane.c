@@ -10,6 +10,7 @@
 
 #include "hs-call-form.h"
 #include "hs-deed.h"
+#include "hs-field-row.h"
 #include "hs-identify-card.h"
 #include "hs-intake-card.h"
 #include "hs-key-button.h"
@@ -72,6 +73,21 @@ go (HsJobPane *pane, const char *field, const char *text)
     hs_job_pane_go (self->cards[CARD_NOTES], field, text);
   else
     hs_call_form_go (self->form, field, text);
+}
+
+static char *
+dup_field (HsJobPane *pane, GtkWidget *focus)
+{
+  static const char *const lead[N_CARDS] = { [CARD_IDENTIFY] = HS_IDENTIFY_FIELD, [CARD_INTAKE] = HS_INTAKE_FIELD };
+  HsCallPane *self = HS_CALL_PANE (pane);
+  GtkWidget *row = gtk_widget_get_ancestor (focus, HS_TYPE_FIELD_ROW);
+
+  if (row == NULL)
+    return hs_call_form_dup_field (self->form, focus);
+  for (guint i = 0; i < N_CARDS; i++)
+    if (lead[i] != NULL && gtk_widget_is_ancestor (row, GTK_WIDGET (self->cards[i])))
+      return g_strconcat (lead[i], hs_field_row_get_id (HS_FIELD_ROW (row)), NULL);
+  return g_strdup (HS_NOTE_FIELD);
 }
 
 static void
@@ -191,6 +207,7 @@ hs_call_pane_class_init (HsCallPaneClass *klass)
   HS_PAGE_CLASS (klass)->room_changed = room_changed;
   HS_JOB_PANE_CLASS (klass)->show = show_job;
   HS_JOB_PANE_CLASS (klass)->go = go;
+  HS_JOB_PANE_CLASS (klass)->dup_field = dup_field;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-call-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, HsCallPane, columns);
   gtk_widget_class_bind_template_child (widget_class, HsCallPane, form_bin);

@@ -22,6 +22,7 @@
 #include "hs-key-button.h"
 #include "hs-key-row.h"
 #include "hs-mover.h"
+#include "hs-pad-key.h"
 #include "hs-photo-pane.h"
 #include "hs-safety-window.h"
 #include "hs-show.h"
@@ -80,6 +81,8 @@ struct _HsJobPage
   gboolean reads; /* a reading is half typed */
   gboolean typed; /* what was typed and not stored is there again */
   gboolean gone;
+  gboolean worked;     /* more was done here than to look */
+  const char *visited; /* of pane_names[]: where the owner was last */
   gboolean told_open;
 };
 
@@ -151,9 +154,47 @@ shows_readings (HsJobPage *self)
          && g_strcmp0 (gtk_stack_get_visible_child_name (self->faces), "readings") == 0;
 }
 
+static HsJobPane *
+find_shown_pane (HsJobPage *self)
+{
+  const char *tab = gtk_stack_get_visible_child_name (self->stack);
+
+  return find_pane (self, g_strcmp0 (tab, "findings") == 0 ? gtk_stack_get_visible_child_name (self->faces) : tab);
+}
+
+static const char *
+name_of_shown (HsJobPage *self)
+{
+  HsJobPane *pane = find_shown_pane (self);
+
+  for (guint i = 0; i < N_PANES; i++)
+    if (self->panes[i] == pane)
+      return pane_names[i];
+  return "findings";
+}
+
+/* Where the owner is, whatever was stored last, is where a killed program goes on. A cursor in the bars of the window
+ * takes nobody away from the field. */
+static void
+visit (HsJobPage *self)
+{
+  HsJobPane *pane = find_shown_pane (self);
+  GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
+  const char *name = name_of_shown (self);
+  g_autofree char *field = NULL;
+
+  if (!self->gone || self->draft == NULL || !gtk_widget_get_mapped (GTK_WIDGET (self))
+      || (focus == NULL && g_strcmp0 (self->visited, name) == 0))
+    return;
+  self->visited = name;
+  field = pane != NULL ? hs_job_pane_dup_field (pane, focus) : hs_findings_dup_field (self->findings);
+  hs_draft_visit (self->draft, self->job_id, name, field != NULL ? field : HS_WHERE_HERE);
+}
+
 static void
 take_up_place (HsJobPage *self)
 {
+  gboolean worked = self->worked;
   HsJobPane *pane;
 
   if (self->gone || !self->typed)
@@ -174,6 +215,9 @@ take_up_place (HsJobPage *self)
     hs_findings_go (self->findings, NULL, NULL);
   if (shows_readings (self))
     hs_findings_focus (self->findings);
+  /* Being led there is no work. */
+  self->worked = worked;
+  visit (self);
 }
 
 static void
@@ -182,7 +226,7 @@ take_up_draft (HsJobPage *self, const HsWhere *draft)
   HsJobPane *pane = find_pane (self, draft->page);
   gboolean here = g_strcmp0 (draft->page, self->go_page) == 0 && g_strcmp0 (draft->field, self->go_field) == 0;
 
-  if (*draft->text == '\0' || g_str_has_prefix (draft->field, HS_DRAFT_LEFT) || here)
+  if (*draft->text == '\0' || g_str_has_prefix (draft->field, HS_WHERE_LEFT) || here)
     return;
   if (pane != NULL)
     hs_job_pane_go (pane, draft->field, draft->text);
@@ -226,28 +270,28 @@ answered_cb (HsJobPage *self)
   for (guint i = 0; i < N_PANES; i++)
     hs_job_pane_show (self->panes[i], hs_question_get_snapshot (self->ask));
   take_up_place (self);
+  /* What a finish in a window of its own noted is over. */
+  if (shot->view->tag->stage == HS_STAGE_SQUARED)
+    visit (self);
 }
 
-/* A tab that was left stays the place of "Where was I" until something is typed elsewhere. */
 static void
-leave (HsJobPage *self)
+map_cb (HsJobPage *self)
 {
-  g_autofree char *field = NULL, *left = NULL;
-
-  if (!self->gone || self->draft == NULL || !shows_readings (self))
-    return;
-  field = hs_findings_dup_field (self->findings);
-  if (field == NULL || *hs_findings_get_text (self->findings) != '\0')
-    return;
-  left = g_strconcat (HS_DRAFT_LEFT, field, NULL);
-  hs_draft_note (self->draft, self->job_id, "findings", left, "");
-  hs_draft_flush (self->draft);
+  g_signal_connect_object (gtk_widget_get_root (GTK_WIDGET (self)), "notify::focus-widget", G_CALLBACK (visit), self,
+                           G_CONNECT_SWAPPED);
 }
 
+/* What was left stays the place of "Where was I" until something is done elsewhere. */
 static void
 unmap_cb (HsJobPage *self)
 {
-  leave (self);
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  if (root != NULL)
+    g_signal_handlers_disconnect_by_func (root, visit, self);
+  if (self->gone && self->draft != NULL)
+    hs_draft_leave (self->draft, self->job_id, self->worked);
 }
 
 static void
@@ -298,6 +342,7 @@ next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
 
   if (shot == NULL)
     return;
+  self->worked = TRUE;
   open = self->told_open ? NULL : dup_left_open (shot);
   self->told_open = open != NULL;
   if (open != NULL)
@@ -438,6 +483,13 @@ show_safety_first (HsJobPage *self)
     hs_safety_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number);
 }
 
+static void
+face_changed_cb (HsJobPage *self)
+{
+  self->worked |= self->gone;
+  visit (self);
+}
+
 /* The tabs of the findings stand in the head while the findings are shown. */
 static void
 tab_changed_cb (HsJobPage *self)
@@ -451,6 +503,7 @@ tab_changed_cb (HsJobPage *self)
   gtk_widget_set_visible (GTK_WIDGET (self->face_tabs), findings);
   if (findings && self->gone)
     show_safety_first (self);
+  face_changed_cb (self);
 }
 
 /* Readings, why it failed, photos, and round again. */
@@ -525,6 +578,7 @@ tab_key_cb (HsJobPage *self, guint keyval, guint keycode, GdkModifierType state)
 {
   gboolean down = keyval == GDK_KEY_Page_Down || keyval == GDK_KEY_KP_Page_Down;
 
+  self->worked |= hs_pad_key_sign (keyval) != '\0' || gdk_keyval_to_unicode (keyval) >= 32;
   if ((!down && keyval != GDK_KEY_Page_Up && keyval != GDK_KEY_KP_Page_Up)
       || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SHIFT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
@@ -557,6 +611,7 @@ hs_job_page_constructed (GObject *object)
   add_panes (self);
   set_pad_keys (self, hs_page_get_cramped (HS_PAGE (self)));
   self->ask = hs_page_ask (HS_PAGE (self), hs_ask_job, (GDestroyNotify) hs_job_shot_free, G_CALLBACK (answered_cb));
+  g_signal_connect (self, "map", G_CALLBACK (map_cb), NULL);
   g_signal_connect (self, "unmap", G_CALLBACK (unmap_cb), NULL);
 }
 
@@ -606,6 +661,7 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, pad_bar);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, pad_keys);
   gtk_widget_class_bind_template_callback (widget_class, tab_changed_cb);
+  gtk_widget_class_bind_template_callback (widget_class, face_changed_cb);
   gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "win.back", NULL);
   gtk_widget_class_install_action (widget_class, "page.stages", NULL, stages_action);
@@ -669,8 +725,13 @@ hs_job_page_go (HsJobPage *self, const char *page_name, const char *field, const
 {
   g_return_if_fail (HS_IS_JOB_PAGE (self));
 
-  if (field != NULL && g_str_has_prefix (field, HS_DRAFT_LEFT))
-    field += strlen (HS_DRAFT_LEFT);
+  if (field != NULL && g_str_has_prefix (field, HS_WHERE_LEFT))
+    field += strlen (HS_WHERE_LEFT);
+  if (g_strcmp0 (field, HS_WHERE_HERE) == 0)
+    field = NULL;
+  g_free (self->go_page);
+  g_free (self->go_field);
+  g_free (self->go_text);
   self->go_page = g_strdup (page_name);
   self->go_field = g_strdup (field);
   self->go_text = g_strdup (text);

@@ -111,6 +111,20 @@ hs_job_pane_go (HsJobPane *self, const char *field, const char *text)
     HS_JOB_PANE_GET_CLASS (self)->go (self, field, text);
 }
 
+char *
+hs_job_pane_dup_field (HsJobPane *self, GtkWidget *focus)
+{
+  HsJobPaneClass *klass;
+  char *field = NULL;
+
+  g_return_val_if_fail (HS_IS_JOB_PANE (self), NULL);
+
+  klass = HS_JOB_PANE_GET_CLASS (self);
+  if (klass->dup_field != NULL && focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self)))
+    field = klass->dup_field (self, focus);
+  return field != NULL ? field : g_strdup (HS_WHERE_HERE);
+}
+
 void
 hs_job_pane_note (HsJobPane *self, const char *page, const char *field, const char *text)
 {

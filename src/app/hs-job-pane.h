@@ -22,6 +22,7 @@ G_DECLARE_DERIVABLE_TYPE (HsJobPane, hs_job_pane, HS, JOB_PANE, HsPage)
 /**
  * HsJobPaneClass:
  * @show: shows the job; called with every answer of the book, also with one that says the same as the last
+ * @dup_field: (nullable): the name of the field that @focus, which is on the pane, is in; %NULL: in none
  * @go: (nullable): puts the cursor into @field (nullable), with @text (nullable) that was typed there and not stored
  */
 struct _HsJobPaneClass
@@ -30,6 +31,7 @@ struct _HsJobPaneClass
 
   void (*show) (HsJobPane *pane, const HsJobShot *shot);
   void (*go) (HsJobPane *pane, const char *field, const char *text);
+  char *(*dup_field) (HsJobPane *pane, GtkWidget *focus);
 };
 
 /** hs_job_pane_set_job: whose face this is; @draft: keeps what is typed here but not stored. */
@@ -50,6 +52,10 @@ HsDraft *hs_job_pane_get_draft (HsJobPane *self);
 
 /** hs_job_pane_go: as #HsJobPaneClass.go; does nothing where a pane has no fields. */
 void hs_job_pane_go (HsJobPane *self, const char *field, const char *text);
+
+/** hs_job_pane_dup_field: (transfer full): where @focus is, as hs_job_pane_go() takes it; %HS_WHERE_HERE if in no field
+ * that has a name. */
+char *hs_job_pane_dup_field (HsJobPane *self, GtkWidget *focus);
 
 /** hs_job_pane_note: @field with @text (nullable) is where the owner is now; as hs_draft_note() under @page. */
 void hs_job_pane_note (HsJobPane *self, const char *page, const char *field, const char *text);

@@ -71,7 +71,7 @@ page_title (const char *page)
   } titles[] = {
     { "call", N_("Call") }, { "findings", N_("Findings") }, { "choices", N_("Choices") },
     { "bill", N_("Bill") }, { "after", N_("Before and after") }, { "slip", N_("Call slip") },
-    { "why", N_("Why it failed") }, { HS_USUAL_PAGE, N_("Usual job") },
+    { "why", N_("Why it failed") }, { "photos", N_("Photos") }, { HS_USUAL_PAGE, N_("Usual job") },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (titles); i++)
@@ -104,10 +104,12 @@ static const char *
 field_title (HsShop *self, const char *page, const char *field)
 {
   HsChecks *checks = hs_ledger_get_checks (self->ledger);
-  const char *at = field != NULL && g_str_has_prefix (field, HS_DRAFT_LEFT) ? field + strlen (HS_DRAFT_LEFT) : field;
+  const char *at = field != NULL && g_str_has_prefix (field, HS_WHERE_LEFT) ? field + strlen (HS_WHERE_LEFT) : field;
   g_auto (GStrv) parts = g_strsplit (at != NULL ? at : "", "/", 2);
   const HsCheck *check = checks != NULL && parts[0] != NULL ? hs_checks_lookup (checks, parts[0]) : NULL;
 
+  if (g_strcmp0 (at, HS_WHERE_HERE) == 0)
+    return "";
   if (g_strcmp0 (page, HS_USUAL_PAGE) == 0)
     return hs_usual_window_field_title (at);
   if (pane_field_title (page, parts[0]) != NULL)
@@ -127,10 +129,13 @@ static void
 where_was_i_cb (HsShop *self)
 {
   const HsWhere *where = hs_question_get (self->where);
+  GtkWidget *open = hs_window_get_job (self->window);
 
   if (where == NULL)
     return;
-  if (where->job_id != NULL)
+  if (HS_IS_JOB_PAGE (open) && g_strcmp0 (hs_job_page_get_job_id (HS_JOB_PAGE (open)), where->job_id) == 0)
+    hs_job_page_go (HS_JOB_PAGE (open), where->page, where->field, where->text);
+  else if (where->job_id != NULL)
     hs_shop_open_job (self, where->job_id, where->page, where->field, where->text);
   else
     hs_call_slip_window_present (self->window, self->ledger, self->draft);
@@ -154,7 +159,7 @@ where_answered_cb (HsShop *self)
   if (self->reopen)
     {
       self->reopen = FALSE;
-      if (where->field != NULL && !g_str_has_prefix (where->field, HS_DRAFT_LEFT))
+      if (where->field != NULL && !g_str_has_prefix (where->field, HS_WHERE_LEFT))
         where_was_i_cb (self);
     }
 }

@@ -305,3 +305,40 @@ hs_deed_save_where (HsLedger *ledger, const char *job_id, const char *page, cons
   hs_ledger_write_async (ledger, hs_deed_save_where_func, g_variant_new ("(msmsmsms)", job_id, page, field, text), NULL,
                          TRUE, callback, user_data);
 }
+
+static gpointer
+hs_deed_visit_where_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id, *page, *field;
+
+  g_variant_get (args, "(&s&s&s)", &job_id, &page, &field);
+  hs_where_visit (book, job_id, page, field, now, error);
+  return NULL;
+}
+
+void
+hs_deed_visit_where (HsLedger *ledger, const char *job_id, const char *page, const char *field,
+                     GAsyncReadyCallback callback, gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_visit_where_func, g_variant_new ("(sss)", job_id, page, field), NULL, TRUE,
+                         callback, user_data);
+}
+
+static gpointer
+hs_deed_leave_where_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id;
+  gboolean worked;
+
+  g_variant_get (args, "(&sb)", &job_id, &worked);
+  hs_where_leave (book, job_id, worked, now, error);
+  return NULL;
+}
+
+void
+hs_deed_leave_where (HsLedger *ledger, const char *job_id, gboolean worked, GAsyncReadyCallback callback,
+                     gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_leave_where_func, g_variant_new ("(sb)", job_id, worked), NULL, TRUE,
+                         callback, user_data);
+}

@@ -58,4 +58,10 @@ void hs_deed_tick (HsLedger *ledger, HsDate day, const char *list, const char *r
 void hs_deed_save_where (HsLedger *ledger, const char *job_id, const char *page, const char *field, const char *text,
                          GAsyncReadyCallback callback, gpointer user_data);
 
+/* hs_deed_visit_where, hs_deed_leave_where: quiet, as hs_where_visit() and hs_where_leave(): answer nothing. */
+void hs_deed_visit_where (HsLedger *ledger, const char *job_id, const char *page, const char *field,
+                          GAsyncReadyCallback callback, gpointer user_data);
+void hs_deed_leave_where (HsLedger *ledger, const char *job_id, gboolean worked, GAsyncReadyCallback callback,
+                          gpointer user_data);
+
 G_END_DECLS

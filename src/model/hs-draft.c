@@ -185,3 +185,37 @@ hs_draft_forget (HsDraft *self, const char *job_id, const char *page)
     }
   hs_deed_save_where (self->ledger, job_id, page, NULL, NULL, hs_draft_forgotten_cb, g_object_ref (self));
 }
+
+void
+hs_draft_visit (HsDraft *self, const char *job_id, const char *page, const char *field)
+{
+  gboolean here;
+
+  g_return_if_fail (HS_IS_DRAFT (self) && job_id != NULL && page != NULL && field != NULL);
+
+  here = hs_draft_is_at (self, job_id, page);
+  if (here && (g_strcmp0 (self->field, field) == 0
+               || (g_str_equal (field, HS_WHERE_HERE) && self->text != NULL && *self->text != '\0')))
+    return;
+  hs_draft_flush (self);
+  hs_draft_take (&self->job_id, job_id);
+  hs_draft_take (&self->page, page);
+  hs_draft_take (&self->field, field);
+  g_clear_pointer (&self->text, g_free);
+  hs_deed_visit_where (self->ledger, job_id, page, field, hs_draft_forgotten_cb, g_object_ref (self));
+}
+
+void
+hs_draft_leave (HsDraft *self, const char *job_id, gboolean worked)
+{
+  g_return_if_fail (HS_IS_DRAFT (self) && job_id != NULL);
+
+  hs_draft_flush (self);
+  if (g_strcmp0 (self->job_id, job_id) == 0)
+    {
+      g_clear_pointer (&self->page, g_free);
+      g_clear_pointer (&self->field, g_free);
+      g_clear_pointer (&self->text, g_free);
+    }
+  hs_deed_leave_where (self->ledger, job_id, worked, hs_draft_forgotten_cb, g_object_ref (self));
+}

@@ -3,16 +3,13 @@
 
 #pragma once
 
+#include "hs-job-op.h"
 #include "hs-ledger.h"
 
 G_BEGIN_DECLS
 
 /* Longest time that typed text lives only in memory. */
 #define HS_DRAFT_MILLISECONDS 400
-
-/* Stands before the field of a place that was left of the owner's own will: it can be gone back to, but nothing was
- * interrupted there. */
-#define HS_DRAFT_LEFT "left:"
 
 /**
  * HsDraft:
@@ -36,6 +33,13 @@ HsDraft *hs_draft_new (HsLedger *ledger);
  * The same as before is not written.
  */
 void hs_draft_note (HsDraft *draft, const char *job_id, const char *page, const char *field, const char *text);
+
+/* hs_draft_visit: the owner is there now, whatever stands in @field; on its way to the disk at once. @field
+ * %HS_WHERE_HERE: nowhere in particular; what is half typed on that page stays the place. */
+void hs_draft_visit (HsDraft *draft, const char *job_id, const char *page, const char *field);
+
+/* hs_draft_leave: as hs_where_leave(). */
+void hs_draft_leave (HsDraft *draft, const char *job_id, gboolean worked);
 
 /* hs_draft_flush: writes now what has not been written. */
 void hs_draft_flush (HsDraft *draft);

@@ -81,7 +81,7 @@ square_job (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
     return hs_ops_refuse (error, "%s has no price yet; price it first, even if it is on the house.", job->number);
   /* With the job's steps go the photos that only they could bring back. */
   return add_invoice (book, job, now, error) && add_paper (book, job->id, error)
-         && hs_draft_row_drop (store, job->id, NULL, NULL, error) && hs_photo_file_sweep (store, &n_files, error);
+         && hs_draft_row_settle (store, job->id, NULL, NULL, error) && hs_photo_file_sweep (store, &n_files, error);
 }
 
 gboolean

@@ -179,8 +179,26 @@ typedef struct
 void hs_where_free (HsWhere *where);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsWhere, hs_where_free)
 HsWhere *hs_where_load (HsBook *book, GError **error);
+
+/* hs_where_save: @field %NULL: what was typed on the page is given up or stored; if the owner was there, the page of
+ * the job stays the place. */
 gboolean hs_where_save (HsBook *book, const char *job_id, const char *page, const char *field, const char *text,
                         HsInstant now, GError **error);
+
+/* Stands for the field where a page is looked at and nothing is being typed. */
+#define HS_WHERE_HERE "."
+
+/* Stands before the field of a place that was left of the owner's own will: it can be gone back to, but nothing was
+ * interrupted there. */
+#define HS_WHERE_LEFT "left:"
+
+/* hs_where_visit: the owner is there now; what was typed there and not stored is kept. */
+gboolean hs_where_visit (HsBook *book, const char *job_id, const char *page, const char *field, HsInstant now,
+                         GError **error);
+
+/* hs_where_leave: the job was left from where the owner was, unless something is half typed there: that is interrupted,
+ * not left. @worked %FALSE: it was only looked at, and where the owner was before that counts again. */
+gboolean hs_where_leave (HsBook *book, const char *job_id, gboolean worked, HsInstant now, GError **error);
 
 /* hs_where_settle: what was typed into a field (@field %NULL: of the whole page) stands in the book as such now; the
  * place is kept, without its text. In the transaction that stores it, so that a kill between the two offers nothing

@@ -38,6 +38,26 @@ hs_draft_row_drop (HsStore *store, const char *job_id, const char *page, const c
 }
 
 gboolean
+hs_draft_row_drop_empty (HsStore *store, const char *job_id, GError **error)
+{
+  g_autoptr (HsSql) query = NULL;
+
+  if (!hs_store_may_change (store, error))
+    return FALSE;
+  query = hs_sql_new (store, error, "DELETE FROM draft WHERE job_id IS ?1 AND text = ''", "t", job_id);
+  return hs_sql_run (query, error);
+}
+
+gboolean
+hs_draft_row_find (HsStore *store, const char *job_id, const char *page, const char *field, HsDraftRow **ret_row,
+                   GError **error)
+{
+  return hs_table_find (store, &draft_table, (gpointer *) ret_row, error,
+                        "WHERE job_id IS ?1 AND page = ?2 AND field = ?3 ORDER BY seq DESC LIMIT 1", "ttt", job_id,
+                        page, field);
+}
+
+gboolean
 hs_draft_row_settle (HsStore *store, const char *job_id, const char *page, const char *field, GError **error)
 {
   g_autoptr (HsSql) query = NULL;
@@ -45,8 +65,8 @@ hs_draft_row_settle (HsStore *store, const char *job_id, const char *page, const
   if (!hs_store_may_change (store, error))
     return FALSE;
   query = hs_sql_new (store, error,
-                      "UPDATE draft SET text = '' WHERE job_id IS ?1 AND page = ?2 AND (?3 IS NULL OR field = ?3)"
-                      " AND text <> ''", "ttt", job_id, page, field);
+                      "UPDATE draft SET text = '' WHERE job_id IS ?1 AND (?2 IS NULL OR page = ?2)"
+                      " AND (?3 IS NULL OR field = ?3) AND text <> ''", "ttt", job_id, page, field);
   return hs_sql_run (query, error);
 }
 

@@ -36,12 +36,19 @@ gboolean hs_draft_row_put (HsStore *store, const char *job_id, const char *page,
 /* hs_draft_row_drop: forgets a field (@field %NULL: the whole page; @page %NULL too: the whole job). */
 gboolean hs_draft_row_drop (HsStore *store, const char *job_id, const char *page, const char *field, GError **error);
 
-/* hs_draft_row_settle: what was typed into a field (@field %NULL: of the whole page) stands in the book as such. The
- * places stay, without text. */
+/* hs_draft_row_drop_empty: forgets the places of a job in which nothing stands. */
+gboolean hs_draft_row_drop_empty (HsStore *store, const char *job_id, GError **error);
+
+/* hs_draft_row_settle: what was typed into a field (@field %NULL: of the whole page; @page %NULL too: of the whole job)
+ * stands in the book as such, or is given up. The places stay, without text. */
 gboolean hs_draft_row_settle (HsStore *store, const char *job_id, const char *page, const char *field, GError **error);
 
 /* hs_draft_row_list_of: of a job (%NULL: of call slips), oldest first. */
 gboolean hs_draft_row_list_of (HsStore *store, const char *job_id, GPtrArray **ret_rows, GError **error);
+
+/* hs_draft_row_find: @ret_row: (out) (nullable): that field's. */
+gboolean hs_draft_row_find (HsStore *store, const char *job_id, const char *page, const char *field,
+                            HsDraftRow **ret_row, GError **error);
 
 /**
  * hs_draft_row_latest:

@@ -22,7 +22,7 @@
   " (SELECT ifnull (sum (l.price_cents + l.tax_cents), 0) FROM line l WHERE l.job_id = j.id)," \
   " ifnull ((SELECT g.ceiling_cents FROM go_ahead g WHERE g.job_id = j.id ORDER BY g.seq DESC LIMIT 1), 0)," \
   " i.issued_on, i.due_on, w.rolling_at, w.arrived_at, w.left_at," \
-  " EXISTS (SELECT 1 FROM draft t WHERE t.job_id = j.id), j.van_id" \
+  " EXISTS (SELECT 1 FROM draft t WHERE t.job_id = j.id AND t.text <> ''), j.van_id" \
   " FROM job j JOIN customer c ON c.id = j.customer_id" \
   " LEFT JOIN area a ON a.id = ifnull (j.area_id, c.area_id)" \
   " LEFT JOIN vehicle v ON v.id = j.vehicle_id" \

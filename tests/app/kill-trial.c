@@ -352,7 +352,7 @@ find_place (Trial *trial, HsBook *book)
   g_autoptr (HsWhere) where = hs_where_load (book, NULL);
 
   g_clear_pointer (&trial->place, g_free);
-  if (where != NULL && !g_str_has_prefix (where->field, HS_DRAFT_LEFT))
+  if (where != NULL && !g_str_has_prefix (where->field, HS_WHERE_LEFT))
     trial->place = g_strdup_printf ("%s\t%s\t%s", where->job_number != NULL ? where->job_number : "-", where->page,
                                     where->text);
 }
