@@ -28,8 +28,14 @@ G_BEGIN_DECLS
  * @what: what it is, in the owner's words: "stage: at the vehicle"
  *
  * From here to the end of the innermost hs_store_begin() all changes are one step. In the same transaction a second
- * call says better words; inside a larger operation that is noted itself, and while a book is filled in bulk, it does
- * nothing. A step that changes no row is not kept. Needs a transaction.
+ * call says better words; while a book is filled in bulk, it does nothing. A step that changes no row is not kept.
+ * Needs a transaction.
+ *
+ * Where operations call each other, depth decides. A step belongs to the hs_store_begin() in which it was noted first;
+ * while it is open, a note further in does nothing, so that what an inner operation does goes with the outer step and
+ * is said in its words. An inner note that comes before the outer one is a step of its own, which ends with the inner
+ * hs_store_end(): what the outer operation does afterwards would be another. An operation that calls others therefore
+ * notes first of all.
  */
 void hs_undo_note (HsStore *store, const char *job_id, const char *what);
 
