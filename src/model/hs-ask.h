@@ -41,7 +41,8 @@ typedef struct
 
 void hs_board_shot_free (HsBoardShot *shot);
 
-/* hs_ask_board: no arguments, or (u): with the settled ones among so many newest closed jobs; answers an #HsBoardShot. */
+/* hs_ask_board: no arguments, or (u): with the settled ones among so many newest closed jobs; answers an
+ * #HsBoardShot. */
 gpointer hs_ask_board (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
 /* hs_ask_day: (ib): day, and whether to plan anew instead of showing what stands; answers an #HsDayPlan. */
