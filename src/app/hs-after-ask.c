@@ -179,7 +179,7 @@ add_places (HsAfterPane *self)
   const HsAfterPlace *place;
 
   for (guint i = 0; self->list != NULL && (place = hs_after_list_get_nth (self->list, i)) != NULL; i++)
-    add_choice (self, place->id, place->name);
+    add_choice (self, place->id, hs_show_data (place->name));
 }
 
 /* What can be done, each under its digit. */

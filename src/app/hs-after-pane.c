@@ -114,9 +114,9 @@ say_look (HsAfterPane *self, const HsAfterLine *line)
   g_autofree char *at = NULL;
 
   if (line->done_at == HS_INSTANT_NONE)
-    return g_strdup (line->what);
+    return g_strdup (hs_show_data (line->what));
   at = hs_show_clock (hs_page_get_ledger (HS_PAGE (self)), line->done_at);
-  return hs_show_joined (line->what, at, line->done_words != NULL ? line->done_words : "", NULL);
+  return hs_show_joined (hs_show_data (line->what), at, line->done_words != NULL ? line->done_words : "", NULL);
 }
 
 static void
@@ -151,7 +151,7 @@ update_looks (HsAfterPane *self, const HsRepair *repair)
 
       add_look (self, line);
       if (line->done_at == HS_INSTANT_NONE && caution == NULL)
-        caution = line->caution;
+        caution = hs_show_data (line->caution);
     }
   if (repair->looks->len == 0)
     hs_line_list_add (self->looks, _("Nothing was disturbed yet. A part that is put in brings its list along."), NULL,

@@ -234,11 +234,11 @@ set_line (GtkWidget *box, GtkLabel *name, HsVerdictLabel *verdict, HsSparkline *
   limit = dup_limit (ledger, check, fact, &limit_value);
   text = newest->after != NULL ? hs_show_joined (newest->after, newest->after_word, NULL)
                                : hs_show_joined (newest->before, newest->before_word, NULL);
-  gtk_label_set_label (name, check->name);
+  gtk_label_set_label (name, hs_show_data (check->name));
   hs_verdict_label_set (verdict, text,
                         newest->after != NULL ? hs_show_verdict_shape (newest->after_verdict, newest->after_word)
                                               : hs_show_verdict_shape (newest->before_verdict, newest->before_word));
-  hs_sparkline_set (line, check->name, (const HsSparkPoint *) (void *) points->data, points->len, limit, limit_value);
+  hs_sparkline_set (line, hs_show_data (check->name), (const HsSparkPoint *) (void *) points->data, points->len, limit, limit_value);
   return TRUE;
 }
 

@@ -139,9 +139,9 @@ show_repair (HsCauseWindow *self, const HsNextCause *cause)
   g_autofree char *price = hs_show_money (hs_page_get_ledger (self->page), cause->repair_cents);
   /* Translators: what is done about a cause, how many minutes that takes, and what the parts cost. */
   g_autofree char *text = cause->repair_cents > 0
-                            ? g_strdup_printf (_("%s: %.0f minutes, parts about %s"), cause->repair,
+                            ? g_strdup_printf (_("%s: %.0f minutes, parts about %s"), hs_show_data (cause->repair),
                                                cause->repair_minutes, price)
-                            : g_strdup_printf (_("%s: %.0f minutes"), cause->repair, cause->repair_minutes);
+                            : g_strdup_printf (_("%s: %.0f minutes"), hs_show_data (cause->repair), cause->repair_minutes);
 
   set_shown (self->repair, text);
 }
@@ -152,7 +152,7 @@ show_cause (HsCauseWindow *self, const HsNextCause *cause)
   g_autofree char *source = g_strdup_printf (_("How often it is that: %s%s%s"), cause->source,
                                              cause->own != NULL ? "; " : "", cause->own != NULL ? cause->own : "");
 
-  set_shown (self->name, cause->name);
+  set_shown (self->name, hs_show_data (cause->name));
   set_shown (self->source, source);
   show_texts (self->speaks_for, _("For:"), cause->speaks_for);
   show_texts (self->against, _("Against:"), cause->speaks_against);

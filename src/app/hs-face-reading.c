@@ -30,7 +30,7 @@ hint_of (const HsReadingResult *result, const HsCheck *check, const char *best)
     return result->place;
   if (result->why_not != NULL)
     return result->why_not;
-  return check != NULL ? check->hint : NULL;
+  return check != NULL ? hs_show_data (check->hint) : NULL;
 }
 
 void
@@ -40,7 +40,7 @@ hs_face_reading (HsReadingLine *line, guint number, const HsReadingResult *resul
   g_autofree char *value = hs_face_dup_bare_value (result);
   HsReadingFace face = {
     .number = number,
-    .name = result->name,
+    .name = hs_show_data (result->name),
     .hint = hint_of (result, check, best),
     .value = value,
     .words = result->answer != NULL,

@@ -112,7 +112,7 @@ update_progress (HsFindings *self)
   if (shot != NULL && shot->view->group != NULL && checks != NULL)
     group = hs_checks_lookup_group (checks, shot->view->group);
   /* Translators: complaint group, then the line and how many lines there are. */
-  text = g_strdup_printf (_("%s · %u of %u"), group != NULL ? group->name : _("Readings"), self->line + 1,
+  text = g_strdup_printf (_("%s · %u of %u"), group != NULL ? hs_show_data (group->name) : _("Readings"), self->line + 1,
                           sheet != NULL ? sheet->len : 0);
   gtk_label_set_label (self->progress, text);
 }
@@ -160,7 +160,7 @@ set_line (HsFindings *self, guint index)
   HsReadingLine *line = HS_READING_LINE (gtk_list_box_row_get_child (row));
   gboolean is_best = result->value_text == NULL && hs_findings_is_best (self, result);
   g_autofree char *best = is_best ? hs_findings_dup_best_minutes (self) : NULL;
-  g_autofree char *say = g_strdup_printf ("%u, %s, %s %s", index + 1, result->name,
+  g_autofree char *say = g_strdup_printf ("%u, %s, %s %s", index + 1, hs_show_data (result->name),
                                           result->value_text != NULL ? result->value_text : _("not read yet"),
                                           result->word != NULL && result->value_text != NULL ? result->word
                                           : best != NULL                                     ? best
@@ -309,7 +309,7 @@ update_then (HsFindings *self)
   if (self->follows)
     then = g_strdup (_("Enter stores, then what is best next."));
   else if (after != NULL)
-    then = g_strdup_printf (_("Enter stores, then: %s"), after->name);
+    then = g_strdup_printf (_("Enter stores, then: %s"), hs_show_data (after->name));
   else
     then = g_strdup (_("Enter stores."));
   if (check != NULL && hs_check_has_number (check))
@@ -320,7 +320,7 @@ update_then (HsFindings *self)
     }
   gtk_label_set_label (self->then, then);
   set_shown (self->how, result != NULL ? result->how : NULL);
-  set_shown (self->caution, result != NULL ? result->caution : NULL);
+  set_shown (self->caution, result != NULL ? hs_show_data (result->caution) : NULL);
 }
 
 static const char *
@@ -368,7 +368,7 @@ hs_findings_update_entry (HsFindings *self)
   g_autofree char *told = hs_findings_dup_told (self);
   g_autofree char *typed = self->text->len > 0 ? g_strdup_printf (_("typed %s"), self->text->str) : NULL;
 
-  gtk_label_set_label (self->name, self->asked != NULL ? self->asked->label : result != NULL ? result->name : "");
+  gtk_label_set_label (self->name, self->asked != NULL ? self->asked->label : result != NULL ? hs_show_data (result->name) : "");
   gtk_label_set_label (self->figure, *figure != '\0' ? figure : " ");
   gtk_label_set_label (self->unit, unit_text (self, result, is_number));
   gtk_label_set_label (self->typed, typed != NULL ? typed : "");

@@ -7,6 +7,7 @@
 #include "hs-group-keys.h"
 
 #include "hs-key-button.h"
+#include "hs-show.h"
 #include "hs-spoken.h"
 
 #define NTH_KEY "nth"
@@ -24,13 +25,13 @@ hs_group_keys_fill (GtkFlowBox *box, HsChecks *checks, GCallback clicked, GObjec
   for (guint i = 0; (group = hs_checks_get_nth_group (checks, i)) != NULL; i++)
     {
       g_autofree char *key = i < N_DIGITS ? g_strdup_printf ("%u", i + 1) : NULL;
-      GtkWidget *button = hs_key_button_new (key, group->name, NULL);
+      GtkWidget *button = hs_key_button_new (key, hs_show_data (group->name), NULL);
 
       g_object_set_data (G_OBJECT (button), NTH_KEY, GUINT_TO_POINTER (i));
       g_signal_connect_object (button, "clicked", clicked, owner, G_CONNECT_SWAPPED);
       gtk_flow_box_append (box, button);
       gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
-      hs_spoken_name (gtk_widget_get_parent (button), group->name);
+      hs_spoken_name (gtk_widget_get_parent (button), hs_show_data (group->name));
     }
 }
 

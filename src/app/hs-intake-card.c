@@ -18,6 +18,7 @@
 #include "hs-key-button.h"
 #include "hs-late-keys.h"
 #include "hs-pad-key.h"
+#include "hs-show.h"
 
 struct _HsIntakeCard
 {
@@ -99,7 +100,7 @@ show_group (HsIntakeCard *self)
       = checks != NULL && self->group != NULL ? hs_checks_lookup_group (checks, self->group) : NULL;
   gboolean choosing = group == NULL || self->choosing;
 
-  gtk_label_set_label (self->group_name, group != NULL ? group->name : _("What does it do, or not do?"));
+  gtk_label_set_label (self->group_name, group != NULL ? hs_show_data (group->name) : _("What does it do, or not do?"));
   gtk_widget_set_visible (GTK_WIDGET (self->change), !choosing);
   gtk_widget_set_visible (GTK_WIDGET (self->groups), choosing);
 }

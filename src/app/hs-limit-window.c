@@ -10,6 +10,7 @@
 
 #include "hs-deed.h"
 #include "hs-key-button.h"
+#include "hs-show.h"
 #include "hs-window.h"
 
 struct _HsLimitWindow
@@ -177,7 +178,7 @@ HsLimitWindow *
 hs_limit_window_present (HsPage *page, const char *vehicle_id, const HsCheck *check, GPtrArray *limits)
 {
   HsLimitWindow *self;
-  g_autofree char *name = g_strdup_printf ("%s, %s", check->name, check->unit);
+  g_autofree char *name = g_strdup_printf ("%s, %s", hs_show_data (check->name), check->unit);
 
   g_return_val_if_fail (HS_IS_PAGE (page), NULL);
 

@@ -14,6 +14,7 @@
 
 #include "hs-act-row.h"
 #include "hs-chip.h"
+#include "hs-show.h"
 #include "hs-spoken.h"
 
 /* Steps that have a row; any other check has its line on the sheet. */
@@ -211,7 +212,8 @@ append_step (HsNextPane *self, const HsNextLine *line, gboolean first, HsNextKey
 {
   GtkWidget *box = row_box_new ();
   g_autofree char *tells = join (line->tells, " · ");
-  g_autofree char *name = line->is_check ? g_strdup (line->name) : g_strdup_printf (_("Repair: %s"), line->name);
+  g_autofree char *name = line->is_check ? g_strdup (hs_show_data (line->name))
+                                         : g_strdup_printf (_("Repair: %s"), hs_show_data (line->name));
   g_autofree char *about = dup_about (line, tells);
   g_autofree char *spoken = g_strdup_printf (_("%.0f minutes expected: %s, %s"), line->expected_minutes, name, about);
 
@@ -226,9 +228,9 @@ static void
 append_offer (HsNextPane *self, const HsNextOffer *offer)
 {
   GtkWidget *box = row_box_new ();
-  g_autofree char *spoken = g_strdup_printf ("%s. %s", offer->name, offer->why);
+  g_autofree char *spoken = g_strdup_printf ("%s. %s", hs_show_data (offer->name), offer->why);
 
-  gtk_box_append (GTK_BOX (box), texts_new (offer->name, offer->why, FALSE));
+  gtk_box_append (GTK_BOX (box), texts_new (hs_show_data (offer->name), offer->why, FALSE));
   append_row (self->steps, offer->check, box, spoken);
 }
 
@@ -271,11 +273,11 @@ append_cause (HsNextPane *self, const HsNextCause *cause)
 {
   GtkWidget *box = row_box_new ();
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *name = label_new (cause->name, "hs-strong");
+  GtkWidget *name = label_new (hs_show_data (cause->name), "hs-strong");
   GtkWidget *word = label_new (standing_word (cause->standing), NULL);
   g_autofree char *evidence = dup_evidence (cause);
   GtkWidget *about = label_new (evidence, "hs-caption");
-  g_autofree char *spoken = g_strdup_printf ("%s, %s. %s", cause->name, standing_word (cause->standing), evidence);
+  g_autofree char *spoken = g_strdup_printf ("%s, %s. %s", hs_show_data (cause->name), standing_word (cause->standing), evidence);
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (box),
                                   self->narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
@@ -331,7 +333,7 @@ put_rest (HsNextPane *self, const HsJobNext *next, guint from)
     {
       const HsNextCause *cause = g_ptr_array_index (next->causes, i);
 
-      g_string_append_printf (names, "%s%s", names->len > 0 ? "; " : "", cause->name);
+      g_string_append_printf (names, "%s%s", names->len > 0 ? "; " : "", hs_show_data (cause->name));
     }
   if (names->len > 0)
     /* Translators: causes that are unlikely or ruled out, with semicolons between. */
@@ -362,7 +364,7 @@ hs_next_pane_set (HsNextPane *self, const HsJobNext *next, HsNextKeys keys)
 
   step = g_strdup (focused_id (self->steps));
   cause = g_strdup (focused_id (self->causes));
-  set_shown (self->name, next != NULL && next->nothing == NULL ? next->name : NULL);
+  set_shown (self->name, next != NULL && next->nothing == NULL ? hs_show_data (next->name) : NULL);
   put_steps (self, next, keys);
   put_list_minutes (self, next);
   put_causes (self, next);

@@ -81,12 +81,12 @@ hs_safety_line_button_show (HsSafetyLineButton *self, const HsSafetyLine *line)
           : g_strcmp0 (line->answer, "done") == 0  ? HS_VERDICT_SHAPE_PLAIN
                                                    : HS_VERDICT_SHAPE_THIN;
   source = g_strdup_printf ("%s · %s", line->source, line->sure);
-  gtk_label_set_label (self->words, line->words);
-  gtk_label_set_label (self->caution, line->caution);
+  gtk_label_set_label (self->words, hs_show_data (line->words));
+  gtk_label_set_label (self->caution, hs_show_data (line->caution));
   gtk_label_set_label (self->source, source);
   gtk_widget_set_visible (GTK_WIDGET (self->answer), line->answer != NULL);
   hs_verdict_label_set (self->answer, answer, shape);
-  spoken = hs_show_joined (line->words, answer, line->caution, NULL);
+  spoken = hs_show_joined (hs_show_data (line->words), answer, hs_show_data (line->caution), NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
 }
 

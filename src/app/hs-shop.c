@@ -115,7 +115,7 @@ field_title (HsShop *self, const char *page, const char *field)
   if (pane_field_title (page, parts[0]) != NULL)
     return pane_field_title (page, parts[0]);
   if (check != NULL)
-    return check->name;
+    return hs_show_data (check->name);
   if (g_str_has_prefix (at, HS_INTAKE_FIELD))
     return _("Asked on the phone");
   if (g_str_equal (at, HS_NOTE_FIELD))

@@ -150,6 +150,12 @@ hs_show_word (HsWords words, const char *id)
   return id != NULL ? hs_words_label (words, id) : "";
 }
 
+const char *
+hs_show_data (const char *words)
+{
+  return words != NULL && *words != '\0' ? _(words) : words;
+}
+
 char *
 hs_show_quoted (const char *words)
 {

@@ -55,6 +55,10 @@ char *hs_show_months (int months);
 /* hs_show_word: (transfer none): a word of the book as it is read; empty for %NULL. */
 const char *hs_show_word (HsWords words, const char *id);
 
+/* hs_show_data: (transfer none): words of a data file that are shipped, in the language of the screen; words of the
+ * owner's own as they are; %NULL for %NULL. What the book keeps and what goes back into it is never this. */
+const char *hs_show_data (const char *words);
+
 /* hs_show_quoted: a caller's words between quotation marks. */
 char *hs_show_quoted (const char *words);
 

@@ -124,7 +124,7 @@ dup_proof_words (HsUsualWindow *self, const char *keyed)
     return g_strdup ("");
   answer = check->entry == HS_CHECK_CHOICE ? hs_check_dup_answer (check, keyed, NULL)
                                            : hs_check_format (check, &reading);
-  return g_strdup_printf ("%s: %s%s%s", check->name, answer != NULL ? answer : keyed,
+  return g_strdup_printf ("%s: %s%s%s", hs_show_data (check->name), answer != NULL ? answer : keyed,
                           hs_check_has_number (check) ? " " : "", hs_check_has_number (check) ? check->unit : "");
 }
 
@@ -137,7 +137,7 @@ ask_proof (HsUsualWindow *self, const HsUsual *usual)
 
   if (check != NULL && usual->keyed == NULL)
     {
-      gtk_label_set_label (self->question, *words != '\0' ? words : check->name);
+      gtk_label_set_label (self->question, *words != '\0' ? words : hs_show_data (check->name));
       gtk_label_set_label (self->figure, self->typed->len > 0 ? self->typed->str : " ");
       add_answer (self, "Enter", '\n', _("That is the reading"), TRUE);
     }

@@ -256,6 +256,12 @@ hs_cli_pad (const char *text, int columns)
   return columns < 0 ? g_strdup_printf ("%*s%s", blanks, "", text) : g_strdup_printf ("%s%*s", text, blanks, "");
 }
 
+const char *
+hs_cli_data (const char *words)
+{
+  return words != NULL && *words != '\0' ? _(words) : words;
+}
+
 char *
 hs_cli_one_line (const char *text)
 {

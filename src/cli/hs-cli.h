@@ -154,6 +154,10 @@ char *hs_cli_drive_text (const HsTravelLeg *leg);
  * stays whole. printf() counts bytes, so that an accent shifts what follows. */
 char *hs_cli_pad (const char *text, int columns);
 
+/** hs_cli_data: words of a data file in the language of the screen, the owner's own as they are; for text, never for
+ * JSON, whose words are those of the book. %NULL for %NULL. */
+const char *hs_cli_data (const char *words);
+
 /** hs_cli_one_line: @text with every run of blanks and line breaks as one blank; "" for %NULL. Anything out of a file
  * that is printed within a line goes through it. */
 char *hs_cli_one_line (const char *text);

@@ -131,13 +131,14 @@ print_line (const HsNextLine *line)
 {
   g_autofree char *tells = line->tells != NULL ? g_strjoinv (" · ", line->tells) : NULL;
 
-  hs_cli_print (line->is_check ? "%8.0f  %s\n" : _("%8.0f  repair: %s\n"), line->expected_minutes, line->name);
+  hs_cli_print (line->is_check ? "%8.0f  %s\n" : _("%8.0f  repair: %s\n"), line->expected_minutes,
+                hs_cli_data (line->name));
   if (line->again)
     hs_cli_print ("          %s\n", _("there is power again"));
   if (tells != NULL && *tells != '\0')
     hs_cli_print ("          %s\n", tells);
   if (line->caution != NULL)
-    hs_cli_print (_("          caution: %s\n"), line->caution);
+    hs_cli_print (_("          caution: %s\n"), hs_cli_data (line->caution));
 }
 
 static void
@@ -167,9 +168,9 @@ print_evidence (const char *heading, char **texts)
 static void
 print_cause (const HsNextCause *cause)
 {
-  g_autofree char *word = hs_cli_pad (hs_next_standing_word (cause->standing), 13);
+  g_autofree char *word = hs_cli_pad (hs_cli_data (hs_next_standing_word (cause->standing)), 13);
 
-  hs_cli_print ("%s %s (%s%s%s)\n", word, cause->name, cause->source, cause->own != NULL ? "; " : "",
+  hs_cli_print ("%s %s (%s%s%s)\n", word, hs_cli_data (cause->name), cause->source, cause->own != NULL ? "; " : "",
                 cause->own != NULL ? cause->own : "");
   print_evidence (_("for:"), cause->speaks_for);
   print_evidence (_("against:"), cause->speaks_against);
@@ -181,7 +182,7 @@ print_text (const HsJobNext *next)
   if (next->trouble != NULL)
     hs_cli_print ("%s\n", next->trouble);
   if (next->name != NULL)
-    hs_cli_print ("%s\n", next->name);
+    hs_cli_print ("%s\n", hs_cli_data (next->name));
   if (next->nothing != NULL)
     hs_cli_print ("%s\n", next->nothing);
   for (guint i = 0; i < next->causes->len; i++)
@@ -193,7 +194,7 @@ print_text (const HsJobNext *next)
     {
       const HsNextOffer *offer = g_ptr_array_index (next->offers, i);
 
-      hs_cli_print ("%s: %s\n", offer->name, offer->why);
+      hs_cli_print ("%s: %s\n", hs_cli_data (offer->name), offer->why);
     }
   for (guint i = 1; next->groups[0] != NULL && next->groups[i] != NULL; i++)
     hs_cli_print (_("Another complaint of this job: --group %s\n"), next->groups[i]);

@@ -22,11 +22,11 @@ print_sheet (const HsSafetySheet *sheet)
       g_autofree char *id = hs_cli_pad (line->id, 14);
       g_autofree char *answer = hs_cli_pad (line->answer != NULL ? line->answer : "–", 9);
       g_autofree char *why = hs_cli_one_line (line->why);
-      hs_cli_print ("%s %s %s\n", id, answer, line->words);
+      hs_cli_print ("%s %s %s\n", id, answer, hs_cli_data (line->words));
       if (line->why != NULL)
         hs_cli_print ("    “%s”\n", why);
       if (line->answer == NULL)
-        hs_cli_print ("    %s\n", line->caution);
+        hs_cli_print ("    %s\n", hs_cli_data (line->caution));
     }
   if (sheet->note != NULL)
     {

@@ -64,7 +64,7 @@ print_line (const char *title, const char *text)
 void
 hs_reading_out_print (const HsReadingResult *result)
 {
-  hs_cli_print ("%s%s%s, %s: %s", result->name, result->place != NULL ? ", " : "",
+  hs_cli_print ("%s%s%s, %s: %s", hs_cli_data (result->name), result->place != NULL ? ", " : "",
                 result->place != NULL ? result->place : "", result->phase, result->value_text);
   if (result->word != NULL)
     hs_cli_print ("  [%s]", result->word);
@@ -78,5 +78,5 @@ hs_reading_out_print (const HsReadingResult *result)
   print_line (_("next"), result->next);
   g_autofree char *then = result->then != NULL ? g_strjoinv (", ", result->then) : NULL;
   print_line (_("then check"), then);
-  print_line (_("caution"), result->caution);
+  print_line (_("caution"), hs_cli_data (result->caution));
 }

@@ -139,7 +139,7 @@ print_look (HsCli *cli, guint number, const HsAfterLine *line)
 {
   g_autofree char *at = line->done_at != HS_INSTANT_NONE ? hs_cli_clock_text (cli, line->done_at) : g_strdup ("–");
   g_autofree char *words = line->done_words != NULL ? g_strconcat (": ", line->done_words, NULL) : g_strdup ("");
-  g_autofree char *text = g_strdup_printf ("%u  %s  %s%s", number, at, line->what, words);
+  g_autofree char *text = g_strdup_printf ("%u  %s  %s%s", number, at, hs_cli_data (line->what), words);
   print_line (number == 1 ? _("look after") : "", text);
 }
 

@@ -65,6 +65,8 @@ TEXT_FAULTS = (
     (nets_text.potfiles, "src/app/hs-new.c", 'char *x = _("Jobs");\n', "src/app/hs-new.c is missing"),
     (nets_text.potfiles, "ui/hs-new.ui", '<property translatable="yes">x</property>\n', "ui/hs-new.ui is missing"),
     (nets_text.potfiles, "po/POTFILES", "src/app/hs-gone.c\n", "hs-gone.c does not exist"),
+    (nets_text.data_words, "data/safety/lists.ini", "[item new]\nwords=It stands.\n", "run po/data-words.py"),
+    (nets_text.data_words, "data/words.h", 'N_ ("Not from a file")\n', "run po/data-words.py"),
     (nets_text.linguas, "po/LINGUAS", "fr\n", "named in LINGUAS but not there"),
     (nets_text.linguas, "po/pl.po", "# Polish\n", "not named in LINGUAS"),
     (nets_text.icons, "data/icons/hicolor/symbolic/actions/hs-new-symbolic.svg", '<svg><path stroke="red"/></svg>\n',

@@ -3,6 +3,7 @@
 """Nets over the text of the sources: who may include whom, words that depend on the locale, and order in the house."""
 
 import configparser
+import importlib.util
 import re
 
 from tree import LAYERS, line_of, without_comments, without_strings
@@ -224,6 +225,15 @@ def potfiles(tree):
             + ([] if listed == sorted(set(listed)) else ["po/POTFILES: not in order, or a name stands twice"]))
 
 
+def data_words(tree):
+    """data/words.h holds the words of the data files that are translated, as po/data-words.py writes them."""
+    place = importlib.util.spec_from_file_location("data_words", tree.root / "po" / "data-words.py")
+    maker = importlib.util.module_from_spec(place)
+    place.loader.exec_module(maker)
+    wanted = maker.written(tree.root)
+    return [] if tree.text("data/words.h") == wanted else ["data/words.h: run po/data-words.py, a data file changed"]
+
+
 def linguas(tree):
     """po/LINGUAS and the files beside it name the same languages."""
     named = {word for line in tree.text("po/LINGUAS").splitlines() if not line.startswith("#") for word in line.split()}
@@ -324,4 +334,4 @@ def memory_rows(tree):
 
 
 NETS = (includes, customer_page, rooms, top_level, locale_words, clock_words, spdx, left_behind, templates, potfiles,
-        linguas, icons, sources, memory_rows)
+        data_words, linguas, icons, sources, memory_rows)

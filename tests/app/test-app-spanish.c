@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Words of the shipped data files in a Spanish window: points of the safety list, checks, complaint groups, causes; what
+ * the owner wrote stays as it is, and so does what goes back into the book. */
+
+#include "hs-app-test.h"
+#include "hs-data.h"
+#include "hs-safety-line.h"
+#include "hs-show.h"
+
+#include <glib/gi18n.h>
+#include <glib/gstdio.h>
+
+/* learn_spanish: puts po/es.po where gettext looks for it. Returns: (transfer full): the folder. */
+static char *
+learn_spanish (void)
+{
+  char *folder = g_dir_make_tmp ("hs-spanish-XXXXXX", NULL);
+  g_autofree char *place = g_build_filename (folder, "es", "LC_MESSAGES", NULL);
+  g_autofree char *mo = g_build_filename (place, GETTEXT_PACKAGE ".mo", NULL);
+  const char *words[] = { "msgfmt", "-o", mo, g_getenv ("HS_SPANISH"), NULL };
+  int status = 0;
+
+  g_assert_nonnull (words[3]);
+  g_assert_cmpint (g_mkdir_with_parents (place, 0700), ==, 0);
+  g_assert_true (g_spawn_sync (NULL, (char **) words, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, NULL, &status, NULL));
+  g_assert_true (g_spawn_check_wait_status (status, NULL));
+  g_assert_nonnull (bindtextdomain (GETTEXT_PACKAGE, folder));
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  return folder;
+}
+
+static void
+forget_spanish (char *folder)
+{
+  g_autofree char *mo = g_build_filename (folder, "es", "LC_MESSAGES", GETTEXT_PACKAGE ".mo", NULL);
+  g_autofree char *inner = g_path_get_dirname (mo);
+  g_autofree char *outer = g_path_get_dirname (inner);
+
+  g_remove (mo);
+  g_rmdir (inner);
+  g_rmdir (outer);
+  g_rmdir (folder);
+  g_free (folder);
+}
+
+static void
+test_words (void)
+{
+  g_assert_cmpstr (hs_show_data ("Battery at rest"), ==, "Batería en reposo");
+  g_assert_cmpstr (hs_show_data ("Will not start"), ==, "No arranca");
+  g_assert_cmpstr (hs_show_data ("Drain plug at the maker's torque with a new washer"), ==,
+                   "Tapón de drenaje al torque del fabricante con arandela nueva");
+  g_assert_cmpstr (hs_show_data ("My own check of the winch"), ==, "My own check of the winch");
+  g_assert_cmpstr (hs_show_data (""), ==, "");
+  g_assert_null (hs_show_data (NULL));
+}
+
+/* Every check, group and cause that is shipped has Spanish words, and they are other than the English ones but where
+ * both write alike. */
+static void
+test_all_shipped (void)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsChecks) checks = hs_data_load_checks (&error);
+  g_autoptr (GPtrArray) guides = hs_cause_guides_load (&error);
+  guint n_words = 0, n_alike = 0;
+  const HsCheckGroup *group;
+
+  for (guint i = 0; (group = hs_checks_get_nth_group (checks, i)) != NULL; i++, n_words++)
+    n_alike += g_str_equal (hs_show_data (group->name), group->name);
+  for (guint i = 0; i < guides->len; i++)
+    {
+      const HsCauseGuide *guide = g_ptr_array_index (guides, i);
+      const HsCauseModel *model = hs_cause_guide_get_model (guide);
+
+      for (guint cause = 0; cause < hs_cause_model_get_n_causes (model); cause++, n_words++)
+        {
+          const HsGuideCause *words = hs_cause_guide_get_cause (guide, cause);
+
+          n_alike += g_str_equal (hs_show_data (words->name), words->name);
+          n_alike += g_str_equal (hs_show_data (words->repair), words->repair);
+        }
+    }
+  g_assert_cmpuint (n_words, >, 70);
+  g_assert_cmpuint (n_alike, ==, 0);
+}
+
+static void
+test_safety_line (void)
+{
+  HsSafetyLine line = { .id = (char *) "jack",
+                        .words = (char *) "It is lifted on hard ground only, on stands, with the far wheels chocked.",
+                        .caution = (char *) "My uncle said so.",
+                        .source = (char *) "a manual",
+                        .sure = (char *) "official text" };
+  g_autoptr (GtkWidget) button = g_object_ref_sink (hs_safety_line_button_new (0));
+
+  hs_safety_line_button_show (HS_SAFETY_LINE_BUTTON (button), &line);
+  g_assert_true (hs_app_test_says (button, "Se levanta solo sobre suelo duro, en torres, con las ruedas opuestas "
+                                           "calzadas."));
+  g_assert_true (hs_app_test_says (button, "My uncle said so."));
+}
+
+int
+main (int argc, char *argv[])
+{
+  char *folder;
+  int result;
+
+  g_setenv ("LANGUAGE", "es", TRUE);
+  hs_app_test_init (&argc, &argv);
+  folder = learn_spanish ();
+  g_test_add_func ("/app/spanish/words", test_words);
+  g_test_add_func ("/app/spanish/all-shipped", test_all_shipped);
+  g_test_add_func ("/app/spanish/safety-line", test_safety_line);
+  result = g_test_run ();
+  forget_spanish (folder);
+  return result;
+}
