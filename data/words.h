@@ -30,6 +30,7 @@ N_ ("Hot coolant, fan")
 N_ ("Coolant under pressure boils over when it is opened. A fan may start with the key off.")
 N_ ("Eyes covered, rings off; no spark or flame at the battery.")
 N_ ("Acid, hydrogen")
+/* xgettext:no-c-format */
 N_ ("Hydrogen explodes from 4.1 to 72 % in air. Acid in the eyes: cold water for 15 minutes at least, and a "
     "doctor. Stop charging if it is hot, swollen or smells of sulfur. Never charge or boost a frozen battery.")
 N_ ("Doors stand wide open; no engine runs in a closed garage.")

@@ -57,7 +57,7 @@ def written(root):
         for one in words:
             if one not in seen:
                 seen.add(one)
-                text += f"N_ ({quoted(one)})\n"
+                text += ("/* xgettext:no-c-format */\n" if "%" in one else "") + f"N_ ({quoted(one)})\n"
     return text
 
 

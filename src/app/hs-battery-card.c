@@ -238,7 +238,8 @@ set_line (GtkWidget *box, GtkLabel *name, HsVerdictLabel *verdict, HsSparkline *
   hs_verdict_label_set (verdict, text,
                         newest->after != NULL ? hs_show_verdict_shape (newest->after_verdict, newest->after_word)
                                               : hs_show_verdict_shape (newest->before_verdict, newest->before_word));
-  hs_sparkline_set (line, hs_show_data (check->name), (const HsSparkPoint *) (void *) points->data, points->len, limit, limit_value);
+  hs_sparkline_set (line, hs_show_data (check->name), (const HsSparkPoint *) (void *) points->data, points->len, limit,
+                    limit_value);
   return TRUE;
 }
 

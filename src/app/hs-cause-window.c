@@ -141,7 +141,8 @@ show_repair (HsCauseWindow *self, const HsNextCause *cause)
   g_autofree char *text = cause->repair_cents > 0
                             ? g_strdup_printf (_("%s: %.0f minutes, parts about %s"), hs_show_data (cause->repair),
                                                cause->repair_minutes, price)
-                            : g_strdup_printf (_("%s: %.0f minutes"), hs_show_data (cause->repair), cause->repair_minutes);
+                            : g_strdup_printf (_("%s: %.0f minutes"), hs_show_data (cause->repair),
+                                               cause->repair_minutes);
 
   set_shown (self->repair, text);
 }

@@ -166,7 +166,8 @@ show_main (HsCustomerWindow *self, const HsCustomerReading *reading)
   gboolean stacked = hs_room_get_cramped (self->room);
   GtkWidget *values
       = gtk_box_new (stacked ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL, stacked ? 2 : 16);
-  g_autofree char *name = hs_show_joined (hs_show_data (reading->name), reading->place != NULL ? reading->place : "", NULL);
+  g_autofree char *name = hs_show_joined (hs_show_data (reading->name), reading->place != NULL ? reading->place : "",
+                                           NULL);
   g_autofree char *note = dup_note (reading);
 
   add_label (GTK_WIDGET (self->readings), name, "hs-title");
@@ -217,7 +218,8 @@ add_other (HsCustomerWindow *self, const HsCustomerReading *reading, int *row)
 {
   gboolean stacked = hs_room_get_cramped (self->room);
   g_autofree char *note = dup_note (reading);
-  g_autofree char *name = hs_show_joined (hs_show_data (reading->name), reading->place != NULL ? reading->place : "", note, NULL);
+  g_autofree char *name = hs_show_joined (hs_show_data (reading->name), reading->place != NULL ? reading->place : "",
+                                           note, NULL);
   GtkWidget *label = label_new (name, "hs-body");
   int column = stacked ? 0 : 1;
 

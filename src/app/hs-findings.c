@@ -112,8 +112,8 @@ update_progress (HsFindings *self)
   if (shot != NULL && shot->view->group != NULL && checks != NULL)
     group = hs_checks_lookup_group (checks, shot->view->group);
   /* Translators: complaint group, then the line and how many lines there are. */
-  text = g_strdup_printf (_("%s · %u of %u"), group != NULL ? hs_show_data (group->name) : _("Readings"), self->line + 1,
-                          sheet != NULL ? sheet->len : 0);
+  text = g_strdup_printf (_("%s · %u of %u"), group != NULL ? hs_show_data (group->name) : _("Readings"),
+                          self->line + 1, sheet != NULL ? sheet->len : 0);
   gtk_label_set_label (self->progress, text);
 }
 
@@ -368,7 +368,9 @@ hs_findings_update_entry (HsFindings *self)
   g_autofree char *told = hs_findings_dup_told (self);
   g_autofree char *typed = self->text->len > 0 ? g_strdup_printf (_("typed %s"), self->text->str) : NULL;
 
-  gtk_label_set_label (self->name, self->asked != NULL ? self->asked->label : result != NULL ? hs_show_data (result->name) : "");
+  gtk_label_set_label (self->name, self->asked != NULL ? self->asked->label
+                                   : result != NULL    ? hs_show_data (result->name)
+                                                       : "");
   gtk_label_set_label (self->figure, *figure != '\0' ? figure : " ");
   gtk_label_set_label (self->unit, unit_text (self, result, is_number));
   gtk_label_set_label (self->typed, typed != NULL ? typed : "");

@@ -277,7 +277,8 @@ append_cause (HsNextPane *self, const HsNextCause *cause)
   GtkWidget *word = label_new (standing_word (cause->standing), NULL);
   g_autofree char *evidence = dup_evidence (cause);
   GtkWidget *about = label_new (evidence, "hs-caption");
-  g_autofree char *spoken = g_strdup_printf ("%s, %s. %s", hs_show_data (cause->name), standing_word (cause->standing), evidence);
+  g_autofree char *spoken = g_strdup_printf ("%s, %s. %s", hs_show_data (cause->name),
+                                             standing_word (cause->standing), evidence);
 
   gtk_orientable_set_orientation (GTK_ORIENTABLE (box),
                                   self->narrow ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);

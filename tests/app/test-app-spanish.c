@@ -1,16 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Words of the shipped data files in a Spanish window: points of the safety list, checks, complaint groups, causes; what
- * the owner wrote stays as it is, and so does what goes back into the book. */
+/* Words of the shipped data files in a Spanish window: points of the safety list, checks, complaint groups, causes;
+ * what the owner wrote stays as it is, and so does what goes back into the book. */
 
 #include "hs-app-test.h"
+#include "hs-cause-guide.h"
 #include "hs-data.h"
 #include "hs-safety-line.h"
 #include "hs-show.h"
 
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
+#include <locale.h>
 
 /* learn_spanish: puts po/es.po where gettext looks for it. Returns: (transfer full): the folder. */
 static char *
@@ -24,10 +26,12 @@ learn_spanish (void)
 
   g_assert_nonnull (words[3]);
   g_assert_cmpint (g_mkdir_with_parents (place, 0700), ==, 0);
-  g_assert_true (g_spawn_sync (NULL, (char **) words, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, NULL, &status, NULL));
+  g_assert_true (g_spawn_sync (NULL, (char **) words, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, NULL, &status,
+                               NULL));
   g_assert_true (g_spawn_check_wait_status (status, NULL));
   g_assert_nonnull (bindtextdomain (GETTEXT_PACKAGE, folder));
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
   return folder;
 }
 
@@ -111,6 +115,8 @@ main (int argc, char *argv[])
 
   g_setenv ("LANGUAGE", "es", TRUE);
   hs_app_test_init (&argc, &argv);
+  /* The toolkit's tests begin in a locale without words of its own, in which nothing is translated. */
+  g_assert_nonnull (setlocale (LC_ALL, "C.UTF-8"));
   folder = learn_spanish ();
   g_test_add_func ("/app/spanish/words", test_words);
   g_test_add_func ("/app/spanish/all-shipped", test_all_shipped);
