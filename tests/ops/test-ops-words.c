@@ -282,7 +282,7 @@ test_first_owner (void)
   g_assert_cmpint (entry_of (history, HS_HISTORY_JOB)->total_cents, ==, -1);
 }
 
-/* What was typed where, by job and field; a squared or dropped one is no longer asked for. */
+/* What was typed where, by job and field. What is given up is no longer asked for; its page stays the place. */
 static void
 test_where (void)
 {
@@ -299,7 +299,8 @@ test_where (void)
     { "findings", "battery_rest", "124", "findings", "battery_rest", "124" },
     { "call", "words", "one cli", "call", "words", "one cli" },
     { "call", "words", NULL, "call", "words", "" },
-    { "call", NULL, NULL, "findings", "battery_rest", "124" },
+    { "call", NULL, NULL, "call", HS_WHERE_HERE, "" },
+    { "findings", NULL, NULL, "call", HS_WHERE_HERE, "" },
     { NULL, NULL, NULL, NULL, NULL, NULL },
   };
   g_autofree char *id = NULL;
@@ -325,6 +326,46 @@ test_where (void)
     }
 }
 
+/* Where the owner is keeps what is half typed there; a job that is left is no interruption, unless something is, and
+ * one that was only looked at leaves the place before it. */
+static void
+test_visits (void)
+{
+  static const struct
+  {
+    const char *visit_page, *visit_field; /* NULL: left */
+    gboolean worked;
+    const char *page, *field, *text;
+  } steps[] = {
+    { "bill", HS_WHERE_HERE, FALSE, "bill", HS_WHERE_HERE, "" },
+    { "findings", "battery_rest", FALSE, "findings", "battery_rest", "12" },
+    { NULL, NULL, TRUE, "findings", "battery_rest", "12" },
+    { "bill", HS_WHERE_HERE, FALSE, "bill", HS_WHERE_HERE, "" },
+    { NULL, NULL, TRUE, "bill", HS_WHERE_LEFT HS_WHERE_HERE, "" },
+    { NULL, NULL, TRUE, "bill", HS_WHERE_LEFT HS_WHERE_HERE, "" },
+    { "call", "words", FALSE, "call", "words", "" },
+    { NULL, NULL, FALSE, "findings", "battery_rest", "12" },
+  };
+  g_autofree char *id = NULL;
+  g_autoptr (HsOpsTest) test = start (&id);
+
+  g_assert_true (hs_where_save (test->book, id, "findings", "battery_rest", "12", HS_OPS_TEST_NOW, NULL));
+  for (gsize i = 0; i < G_N_ELEMENTS (steps); i++)
+    {
+      HsInstant now = HS_OPS_TEST_NOW + (HsInstant) i;
+      g_autoptr (HsWhere) where = NULL;
+
+      if (steps[i].visit_page != NULL)
+        g_assert_true (hs_where_visit (test->book, id, steps[i].visit_page, steps[i].visit_field, now, NULL));
+      else
+        g_assert_true (hs_where_leave (test->book, id, steps[i].worked, now, NULL));
+      where = hs_where_load (test->book, NULL);
+      g_assert_cmpstr (where->page, ==, steps[i].page);
+      g_assert_cmpstr (where->field, ==, steps[i].field);
+      g_assert_cmpstr (where->text, ==, steps[i].text);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -336,5 +377,6 @@ main (int argc, char **argv)
   g_test_add_func ("/words/odometer", test_odometer);
   g_test_add_func ("/words/first-owner", test_first_owner);
   g_test_add_func ("/words/where", test_where);
+  g_test_add_func ("/words/visits", test_visits);
   return g_test_run ();
 }
