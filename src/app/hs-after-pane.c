@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-act-check.h"
 #include "hs-key-button.h"
 #include "hs-line-list.h"
 #include "hs-pad-key.h"
@@ -122,7 +123,7 @@ say_look (HsAfterPane *self, const HsAfterLine *line)
 static void
 add_look (HsAfterPane *self, const HsAfterLine *line)
 {
-  GtkWidget *check = gtk_check_button_new ();
+  GtkWidget *check = hs_act_check_new ();
   g_autofree char *text = say_look (self, line);
   GtkWidget *label = gtk_label_new (text);
 
@@ -425,6 +426,19 @@ entry_activate_cb (HsAfterPane *self)
   hs_after_ask_take (self);
 }
 
+/* For a finger, a voice or a switch. */
+static void
+take_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  hs_after_ask_take (HS_AFTER_PANE (widget));
+}
+
+static void
+leave_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  hs_after_ask_stop (HS_AFTER_PANE (widget));
+}
+
 static void
 entry_changed_cb (HsAfterPane *self)
 {
@@ -510,6 +524,8 @@ hs_after_pane_class_init (HsAfterPaneClass *klass)
   bind_children (widget_class);
   gtk_widget_class_install_action (widget_class, "after.press", "u", press_action);
   gtk_widget_class_install_action (widget_class, "after.tick", NULL, tick_action);
+  gtk_widget_class_install_action (widget_class, "after.take", NULL, take_action);
+  gtk_widget_class_install_action (widget_class, "after.leave", NULL, leave_action);
   gtk_widget_class_install_action (widget_class, "after.remove", NULL, remove_action);
 }
 

@@ -9,6 +9,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-act-check.h"
 #include "hs-deed-choice.h"
 #include "hs-key-button.h"
 #include "hs-pad-key.h"
@@ -324,6 +325,7 @@ hs_answer_window_class_init (HsAnswerWindowClass *klass)
   signals[DONE] = g_signal_new ("done", HS_TYPE_ANSWER_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_type_ensure (HS_TYPE_CONSENT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
+  g_type_ensure (HS_TYPE_ACT_CHECK);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-answer-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsAnswerWindow, wording);
   gtk_widget_class_bind_template_child (widget_class, HsAnswerWindow, price);

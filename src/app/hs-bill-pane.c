@@ -397,6 +397,19 @@ press_action (GtkWidget *widget, const char *name, GVariant *parameter)
   press (HS_BILL_PANE (widget), g_variant_get_uint32 (parameter));
 }
 
+/* For a finger, a voice or a switch. */
+static void
+take_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  entry_activate_cb (HS_BILL_PANE (widget));
+}
+
+static void
+leave_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  stop_asking (HS_BILL_PANE (widget));
+}
+
 static gboolean
 key_cb (HsBillPane *self, guint keyval, guint keycode, GdkModifierType state)
 {
@@ -453,6 +466,8 @@ hs_bill_pane_class_init (HsBillPaneClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, entry_activate_cb);
   gtk_widget_class_bind_template_callback (widget_class, entry_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
+  gtk_widget_class_install_action (widget_class, "bill.take", NULL, take_action);
+  gtk_widget_class_install_action (widget_class, "bill.leave", NULL, leave_action);
   gtk_widget_class_install_action (widget_class, "bill.press", "u", press_action);
 }
 

@@ -7,6 +7,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-act-check.h"
 #include "hs-act-row.h"
 #include "hs-ask-photo.h"
 #include "hs-compat-file.h"
@@ -75,7 +76,7 @@ row_text (HsCameraWindow *self, const HsPhotoFound *one)
 static GtkWidget *
 row_new (HsCameraWindow *self, const HsPhotoFound *one)
 {
-  GtkWidget *row = hs_act_row_new (), *tick = gtk_check_button_new (), *label;
+  GtkWidget *row = hs_act_row_new (), *tick = hs_act_check_new (), *label;
   g_autofree char *text = row_text (self, one);
 
   label = gtk_label_new (text);
@@ -318,6 +319,7 @@ hs_camera_window_class_init (HsCameraWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hs_camera_window_dispose;
   g_type_ensure (HS_TYPE_KEY_BUTTON);
+  g_type_ensure (HS_TYPE_ACT_CHECK);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-camera-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsCameraWindow, where);
   gtk_widget_class_bind_template_child (widget_class, HsCameraWindow, state);

@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-act-check.h"
 #include "hs-deed.h"
 #include "hs-key-button.h"
 #include "hs-show.h"
@@ -132,6 +133,7 @@ hs_limit_window_class_init (HsLimitWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hs_limit_window_dispose;
   g_type_ensure (HS_TYPE_KEY_BUTTON);
+  g_type_ensure (HS_TYPE_ACT_CHECK);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-limit-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsLimitWindow, name);
   gtk_widget_class_bind_template_child (widget_class, HsLimitWindow, standing);

@@ -7,6 +7,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-act-check.h"
 #include "hs-show.h"
 
 /* What stays free above and below the line with the focus; its ring lies outside of it. */
@@ -60,6 +61,7 @@ hs_run_line_class_init (HsRunLineClass *klass)
   G_OBJECT_CLASS (klass)->finalize = hs_run_line_finalize;
   signals[TICKED] = g_signal_new ("ticked", HS_TYPE_RUN_LINE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 3,
                                   G_TYPE_STRING, G_TYPE_STRING, G_TYPE_BOOLEAN);
+  g_type_ensure (HS_TYPE_ACT_CHECK);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-run-line.ui");
   gtk_widget_class_bind_template_child (widget_class, HsRunLine, check);
   gtk_widget_class_bind_template_child (widget_class, HsRunLine, part);

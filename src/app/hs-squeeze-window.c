@@ -12,6 +12,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-act-check.h"
 #include "hs-act-row.h"
 #include "hs-area-choice.h"
 #include "hs-ask.h"
@@ -268,6 +269,7 @@ hs_squeeze_window_class_init (HsSqueezeWindowClass *klass)
   g_type_ensure (HS_TYPE_AREA_CHOICE);
   g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
+  g_type_ensure (HS_TYPE_ACT_CHECK);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-squeeze-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, area);
   gtk_widget_class_bind_template_child (widget_class, HsSqueezeWindow, minutes);
