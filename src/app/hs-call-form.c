@@ -641,7 +641,8 @@ hs_call_form_init (HsCallForm *self)
 {
   self->wanted_day = HS_DATE_NONE;
   gtk_widget_init_template (GTK_WIDGET (self));
-  hs_spoken_name_drop_down (self->day, _("Day"));
+  /* Its label names the list itself already. */
+  hs_spoken_name (gtk_widget_get_first_child (GTK_WIDGET (self->day)), _("Day"));
   self->entries[FIELD_PHONE] = self->phone;
   self->entries[FIELD_NAME] = self->name;
   self->entries[FIELD_WORDS] = self->words;

@@ -91,8 +91,18 @@ item_clicked (GtkGestureClick *gesture, int n_press, double x, double y, HsChain
 static void
 go_to (HsChainView *self, int row)
 {
-  if (row >= 0 && (guint) row < self->rows->len)
-    gtk_widget_grab_focus (g_ptr_array_index (self->rows, (guint) row));
+  if (row < 0 || (guint) row >= self->rows->len)
+    return;
+  gtk_widget_grab_focus (g_ptr_array_index (self->rows, (guint) row));
+  /* A window that has not got the keyboard tells no focus. */
+  set_chosen (self, row);
+}
+
+/* For those who have neither arrow keys nor a pointer. */
+static void
+choose_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  go_to (view_of (widget), (int) HS_CHAIN_ITEM (widget)->index);
 }
 
 static void
@@ -151,6 +161,7 @@ hs_chain_item_class_init (HsChainItemClass *klass)
 
   gtk_widget_class_install_action (widget_class, "row.step", "i", step_action);
   gtk_widget_class_install_action (widget_class, "row.end", "b", end_action);
+  gtk_widget_class_install_action (widget_class, "row.choose", NULL, choose_action);
   gtk_widget_class_install_action (widget_class, "row.effect", NULL, effect_action);
   gtk_widget_class_install_action (widget_class, "row.cause", NULL, cause_action);
   bind (widget_class, GDK_KEY_Up, GDK_KEY_KP_Up, "row.step", "i", -1);

@@ -9,7 +9,6 @@
 #include <glib/gi18n.h>
 
 #include "hs-late-keys.h"
-#include "hs-spoken.h"
 
 #define FRAMES_TO_LAY_OUT 3
 #define REVEAL_MARGIN 24
@@ -33,6 +32,7 @@ struct _HsFieldRow
   gboolean entered;
   gboolean again; /* left once more while the first was on its way */
   gboolean filling;
+  guint set_idle;
   guint tick;
   guint frames;
 };
@@ -100,11 +100,34 @@ store (HsFieldRow *self, gboolean entered)
   g_signal_emit (self, signals[STORE], 0, self->sent, *why != '\0' ? why : NULL);
 }
 
+static gboolean
+set_cb (gpointer data)
+{
+  HsFieldRow *self = data;
+
+  self->set_idle = 0;
+  store (self, FALSE);
+  return G_SOURCE_REMOVE;
+}
+
+/* What a voice or a switch sets has no focus that could leave it: it is there at once. */
+static void
+store_set (HsFieldRow *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (self->set_idle == 0 && (focus == NULL || !gtk_widget_is_ancestor (focus, GTK_WIDGET (self))))
+    self->set_idle = g_idle_add (set_cb, self);
+}
+
 static void
 changed_cb (HsFieldRow *self)
 {
-  if (!self->filling)
-    g_signal_emit (self, signals[TYPED], 0, gtk_editable_get_text (self->entry));
+  if (self->filling)
+    return;
+  g_signal_emit (self, signals[TYPED], 0, gtk_editable_get_text (self->entry));
+  store_set (self);
 }
 
 static void
@@ -126,6 +149,7 @@ hs_field_row_finalize (GObject *object)
 {
   HsFieldRow *self = HS_FIELD_ROW (object);
 
+  g_clear_handle_id (&self->set_idle, g_source_remove);
   g_free (self->id);
   g_free (self->stored);
   g_free (self->sent);
@@ -177,7 +201,6 @@ hs_field_row_new (const char *id, const char *title)
 
   self->id = g_strdup (id);
   gtk_label_set_label (self->title, title);
-  hs_spoken_name (GTK_WIDGET (self->entry), title);
   return GTK_WIDGET (self);
 }
 
