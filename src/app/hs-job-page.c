@@ -490,16 +490,23 @@ face_changed_cb (HsJobPage *self)
   visit (self);
 }
 
-/* The tabs of the findings stand in the head while the findings are shown. */
 static void
-tab_changed_cb (HsJobPage *self)
+name_keys (HsJobPage *self)
 {
-  gboolean findings = g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0;
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
 
   if (HS_IS_WINDOW (root))
     hs_window_name_key (HS_WINDOW (root), "job", "win.lock",
                         shows_readings (self) ? _("One more complaint") : _("Phone"));
+}
+
+/* The tabs of the findings stand in the head while the findings are shown. */
+static void
+tab_changed_cb (HsJobPage *self)
+{
+  gboolean findings = g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0;
+
+  name_keys (self);
   gtk_widget_set_visible (GTK_WIDGET (self->face_tabs), findings);
   if (findings && self->gone)
     show_safety_first (self);
@@ -613,6 +620,9 @@ hs_job_page_constructed (GObject *object)
   self->ask = hs_page_ask (HS_PAGE (self), hs_ask_job, (GDestroyNotify) hs_job_shot_free, G_CALLBACK (answered_cb));
   g_signal_connect (self, "map", G_CALLBACK (map_cb), NULL);
   g_signal_connect (self, "unmap", G_CALLBACK (unmap_cb), NULL);
+  /* The window's keys are named anew: the page before this one may have shown another tab. */
+  g_signal_connect (self, "map", G_CALLBACK (name_keys), NULL);
+  g_signal_connect_object (self->faces, "notify::visible-child", G_CALLBACK (name_keys), self, G_CONNECT_SWAPPED);
 }
 
 static void
