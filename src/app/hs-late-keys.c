@@ -17,6 +17,7 @@ struct _HsLateKeys
   GtkWidget *widget; /* owns us */
   GArray *waiting;   /* guint: key values */
   gboolean holds;
+  void (*press) (GtkWidget *widget, guint keyval);
 };
 
 static void
@@ -60,6 +61,14 @@ hs_late_keys_new (GtkWidget *widget)
   g_signal_connect_swapped (keys, "key-pressed", G_CALLBACK (key_cb), self);
   gtk_widget_add_controller (widget, keys);
   return self;
+}
+
+void
+hs_late_keys_set_press (HsLateKeys *self, void (*press) (GtkWidget *widget, guint keyval))
+{
+  g_return_if_fail (self != NULL);
+
+  self->press = press;
 }
 
 void
@@ -127,6 +136,8 @@ hs_late_keys_release (HsLateKeys *self)
         press_in_text (focus, keyval);
       else if (hs_pad_key_sign (keyval) == '\n')
         gtk_widget_activate (focus);
+      else if (self->press != NULL)
+        self->press (self->widget, keyval);
     }
 }
 

@@ -13,6 +13,9 @@ typedef struct _HsLateKeys HsLateKeys;
 /** hs_late_keys_new: (transfer none): @widget, whose keys are held back at times, owns it. */
 HsLateKeys *hs_late_keys_new (GtkWidget *widget);
 
+/** hs_late_keys_set_press: @press gets a key that waited and finds no text, such as a digit that picks. */
+void hs_late_keys_set_press (HsLateKeys *self, void (*press) (GtkWidget *widget, guint keyval));
+
 /** hs_late_keys_hold: from now on letters, digits, Enter and backspace that come to the widget wait. */
 void hs_late_keys_hold (HsLateKeys *self);
 

@@ -13,6 +13,7 @@
 #include "hs-deed-choice.h"
 #include "hs-job-pane.h"
 #include "hs-key-button.h"
+#include "hs-late-keys.h"
 #include "hs-line-list.h"
 #include "hs-money.h"
 #include "hs-pad-key.h"
@@ -55,6 +56,7 @@ struct _HsOptionWindow
   char *rank;
   char *saved[N_FIELDS];
   guint kind;
+  HsLateKeys *late;
   gboolean adding; /* the option is on its way to the book */
   gboolean ending; /* it shuts once the line that was begun is in the book */
   gboolean filling;
@@ -274,6 +276,12 @@ rank_clicked_cb (HsOptionWindow *self, GtkWidget *button)
 
 /* Lines ------------------------------------------------------------------------------------------------------------ */
 
+static GtkWidget *
+nth_button (GtkFlowBox *buttons, guint nth)
+{
+  return gtk_flow_box_child_get_child (gtk_flow_box_get_child_at_index (buttons, (int) nth));
+}
+
 static void
 set_kind (HsOptionWindow *self, guint kind)
 {
@@ -303,6 +311,7 @@ line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
   self->ending = FALSE;
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
+      hs_late_keys_drop (self->late);
       tell (self, error->message);
       return;
     }
@@ -310,10 +319,11 @@ line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
   gtk_editable_set_text (self->what, "");
   gtk_editable_set_text (self->number, "");
   gtk_editable_set_text (self->times, "");
+  /* The next line begins with its kind: a digit picks it, and words go on with the same. */
+  gtk_widget_grab_focus (nth_button (self->kinds, self->kind));
+  hs_late_keys_release (self->late);
   if (ending)
     gtk_window_close (GTK_WINDOW (self));
-  else
-    gtk_widget_grab_focus (GTK_WIDGET (self->what));
 }
 
 static gboolean
@@ -412,6 +422,7 @@ add_line (HsOptionWindow *self, gboolean ending)
   else
     {
       self->ending = ending;
+      hs_late_keys_hold (self->late);
       hs_deed_add_choice_line (get_ledger (self), self->choice_id, &line, line_added_cb, g_object_ref (self));
     }
 }
@@ -518,23 +529,49 @@ close_request_cb (HsOptionWindow *self)
   return FALSE;
 }
 
-/* Outside the fields digits pick: 1 to 6 the kind of line, 7 to 9 the rank. */
+/* Outside the fields digits pick: 1 to 6 the kind of line, 7 to 9 the rank. A letter on a kind begins its words. */
 static gboolean
-key_cb (HsOptionWindow *self, guint keyval, guint keycode, GdkModifierType state)
+pick (HsOptionWindow *self, guint keyval)
 {
   GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  gunichar letter = gdk_keyval_to_unicode (keyval);
   char sign = hs_pad_key_sign (keyval);
   guint nth = (guint) (sign - '1');
   gboolean rank = nth >= G_N_ELEMENTS (kinds);
 
-  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || (focus != NULL && GTK_IS_EDITABLE (focus)) || sign < '1'
-      || sign > '9')
-    return GDK_EVENT_PROPAGATE;
+  if (focus != NULL && g_unichar_isalpha (letter) && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->kinds)))
+    {
+      char words[7] = { 0 };
+
+      g_unichar_to_utf8 (letter, words);
+      gtk_editable_set_text (self->what, words);
+      gtk_widget_grab_focus (GTK_WIDGET (self->what));
+      gtk_editable_set_position (self->what, -1);
+      return TRUE;
+    }
+  if (sign < '1' || sign > '9')
+    return FALSE;
   if (rank)
     nth -= G_N_ELEMENTS (kinds);
-  gtk_widget_activate (gtk_flow_box_child_get_child (
-    gtk_flow_box_get_child_at_index (rank ? self->ranks : self->kinds, (int) nth)));
-  return GDK_EVENT_STOP;
+  /* At once: a button that is activated waits, and the first letters would be lost. */
+  g_signal_emit_by_name (nth_button (rank ? self->ranks : self->kinds, nth), "clicked");
+  return TRUE;
+}
+
+static gboolean
+key_cb (HsOptionWindow *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || (focus != NULL && GTK_IS_EDITABLE (focus)))
+    return GDK_EVENT_PROPAGATE;
+  return pick (self, keyval) ? GDK_EVENT_STOP : GDK_EVENT_PROPAGATE;
+}
+
+static void
+late_key (GtkWidget *widget, guint keyval)
+{
+  pick (HS_OPTION_WINDOW (widget), keyval);
 }
 
 static void
@@ -556,6 +593,7 @@ fill_buttons (HsOptionWindow *self)
                                self, G_CONNECT_SWAPPED);
       gtk_flow_box_append (rank ? self->ranks : self->kinds, button);
       gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
+      hs_spoken_name (gtk_widget_get_parent (button), _(rank ? words[nth] : kinds[nth].word));
     }
   set_kind (self, 0);
 }
@@ -631,6 +669,8 @@ static void
 hs_option_window_init (HsOptionWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->late = hs_late_keys_new (GTK_WIDGET (self));
+  hs_late_keys_set_press (self->late, late_key);
   fill_buttons (self);
   watch_fields (self);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", FALSE);
