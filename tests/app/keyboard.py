@@ -10,6 +10,7 @@ import time
 REVERT_TO_POINTER_ROOT = 1
 VIEWABLE = 2
 SHIFT, CONTROL, NUM_LOCK = 0xFFE1, 0xFFE3, 0xFF7F
+HELD = {"Shift": SHIFT, "Ctrl": CONTROL}
 NUM_LOCK_MASK = 0x10
 
 # By the name a key has in the window's own words.
@@ -149,9 +150,10 @@ class Keyboard:
         """Names as printed on keys, "F3", "Enter", "Ctrl+F"; one character is itself."""
         for key in keys:
             self.focus_top()
-            held = [CONTROL] if key.startswith("Ctrl+") else []
-            keysym = NAMED.get(key) or ord(key[-1].lower() if held else key)
-            if key not in NAMED and not held and self.is_shifted(keysym):
+            holder, plus, name = key.rpartition("+") if len(key) > 1 else ("", "", key)
+            held = [HELD[holder]] if holder else []
+            keysym = NAMED.get(name) or ord(name.lower() if holder else name)
+            if name not in NAMED and not holder and self.is_shifted(keysym):
                 held = [SHIFT]
             self.send(keysym, *held)
             self.presses += 1

@@ -7,6 +7,7 @@ own, and the system's own Python with gi."""
 import json
 import os
 import shutil
+import sqlite3
 import subprocess
 import tempfile
 import time
@@ -54,13 +55,15 @@ class Shop:
 
     def go_to(self, key, what, most=40):
         """Presses a key until what has the keyboard has such a name; looks after each press, as a person does."""
+        def place(window):
+            node = self.reader.focused(window)
+            return (node.where, node.name) if node is not None else ("nowhere", "")
         for _ in range(most):
-            node = self.reader.wait_focus("something", lambda node: True)
-            if what in node.name:
-                return node
+            before = place(self.reader.window())
+            if what in before[1]:
+                return
             self.keys.press(key)
-            self.reader.wait_focus("something else", lambda other, before=node:
-                                   (other.where, other.name) != (before.where, before.name))
+            self.reader.wait(f"{key} goes on from {before}", lambda window, before=before: place(window) != before)
         raise AssertionError(f"{key} never comes to {what}")
 
     def ask(self, *words):
@@ -85,6 +88,19 @@ class Shop:
             if time.monotonic() > until:
                 raise AssertionError(f"{number} never: {what}\n{json.dumps(job, indent=1)}")
             time.sleep(0.1)
+
+    def wait_draft(self, text, seconds=20):
+        """Until what is being typed is on the disk."""
+        until = time.monotonic() + seconds
+        while True:
+            with sqlite3.connect(f"file:{self.book}?mode=ro", uri=True) as book:
+                found = book.execute("SELECT text FROM draft ORDER BY at DESC, seq DESC LIMIT 1").fetchone()
+            book.close()
+            if found == (text,):
+                return
+            if time.monotonic() > until:
+                raise AssertionError(f"on the disk is {found}, not {text}")
+            time.sleep(0.05)
 
     def readings(self, number, phase="before"):
         """Check → (value, word) as the book has them."""

@@ -74,13 +74,22 @@ class Reader:
         self.process, self.app = process, None
         self.connect()
 
-    def connect(self):
-        session = Gio.bus_get_sync(Gio.BusType.SESSION)
-        address = session.call_sync("org.a11y.Bus", "/org/a11y/bus", "org.a11y.Bus", "GetAddress", None, None, 0,
-                                    SECONDS, None).unpack()[0]
-        self.bus = Gio.DBusConnection.new_for_address_sync(
-            address, Gio.DBusConnectionFlags.AUTHENTICATION_CLIENT | Gio.DBusConnectionFlags.MESSAGE_BUS_CONNECTION,
-            None, None)
+    def connect(self, seconds=20):
+        """The bus goes with its last program and takes a moment to come with the next."""
+        until = time.monotonic() + seconds
+        while True:
+            try:
+                session = Gio.bus_get_sync(Gio.BusType.SESSION)
+                address = session.call_sync("org.a11y.Bus", "/org/a11y/bus", "org.a11y.Bus", "GetAddress", None, None, 0,
+                                            SECONDS, None).unpack()[0]
+                self.bus = Gio.DBusConnection.new_for_address_sync(
+                    address, Gio.DBusConnectionFlags.AUTHENTICATION_CLIENT
+                    | Gio.DBusConnectionFlags.MESSAGE_BUS_CONNECTION, None, None)
+                return
+            except GLib.Error:
+                if time.monotonic() > until:
+                    raise
+            time.sleep(0.1)
 
     def call(self, where, interface, method, arguments=None):
         return self.bus.call_sync(where[0], where[1], interface, method, arguments, None, 0, SECONDS, None).unpack()
@@ -105,7 +114,7 @@ class Reader:
         return answers
 
     def find_app(self):
-        """The bus goes with its last program and comes with the next."""
+        """None as long as it has not come."""
         try:
             return self.look_for_app()
         except GLib.Error:
