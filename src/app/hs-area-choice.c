@@ -372,6 +372,7 @@ find_parts (HsAreaChoice *self)
   self->search = GTK_EDITABLE (find_below (self->popover, GTK_TYPE_SEARCH_ENTRY));
   self->found = GTK_LIST_VIEW (find_below (self->popover, GTK_TYPE_LIST_VIEW));
   g_signal_connect_object (self->popover, "map", G_CALLBACK (opened_cb), self, G_CONNECT_SWAPPED | G_CONNECT_AFTER);
+  hs_spoken_name (GTK_WIDGET (self->search), _("Search"));
   g_signal_connect_object (self->search, "changed", G_CALLBACK (search_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->search, "activate", G_CALLBACK (search_entered_cb), self, G_CONNECT_SWAPPED);
 }

@@ -596,6 +596,13 @@ hs_call_form_finalize (GObject *object)
   G_OBJECT_CLASS (hs_call_form_parent_class)->finalize (object);
 }
 
+/* Enter goes on, as it does from every other field. */
+static void
+entered_cb (HsCallForm *self, GtkWidget *entry)
+{
+  gtk_widget_child_focus (GTK_WIDGET (gtk_widget_get_root (entry)), GTK_DIR_TAB_FORWARD);
+}
+
 static void
 hs_call_form_class_init (HsCallFormClass *klass)
 {
@@ -627,6 +634,7 @@ hs_call_form_class_init (HsCallFormClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, who);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, where);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, hours);
+  gtk_widget_class_bind_template_callback (widget_class, entered_cb);
   gtk_widget_class_bind_template_callback (widget_class, changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, left_cb);
   gtk_widget_class_bind_template_callback (widget_class, area_chosen_cb);
