@@ -66,27 +66,41 @@ class Shop:
             self.reader.wait(f"{key} goes on from {before}", lambda window, before=before: place(window) != before)
         raise AssertionError(f"{key} never comes to {what}")
 
-    def ask(self, *words):
+    def run(self, *words):
         """The command line on the same book."""
-        done = subprocess.run([CLI, "--book", self.book, "--now", MORNING, "--json", *words], capture_output=True,
+        return subprocess.run([CLI, "--book", self.book, "--now", MORNING, "--json", *words], capture_output=True,
                               text=True, timeout=60)
+
+    def ask(self, *words):
+        done = self.run(*words)
         if done.returncode != 0:
             raise AssertionError(f"{words}: {done.stdout}{done.stderr}")
         return json.loads(done.stdout)
+
+    def next_number(self):
+        """What the next call will be called."""
+        with sqlite3.connect(f"file:{self.book}?mode=ro", uri=True) as book:
+            last = book.execute("SELECT max(number) FROM job").fetchone()[0]
+        book.close()
+        return f"A-{int(last[2:]) + 1:04}"
 
     def job(self, number):
         return self.ask("job", number)
 
     def wait_job(self, number, what, test, seconds=20):
         """Asks until test(job) is true, for a window writes behind what it shows; returns what it gave."""
-        until = time.monotonic() + seconds
+        until, told = time.monotonic() + seconds, "not there"
         while True:
-            job = self.job(number)
-            found = test(job)
-            if found:
-                return found
+            done = self.run("job", number)
+            if done.returncode == 0:
+                job = json.loads(done.stdout)
+                found = test(job)
+                if found:
+                    return found
+                told = {key: job[key] for key in ("stage", "customer", "because", "advice", "lines", "missing")}
             if time.monotonic() > until:
-                raise AssertionError(f"{number} never: {what}\n{json.dumps(job, indent=1)}")
+                raise AssertionError(f"{number} never: {what}; it is {told}; on the screen: "
+                                     f"{self.reader.window().shown()}")
             time.sleep(0.1)
 
     def wait_draft(self, text, seconds=20):

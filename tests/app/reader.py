@@ -80,8 +80,8 @@ class Reader:
         while True:
             try:
                 session = Gio.bus_get_sync(Gio.BusType.SESSION)
-                address = session.call_sync("org.a11y.Bus", "/org/a11y/bus", "org.a11y.Bus", "GetAddress", None, None, 0,
-                                            SECONDS, None).unpack()[0]
+                address = session.call_sync("org.a11y.Bus", "/org/a11y/bus", "org.a11y.Bus", "GetAddress", None, None,
+                                            0, SECONDS, None).unpack()[0]
                 self.bus = Gio.DBusConnection.new_for_address_sync(
                     address, Gio.DBusConnectionFlags.AUTHENTICATION_CLIENT
                     | Gio.DBusConnectionFlags.MESSAGE_BUS_CONNECTION, None, None)

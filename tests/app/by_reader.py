@@ -259,5 +259,8 @@ def power_lost(shop):
         node.name.startswith(f"{first}, ") and node.text == "12" for node in window.walk()))
 
 
-sys.exit(tell([six_readings, days_to_no_start, chain_of_links, better_and_cheaper, stop_at_ceiling,
-               unproved_needs_reason, power_lost]))
+STORIES = [six_readings, days_to_no_start, chain_of_links, better_and_cheaper, stop_at_ceiling,
+           unproved_needs_reason, power_lost]
+
+if __name__ == "__main__":
+    sys.exit(tell(STORIES))
