@@ -276,8 +276,19 @@ answered_cb (HsJobPage *self)
 }
 
 static void
+name_key (HsJobPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  if (HS_IS_WINDOW (root))
+    hs_window_name_key (HS_WINDOW (root), "job", "win.lock",
+                        shows_readings (self) ? _("One more complaint") : _("Phone"));
+}
+
+static void
 map_cb (HsJobPage *self)
 {
+  name_key (self);
   g_signal_connect_object (gtk_widget_get_root (GTK_WIDGET (self)), "notify::focus-widget", G_CALLBACK (visit), self,
                            G_CONNECT_SWAPPED);
 }
@@ -418,21 +429,14 @@ set_pad_keys (HsJobPage *self, gboolean cramped)
     { "Enter", _("store, next"), "pad.press::Return" },
     { "/", _("over range"), "pad.press::slash" },
     { "*", _("not measured"), "pad.press::asterisk" },
-    { "−", _("back"), "pad.press::minus" },
     { "+", _("before / during / after"), "pad.press::plus" },
     { ".", _("own limit"), "pad.press::period" },
+    { "−", _("back"), "pad.press::minus" },
     { "F9", _("why it failed"), "win.side" },
     { "=", _("work it out"), "win.work-out" },
   };
-  const HsKeyHint signs[] = {
-    { "Enter", _("store, next"), "pad.press::Return" },
-    { "/", _("over range"), "pad.press::slash" },
-    { "*", _("not measured"), "pad.press::asterisk" },
-    { "+", _("before / during / after"), "pad.press::plus" },
-    { ".", _("own limit"), "pad.press::period" },
-  };
 
-  hs_key_row_set (self->pad_keys, cramped ? signs : hints, cramped ? G_N_ELEMENTS (signs) : G_N_ELEMENTS (hints));
+  hs_key_row_set (self->pad_keys, cramped ? hints + 1 : hints, cramped ? 5 : G_N_ELEMENTS (hints));
 }
 
 static void
@@ -488,16 +492,7 @@ face_changed_cb (HsJobPage *self)
 {
   self->worked |= self->gone;
   visit (self);
-}
-
-static void
-name_keys (HsJobPage *self)
-{
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-
-  if (HS_IS_WINDOW (root))
-    hs_window_name_key (HS_WINDOW (root), "job", "win.lock",
-                        shows_readings (self) ? _("One more complaint") : _("Phone"));
+  name_key (self);
 }
 
 /* The tabs of the findings stand in the head while the findings are shown. */
@@ -506,7 +501,6 @@ tab_changed_cb (HsJobPage *self)
 {
   gboolean findings = g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0;
 
-  name_keys (self);
   gtk_widget_set_visible (GTK_WIDGET (self->face_tabs), findings);
   if (findings && self->gone)
     show_safety_first (self);
@@ -620,9 +614,6 @@ hs_job_page_constructed (GObject *object)
   self->ask = hs_page_ask (HS_PAGE (self), hs_ask_job, (GDestroyNotify) hs_job_shot_free, G_CALLBACK (answered_cb));
   g_signal_connect (self, "map", G_CALLBACK (map_cb), NULL);
   g_signal_connect (self, "unmap", G_CALLBACK (unmap_cb), NULL);
-  /* The window's keys are named anew: the page before this one may have shown another tab. */
-  g_signal_connect (self, "map", G_CALLBACK (name_keys), NULL);
-  g_signal_connect_object (self->faces, "notify::visible-child", G_CALLBACK (name_keys), self, G_CONNECT_SWAPPED);
 }
 
 static void

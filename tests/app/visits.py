@@ -19,8 +19,8 @@ def check_end(shop, number, name, plate):
     same((job["customer"], job["plate"], job["words"]), (name, plate, WORDS), "whose it is")
     same([(reading["check"], reading["phase"], reading["value"]) for reading in job["readings"]],
          [("battery_rest", "before", 11.95), ("battery_rest", "after", 12.66)], "readings")
-    same(job["chain"]["sentences"], [f"The reason for “{WORDS}”: battery worn (seen: it is swollen); this was put right "
-                                     "on this visit."], "why it failed")
+    same(job["chain"]["sentences"], [f"The reason for “{WORDS}”: battery worn (seen: it is swollen); this was put "
+                                     "right on this visit."], "why it failed")
     same((job["net_cents"], job["tax_cents"], job["paid_cents"]), (6000, 0, 6000), "the bill")
     same([given["ceiling_cents"] for given in job["go_ahead"]["given_by"]], [20000], "the go-ahead")
 
