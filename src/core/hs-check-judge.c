@@ -181,11 +181,28 @@ figure_days (const HsCheckRecord *record, const HsConditions *conditions, const 
   return g_strdup_printf ("%s days to no-start", days);
 }
 
+/* "44 % of rated CCA (560 A)", "67.8 % of 90 A": a share says of what. */
 static char *
-figure_for (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading, HsVerdict verdict)
+figure_percent (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading)
 {
   gint64 per_mille;
   g_autofree char *percent = NULL;
+  g_autofree char *whole = NULL;
+
+  if (!scaled_value (record, conditions, reading, 0, &per_mille))
+    return NULL;
+  percent = hs_decimal_format_short (per_mille, HS_CHECK_PERCENT_DECIMALS);
+  if (record->by == HS_CHECK_BY_RATED_CCA)
+    return g_strdup_printf ("%s %% of rated CCA (%" G_GINT64_FORMAT " A)", percent, conditions->rated_cca);
+  if (record->by != HS_CHECK_BY_SHARE)
+    return g_strdup_printf ("%s %%", percent);
+  whole = hs_decimal_format_short (reading->of, reading_decimals (record, reading));
+  return g_strdup_printf ("%s %% of %s %s", percent, whole, record->shown.unit);
+}
+
+static char *
+figure_for (const HsCheckRecord *record, const HsConditions *conditions, const HsReading *reading, HsVerdict verdict)
+{
   g_autofree char *lost = NULL;
 
   switch (record->figure)
@@ -196,10 +213,7 @@ figure_for (const HsCheckRecord *record, const HsConditions *conditions, const H
     case HS_CHECK_FIGURE_DAYS:
       return figure_days (record, conditions, reading);
     case HS_CHECK_FIGURE_PERCENT:
-      if (!scaled_value (record, conditions, reading, 0, &per_mille))
-        return NULL;
-      percent = hs_decimal_format_short (per_mille, HS_CHECK_PERCENT_DECIMALS);
-      return g_strdup_printf ("%s %%", percent);
+      return figure_percent (record, conditions, reading);
     case HS_CHECK_FIGURE_LOSS:
       lost = hs_decimal_format (reading->of - reading->value, reading_decimals (record, reading));
       return g_strdup_printf ("%s %s lost", lost, record->shown.unit);

@@ -66,21 +66,24 @@ test_battery_rest (void)
   judge_rows (rows, G_N_ELEMENTS (rows));
 }
 
-/* 80 % of rated CCA and more is sound, 70 to 79 watch, below replace; charge first under 12.40 V. */
+/* 80 % of rated CCA and more is sound, 70 to 79 watch, below replace; charge first under 12.40 V. The share says of
+ * what it is one. */
 static void
 test_battery_strength (void)
 {
   static const JudgeRow rows[] = {
-    { "battery_strength", "432", { .rated_cca = 540 }, W, NULL, "80 %" },
-    { "battery_strength", "431", { .rated_cca = 540 }, A, NULL, "79.8 %" },
-    { "battery_strength", "378", { .rated_cca = 540 }, A, NULL, "70 %" },
-    { "battery_strength", "377", { .rated_cca = 540 }, O, "replace", "69.8 %" },
-    { "battery_strength", "167", { .rated_cca = 540 }, O, "replace", "30.9 %" },
+    { "battery_strength", "432", { .rated_cca = 540 }, W, NULL, "80 % of rated CCA (540 A)" },
+    { "battery_strength", "431", { .rated_cca = 540 }, A, NULL, "79.8 % of rated CCA (540 A)" },
+    { "battery_strength", "378", { .rated_cca = 540 }, A, NULL, "70 % of rated CCA (540 A)" },
+    { "battery_strength", "377", { .rated_cca = 540 }, O, "replace", "69.8 % of rated CCA (540 A)" },
+    { "battery_strength", "167", { .rated_cca = 540 }, O, "replace", "30.9 % of rated CCA (540 A)" },
     { "battery_strength", "430", { .rated_cca = 540, .has_rest = TRUE, .rest_millivolts = 12310 }, C, "charge first",
-      "79.6 %" },
-    { "battery_strength", "432", { .rated_cca = 540, .has_rest = TRUE, .rest_millivolts = 12400 }, W, NULL, "80 %" },
+      "79.6 % of rated CCA (540 A)" },
+    { "battery_strength", "432", { .rated_cca = 540, .has_rest = TRUE, .rest_millivolts = 12400 }, W, NULL,
+      "80 % of rated CCA (540 A)" },
     { "battery_strength", "432", { .rated_cca = 0 }, C, NULL, NULL },
-    { "battery_strength", "432", { .rated_cca = 540, .battery_kind = HS_BATTERY_LITHIUM }, C, NULL, "80 %" },
+    { "battery_strength", "432", { .rated_cca = 540, .battery_kind = HS_BATTERY_LITHIUM }, C, NULL,
+      "80 % of rated CCA (540 A)" },
     { "battery_health", "80", FLOODED, W, NULL, NULL },
     { "battery_health", "79", FLOODED, A, NULL, NULL },
     { "battery_health", "70", FLOODED, A, NULL, NULL },
@@ -285,11 +288,11 @@ test_charging (void)
     { "charging", "15.60", { .smart_charging = HS_YES }, D, NULL, NULL },
     { "charging", "16.01", { .smart_charging = HS_YES }, O, NULL, NULL },
     { "charging", "12.70", { .smart_charging = HS_NO }, O, "not charging", NULL },
-    { "charging_output", "61 of 90", UNKNOWN, O, NULL, "67.8 %" },
-    { "charging_output", "84 of 90", UNKNOWN, W, NULL, "93.3 %" },
-    { "charging_output", "85 of 100", UNKNOWN, W, NULL, "85 %" },
-    { "charging_output", "84 of 100", UNKNOWN, O, NULL, "84 %" },
-    { "charging_output", "424 of 499", UNKNOWN, O, NULL, "85 %" },
+    { "charging_output", "61 of 90", UNKNOWN, O, NULL, "67.8 % of 90 A" },
+    { "charging_output", "84 of 90", UNKNOWN, W, NULL, "93.3 % of 90 A" },
+    { "charging_output", "85 of 100", UNKNOWN, W, NULL, "85 % of 100 A" },
+    { "charging_output", "84 of 100", UNKNOWN, O, NULL, "84 % of 100 A" },
+    { "charging_output", "424 of 499", UNKNOWN, O, NULL, "85 % of 499 A" },
     { "ripple", "0.07", UNKNOWN, W, NULL, NULL },
     { "ripple", "0.10", UNKNOWN, W, NULL, NULL },
     { "ripple", "0.25", UNKNOWN, A, "suspect", NULL },
@@ -354,10 +357,10 @@ test_the_rest (void)
     { "coolant_volts", "0.20", UNKNOWN, D, "makers differ", NULL },
     { "coolant_volts", "0.31", UNKNOWN, O, NULL, NULL },
     /* 110 of 152 psi are 72.4 %: fails the 75 % rule, passes the 70 % one. */
-    { "compression", "110 of 152", UNKNOWN, D, "makers differ", "72.4 %" },
-    { "compression", "114 of 152", UNKNOWN, W, NULL, "75 %" },
-    { "compression", "449 of 599", UNKNOWN, D, "makers differ", "75 %" },
-    { "compression", "105 of 152", UNKNOWN, O, NULL, "69.1 %" },
+    { "compression", "110 of 152", UNKNOWN, D, "makers differ", "72.4 % of 152 psi" },
+    { "compression", "114 of 152", UNKNOWN, W, NULL, "75 % of 152 psi" },
+    { "compression", "449 of 599", UNKNOWN, D, "makers differ", "75 % of 599 psi" },
+    { "compression", "105 of 152", UNKNOWN, O, NULL, "69.1 % of 152 psi" },
     { "fuel_water", "0", UNKNOWN, W, NULL, NULL },
     { "fuel_water", "180", UNKNOWN, O, NULL, NULL },
     { "fuel_pressure", "50.0", UNKNOWN, C, NULL, NULL },
