@@ -2,13 +2,14 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* `reading`: stores what was keyed and says the verdict. "1242" has its check's decimals implied, "/" is over range,
- * "*" could not be measured. */
+ * "*" could not be measured. What the check is not likely to show is kept with --sure only. */
 
 #include "hs-cli.h"
 
 #include "hs-job-op.h"
 #include "hs-reading-out.h"
 
+#include <glib/gi18n.h>
 
 static gboolean
 read_instant (HsCli *cli, const char *text, HsInstant *ret_at, GError **error)
@@ -18,6 +19,21 @@ read_instant (HsCli *cli, const char *text, HsInstant *ret_at, GError **error)
   if (text == NULL || hs_instant_parse (text, hs_book_get_zone (cli->book), ret_at, &local))
     return TRUE;
   return hs_cli_usage (error, "--at: %s", local->message);
+}
+/* Nobody can be asked here: the refusal says how such a figure is kept all the same. */
+static void
+say_sure (HsCli *cli, const HsReadingEntry *entry, GError **error)
+{
+  const HsCheck *check = hs_checks_lookup (hs_book_get_checks (cli->book), entry->check);
+  HsReading reading;
+
+  if (error == NULL || check == NULL || entry->sure || hs_check_read_pad (check, entry->keyed, &reading, NULL)
+      || !hs_check_read_pad_sure (check, entry->keyed, &reading, NULL))
+    return;
+  g_autofree char *message = g_strdup_printf (_("%s. If the meter does show it, --sure keeps it"), (*error)->message);
+  GError *longer = g_error_new_literal ((*error)->domain, (*error)->code, message);
+  g_clear_error (error);
+  g_propagate_error (error, longer);
 }
 
 static gboolean
@@ -30,7 +46,10 @@ store_reading (HsCli *cli, const char *number, HsReadingEntry *entry, const char
     return FALSE;
   g_autoptr (HsReadingResult) result = hs_reading_add (cli->book, job_id, entry, cli->now, error);
   if (result == NULL)
-    return FALSE;
+    {
+      say_sure (cli, entry, error);
+      return FALSE;
+    }
   if (!cli->json)
     {
       hs_reading_out_print (result);
@@ -51,6 +70,7 @@ hs_command_reading (HsCli *cli, char **words, GError **error)
   g_autofree char *conditions = NULL;
   g_autofree char *why_not = NULL;
   g_autofree char *at = NULL;
+  gboolean sure = FALSE;
   const GOptionEntry entries[] = {
     { "phase", 0, 0, G_OPTION_ARG_STRING, &phase, NULL, NULL },
     { "place", 0, 0, G_OPTION_ARG_STRING, &place, NULL, NULL },
@@ -58,6 +78,7 @@ hs_command_reading (HsCli *cli, char **words, GError **error)
     { "conditions", 0, 0, G_OPTION_ARG_STRING, &conditions, NULL, NULL },
     { "why-not", 0, 0, G_OPTION_ARG_STRING, &why_not, NULL, NULL },
     { "at", 0, 0, G_OPTION_ARG_STRING, &at, NULL, NULL },
+    { "sure", 0, 0, G_OPTION_ARG_NONE, &sure, NULL, NULL },
     { NULL },
   };
   g_auto (GStrv) left = NULL;
@@ -65,7 +86,7 @@ hs_command_reading (HsCli *cli, char **words, GError **error)
     return FALSE;
   HsReadingEntry entry = {
     .check = left[1], .keyed = left[2], .unit = unit, .phase = phase != NULL ? phase : "before", .place = place,
-    .conditions = conditions, .why_not = why_not,
+    .conditions = conditions, .why_not = why_not, .sure = sure,
   };
   return store_reading (cli, left[0], &entry, at, error);
 }

@@ -55,7 +55,7 @@ static const HsCommand commands[] = {
   { "call-off", N_ ("JOB HOW --reason WORDS [--fee SUM]"), N_ ("Call a job off: canceled, no-show or gone on arrival"),
     hs_command_call_off },
   { "reading", N_ ("JOB CHECK VALUE [--phase PHASE] [--place PLACE] [--unit UNIT] [--at TIME] [--conditions WORDS]"
-                   " [--why-not WORDS]"),
+                   " [--why-not WORDS] [--sure]"),
     N_ ("Store a reading and say the verdict"), hs_command_reading },
   { "answer", N_ ("JOB [QUESTION ANSWER [--by NAME]]"), N_ ("Show what is asked about a job, or write an answer down"),
     hs_command_answer },

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* A reading as it is typed or stands in a file: for the number pad and for imports. Refuses what the check cannot
- * show, so that a slipped digit is caught while the probe is still on. */
+/* A reading as it is typed or stands in a file: for the number pad and for imports. Refuses what the check is not
+ * likely to show, so that a slipped digit is caught while the probe is still on; whoever was asked and says that the
+ * meter does show it has it read all the same. */
 
 #include "hs-check-private.h"
 
@@ -12,14 +13,33 @@
 #define OVER_RANGE "over range"
 #define NOT_MEASURED "not measured"
 
+/* As many digits as are ever kept of a figure, wherever its point stands: what is worked out from it must not overflow.
+ */
+#define MOST_SCALED 999999999
+
 static gboolean
-in_range (const HsCheck *check, gint64 value, GError **error)
+is_likely (const HsCheck *check, gint64 value)
+{
+  return value >= check->least && value <= check->most;
+}
+
+/* @sure: somebody was asked already. */
+static gboolean
+in_range (const HsCheck *check, gint64 value, gboolean sure, GError **error)
 {
   g_autofree char *shown = NULL;
   g_autofree char *least = NULL;
   g_autofree char *most = NULL;
 
-  if (value >= check->least && value <= check->most)
+  if (is_likely (check, value))
+    return TRUE;
+  if (value < -MOST_SCALED || value > MOST_SCALED)
+    {
+      g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE, "%s: no more than 9 digits are kept. Type it again",
+                   check->name);
+      return FALSE;
+    }
+  if (sure)
     return TRUE;
   shown = hs_decimal_format (value, check->decimals);
   least = hs_decimal_format (check->least, check->decimals);
@@ -32,7 +52,7 @@ in_range (const HsCheck *check, gint64 value, GError **error)
 
 /* The first number of a pair is part of the second. */
 static gboolean
-pair_check (const HsCheck *check, gint64 value, gint64 of, HsReading *ret_reading, GError **error)
+pair_check (const HsCheck *check, gint64 value, gint64 of, gboolean sure, HsReading *ret_reading, GError **error)
 {
   if (of < 1 || value > of)
     {
@@ -40,7 +60,7 @@ pair_check (const HsCheck *check, gint64 value, gint64 of, HsReading *ret_readin
                    "%s: the first number is part of the second, like 5 of 5", check->name);
       return FALSE;
     }
-  if (!in_range (check, value, error) || !in_range (check, of, error))
+  if (!in_range (check, value, sure, error) || !in_range (check, of, sure, error))
     return FALSE;
   *ret_reading = (HsReading) { HS_READING_VALUE, value, of };
   return TRUE;
@@ -48,21 +68,22 @@ pair_check (const HsCheck *check, gint64 value, gint64 of, HsReading *ret_readin
 
 /* @decimals: of both as they are written; 0 for digits that fill the decimals. */
 static gboolean
-pair_parse (const HsCheck *check, const char *first, const char *second, guint decimals, HsReading *ret_reading,
-            GError **error)
+pair_parse (const HsCheck *check, const char *first, const char *second, guint decimals, gboolean sure,
+            HsReading *ret_reading, GError **error)
 {
   gint64 value, of;
 
   return hs_decimal_parse (first, decimals, &value, error) && hs_decimal_parse (second, decimals, &of, error)
-         && pair_check (check, value, of, ret_reading, error);
+         && pair_check (check, value, of, sure, ret_reading, error);
 }
 
 static gboolean
-number_parse (const HsCheck *check, const char *text, guint decimals, HsReading *ret_reading, GError **error)
+number_parse (const HsCheck *check, const char *text, guint decimals, gboolean sure, HsReading *ret_reading,
+              GError **error)
 {
   gint64 value;
 
-  if (!hs_decimal_parse (text, decimals, &value, error) || !in_range (check, value, error))
+  if (!hs_decimal_parse (text, decimals, &value, error) || !in_range (check, value, sure, error))
     return FALSE;
   *ret_reading = (HsReading) { HS_READING_VALUE, value, 0 };
   return TRUE;
@@ -77,7 +98,7 @@ is_digits (const char *text)
 /* `55`, `6190` or `9.12`; where the check has decimals a point would be one of them, so that all digits are typed:
  * `11901262`. */
 static gboolean
-pair_read_pad (const HsCheck *check, const char *keys, HsReading *ret_reading, GError **error)
+pair_read_pad (const HsCheck *check, const char *keys, gboolean sure, HsReading *ret_reading, GError **error)
 {
   const char *point = check->decimals == 0 ? strchr (keys, '.') : NULL;
   gsize length = strlen (keys);
@@ -99,31 +120,11 @@ pair_read_pad (const HsCheck *check, const char *keys, HsReading *ret_reading, G
       return FALSE;
     }
   first = g_strndup (keys, (gsize) (point - keys));
-  return pair_parse (check, first, *point == '.' ? point + 1 : point, 0, ret_reading, error);
+  return pair_parse (check, first, *point == '.' ? point + 1 : point, 0, sure, ret_reading, error);
 }
 
-gboolean
-hs_check_read_pad (const HsCheck *check, const char *keys, HsReading *ret_reading, GError **error)
-{
-  g_autofree char *typed = g_strstrip (g_strdup (keys));
-  gboolean has_point = strchr (typed, '.') != NULL;
-  gboolean in_words = strchr (typed, ' ') != NULL;
-
-  if ((g_str_equal (typed, "/") && hs_check_has_number (check)) || g_str_equal (typed, "*"))
-    {
-      *ret_reading = (HsReading) { *typed == '/' ? HS_READING_OVER_RANGE : HS_READING_NOT_MEASURED, 0, 0 };
-      return TRUE;
-    }
-  if (!hs_check_has_number (check) || in_words)
-    return hs_check_parse (check, typed, ret_reading, error);
-  if (check->entry == HS_CHECK_PAIR)
-    return pair_read_pad (check, typed, ret_reading, error);
-  /* Digits without a point are the scaled value itself. */
-  return number_parse (check, typed, has_point ? check->decimals : 0, ret_reading, error);
-}
-
-gboolean
-hs_check_parse (const HsCheck *check, const char *text, HsReading *ret_reading, GError **error)
+static gboolean
+parse (const HsCheck *check, const char *text, gboolean sure, HsReading *ret_reading, GError **error)
 {
   g_autofree char *written = g_strstrip (g_ascii_strdown (text, -1));
   g_auto (GStrv) sides = NULL;
@@ -140,14 +141,59 @@ hs_check_parse (const HsCheck *check, const char *text, HsReading *ret_reading, 
       return hs_check_read_answer (check, answer, ret_reading, error);
     }
   if (check->entry != HS_CHECK_PAIR)
-    return number_parse (check, written, check->decimals, ret_reading, error);
+    return number_parse (check, written, check->decimals, sure, ret_reading, error);
   sides = g_strsplit (written, strchr (written, '/') != NULL ? "/" : " of ", 2);
   if (g_strv_length (sides) != 2)
     {
       g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE, "%s: write both numbers like 5 of 5", check->name);
       return FALSE;
     }
-  return pair_parse (check, sides[0], sides[1], check->decimals, ret_reading, error);
+  return pair_parse (check, sides[0], sides[1], check->decimals, sure, ret_reading, error);
+}
+
+static gboolean
+read_pad (const HsCheck *check, const char *keys, gboolean sure, HsReading *ret_reading, GError **error)
+{
+  g_autofree char *typed = g_strstrip (g_strdup (keys));
+  gboolean has_point = strchr (typed, '.') != NULL;
+  gboolean in_words = strchr (typed, ' ') != NULL;
+
+  if ((g_str_equal (typed, "/") && hs_check_has_number (check)) || g_str_equal (typed, "*"))
+    {
+      *ret_reading = (HsReading) { *typed == '/' ? HS_READING_OVER_RANGE : HS_READING_NOT_MEASURED, 0, 0 };
+      return TRUE;
+    }
+  if (!hs_check_has_number (check) || in_words)
+    return parse (check, typed, sure, ret_reading, error);
+  if (check->entry == HS_CHECK_PAIR)
+    return pair_read_pad (check, typed, sure, ret_reading, error);
+  /* Digits without a point are the scaled value itself. */
+  return number_parse (check, typed, has_point ? check->decimals : 0, sure, ret_reading, error);
+}
+
+gboolean
+hs_check_read_pad (const HsCheck *check, const char *keys, HsReading *ret_reading, GError **error)
+{
+  return read_pad (check, keys, FALSE, ret_reading, error);
+}
+
+gboolean
+hs_check_read_pad_sure (const HsCheck *check, const char *keys, HsReading *ret_reading, GError **error)
+{
+  return read_pad (check, keys, TRUE, ret_reading, error);
+}
+
+gboolean
+hs_check_parse (const HsCheck *check, const char *text, HsReading *ret_reading, GError **error)
+{
+  return parse (check, text, FALSE, ret_reading, error);
+}
+
+gboolean
+hs_check_is_likely (const HsCheck *check, const HsReading *reading)
+{
+  return reading->kind != HS_READING_VALUE || !hs_check_has_number (check)
+         || (is_likely (check, reading->value) && (check->entry != HS_CHECK_PAIR || is_likely (check, reading->of)));
 }
 
 char *

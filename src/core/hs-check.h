@@ -45,7 +45,7 @@ typedef enum
  * @how: how to measure, in plain steps
  * @unit: `V`, `A`, `mm`, `%`, `bar`, `ohm`, `count` …; `answer`, `codes` or `words` where there is no number
  * @decimals: places of a value; digits typed without a point fill them from the right
- * @least: smallest value that can be typed, scaled by @decimals
+ * @least: smallest value that is likely, scaled by @decimals: beyond it whoever types is asked once
  * @most: largest one
  * @entry: what is typed
  * @log_scale: its limits span decades
@@ -178,6 +178,13 @@ typedef struct
  * Returns: %TRUE if it can be stored
  */
 gboolean hs_check_read_pad (const HsCheck *check, const char *keys, HsReading *ret_reading, GError **error);
+
+/* hs_check_read_pad_sure: the same of somebody who was asked about a figure beyond @least and @most, and keeps it: it
+ * is refused only if it has more digits than are kept. */
+gboolean hs_check_read_pad_sure (const HsCheck *check, const char *keys, HsReading *ret_reading, GError **error);
+
+/* hs_check_is_likely: it lies between @least and @most; what has no number always does. */
+gboolean hs_check_is_likely (const HsCheck *check, const HsReading *reading);
 
 /**
  * hs_check_parse:

@@ -118,8 +118,8 @@ hs_deed_add_reading_func (HsBook *book, GVariant *args, HsInstant now, GError **
   HsReadingEntry entry = { NULL };
   const char *job_id;
 
-  g_variant_get (args, "(&s&sm&sm&sm&s&sm&sm&sm&sx)", &job_id, &entry.check, &entry.keyed, &entry.text, &entry.unit,
-                 &entry.phase, &entry.place, &entry.conditions, &entry.why_not, &entry.at);
+  g_variant_get (args, "(&s&sm&sm&sm&s&sm&sm&sm&sbx)", &job_id, &entry.check, &entry.keyed, &entry.text, &entry.unit,
+                 &entry.phase, &entry.place, &entry.conditions, &entry.why_not, &entry.sure, &entry.at);
   return add_reading (book, job_id, &entry, now, error);
 }
 
@@ -128,9 +128,9 @@ hs_deed_add_reading (HsLedger *ledger, const char *job_id, const HsReadingEntry 
                      gpointer user_data)
 {
   hs_ledger_write_async (ledger, hs_deed_add_reading_func,
-                         g_variant_new ("(ssmsmsmssmsmsmsx)", job_id, entry->check, entry->keyed, entry->text,
+                         g_variant_new ("(ssmsmsmssmsmsmsbx)", job_id, entry->check, entry->keyed, entry->text,
                                         entry->unit, entry->phase, entry->place, entry->conditions, entry->why_not,
-                                        entry->at),
+                                        entry->sure, entry->at),
                          (GDestroyNotify) hs_reading_result_free, FALSE, callback, user_data);
 }
 

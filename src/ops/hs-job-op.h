@@ -82,6 +82,7 @@ gboolean hs_visit_seconds (HsBook *book, const char *job_id, HsInstant now, gint
  * @place: where on the vehicle, may be %NULL
  * @conditions: as hs_conditions_put() takes them, with remarks between them, may be %NULL
  * @why_not: why it could not be measured, for "*"
+ * @sure: @keyed is kept although it is beyond what is likely: whoever typed it was asked
  * @at: when, or %HS_INSTANT_NONE for now
  */
 typedef struct
@@ -94,6 +95,7 @@ typedef struct
   const char *place;
   const char *conditions;
   const char *why_not;
+  gboolean sure;
   HsInstant at;
 } HsReadingEntry;
 

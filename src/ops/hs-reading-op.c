@@ -29,6 +29,16 @@ hs_reading_find_check (HsBook *book, const char *id, GError **error)
   return NULL;
 }
 
+/* What is beyond the likely is kept from nobody who was asked about it. */
+static gboolean
+read_keyed (const HsCheck *check, const HsReadingEntry *entry, HsReading *ret_reading, GError **error)
+{
+  const char *keyed = entry->keyed == NULL ? "" : entry->keyed;
+
+  return entry->sure ? hs_check_read_pad_sure (check, keyed, ret_reading, error)
+                     : hs_check_read_pad (check, keyed, ret_reading, error);
+}
+
 static gboolean
 read_entry (const HsCheck *check, const HsReadingEntry *entry, HsReading *ret_reading, GError **error)
 {
@@ -36,7 +46,7 @@ read_entry (const HsCheck *check, const HsReadingEntry *entry, HsReading *ret_re
     return hs_ops_refuse (error, "%s is read in %s, not in %s.", check->name, check->unit, entry->unit);
   if (entry->text != NULL)
     return hs_check_parse (check, entry->text, ret_reading, error);
-  return hs_check_read_pad (check, entry->keyed == NULL ? "" : entry->keyed, ret_reading, error);
+  return read_keyed (check, entry, ret_reading, error);
 }
 
 /* What is written beside a reading is understood, or it is not stored: a slip would pass for "not known". */

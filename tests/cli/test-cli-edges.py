@@ -290,6 +290,15 @@ class BelowZero(DemoCase):
                 stored = self.ask("reading", "A-0024", check, words, "--why-not", "no light")
                 self.assertEqual(stored["text"], words)
 
+    def test_what_is_not_likely_is_kept_with_sure_only(self):
+        message = self.refuse("reading", "A-0024", "battery_rest", "124.2")
+        self.assertIn("124.20 V cannot be, it lies between -20.00 and 20.00", message)
+        self.assertIn("--sure keeps it", message)
+        stored = self.ask("reading", "A-0024", "battery_rest", "124.2", "--sure")
+        self.assertEqual((stored["text"], stored["value"]), ("124.20 V", 124.2))
+        message = self.refuse("reading", "A-0024", "battery_rest", "12,42", "--sure")
+        self.assertNotIn("--sure", message)
+
     def test_a_check_that_is_not_there_lists_those_that_are(self):
         message = self.refuse("reading", "A-0024", "battery_temperature", "20")
         self.assertIn("battery_rest, ", message)

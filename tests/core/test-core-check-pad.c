@@ -126,6 +126,82 @@ test_pad_refuses (void)
     }
 }
 
+/* Whoever was asked about a slip and keeps it has it read as it was keyed, with a point or without; what is no reading
+ * at all stays refused. 999999999 is the most that nine digits can be. */
+static void
+test_pad_sure (void)
+{
+  static const struct
+  {
+    const char *check;
+    const char *keys;
+    const char *text; /* NULL: refused */
+    const char *words;
+  } rows[] = {
+    { "battery_rest", "124.2", "124.20", "124.20 V cannot be" },
+    { "battery_rest", "12420", "124.20", "124.20 V cannot be" },
+    { "battery_rest", "58.", "58.00", "58.00 V cannot be" },
+    { "battery_rest", "-2001", "-20.01", "-20.01 V cannot be" },
+    { "fluid_boiling", "900", "900", "900 °C cannot be" },
+    { "coolant_freeze", "37", "37", "37 °C cannot be" },
+    { "starts_good", "5.100", "5 of 100", "100 count cannot be" },
+    { "volts_through", "11902262", "11.90 of 22.62", "22.62 V cannot be" },
+    { "cranking", "999999999", "9999999.99", "9999999.99 V cannot be" },
+    { "cranking", "1000000000", NULL, "no more than 9 digits are kept" },
+    { "cranking", "12.425", NULL, "only 2 decimals" },
+    { "starts_good", "65", NULL, "the first number is part of the second" },
+    { "key_turn", "9", NULL, "“9” is no answer" },
+  };
+  g_autoptr (HsChecks) checks = shipped_checks ();
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const HsCheck *check = the_check (checks, rows[i].check);
+      HsReading reading = { HS_READING_OVER_RANGE, 4711, 4711 };
+      g_autofree char *text = NULL;
+      g_autoptr (GError) unasked = NULL;
+      g_autoptr (GError) error = NULL;
+
+      assert_bad_value (hs_check_read_pad (check, rows[i].keys, &reading, &unasked), &unasked, rows[i].words);
+      if (rows[i].text == NULL)
+        {
+          assert_bad_value (hs_check_read_pad_sure (check, rows[i].keys, &reading, &error), &error, rows[i].words);
+          g_assert_cmpint (reading.value, ==, 4711);
+          continue;
+        }
+      g_assert_true (hs_check_read_pad_sure (check, rows[i].keys, &reading, &error));
+      text = hs_check_format (check, &reading);
+      g_assert_cmpstr (text, ==, rows[i].text);
+      g_assert_false (hs_check_is_likely (check, &reading));
+    }
+}
+
+/* On the ends of what is likely, and a step behind them. */
+static void
+test_likely (void)
+{
+  static const struct
+  {
+    const char *check;
+    HsReading reading;
+    gboolean likely;
+  } rows[] = {
+    { "battery_rest", { HS_READING_VALUE, 2000, 0, 0 }, TRUE },
+    { "battery_rest", { HS_READING_VALUE, 2001, 0, 0 }, FALSE },
+    { "battery_rest", { HS_READING_VALUE, -2000, 0, 0 }, TRUE },
+    { "battery_rest", { HS_READING_VALUE, -2001, 0, 0 }, FALSE },
+    { "battery_rest", { HS_READING_OVER_RANGE, 0, 0, 0 }, TRUE },
+    { "wheel_nuts", { HS_READING_NOT_MEASURED, 0, 0, 0 }, TRUE },
+    { "starts_good", { HS_READING_VALUE, 5, 99, 0 }, TRUE },
+    { "starts_good", { HS_READING_VALUE, 5, 100, 0 }, FALSE },
+    { "key_turn", { HS_READING_VALUE, 3, 0, 0 }, TRUE },
+  };
+  g_autoptr (HsChecks) checks = shipped_checks ();
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    g_assert_true (hs_check_is_likely (the_check (checks, rows[i].check), &rows[i].reading) == rows[i].likely);
+}
+
 static void
 test_parse (void)
 {
@@ -226,6 +302,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/check-pad/pad", test_pad);
   g_test_add_func ("/check-pad/pad-refuses", test_pad_refuses);
+  g_test_add_func ("/check-pad/pad-sure", test_pad_sure);
+  g_test_add_func ("/check-pad/likely", test_likely);
   g_test_add_func ("/check-pad/parse", test_parse);
   g_test_add_func ("/check-pad/parse-refuses", test_parse_refuses);
   g_test_add_func ("/check-pad/few-presses", test_few_presses);

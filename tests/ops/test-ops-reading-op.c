@@ -200,6 +200,28 @@ test_kinds_of_reading (void)
     }
 }
 
+/* 124.2 V is asked about once, wherever it is keyed; whoever is sure has it in the book. */
+static void
+test_sure (void)
+{
+  g_autoptr (HsOpsTest) test = hs_ops_test_open ();
+  g_autofree char *id = start (test);
+  HsReadingEntry entry = { .check = "battery_rest", .keyed = "12420", .at = HS_INSTANT_NONE };
+  g_autoptr (HsReadingResult) result = NULL;
+  g_autoptr (GError) refused = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_null (hs_reading_add (test->book, id, &entry, HS_OPS_TEST_NOW, &refused));
+  g_assert_nonnull (strstr (refused->message, "124.20 V cannot be, it lies between -20.00 and 20.00"));
+  entry.sure = TRUE;
+  result = hs_reading_add (test->book, id, &entry, HS_OPS_TEST_NOW, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (result->value_text, ==, "124.20 V");
+  entry.keyed = "1.2.4";
+  g_assert_null (hs_reading_add (test->book, id, &entry, HS_OPS_TEST_NOW, &error));
+  g_assert_nonnull (strstr (error->message, "only digits and one point"));
+}
+
 static void
 test_refused (void)
 {
@@ -307,6 +329,7 @@ main (int argc, char **argv)
   g_test_add_func ("/reading/conditions", test_conditions);
   g_test_add_func ("/reading/own-limits", test_own_limits);
   g_test_add_func ("/reading/kinds-of-reading", test_kinds_of_reading);
+  g_test_add_func ("/reading/sure", test_sure);
   g_test_add_func ("/reading/refused", test_refused);
   g_test_add_func ("/reading/remove", test_remove);
   g_test_add_func ("/reading/sheet", test_sheet);
