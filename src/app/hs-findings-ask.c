@@ -9,6 +9,8 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-chip.h"
+
 #define MOST_DIGITS 6
 
 /* What is true of one reading only: it is asked again for the next one. */
@@ -187,61 +189,135 @@ hs_findings_press_answer (HsFindings *self, char sign)
     stop_asking (self);
 }
 
+/* --- What can be pressed ----------------------------------------------------------------------------------------- */
+
+/* So many letters of an answer stay in one line. */
+#define UNBROKEN 40
+#define UNBROKEN_NARROW 10
+
+/* A key and its word: the one look of whatever is answered by a key. */
 static void
-append_choice (GString *text, guint digit, const char *word)
+append_choice (HsFindings *self, GString *spoken, const char *key, const char *word)
 {
-  g_string_append_printf (text, "%s%u %s", text->len > 0 ? " · " : "", digit, word);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *cap = hs_keycap_new (key);
+  GtkWidget *label = gtk_label_new (word);
+  int letters = (int) g_utf8_strlen (word, -1);
+  int unbroken = hs_page_get_narrow (HS_PAGE (self)) ? UNBROKEN_NARROW : UNBROKEN;
+
+  gtk_widget_set_valign (cap, GTK_ALIGN_CENTER);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  if (letters > unbroken)
+    {
+      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+      gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+      gtk_label_set_width_chars (GTK_LABEL (label), unbroken);
+    }
+  gtk_box_append (GTK_BOX (box), cap);
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_box_append (GTK_BOX (self->choices_box), box);
+  g_string_append_printf (spoken, "%s%s %s", spoken->len > 0 ? ", " : "", key, word);
+}
+
+static void
+append_digit (HsFindings *self, GString *spoken, guint digit, const char *word)
+{
+  g_autofree char *key = g_strdup_printf ("%u", digit);
+
+  append_choice (self, spoken, key, word);
 }
 
 /* What can be pressed to answer the condition. */
 static void
-append_answers (GString *text, const HsCondition *asked, gboolean fahrenheit)
+append_answers (HsFindings *self, GString *spoken)
 {
   gsize n_words = 0;
-  const HsWord *words = asked->entry == HS_CONDITION_WORD ? hs_words_get (asked->words, &n_words) : NULL;
+  const HsWord *words = self->asked->entry == HS_CONDITION_WORD ? hs_words_get (self->asked->words, &n_words) : NULL;
 
   for (gsize i = 0; i < n_words && i < 9; i++)
-    append_choice (text, (guint) i + 1, words[i].label);
-  if (asked->entry == HS_CONDITION_YES_NO)
+    append_digit (self, spoken, (guint) i + 1, words[i].label);
+  if (self->asked->entry == HS_CONDITION_YES_NO)
     {
-      append_choice (text, 1, _("yes"));
-      append_choice (text, 2, _("no"));
+      append_digit (self, spoken, 1, _("yes"));
+      append_digit (self, spoken, 2, _("no"));
     }
-  if (asked->key == HS_CONDITION_TEMPERATURE)
-    g_string_append_printf (text, "%s + %s", text->len > 0 ? " ·" : "", fahrenheit ? "°C" : "°F");
-  g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", _("Enter: not known"));
+  if (self->asked->key == HS_CONDITION_TEMPERATURE)
+    append_choice (self, spoken, "+", self->fahrenheit ? "°C" : "°F");
+  append_choice (self, spoken, _("Enter"), _("not known"));
+}
+
+static void
+append_doubt (HsFindings *self, GString *spoken)
+{
+  append_choice (self, spoken, self->doubt_sign == '/' ? "/" : _("Enter"), _("keeps it"));
+  append_choice (self, spoken, "−", self->doubt_sign == '/' ? _("leaves it") : _("key it anew"));
+}
+
+static void
+append_reasons (HsFindings *self, GString *spoken)
+{
+  for (guint i = 0; hs_findings_get_reason (i) != NULL; i++)
+    append_digit (self, spoken, i + 1, _(hs_findings_get_reason (i)));
+}
+
+/* Returns: the sentence over them; "" if there are none. */
+static const char *
+fill_choices (HsFindings *self, GString *spoken)
+{
+  const HsCheck *check = hs_findings_get_check (self);
+
+  if (self->asked != NULL)
+    {
+      append_answers (self, spoken);
+      return _("The verdict depends on it:");
+    }
+  if (self->asks_why)
+    {
+      append_reasons (self, spoken);
+      return _("Not measured. Why? One digit:");
+    }
+  if (self->doubt != NULL)
+    {
+      append_doubt (self, spoken);
+      return self->doubt;
+    }
+  if (is_undecided (self) && find_wanted (self) != NULL)
+    {
+      append_choice (self, spoken, "+", find_wanted (self)->label);
+      return _("The verdict depends on it:");
+    }
+  if (check == NULL || check->answers == NULL)
+    return "";
+  for (guint i = 0; check->answers[i] != NULL; i++)
+    append_digit (self, spoken, i + 1, check->answers[i]);
+  return _("One digit:");
+}
+
+/* (transfer full) (nullable): what has to be known before one is pressed. */
+static char *
+dup_about (HsFindings *self)
+{
+  g_autofree char *lost = hs_findings_dup_lost (self);
+
+  if (self->asks_why)
+    return hs_findings_dup_stands (self);
+  return self->doubt != NULL ? g_strjoin ("\n", self->doubt_about, lost, NULL) : NULL;
 }
 
 void
 hs_findings_show_choices (HsFindings *self)
 {
-  const HsCheck *check = hs_findings_get_check (self);
-  g_autoptr (GString) text = g_string_new (NULL);
-  const char *title = "";
+  g_autoptr (GString) spoken = g_string_new (NULL);
+  g_autofree char *about = self->asked == NULL ? dup_about (self) : NULL;
+  const char *title;
+  GtkWidget *child;
 
-  if (self->asked != NULL)
-    {
-      title = _("The verdict depends on it:");
-      append_answers (text, self->asked, self->fahrenheit);
-    }
-  else if (self->asks_why)
-    {
-      title = _("Not measured. Why? One digit:");
-      for (guint i = 0; hs_findings_get_reason (i) != NULL; i++)
-        append_choice (text, i + 1, _(hs_findings_get_reason (i)));
-    }
-  else if (is_undecided (self) && find_wanted (self) != NULL)
-    {
-      title = _("The verdict depends on it:");
-      g_string_append_printf (text, "+ %s", find_wanted (self)->label);
-    }
-  else if (check != NULL && check->answers != NULL)
-    {
-      title = _("One digit:");
-      for (guint i = 0; check->answers[i] != NULL; i++)
-        append_choice (text, i + 1, check->answers[i]);
-    }
+  while ((child = gtk_widget_get_first_child (self->choices_box)) != NULL)
+    gtk_box_remove (GTK_BOX (self->choices_box), child);
+  title = fill_choices (self, spoken);
   gtk_label_set_label (self->choices_title, title);
-  gtk_label_set_label (self->choices_text, text->str);
-  gtk_widget_set_visible (self->choices, text->len > 0);
+  gtk_label_set_label (self->choices_about, about != NULL ? about : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->choices_about), about != NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->choices), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, spoken->str, -1);
+  gtk_widget_set_visible (self->choices, spoken->len > 0);
 }

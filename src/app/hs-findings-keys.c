@@ -14,6 +14,8 @@
 
 #define MOST_DIGITS 9
 #define MOST_LETTERS 80
+/* More than a hand keys while the book writes. */
+#define MOST_WAITING 400
 
 /* Why something could not be measured, by one digit. */
 static const char *const reasons[] = {
@@ -105,10 +107,9 @@ stored_cb (GObject *source, GAsyncResult *result, gpointer data)
   self->storing = FALSE;
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &stored, &error))
     {
-      /* They were meant for another line. */
-      g_array_set_size (self->waiting, 0);
       g_free (self->trouble);
       self->trouble = g_strdup (error->message);
+      hs_findings_lose (self, self->waiting);
       hs_findings_update_entry (self);
       return;
     }
@@ -121,6 +122,7 @@ stored_cb (GObject *source, GAsyncResult *result, gpointer data)
     }
 }
 
+/* Whatever is not likely was asked about before it comes here. */
 static void
 store (HsFindings *self, const char *keyed, const char *place, const char *why_not)
 {
@@ -136,12 +138,15 @@ store (HsFindings *self, const char *keyed, const char *place, const char *why_n
   entry.place = place != NULL ? place : result->place;
   entry.why_not = why_not;
   entry.conditions = told;
+  entry.sure = TRUE;
   self->storing = TRUE;
   /* Before the reading, which takes it out again; behind it, it would be offered as typed once more. */
   if (self->draft != NULL)
     hs_draft_flush (self->draft);
   hs_deed_add_reading (hs_page_get_ledger (HS_PAGE (self)), self->job_id, &entry, stored_cb, g_object_ref (self));
 }
+
+static gboolean press_sign (HsFindings *self, char sign);
 
 static void
 press_enter (HsFindings *self)
@@ -156,8 +161,11 @@ press_enter (HsFindings *self)
       g_autofree char *place = NULL;
       g_autofree char *keyed = hs_findings_dup_keyed (self, &place);
 
-      store (self, keyed, place, NULL);
+      if (!hs_findings_doubts (self, keyed, place, '\n'))
+        store (self, keyed, place, NULL);
     }
+  else if (self->doubt != NULL)
+    press_sign (self, self->doubt_sign);
   else if (hs_findings_best_line (self, &best) != NULL && best != self->line)
     hs_findings_follow (self, hs_findings_best_check (self));
   else if (sheet != NULL && self->line + 1 < sheet->len)
@@ -167,9 +175,10 @@ press_enter (HsFindings *self)
 static void
 press_back (HsFindings *self, gboolean whole_line)
 {
-  if (self->asks_why)
+  if (self->asks_why || (self->doubt != NULL && self->text->len == 0))
     {
       self->asks_why = FALSE;
+      hs_findings_forget_doubt (self);
       hs_findings_update_entry (self);
     }
   else if (self->text->len > 0)
@@ -226,8 +235,21 @@ group_set_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (HsFindings) self = HS_FINDINGS (data);
   g_autoptr (GError) error = NULL;
 
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
-    hs_page_tell (HS_PAGE (self), error->message);
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    return;
+  /* Without a sheet there is no line that they could be for. */
+  self->lays_out = self->storing = FALSE;
+  g_array_set_size (self->waiting, 0);
+  hs_page_tell (HS_PAGE (self), error->message);
+}
+
+void
+hs_findings_take_sheet (HsFindings *self)
+{
+  if (!self->lays_out || hs_findings_get_result (self) == NULL)
+    return;
+  self->lays_out = self->storing = FALSE;
+  hs_findings_press_waiting (self);
 }
 
 gboolean
@@ -243,6 +265,7 @@ hs_findings_press_group (HsFindings *self, guint nth)
       hs_findings_choose_symptom (self, group->id);
       return TRUE;
     }
+  self->lays_out = self->storing = TRUE;
   hs_deed_set_group (hs_page_get_ledger (HS_PAGE (self)), self->job_id, group->id, group_set_cb, g_object_ref (self));
   return TRUE;
 }
@@ -308,15 +331,17 @@ press_sign (HsFindings *self, char sign)
       press_back (self, TRUE);
       return TRUE;
     case '+':
-      if (self->text->len > 0)
+      if (self->text->len > 0 && !hs_findings_is_rolling (self))
         hs_findings_ask_next (self);
-      else
+      else if (self->text->len == 0)
         hs_findings_set_phase (self, (self->phase + 1) % 3);
       return TRUE;
     case '/':
-      store (self, "/", NULL, NULL);
+      if (!hs_findings_doubts (self, "/", NULL, '/'))
+        store (self, "/", NULL, NULL);
       return TRUE;
     case '*':
+      hs_findings_forget_doubt (self);
       self->asks_why = TRUE;
       hs_findings_update_entry (self);
       return TRUE;
@@ -334,13 +359,37 @@ press_sign (HsFindings *self, char sign)
     }
 }
 
-/* While a reading is on its way, keys are for the line that comes next: a quick hand loses none. */
 static gboolean
-has_to_wait (HsFindings *self, guint keyval)
+is_arrow (guint keyval)
 {
-  gboolean means_something = hs_pad_key_sign (keyval) != '\0' || gdk_keyval_to_unicode (keyval) >= 32;
+  return keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up || keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down;
+}
 
-  if (!self->storing || !means_something || self->waiting->len >= MOST_LETTERS)
+gboolean
+hs_findings_press_arrow (HsFindings *self, guint keyval)
+{
+  gboolean up = keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up;
+  GPtrArray *sheet = hs_findings_get_sheet (self);
+
+  if (!is_arrow (keyval) || sheet == NULL || self->adds_symptom)
+    return FALSE;
+  if (self->text->len > 0 || self->asked != NULL)
+    return TRUE;
+  if (up && self->line > 0)
+    hs_findings_go_to_line (self, self->line - 1);
+  else if (!up && self->line + 1 < sheet->len)
+    hs_findings_go_to_line (self, self->line + 1);
+  return TRUE;
+}
+
+/* While a reading is on its way, keys are for the line that comes next: a quick hand loses none. */
+gboolean
+hs_findings_holds (HsFindings *self, guint keyval)
+{
+  gboolean means_something = hs_pad_key_sign (keyval) != '\0' || is_arrow (keyval) || keyval == GDK_KEY_Insert
+                             || keyval == GDK_KEY_KP_Insert || gdk_keyval_to_unicode (keyval) >= 32;
+
+  if (!self->storing || !means_something || self->waiting->len >= MOST_WAITING)
     return FALSE;
   g_array_append_val (self->waiting, keyval);
   return TRUE;
@@ -353,7 +402,13 @@ hs_findings_press_waiting (HsFindings *self)
 
   self->waiting = g_array_new (FALSE, FALSE, sizeof (guint));
   for (guint i = 0; i < waiting->len; i++)
-    hs_findings_press (self, g_array_index (waiting, guint, i));
+    {
+      guint keyval = g_array_index (waiting, guint, i);
+
+      if (!hs_findings_holds (self, keyval) && !hs_findings_press_symptom (self, keyval)
+          && !hs_findings_press_arrow (self, keyval))
+        hs_findings_press (self, keyval);
+    }
 }
 
 gboolean
@@ -363,11 +418,13 @@ hs_findings_press (HsFindings *self, guint keyval)
 
   g_return_val_if_fail (HS_IS_FINDINGS (self), FALSE);
 
-  if (has_to_wait (self, keyval))
+  if (hs_findings_holds (self, keyval))
     return TRUE;
 
   if (hs_findings_get_result (self) == NULL || self->adds_symptom)
     return g_ascii_isdigit (sign) && hs_findings_press_group (self, (guint) (sign - '1'));
+  if (hs_findings_loses (self, keyval))
+    return TRUE;
   if (self->asked != NULL && sign != '\0')
     {
       hs_findings_press_answer (self, sign);

@@ -107,8 +107,10 @@ hs_findings_take_stored (HsFindings *self)
     return;
   for (guint i = 0; sheet != NULL && i < sheet->len; i++)
     stands = stands || g_strcmp0 (((const HsReadingResult *) g_ptr_array_index (sheet, i))->id, self->stored_id) == 0;
-  if (!stands)
+  /* A reading that was taken back meanwhile never comes. */
+  if (!stands && ++self->n_missed < 2)
     return;
+  self->n_missed = 0;
   g_clear_pointer (&self->stored_id, g_free);
   self->storing = FALSE;
   best = hs_findings_best_check (self);
@@ -126,17 +128,57 @@ keys_of (HsFindings *self)
   guint line;
 
   best = hs_findings_best_line (self, &line);
-  if (best == NULL || line == self->line || self->asked != NULL || self->asks_why)
+  if (best == NULL || line == self->line || self->asked != NULL || self->asks_why || self->doubt != NULL)
     return HS_NEXT_KEYS_NONE;
   if (self->text->len == 0)
     return HS_NEXT_KEYS_ENTER;
   return hs_findings_then (self, NULL) == best ? HS_NEXT_KEYS_STORE : HS_NEXT_KEYS_TWICE;
 }
 
+/* (transfer full) (nullable): what is best next and how long it takes until the complaint is gone. */
+static char *
+dup_best (HsFindings *self)
+{
+  const HsJobNext *next = hs_findings_get_next (self);
+  const HsNextLine *first = next != NULL && next->lines->len > 0 ? g_ptr_array_index (next->lines, 0) : NULL;
+  const HsReadingResult *result = hs_findings_get_result (self);
+
+  if (first == NULL || self->phase != 0)
+    return NULL;
+  if (!first->is_check)
+    return g_strdup_printf (_("Next best: repair %s, %.0f min"), first->name, first->expected_minutes);
+  if (result != NULL && g_str_equal (result->check, first->id))
+    return g_strdup_printf (_("This is the next best check, %.0f min"), first->expected_minutes);
+  return g_strdup_printf (_("Next best: %s, %.0f min"), first->name, first->expected_minutes);
+}
+
+/* One line that is always in sight, for the panel may lie below the edge. */
+static void
+update_best (HsFindings *self, HsNextKeys keys)
+{
+  g_autofree char *best = dup_best (self);
+
+  gtk_widget_set_visible (GTK_WIDGET (self->best_button), best != NULL);
+  hs_key_button_set_text (self->best_button, best != NULL ? best : "");
+  hs_key_button_set_key (self->best_button, keys == HS_NEXT_KEYS_ENTER ? _("Enter") : NULL);
+}
+
+void
+hs_findings_follow_best_cb (HsFindings *self)
+{
+  const char *best = hs_findings_best_check (self);
+
+  if (best != NULL && self->text->len == 0 && !self->storing)
+    hs_findings_follow (self, best);
+  gtk_widget_grab_focus (self->field);
+}
+
 void
 hs_findings_update_next (HsFindings *self, gboolean anew)
 {
   HsNextKeys keys = keys_of (self);
+
+  update_best (self, keys);
 
   if (!anew && keys == self->next_keys)
     return;

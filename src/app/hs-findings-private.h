@@ -9,6 +9,7 @@
 #include "hs-findings.h"
 
 #include "hs-gauge.h"
+#include "hs-key-button.h"
 #include "hs-next-pane.h"
 #include "hs-number-pad.h"
 #include "hs-verdict-label.h"
@@ -21,6 +22,9 @@ G_BEGIN_DECLS
  * @asked: the condition that is being asked, %NULL while the field is the reading's
  * @answer: what is typed to it; @fahrenheit: temperatures are typed so
  * @symptom: the complaint group whose models are shown, %NULL for the job's own; @adds_symptom: another is being chosen
+ * @doubt: what Enter, or @doubt_sign, has to be pressed once more for; @doubt_about: why
+ * @lost: keys that came too quickly and were not taken; @loses: the Enter behind them is one of them
+ * @lays_out: a complaint was chosen and its sheet is on the way: keys wait as while @storing
  * @follows: Enter leads to what is best next; @stored_id: the reading that was stored so and that the page has not been
  *   shown yet
  */
@@ -50,6 +54,7 @@ struct _HsFindings
   GtkLabel *unit;
   GtkWidget *verdict_box;
   HsVerdictLabel *verdict;
+  GtkLabel *shape_about;
   GtkLabel *limit;
   GtkLabel *note;
   GtkWidget *details;
@@ -69,7 +74,12 @@ struct _HsFindings
   HsNumberPad *pad;
   GtkWidget *choices;
   GtkLabel *choices_title;
-  GtkLabel *choices_text;
+  GtkLabel *choices_about;
+  GtkWidget *choices_box;
+  HsKeyButton *best_button;
+  HsKeyButton *symptom_button;
+  GtkWidget *rolling;
+  GtkLabel *rolling_line;
 
   HsDraft *draft;
   HsSnapshot *snapshot;
@@ -85,11 +95,18 @@ struct _HsFindings
   GString *answer;
   gboolean fahrenheit;
   char *trouble;
+  char *doubt;
+  char *doubt_about;
+  char doubt_sign;
+  GString *lost;
+  gboolean loses;
+  gboolean lays_out;
   HsQuestion *judge;
   char *symptom;
   gboolean adds_symptom;
   gboolean follows;
   char *stored_id;
+  guint n_missed; /* how often the job was shown without it */
   guint scroll_idle;
 };
 
@@ -107,11 +124,42 @@ void hs_findings_text_changed (HsFindings *self);
 void hs_findings_go_to_line (HsFindings *self, guint line);
 void hs_findings_set_phase (HsFindings *self, guint phase);
 
+/* hs-findings-doubt.c */
+
+/* hs_findings_doubts: what @sign would store as @keyed has to be asked about first, and is now; %FALSE if it has not,
+ * or if @sign is the answer. */
+gboolean hs_findings_doubts (HsFindings *self, const char *keyed, const char *place, char sign);
+void hs_findings_forget_doubt (HsFindings *self);
+/* hs_findings_dup_stands: (transfer full) (nullable): "164 A stands here." */
+char *hs_findings_dup_stands (HsFindings *self);
+/* hs_findings_lose: @keys were meant for another line, and are not typed anywhere; they are emptied. */
+void hs_findings_lose (HsFindings *self, GArray *keys);
+/* hs_findings_loses: the key is of a hand that has not seen yet what it is asked. */
+gboolean hs_findings_loses (HsFindings *self, guint keyval);
+/* hs_findings_dup_lost: (transfer full) (nullable): which keys were not taken, in a sentence. */
+char *hs_findings_dup_lost (HsFindings *self);
+/* hs_findings_dup_shape: (transfer full): where digits come into the empty field, "0.000"; "" where there are words. */
+char *hs_findings_dup_shape (HsFindings *self);
+/* hs_findings_dup_shape_about: (transfer full) (nullable): the same in a sentence. */
+char *hs_findings_dup_shape_about (HsFindings *self);
+
+/* hs-findings-rolling.c */
+
+/* hs_findings_is_rolling: a reading is taken while the van rolls: one large line, and no condition is asked. */
+gboolean hs_findings_is_rolling (HsFindings *self);
+void hs_findings_update_rolling (HsFindings *self);
+/* hs_findings_get_keyboard: (transfer none): what has the keyboard while readings are keyed. */
+GtkWidget *hs_findings_get_keyboard (HsFindings *self);
+
 /* hs-findings-room.c */
 
 void hs_findings_room_changed (HsPage *page);
+/* hs_findings_is_slim: large text in the hand. */
+gboolean hs_findings_is_slim (HsFindings *self);
 /* hs_findings_set_up_room: once, before the page is shown. */
 void hs_findings_set_up_room (HsFindings *self);
+/* hs_findings_give_room: to what is asked, where there is little. */
+void hs_findings_give_room (HsFindings *self);
 /* hs_findings_show_field: scrolls back to what is being typed, and to what can be pressed to answer it. */
 void hs_findings_show_field (HsFindings *self);
 
@@ -120,6 +168,12 @@ void hs_findings_show_field (HsFindings *self);
 /* hs_findings_typed_cb: what the field holds was set without keys. */
 void hs_findings_typed_cb (HsFindings *self, const char *text);
 
+/* hs_findings_holds: the key comes while a reading or a sheet is on its way, and waits for it. */
+gboolean hs_findings_holds (HsFindings *self, guint keyval);
+/* hs_findings_press_arrow: another line, freely; what is typed is never left behind. */
+gboolean hs_findings_press_arrow (HsFindings *self, guint keyval);
+/* hs_findings_take_sheet: the sheet of the chosen complaint may be there. */
+void hs_findings_take_sheet (HsFindings *self);
 /* hs_findings_press_waiting: the keys that were quicker than the book, now that it is known which line is theirs. */
 void hs_findings_press_waiting (HsFindings *self);
 
@@ -144,6 +198,8 @@ const char *hs_findings_best_check (HsFindings *self);
 gboolean hs_findings_is_best (HsFindings *self, const HsReadingResult *result);
 /* hs_findings_dup_best_minutes: "next best: 74 min". */
 char *hs_findings_dup_best_minutes (HsFindings *self);
+/* hs_findings_follow_best_cb: the best check was pressed. */
+void hs_findings_follow_best_cb (HsFindings *self);
 /* hs_findings_best_line: (transfer none) (nullable): its line on the sheet that is shown. */
 const HsReadingResult *hs_findings_best_line (HsFindings *self, guint *ret_line);
 /* hs_findings_follow: goes to a check, and from there on to what is best next. */

@@ -6,6 +6,7 @@
 #include "hs-findings-private.h"
 
 #include "hs-ink.h"
+#include "hs-room.h"
 
 /* Moves @widget, unless it is there already. */
 static void
@@ -23,6 +24,7 @@ place (GtkWidget *widget, AdwBin *from, AdwBin *to)
 
 /* On a phone the list and the pad need the height too: of the field's pane as much stays as the figure needs. */
 #define LEAST_ENTRY_PX 118
+#define LEAST_ENTRY_SLIM_PX 76
 
 static GtkSizeRequestMode
 entry_mode (GtkWidget *bin)
@@ -37,7 +39,8 @@ measure_entry (GtkWidget *bin, GtkOrientation orientation, int for_size, int *mi
 {
   GtkWidget *scroll = gtk_widget_get_first_child (bin);
   GtkWidget *viewport = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroll));
-  int least = (int) (LEAST_ENTRY_PX * hs_ink_unit (bin));
+  HsFindings *self = HS_FINDINGS (gtk_widget_get_ancestor (bin, HS_TYPE_FINDINGS));
+  int least = (int) ((hs_findings_is_slim (self) ? LEAST_ENTRY_SLIM_PX : LEAST_ENTRY_PX) * hs_ink_unit (bin));
 
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
@@ -55,10 +58,51 @@ allocate_entry (GtkWidget *bin, int width, int height, int baseline)
   gtk_widget_allocate (gtk_widget_get_first_child (bin), width, height, baseline, NULL);
 }
 
+static HsRoom *
+room_of (HsFindings *self)
+{
+  GtkWidget *room = gtk_widget_get_ancestor (GTK_WIDGET (self), HS_TYPE_ROOM);
+
+  return room != NULL ? HS_ROOM (room) : NULL;
+}
+
+gboolean
+hs_findings_is_slim (HsFindings *self)
+{
+  HsRoom *room = room_of (self);
+
+  return room != NULL && hs_room_get_slim (room);
+}
+
+/* Slim comes and goes while narrow stays. */
+static void
+map_cb (HsFindings *self)
+{
+  HsRoom *room = room_of (self);
+
+  if (room == NULL)
+    return;
+  g_signal_handlers_disconnect_by_func (room, hs_findings_room_changed, self);
+  g_signal_connect_object (room, "notify::slim", G_CALLBACK (hs_findings_room_changed), self, G_CONNECT_SWAPPED);
+  hs_findings_room_changed (HS_PAGE (self));
+}
+
 void
 hs_findings_set_up_room (HsFindings *self)
 {
+  g_signal_connect (self, "map", G_CALLBACK (map_cb), NULL);
   gtk_widget_set_layout_manager (self->entry_bin, gtk_custom_layout_new (entry_mode, measure_entry, allocate_entry));
+}
+
+/* Large text in the hand has room for the question or for the list, not for both. */
+void
+hs_findings_give_room (HsFindings *self)
+{
+  gboolean asks = hs_findings_is_slim (self) && gtk_widget_get_visible (self->choices);
+
+  gtk_widget_set_visible (GTK_WIDGET (self->lines_scroll), !asks);
+  if (asks)
+    gtk_widget_set_visible (GTK_WIDGET (self->best_button), FALSE);
 }
 
 void
@@ -95,6 +139,10 @@ hs_findings_room_changed (HsPage *page)
   hs_findings_update_next (self, TRUE);
   gtk_widget_set_size_request (self->sheet_pane, narrow ? -1 : 500, -1);
   gtk_widget_set_hexpand (self->sheet_pane, narrow);
+  gtk_widget_set_visible (GTK_WIDGET (self->progress), !hs_findings_is_slim (self));
+  gtk_widget_set_visible (GTK_WIDGET (self->typed), !hs_findings_is_slim (self));
+  hs_key_button_set_show_key (self->best_button, !narrow);
   gtk_widget_set_visible (GTK_WIDGET (self->pad), narrow);
   hs_findings_update_lines (self);
+  hs_findings_update_entry (self);
 }

@@ -18,6 +18,7 @@
 #include "hs-act-row.h"
 #include "hs-face.h"
 #include "hs-figure-field.h"
+#include "hs-flow-layout.h"
 #include "hs-group-keys.h"
 #include "hs-key-button.h"
 #include "hs-show.h"
@@ -167,6 +168,7 @@ set_line (HsFindings *self, guint index)
                                                                                              : "");
 
   hs_reading_line_set_narrow (line, hs_page_get_narrow (HS_PAGE (self)));
+  hs_reading_line_set_slim (line, hs_findings_is_slim (self));
   hs_face_reading (line, index + 1, result, get_check_of (self, result), index == self->line, best);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, say, -1);
 }
@@ -203,12 +205,19 @@ hs_findings_update_lines (HsFindings *self)
         }
       set_line (self, i);
     }
-  show_pane (self, n > 0 && !self->adds_symptom ? "sheet" : "groups");
+  show_pane (self, hs_findings_is_rolling (self) ? "rolling" : n > 0 && !self->adds_symptom ? "sheet" : "groups");
   update_progress (self);
   scroll_to_line (self);
 }
 
 /* The field. */
+
+/* Nothing is typed and nothing stands there: the field shows where digits come in. */
+static gboolean
+is_empty (HsFindings *self, const HsReadingResult *result)
+{
+  return self->asked == NULL && self->text->len == 0 && (result == NULL || result->value_text == NULL);
+}
 
 static char *
 figure_text (HsFindings *self, const HsReadingResult *result, gboolean *ret_is_number)
@@ -223,7 +232,7 @@ figure_text (HsFindings *self, const HsReadingResult *result, gboolean *ret_is_n
   if (check != NULL && !hs_check_has_number (check) && self->text->len > 0)
     *ret_is_number = FALSE;
   if (self->text->len > 0)
-    return check != NULL && hs_check_read_pad (check, keyed, &reading, NULL)
+    return check != NULL && hs_check_read_pad_sure (check, keyed, &reading, NULL)
                && (hs_check_has_number (check) || check->entry == HS_CHECK_CHOICE)
              ? hs_check_format (check, &reading) : g_strdup (keyed);
   if (result != NULL && result->value_text != NULL)
@@ -231,7 +240,7 @@ figure_text (HsFindings *self, const HsReadingResult *result, gboolean *ret_is_n
       *ret_is_number = result->has_value;
       return hs_face_dup_bare_value (result);
     }
-  return g_strdup ("");
+  return hs_findings_dup_shape (self);
 }
 
 static void
@@ -264,13 +273,16 @@ update_verdict (HsFindings *self, const HsReadingResult *shown)
   /* A phone has no room for the verdict beside the question. */
   gtk_widget_set_visible (self->verdict_box,
                           !hs_page_get_narrow (HS_PAGE (self)) || !asks || self->trouble != NULL);
-  if (self->trouble != NULL || shown == NULL || shown->value_text == NULL)
+  if (self->trouble != NULL || self->doubt != NULL || shown == NULL || shown->value_text == NULL)
     hs_verdict_label_set (self->verdict, NULL, HS_VERDICT_SHAPE_PLAIN);
   else
     hs_verdict_label_set (self->verdict, shown->word, hs_show_verdict_shape (shown->verdict, shown->word));
   if (self->trouble != NULL)
     {
-      set_shown (self->limit, self->trouble);
+      g_autofree char *lost = hs_findings_dup_lost (self);
+      g_autofree char *trouble = g_strjoin ("\n", self->trouble, lost, NULL);
+
+      set_shown (self->limit, trouble);
       return;
     }
   if (shown != NULL && shown->limit != NULL && *shown->limit != '\0')
@@ -332,7 +344,8 @@ unit_text (HsFindings *self, const HsReadingResult *result, gboolean is_number)
     return self->fahrenheit ? "°F" : "°C";
   if (self->asked != NULL)
     return self->asked->unit;
-  if (result == NULL || !is_number || result->unit == NULL || (check != NULL && !hs_check_has_number (check)))
+  if (result == NULL || !is_number || result->unit == NULL || (check != NULL && !hs_check_has_number (check))
+      || g_str_equal (result->unit, "count"))
     return "";
   return result->unit;
 }
@@ -340,11 +353,40 @@ unit_text (HsFindings *self, const HsReadingResult *result, gboolean is_number)
 static void
 say_field (HsFindings *self, const HsReadingResult *result, const char *figure)
 {
-  g_autofree char *say = g_strdup_printf ("%s, %s %s", gtk_label_get_label (self->name), figure,
-                                          unit_text (self, result, TRUE));
+  const char *name = gtk_label_get_label (self->name);
+  g_autofree char *about = is_empty (self, result) ? hs_findings_dup_shape_about (self) : NULL;
+  g_autofree char *say = NULL;
 
+  if (self->doubt != NULL)
+    say = g_strdup_printf (_("%s: %s %s Enter keeps it."), name, self->doubt, self->doubt_about);
+  else if (about != NULL)
+    say = g_strdup_printf (_("%s, empty. %s"), name, about);
+  else if (is_empty (self, result))
+    say = g_strdup_printf (_("%s, empty"), name);
+  else
+    say = g_strdup_printf ("%s, %s %s", name, figure, unit_text (self, result, TRUE));
   hs_spoken_name (self->field, say);
   hs_figure_field_set_text (HS_FIGURE_FIELD (self->field), self->asked != NULL ? self->answer->str : self->text->str);
+}
+
+/* The figure's look: a number, words, or only the places that digits come into. */
+static void
+set_figure_class (HsFindings *self, const char *css_class, gboolean on)
+{
+  if (on)
+    gtk_widget_add_css_class (GTK_WIDGET (self->figure), css_class);
+  else
+    gtk_widget_remove_css_class (GTK_WIDGET (self->figure), css_class);
+}
+
+/* One sentence beside the empty field. */
+static void
+update_shape (HsFindings *self, const HsReadingResult *result)
+{
+  g_autofree char *about = is_empty (self, result) ? hs_findings_dup_shape_about (self) : NULL;
+
+  set_figure_class (self, "hs-shape", is_empty (self, result));
+  set_shown (self->shape_about, about);
 }
 
 const HsReadingResult *
@@ -376,14 +418,12 @@ hs_findings_update_entry (HsFindings *self)
   gtk_label_set_label (self->typed, typed != NULL ? typed : "");
   gtk_label_set_ellipsize (self->typed,
                            self->text->len <= MOST_WHOLE ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_START);
-  if (!is_number)
-    gtk_widget_add_css_class (GTK_WIDGET (self->figure), "hs-word-value");
-  else
-    gtk_widget_remove_css_class (GTK_WIDGET (self->figure), "hs-word-value");
+  set_figure_class (self, "hs-word-value", !is_number);
   /* A number is never cut; of words, which stand in full among the choices and on the line, the last typed is seen. */
   gtk_label_set_ellipsize (self->figure, is_number             ? PANGO_ELLIPSIZE_NONE
                                          : self->text->len > 1 ? PANGO_ELLIPSIZE_START
                                                                : PANGO_ELLIPSIZE_END);
+  update_shape (self, result);
   update_verdict (self, shown);
   hs_face_gauge (self->gauge, hs_page_get_ledger (HS_PAGE (self)), hs_findings_get_shot (self),
                  get_check_of (self, result), shown, told);
@@ -391,7 +431,9 @@ hs_findings_update_entry (HsFindings *self)
   show_details (self);
   hs_findings_update_next (self, FALSE);
   hs_findings_show_choices (self);
+  hs_findings_give_room (self);
   say_field (self, result, figure);
+  hs_findings_update_rolling (self);
 }
 
 void
@@ -401,6 +443,7 @@ hs_findings_text_changed (HsFindings *self)
   g_autofree char *keyed = hs_findings_dup_keyed (self, NULL);
 
   g_clear_pointer (&self->trouble, g_free);
+  hs_findings_forget_doubt (self);
   note_draft (self);
   if (hs_findings_is_typed_well (self))
     hs_question_ask (self->judge, g_variant_new ("(ssssms)", self->job_id, hs_ask_phases[self->phase],
@@ -437,27 +480,9 @@ hs_findings_set_phase (HsFindings *self, guint phase)
 static gboolean
 is_in_findings (HsFindings *self, GtkWidget *focus)
 {
-  return focus == NULL || focus == self->field || gtk_widget_is_ancestor (focus, GTK_WIDGET (self->lines))
+  return focus == NULL || focus == self->field || focus == self->rolling
+         || gtk_widget_is_ancestor (focus, GTK_WIDGET (self->lines))
          || gtk_widget_is_ancestor (focus, self->field);
-}
-
-/* Another line, freely; what is typed is never left behind. */
-static gboolean
-press_arrow (HsFindings *self, guint keyval)
-{
-  gboolean up = keyval == GDK_KEY_Up || keyval == GDK_KEY_KP_Up;
-  gboolean down = keyval == GDK_KEY_Down || keyval == GDK_KEY_KP_Down;
-  GPtrArray *sheet = hs_findings_get_sheet (self);
-
-  if ((!up && !down) || sheet == NULL || self->adds_symptom)
-    return FALSE;
-  if (self->text->len > 0 || self->asked != NULL || self->storing)
-    return TRUE;
-  if (up && self->line > 0)
-    hs_findings_go_to_line (self, self->line - 1);
-  else if (down && self->line + 1 < sheet->len)
-    hs_findings_go_to_line (self, self->line + 1);
-  return TRUE;
 }
 
 static gboolean
@@ -467,9 +492,11 @@ key_cb (HsFindings *self, guint keyval, guint keycode, GdkModifierType state)
 
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
+  if (is_in_findings (self, focus) && hs_findings_holds (self, keyval))
+    return GDK_EVENT_STOP;
   if (hs_findings_press_symptom (self, keyval))
     return GDK_EVENT_STOP;
-  if (focus == self->field && press_arrow (self, keyval))
+  if (focus == hs_findings_get_keyboard (self) && hs_findings_press_arrow (self, keyval))
     return GDK_EVENT_STOP;
   /* Enter on a button is the button's. */
   if ((keyval == GDK_KEY_Return || keyval == GDK_KEY_KP_Enter) && !is_in_findings (self, focus))
@@ -477,8 +504,8 @@ key_cb (HsFindings *self, guint keyval, guint keycode, GdkModifierType state)
   if (!hs_findings_press (self, keyval))
     return GDK_EVENT_PROPAGATE;
   /* Also when a tab or a button had the focus: the Enter that follows belongs to the figure. */
-  if (hs_findings_get_result (self) != NULL && focus != self->field)
-    gtk_widget_grab_focus (self->field);
+  if (hs_findings_get_result (self) != NULL && focus != hs_findings_get_keyboard (self))
+    gtk_widget_grab_focus (hs_findings_get_keyboard (self));
   return GDK_EVENT_STOP;
 }
 
@@ -523,7 +550,7 @@ hs_findings_focus (HsFindings *self)
   g_return_if_fail (HS_IS_FINDINGS (self));
 
   if (hs_findings_get_result (self) != NULL)
-    gtk_widget_grab_focus (self->field);
+    gtk_widget_grab_focus (hs_findings_get_keyboard (self));
   else
     gtk_widget_child_focus (GTK_WIDGET (self->groups), GTK_DIR_TAB_FORWARD);
 }
@@ -550,6 +577,7 @@ hs_findings_set_job (HsFindings *self, const char *job_id, HsSnapshot *snapshot)
   hs_group_keys_fill (self->groups, hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self))),
                       G_CALLBACK (group_clicked_cb), G_OBJECT (self));
   hs_findings_update_lines (self);
+  hs_findings_take_sheet (self);
   hs_findings_take_stored (self);
   hs_findings_update_entry (self);
   hs_findings_update_next (self, TRUE);
@@ -624,6 +652,8 @@ hs_findings_finalize (GObject *object)
   g_clear_pointer (&self->snapshot, hs_snapshot_unref);
   g_free (self->job_id);
   g_free (self->trouble);
+  hs_findings_forget_doubt (self);
+  g_string_free (self->lost, TRUE);
   g_free (self->symptom);
   g_free (self->stored_id);
   g_string_free (self->text, TRUE);
@@ -657,6 +687,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsFindings, unit);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, verdict_box);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, verdict);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, shape_about);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, limit);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, note);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, details);
@@ -675,13 +706,19 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsFindings, pad);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, choices);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, choices_title);
-  gtk_widget_class_bind_template_child (widget_class, HsFindings, choices_text);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, choices_about);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, choices_box);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, best_button);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, symptom_button);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, rolling);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, rolling_line);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_bind_template_callback (widget_class, pad_key_cb);
   gtk_widget_class_bind_template_callback (widget_class, line_activated_cb);
   gtk_widget_class_bind_template_callback (widget_class, phase_toggled_cb);
   gtk_widget_class_bind_template_callback (widget_class, hs_findings_typed_cb);
   gtk_widget_class_bind_template_callback (widget_class, hs_findings_turn_symptom);
+  gtk_widget_class_bind_template_callback (widget_class, hs_findings_follow_best_cb);
   gtk_widget_class_bind_template_callback (widget_class, hs_findings_check_chosen_cb);
   gtk_widget_class_bind_template_callback (widget_class, hs_findings_cause_chosen_cb);
 }
@@ -697,6 +734,7 @@ hs_findings_class_init (HsFindingsClass *klass)
   HS_PAGE_CLASS (klass)->shown = shown;
   g_type_ensure (HS_TYPE_FIGURE_FIELD);
   g_type_ensure (HS_TYPE_GAUGE);
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_NEXT_PANE);
   g_type_ensure (HS_TYPE_NUMBER_PAD);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
@@ -709,6 +747,7 @@ static void
 hs_findings_init (HsFindings *self)
 {
   self->text = g_string_new (NULL);
+  self->lost = g_string_new (NULL);
   self->waiting = g_array_new (FALSE, FALSE, sizeof (guint));
   self->answer = g_string_new (NULL);
   /* Where the owner's own region counts in Fahrenheit, so does the thermometer. */
@@ -722,4 +761,7 @@ hs_findings_init (HsFindings *self)
   self->phase_buttons[0] = self->before_button;
   self->phase_buttons[1] = self->during_button;
   self->phase_buttons[2] = self->after_button;
+  hs_key_button_set_row (self->best_button);
+  hs_key_button_set_wraps (self->best_button, TRUE);
+  hs_key_button_set_wraps (self->symptom_button, TRUE);
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* What to check next, and what still stands.
+/* What to check next, and which causes are still possible.
  *
  *   HsJobNext ─▶ rows: minutes, check, what it tells      chosen ─▶ check-chosen
  *            └─▶ rows: cause, word, evidence              chosen ─▶ cause-chosen
@@ -125,11 +125,11 @@ keys_text (HsNextKeys keys)
   switch (keys)
     {
     case HS_NEXT_KEYS_ENTER:
-      return _("goes to this");
+      return _("go here");
     case HS_NEXT_KEYS_STORE:
-      return _("stores, then this");
+      return _("store and go here");
     case HS_NEXT_KEYS_TWICE:
-      return _("twice: stores, then this");
+      return _("twice: store, go here");
     case HS_NEXT_KEYS_NONE:
     default:
       return NULL;
@@ -215,7 +215,8 @@ append_step (HsNextPane *self, const HsNextLine *line, gboolean first, HsNextKey
   g_autofree char *name = line->is_check ? g_strdup (hs_show_data (line->name))
                                          : g_strdup_printf (_("Repair: %s"), hs_show_data (line->name));
   g_autofree char *about = dup_about (line, tells);
-  g_autofree char *spoken = g_strdup_printf (_("%.0f minutes expected: %s, %s"), line->expected_minutes, name, about);
+  g_autofree char *spoken = g_strdup_printf (_("%.0f minutes on average until fixed: %s, %s"),
+                                              line->expected_minutes, name, about);
 
   gtk_box_append (GTK_BOX (box), minutes_new (line->expected_minutes, first));
   gtk_box_append (GTK_BOX (box), texts_new (name, about, first));
@@ -319,8 +320,8 @@ put_list_minutes (HsNextPane *self, const HsJobNext *next)
   g_autofree char *text = NULL;
 
   if (next != NULL && next->lines->len > 0 && next->list_minutes >= 0)
-    text = g_strdup_printf (_("minutes until it is gone; by the list %.0f"), next->list_minutes);
-  gtk_label_set_label (self->list, text != NULL ? text : _("minutes until it is gone"));
+    text = g_strdup_printf (_("Average minutes until fixed. In list order: %.0f"), next->list_minutes);
+  gtk_label_set_label (self->list, text != NULL ? text : _("Average minutes until fixed"));
 }
 
 /* Those that are unlikely and have no row, by name. */

@@ -18,6 +18,7 @@ struct _HsReadingLine
   GtkLabel *number;
   GtkLabel *name;
   GtkLabel *hint;
+  GtkBox *texts;
   GtkWidget *value_box;
   GtkLabel *value;
   GtkLabel *unit;
@@ -27,6 +28,7 @@ struct _HsReadingLine
   gboolean empty;
   gboolean chosen;
   gboolean narrow;
+  gboolean slim;
 };
 
 G_DEFINE_FINAL_TYPE (HsReadingLine, hs_reading_line, GTK_TYPE_WIDGET)
@@ -76,6 +78,7 @@ hs_reading_line_class_init (HsReadingLineClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsReadingLine, number);
   gtk_widget_class_bind_template_child (widget_class, HsReadingLine, name);
   gtk_widget_class_bind_template_child (widget_class, HsReadingLine, hint);
+  gtk_widget_class_bind_template_child (widget_class, HsReadingLine, texts);
   gtk_widget_class_bind_template_child (widget_class, HsReadingLine, value_box);
   gtk_widget_class_bind_template_child (widget_class, HsReadingLine, value);
   gtk_widget_class_bind_template_child (widget_class, HsReadingLine, unit);
@@ -185,4 +188,22 @@ hs_reading_line_set_narrow (HsReadingLine *self,
   gtk_widget_set_visible (self->verdict_box, !narrow);
   gtk_widget_set_valign (GTK_WIDGET (self->number), narrow ? GTK_ALIGN_START : GTK_ALIGN_CENTER);
   gtk_widget_set_valign (self->value_box, narrow ? GTK_ALIGN_START : GTK_ALIGN_CENTER);
+}
+
+void
+hs_reading_line_set_slim (HsReadingLine *self,
+                          gboolean      slim)
+{
+  g_return_if_fail (HS_IS_READING_LINE (self));
+
+  if (self->slim == slim)
+    return;
+  self->slim = slim;
+  g_object_ref (self->value_box);
+  gtk_box_remove (slim ? GTK_BOX (self->box) : self->texts, self->value_box);
+  if (slim)
+    gtk_box_insert_child_after (self->texts, self->value_box, GTK_WIDGET (self->hint));
+  else
+    gtk_box_insert_child_after (GTK_BOX (self->box), self->value_box, GTK_WIDGET (self->texts));
+  g_object_unref (self->value_box);
 }

@@ -42,4 +42,7 @@ void hs_reading_line_set_face (HsReadingLine *self, const HsReadingFace *face);
 /** hs_reading_line_set_narrow: the verdict under the name. */
 void hs_reading_line_set_narrow (HsReadingLine *self, gboolean narrow);
 
+/** hs_reading_line_set_slim: the value under the name too: large text in the hand. */
+void hs_reading_line_set_slim (HsReadingLine *self, gboolean slim);
+
 G_END_DECLS

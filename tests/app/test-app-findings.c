@@ -62,10 +62,10 @@ test_asks_what_counts (AppBook *book, gconstpointer data)
   hs_findings_go (findings, "cranking", NULL);
   app_book_type (book, "890");
   assert_says (widget, "The verdict depends on it:");
-  assert_says (widget, "+ Temperature");
+  assert_says (widget, "Temperature");
   app_book_type (book, "+");
   assert_says (widget, "°C");
-  assert_says (widget, "Enter: not known");
+  g_assert_true (hs_app_test_says (widget, "not known"));
   hs_app_test_picture (widget, "findings-asks");
   app_book_type (book, "21");
   assert_says (widget, "21");
@@ -88,7 +88,7 @@ test_answers_and_leaves (AppBook *book, gconstpointer data)
   app_book_type (book, "890+");
   app_book_press (book, GDK_KEY_BackSpace);
   app_book_settle (book);
-  g_assert_false (hs_app_test_says_part (widget, "Enter: not known"));
+  g_assert_false (hs_app_test_says (widget, "not known"));
   app_book_type (book, "+-9\n");
   assert_says (widget, "within");
   app_book_type (book, "\n");
