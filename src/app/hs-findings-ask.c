@@ -10,6 +10,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-chip.h"
+#include "hs-show.h"
 
 #define MOST_DIGITS 6
 
@@ -289,7 +290,7 @@ fill_choices (HsFindings *self, GString *spoken)
   if (check == NULL || check->answers == NULL)
     return "";
   for (guint i = 0; check->answers[i] != NULL; i++)
-    append_digit (self, spoken, i + 1, check->answers[i]);
+    append_digit (self, spoken, i + 1, hs_show_data (check->answers[i]));
   return _("One digit:");
 }
 

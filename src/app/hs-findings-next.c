@@ -12,6 +12,7 @@
 #include "hs-cause-window.h"
 #include "hs-deed-next.h"
 #include "hs-pad-key.h"
+#include "hs-show.h"
 
 const HsJobNext *
 hs_findings_get_next (HsFindings *self)
@@ -146,10 +147,10 @@ dup_best (HsFindings *self)
   if (first == NULL || self->phase != 0)
     return NULL;
   if (!first->is_check)
-    return g_strdup_printf (_("Next best: repair %s, %.0f min"), first->name, first->expected_minutes);
+    return g_strdup_printf (_("Next best: repair %s, %.0f min"), hs_show_data (first->name), first->expected_minutes);
   if (result != NULL && g_str_equal (result->check, first->id))
     return g_strdup_printf (_("This is the next best check, %.0f min"), first->expected_minutes);
-  return g_strdup_printf (_("Next best: %s, %.0f min"), first->name, first->expected_minutes);
+  return g_strdup_printf (_("Next best: %s, %.0f min"), hs_show_data (first->name), first->expected_minutes);
 }
 
 /* One line that is always in sight, for the panel may lie below the edge. */

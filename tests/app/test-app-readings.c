@@ -302,8 +302,8 @@ test_quick_arrow (AppBook *book, gconstpointer data)
   assert_stored (book, "cranking", "9.62 V");
 }
 
-/* A reading that is asked about, or that the book refuses, keeps its line. What a hand keys on that has not looked is no
- * answer and goes into no line; it is told, whether it came while the book wrote or not. */
+/* A reading that is asked about, or that the book refuses, keeps its line. What a hand keys on that has not looked is
+ * no answer and goes into no line; it is told, whether it came while the book wrote or not. */
 static void
 test_quick_after_doubt (AppBook *book, gconstpointer data)
 {
