@@ -198,7 +198,7 @@ write_answer (HsAnswerWindow *self)
       gtk_widget_grab_focus (self->write);
       return;
     }
-  if (signature == NULL && yes && g_strcmp0 (hs_consent_get_means (self->consent), "signed_on_screen") == 0)
+  if (signature == NULL && !is_answer (self, "open") && g_strcmp0 (hs_consent_get_means (self->consent), "signed_on_screen") == 0)
     {
       tell (self, _("Nothing is signed yet. Have it signed in the box, or say how else the answer came."));
       return;
@@ -210,13 +210,11 @@ write_answer (HsAnswerWindow *self)
     answer.risk = gtk_editable_get_text (self->risk);
   if (is_answer (self, "later"))
     answer.call_on = read_day (self);
-  /* A signature stands in a go-ahead, also where the one before reaches far enough. */
+  answer.signature = is_answer (self, "open") ? NULL : signature;
+  /* That of a yes stands in a go-ahead, also where the one before reaches far enough. */
   if (yes && (signature != NULL || (self->would_short_cents > 0 && gtk_check_button_get_active (self->raise))))
-    {
-      answer.ceiling_cents = self->ceiling_cents == HS_INT_NONE ? self->would_cents
-                                                                : MAX (self->ceiling_cents, self->would_cents);
-      answer.signature = signature;
-    }
+    answer.ceiling_cents = self->ceiling_cents == HS_INT_NONE ? self->would_cents
+                                                              : MAX (self->ceiling_cents, self->would_cents);
   hs_deed_decide (self->ledger, self->choice_id, &answer, done_cb, g_object_ref (self));
 }
 

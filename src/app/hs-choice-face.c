@@ -138,6 +138,37 @@ hs_choice_face_dup_room (HsLedger *ledger, const HsGoAheadRoom *room)
   return room->short_cents > 0 ? g_strdup_printf (_("short by %s"), over) : g_strdup_printf (_("room for %s"), left);
 }
 
+static void
+add_signature (GtkBox *box, const char *by, GBytes *signature)
+{
+  GtkWidget *pad;
+
+  if (signature == NULL)
+    return;
+  pad = hs_signature_pad_new ();
+  hs_signature_pad_set_hint (HS_SIGNATURE_PAD (pad), by);
+  hs_signature_pad_show (HS_SIGNATURE_PAD (pad), signature);
+  gtk_widget_set_focusable (pad, FALSE);
+  gtk_box_append (box, pad);
+}
+
+/* What was declined and signed stands under what was agreed to. */
+static void
+add_signed_declines (GtkBox *box, HsLedger *ledger, const HsJobChoices *job)
+{
+  for (guint i = 0; i < job->choices->len; i++)
+    {
+      const HsChoice *choice = g_ptr_array_index (job->choices, i);
+      g_autofree char *answer = choice->signature != NULL ? dup_answer (ledger, choice) : NULL;
+      g_autofree char *text = answer != NULL ? g_strdup_printf ("%s: %s", choice->wording, answer) : NULL;
+
+      if (text == NULL)
+        continue;
+      hs_line_list_add (box, text, NULL, NULL);
+      add_signature (box, choice->by, choice->signature);
+    }
+}
+
 void
 hs_choice_face_list_go_aheads (GtkBox *box, HsLedger *ledger, const HsJobChoices *job)
 {
@@ -148,15 +179,9 @@ hs_choice_face_list_go_aheads (GtkBox *box, HsLedger *ledger, const HsJobChoices
       g_autofree char *ceiling = hs_show_money (ledger, yes->ceiling_cents);
       g_autofree char *minute = dup_minute (ledger, yes->at);
       g_autofree char *who = hs_show_joined (yes->by, hs_show_word (HS_WORDS_MEANS, yes->means), minute, NULL);
-      GtkWidget *pad;
 
       hs_line_list_add (box, who, ceiling, i == job->go_aheads->len ? "hs-strong" : "hs-soft");
-      if (yes->signature == NULL)
-        continue;
-      pad = hs_signature_pad_new ();
-      hs_signature_pad_set_hint (HS_SIGNATURE_PAD (pad), yes->by);
-      hs_signature_pad_show (HS_SIGNATURE_PAD (pad), yes->signature);
-      gtk_widget_set_focusable (pad, FALSE);
-      gtk_box_append (box, pad);
+      add_signature (box, yes->by, yes->signature);
     }
+  add_signed_declines (box, ledger, job);
 }

@@ -52,6 +52,7 @@ write_choice (HsJsonOut *out, const HsChoice *choice)
   hs_json_out_string (out, "answer", choice->choice);
   hs_json_out_string (out, "by", choice->by);
   hs_json_out_string (out, "means", choice->means);
+  hs_json_out_boolean (out, "signed", choice->signature != NULL);
   write_instant (out, "at", choice->at);
   hs_cli_json_date (out, "call_on", choice->call_on);
   hs_json_out_begin_array (out, "lines");

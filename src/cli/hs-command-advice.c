@@ -188,6 +188,8 @@ answer (Asked *asked, const HsChoice *choice, GError **error)
 {
   HsChoiceAnswer given = HS_CHOICE_ANSWER_NONE;
   g_autoptr (GError) local = NULL;
+  if (asked->by != NULL && asked->means == NULL && strcmp (asked->answer, "open") != 0)
+    return hs_cli_usage (error, _("how did the answer come? say so with --means: in_person, phone, text or email"));
   given.choice = asked->answer;
   given.by = asked->by;
   given.means = asked->means;

@@ -69,6 +69,8 @@ hs_command_go_ahead (HsCli *cli, char **words, GError **error)
     return hs_cli_usage (error, _("--would asks, a ceiling is written down; name one of them"));
   if (left[1] == NULL && (by != NULL || means != NULL))
     return hs_cli_usage (error, _("up to how much? name the ceiling"));
+  if (left[1] != NULL && by != NULL && means == NULL)
+    return hs_cli_usage (error, _("how did the yes come? say so with --means: in_person, phone, text or email"));
   if (would == NULL && kind != NULL)
     return hs_cli_usage (error, _("--kind goes with --would"));
   if (!hs_cli_open_book (cli, left[1] == NULL ? HS_BOOK_READ : HS_BOOK_WRITE, error))

@@ -68,10 +68,10 @@ static const HsCommand commands[] = {
                  " [--words WORDS] [--keep-location] | --camera FOLDER [--add]"),
     N_ ("List, add, bind or write out the photos of a job, or look through a camera's folder"), hs_command_photo },
   { "advice", N_ ("JOB [WORDS [--group G] [--rank RANK] [--risk WORDS] LINES | NUMBER {--answer ANSWER --by NAME"
-                  " [--means MEANS] [--call-on DATE] [--ceiling SUM] | --without LINE | --remove | …}]"
+                  " --means MEANS [--call-on DATE] [--ceiling SUM] | --without LINE | --remove | …}]"
                   " [--follows JOB]"),
     N_ ("Show what was told and picked, write an option or an answer down"), hs_command_advice },
-  { "go-ahead", N_ ("JOB [CEILING --by NAME [--means MEANS] | --would PRICE [--kind KIND]]"),
+  { "go-ahead", N_ ("JOB [CEILING --by NAME --means MEANS | --would PRICE [--kind KIND]]"),
     N_ ("Show how far the customer's yes goes, write a new one down, or try a line against it"), hs_command_go_ahead },
   { "fit", N_ ("JOB [PART] [--number N] [--place P] [--serial S] [--date-code C] [--maker M] [--months N] [--miles N]"
                " [--odometer N] [--why WHY] [--old OLD] [--cost C] [--from-van] [--swap] [--change | --remove] …"),

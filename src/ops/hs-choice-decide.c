@@ -3,8 +3,9 @@
 
 /*
  * The customer's answer to an option: who, how, when, which risk was told. The cheaper one is written down like any
- * other, without a remark. Refuses an answer by nobody, a no or a later without the risk, a call on a day that is over,
- * and a yes that would pass the go-ahead.
+ * other, without a remark; a no that was signed keeps its signature. Refuses an answer by nobody, one of which nobody
+ * says how it came, a no or a later without the risk, a call on a day that is over, and a yes that would pass the
+ * go-ahead.
  */
 
 #include "hs-choice-private.h"
@@ -42,14 +43,27 @@ read_answer (Decision *decision, GError **error)
   const HsChoiceAnswer *answer = decision->answer;
 
   if (!hs_ops_word (HS_WORDS_CHOICE, answer->choice, "open", &decision->choice, error)
-      || !hs_ops_word (HS_WORDS_MEANS, answer->means, "in_person", &decision->means, error))
+      || !hs_ops_word (HS_WORDS_MEANS, answer->means, NULL, &decision->means, error))
     return FALSE;
   if (g_str_equal (decision->choice, "open"))
     return TRUE;
   if (hs_ops_blank_to_null (answer->by) == NULL)
     return hs_ops_refuse (error, "Who decided? An answer needs a name.");
   decision->by = g_strstrip (g_strdup (answer->by));
-  return TRUE;
+  return hs_go_ahead_read_means (answer->means, answer->signature, &decision->means, error)
+         && (g_str_equal (decision->choice, "yes")
+             || hs_go_ahead_check_signature (answer->signature, decision->means, error));
+}
+
+/* Of a no or a later; a yes is signed in its go-ahead, and with an answer that is taken back its signature goes. */
+static void
+write_signature (const Decision *decision, HsAdviceRow *row)
+{
+  gboolean declined = g_str_equal (decision->choice, "no") || g_str_equal (decision->choice, "later");
+
+  g_clear_pointer (&row->signature, g_bytes_unref);
+  if (declined && decision->answer->signature != NULL)
+    row->signature = g_bytes_ref (decision->answer->signature);
 }
 
 static void
@@ -188,6 +202,7 @@ decide (Decision *decision, GError **error)
   if (!write_risk (decision, row, error) || !write_call (decision, row, error))
     return FALSE;
   write_answer (decision, row, decision->choice);
+  write_signature (decision, row);
   return hs_advice_row_save (decision->store, row, error) && write_bill (decision, was_yes, error);
 }
 
@@ -199,8 +214,8 @@ raise_ceiling (const Decision *decision, GError **error)
   const HsGoAheadEntry entry = { answer->ceiling_cents, decision->by, decision->means, answer->signature, answer->at };
 
   if (answer->ceiling_cents == HS_INT_NONE)
-    return answer->signature == NULL
-           || hs_ops_refuse (error, "A signature goes with a go-ahead; write down up to how much.");
+    return answer->signature == NULL || !g_str_equal (decision->choice, "yes")
+           || hs_ops_refuse (error, "A signed yes goes with a go-ahead; write down up to how much.");
   if (!g_str_equal (decision->choice, "yes"))
     return hs_ops_refuse (error, "A go-ahead goes with a yes.");
   return hs_go_ahead_give (decision->book, decision->row->job_id, &entry, decision->now, error);

@@ -35,6 +35,7 @@ choice_free (HsChoice *choice)
   g_free (choice->choice);
   g_free (choice->by);
   g_free (choice->means);
+  g_clear_pointer (&choice->signature, g_bytes_unref);
   g_clear_pointer (&choice->lines, g_ptr_array_unref);
   g_free (choice);
 }
@@ -125,6 +126,7 @@ choice_new (const HsAdviceRow *row, guint number)
   choice->means = g_strdup (row->means);
   choice->at = row->decided_at;
   choice->call_on = row->chase_on;
+  choice->signature = row->signature == NULL ? NULL : g_bytes_ref (row->signature);
   return choice;
 }
 

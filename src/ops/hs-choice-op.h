@@ -74,12 +74,12 @@ gboolean hs_choice_line_remove (HsBook *book, const char *line_id, HsInstant now
  * HsChoiceAnswer:
  * @choice: `open` takes the answer back, `yes`, `no`, `later`
  * @by: who decided
- * @means: %NULL: in person
+ * @means: how it came; %NULL: signed on the screen with a @signature, else it is refused
  * @risk: (nullable): the risk that was told; %NULL: as it is written down
  * @at: 0: now
  * @call_on: for `later`, and for `no` if wanted: when to call; %HS_DATE_NONE: in 14 days for `later`, never for `no`
  * @ceiling_cents: a new go-ahead by the same person in the same way, or %HS_INT_NONE: none
- * @signature: (nullable): of that go-ahead
+ * @signature: (nullable): of that go-ahead, or of the no or later that was signed
  */
 typedef struct
 {
@@ -134,6 +134,7 @@ typedef struct
  * @price_cents: with tax
  * @choice: `open`, `yes`, `no`, `later`
  * @call_on: or %HS_DATE_NONE
+ * @signature: (nullable): of a no or a later
  * @lines: (element-type HsChoiceLine)
  * @less_cents: how much less it is than the first of its group; 0 for that
  * @in_all_cents: what is paid if the first of its group is wanted later after all; 0 for that one and where it is no
@@ -155,6 +156,7 @@ typedef struct
   char *means;
   HsInstant at;
   HsDate call_on;
+  GBytes *signature;
   GPtrArray *lines;
   gint64 less_cents;
   gint64 in_all_cents;

@@ -32,6 +32,12 @@ gboolean hs_choice_call (HsBook *book, const HsAdviceRow *row, HsDate old_day, H
 gboolean hs_go_ahead_weigh (HsBook *book, const HsJobRow *job, GPtrArray *lines, const char *kind, gint64 net_cents,
                             HsInstant now, HsGoAheadRoom *room, GError **error);
 
+/* hs_go_ahead_read_means: how an answer came, never guessed but by a signature; refused if nothing says so. */
+gboolean hs_go_ahead_read_means (const char *text, GBytes *signature, const char **ret_means, GError **error);
+
+/* hs_go_ahead_check_signature: it can be drawn again, and is there exactly where the answer was signed. */
+gboolean hs_go_ahead_check_signature (GBytes *bytes, const char *means, GError **error);
+
 void hs_declined_free (HsDeclined *declined);
 gboolean hs_declined_list (HsBook *book, const HsJobRow *job, HsInstant now, GPtrArray **ret_declined, GError **error);
 

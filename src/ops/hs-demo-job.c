@@ -16,6 +16,7 @@
 #include "hs-ops-private.h"
 #include "hs-safety-op.h"
 #include "hs-settings-op.h"
+#include "hs-signature.h"
 
 #include <math.h>
 
@@ -337,17 +338,37 @@ add_priced (Live *live, JsonObject *each, const HsChoiceAnswer *answer, GError *
   return g_steal_pointer (&id);
 }
 
+/* Nobody's name: a wave, as it is drawn on the screen. */
+static GBytes *
+scribble (void)
+{
+  g_autoptr (HsSignature) signature = hs_signature_new (400, 120);
+
+  hs_signature_begin (signature, 40, 60);
+  for (int i = 1; i <= 16; i++)
+    hs_signature_move (signature, 40 + 20 * i, i % 2 == 0 ? 80 - 2 * i : 34 + i);
+  return hs_signature_to_bytes (signature);
+}
+
+static gboolean
+is_signed_decline (const HsChoiceAnswer *answer)
+{
+  return g_strcmp0 (answer->means, "signed_on_screen") == 0 && g_strcmp0 (answer->choice, "yes") != 0;
+}
+
 static gboolean
 add_advice_entry (Live *live, JsonObject *each, GError **error)
 {
   const char *chase = text_of (each, "chase");
   HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
+  g_autoptr (GBytes) signature = scribble ();
   g_autofree char *id = NULL;
 
   answer.choice = text_of (each, "choice");
   answer.risk = text_of (each, "risk");
   answer.by = text_of (each, "by");
   answer.means = text_of (each, "means");
+  answer.signature = is_signed_decline (&answer) ? signature : NULL;
   if (!read_moment (live, text_of (each, "at"), &answer.at, error)
       || (chase != NULL && !hs_date_parse (chase, &answer.call_on, error)))
     return FALSE;

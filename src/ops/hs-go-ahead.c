@@ -21,37 +21,53 @@
 
 /* Giving ----------------------------------------------------------------------------------------------------------- */
 
-static gboolean
-check_signature (const HsGoAheadEntry *entry, const char *means, GError **error)
+gboolean
+hs_go_ahead_check_signature (GBytes *bytes, const char *means, GError **error)
 {
   gboolean signed_here = g_str_equal (means, "signed_on_screen");
   g_autoptr (HsSignature) signature = NULL;
 
-  if (entry->signature == NULL)
+  if (bytes == NULL)
     return !signed_here
            || hs_ops_refuse (error, "There is no signature yet. Have it signed on the screen, or write down how else "
-                                    "the yes came: in person, phone, text or email.");
+                                    "the answer came: in person, phone, text or email.");
   if (!signed_here)
-    return hs_ops_refuse (error, "A signature goes with a yes that was signed on the screen, not with one by %s.",
+    return hs_ops_refuse (error, "A signature goes with an answer that was signed on the screen, not with one by %s.",
                           hs_words_label (HS_WORDS_MEANS, means));
-  signature = hs_signature_from_bytes (entry->signature, error);
+  signature = hs_signature_from_bytes (bytes, error);
   if (signature == NULL)
     return FALSE;
   return !hs_signature_is_blank (signature)
-         || hs_ops_refuse (error, "The signature is blank. Have it signed again, or write down how else the yes came.");
+         || hs_ops_refuse (error, "The signature is blank. Have it signed again, or write down how else the answer "
+                                  "came.");
+}
+
+gboolean
+hs_go_ahead_read_means (const char *text, GBytes *signature, const char **ret_means, GError **error)
+{
+  const char *usual = signature != NULL ? "signed_on_screen" : NULL;
+  const char *means;
+
+  if (!hs_ops_word (HS_WORDS_MEANS, text, usual, &means, error))
+    return FALSE;
+  if (means == NULL)
+    return hs_ops_refuse (error, "How did the answer come? Say in person, by phone, by text, by email, or signed on "
+                                 "the screen.");
+  *ret_means = means;
+  return TRUE;
 }
 
 static gboolean
 fill_yes (const HsGoAheadEntry *entry, HsInstant now, HsGoAheadRow *row, GError **error)
 {
-  const char *usual = entry->signature != NULL ? "signed_on_screen" : "in_person";
   const char *means;
 
   if (hs_ops_blank_to_null (entry->by) == NULL)
     return hs_ops_refuse (error, "Who said yes? A go-ahead needs a name.");
   if (entry->ceiling_cents < 0)
     return hs_ops_refuse (error, "A ceiling is not less than nothing.");
-  if (!hs_ops_word (HS_WORDS_MEANS, entry->means, usual, &means, error) || !check_signature (entry, means, error))
+  if (!hs_go_ahead_read_means (entry->means, entry->signature, &means, error)
+      || !hs_go_ahead_check_signature (entry->signature, means, error))
     return FALSE;
   row->by_whom = g_strstrip (g_strdup (entry->by));
   hs_row_set (&row->means, means);

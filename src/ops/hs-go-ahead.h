@@ -13,7 +13,7 @@ G_BEGIN_DECLS
  * HsGoAheadEntry:
  * @ceiling_cents: with tax
  * @by: who said yes
- * @means: %NULL: signed on the screen with a @signature, else in person
+ * @means: how it came; %NULL: signed on the screen with a @signature, else it is refused
  * @signature: (nullable): as hs_signature_to_bytes() writes it
  * @at: 0: now
  */
@@ -30,8 +30,8 @@ typedef struct
  * hs_go_ahead_give:
  *
  * Writes a yes down beside those before it, which stay; the latest counts, also where it is lower. It is no step that
- * can be taken back. Refused: nobody's name, a ceiling below nothing, a signature that is none or that was not signed
- * on the screen, signed on the screen without one, a squared job.
+ * can be taken back. Refused: nobody's name, no word on how it came, a ceiling below nothing, a signature that is none
+ * or that was not signed on the screen, signed on the screen without one, a squared job.
  */
 gboolean hs_go_ahead_give (HsBook *book, const char *job_id, const HsGoAheadEntry *entry, HsInstant now,
                            GError **error);

@@ -21,6 +21,7 @@ static const HsColumn advice_columns[] = {
   HS_INT (HsAdviceRow, decided_at),
   HS_TEXT (HsAdviceRow, means),
   HS_DATE (HsAdviceRow, chase_on),
+  HS_BYTES (HsAdviceRow, signature),
 };
 
 static const HsTable advice_table = {

@@ -15,6 +15,7 @@ G_BEGIN_DECLS
  * @choice: `open`, `yes`, `no`, `later`
  * @means: (nullable): `signed_on_screen`, `in_person`, `text`, `phone`, `email`
  * @chase_on: when to call about it, or %HS_DATE_NONE
+ * @signature: (nullable): of a no or a later, drawn on the screen; that of a yes stands in its go-ahead
  */
 typedef struct
 {
@@ -31,6 +32,7 @@ typedef struct
   HsInstant decided_at;
   char *means;
   HsDate chase_on;
+  GBytes *signature;
 } HsAdviceRow;
 
 HS_DECLARE_ROW (HsAdviceRow, hs_advice_row)

@@ -22,7 +22,7 @@ G_BEGIN_DECLS
 typedef struct _HsStore HsStore;
 
 /* How many numbers of the schema this program knows: the version of a new book. */
-#define HS_STORE_SCHEMA 7
+#define HS_STORE_SCHEMA 8
 
 /* Optional whole numbers and reals of a row that are not there. Text is %NULL, dates and instants have their own. */
 #define HS_INT_NONE G_MININT64

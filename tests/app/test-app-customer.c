@@ -170,6 +170,40 @@ test_pick_and_sign (AppBook *book, gconstpointer data)
   g_assert_nonnull (((HsGoAhead *) g_ptr_array_index (job->go_aheads, 0))->signature);
 }
 
+/* A no is signed like a yes: its signature is in the book and stands under the go-aheads. */
+static void
+test_sign_a_no (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsQuestion) ask = NULL;
+  g_autofree char *id = NULL;
+  GtkWidget *window, *answer;
+  const HsJobChoices *job;
+
+  app_book_open_job (book, "A-0024", "choices");
+  id = offer (book, "best", "Front brake hose", "The hose may burst.", 1234);
+  window = turn_round (book, "A-0024");
+  g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)) != NULL
+                                      ? gtk_window_get_focus (GTK_WINDOW (window)) : window, GDK_KEY_1, 0));
+  sign (hs_customer_window_get_pad (HS_CUSTOMER_WINDOW (window)));
+  g_assert_true (gtk_widget_activate_action (window, "customer.write", NULL));
+  answer = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  hs_answer_window_answer (HS_ANSWER_WINDOW (answer), 2);
+  g_assert_true (gtk_widget_activate_action (answer, "answer.write", NULL));
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_ANSWER_WINDOW) == NULL);
+  app_book_settle (book);
+  ask = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
+  hs_question_ask (ask, g_variant_new ("(s)", hs_job_page_get_job_id (HS_JOB_PAGE (hs_window_get_job (book->window)))));
+  app_book_settle (book);
+  job = ((const HsJobShot *) hs_question_get (ask))->choices;
+  g_assert_cmpstr (hs_job_choices_find (job, 1)->choice, ==, "no");
+  g_assert_cmpstr (hs_job_choices_find (job, 1)->means, ==, "signed_on_screen");
+  g_assert_nonnull (hs_job_choices_find (job, 1)->signature);
+  g_assert_cmpuint (job->go_aheads->len, ==, 0);
+  gtk_window_destroy (GTK_WINDOW (window));
+  hs_app_test_frames ();
+  hs_app_test_picture (GTK_WIDGET (book->window), "choices-signed-no");
+}
+
 /* Esc turns back, and the cursor is where it was. */
 static void
 test_turns_back (AppBook *book, gconstpointer data)
@@ -248,6 +282,7 @@ main (int argc, char *argv[])
   hs_app_test_init (&argc, &argv);
   ADD ("/customer/leaks-nothing", test_leaks_nothing);
   ADD ("/customer/pick-and-sign", test_pick_and_sign);
+  ADD ("/customer/sign-a-no", test_sign_a_no);
   ADD ("/customer/turns-back", test_turns_back);
   ADD ("/customer/room", test_room);
   ADD ("/customer/large-text", test_large_text);

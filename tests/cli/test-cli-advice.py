@@ -46,7 +46,7 @@ class Past(DemoCase):
     def test_squared_takes_none(self):
         self.assertIn("squared up", self.refuse("advice", "A-0013", "Hose"))
         self.assertIn("squared up", self.refuse("advice", "A-0013", "1", "--answer", "open"))
-        self.assertIn("squared up", self.refuse("go-ahead", "A-0013", "900", "--by", "Bram Hark"))
+        self.assertIn("squared up", self.refuse("go-ahead", "A-0013", "900", "--by", "Bram Hark", "--means", "phone"))
 
 
 class Again(DemoCase):
@@ -127,7 +127,8 @@ class OnSite(DemoCase):
 
     def test_story_14_at_squaring(self):
         self.run_cli("advice", "A-0023", "Battery", "--call-out", "--labor", "35", "--part", "battery=74.00")
-        self.run_cli("advice", "A-0023", "1", "--answer", "yes", "--by", "Isolde", "--ceiling", "220.00")
+        self.run_cli("advice", "A-0023", "1", "--answer", "yes", "--by", "Isolde", "--means", "in_person", "--ceiling",
+                     "220.00")
         self.run_cli("go-ahead", "A-0023", "200.00", "--by", "Isolde", "--means", "text")
         self.run_cli("job", "A-0023", "proven", "--reason", "customer drove off")
         said = self.refuse("job", "A-0023", "squared")
@@ -137,13 +138,15 @@ class OnSite(DemoCase):
 
     def test_answers(self):
         self.offer()
-        picked = self.ask("advice", "A-0023", "2", "--answer", "yes", "--by", "Isolde", "--ceiling", "160")
+        picked = self.ask("advice", "A-0023", "2", "--answer", "yes", "--by", "Isolde", "--means", "in_person",
+                          "--ceiling", "160")
         self.assertEqual([option["answer"] for option in picked["choices"]], ["no", "yes"])
         self.assertEqual(picked["choices"][0]["risk"], "The seized slide wears the new pads in months")
         self.assertEqual(picked["go_ahead"]["ceiling_cents"], 16000)
         opened = self.ask("advice", "A-0023", "2", "--answer", "open")
         self.assertEqual((opened["choices"][1]["answer"], opened["go_ahead"]["used_cents"]), ("open", 0))
-        later = self.ask("advice", "A-0023", "2", "--answer", "later", "--by", "Isolde", "--call-on", "2026-03-20")
+        later = self.ask("advice", "A-0023", "2", "--answer", "later", "--by", "Isolde", "--means", "text",
+                         "--call-on", "2026-03-20")
         self.assertEqual(later["choices"][1]["call_on"], "2026-03-20")
         self.assertIn("call on 2026-03-20", self.run_cli("advice", "A-0023").stdout)
 
@@ -151,15 +154,17 @@ class OnSite(DemoCase):
         self.offer()
         before = self.ask("advice", "A-0023")
         rows = [
-            (("advice", "A-0023", "1", "--answer", "no", "--by", "Isolde"), 1, "Which risk was told?"),
+            (("advice", "A-0023", "1", "--answer", "no", "--by", "I", "--means", "text"), 1, "Which risk was told?"),
             (("advice", "A-0023", "2", "--answer", "yes"), 1, "Who decided?"),
-            (("advice", "A-0023", "2", "--answer", "maybe", "--by", "I"), 1, "maybe"),
+            (("advice", "A-0023", "2", "--answer", "maybe", "--by", "I", "--means", "text"), 1, "maybe"),
             (("advice", "A-0023", "2", "--answer", "yes", "--by", "I", "--means", "signed_on_screen", "--ceiling", "1"),
              1, "no signature yet"),
-            (("advice", "A-0023", "2", "--answer", "later", "--by", "I", "--call-on", "2026-03-10"), 1,
-             "not after today"),
-            (("advice", "A-0023", "2", "--answer", "later", "--by", "I", "--call-on", "soon"), 2, "soon"),
-            (("advice", "A-0023", "2", "--answer", "yes", "--by", "I", "--ceiling", "lots"), 2, "--ceiling"),
+            (("advice", "A-0023", "2", "--answer", "later", "--by", "I", "--means", "text", "--call-on", "2026-03-10"),
+             1, "not after today"),
+            (("advice", "A-0023", "2", "--answer", "later", "--by", "I", "--means", "text", "--call-on", "soon"),
+             2, "soon"),
+            (("advice", "A-0023", "2", "--answer", "yes", "--by", "I", "--means", "text", "--ceiling", "lots"),
+             2, "--ceiling"),
             (("advice", "A-0023", "2"), 2, "say what about it"),
             (("advice", "A-0023", "3", "--remove"), 2, "no option 3"),
             (("advice", "A-0023", "Hose", "--answer", "yes", "--by", "I"), 2, "by its number"),
@@ -174,9 +179,13 @@ class OnSite(DemoCase):
             (("advice", "A-0023", " "), 1, "needs words"),
             (("advice", "A-0999"), 1, "A-0999"),
             (("advice",), 2, ""),
+            (("advice", "A-0023", "2", "--answer", "yes", "--by", "I"), 2, "how did the answer come? say so with --mea"),
+            (("advice", "A-0023", "2", "--answer", "no", "--by", "I", "--means", "signed_on_screen", "--risk", "x"), 1,
+             "no signature yet"),
+            (("go-ahead", "A-0023", "200", "--by", "I"), 2, "how did the yes come? say so with --means"),
             (("go-ahead", "A-0023", "200"), 1, "needs a name"),
-            (("go-ahead", "A-0023", "-5", "--by", "I"), 1, "less than nothing"),
-            (("go-ahead", "A-0023", "much", "--by", "I"), 2, "much"),
+            (("go-ahead", "A-0023", "-5", "--by", "I", "--means", "text"), 1, "less than nothing"),
+            (("go-ahead", "A-0023", "much", "--by", "I", "--means", "text"), 2, "much"),
             (("go-ahead", "A-0023", "5", "--by", "I", "--means", "wink"), 1, "wink"),
             (("go-ahead", "A-0023", "--by", "I"), 2, "name the ceiling"),
             (("go-ahead", "A-0023", "--kind", "part"), 2, "--would"),

@@ -134,6 +134,14 @@ test_answer (ModelBook *book, gconstpointer data)
   g_assert_cmpstr (hs_job_choices_find (shot->choices, 1)->means, ==, "text");
   g_assert_cmpstr (hs_job_choices_find (shot->choices, 1)->risk, ==, "will not crank again");
   g_assert_cmpint (hs_job_choices_find (shot->choices, 1)->call_on, ==, 20540);
+  g_assert_null (hs_job_choices_find (shot->choices, 1)->signature);
+  hs_job_shot_free (shot);
+  answer.means = NULL;
+  answer.signature = signature;
+  hs_deed_decide (book->ledger, id, &answer, outcome_cb, &outcome);
+  settle (book, &outcome);
+  shot = ask_job (book, job);
+  g_assert_true (g_bytes_equal (hs_job_choices_find (shot->choices, 1)->signature, signature));
   hs_job_shot_free (shot);
   answer = HS_CHOICE_ANSWER_NONE;
   answer.choice = "yes";

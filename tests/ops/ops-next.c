@@ -180,7 +180,7 @@ ops_next_square (OpsNext *site, const char *job_id, const char *cause)
   g_assert_no_error (error);
   hs_job_move_stage (site->book, job_id, HS_STAGE_PROVEN, NULL, NOW, &error);
   g_assert_no_error (error);
-  g_assert_true (hs_go_ahead_add (site->book, job_id, 100000, "Teo", NULL, NOW, &error));
+  g_assert_true (hs_go_ahead_add (site->book, job_id, 100000, "Teo", "in_person", NOW, &error));
   g_assert_true (hs_job_price (site->book, job_id, NULL, NOW, &error));
   hs_job_square (site->book, job_id, NOW, &error);
   g_assert_no_error (error);

@@ -499,7 +499,7 @@ test_squared (void)
   g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_ON_SITE, NULL, NOW, &error));
   after = read_check (&site, "battery_rest", "12.60", "after");
   g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_PROVEN, NULL, NOW + 60, &error));
-  g_assert_true (hs_go_ahead_add (site.book, site.job_id, 100000, "Teo", NULL, NOW + 60, &error));
+  g_assert_true (hs_go_ahead_add (site.book, site.job_id, 100000, "Teo", "in_person", NOW + 60, &error));
   g_assert_true (hs_job_price (site.book, site.job_id, NULL, NOW + 60, &error));
   g_assert_true (hs_job_square (site.book, site.job_id, NOW + 120, &error));
   g_assert_no_error (error);

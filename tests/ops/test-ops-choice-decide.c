@@ -6,6 +6,7 @@
 
 #include "hs-job-life.h"
 #include "hs-job-op.h"
+#include "hs-signature.h"
 #include "hs-undo.h"
 #include "ops-choice.h"
 
@@ -105,15 +106,23 @@ test_refused (void)
       "pigeon" },
     { { .choice = "yes", .by = " ", .ceiling_cents = HS_INT_NONE, .call_on = HS_DATE_NONE }, "Who decided?" },
     { { .choice = "no", .ceiling_cents = HS_INT_NONE, .call_on = HS_DATE_NONE }, "Who decided?" },
-    { { .choice = "no", .by = "Teo", .ceiling_cents = HS_INT_NONE, .call_on = HS_DATE_NONE },
+    { { .choice = "no", .by = "Teo", .means = "text", .ceiling_cents = HS_INT_NONE, .call_on = HS_DATE_NONE },
       "Which risk was told? Say in one sentence what may happen without “Belt only”" },
-    { { .choice = "later", .by = "Teo", .risk = " ", .ceiling_cents = HS_INT_NONE, .call_on = HS_DATE_NONE },
+    { { .choice = "later", .by = "Teo", .means = "phone", .risk = " ", .ceiling_cents = HS_INT_NONE, .call_on = HS_DATE_NONE },
       "Which risk was told?" },
-    { { .choice = "later", .by = "Teo", .risk = "x", .ceiling_cents = HS_INT_NONE, .call_on = 1 },
+    { { .choice = "yes", .by = "Teo", .ceiling_cents = HS_INT_NONE, .call_on = HS_DATE_NONE },
+      "How did the answer come? Say in person, by phone" },
+    { { .choice = "no", .by = "Teo", .means = " ", .risk = "x", .ceiling_cents = HS_INT_NONE,
+        .call_on = HS_DATE_NONE },
+      "How did the answer come?" },
+    { { .choice = "no", .by = "Teo", .means = "signed_on_screen", .risk = "x", .ceiling_cents = HS_INT_NONE,
+        .call_on = HS_DATE_NONE },
+      "There is no signature yet" },
+    { { .choice = "later", .by = "Teo", .means = "phone", .risk = "x", .ceiling_cents = HS_INT_NONE, .call_on = 1 },
       "not after today" },
-    { { .choice = "no", .by = "Teo", .risk = "x", .ceiling_cents = 5000, .call_on = HS_DATE_NONE },
+    { { .choice = "no", .by = "Teo", .means = "phone", .risk = "x", .ceiling_cents = 5000, .call_on = HS_DATE_NONE },
       "goes with a yes" },
-    { { .choice = "yes", .by = "Teo", .ceiling_cents = -1, .call_on = HS_DATE_NONE }, "less than nothing" },
+    { { .choice = "yes", .by = "Teo", .means = "phone", .ceiling_cents = -1, .call_on = HS_DATE_NONE }, "less than nothing" },
     { { .choice = "yes", .by = "Teo", .means = "signed_on_screen", .ceiling_cents = 20000, .call_on = HS_DATE_NONE },
       "There is no signature yet" },
   };
@@ -126,6 +135,53 @@ test_refused (void)
   g_assert_cmpint (hs_ops_test_count (job.test, "go_ahead"), ==, 0);
   g_assert_cmpint (hs_ops_test_count (job.test, "chase"), ==, 0);
   g_assert_cmpint (hs_ops_test_count (job.test, "line"), ==, 0);
+}
+
+static GBytes *
+sign (gboolean with_stroke)
+{
+  g_autoptr (HsSignature) signature = hs_signature_new (400, 100);
+
+  hs_signature_begin (signature, 10, 50);
+  if (with_stroke)
+    hs_signature_move (signature, 200, 20);
+  return hs_signature_to_bytes (signature);
+}
+
+/* A no that was signed keeps its signature, without a go-ahead; the next answer has its own or none. */
+static void
+test_signed_no (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *belt = ops_choice_add_belt (&job);
+  g_autoptr (GBytes) signature = sign (TRUE);
+  g_autoptr (GBytes) dot = sign (FALSE);
+  HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
+  g_autoptr (HsJobChoices) signed_no = NULL;
+  g_autoptr (HsJobChoices) opened = NULL;
+
+  answer.choice = "no";
+  answer.by = "Teo";
+  answer.risk = RISK;
+  answer.signature = dot;
+  ops_choice_refused (&job, belt, &answer, "The signature is blank");
+  answer.signature = signature;
+  answer.means = "phone";
+  ops_choice_refused (&job, belt, &answer, "not with one by phone");
+  answer.means = NULL;
+  g_assert_true (hs_choice_decide (job.book, belt, &answer, OPS_CHOICE_NOW, NULL));
+  signed_no = ops_choice_load (&job);
+  g_assert_cmpstr (hs_job_choices_find (signed_no, 1)->means, ==, "signed_on_screen");
+  g_assert_true (g_bytes_equal (hs_job_choices_find (signed_no, 1)->signature, signature));
+  g_assert_cmpuint (signed_no->go_aheads->len, ==, 0);
+  ops_choice_answer (&job, belt, "later", RISK);
+  undo (&job);
+  hs_ops_test_one (job.test, "advice WHERE choice = 'no' AND length (signature) > 4");
+  answer = HS_CHOICE_ANSWER_NONE;
+  answer.choice = "open";
+  g_assert_true (hs_choice_decide (job.book, belt, &answer, OPS_CHOICE_NOW, NULL));
+  opened = ops_choice_load (&job);
+  g_assert_null (hs_job_choices_find (opened, 1)->signature);
 }
 
 /* Later is two weeks unless a day is named, a no is called about only if one is; another answer calls nobody. */
@@ -142,6 +198,7 @@ test_calls (void)
   hs_ops_test_one (job.test, "advice WHERE chase_on = '2026-03-24' AND choice = 'later'");
   answer.choice = "later";
   answer.by = "Teo";
+  answer.means = "phone";
   hs_date_parse ("2026-04-01", &answer.call_on, NULL);
   g_assert_true (hs_choice_decide (job.book, belt, &answer, OPS_CHOICE_NOW, NULL));
   hs_ops_test_one (job.test, "chase WHERE due_on = '2026-04-01'");
@@ -333,6 +390,7 @@ test_squared (void)
   ops_choice_refused (&job, lamp, &answer, "squared up");
   answer.choice = "yes";
   answer.by = "Teo";
+  answer.means = "phone";
   ops_choice_refused (&job, belt, &answer, "squared up");
   g_assert_null (hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "More" }, NULL, 0, later, &error));
   hs_ops_test_refused (&error, "squared up");
@@ -370,6 +428,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/choice-decide/groups-apart", test_groups_apart);
   g_test_add_func ("/choice-decide/refused", test_refused);
   g_test_add_func ("/choice-decide/calls", test_calls);
+  g_test_add_func ("/choice-decide/signed-no", test_signed_no);
   g_test_add_func ("/choice-decide/one-call", test_one_call);
   g_test_add_func ("/choice-decide/ceiling", test_ceiling);
   g_test_add_func ("/choice-decide/would", test_would);

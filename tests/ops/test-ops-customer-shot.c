@@ -200,7 +200,7 @@ test_choices (void)
   const HsCustomerChoice *choice;
 
   ops_choice_answer (&job, belt, "yes", NULL);
-  g_assert_true (hs_go_ahead_give (job.book, job.job, &(HsGoAheadEntry) { 15000, "Teo", NULL, NULL, 0 },
+  g_assert_true (hs_go_ahead_give (job.book, job.job, &(HsGoAheadEntry) { 15000, "Teo", "phone", NULL, 0 },
                                    OPS_CHOICE_NOW, NULL));
   shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, NULL);
   choice = g_ptr_array_index (shot->choices, 0);

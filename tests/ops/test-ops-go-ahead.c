@@ -37,7 +37,7 @@ test_signed (void)
   hs_go_ahead_give (job.book, job.job, &(HsGoAheadEntry) { 20000, " Teo Calloway ", NULL, signature, 0 }, MINUTES (2),
                     &error);
   g_assert_no_error (error);
-  hs_go_ahead_give (job.book, job.job, &(HsGoAheadEntry) { 22000, "Nadira Quell", NULL, NULL, MINUTES (1) },
+  hs_go_ahead_give (job.book, job.job, &(HsGoAheadEntry) { 22000, "Nadira Quell", "in person", NULL, MINUTES (1) },
                     MINUTES (3), &error);
   g_assert_no_error (error);
   choices = ops_choice_load (&job);
@@ -72,6 +72,8 @@ test_refused (void)
     { { 100, NULL, NULL, NULL, 0 }, "needs a name" },
     { { -1, "Teo", NULL, NULL, 0 }, "less than nothing" },
     { { 100, "Teo", "wink", NULL, 0 }, "wink" },
+    { { 100, "Teo", NULL, NULL, 0 }, "How did the answer come? Say in person" },
+    { { 100, "Teo", " ", NULL, 0 }, "How did the answer come?" },
     { { 100, "Teo", "signed_on_screen", NULL, 0 }, "no signature yet. Have it signed on the screen" },
     { { 100, "Teo", "phone", signature, 0 }, "not with one by phone" },
     { { 100, "Teo", NULL, dot, 0 }, "The signature is blank" },

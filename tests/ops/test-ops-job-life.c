@@ -274,7 +274,7 @@ test_go_ahead (void)
   g_assert_false (hs_go_ahead_add (book, life.job_id, 20000, "Teo", "wink", HS_OPS_TEST_NOW, &error));
   g_clear_error (&error);
   g_assert_true (hs_go_ahead_add (book, life.job_id, 20000, "Teo", "text message", HS_OPS_TEST_NOW, &error));
-  g_assert_true (hs_go_ahead_add (book, life.job_id, 22000, "Teo", NULL, HS_OPS_TEST_NOW + 60, &error));
+  g_assert_true (hs_go_ahead_add (book, life.job_id, 22000, "Teo", "in_person", HS_OPS_TEST_NOW + 60, &error));
   g_assert_no_error (error);
   g_assert_cmpint (hs_ops_test_count (life.test, "go_ahead"), ==, 2);
 }

@@ -368,6 +368,7 @@ decide (Site *site, const char *choice, GError **error)
 
   answer.choice = choice;
   answer.by = "Teo";
+  answer.means = "phone";
   return hs_choice_decide (site->book, site->choice, &answer, NOW, error);
 }
 

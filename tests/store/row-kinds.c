@@ -343,6 +343,7 @@ fill_advice_row (gpointer data)
   row->decided_at = 9;
   set (&row->means, "phone");
   row->chase_on = day;
+  row->signature = g_bytes_new_static ("ink", 3);
 }
 
 static void
@@ -731,7 +732,7 @@ const Kind kinds[] = {
   KIND (hs_because_row, "because", fill_because_row,
     "open|g-open|h-open|ate it|12.42 V|reading|r-before|ph", FALSE),
   KIND (hs_advice_row, "advice", fill_advice_row,
-    "open|f-open|g1|2|belt only|15379|later|lamp|Bram|9|phone|2026-03-10", FALSE),
+    "open|f-open|g1|2|belt only|15379|later|lamp|Bram|9|phone|2026-03-10|ink", FALSE),
   KIND (hs_go_ahead_row, "go_ahead", fill_go_ahead_row,
     "open|22000|Bram|9|text|ink", TRUE),
   KIND (hs_supplier_row, "supplier", fill_supplier_row,
