@@ -84,8 +84,10 @@ add_sum (HsBillPane *self, const char *text, gint64 cents)
 }
 
 static void
-add_charges (HsBillPane *self, GPtrArray *charges)
+add_charges (HsBillPane *self, const HsJobView *view)
 {
+  GPtrArray *charges = view->lines;
+
   hs_line_list_add (self->lines, _("Lines"), NULL, "hs-title");
   for (guint i = 0; charges != NULL && i < charges->len; i++)
     {
@@ -93,15 +95,32 @@ add_charges (HsBillPane *self, GPtrArray *charges)
 
       hs_line_list_add (self->lines, parts[0], parts[1], NULL);
     }
-  if (charges == NULL || charges->len == 0)
+  if ((charges == NULL || charges->len == 0) && view->clock_cents == 0)
     hs_line_list_add (self->lines, _("Nothing is charged yet."), NULL, "hs-soft");
+}
+
+/* What the clock adds before the job is priced, so that the bill comes to what the customer is shown. */
+static void
+add_clock (HsBillPane *self, const HsJobView *view)
+{
+  gulong minutes = (gulong) view->clock_minutes;
+  g_autofree char *cents = hs_show_money (hs_page_get_ledger (HS_PAGE (self)), view->clock_cents);
+  g_autofree char *text = NULL;
+
+  if (view->clock_cents == 0)
+    return;
+  /* Translators: minutes that somebody has worked at the vehicle. */
+  text = g_strdup_printf (ngettext ("Work by the clock so far, %lu min on site: not priced yet",
+                                    "Work by the clock so far, %lu min on site: not priced yet", minutes), minutes);
+  hs_line_list_add (self->lines, text, cents, NULL);
 }
 
 static void
 update_lines (HsBillPane *self, const HsJobView *view)
 {
   hs_line_list_clear (self->lines);
-  add_charges (self, view->lines);
+  add_charges (self, view);
+  add_clock (self, view);
   add_sum (self, _("Net"), view->net_cents);
   add_sum (self, _("Tax"), view->tax_cents);
   add_sum (self, _("Total"), view->net_cents + view->tax_cents);
@@ -135,7 +154,7 @@ add_act (HsBillPane *self, guint digit, const char *text, gboolean inviting)
 static void
 add_open_acts (HsBillPane *self, const HsJobView *view)
 {
-  gboolean priced = view->lines != NULL && view->lines->len > 0;
+  gboolean priced = view->lines != NULL && view->lines->len > 0 && view->clock_cents == 0;
 
   add_act (self, 1, priced ? _("Price It Anew") : _("Price It from the Clock and the Parts"), !priced);
   add_act (self, 2, _("On the House"), FALSE);

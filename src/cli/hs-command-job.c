@@ -82,6 +82,8 @@ write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain, cons
   write_strings (out, "installed", view->installed);
   write_strings (out, "lines", view->lines);
   hs_repair_out_write (out, repair);
+  hs_json_out_integer (out, "clock_minutes", view->clock_minutes);
+  hs_json_out_integer (out, "clock_cents", view->clock_cents);
   hs_json_out_integer (out, "net_cents", view->net_cents);
   hs_json_out_integer (out, "tax_cents", view->tax_cents);
   hs_json_out_integer (out, "paid_cents", view->paid_cents);
@@ -95,6 +97,17 @@ print_strings (const char *title, GPtrArray *strings)
       g_autofree char *padded = hs_cli_pad (i == 0 ? title : "", 10);
       hs_cli_print ("%s %s\n", padded, (const char *) g_ptr_array_index (strings, i));
     }
+}
+
+/* What the clock adds before the job is priced. */
+static void
+print_clock (HsCli *cli, const HsJobView *view)
+{
+  g_autofree char *padded = hs_cli_pad (_("line"), 10);
+  g_autofree char *price = hs_cli_money_text (cli, view->clock_cents);
+  if (view->clock_cents > 0)
+    hs_cli_print (_("%s work by the clock so far, %d min on site: not priced yet\t%s\n"), padded,
+                  (int) view->clock_minutes, price);
 }
 
 static void
@@ -119,6 +132,7 @@ print_view (HsCli *cli, const HsJobView *view, const HsJobChain *chain, const Hs
   print_strings (_("go-ahead"), view->go_aheads);
   hs_repair_out_print (cli, repair);
   print_strings (_("line"), view->lines);
+  print_clock (cli, view);
   if (view->net_cents + view->tax_cents > 0)
     {
       g_autofree char *total = hs_cli_money_text (cli, view->net_cents + view->tax_cents);

@@ -22,6 +22,27 @@ gboolean hs_bill_tax (HsBook *book, const gint64 *taxed_cents, gsize n_lines, gi
 /* hs_bill_tax_lines: shares the tax of the whole bill out to its lines (element-type HsLineRow); nothing is saved. */
 gboolean hs_bill_tax_lines (HsBook *book, GPtrArray *lines, GError **error);
 
+/**
+ * HsBillClock:
+ * @minutes: on site so far, over all visits
+ * @more_cents: by how much the work by them is more than what the lines say; 0 once the job is priced
+ */
+typedef struct
+{
+  gint64 minutes;
+  gint64 more_cents;
+} HsBillClock;
+
+/* hs_bill_clock: what the clock adds to @lines (element-type HsLineRow) of a job now. */
+gboolean hs_bill_clock (HsBook *book, const HsJobRow *job, GPtrArray *lines, HsInstant now, HsBillClock *ret_clock,
+                        GError **error);
+
+/* hs_bill_drop_outrun: takes off labor that was priced before the clock went past it. Needs a transaction. */
+gboolean hs_bill_drop_outrun (HsBook *book, const HsJobRow *job, HsInstant now, GError **error);
+
+/* hs_bill_is_work: labor or a call-out. */
+gboolean hs_bill_is_work (const HsLineRow *line);
+
 /* hs_bill_is_taxed: parts are taxed, work is not. */
 gboolean hs_bill_is_taxed (const char *kind);
 

@@ -3,7 +3,7 @@
 
 /*
  * Squaring a job up and being paid. Squaring freezes the invoice as a text with its SHA-256, so that what was handed
- * over can be shown word for word. Refuses a job that was not priced, a payment without an invoice, and more money than
+ * over can be shown word for word. Refuses a job that was not priced or only in part, a payment without an invoice, and more money than
  * is owed.
  */
 
@@ -66,19 +66,40 @@ add_paper (HsBook *book, const char *job_id, GError **error)
   return hs_visit_row_save (store, visit, error);
 }
 
+/* What was picked is on the bill before the job is priced; the work by the clock is not. */
+static gboolean
+check_priced (HsBook *book, const HsJobRow *job, guint n_lines, const HsBillClock *clock, GError **error)
+{
+  g_autofree char *more = hs_money_format_grouped (clock->more_cents, hs_book_get_currency (book));
+
+  if (n_lines == 0)
+    return hs_ops_refuse (error, "%s has no price yet; price it first, even if it is on the house.", job->number);
+  return clock->more_cents == 0
+         || hs_ops_refuse (error, "%s is not priced to the end: by the clock %s more is not on the bill. Price it "
+                                  "first, even if it is on the house.", job->number, more);
+}
+
+/* The rules of the stages come first, then the price; the clock is read before it stops. */
+static gboolean
+move_priced (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
+{
+  g_autoptr (GPtrArray) lines = NULL;
+  HsBillClock clock;
+
+  return hs_line_row_list_of (hs_book_get_store (book), job->id, &lines, error)
+         && hs_bill_clock (book, job, lines, now, &clock, error)
+         && hs_job_move_stage_raw (book, job->id, HS_STAGE_SQUARED, NULL, now, error)
+         && check_priced (book, job, lines->len, &clock, error);
+}
+
 static gboolean
 square_job (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
-  g_autoptr (GPtrArray) lines = NULL;
   guint n_files;
 
-  if (!hs_line_row_list_of (store, job->id, &lines, error))
+  if (!move_priced (book, job, now, error))
     return FALSE;
-  if (!hs_job_move_stage_raw (book, job->id, HS_STAGE_SQUARED, NULL, now, error))
-    return FALSE;
-  if (lines->len == 0)
-    return hs_ops_refuse (error, "%s has no price yet; price it first, even if it is on the house.", job->number);
   /* With the job's steps go the photos that only they could bring back. */
   return add_invoice (book, job, now, error) && add_paper (book, job->id, error)
          && hs_draft_row_settle (store, job->id, NULL, NULL, error) && hs_photo_file_sweep (store, &n_files, error);

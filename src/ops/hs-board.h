@@ -91,6 +91,8 @@ typedef struct
   GPtrArray *go_aheads; /* (element-type utf8) */
   GPtrArray *lines;     /* (element-type utf8) "what<TAB>price" */
   GPtrArray *installed; /* (element-type utf8) */
+  gint64 clock_minutes; /* on site so far, as far as it is not priced yet */
+  gint64 clock_cents;   /* what they add to the lines; it is in net_cents */
   gint64 net_cents;
   gint64 tax_cents;
   gint64 paid_cents;

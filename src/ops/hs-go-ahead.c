@@ -131,45 +131,25 @@ fill_latest (HsBook *book, const char *job_id, HsGoAheadRoom *room, GError **err
   return TRUE;
 }
 
-static gboolean
-is_work (const HsLineRow *line)
-{
-  return g_str_equal (line->kind, "labor") || g_str_equal (line->kind, "call_out");
-}
-
-/* The clock of a job that is still worked on; a visit that never arrived costs nothing. */
-static gboolean
-clock_cents (HsBook *book, const HsJobRow *job, HsInstant now, gint64 *ret_cents, GError **error)
-{
-  gint64 seconds;
-
-  *ret_cents = 0;
-  if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
-    return TRUE;
-  if (!hs_visit_seconds (book, job->id, now, &seconds, error))
-    return FALSE;
-  return seconds == 0 || hs_bill_labor (book, (seconds + 59) / 60, ret_cents, error);
-}
-
-/* Lines without tax, and the work among them by the clock if that is more. */
+/* Lines without tax, and what the clock adds to them. */
 static gboolean
 sum_net (HsBook *book, const HsJobRow *job, GPtrArray *lines, HsInstant now, gint64 *ret_cents, GError **error)
 {
-  gint64 work_cents = 0;
-  gint64 net_cents = 0;
-  gint64 by_clock_cents;
+  HsBillClock clock;
+  gint64 net_cents;
 
-  if (!clock_cents (book, job, now, &by_clock_cents, error))
+  if (!hs_bill_clock (book, job, lines, now, &clock, error))
     return FALSE;
+  net_cents = clock.more_cents;
   for (guint i = 0; i < lines->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (lines, i);
-      const gint64 two[] = { is_work (line) ? work_cents : net_cents, line->price_cents };
 
-      if (!hs_money_sum (two, 2, is_work (line) ? &work_cents : &net_cents, error))
+      if (!hs_money_sum ((const gint64[]) { net_cents, line->price_cents }, 2, &net_cents, error))
         return FALSE;
     }
-  return hs_money_sum ((const gint64[]) { MAX (work_cents, by_clock_cents), net_cents }, 2, ret_cents, error);
+  *ret_cents = net_cents;
+  return TRUE;
 }
 
 /* A goodwill line carries its own minus of the tax; else the tax is rounded once over all parts. */

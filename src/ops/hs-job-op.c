@@ -8,6 +8,7 @@
 
 #include "hs-job-op.h"
 
+#include "hs-bill-private.h"
 #include "hs-day-plan.h"
 #include "hs-ident.h"
 #include "hs-job-life.h"
@@ -123,6 +124,8 @@ move_stage (HsBook *book, const char *job_id, HsStage to, const char *reason, Hs
     return FALSE;
   if (from == HS_STAGE_PROMISED && (to == HS_STAGE_ROLLING || to == HS_STAGE_ON_SITE)
       && !hs_day_plan_begin (book, job_id, now, error))
+    return FALSE;
+  if (to == HS_STAGE_PROVEN && !hs_bill_drop_outrun (book, job, now, error))
     return FALSE;
   return hs_visit_follow_move (store, job_id, from, to, now, error)
          && hs_job_row_move (store, job_id, to, hs_ops_blank_to_null (reason), error);

@@ -6,7 +6,9 @@
 #include "hs-board.h"
 
 #include "hs-advice-row.h"
+#include "hs-bill-private.h"
 #include "hs-board-row.h"
+#include "hs-choice-private.h"
 #include "hs-customer-row.h"
 #include "hs-finding-row.h"
 #include "hs-installed-row.h"
@@ -267,14 +269,33 @@ fill_choices (HsViewMake *make, GError **error)
   return TRUE;
 }
 
+/* An open bill comes to what the go-ahead is held against; one that is squared up to what was frozen. */
+static gboolean
+fill_sums (HsViewMake *make, GPtrArray *lines, GError **error)
+{
+  HsJobView *view = make->view;
+  HsBillClock clock;
+  HsGoAheadRoom room = { 0 };
+  HsJobSums sums;
+
+  if (!hs_job_sums_load (make->store, make->job->id, &sums, error)
+      || !hs_bill_clock (make->book, make->job, lines, make->now, &clock, error)
+      || !hs_go_ahead_weigh (make->book, make->job, lines, NULL, 0, make->now, &room, error))
+    return FALSE;
+  view->clock_minutes = clock.more_cents > 0 ? clock.minutes : 0;
+  view->clock_cents = clock.more_cents;
+  view->net_cents = sums.price_cents + clock.more_cents;
+  view->tax_cents = hs_stage_is_open (view->tag->stage) ? room.total_cents - view->net_cents : sums.tax_cents;
+  view->paid_cents = sums.paid_cents;
+  return TRUE;
+}
+
 static gboolean
 fill_money (HsViewMake *make, GError **error)
 {
   g_autoptr (GPtrArray) lines = NULL;
-  HsJobSums sums;
 
-  if (!hs_line_row_list_of (make->store, make->job->id, &lines, error)
-      || !hs_job_sums_load (make->store, make->job->id, &sums, error))
+  if (!hs_line_row_list_of (make->store, make->job->id, &lines, error))
     return FALSE;
   for (guint i = 0; i < lines->len; i++)
     {
@@ -283,10 +304,7 @@ fill_money (HsViewMake *make, GError **error)
 
       g_ptr_array_add (make->view->lines, g_strdup_printf ("%s\t%s", line->what, price));
     }
-  make->view->net_cents = sums.price_cents;
-  make->view->tax_cents = sums.tax_cents;
-  make->view->paid_cents = sums.paid_cents;
-  return TRUE;
+  return fill_sums (make, lines, error);
 }
 
 static gboolean
