@@ -151,11 +151,24 @@ add_act (HsBillPane *self, guint digit, const char *text, gboolean inviting)
   gtk_box_append (self->acts, button);
 }
 
+/* Of a job that was called off only the fee is charged, if there is one. */
+static gboolean
+is_called_off (const HsJobView *view)
+{
+  return view->tag->stage == HS_STAGE_CALLED_OFF;
+}
+
 static void
 add_open_acts (HsBillPane *self, const HsJobView *view)
 {
   gboolean priced = view->lines != NULL && view->lines->len > 0 && view->clock_cents == 0;
 
+  if (is_called_off (view))
+    {
+      if (priced)
+        add_act (self, 3, _("Square Up"), TRUE);
+      return;
+    }
   add_act (self, 1, priced ? _("Price It Anew") : _("Price It from the Clock and the Parts"), !priced);
   add_act (self, 2, _("On the House"), FALSE);
   add_act (self, 3, _("Square Up"), priced && view->tag->stage == HS_STAGE_PROVEN);
@@ -379,9 +392,11 @@ press (HsBillPane *self, guint digit)
 {
   const HsJobShot *shot = hs_job_pane_get_shot (HS_JOB_PANE (self));
   gboolean squared = shot != NULL && is_squared (shot);
+  gboolean off = shot != NULL && is_called_off (shot->view);
 
   if (shot == NULL || self->asks != ASK_NOTHING || digit < 1
-      || digit > (squared ? owed_cents (shot->view) > 0 ? G_N_ELEMENTS (ways) : 0 : 3))
+      || digit > (squared ? owed_cents (shot->view) > 0 ? G_N_ELEMENTS (ways) : 0 : 3)
+      || (off && (digit != 3 || owed_cents (shot->view) == 0)))
     return FALSE;
   if (self->busy)
     return TRUE;

@@ -85,6 +85,20 @@ way_clicked_cb (HsCallOffWindow *self, GtkWidget *button)
   choose (self, GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "how")));
 }
 
+/* A fee is still to be squared up. */
+static char *
+dup_done (HsCallOffWindow *self)
+{
+  const char *fee = gtk_editable_get_text (self->fee);
+  gint64 cents = 0;
+
+  if (self->page == NULL || *fee == '\0'
+      || !hs_money_parse (fee, hs_ledger_get_currency (hs_page_get_ledger (self->page)), &cents, NULL) || cents == 0)
+    return hs_mover_dup_act (self->number, HS_STAGE_CALLED_OFF);
+  /* Translators: a job's number. */
+  return g_strdup_printf (_("%s: called off. The fee is on the bill; square it up there."), self->number);
+}
+
 static void
 done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -97,7 +111,7 @@ done_cb (GObject *source, GAsyncResult *result, gpointer data)
       tell (self, error->message);
       return;
     }
-  done = hs_mover_dup_act (self->number, HS_STAGE_CALLED_OFF);
+  done = dup_done (self);
   if (self->page != NULL)
     hs_page_tell (self->page, done);
   gtk_window_close (GTK_WINDOW (self));

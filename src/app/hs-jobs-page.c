@@ -79,13 +79,22 @@ focused_job (HsJobsPage *self)
   return g_object_get_data (G_OBJECT (tag), ROW_KEY);
 }
 
+/* Of a call that was called off only a fee is left to see to. */
+static const char *
+pane_for (HsStage stage)
+{
+  if (stage == HS_STAGE_CALLED_OFF)
+    return "bill";
+  return stage < HS_STAGE_ON_SITE ? "call" : "findings";
+}
+
 static void
 tag_activated_cb (HsJobsPage *self, HsTag *tag)
 {
   const HsBoardRow *row = find_row (self, g_object_get_data (G_OBJECT (tag), ROW_KEY));
 
   if (row != NULL)
-    hs_page_open_job (HS_PAGE (self), row->job_id, row->stage < HS_STAGE_ON_SITE ? "call" : "findings");
+    hs_page_open_job (HS_PAGE (self), row->job_id, pane_for (row->stage));
 }
 
 static GtkWidget *

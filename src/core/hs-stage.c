@@ -90,6 +90,9 @@ hs_stage_may_move (HsStage from, HsStage to)
 
   if (from == to || from == HS_STAGE_SQUARED)
     return FALSE;
+  /* A fee for what was called off is squared up like any other bill. */
+  if (from == HS_STAGE_CALLED_OFF && to == HS_STAGE_SQUARED)
+    return TRUE;
   if (becomes == OFF_THE_ROAD)
     return was != OFF_THE_ROAD && was < proven;
   if (was == OFF_THE_ROAD || becomes <= site)
@@ -118,6 +121,17 @@ why_not_finished (HsStage to, const HsStageFacts *facts)
   return HS_STAGE_MAY_MOVE;
 }
 
+/* Nothing was repaired, so nothing is proven; what was put in or told all the same is held to the same rules. */
+static HsStageWhyNot
+why_not_charged (const HsStageFacts *facts)
+{
+  if (facts->parts_without_reason > 0)
+    return HS_STAGE_PART_WITHOUT_REASON;
+  if (facts->open_choices > 0)
+    return HS_STAGE_OPEN_CHOICE;
+  return hs_stage_short_cents (facts) > 0 ? HS_STAGE_OVER_CEILING : HS_STAGE_MAY_MOVE;
+}
+
 HsStageWhyNot
 hs_stage_why_not (HsStage from, HsStage to, const HsStageFacts *facts)
 {
@@ -127,6 +141,8 @@ hs_stage_why_not (HsStage from, HsStage to, const HsStageFacts *facts)
     return HS_STAGE_SHUT_FOR_GOOD;
   if (!hs_stage_may_move (from, to))
     return HS_STAGE_NO_SUCH_MOVE;
+  if (from == HS_STAGE_CALLED_OFF && to == HS_STAGE_SQUARED)
+    return why_not_charged (facts);
   if (to == HS_STAGE_PROVEN || to == HS_STAGE_SQUARED)
     return why_not_finished (to, facts);
   if (stages[to].rank == OFF_THE_ROAD && !facts->has_leaving_reason)

@@ -59,7 +59,7 @@ gboolean hs_stage_next (HsStage stage, HsStage *ret_next);
  * @complaint_stays: (nullable): how the complaint was tried again and is still there: "4 of 5"
  * @open_ends: (nullable): the sentence that names the ends of the why-chain that are not settled
  * @open_choices: recommendations without an answer
- * @charges_cents: all lines with tax
+ * @charges_cents: all lines with tax, without the fee for a job that was called off
  * @ceiling_cents: the latest go-ahead, a later and lower one counts; 0 if there is none
  * @overrun_cents: how far the owner lets them pass it; nothing without a go-ahead
  * @has_leaving_reason: a reason for calling off or passing on is written down

@@ -216,6 +216,9 @@ price_open_job (HsBook *book, const char *job_id, const char *goodwill, HsInstan
     return FALSE;
   if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
     return hs_ops_refuse (error, "%s is squared up; its invoice stays as it is. Write a credit.", job->number);
+  if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_CALLED_OFF)))
+    return hs_ops_refuse (error, "%s is called off; only its fee is charged. Take it up again to price it.",
+                          job->number);
   return price_job (book, job_id, goodwill, (seconds + 59) / 60, error);
 }
 

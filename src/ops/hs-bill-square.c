@@ -79,16 +79,26 @@ check_priced (HsBook *book, const HsJobRow *job, guint n_lines, const HsBillCloc
                                   "first, even if it is on the house.", job->number, more);
 }
 
+/* (nullable): why nothing was tested, of a job of which only the fee is charged; it stands on the invoice. */
+static char *
+dup_called_off (const HsJobRow *job)
+{
+  if (!g_str_equal (job->stage, hs_stage_id (HS_STAGE_CALLED_OFF)))
+    return NULL;
+  return g_strdup_printf ("called off: %s", job->called_off_why);
+}
+
 /* The rules of the stages come first, then the price; the clock is read before it stops. */
 static gboolean
 move_priced (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
 {
   g_autoptr (GPtrArray) lines = NULL;
+  g_autofree char *why = dup_called_off (job);
   HsBillClock clock;
 
   return hs_line_row_list_of (hs_book_get_store (book), job->id, &lines, error)
          && hs_bill_clock (book, job, lines, now, &clock, error)
-         && hs_job_move_stage_raw (book, job->id, HS_STAGE_SQUARED, NULL, now, error)
+         && hs_job_move_stage_raw (book, job->id, HS_STAGE_SQUARED, why, now, error)
          && check_priced (book, job, lines->len, &clock, error);
 }
 
@@ -96,12 +106,13 @@ static gboolean
 square_job (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsJobRow) squared = NULL;
   guint n_files;
 
-  if (!move_priced (book, job, now, error))
+  if (!move_priced (book, job, now, error) || !hs_job_row_load (store, job->id, &squared, error))
     return FALSE;
   /* With the job's steps go the photos that only they could bring back. */
-  return add_invoice (book, job, now, error) && add_paper (book, job->id, error)
+  return add_invoice (book, squared, now, error) && add_paper (book, job->id, error)
          && hs_draft_row_settle (store, job->id, NULL, NULL, error) && hs_photo_file_sweep (store, &n_files, error);
 }
 

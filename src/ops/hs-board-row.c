@@ -284,6 +284,8 @@ act_of_money (const HsRowMake *make, const HsChaseRow *chase)
   g_autofree char *since = hs_say_day_short (make->row->unpaid_since, make->today);
   gboolean chased = chase != NULL && g_str_equal (chase->kind, "unpaid");
 
+  if (make->row->stage == HS_STAGE_CALLED_OFF && make->glance->charges_cents > 0)
+    return g_strdup ("Square up the fee");
   if (make->row->unpaid_cents <= 0)
     return NULL;
   if (chased || make->glance->due_on == HS_DATE_NONE || make->glance->due_on <= make->today)

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* A job that comes to nothing: canceled, nobody there, or gone on arrival, with its fee and its reason in one step.
- * Refuses a way that is none of these, a fee below nothing, and a stage from which nothing can be called off. */
+/* A job that comes to nothing: canceled, nobody there, or gone on arrival, with its fee and its reason in one step. What
+ * stands on the bill beside the fee and was not put in goes off it; the fee is squared up like any bill. Refuses a way that is none of these, a fee below nothing, and a stage from which nothing can be called off. */
 
 #include "hs-call-off.h"
 
+#include "hs-bill-private.h"
 #include "hs-job-op.h"
 #include "hs-money-row.h"
 #include "hs-ops-private.h"
@@ -37,23 +38,18 @@ say_line (const char *how)
   return g_strdup_printf ("Called off: %s", hs_words_label (HS_WORDS_CALLED_OFF_HOW, how));
 }
 
-/* The line of an earlier fee, if the job was called off before. */
-static gboolean
-drop_fee (HsStore *store, const HsJobRow *job, GError **error)
+gboolean
+hs_call_off_drop_lines (HsStore *store, const char *job_id, GError **error)
 {
-  g_autofree char *what = job->called_off_how != NULL ? say_line (job->called_off_how) : NULL;
   g_autoptr (GPtrArray) lines = NULL;
 
-  if (what == NULL)
-    return TRUE;
-  if (!hs_line_row_list_of (store, job->id, &lines, error))
+  if (!hs_line_row_list_of (store, job_id, &lines, error))
     return FALSE;
   for (guint i = 0; i < lines->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (lines, i);
 
-      if (g_str_equal (line->kind, "call_out") && g_str_equal (line->what, what)
-          && !hs_line_row_delete (store, line->id, error))
+      if (line->installed_part_id == NULL && !hs_line_row_delete (store, line->id, error))
         return FALSE;
     }
   return TRUE;
@@ -78,12 +74,11 @@ call_off (HsBook *book, const char *job_id, const char *how, gint64 fee_cents, c
           GError **error)
 {
   HsStore *store = hs_book_get_store (book);
-  g_autoptr (HsJobRow) before = NULL;
   g_autoptr (HsJobRow) job = NULL;
 
   hs_ops_note (store, job_id, "called off: %s", hs_words_label (HS_WORDS_CALLED_OFF_HOW, how));
-  if (!hs_job_row_load (store, job_id, &before, error) || !drop_fee (store, before, error)
-      || !hs_job_move_stage (book, job_id, HS_STAGE_CALLED_OFF, reason, now, error)
+  if (!hs_job_move_stage (book, job_id, HS_STAGE_CALLED_OFF, reason, now, error)
+      || !hs_call_off_drop_lines (store, job_id, error)
       || !hs_job_row_load (store, job_id, &job, error))
     return FALSE;
   hs_row_set (&job->called_off_how, how);

@@ -138,7 +138,9 @@ hs_job_glance_list (HsStore *store, GPtrArray **ret_glances, GError **error)
   g_autoptr (HsSql) query
       = hs_sql_new (store, error,
                     GLANCE "WHERE j.seq IN (SELECT seq FROM job WHERE stage IN (" OPEN_STAGES ")"
-                    " UNION SELECT seq FROM job WHERE owed_cents <> 0) " IN_BOARD_ORDER, "");
+                    " UNION SELECT seq FROM job WHERE owed_cents <> 0"
+                    " UNION SELECT o.seq FROM job o WHERE o.stage = 'called_off'"
+                    " AND EXISTS (SELECT 1 FROM line l WHERE l.job_id = o.id)) " IN_BOARD_ORDER, "");
 
   return hs_sql_rows (query, read_glance, (GDestroyNotify) hs_job_glance_free, ret_glances, error);
 }

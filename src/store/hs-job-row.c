@@ -101,6 +101,9 @@ hs_job_row_move (HsStore *store, const char *job_id, HsStage to, const char *rea
     hs_row_set (&job->turned_away_why, reason);
   else if (reason != NULL && (to == HS_STAGE_PROVEN || to == HS_STAGE_SQUARED))
     hs_row_set (&job->unproved_why, reason);
+  /* Back on the road it is not called off any more; squared up it was. */
+  if (to != HS_STAGE_CALLED_OFF && to != HS_STAGE_SQUARED)
+    hs_row_set (&job->called_off_how, NULL);
   hs_row_set (&job->stage, hs_stage_id (to));
   return hs_job_row_save (store, job, error);
 }
@@ -125,7 +128,9 @@ hs_job_row_facts (HsStore *store, const char *job_id, HsStageFacts *ret_facts, G
                       "SELECT EXISTS (SELECT 1 FROM reading"
                       " WHERE job_id = ?1 AND phase = 'after' AND not_measured_why IS NULL),"
                       " (SELECT count (*) FROM installed_part WHERE job_id = ?1 AND replaced_why IS NULL),"
-                      " (SELECT count (*) FROM advice WHERE job_id = ?1 AND choice = 'open')", "t", job_id);
+                      " (SELECT count (*) FROM advice WHERE job_id = ?1 AND choice = 'open'),"
+                      " (SELECT ifnull (sum (l.price_cents + l.tax_cents), 0) FROM line l JOIN job j ON j.id = l.job_id"
+                      "  WHERE j.id = ?1 AND j.called_off_how IS NOT NULL AND l.kind = 'call_out')", "t", job_id);
   if (query == NULL || !hs_sql_step (query, &row, error))
     return FALSE;
   *ret_facts = (HsStageFacts) {
@@ -133,7 +138,7 @@ hs_job_row_facts (HsStore *store, const char *job_id, HsStageFacts *ret_facts, G
     .has_unproven_reason = is_written (job->unproved_why),
     .parts_without_reason = (guint) hs_sql_int (query, 1),
     .open_choices = (guint) hs_sql_int (query, 2),
-    .charges_cents = sums.price_cents + sums.tax_cents,
+    .charges_cents = sums.price_cents + sums.tax_cents - hs_sql_int (query, 3),
     .ceiling_cents = sums.ceiling_cents,
     .has_leaving_reason = is_written (job->called_off_why) || is_written (job->turned_away_why),
   };

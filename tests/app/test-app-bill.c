@@ -4,6 +4,7 @@
 /* The bill by digits: priced, squared up and paid, and what is refused on the way. */
 
 #include "app-book.h"
+#include "hs-call-off.h"
 #include "hs-app-test.h"
 #include "hs-demo.h"
 #include "hs-job-life.h"
@@ -43,7 +44,7 @@ dup_money (AppBook *book)
 {
   g_autoptr (HsBook) other = open_book (book);
   g_autofree char *id = hs_job_find (other, "A-0022", NULL);
-  g_autoptr (HsJobView) view = hs_job_view_load (other, id, hs_demo_get_now (), NULL);
+  g_autoptr (HsJobView) view = hs_job_view_load (other, id, hs_demo_get_now () + 67 * MINUTE, NULL);
 
   return g_strdup_printf ("%s %" G_GINT64_FORMAT " %" G_GINT64_FORMAT, hs_stage_id (view->tag->stage),
                           view->net_cents + view->tax_cents, view->paid_cents);
@@ -76,10 +77,11 @@ test_to_the_change (AppBook *book, gconstpointer data)
 
   prove (book, 20000);
   page = app_book_open_job (book, "A-0022", "bill");
-  SAYS ("Nothing is charged yet.");
+  SAYS ("Work by the clock so far, 40 min on site: not priced yet");
+  SAYS ("84.00");
   press (book, "33");
   SAYS ("has no price yet");
-  assert_money (book, "proven 0 0");
+  assert_money (book, "proven 8400 0");
   press (book, "1");
   assert_money (book, "proven 8400 0");
   SAYS ("84.00");
@@ -154,6 +156,28 @@ test_refused (AppBook *book, gconstpointer data)
   assert_money (book, "squared 0 0");
 }
 
+/* Of a call that was called off only the fee stands there, and what can be done is squaring it up. */
+static void
+test_called_off (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsBook) other = open_book (book);
+  g_autofree char *id = hs_job_find (other, "A-0022", NULL);
+  GtkWidget *page;
+
+  g_assert_true (hs_job_call_off (other, id, "no_show", 4000, "nobody there", hs_demo_get_now (), NULL));
+  page = app_book_open_job (book, "A-0022", "bill");
+  SAYS ("Called off: no-show");
+  g_assert_false (hs_app_test_says_part (page, "Price It"));
+  press (book, "1");
+  press (book, "2");
+  assert_money (book, "called_off 4000 0");
+  hs_app_test_picture (GTK_WIDGET (book->window), "bill-called-off");
+  press (book, "33");
+  assert_money (book, "squared 4000 0");
+  press (book, "2\n");
+  assert_money (book, "squared 4000 4000");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -161,5 +185,6 @@ main (int argc, char **argv)
   g_test_add ("/app/bill/to-the-change", AppBook, NULL, app_book_open, test_to_the_change, app_book_close);
   g_test_add ("/app/bill/split", AppBook, NULL, app_book_open, test_split, app_book_close);
   g_test_add ("/app/bill/refused", AppBook, NULL, app_book_open, test_refused, app_book_close);
+  g_test_add ("/app/bill/called-off", AppBook, NULL, app_book_open, test_called_off, app_book_close);
   return g_test_run ();
 }

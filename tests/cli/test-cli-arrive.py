@@ -159,6 +159,13 @@ class CallOff(Arrive):
         job = self.ask("job", PLAIN)
         self.assertEqual((job["stage"], job["net_cents"]), ("called_off", 4000))
         self.run_cli("undo", PLAIN)
+        self.run_cli("call-off", PLAIN, "no_show", "--fee", "25", "--reason", "nobody came to the door")
+        self.run_cli("job", PLAIN, "squared")
+        job = self.ask("job", PLAIN)
+        self.assertEqual((job["stage"], job["net_cents"], job["paid_cents"]), ("squared", 2500, 0))
+        self.assertIn("squared", self.refuse("undo", PLAIN))
+
+    def test_other_ways(self):
         self.assertEqual(self.ask("call-off", PLAIN, "canceled", "--fee", "12.50", "--reason", "sold it"),
                          {"stage": "called_off", "fee_cents": 1250})
         self.run_cli("undo", PLAIN)

@@ -110,7 +110,7 @@ test_table (void)
     [HS_STAGE_WAITING_YES] = "xxxxxx-x.xx",
     [HS_STAGE_PROVEN] = "xxxxxxx-x..",
     [HS_STAGE_SQUARED] = "........-..",
-    [HS_STAGE_CALLED_OFF] = "xxxxx....-.",
+    [HS_STAGE_CALLED_OFF] = "xxxxx...x-.",
     [HS_STAGE_TURNED_AWAY] = "xxxxx.....-",
   };
 
@@ -164,6 +164,15 @@ test_rules (void)
                                            .open_choices = 1 },
       HS_STAGE_OPEN_END, "Open at “draw”." },
     { HS_STAGE_PROVEN, HS_STAGE_ON_SITE, { .open_ends = "Open at “draw”." }, HS_STAGE_MAY_MOVE, NULL },
+    /* The fee for what was called off needs no proof, what was put in or told does. */
+    { HS_STAGE_CALLED_OFF, HS_STAGE_SQUARED, { 0 }, HS_STAGE_MAY_MOVE, NULL },
+    { HS_STAGE_CALLED_OFF, HS_STAGE_SQUARED, { .open_ends = "Open at “draw”." }, HS_STAGE_MAY_MOVE, NULL },
+    { HS_STAGE_CALLED_OFF, HS_STAGE_SQUARED, { .parts_without_reason = 1 }, HS_STAGE_PART_WITHOUT_REASON,
+      "1 installed part does not say why" },
+    { HS_STAGE_CALLED_OFF, HS_STAGE_SQUARED, { .open_choices = 1 }, HS_STAGE_OPEN_CHOICE,
+      "1 recommendation has no answer" },
+    { HS_STAGE_CALLED_OFF, HS_STAGE_SQUARED, { .charges_cents = 100, .currency = "USD" }, HS_STAGE_OVER_CEILING,
+      "short by 1.00" },
     /* A part without a reason stops both; open choices and the ceiling only squaring. */
     { HS_STAGE_ON_SITE, HS_STAGE_PROVEN, { .has_after_reading = TRUE, .parts_without_reason = 1 },
       HS_STAGE_PART_WITHOUT_REASON, "1 installed part does not say why" },

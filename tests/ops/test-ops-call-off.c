@@ -3,8 +3,11 @@
 
 /* Canceled, nobody there, gone on arrival: each with its fee and its reason, taken back as one step. */
 
+#include "hs-board.h"
 #include "hs-call-off.h"
+#include "hs-choice-op.h"
 #include "hs-job-life.h"
+#include "hs-job-op.h"
 #include "hs-ops-error.h"
 #include "hs-settings-op.h"
 #include "hs-undo.h"
@@ -114,6 +117,102 @@ test_again (void)
   g_assert_cmpint (hs_ops_test_count (site.test, "line"), ==, 1);
 }
 
+/* The fee alone, without a go-ahead and without a proof; the invoice says why, and it is owed and paid. */
+static void
+test_squared (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_job_call_off (site.book, site.job_id, "no_show", 4000, "nobody there", NOW, NULL));
+  g_assert_false (hs_job_price (site.book, site.job_id, NULL, NOW + 10, &error));
+  hs_ops_test_refused (&error, "is called off; only its fee is charged");
+  hs_job_square (site.book, site.job_id, NOW + 60, &error);
+  g_assert_no_error (error);
+  hs_ops_test_one (site.test, "invoice WHERE total_cents = 4000 AND tax_cents = 0"
+                              " AND frozen LIKE '%called off: nobody there%'");
+  hs_ops_test_one (site.test, "job WHERE stage = 'squared' AND called_off_how = 'no_show' AND owed_cents = 4000");
+  g_assert_true (hs_payment_add (site.book, site.job_id, 4000, "card", NOW + 90, &error));
+  hs_ops_test_one (site.test, "job WHERE owed_cents = 0");
+}
+
+/* Without a fee there is nothing to square up, and the job stays called off. */
+static void
+test_no_fee (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_job_call_off (site.book, site.job_id, "canceled", 0, "sold it", NOW, NULL));
+  g_assert_false (hs_job_square (site.book, site.job_id, NOW + 60, &error));
+  hs_ops_test_refused (&error, "has no price yet");
+  hs_ops_test_one (site.test, "job WHERE stage = 'called_off'");
+}
+
+/* What was said yes to and not put in is not charged; what was put in is, by the usual rules. */
+static void
+test_bill (void)
+{
+  const HsChoiceEntry entry = { .wording = "Battery" };
+  const HsChoiceLineEntry line = { .kind = "labor", .minutes = 60, .cost_cents = HS_INT_NONE,
+                                   .price_cents = HS_INT_NONE };
+  const HsInstallEntry part = { .what = "fuse", .cost_cents = 400, .why = "due" };
+  HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GError) error = NULL;
+  g_autofree char *choice = NULL;
+  g_autofree char *fuse = NULL;
+
+  ops_site_arrive (&site, "2026-03-10T08:40");
+  choice = hs_choice_add (site.book, site.job_id, &entry, &line, 1, NOW, &error);
+  answer.choice = "yes";
+  answer.by = "Teo";
+  answer.means = "phone";
+  g_assert_true (hs_choice_decide (site.book, choice, &answer, NOW, &error));
+  fuse = hs_part_install (site.book, site.job_id, &part, NOW, &error);
+  g_assert_no_error (error);
+  g_assert_true (hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 6000, "drove off", NOW + 9000, &error));
+  g_assert_cmpint (hs_ops_test_count (site.test, "line"), ==, 2);
+  hs_ops_test_one (site.test, "line WHERE kind = 'part' AND what = 'fuse'");
+  g_assert_false (hs_job_square (site.book, site.job_id, NOW + 9060, &error));
+  hs_ops_test_refused (&error, "the go-ahead covers 0.00: short by");
+  g_assert_true (hs_go_ahead_add (site.book, site.job_id, 900, "Teo", "phone", NOW + 9070, NULL));
+  g_assert_true (hs_job_square (site.book, site.job_id, NOW + 9080, &error));
+  hs_ops_test_one (site.test, "invoice WHERE net_cents = 6800");
+}
+
+/* Taken up again it carries no fee, and is no call that was called off. */
+static void
+test_taken_up (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+
+  g_assert_true (hs_job_call_off (site.book, site.job_id, "canceled", 1500, "no time", NOW, NULL));
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_PROMISED, NULL, NOW + 60, NULL));
+  g_assert_cmpint (hs_ops_test_count (site.test, "line"), ==, 0);
+  hs_ops_test_one (site.test, "job WHERE stage = 'promised' AND called_off_how IS NULL");
+}
+
+/* The board asks for the fee until it is squared up; a call without one is over. */
+static void
+test_board (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (HsBoard) with_fee = NULL;
+  g_autoptr (HsBoard) without = NULL;
+
+  g_assert_true (hs_job_call_off (site.book, site.job_id, "canceled", 1500, "no time", NOW, NULL));
+  with_fee = hs_board_load (site.book, NULL, NOW + 60, NULL);
+  g_assert_cmpuint (with_fee->rows->len, ==, 1);
+  g_assert_cmpstr (((HsBoardRow *) g_ptr_array_index (with_fee->rows, 0))->act, ==, "Square up the fee");
+  g_assert_cmpuint (with_fee->settled, ==, 0);
+  g_assert_true (hs_undo_last (hs_book_get_store (site.book), site.job_id, NOW + 90, NULL, NULL));
+  g_assert_true (hs_job_call_off (site.book, site.job_id, "canceled", 0, "no time", NOW + 91, NULL));
+  without = hs_board_load (site.book, NULL, NOW + 99, NULL);
+  g_assert_cmpuint (without->rows->len, ==, 0);
+  g_assert_cmpuint (without->settled, ==, 1);
+}
+
 static void
 test_fee (void)
 {
@@ -141,5 +240,10 @@ main (int argc, char **argv)
   g_test_add_func ("/call-off/undo", test_undo);
   g_test_add_func ("/call-off/again", test_again);
   g_test_add_func ("/call-off/fee", test_fee);
+  g_test_add_func ("/call-off/squared", test_squared);
+  g_test_add_func ("/call-off/no-fee", test_no_fee);
+  g_test_add_func ("/call-off/bill", test_bill);
+  g_test_add_func ("/call-off/taken-up", test_taken_up);
+  g_test_add_func ("/call-off/board", test_board);
   return g_test_run ();
 }
