@@ -308,6 +308,15 @@ last_place (const Cut *cut)
   return cut->build->day->start_place;
 }
 
+/* It tests good, or waits for somebody: there is nothing more to be done there now. */
+static gboolean
+is_done_there (const Cut *cut)
+{
+  const HsDayCall *call = ref_at (cut, cut->begun - 1)->call;
+
+  return call != NULL && call->stage > HS_STAGE_ON_SITE;
+}
+
 static void
 find_van (Cut *cut)
 {
@@ -324,7 +333,7 @@ find_van (Cut *cut)
   past->place = last_place (cut);
   if (past->under_way)
     past->time_seconds = since_start (cut, last->rolling);
-  else if (last->left != HS_INSTANT_NONE)
+  else if (last->left != HS_INSTANT_NONE || is_done_there (cut))
     past->time_seconds = now;
   else
     past->time_seconds

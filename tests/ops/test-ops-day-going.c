@@ -7,6 +7,7 @@
 
 #include "hs-day-plan.h"
 
+#include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "ops-town.h"
 
@@ -110,6 +111,50 @@ test_days (void)
       ops_town_assert_clock (town, stop_at (plan, 4)->start, days[i].third);
       ops_town_assert_clock (town, plan->home, days[i].home);
       g_assert_cmpuint (plan->broken->len, ==, days[i].broken);
+    }
+}
+
+/* Tested good at 09:10, or waiting for a yes or a part there: what was planned to be done there is not ahead any more.
+ * A-0022 opens at 08:30, so it starts on arriving, 6 min after the clock. Still at it, the sixty minutes run to 09:49. */
+static void
+test_done_early (void)
+{
+  static const struct
+  {
+    HsStage stage;
+    const char *now;
+    const char *second;
+  } rows[] = {
+    { HS_STAGE_ON_SITE, "09:12", "09:55" },
+    { HS_STAGE_PROVEN, "09:12", "09:18" },
+    { HS_STAGE_PROVEN, "09:30", "09:36" },
+    { HS_STAGE_WAITING_YES, "09:12", "09:18" },
+    { HS_STAGE_SQUARED, "09:12", "09:18" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (OpsTown) town = accepted_morning ();
+      g_autofree char *job = ops_town_job (town, "A-0021");
+      g_autoptr (HsDayPlan) plan = NULL;
+      g_autoptr (GError) error = NULL;
+      gboolean proven = rows[i].stage == HS_STAGE_PROVEN || rows[i].stage == HS_STAGE_SQUARED;
+
+      move (town, &(Move){ "A-0021", HS_STAGE_ROLLING, "08:46" });
+      move (town, &(Move){ "A-0021", HS_STAGE_ON_SITE, "08:49" });
+      if (rows[i].stage == HS_STAGE_WAITING_YES)
+        move (town, &(Move){ "A-0021", HS_STAGE_WAITING_YES, "09:10" });
+      if (proven)
+        hs_job_move_stage (town->book, job, HS_STAGE_PROVEN, "dark", ops_town_at (town, DAY "T09:10"), &error);
+      if (rows[i].stage == HS_STAGE_SQUARED)
+        {
+          g_assert_true (hs_job_price (town->book, job, "a friend", ops_town_at (town, DAY "T09:10"), &error));
+          g_assert_true (hs_job_square (town->book, job, ops_town_at (town, DAY "T09:11"), &error));
+        }
+      g_assert_no_error (error);
+      plan = going (town, rows[i].now);
+      g_test_message ("%u", i);
+      ops_town_assert_clock (town, stop_at (plan, 2)->start, rows[i].second);
     }
 }
 
@@ -501,6 +546,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/ops/day-going/days", test_days);
+  g_test_add_func ("/ops/day-going/done-early", test_done_early);
   g_test_add_func ("/ops/day-going/ring", test_ring);
   g_test_add_func ("/ops/day-going/ring-in-the-last-minutes", test_ring_in_the_last_minutes);
   g_test_add_func ("/ops/day-going/past", test_past);
