@@ -151,6 +151,20 @@ fill_link (const Make *make, const HsChainRow *row, const HsChainFinding *findin
   face->proof = dup_proof (finding, link);
 }
 
+/* What is called cured, and not done or not tested. */
+static void
+add_cure (const Make *make, guint finding, HsChainFace *face)
+{
+  HsChainCure cure = hs_chain_get_cure (chain_of (make), hs_chain_get_finding (chain_of (make), finding));
+  g_autofree char *note = g_steal_pointer (&face->end_note);
+  const char *lacks = "";
+
+  if (cure != HS_CHAIN_CURE_SHOWN)
+    lacks = cure == HS_CHAIN_CURE_UNTESTED ? _("not tested yet") : _("nothing done yet");
+  if (note != NULL || *lacks != '\0')
+    face->end_note = hs_show_joined (note != NULL ? note : "", lacks, NULL);
+}
+
 /* An end hangs where the finding is drawn, not where it is only named. */
 static void
 fill_end (const Make *make, const HsChainRow *row, HsChainFace *face)
@@ -167,6 +181,8 @@ fill_end (const Make *make, const HsChainRow *row, HsChainFace *face)
   face->end_note = *note != '\0' ? g_steal_pointer (&note) : NULL;
   if (face->open)
     face->end_note = g_strdup (_("not settled yet"));
+  else if (tip->end == HS_CHAIN_CURED)
+    add_cure (make, row->finding, face);
 }
 
 /* Spoken. */

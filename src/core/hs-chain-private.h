@@ -29,6 +29,8 @@ struct _HsChain
   GPtrArray *nodes; /* of HsChainNode */
   GPtrArray *edges; /* of HsChainEdge */
   GHashTable *by_id;
+  gboolean done;
+  gboolean shown;
 };
 
 const HsChainNode *hs_chain_node (const HsChain *chain, guint nth);

@@ -66,10 +66,10 @@ static const char *const alone[N_TOLD] = {
   [TOLD_SAID] = "{who} says: “{cause}”; this is not proven",
 };
 
-/* A complaint with nothing behind it, by its end; the first is without one. */
+/* A complaint with nothing behind it, by its end; the first is without one, what is cured stands below. */
 static const char *const complaints[] = {
   "The reason for “{effect}” has not been found yet",
-  "“{effect}” was put right on this visit",
+  NULL,
   "What to do about “{effect}” was the customer's choice",
   "“{effect}” came from outside the vehicle, and the customer was told",
   "The reason for “{effect}” is not known, and the customer was told",
@@ -83,14 +83,34 @@ static const char *const proofs[] = {
   " (said: {words})",
 };
 
-/* How it ended, after a semicolon; in the order of HsChainEnd, none first. */
+/* How it ended, after a semicolon; in the order of HsChainEnd, none first. What is cured stands below. */
 static const char *const ends[] = {
   "",
-  "this was put right on this visit",
+  NULL,
   "what to do about it was the customer's choice",
   "it came from outside the vehicle, and the customer was told",
   "what is behind it is not known, and the customer was told",
 };
+
+/* What is called cured, as far as it is known; in the order of HsChainCure. What is not done or not shown is not said to
+ * be put right. */
+static const char *const cures[] = {
+  "this was put right on this visit",
+  "this was repaired on this visit, and nothing has shown yet that it holds",
+  "it was tested afterwards; what was done to it is not written down",
+  "it is to be put right; that it was is not written down",
+};
+
+/* The same of a complaint with nothing behind it. */
+static const char *const cured_complaints[] = {
+  "“{effect}” was put right on this visit",
+  "“{effect}” was repaired on this visit, and nothing has shown yet that it holds",
+  "“{effect}” was tested afterwards; what was done is not written down",
+  "“{effect}” is to be put right; that it was is not written down",
+};
+
+/* And with what was put in. */
+static const char *const untested_noted = "this was repaired on this visit: {note}; nothing has shown yet that it holds";
 
 /* The same with a note of its own. */
 static const char *const noted_ends[] = {
@@ -214,8 +234,16 @@ say_proof (const HsChainFinding *cause, const HsChainLink *link)
   return g_strdup (text->str);
 }
 
+static const char *
+cure_pattern (HsChainCure cure, gboolean noted)
+{
+  if (!noted)
+    return cures[cure];
+  return cure == HS_CHAIN_CURE_SHOWN ? noted_ends[HS_CHAIN_CURED] : untested_noted;
+}
+
 static void
-add_end (GString *text, const HsChainFinding *finding, Told told)
+add_end (GString *text, const HsChain *chain, const HsChainFinding *finding, Told told)
 {
   g_autofree char *note = tidy (finding->end_note);
   const Blank blanks[] = { { "note", note }, { NULL, NULL } };
@@ -224,6 +252,8 @@ add_end (GString *text, const HsChainFinding *finding, Told told)
   if (finding->end == HS_CHAIN_NO_END)
     return;
   pattern = *note == '\0' ? ends[finding->end] : noted_ends[finding->end];
+  if (finding->end == HS_CHAIN_CURED)
+    pattern = cure_pattern (hs_chain_get_cure (chain, finding), *note != '\0');
   if (finding->end == HS_CHAIN_OUTSIDE_TOLD && told != TOLD_PROVEN)
     pattern = outside_if;
   if (finding->end == HS_CHAIN_NOT_KNOWN_TOLD && told == TOLD_UNKNOWN)
@@ -276,7 +306,7 @@ tell_link (Telling *telling, guint nth)
 
   fill (text, reasons[told][follows_of (telling, nth)], blanks);
   if (row->kind == HS_CHAIN_NODE)
-    add_end (text, cause, told);
+    add_end (text, telling->chain, cause, told);
   add_sentence (telling, text);
 }
 
@@ -295,12 +325,13 @@ tell_top (Telling *telling, const HsChainRow *row)
     {
       if (hs_chain_has_cause (telling->chain, finding->id))
         return;
-      fill (text, complaints[finding->end], blanks);
+      fill (text, finding->end == HS_CHAIN_CURED ? cured_complaints[hs_chain_get_cure (telling->chain, finding)]
+                                                 : complaints[finding->end], blanks);
     }
   else
     {
       fill (text, alone[told], blanks);
-      add_end (text, finding, told);
+      add_end (text, telling->chain, finding, told);
     }
   add_sentence (telling, text);
 }

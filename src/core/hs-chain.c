@@ -7,6 +7,7 @@
 #include "hs-chain-private.h"
 
 #include "hs-core-error.h"
+#include "hs-text.h"
 
 static void
 node_free (HsChainNode *node)
@@ -40,7 +41,25 @@ hs_chain_new (void)
   chain->nodes = g_ptr_array_new_with_free_func ((GDestroyNotify) node_free);
   chain->edges = g_ptr_array_new_with_free_func ((GDestroyNotify) edge_free);
   chain->by_id = g_hash_table_new (g_str_hash, g_str_equal);
+  chain->done = chain->shown = TRUE;
   return chain;
+}
+
+void
+hs_chain_set_work (HsChain *chain, gboolean done, gboolean shown)
+{
+  chain->done = done;
+  chain->shown = shown;
+}
+
+HsChainCure
+hs_chain_get_cure (const HsChain *chain, const HsChainFinding *finding)
+{
+  gboolean done = chain->done || !hs_text_is_blank (finding->end_note);
+
+  if (done)
+    return chain->shown ? HS_CHAIN_CURE_SHOWN : HS_CHAIN_CURE_UNTESTED;
+  return chain->shown ? HS_CHAIN_CURE_UNSAID : HS_CHAIN_CURE_MEANT;
 }
 
 void

@@ -115,6 +115,35 @@ void hs_chain_put_finding (HsChain *chain, const HsChainFinding *finding);
  */
 gboolean hs_chain_put_link (HsChain *chain, const HsChainLink *link, GError **error);
 
+/**
+ * HsChainCure:
+ * @HS_CHAIN_CURE_SHOWN: something was done, and a reading or a photo afterwards shows it
+ * @HS_CHAIN_CURE_UNTESTED: something was done, and nothing shows it yet
+ * @HS_CHAIN_CURE_UNSAID: it shows afterwards, and nothing says what was done
+ * @HS_CHAIN_CURE_MEANT: neither
+ *
+ * What is known of an end that somebody called cured.
+ */
+typedef enum
+{
+  HS_CHAIN_CURE_SHOWN,
+  HS_CHAIN_CURE_UNTESTED,
+  HS_CHAIN_CURE_UNSAID,
+  HS_CHAIN_CURE_MEANT,
+} HsChainCure;
+
+/**
+ * hs_chain_set_work:
+ * @done: something was installed, looked after or put on the bill
+ * @shown: a reading or a photo was taken afterwards
+ *
+ * What the job says of the work. Without it what is called cured is taken to be so.
+ */
+void hs_chain_set_work (HsChain *chain, gboolean done, gboolean shown);
+
+/* hs_chain_get_cure: what is known of @finding's cure. */
+HsChainCure hs_chain_get_cure (const HsChain *chain, const HsChainFinding *finding);
+
 guint hs_chain_get_n_findings (const HsChain *chain);
 
 /* hs_chain_get_finding: (transfer none) */

@@ -6,9 +6,11 @@
 #include "hs-chain-op.h"
 
 #include "hs-advice-row.h"
+#include "hs-disturbed-row.h"
 #include "hs-finding-row.h"
 #include "hs-installed-row.h"
 #include "hs-job-row.h"
+#include "hs-money-row.h"
 #include "hs-ops-private.h"
 #include "hs-photo-row.h"
 #include "hs-reading-row.h"
@@ -24,6 +26,8 @@ typedef struct
   GPtrArray *photos;
   GPtrArray *advice;
   GPtrArray *parts;
+  GPtrArray *lines;
+  GPtrArray *looks;
   HsJobChain *made;
 } Make;
 
@@ -36,6 +40,8 @@ make_clear (Make *make)
   g_clear_pointer (&make->photos, g_ptr_array_unref);
   g_clear_pointer (&make->advice, g_ptr_array_unref);
   g_clear_pointer (&make->parts, g_ptr_array_unref);
+  g_clear_pointer (&make->lines, g_ptr_array_unref);
+  g_clear_pointer (&make->looks, g_ptr_array_unref);
   g_clear_pointer (&make->made, hs_job_chain_free);
 }
 
@@ -193,7 +199,51 @@ load_rows (Make *make, GError **error)
          && hs_reading_row_list_of (make->store, make->job_id, &make->readings, error)
          && hs_photo_row_list_of (make->store, make->job_id, &make->photos, error)
          && hs_advice_row_list_of (make->store, make->job_id, &make->advice, error)
-         && hs_installed_row_list_of_job (make->store, make->job_id, &make->parts, error);
+         && hs_installed_row_list_of_job (make->store, make->job_id, &make->parts, error)
+         && hs_line_row_list_of (make->store, make->job_id, &make->lines, error)
+         && hs_disturbed_row_list_of (make->store, make->job_id, &make->looks, error);
+}
+
+/* What is on the bill as work or a part, beside a call-out that an option expects. */
+static gboolean
+is_charged (const Make *make)
+{
+  for (guint i = 0; i < make->lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (make->lines, i);
+
+      if (g_str_equal (line->kind, "labor") || g_str_equal (line->kind, "part") || g_str_equal (line->kind, "sundry")
+          || (g_str_equal (line->kind, "call_out") && line->advice_line_id == NULL))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_looked_after (const Make *make)
+{
+  for (guint i = 0; i < make->looks->len; i++)
+    if (((HsDisturbedRow *) g_ptr_array_index (make->looks, i))->done_at != HS_INSTANT_NONE)
+      return TRUE;
+  return FALSE;
+}
+
+/* A reading that was taken afterwards, or a photo. A try that failed some of its times shows nothing. */
+static gboolean
+is_shown (const Make *make)
+{
+  gboolean shown = FALSE;
+
+  for (guint i = 0; i < make->photos->len; i++)
+    shown |= g_strcmp0 (((HsPhotoRow *) g_ptr_array_index (make->photos, i))->phase, "after") == 0;
+  for (guint i = 0; i < make->readings->len; i++)
+    {
+      const HsReadingRow *row = g_ptr_array_index (make->readings, i);
+
+      if (g_str_equal (row->phase, "after") && row->not_measured_why == NULL)
+        shown = row->of_value == HS_INT_NONE || row->value >= row->of_value;
+    }
+  return shown;
 }
 
 static void
@@ -224,6 +274,8 @@ hs_job_chain_load (HsStore *store, const char *job_id, GError **error)
   for (guint i = 0; i < make.links->len; i++)
     if (!put_link (&make, g_ptr_array_index (make.links, i), error))
       return NULL;
+  hs_chain_set_work (make.made->chain, make.parts->len > 0 || is_charged (&make) || is_looked_after (&make),
+                     is_shown (&make));
   fill_made (make.made);
   return g_steal_pointer (&make.made);
 }

@@ -10,7 +10,7 @@
 #include <string.h>
 
 static const char *const ids[] = { "take_one",   "complaint_stays", "part_why", "open_end",
-                                   "read_again", "still_outside",   "try",      "look" };
+                                   "read_again", "still_outside",   "try",      "not_done", "look" };
 
 static void
 add_item (HsRepair *repair, HsProveKind kind, gboolean must, const char *what, const char *row_id)
@@ -116,6 +116,20 @@ add_ends (HsRepair *repair, const HsJobChain *chain)
     }
 }
 
+/* What is called cured was done by somebody; the invoice says so only if something else does, too. */
+static void
+add_not_done (HsRepair *repair, const HsJobChain *chain)
+{
+  for (guint i = 0; i < chain->tips->len; i++)
+    {
+      const HsChainTip *tip = g_ptr_array_index (chain->tips, i);
+      const HsChainFinding *finding = hs_chain_get_finding (chain->chain, tip->finding);
+
+      if (tip->end == HS_CHAIN_CURED && hs_chain_get_cure (chain->chain, finding) >= HS_CHAIN_CURE_UNSAID)
+        add_item (repair, HS_PROVE_NOT_DONE, FALSE, finding->what, finding->id);
+    }
+}
+
 static void
 add_looks (HsRepair *repair)
 {
@@ -153,6 +167,7 @@ hs_prove_fill (HsRepair *repair, const HsJobView *view, const HsJobChain *chain)
   add_ends (repair, chain);
   add_readings (repair, view);
   add_try (repair);
+  add_not_done (repair, chain);
   add_looks (repair);
 }
 
@@ -180,6 +195,10 @@ hs_prove_say (const HsProveItem *item, const HsTongue *in)
       return g_strdup_printf (in->gettext ("Still outside: %s."), item->what);
     case HS_PROVE_TRY:
       return g_strdup (in->gettext ("Try the complaint again, five times or more."));
+    case HS_PROVE_NOT_DONE:
+      return g_strdup_printf (in->gettext ("Say what was done: “%s” is called cured, but no part is installed, nothing "
+                                           "is looked after and no work is on the bill."),
+                              item->what);
     case HS_PROVE_LOOK:
       return g_strdup_printf (in->gettext ("Look after: %s."), item->what);
     case HS_PROVE_OPEN_END:

@@ -129,6 +129,7 @@ typedef struct
  * @HS_PROVE_COMPLAINT_STAYS: it was, and is still there
  * @HS_PROVE_PART_WHY: a part does not say why the old one went
  * @HS_PROVE_OPEN_END: an end of the why-chain is not settled
+ * @HS_PROVE_NOT_DONE: an end is called cured, and nothing says what was done
  * @HS_PROVE_LOOK: something that was disturbed was not looked after
  */
 typedef enum
@@ -140,6 +141,7 @@ typedef enum
   HS_PROVE_READ_AGAIN,
   HS_PROVE_STILL_OUTSIDE,
   HS_PROVE_TRY,
+  HS_PROVE_NOT_DONE,
   HS_PROVE_LOOK,
 } HsProveKind;
 

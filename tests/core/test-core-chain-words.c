@@ -43,6 +43,60 @@ assert_sentences (const char *text, const char *const *expected)
   g_assert_cmpuint (i, ==, sentences->len);
 }
 
+/* What is called cured is put right only if something was done and something shows it; else it says what is known. */
+static void
+test_cures (void)
+{
+  static const struct
+  {
+    gboolean done;
+    gboolean shown;
+    const char *complaint;
+    const char *cause;
+    HsChainCure cure;
+  } rows[] = {
+    { TRUE, TRUE, "“a” was put right on this visit.", "Found: b; this was put right on this visit.",
+      HS_CHAIN_CURE_SHOWN },
+    { TRUE, FALSE, "“a” was repaired on this visit, and nothing has shown yet that it holds.",
+      "Found: b; this was repaired on this visit, and nothing has shown yet that it holds.", HS_CHAIN_CURE_UNTESTED },
+    { FALSE, TRUE, "“a” was tested afterwards; what was done is not written down.",
+      "Found: b; it was tested afterwards; what was done to it is not written down.",
+      HS_CHAIN_CURE_UNSAID },
+    { FALSE, FALSE, "“a” is to be put right; that it was is not written down.",
+      "Found: b; it is to be put right; that it was is not written down.", HS_CHAIN_CURE_MEANT },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (HsChain) chain = chain_of ("complaint a+\ncause b+");
+      g_autoptr (GPtrArray) sentences = NULL;
+
+      hs_chain_set_work (chain, rows[i].done, rows[i].shown);
+      sentences = hs_chain_list_sentences (chain);
+      g_assert_cmpstr (g_ptr_array_index (sentences, 0), ==, rows[i].complaint);
+      g_assert_cmpstr (g_ptr_array_index (sentences, 1), ==, rows[i].cause);
+      g_assert_cmpint (hs_chain_get_cure (chain, hs_chain_find (chain, "b")), ==, rows[i].cure);
+    }
+}
+
+/* A part that was put in for it is work of its own. */
+static void
+test_cured_by_a_part (void)
+{
+  const HsChainFinding pump = { .id = "p", .what = "pump", .end_note = "new pump installed", .role = HS_CHAIN_CAUSE,
+                                .sure = HS_CHAIN_PROVEN, .end = HS_CHAIN_CURED };
+  g_autoptr (HsChain) chain = hs_chain_new ();
+  g_autoptr (GPtrArray) sentences = NULL;
+
+  hs_chain_put_finding (chain, &pump);
+  hs_chain_set_work (chain, FALSE, FALSE);
+  sentences = hs_chain_list_sentences (chain);
+  g_assert_cmpstr (g_ptr_array_index (sentences, 0), ==,
+                   "Found: pump; this was repaired on this visit: new pump installed; nothing has shown yet that it "
+                   "holds.");
+  g_assert_cmpint (hs_chain_get_cure (chain, &pump), ==, HS_CHAIN_CURE_UNTESTED);
+}
+
 static void
 test_shapes (void)
 {
@@ -227,6 +281,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/chain-words/a-0013", test_a0013);
   g_test_add_func ("/chain-words/shapes", test_shapes);
+  g_test_add_func ("/chain-words/cures", test_cures);
+  g_test_add_func ("/chain-words/cured-by-a-part", test_cured_by_a_part);
   g_test_add_func ("/chain-words/words", test_words);
   g_test_add_func ("/chain-words/details", test_details);
   g_test_add_func ("/chain-words/said-stays-said", test_said_stays_said);

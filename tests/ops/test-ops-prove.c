@@ -3,6 +3,7 @@
 
 /* What was disturbed and is looked after, what is still to do before a job is tested good, and handing it back. */
 
+#include "hs-chain-op.h"
 #include "ops-repair.h"
 
 #include "hs-undo.h"
@@ -258,6 +259,56 @@ test_missing (void)
   missing_is (&bay, "");
 }
 
+/* What the invoice would say of the cause. */
+static void
+assert_told (Bay *bay, const char *end)
+{
+  g_autoptr (HsJobChain) chain = hs_job_chain_load (hs_book_get_store (bay->book), bay->job, NULL);
+  const char *told = g_ptr_array_index (chain->sentences, 0);
+
+  if (!g_str_has_suffix (told, end))
+    g_error ("“%s” does not end in “%s”", told, end);
+}
+
+/* Called cured with nothing done is asked for, and nobody says that it was put right, until something was done and a
+ * reading shows it; one that shows that it still fails takes that back. */
+static void
+test_cured (void)
+{
+  static const struct
+  {
+    const char *done;
+  } rows[] = { { "part" }, { "look" }, { "price" } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (Bay) bay = bay_start ();
+      const HsInstallEntry entry = { .what = "strap", .why = "due" };
+      g_autofree char *cause = bay_find (&bay, "ground strap rotten", "cause", "cured");
+      g_autofree char *part = NULL;
+      g_autofree char *line = NULL;
+
+      missing_is (&bay, "take_one! try not_done");
+      assert_told (&bay, "; it is to be put right; that it was is not written down.");
+      if (g_str_equal (rows[i].done, "part"))
+        part = bay_fit (&bay, &entry);
+      else if (g_str_equal (rows[i].done, "price"))
+        g_assert_true (hs_job_price (bay.book, bay.job, NULL, NOW + 600, NULL));
+      else
+        {
+          g_assert_true (hs_disturbed_add (bay.book, bay.job, "strap bolt", NOW, NULL, NULL));
+          line = hs_ops_test_id (bay.test, "SELECT id FROM disturbed");
+          g_assert_true (hs_disturbed_tick (bay.book, line, TRUE, NULL, NOW, NULL));
+        }
+      missing_is (&bay, "take_one! try");
+      assert_told (&bay, "; this was repaired on this visit, and nothing has shown yet that it holds.");
+      bay_read (&bay, "starts_good", "4 of 5", "after", NULL);
+      assert_told (&bay, ", and nothing has shown yet that it holds.");
+      bay_read (&bay, "starts_good", "5 of 5", "after", NULL);
+      assert_told (&bay, "; this was put right on this visit.");
+    }
+}
+
 /* What can not be read again counts as asked; another place of the same check does not. */
 static void
 test_asked_again (void)
@@ -336,6 +387,8 @@ test_say (void)
     { "read_again", "Charging, 12.30 V", "Read again: Charging, 12.30 V was outside before." },
     { "still_outside", "Charging, 12.60 V", "Still outside: Charging, 12.60 V." },
     { "try", NULL, "Try the complaint again, five times or more." },
+    { "not_done", "strap rotten", "Say what was done: “strap rotten” is called cured, but no part is installed, "
+                                  "nothing is looked after and no work is on the bill." },
     { "look", "Relay home", "Look after: Relay home." },
   };
 
@@ -505,6 +558,7 @@ main (int argc, char **argv)
   g_test_add_func ("/prove/squared", test_squared);
   g_test_add_func ("/prove/again", test_again);
   g_test_add_func ("/prove/missing", test_missing);
+  g_test_add_func ("/prove/cured", test_cured);
   g_test_add_func ("/prove/asked-again", test_asked_again);
   g_test_add_func ("/prove/try", test_try);
   g_test_add_func ("/prove/say", test_say);
