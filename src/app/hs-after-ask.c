@@ -31,7 +31,7 @@ static const struct
   { "place", N_ ("Place"), N_ ("Where on the vehicle?") },
   { "serial", N_ ("Serial number"), N_ ("Serial number?") },
   { "date_code", N_ ("Date code"), N_ ("Date code of the battery, as it is stamped?") },
-  { "maker", N_ ("Maker"), N_ ("Whose make is it?") },
+  { "maker", N_ ("Maker"), N_ ("Who made it?") },
   { "bill", N_ ("Supplier's bill"), N_ ("Number of the supplier's bill?") },
   { "months", N_ ("Months of cover"), N_ ("How many months is it covered?") },
   { "miles", N_ ("Miles of cover"), N_ ("How many miles is it covered?") },
@@ -528,7 +528,7 @@ hs_after_ask_take (HsAfterPane *self)
     hs_after_ask_choose (self, (guint) number);
   else if (is_no_choice (self, text))
     {
-      g_autofree char *said = g_strdup_printf (_("“%s” stands for nothing here: write 1 to %u, as listed."), text,
+      g_autofree char *said = g_strdup_printf (_("“%s” is not on the list: press 1 to %u."), text,
                                                self->values->len);
 
       hs_after_pane_say (self, said);

@@ -8,7 +8,7 @@
 
 G_BEGIN_DECLS
 
-/* What the parts of the pane share: hs-after-pane.c shows the job, hs-after-ask.c asks, hs-after-print.c prints. */
+/* What the parts of the pane share: hs-after-pane.c shows the job, hs-after-ask.c asks. */
 
 /* What the entry asks for. */
 typedef enum

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* The repair and its proof: what is still to do, parts, what was disturbed, before and after. What it asks for and how
- * it prints stand in files of their own. A reading that was taken only once has its row, too. */
+/* The repair and its proof: what is still to do, parts, what was disturbed, before and after. What it asks for
+ * stands in a file of its own. A reading that was taken only once has its row, too. */
 
 #include "hs-after-pane-private.h"
 
@@ -72,7 +72,7 @@ name_figure (const HsRepair *repair, HsStage stage)
   if (repair->missing->len > 0)
     return stage == HS_STAGE_PROVEN || stage == HS_STAGE_SQUARED ? _("Left open")
                                                                  : _("Still to do before it is tested good");
-  return repair->tried != NULL ? _("Nothing left to do. Tried again, good of tried") : _("Nothing left to do");
+  return repair->tried != NULL ? _("Nothing left to do. Tried again; times it was good") : _("Nothing left to do");
 }
 
 static void

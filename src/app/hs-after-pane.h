@@ -14,10 +14,4 @@ G_BEGIN_DECLS
 #define HS_TYPE_AFTER_PANE (hs_after_pane_get_type ())
 G_DECLARE_FINAL_TYPE (HsAfterPane, hs_after_pane, HS, AFTER_PANE, HsJobPane)
 
-/** hs_after_pane_print: asks where to and writes the proof sheet there, as a PDF. */
-void hs_after_pane_print (HsAfterPane *self);
-
-/** hs_after_pane_save: writes the proof sheet into @file. */
-void hs_after_pane_save (HsAfterPane *self, GFile *file);
-
 G_END_DECLS

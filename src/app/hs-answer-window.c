@@ -41,6 +41,10 @@ struct _HsAnswerWindow
   gint64 would_short_cents;
   gint64 ceiling_cents;
   gboolean asks_way; /* a digit means the way now */
+  HsJobPane *pane;   /* weak */
+  char *field;
+  gboolean filled; /* what is changed from now on is the owner's */
+  gboolean noted;
 };
 
 enum
@@ -76,6 +80,39 @@ get_button (HsAnswerWindow *self, guint i)
   return gtk_flow_box_child_get_child (gtk_flow_box_get_child_at_index (self->answers, (int) i));
 }
 
+/* What is typed and not written down ------------------------------------------------------------------------------- */
+
+#define PAGE "choices"
+
+static void
+note (HsAnswerWindow *self)
+{
+  const char *means = hs_consent_get_means (self->consent);
+  g_autofree char *text = NULL;
+
+  if (!self->filled || self->pane == NULL || self->answer == NULL)
+    return;
+  text = g_strjoin ("\t", self->answer, means != NULL ? means : "", hs_consent_get_who (self->consent),
+                    gtk_check_button_get_active (self->raise) ? "+" : "", gtk_editable_get_text (self->days),
+                    gtk_editable_get_text (self->risk), NULL);
+  hs_job_pane_note (self->pane, PAGE, self->field, text);
+  self->noted = TRUE;
+}
+
+static void
+typed_cb (HsAnswerWindow *self)
+{
+  note (self);
+}
+
+static gboolean
+close_request_cb (HsAnswerWindow *self)
+{
+  if (self->noted && self->pane != NULL)
+    hs_job_pane_leave (self->pane, PAGE, self->field);
+  return FALSE;
+}
+
 /* What is asked depends on the answer; digits are printed where they act. */
 static void
 update (HsAnswerWindow *self)
@@ -97,6 +134,7 @@ update (HsAnswerWindow *self)
   gtk_widget_set_visible (self->risk_box, self->answer != NULL && !is_answer (self, "open"));
   gtk_widget_set_visible (self->days_box, is_answer (self, "later"));
   gtk_widget_set_visible (GTK_WIDGET (self->raise), is_answer (self, "yes") && self->would_short_cents > 0);
+  note (self);
 }
 
 static void
@@ -156,6 +194,8 @@ done_cb (GObject *source, GAsyncResult *result, gpointer data)
         gtk_widget_grab_focus (GTK_WIDGET (self->risk));
       return;
     }
+  if (self->pane != NULL)
+    hs_job_pane_note (self->pane, PAGE, self->field, "");
   g_signal_emit (self, signals[DONE], 0);
   gtk_window_close (GTK_WINDOW (self));
 }
@@ -308,7 +348,9 @@ hs_answer_window_dispose (GObject *object)
 {
   HsAnswerWindow *self = HS_ANSWER_WINDOW (object);
 
+  g_clear_weak_pointer (&self->pane);
   g_clear_object (&self->ledger);
+  g_clear_pointer (&self->field, g_free);
   g_clear_pointer (&self->choice_id, g_free);
   g_clear_pointer (&self->kept_risk, g_free);
   G_OBJECT_CLASS (hs_answer_window_parent_class)->dispose (object);
@@ -353,6 +395,10 @@ hs_answer_window_init (HsAnswerWindow *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   g_signal_connect_object (focus, "leave", G_CALLBACK (risk_left_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self->risk), focus);
+  g_signal_connect_object (self->risk, "changed", G_CALLBACK (typed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->days, "changed", G_CALLBACK (typed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->raise, "toggled", G_CALLBACK (typed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect (self, "close-request", G_CALLBACK (close_request_cb), NULL);
   for (guint i = 0; i < G_N_ELEMENTS (answers); i++)
     {
       g_autofree char *key = g_strdup_printf ("%u", i + 1);
@@ -364,6 +410,26 @@ hs_answer_window_init (HsAnswerWindow *self)
       gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
     }
   update (self);
+}
+
+/* What was answered and not written down stands there again; it is for F4 to write it. */
+static void
+take_up (HsAnswerWindow *self)
+{
+  const char *text = self->pane != NULL ? hs_job_pane_get_typed (self->pane, self->field) : NULL;
+  g_auto (GStrv) parts = text != NULL ? g_strsplit (text, "\t", 6) : NULL;
+
+  if (parts == NULL || g_strv_length (parts) < 6)
+    return;
+  for (guint i = 0; i < G_N_ELEMENTS (answers); i++)
+    if (g_str_equal (answers[i].id, parts[0]))
+      hs_answer_window_answer (self, i + 1);
+  hs_consent_set_means (self->consent, parts[1]);
+  hs_consent_set_who (self->consent, parts[2]);
+  gtk_check_button_set_active (self->raise, *parts[3] == '+');
+  gtk_editable_set_text (self->days, parts[4]);
+  gtk_editable_set_text (self->risk, parts[5]);
+  focus_next (self);
 }
 
 HsAnswerWindow *
@@ -391,10 +457,15 @@ hs_answer_window_present (GtkWindow *over, HsLedger *ledger, const HsAnswerAsk *
   gtk_check_button_set_label (self->raise, raise);
   hs_consent_set_who (self->consent, ask->who);
   hs_consent_set_signed (self->consent, ask->signature);
+  if (ask->pane != NULL)
+    g_set_weak_pointer (&self->pane, ask->pane);
+  self->field = g_strconcat (HS_ANSWER_FIELD, ask->choice_id, NULL);
   update (self);
   hs_window_fit_over (GTK_WINDOW (self));
   gtk_window_present (GTK_WINDOW (self));
   gtk_widget_grab_focus (get_button (self, 0));
+  take_up (self);
+  self->filled = TRUE;
   return self;
 }
 

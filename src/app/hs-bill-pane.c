@@ -376,7 +376,7 @@ press_open (HsBillPane *self, guint digit)
   else if (digit == 3 && !self->asked_square)
     {
       self->asked_square = TRUE;
-      say (self, _("Squared up is for good. 3 once more does it."));
+      say (self, _("Squaring up is for good; nothing can be changed after it. Press 3 again to do it."));
     }
   else if (digit == 3)
     {

@@ -94,7 +94,8 @@ ask_answer (HsChoicesPane *self, guint number)
                                              .asked_cents = choice->price_cents, .would_cents = choice->would_cents,
                                              .would_short_cents = choice->would_short_cents,
                                              .ceiling_cents = job->room->given ? job->room->ceiling_cents
-                                                                               : HS_INT_NONE });
+                                                                               : HS_INT_NONE,
+                                             .pane = HS_JOB_PANE (self) });
 }
 
 static void
@@ -121,7 +122,7 @@ write_option (HsChoicesPane *self, const HsChoice *choice)
     hs_option_window_show (self->option, job);
 }
 
-/* What was typed into an option and is not in it yet. */
+/* What was typed into a window over this pane and is not in the book yet. */
 static void
 go (HsJobPane *pane, const char *field, const char *text)
 {
@@ -137,6 +138,16 @@ go (HsJobPane *pane, const char *field, const char *text)
       choice = g_ptr_array_index (job->choices, i);
   if (parts[1] != NULL && choice == NULL)
     return;
+  if (g_strcmp0 (field, HS_GO_AHEAD_FIELD) == 0)
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self), "choices.go-ahead", NULL);
+      return;
+    }
+  if (g_str_has_prefix (field, HS_ANSWER_FIELD))
+    {
+      ask_answer (self, choice->number);
+      return;
+    }
   if (self->option == NULL)
     write_option (self, choice);
   if (self->option != NULL)

@@ -49,26 +49,17 @@ free_choice (gpointer  data,
   g_free (data);
 }
 
-void
-hs_compat_choose_file (GtkWindow    *parent,
-                       const char   *title,
-                       gboolean      save,
-                       const char   *pattern,
-                       const char   *pattern_title,
-                       HsCompatFile  done,
-                       gpointer      user_data)
+static GtkFileChooserNative *
+dialog_new (GtkWindow  *parent,
+            const char *title,
+            gboolean    save,
+            const char *pattern,
+            const char *pattern_title)
 {
-  GtkFileChooserNative *dialog;
-  Choice *choice;
+  GtkFileChooserNative *dialog
+      = gtk_file_chooser_native_new (title, parent, save ? GTK_FILE_CHOOSER_ACTION_SAVE : GTK_FILE_CHOOSER_ACTION_OPEN,
+                                     save ? _("_Save") : _("_Open"), _("_Cancel"));
 
-  g_return_if_fail (done != NULL);
-
-  choice = g_new0 (Choice, 1);
-  choice->done = done;
-  choice->user_data = user_data;
-  dialog = gtk_file_chooser_native_new (title, parent,
-                                        save ? GTK_FILE_CHOOSER_ACTION_SAVE : GTK_FILE_CHOOSER_ACTION_OPEN,
-                                        save ? _("_Save") : _("_Open"), _("_Cancel"));
   if (pattern != NULL)
     {
       g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
@@ -77,9 +68,7 @@ hs_compat_choose_file (GtkWindow    *parent,
       gtk_file_filter_set_name (filter, pattern_title);
       gtk_file_chooser_add_filter (GTK_FILE_CHOOSER (dialog), filter);
     }
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
-  g_signal_connect_data (dialog, "response", G_CALLBACK (responded), choice, free_choice, 0);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+  return dialog;
 }
 
 static void
@@ -90,6 +79,48 @@ show_choice (GtkFileChooserNative *dialog,
   g_signal_connect_data (dialog, "response", choice->done != NULL ? G_CALLBACK (responded) : G_CALLBACK (responded_all),
                          choice, free_choice, 0);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+}
+
+void
+hs_compat_choose_file (GtkWindow    *parent,
+                       const char   *title,
+                       gboolean      save,
+                       const char   *pattern,
+                       const char   *pattern_title,
+                       HsCompatFile  done,
+                       gpointer      user_data)
+{
+  Choice *choice;
+
+  g_return_if_fail (done != NULL);
+
+  choice = g_new0 (Choice, 1);
+  choice->done = done;
+  choice->user_data = user_data;
+  show_choice (dialog_new (parent, title, save, pattern, pattern_title), choice);
+}
+
+void
+hs_compat_save_file (GtkWindow    *parent,
+                     const char   *title,
+                     const char   *name,
+                     const char   *pattern,
+                     const char   *pattern_title,
+                     HsCompatFile  done,
+                     gpointer      user_data)
+{
+  GtkFileChooserNative *dialog;
+  Choice *choice;
+
+  g_return_if_fail (done != NULL);
+
+  choice = g_new0 (Choice, 1);
+  choice->done = done;
+  choice->user_data = user_data;
+  dialog = dialog_new (parent, title, TRUE, pattern, pattern_title);
+  if (name != NULL)
+    gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
+  show_choice (dialog, choice);
 }
 
 void

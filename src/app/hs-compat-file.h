@@ -24,6 +24,15 @@ void hs_compat_choose_file (GtkWindow *parent, const char *title, gboolean save,
                             const char *pattern_title, HsCompatFile done, gpointer user_data);
 
 /**
+ * hs_compat_save_file:
+ * @name: (nullable): what the new file may be called
+ *
+ * Like hs_compat_choose_file() for a new file.
+ */
+void hs_compat_save_file (GtkWindow *parent, const char *title, const char *name, const char *pattern,
+                          const char *pattern_title, HsCompatFile done, gpointer user_data);
+
+/**
  * HsCompatFiles:
  * @files: (nullable) (transfer none): a list of #GFile; %NULL when the owner turned back
  */

@@ -193,10 +193,21 @@ hs_consent_get_means (HsConsent *self)
   return self->means;
 }
 
+void
+hs_consent_set_means (HsConsent *self, const char *id)
+{
+  int nth = hs_words_index (HS_WORDS_MEANS, id);
+
+  g_return_if_fail (HS_IS_CONSENT (self));
+
+  if (nth >= 0)
+    hs_consent_press (self, (guint) nth + 1);
+}
+
 const char *
 hs_consent_say_missing (void)
 {
-  return _("How it came is missing: press a digit for in person, by phone or another way.");
+  return _("How did the answer come? Press a digit: in person, by phone or another way.");
 }
 
 void

@@ -25,6 +25,9 @@ gboolean hs_consent_press (HsConsent *self, guint digit);
 /** hs_consent_get_means: (nullable): `phone` …, %NULL until one is picked. */
 const char *hs_consent_get_means (HsConsent *self);
 
+/** hs_consent_set_means: @id: of a way; anything else leaves it as it is. */
+void hs_consent_set_means (HsConsent *self, const char *id);
+
 /** hs_consent_say_missing: that no way is picked yet, and how one is. */
 const char *hs_consent_say_missing (void);
 

@@ -13,6 +13,7 @@
 #include "hs-answer-window.h"
 #include "hs-ask-customer.h"
 #include "hs-chip.h"
+#include "hs-gauge.h"
 #include "hs-choice-card.h"
 #include "hs-key-button.h"
 #include "hs-pad-key.h"
@@ -159,6 +160,52 @@ dup_note (const HsCustomerReading *reading)
                          reading->after_note != NULL ? reading->after_note : "", NULL);
 }
 
+static HsGaugeBand
+band_of (HsVerdict verdict)
+{
+  switch (verdict)
+    {
+    case HS_VERDICT_WITHIN:
+      return HS_GAUGE_BAND_WITHIN;
+    case HS_VERDICT_WATCH:
+      return HS_GAUGE_BAND_WATCH;
+    case HS_VERDICT_OUTSIDE:
+      return HS_GAUGE_BAND_OUTSIDE;
+    case HS_VERDICT_CANNOT_TELL:
+    case HS_VERDICT_DEPENDS:
+    default:
+      return HS_GAUGE_BAND_NOT_JUDGED;
+    }
+}
+
+/* The reading on its limits; the needle is hollow where it was before. */
+static void
+show_scale (HsCustomerWindow *self, const HsCustomerReading *reading)
+{
+  const HsCustomerScale *scale = reading->scale;
+  GtkWidget *gauge;
+  g_autofree char *say = NULL;
+
+  if (scale == NULL)
+    return;
+  gauge = hs_gauge_new ();
+  hs_gauge_set_scale (HS_GAUGE (gauge), scale->from, scale->to, scale->logarithmic);
+  for (guint i = 0; i < scale->bands->len; i++)
+    {
+      const HsCustomerBand *band = &g_array_index (scale->bands, HsCustomerBand, i);
+
+      hs_gauge_add_band (HS_GAUGE (gauge), band_of (band->verdict), band->to, hs_verdict_word (band->verdict));
+      if (band->limit != NULL)
+        hs_gauge_add_tick (HS_GAUGE (gauge), band->to, band->limit);
+    }
+  say = hs_show_joined (reading->name, reading->after != NULL ? reading->after : reading->before,
+                        reading->after != NULL ? reading->after_word : reading->before_word, NULL);
+  hs_gauge_set_needle (HS_GAUGE (gauge), TRUE, scale->now, say);
+  hs_gauge_set_before (HS_GAUGE (gauge), scale->has_before, scale->before);
+  hs_gauge_set_compact (HS_GAUGE (gauge), hs_room_get_cramped (self->room));
+  gtk_box_append (self->readings, gauge);
+}
+
 /* The one that answers the page's question has its figures under its name. */
 static void
 show_main (HsCustomerWindow *self, const HsCustomerReading *reading)
@@ -178,6 +225,7 @@ show_main (HsCustomerWindow *self, const HsCustomerReading *reading)
     gtk_box_append (GTK_BOX (values), value_new (reading->after, reading->after_verdict, reading->after_word,
                                                  reading->before != NULL));
   gtk_box_append (self->readings, values);
+  show_scale (self, reading);
   if (*note != '\0')
     add_label (GTK_WIDGET (self->readings), note, "hs-body");
 }

@@ -4,7 +4,7 @@
 /* A reading as its line shows it, and a check's limits as the gauge draws them: which part of the scale is worth
  * showing, and what is written on it. */
 
-#include <math.h>
+#include <string.h>
 
 #include "hs-decimal.h"
 #include "hs-face.h"
@@ -73,61 +73,6 @@ static double
 unscaled (const HsCheck *check, gint64 value)
 {
   return (double) value / (double) hs_decimal_power (check->decimals);
-}
-
-/* Between which values something is decided: the ends of all bands but those that are outside on both sides, as a dead
- * cell's or a reversed lead's. @all: those too. */
-static gboolean
-get_limits (const HsCheck *check, GArray *bands, gboolean all, double *ret_low, double *ret_high)
-{
-  double low = INFINITY, high = -INFINITY;
-
-  for (guint i = 0; i < bands->len; i++)
-    {
-      const HsCheckBand *band = &g_array_index (bands, HsCheckBand, i);
-
-      if (!all && band->verdict == HS_VERDICT_OUTSIDE)
-        continue;
-      if (band->low != G_MININT64)
-        low = MIN (low, unscaled (check, band->low)), high = MAX (high, unscaled (check, band->low));
-      if (band->high != G_MAXINT64)
-        low = MIN (low, unscaled (check, band->high)), high = MAX (high, unscaled (check, band->high));
-    }
-  *ret_low = low;
-  *ret_high = high;
-  return isfinite (low);
-}
-
-/* The ends of the scale: the limits and the reading, with as much room outside the limits as between them. A reading
- * far off stands at the end: drawn in, it would leave the limits no room to be read. */
-static gboolean
-get_ends (const HsCheck *check, GArray *bands, const HsReadingResult *shown, double *ret_from, double *ret_to)
-{
-  double low, high, room;
-
-  if (!get_limits (check, bands, FALSE, &low, &high) && !get_limits (check, bands, TRUE, &low, &high))
-    return FALSE;
-  if (check->log_scale && high > 0)
-    {
-      double least = low > 0 ? low : high;
-
-      gboolean known = shown != NULL && shown->has_value && shown->value > 0;
-
-      *ret_from = MIN (least / 5, known ? shown->value / 1.5 : INFINITY);
-      *ret_to = MAX (high * 20, known ? shown->value * 1.5 : 0);
-      return TRUE;
-    }
-  room = high > low ? (high - low) * 0.6 : MAX (fabs (high) * 0.5, 1);
-  *ret_from = MAX (low - room, unscaled (check, check->least));
-  *ret_to = MIN (high + room, unscaled (check, check->most));
-  if (shown != NULL && shown->has_value)
-    {
-      double most = *ret_to - *ret_from;
-
-      *ret_from = MAX (MIN (*ret_from, shown->value - room * 0.1), *ret_from - most);
-      *ret_to = MIN (MAX (*ret_to, shown->value + room * 0.1), *ret_to + most);
-    }
-  return *ret_to > *ret_from;
 }
 
 static HsGaugeBand
@@ -209,7 +154,8 @@ hs_face_gauge (HsGauge *gauge, HsLedger *ledger, const HsJobShot *shot, const Hs
     hs_conditions_put_what_can (told, &conditions);
   if (check != NULL && check->entry == HS_CHECK_NUMBER)
     bands = hs_check_dup_bands (hs_ledger_get_checks (ledger), check, &conditions, own != NULL ? &own->limits : NULL);
-  if (bands == NULL || bands->len == 0 || !get_ends (check, bands, shown, &from, &to))
+  if (bands == NULL || bands->len == 0
+      || !hs_check_get_scale (check, bands, known ? &shown->value : NULL, &from, &to))
     {
       gtk_widget_set_visible (GTK_WIDGET (gauge), FALSE);
       return;

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* A new go-ahead. Digits mean the sum in its field and the way everywhere else; F4 writes it down. What the book
- * refuses is told here, in its words. */
+ * refuses is told here, in its words. What is typed and not written down stands there again the next time. */
 
 #include "hs-go-ahead-window.h"
 
@@ -10,6 +10,7 @@
 
 #include "hs-choice-face.h"
 #include "hs-deed-choice.h"
+#include "hs-job-pane.h"
 #include "hs-key-button.h"
 #include "hs-money.h"
 #include "hs-pad-key.h"
@@ -29,6 +30,8 @@ struct _HsGoAheadWindow
 
   HsPage *page; /* weak: under us, in the window that destroys us */
   char *job_id;
+  gboolean filled; /* what is changed from now on is the owner's */
+  gboolean noted;
 };
 
 G_DEFINE_FINAL_TYPE (HsGoAheadWindow, hs_go_ahead_window, ADW_TYPE_WINDOW)
@@ -38,6 +41,50 @@ tell (HsGoAheadWindow *self, const char *text)
 {
   gtk_label_set_label (self->refusal, text != NULL ? text : "");
   gtk_widget_set_visible (GTK_WIDGET (self->refusal), text != NULL);
+}
+
+/* What is typed and not written down ------------------------------------------------------------------------------- */
+
+#define PAGE "choices"
+
+static void
+note (HsGoAheadWindow *self)
+{
+  g_autofree char *text = NULL;
+
+  if (!self->filled || self->page == NULL)
+    return;
+  text = g_strjoin ("\t", gtk_editable_get_text (self->ceiling), hs_consent_get_who (self->consent),
+                    hs_consent_get_means (self->consent) != NULL ? hs_consent_get_means (self->consent) : "", NULL);
+  hs_job_pane_note (HS_JOB_PANE (self->page), PAGE, HS_GO_AHEAD_FIELD, text);
+  self->noted = TRUE;
+}
+
+static void
+take_up (HsGoAheadWindow *self)
+{
+  const char *text = hs_job_pane_get_typed (HS_JOB_PANE (self->page), HS_GO_AHEAD_FIELD);
+  g_auto (GStrv) parts = text != NULL ? g_strsplit (text, "\t", 3) : NULL;
+
+  if (parts == NULL || g_strv_length (parts) < 3)
+    return;
+  gtk_editable_set_text (self->ceiling, parts[0]);
+  hs_consent_set_who (self->consent, parts[1]);
+  hs_consent_set_means (self->consent, parts[2]);
+}
+
+static void
+typed_cb (HsGoAheadWindow *self)
+{
+  note (self);
+}
+
+static gboolean
+close_request_cb (HsGoAheadWindow *self)
+{
+  if (self->noted && self->page != NULL)
+    hs_job_pane_leave (HS_JOB_PANE (self->page), PAGE, HS_GO_AHEAD_FIELD);
+  return FALSE;
 }
 
 static void
@@ -56,7 +103,10 @@ done_cb (GObject *source, GAsyncResult *result, gpointer data)
   /* It is never altered; a later one counts. */
   done = g_strdup_printf (_("Go-ahead: %s"), gtk_editable_get_text (self->ceiling));
   if (self->page != NULL)
-    hs_page_did (self->page, done, NULL, NULL, NULL);
+    {
+      hs_job_pane_note (HS_JOB_PANE (self->page), PAGE, HS_GO_AHEAD_FIELD, "");
+      hs_page_did (self->page, done, NULL, NULL, NULL);
+    }
   gtk_window_close (GTK_WINDOW (self));
 }
 
@@ -122,6 +172,7 @@ static void
 way_changed_cb (HsGoAheadWindow *self)
 {
   tell (self, NULL);
+  note (self);
 }
 
 static gboolean
@@ -176,6 +227,8 @@ static void
 hs_go_ahead_window_init (HsGoAheadWindow *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  g_signal_connect_object (self->ceiling, "changed", G_CALLBACK (typed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect (self, "close-request", G_CALLBACK (close_request_cb), NULL);
 }
 
 /* A sum as it is typed: without grouping. */
@@ -192,7 +245,7 @@ hs_go_ahead_window_present (HsPage *page, const char *job_id, const HsJobChoices
   HsLedger *ledger = hs_page_get_ledger (page);
   g_autofree char *total = dup_typed (ledger, job->room->total_cents);
 
-  g_return_val_if_fail (HS_IS_PAGE (page), NULL);
+  g_return_val_if_fail (HS_IS_JOB_PANE (page), NULL);
 
   self = g_object_new (HS_TYPE_GO_AHEAD_WINDOW, "transient-for", gtk_widget_get_root (GTK_WIDGET (page)),
                        "destroy-with-parent", TRUE, NULL);
@@ -201,6 +254,8 @@ hs_go_ahead_window_present (HsPage *page, const char *job_id, const HsJobChoices
   gtk_label_set_label (self->room, job->room_words);
   gtk_editable_set_text (self->ceiling, job->room->total_cents > 0 ? total : "");
   hs_consent_set_who (self->consent, job->room->by != NULL ? job->room->by : job->customer);
+  take_up (self);
+  self->filled = TRUE;
   hs_choice_face_list_go_aheads (self->given, ledger, job);
   hs_window_fit_over (GTK_WINDOW (self));
   gtk_window_present (GTK_WINDOW (self));

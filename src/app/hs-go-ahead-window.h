@@ -16,7 +16,10 @@ G_BEGIN_DECLS
 #define HS_TYPE_GO_AHEAD_WINDOW (hs_go_ahead_window_get_type ())
 G_DECLARE_FINAL_TYPE (HsGoAheadWindow, hs_go_ahead_window, HS, GO_AHEAD_WINDOW, AdwWindow)
 
-/** hs_go_ahead_window_present: Returns: (transfer none): gone once it is shut. */
+/* Where what is typed and not written down is kept, on the page of the choices. */
+#define HS_GO_AHEAD_FIELD "go-ahead"
+
+/** hs_go_ahead_window_present: @page: the pane of the choices. Returns: (transfer none): gone once it is shut. */
 HsGoAheadWindow *hs_go_ahead_window_present (HsPage *page, const char *job_id, const HsJobChoices *job);
 
 void hs_go_ahead_window_set_ceiling (HsGoAheadWindow *self, const char *text);

@@ -24,6 +24,7 @@
 #include "hs-mover.h"
 #include "hs-pad-key.h"
 #include "hs-photo-pane.h"
+#include "hs-print-window.h"
 #include "hs-safety-window.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
@@ -590,7 +591,10 @@ tab_key_cb (HsJobPage *self, guint keyval, guint keycode, GdkModifierType state)
 static void
 print_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  hs_after_pane_print (HS_AFTER_PANE (HS_JOB_PAGE (widget)->panes[PANE_AFTER]));
+  HsJobPage *self = HS_JOB_PAGE (widget);
+
+  if (self->job_id != NULL)
+    hs_print_window_present (HS_PAGE (self), self->job_id);
 }
 
 static void

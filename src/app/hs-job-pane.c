@@ -10,6 +10,7 @@ typedef struct
   char *job_id;
   HsDraft *draft;
   HsSnapshot *snapshot;
+  GHashTable *typed; /* field to text */
 } HsJobPanePrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (HsJobPane, hs_job_pane, HS_TYPE_PAGE)
@@ -26,6 +27,7 @@ hs_job_pane_finalize (GObject *object)
   HsJobPanePrivate *priv = private_of (object);
 
   g_free (priv->job_id);
+  g_hash_table_unref (priv->typed);
   g_clear_object (&priv->draft);
   g_clear_pointer (&priv->snapshot, hs_snapshot_unref);
   G_OBJECT_CLASS (hs_job_pane_parent_class)->finalize (object);
@@ -40,6 +42,7 @@ hs_job_pane_class_init (HsJobPaneClass *klass)
 static void
 hs_job_pane_init (HsJobPane *self)
 {
+  private_of (self)->typed = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
 }
 
 void
@@ -50,6 +53,8 @@ hs_job_pane_set_job (HsJobPane *self, const char *job_id, HsDraft *draft)
   g_return_if_fail (HS_IS_JOB_PANE (self) && job_id != NULL);
 
   priv = private_of (self);
+  if (g_strcmp0 (priv->job_id, job_id) != 0)
+    g_hash_table_remove_all (priv->typed);
   g_free (priv->job_id);
   priv->job_id = g_strdup (job_id);
   g_set_object (&priv->draft, draft);
@@ -107,6 +112,8 @@ hs_job_pane_go (HsJobPane *self, const char *field, const char *text)
 {
   g_return_if_fail (HS_IS_JOB_PANE (self));
 
+  if (field != NULL && text != NULL)
+    g_hash_table_insert (private_of (self)->typed, g_strdup (field), g_strdup (text));
   if (HS_JOB_PANE_GET_CLASS (self)->go != NULL)
     HS_JOB_PANE_GET_CLASS (self)->go (self, field, text);
 }
@@ -133,8 +140,32 @@ hs_job_pane_note (HsJobPane *self, const char *page, const char *field, const ch
   g_return_if_fail (HS_IS_JOB_PANE (self) && page != NULL && field != NULL);
 
   priv = private_of (self);
+  g_hash_table_insert (priv->typed, g_strdup (field), g_strdup (text != NULL ? text : ""));
   if (priv->draft != NULL)
     hs_draft_note (priv->draft, priv->job_id, page, field, text);
+}
+
+void
+hs_job_pane_leave (HsJobPane *self, const char *page, const char *field)
+{
+  HsJobPanePrivate *priv;
+
+  g_return_if_fail (HS_IS_JOB_PANE (self) && page != NULL && field != NULL);
+
+  priv = private_of (self);
+  if (priv->draft != NULL)
+    hs_draft_note (priv->draft, priv->job_id, page, field, "");
+}
+
+const char *
+hs_job_pane_get_typed (HsJobPane *self, const char *field)
+{
+  const char *text;
+
+  g_return_val_if_fail (HS_IS_JOB_PANE (self) && field != NULL, NULL);
+
+  text = g_hash_table_lookup (private_of (self)->typed, field);
+  return text != NULL && *text != '\0' ? text : NULL;
 }
 
 void
@@ -145,6 +176,7 @@ hs_job_pane_forget (HsJobPane *self, const char *page)
   g_return_if_fail (HS_IS_JOB_PANE (self) && page != NULL);
 
   priv = private_of (self);
+  g_hash_table_remove_all (priv->typed);
   if (priv->draft != NULL)
     hs_draft_forget (priv->draft, priv->job_id, page);
 }

@@ -61,6 +61,17 @@ char *hs_job_pane_dup_field (HsJobPane *self, GtkWidget *focus);
 void hs_job_pane_note (HsJobPane *self, const char *page, const char *field, const char *text);
 
 /**
+ * hs_job_pane_leave:
+ *
+ * The owner turned back from @field without storing it. It is not put before anybody by itself any more, but stands
+ * there again, by hs_job_pane_get_typed(), when the same is asked once more.
+ */
+void hs_job_pane_leave (HsJobPane *self, const char *page, const char *field);
+
+/** hs_job_pane_get_typed: (transfer none) (nullable): what was noted last of @field and is neither stored nor empty. */
+const char *hs_job_pane_get_typed (HsJobPane *self, const char *field);
+
+/**
  * hs_job_pane_forget:
  *
  * What was typed under @page stands in the book as such, or was given up: it is not offered as typed any more. Text

@@ -103,7 +103,13 @@ get_ledger (HsOptionWindow *self)
 /* What is typed and not stored ------------------------------------------------------------------------------------- */
 
 #define PAGE "choices"
+#define KIND "kind"
 #define N_TYPED 6
+
+static gboolean is_line_begun (HsOptionWindow *self);
+static void take_up_kind (HsOptionWindow *self);
+static char *dup_field (HsOptionWindow *self, const char *name);
+static void note_kind (HsOptionWindow *self);
 
 static GtkEditable *
 get_typed (HsOptionWindow *self, guint i, const char **ret_name)
@@ -127,11 +133,61 @@ note_typed (HsOptionWindow *self, GtkEditable *entry)
   for (guint i = 0; i < N_TYPED; i++)
     if (get_typed (self, i, &name) == entry)
       {
-        g_autofree char *field = self->choice_id != NULL ? g_strdup_printf ("%s/%s", name, self->choice_id)
-                                                         : g_strdup (name);
+        g_autofree char *field = dup_field (self, name);
 
         hs_job_pane_note (HS_JOB_PANE (self->page), PAGE, field, gtk_editable_get_text (entry));
+        if (i >= N_FIELDS)
+          note_kind (self);
       }
+}
+
+static char *
+dup_field (HsOptionWindow *self, const char *name)
+{
+  return self->choice_id != NULL ? g_strdup_printf ("%s/%s", name, self->choice_id) : g_strdup (name);
+}
+
+/* Which kind of line was begun goes with it. */
+static void
+note_kind (HsOptionWindow *self)
+{
+  g_autofree char *field = dup_field (self, KIND);
+
+  if (self->page != NULL && is_line_begun (self))
+    hs_job_pane_note (HS_JOB_PANE (self->page), PAGE, field, kinds[self->kind].id);
+}
+
+/* A line that was begun stands there again when the option is changed once more. */
+static void
+leave_typed (HsOptionWindow *self)
+{
+  g_autofree char *kind = dup_field (self, KIND);
+  const char *name;
+
+  for (guint i = N_FIELDS; i < N_TYPED; i++)
+    {
+      g_autofree char *field = (get_typed (self, i, &name), dup_field (self, name));
+
+      hs_job_pane_leave (HS_JOB_PANE (self->page), PAGE, field);
+    }
+  hs_job_pane_leave (HS_JOB_PANE (self->page), PAGE, kind);
+}
+
+static void
+take_up (HsOptionWindow *self)
+{
+  const char *name;
+
+  for (guint i = N_FIELDS; i < N_TYPED; i++)
+    {
+      GtkEditable *entry = get_typed (self, i, &name);
+      g_autofree char *field = dup_field (self, name);
+      const char *text = hs_job_pane_get_typed (HS_JOB_PANE (self->page), field);
+
+      if (text != NULL)
+        gtk_editable_set_text (entry, text);
+    }
+  take_up_kind (self);
 }
 
 /* The book has the option's own fields; what is typed of a line is kept on. */
@@ -146,6 +202,7 @@ settle_typed (HsOptionWindow *self)
   for (guint i = N_FIELDS; i < N_TYPED; i++)
     if (*gtk_editable_get_text (get_typed (self, i, &name)) != '\0')
       note_typed (self, get_typed (self, i, &name));
+  note_kind (self);
 }
 
 /* The option itself ------------------------------------------------------------------------------------------------ */
@@ -294,9 +351,21 @@ set_kind (HsOptionWindow *self, guint kind)
 }
 
 static void
+take_up_kind (HsOptionWindow *self)
+{
+  g_autofree char *field = dup_field (self, KIND);
+  const char *id = self->page != NULL ? hs_job_pane_get_typed (HS_JOB_PANE (self->page), field) : NULL;
+
+  for (guint i = 0; id != NULL && i < G_N_ELEMENTS (kinds); i++)
+    if (g_str_equal (kinds[i].id, id))
+      set_kind (self, i);
+}
+
+static void
 kind_clicked_cb (HsOptionWindow *self, GtkWidget *button)
 {
   set_kind (self, nth_of (button));
+  note_kind (self);
   gtk_widget_grab_focus (GTK_WIDGET (self->what));
 }
 
@@ -524,7 +593,9 @@ static gboolean
 close_request_cb (HsOptionWindow *self)
 {
   save_fields (self);
-  if (self->page != NULL)
+  if (self->page != NULL && is_line_begun (self))
+    leave_typed (self);
+  else if (self->page != NULL)
     hs_job_pane_forget (HS_JOB_PANE (self->page), PAGE);
   return FALSE;
 }
@@ -691,6 +762,7 @@ hs_option_window_present (HsPage *page, const char *job_id, const char *choice_i
   self->choice_id = g_strdup (choice_id);
   self->filling = TRUE;
   gtk_editable_set_text (self->group, group != NULL ? group : "");
+  take_up (self);
   self->filling = FALSE;
   hs_window_fit_over (GTK_WINDOW (self));
   gtk_window_present (GTK_WINDOW (self));
@@ -742,6 +814,8 @@ hs_option_window_fill (HsOptionWindow *self, const char *field, const char *text
       gtk_widget_grab_focus (GTK_WIDGET (entry));
       gtk_editable_set_position (entry, -1);
     }
+  if (g_str_equal (field, KIND))
+    take_up_kind (self);
 }
 
 void

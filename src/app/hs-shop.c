@@ -92,6 +92,15 @@ pane_field_title (const char *page, const char *field)
   } titles[] = {
     { "bill", "goodwill", N_("On the House") },
     { "bill", "paid", N_("Paid") },
+    { "choices", "go-ahead", N_("Go-ahead") },
+    { "choices", "answer", N_("Answer") },
+    { "choices", "wording", N_("Option") },
+    { "choices", "group", N_("Option") },
+    { "choices", "risk", N_("Option") },
+    { "choices", "what", N_("Line of an option") },
+    { "choices", "number", N_("Line of an option") },
+    { "choices", "times", N_("Line of an option") },
+    { "choices", "kind", N_("Line of an option") },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (titles); i++)

@@ -352,6 +352,19 @@ GArray *hs_check_dup_bands (HsChecks *checks, const HsCheck *check, const HsCond
                             const HsOwnLimits *own);
 
 /**
+ * hs_check_get_scale:
+ * @bands: (element-type HsCheckBand): of hs_check_dup_bands()
+ * @shown: (nullable): a reading that is to be on it, in the unit of the check
+ *
+ * The ends of the scale: the limits and the reading, with as much room outside the limits as between them. A reading
+ * far off stands at the end: drawn in, it would leave the limits no room to be read.
+ *
+ * Returns: %FALSE, with nothing written for certain, if there is no limit to draw
+ */
+gboolean hs_check_get_scale (const HsCheck *check, const GArray *bands, const double *shown, double *ret_from,
+                             double *ret_to);
+
+/**
  * hs_check_dup_makers:
  *
  * Returns: (transfer full) (element-type gint64): limits that single makers print, scaled by the check's decimals

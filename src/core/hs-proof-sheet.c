@@ -82,6 +82,46 @@ hs_proof_line_add (GPtrArray *lines, const char *what, const char *figure)
   return line;
 }
 
+/* Bytes of a name without its ending; a system takes 255. */
+#define MOST_NAME 80
+
+static void
+add_dash (GString *name)
+{
+  if (name->len > 0 && name->str[name->len - 1] != '-')
+    g_string_append_c (name, '-');
+}
+
+/* Letters and digits as they are, accents taken off; a dash for all else, never two. */
+static void
+add_safe (GString *name, const char *text)
+{
+  g_autofree char *folded = text != NULL ? g_utf8_normalize (text, -1, G_NORMALIZE_NFKD) : NULL;
+
+  for (const char *at = folded; at != NULL && *at != '\0' && name->len < MOST_NAME; at++)
+    if (g_ascii_isalnum (*at))
+      g_string_append_c (name, *at);
+    else if (g_ascii_isspace (*at) || g_ascii_ispunct (*at))
+      add_dash (name);
+  add_dash (name);
+}
+
+char *
+hs_proof_sheet_dup_file_name (const HsProofSheet *sheet)
+{
+  g_autoptr (GString) name = g_string_new (NULL);
+
+  add_safe (name, sheet->number);
+  add_safe (name, sheet->plate);
+  add_safe (name, sheet->vehicle);
+  while (name->len > 0 && name->str[name->len - 1] == '-')
+    g_string_truncate (name, name->len - 1);
+  if (name->len == 0)
+    g_string_append (name, "before-and-after");
+  g_string_append (name, ".pdf");
+  return g_string_free (g_steal_pointer (&name), FALSE);
+}
+
 gboolean
 hs_proof_sheet_is_good (const HsProofSheet *sheet)
 {

@@ -100,6 +100,14 @@ HsProofChange *hs_proof_sheet_add_change (HsProofSheet *sheet);
 /* hs_proof_line_add: (transfer none): a line at the end of @lines. */
 HsProofLine *hs_proof_line_add (GPtrArray *lines, const char *what, const char *figure);
 
+/**
+ * hs_proof_sheet_dup_file_name:
+ *
+ * Returns: (transfer full): a name for its file that any system takes, from the job and the vehicle:
+ *   "A-0024-TDM-4409-Halvik-Lodden-2009.pdf"
+ */
+char *hs_proof_sheet_dup_file_name (const HsProofSheet *sheet);
+
 /* hs_proof_sheet_is_good: it was tested and nothing stands against it: no reason why not, no failed try, nothing that
  * is outside after the repair. */
 gboolean hs_proof_sheet_is_good (const HsProofSheet *sheet);

@@ -50,6 +50,17 @@ read_answer (Decision *decision, GError **error)
   if (hs_ops_blank_to_null (answer->by) == NULL)
     return hs_ops_refuse (error, "Who decided? An answer needs a name.");
   decision->by = g_strstrip (g_strdup (answer->by));
+  return TRUE;
+}
+
+/* Asked after the risk: who says no has to hear it first. */
+static gboolean
+read_means (Decision *decision, GError **error)
+{
+  const HsChoiceAnswer *answer = decision->answer;
+
+  if (g_str_equal (decision->choice, "open"))
+    return TRUE;
   return hs_go_ahead_read_means (answer->means, answer->signature, &decision->means, error)
          && (g_str_equal (decision->choice, "yes")
              || hs_go_ahead_check_signature (answer->signature, decision->means, error));
@@ -199,7 +210,7 @@ decide (Decision *decision, GError **error)
 
   hs_ops_note (decision->store, row->job_id, "%s: %s", row->wording,
                hs_words_label (HS_WORDS_CHOICE, decision->choice));
-  if (!write_risk (decision, row, error) || !write_call (decision, row, error))
+  if (!write_risk (decision, row, error) || !read_means (decision, error) || !write_call (decision, row, error))
     return FALSE;
   write_answer (decision, row, decision->choice);
   write_signature (decision, row);

@@ -9,11 +9,23 @@
 #include "hs-board.h"
 #include "hs-chain-op.h"
 #include "hs-choice-op.h"
+#include "hs-decimal.h"
 #include "hs-job-op.h"
+#include "hs-job-row.h"
+#include "hs-reading-private.h"
 #include "hs-text.h"
 #include "hs-vehicle-row.h"
 
 #include <string.h>
+
+static void
+scale_free (HsCustomerScale *scale)
+{
+  if (scale == NULL)
+    return;
+  g_array_unref (scale->bands);
+  g_free (scale);
+}
 
 static void
 reading_free (HsCustomerReading *reading)
@@ -24,6 +36,7 @@ reading_free (HsCustomerReading *reading)
 
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     g_free (*texts[i]);
+  scale_free (reading->scale);
   g_free (reading);
 }
 
@@ -112,6 +125,87 @@ add_reading (HsCustomerShot *shot, const HsReadingResult *result)
 }
 
 static void
+band_clear (gpointer data)
+{
+  g_free (((HsCustomerBand *) data)->limit);
+}
+
+static double
+unscaled (const HsCheck *check, gint64 value)
+{
+  return (double) value / (double) hs_decimal_power (check->decimals);
+}
+
+static void
+add_band (HsCustomerScale *scale, const HsCheck *check, const HsCheckBand *from)
+{
+  gboolean last = from->high == G_MAXINT64 || unscaled (check, from->high) >= scale->to;
+  HsCustomerBand band = { from->verdict, last ? scale->to : unscaled (check, from->high), NULL };
+
+  if (band.to <= scale->from)
+    return;
+  band.limit = last ? NULL : hs_decimal_format_short (from->high, check->decimals);
+  g_array_append_val (scale->bands, band);
+}
+
+/* The scale of the reading that was taken last; the one before it stands on it too, if both are numbers. */
+static gboolean
+fill_scale (HsBook *book, const HsReadingScene *scene, const HsReadingResult *result, HsCustomerReading *reading,
+            GError **error)
+{
+  HsCustomerScale scale = { .now = result->value };
+  g_autoptr (GArray) bands = NULL;
+  const HsCheck *check;
+
+  if (!hs_reading_dup_bands (scene, result->id, &check, &bands, error))
+    return FALSE;
+  if (reading->scale != NULL)
+    {
+      scale.has_before = TRUE;
+      scale.before = reading->scale->now;
+    }
+  g_clear_pointer (&reading->scale, scale_free);
+  if (bands->len == 0 || !hs_check_get_scale (check, bands, &scale.now, &scale.from, &scale.to))
+    return TRUE;
+  scale.logarithmic = check->log_scale && scale.from > 0;
+  scale.bands = g_array_new (FALSE, FALSE, sizeof (HsCustomerBand));
+  g_array_set_clear_func (scale.bands, band_clear);
+  for (guint i = 0; i < bands->len; i++)
+    add_band (&scale, check, &g_array_index (bands, HsCheckBand, i));
+  reading->scale = g_memdup2 (&scale, sizeof scale);
+  return TRUE;
+}
+
+/* Of each reading, before first. */
+static gboolean
+fill_scales (HsCustomerShot *shot, HsBook *book, const char *job_id, const HsJobView *view, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) rows = NULL;
+  g_autoptr (HsJobRow) job = NULL;
+
+  if (!hs_job_row_load (store, job_id, &job, error) || !hs_reading_row_list_of (store, job_id, &rows, error))
+    return FALSE;
+  HsReadingScene scene = { .book = book, .vehicle_id = job->vehicle_id, .job_readings = rows };
+  for (guint i = 0; i < view->readings->len; i++)
+    {
+      const HsReadingResult *result = g_ptr_array_index (view->readings, i);
+      gboolean after = g_str_equal (result->phase, "after");
+      HsCustomerReading *reading;
+
+      if (!result->has_value || g_str_equal (result->phase, "during"))
+        continue;
+      reading = reading_for (shot, result);
+      /* Taken again in the same phase, it stands for the earlier one. */
+      if (!after)
+        g_clear_pointer (&reading->scale, scale_free);
+      if (!fill_scale (book, &scene, result, reading, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static void
 fill_job (HsCustomerShot *shot, const HsJobView *view)
 {
   const HsBoardRow *tag = view->tag;
@@ -129,17 +223,27 @@ fill_job (HsCustomerShot *shot, const HsJobView *view)
 
 /* Why it failed ---------------------------------------------------------------------------------------------------- */
 
-/* One word of a name is enough: the boss of a firm signs for the firm. */
+/* How people are spoken to says nothing about who they are; as hs_text_words() gives it. */
+static const char *const titles[] = { "mr", "mrs", "ms", "miss", "dr", NULL };
+
+/* Every word of it is the customer's: half of the name, or the boss of a firm that has it. One word alone is not
+ * enough: neighbors and relatives have the same surname. */
 static gboolean
 is_own_name (const char *name, const char *customer)
 {
   g_auto (GStrv) words = hs_text_words (name);
   g_auto (GStrv) own = hs_text_words (customer);
+  guint n_own = 0;
 
   for (guint i = 0; words[i] != NULL; i++)
-    if (g_strv_contains ((const char *const *) own, words[i]))
-      return TRUE;
-  return FALSE;
+    {
+      if (g_strv_contains (titles, words[i]))
+        continue;
+      if (!g_strv_contains ((const char *const *) own, words[i]))
+        return FALSE;
+      n_own++;
+    }
+  return n_own > 0;
 }
 
 static gboolean
@@ -177,55 +281,61 @@ compare_lengths (gconstpointer a, gconstpointer b)
   return one < other ? 1 : one > other ? -1 : 0;
 }
 
-/* Whoever else said something, long names first: one may begin with another. */
+static void
+add_other (GPtrArray *names, const char *name, const char *customer)
+{
+  if (!hs_text_is_blank (name) && !is_own_name (name, customer))
+    g_ptr_array_add (names, (gpointer) name);
+}
+
+/* Whoever else said or decided something, long names first: one may begin with another. */
 static GPtrArray *
-list_others (const HsChain *chain, const char *customer)
+list_others (const HsChain *chain, const HsJobChoices *choices, const char *customer)
 {
   GPtrArray *names = g_ptr_array_new ();
 
   for (guint i = 0; i < hs_chain_get_n_findings (chain); i++)
-    {
-      const char *name = hs_chain_get_finding (chain, i)->said_by;
-
-      if (!hs_text_is_blank (name) && !is_own_name (name, customer))
-        g_ptr_array_add (names, (gpointer) name);
-    }
+    add_other (names, hs_chain_get_finding (chain, i)->said_by, customer);
+  for (guint i = 0; i < choices->choices->len; i++)
+    add_other (names, ((const HsChoice *) g_ptr_array_index (choices->choices, i))->by, customer);
   g_ptr_array_sort (names, compare_lengths);
   return names;
 }
 
+static char *
+without_names (const char *text, GPtrArray *others)
+{
+  char *kept = g_strdup (text);
+
+  for (guint k = 0; kept != NULL && k < others->len; k++)
+    {
+      g_autofree char *named = kept;
+
+      kept = without_name (named, g_ptr_array_index (others, k));
+    }
+  return kept;
+}
+
 /* What somebody else said stays said, but not by whom. */
 static void
-fill_why (HsCustomerShot *shot, const HsJobChain *job)
+fill_why (HsCustomerShot *shot, const HsJobChain *job, GPtrArray *others)
 {
-  g_autoptr (GPtrArray) others = list_others (job->chain, shot->signer);
-
   for (guint i = 0; i < job->sentences->len; i++)
-    {
-      g_autofree char *sentence = g_strdup (g_ptr_array_index (job->sentences, i));
-
-      for (guint k = 0; k < others->len; k++)
-        {
-          g_autofree char *named = g_steal_pointer (&sentence);
-
-          sentence = without_name (named, g_ptr_array_index (others, k));
-        }
-      g_ptr_array_add (shot->why, g_steal_pointer (&sentence));
-    }
+    g_ptr_array_add (shot->why, without_names (g_ptr_array_index (job->sentences, i), others));
 }
 
 /* Choices ---------------------------------------------------------------------------------------------------------- */
 
 static void
-add_choice (HsCustomerShot *shot, const HsChoice *from)
+add_choice (HsCustomerShot *shot, const HsChoice *from, GPtrArray *others)
 {
   HsCustomerChoice *choice = g_new0 (HsCustomerChoice, 1);
 
   choice->number = from->number;
   choice->id = g_strdup (from->id);
   choice->rank = g_strdup (from->rank);
-  choice->wording = g_strdup (from->wording);
-  choice->risk = g_strdup (from->risk);
+  choice->wording = without_names (from->wording, others);
+  choice->risk = without_names (from->risk, others);
   choice->asked_cents = from->price_cents;
   choice->choice = g_strdup (from->choice);
   choice->would_cents = from->would_cents;
@@ -233,19 +343,14 @@ add_choice (HsCustomerShot *shot, const HsChoice *from)
   g_ptr_array_add (shot->choices, choice);
 }
 
-static gboolean
-fill_choices (HsCustomerShot *shot, HsBook *book, const char *job_id, HsInstant now, GError **error)
+static void
+fill_choices (HsCustomerShot *shot, const HsJobChoices *choices, GPtrArray *others)
 {
-  g_autoptr (HsJobChoices) choices = hs_job_choices_load (book, job_id, now, error);
-
-  if (choices == NULL)
-    return FALSE;
   for (guint i = 0; i < choices->choices->len; i++)
-    add_choice (shot, g_ptr_array_index (choices->choices, i));
+    add_choice (shot, g_ptr_array_index (choices->choices, i), others);
   shot->total_cents = choices->room->total_cents;
   shot->ceiling_cents = choices->room->given ? choices->room->ceiling_cents : HS_INT_NONE;
   shot->short_cents = choices->room->given ? choices->room->short_cents : 0;
-  return TRUE;
 }
 
 HsCustomerShot *
@@ -254,10 +359,16 @@ hs_customer_shot_load (HsBook *book, const char *job_id, HsInstant now, GError *
   g_autoptr (HsCustomerShot) shot = shot_new ();
   g_autoptr (HsJobView) view = hs_job_view_load (book, job_id, now, error);
   g_autoptr (HsJobChain) chain = view == NULL ? NULL : hs_job_chain_load (hs_book_get_store (book), job_id, error);
+  g_autoptr (HsJobChoices) choices = chain == NULL ? NULL : hs_job_choices_load (book, job_id, now, error);
+  g_autoptr (GPtrArray) others = NULL;
 
-  if (chain == NULL)
+  if (choices == NULL)
     return NULL;
   fill_job (shot, view);
-  fill_why (shot, chain);
-  return fill_choices (shot, book, job_id, now, error) ? g_steal_pointer (&shot) : NULL;
+  if (!fill_scales (shot, book, job_id, view, error))
+    return NULL;
+  others = list_others (chain->chain, choices, shot->signer);
+  fill_why (shot, chain, others);
+  fill_choices (shot, choices, others);
+  return g_steal_pointer (&shot);
 }

@@ -5,6 +5,7 @@
 
 #include "hs-book.h"
 #include "hs-date.h"
+#include "hs-verdict.h"
 
 G_BEGIN_DECLS
 
@@ -15,6 +16,35 @@ G_BEGIN_DECLS
  */
 
 /**
+ * HsCustomerBand: a part of a scale, up to @to, in the unit of the reading
+ * @limit: (nullable): how that end is written; %NULL at the end of the scale
+ */
+typedef struct
+{
+  HsVerdict verdict;
+  double to;
+  char *limit;
+} HsCustomerBand;
+
+/**
+ * HsCustomerScale:
+ * @bands: (element-type HsCustomerBand): from low to high
+ * @now: the reading afterwards, or the only one; @before: the one before that, if @has_before
+ *
+ * A reading on its limits, to be drawn.
+ */
+typedef struct
+{
+  double from;
+  double to;
+  gboolean logarithmic;
+  GArray *bands;
+  double now;
+  gboolean has_before;
+  double before;
+} HsCustomerScale;
+
+/**
  * HsCustomerReading:
  * @name: of the check
  * @place: (nullable): where on the vehicle
@@ -22,6 +52,7 @@ G_BEGIN_DECLS
  * @before_verdict, @after_verdict: (nullable): ids
  * @before_word, @after_word: (nullable): what to show
  * @before_note, @after_note: (nullable): "3.2 days to no-start"
+ * @scale: (nullable): it on its limits
  */
 typedef struct
 {
@@ -35,6 +66,7 @@ typedef struct
   char *after_verdict;
   char *after_word;
   char *after_note;
+  HsCustomerScale *scale;
 } HsCustomerReading;
 
 /**

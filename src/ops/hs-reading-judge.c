@@ -265,6 +265,16 @@ unknown_check (const HsReadingRow *row)
   return result;
 }
 
+/* @ret_limits: stays %NULL without a vehicle. */
+static gboolean
+list_limits (const HsReadingScene *scene, GPtrArray **ret_limits, GError **error)
+{
+  if (scene->vehicle_id == NULL)
+    return TRUE;
+  *ret_limits = hs_own_limit_list (scene->book, scene->vehicle_id, error);
+  return *ret_limits != NULL;
+}
+
 HsReadingResult *
 hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GError **error)
 {
@@ -282,12 +292,8 @@ hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GErr
     return unknown_check (row);
   if (!gather (scene, row, &vehicle, &conditions, error))
     return NULL;
-  if (scene->vehicle_id != NULL)
-    {
-      limits = hs_own_limit_list (scene->book, scene->vehicle_id, error);
-      if (limits == NULL)
-        return NULL;
-    }
+  if (!list_limits (scene, &limits, error))
+    return NULL;
   own = hs_own_limit_find (limits, check->id);
   hs_check_judge (checks, check, &conditions, own != NULL ? &own->limits : NULL, &reading, &judgment);
   result = hs_reading_result_of_check (check, row->phase);
@@ -302,4 +308,42 @@ hs_reading_result_say (const HsReadingResult *result)
 {
   return g_strdup_printf ("%s %s%s%s", result->name, result->value_text, result->note != NULL ? ", " : "",
                           result->note != NULL ? result->note : "");
+}
+
+static const HsReadingRow *
+find_row (const HsReadingScene *scene, const char *reading_id)
+{
+  for (guint i = 0; i < scene->job_readings->len; i++)
+    {
+      const HsReadingRow *row = g_ptr_array_index (scene->job_readings, i);
+
+      if (g_str_equal (row->id, reading_id))
+        return row;
+    }
+  return NULL;
+}
+
+gboolean
+hs_reading_dup_bands (const HsReadingScene *scene, const char *reading_id, const HsCheck **ret_check,
+                      GArray **ret_bands, GError **error)
+{
+  const HsReadingRow *row = find_row (scene, reading_id);
+  HsChecks *checks = hs_book_get_checks (scene->book);
+  const HsCheck *check = row != NULL ? hs_checks_lookup (checks, row->check_id) : NULL;
+  HsConditions conditions = HS_CONDITIONS_INIT;
+  g_autoptr (HsVehicleRow) vehicle = NULL;
+  g_autoptr (GPtrArray) limits = NULL;
+  const HsOwnLimit *own;
+
+  *ret_check = check;
+  if (check == NULL || check->entry != HS_CHECK_NUMBER)
+    {
+      *ret_bands = g_array_new (FALSE, FALSE, sizeof (HsCheckBand));
+      return TRUE;
+    }
+  if (!gather (scene, row, &vehicle, &conditions, error) || !list_limits (scene, &limits, error))
+    return FALSE;
+  own = hs_own_limit_find (limits, check->id);
+  *ret_bands = hs_check_dup_bands (checks, check, &conditions, own != NULL ? &own->limits : NULL);
+  return TRUE;
 }

@@ -44,4 +44,12 @@ HsReadingResult *hs_reading_result_of_check (const HsCheck *check, const char *p
 /* hs_reading_row_from_entry: what was keyed, as a row without a job. */
 HsReadingRow *hs_reading_row_from_entry (HsBook *book, const HsReadingEntry *entry, HsInstant now, GError **error);
 
+/**
+ * hs_reading_dup_bands:
+ * @reading_id: of @scene
+ * @ret_bands: (element-type HsCheckBand): the scale that it is judged on; empty where its check has none
+ */
+gboolean hs_reading_dup_bands (const HsReadingScene *scene, const char *reading_id, const HsCheck **ret_check,
+                               GArray **ret_bands, GError **error);
+
 G_END_DECLS

@@ -8,12 +8,12 @@
 #include <string.h>
 
 #include "app-book.h"
-#include "hs-after-pane.h"
 #include "hs-app-test.h"
 #include "hs-demo.h"
 #include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-job-page.h"
+#include "hs-print-window.h"
 #include "hs-repair-op.h"
 #include "hs-stage-window.h"
 
@@ -113,7 +113,7 @@ test_part (AppBook *book, gconstpointer data)
   SAYS ("Say why the old one went: heater relay.");
   hs_app_test_picture (GTK_WIDGET (book->window), "after-why");
   press (book, "9\n");
-  SAYS ("“9” stands for nothing here: write 1 to 4, as listed.");
+  SAYS ("“9” is not on the list: press 1 to 4.");
   escape_entry (page);
   press (book, "gremlins\n");
   SAYS ("Write failed, due, none before or not known");
@@ -260,27 +260,88 @@ test_tries (AppBook *book, gconstpointer data)
   escape (book);
 }
 
-/* The sheet as a file, from the window as from the command line. */
-static void
-test_print (AppBook *book, gconstpointer data)
+/* F12 asks: on paper or as a file. */
+static HsPrintWindow *
+ask_to_print (AppBook *book)
 {
-  GtkWidget *page = app_book_open_job (book, "A-0014", "after");
-  HsAfterPane *pane = HS_AFTER_PANE (hs_app_test_find (page, HS_TYPE_AFTER_PANE));
+  HsPrintWindow *window;
+
+  app_book_press (book, GDK_KEY_F12);
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_PRINT_WINDOW) != NULL);
+  window = HS_PRINT_WINDOW (hs_app_test_window (HS_TYPE_PRINT_WINDOW));
+  hs_app_test_wait (hs_print_window_is_ready (window));
+  return window;
+}
+
+/* The sheet as a file, from the window as from the command line: it has a name, what goes wrong is said where one looks
+ * and can be tried again, and a file that is there stays whole. */
+static void
+test_save (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0014", "bill");
   g_autofree char *path = g_build_filename (book->folder, "proof.pdf", NULL);
   g_autofree char *nowhere = g_build_filename (book->folder, "no", "proof.pdf", NULL);
   g_autoptr (GFile) file = g_file_new_for_path (path);
   g_autoptr (GFile) lost = g_file_new_for_path (nowhere);
   g_autofree char *bytes = NULL;
+  HsPrintWindow *window;
+
+  g_assert_nonnull (page);
+  window = ask_to_print (book);
+  g_assert_cmpstr (hs_print_window_get_name (window), ==, "A-0014-TDM-1204-Halvik-Pim-2014.pdf");
+  hs_app_test_picture (GTK_WIDGET (window), "print-window");
+  hs_print_window_save (window, lost);
+  hs_app_test_wait (hs_app_test_says_part (GTK_WIDGET (window), "proof.pdf was not written: "));
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (window), "No such file"));
+  hs_print_window_save (window, file);
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_PRINT_WINDOW) == NULL);
+  g_assert_true (g_file_get_contents (path, &bytes, NULL, NULL));
+  g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
+}
+
+/* Esc while it is written stops it, and nothing is there; the window stays until it is pressed again. */
+static void
+test_stop (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0014", "after");
+  g_autofree char *path = g_build_filename (book->folder, "proof.pdf", NULL);
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  HsPrintWindow *window;
+
+  g_assert_nonnull (page);
+  window = ask_to_print (book);
+  hs_print_window_save (window, file);
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "print.close", NULL));
+  hs_app_test_wait (hs_app_test_says_part (GTK_WIDGET (window), "Stopped. Nothing was written."));
+  g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (window), "print.close", NULL));
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_PRINT_WINDOW) == NULL);
+}
+
+/* What the print dialog gets has as many pages as the file, on its paper. */
+static void
+test_print (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0014", "after");
+  g_autofree char *path = g_build_filename (book->folder, "printed.pdf", NULL);
+  g_autoptr (GtkPrintOperation) operation = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *bytes = NULL;
+  GtkPageSetup *setup;
 
   SAYS ("Nothing left to do");
   hs_app_test_picture (GTK_WIDGET (book->window), "after-done");
-  hs_after_pane_save (pane, file);
-  app_book_settle (book);
+  operation = hs_print_window_dup_operation (ask_to_print (book));
+  setup = gtk_print_operation_get_default_page_setup (operation);
+  g_assert_cmpstr (gtk_paper_size_get_name (gtk_page_setup_get_paper_size (setup)), ==, GTK_PAPER_NAME_LETTER);
+  gtk_print_operation_set_export_filename (operation, path);
+  gtk_print_operation_set_allow_async (operation, FALSE);
+  g_assert_cmpint (gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_EXPORT, NULL, &error), ==,
+                   GTK_PRINT_OPERATION_RESULT_APPLY);
+  g_assert_no_error (error);
+  g_assert_cmpint (gtk_print_operation_get_n_pages_to_print (operation), >=, 1);
   g_assert_true (g_file_get_contents (path, &bytes, NULL, NULL));
   g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
-  hs_after_pane_save (pane, lost);
-  app_book_settle (book);
-  SAYS ("No such file");
 }
 
 /* What was typed and not stored is there again after a kill. */
@@ -380,6 +441,8 @@ main (int argc, char **argv)
   g_test_add ("/app/after/looks", AppBook, NULL, app_book_open, test_looks, app_book_close);
   g_test_add ("/app/after/unproved", AppBook, NULL, app_book_open, test_unproved, app_book_close);
   g_test_add ("/app/after/tries", AppBook, NULL, app_book_open, test_tries, app_book_close);
+  g_test_add ("/app/after/save", AppBook, NULL, app_book_open, test_save, app_book_close);
+  g_test_add ("/app/after/stop", AppBook, NULL, app_book_open, test_stop, app_book_close);
   g_test_add ("/app/after/print", AppBook, NULL, app_book_open, test_print, app_book_close);
   g_test_add ("/app/after/room", AppBook, NULL, app_book_open, test_room, app_book_close);
   g_test_add ("/app/after/left-open", AppBook, NULL, app_book_open, test_left_open, app_book_close);

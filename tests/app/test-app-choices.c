@@ -277,7 +277,7 @@ test_way_missing (AppBook *book, gconstpointer data)
   g_assert_null (hs_consent_get_means (hs_go_ahead_window_get_consent (HS_GO_AHEAD_WINDOW (window))));
   g_assert_true (gtk_widget_activate_action (window, "go-ahead.write", NULL));
   app_book_settle (book);
-  assert_says (window, "How it came is missing");
+  assert_says (window, "How did the answer come?");
   none = ask_job (book);
   g_assert_cmpuint (choices_of (none)->go_aheads->len, ==, 0);
   g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), GDK_KEY_KP_4, 0));
@@ -287,13 +287,24 @@ test_way_missing (AppBook *book, gconstpointer data)
   window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
   g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
   app_book_settle (book);
-  assert_says (window, "How it came is missing");
+  assert_says (window, "How did the answer come?");
   g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), GDK_KEY_KP_2, 0));
   g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
   wait_shut (book, HS_TYPE_ANSWER_WINDOW);
   ask = ask_job (book);
   g_assert_cmpstr (hs_job_choices_find (choices_of (ask), 1)->means, ==, "in_person");
   g_assert_cmpstr (((HsGoAhead *) g_ptr_array_index (choices_of (ask)->go_aheads, 0))->means, ==, "phone");
+}
+
+/* The program gone and started again, back at the job by F2. */
+static GtkWidget *
+come_back (AppBook *book)
+{
+  app_book_close_window (book);
+  app_book_open_window (book);
+  app_book_press (book, GDK_KEY_F2);
+  app_book_settle (book);
+  return hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_CHOICES_PANE);
 }
 
 /* A risk that was typed is in the book once its field is left, whether or not an answer follows. */
@@ -314,6 +325,117 @@ test_risk_is_kept (AppBook *book, gconstpointer data)
   ask = ask_job (book);
   g_assert_cmpstr (hs_job_choices_find (choices_of (ask), 1)->choice, ==, "open");
   g_assert_cmpstr (hs_job_choices_find (choices_of (ask), 1)->risk, ==, "flat again");
+}
+
+/* What is half typed of a go-ahead is there again after Esc and after the program was gone; once it is written down it
+ * is not. */
+static void
+test_go_ahead_is_kept (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window;
+
+  for (int again = 0; again < 3; again++)
+    {
+      if (again < 2)
+        g_assert_true (gtk_widget_activate_action (pane, "choices.go-ahead", NULL));
+      hs_app_test_wait (hs_app_test_window (HS_TYPE_GO_AHEAD_WINDOW) != NULL);
+      window = hs_app_test_window (HS_TYPE_GO_AHEAD_WINDOW);
+      if (again == 0)
+        {
+          hs_go_ahead_window_set_ceiling (HS_GO_AHEAD_WINDOW (window), "212.50");
+          hs_consent_press (hs_go_ahead_window_get_consent (HS_GO_AHEAD_WINDOW (window)), 4);
+        }
+      assert_says (window, "212.50");
+      g_assert_cmpstr (hs_consent_get_means (hs_go_ahead_window_get_consent (HS_GO_AHEAD_WINDOW (window))), ==,
+                       "phone");
+      if (again == 0)
+        {
+          g_assert_true (gtk_widget_activate_action (window, "go-ahead.close", NULL));
+          wait_shut (book, HS_TYPE_GO_AHEAD_WINDOW);
+        }
+      else if (again == 1)
+        {
+          hs_go_ahead_window_set_ceiling (HS_GO_AHEAD_WINDOW (window), "212.5");
+          hs_go_ahead_window_set_ceiling (HS_GO_AHEAD_WINDOW (window), "212.50");
+          pane = come_back (book);
+        }
+    }
+  g_assert_true (gtk_widget_activate_action (window, "go-ahead.write", NULL));
+  wait_shut (book, HS_TYPE_GO_AHEAD_WINDOW);
+  g_assert_true (gtk_widget_activate_action (pane, "choices.go-ahead", NULL));
+  window = hs_app_test_window (HS_TYPE_GO_AHEAD_WINDOW);
+  g_assert_null (hs_consent_get_means (hs_go_ahead_window_get_consent (HS_GO_AHEAD_WINDOW (window))));
+}
+
+/* The same of an answer: what was said, how, by whom, and the risk. */
+static void
+test_answer_is_kept (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  g_autoptr (HsQuestion) ask = NULL;
+  GtkWidget *window;
+
+  write_battery (book, pane);
+  answer (book, pane, 1, "3");
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  hs_consent_press (hs_answer_window_get_consent (HS_ANSWER_WINDOW (window)), 4);
+  hs_consent_set_who (hs_answer_window_get_consent (HS_ANSWER_WINDOW (window)), "Wilhelmina");
+  g_assert_true (gtk_widget_activate_action (window, "answer.close", NULL));
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  for (int again = 0; again < 2; again++)
+    {
+      if (again == 0)
+        hs_choices_pane_press (HS_CHOICES_PANE (pane), GDK_KEY_1);
+      hs_app_test_wait (hs_app_test_window (HS_TYPE_ANSWER_WINDOW) != NULL);
+      window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+      g_assert_cmpstr (hs_consent_get_means (hs_answer_window_get_consent (HS_ANSWER_WINDOW (window))), ==, "phone");
+      g_assert_cmpstr (hs_consent_get_who (hs_answer_window_get_consent (HS_ANSWER_WINDOW (window))), ==,
+                       "Wilhelmina");
+      if (again == 0)
+        {
+          hs_answer_window_set_risk (HS_ANSWER_WINDOW (window), "flat again");
+          app_book_settle (book);
+          pane = come_back (book);
+        }
+    }
+  assert_says (window, "flat again");
+  g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  ask = ask_job (book);
+  g_assert_cmpstr (hs_job_choices_find (choices_of (ask), 1)->choice, ==, "later");
+  g_assert_cmpstr (hs_job_choices_find (choices_of (ask), 1)->risk, ==, "flat again");
+}
+
+/* A line that was begun and left by Esc is there again with its kind, and so after the program was gone. */
+static void
+test_line_is_kept (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window = begin_option (book, pane, "New battery");
+
+  press_button (book, window, "Labor");
+  hs_option_window_fill (HS_OPTION_WINDOW (window), "what", "ground strap");
+  g_assert_true (gtk_widget_activate_action (window, "option.close", NULL));
+  wait_shut (book, HS_TYPE_OPTION_WINDOW);
+  for (int again = 0; again < 2; again++)
+    {
+      if (again == 0)
+        g_assert_true (gtk_widget_activate_action (pane, "choices.change", NULL));
+      hs_app_test_wait (hs_app_test_window (HS_TYPE_OPTION_WINDOW) != NULL);
+      window = hs_app_test_window (HS_TYPE_OPTION_WINDOW);
+      app_book_settle (book);
+      assert_says (window, "ground strap");
+      g_assert_true (gtk_widget_activate_action (window, "option.add-line", NULL));
+      assert_says (window, "Labor: the line has no figure yet.");
+      if (again == 0)
+        {
+          hs_option_window_fill (HS_OPTION_WINDOW (window), "what", "ground strap, both");
+          app_book_settle (book);
+          pane = come_back (book);
+        }
+    }
+  assert_says (window, "ground strap, both");
 }
 
 static void
@@ -463,6 +585,9 @@ main (int argc, char *argv[])
   ADD ("/choices/story-14", test_story_14);
   ADD ("/choices/answers", test_answers);
   ADD ("/choices/risk-is-kept", test_risk_is_kept);
+  ADD ("/choices/go-ahead-is-kept", test_go_ahead_is_kept);
+  ADD ("/choices/answer-is-kept", test_answer_is_kept);
+  ADD ("/choices/line-is-kept", test_line_is_kept);
   ADD ("/choices/signed", test_signed);
   ADD ("/choices/way-missing", test_way_missing);
   ADD ("/choices/line-begun", test_line_begun);

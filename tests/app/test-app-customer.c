@@ -10,6 +10,7 @@
 #include "hs-ask.h"
 #include "hs-choice-card.h"
 #include "hs-customer-window.h"
+#include "hs-gauge.h"
 #include "hs-deed-choice.h"
 #include "hs-job-page.h"
 
@@ -170,6 +171,25 @@ test_pick_and_sign (AppBook *book, gconstpointer data)
   g_assert_nonnull (((HsGoAhead *) g_ptr_array_index (job->go_aheads, 0))->signature);
 }
 
+/* The reading that answers the page's question stands on its limits, with both needles. */
+static void
+test_gauge (AppBook *book, gconstpointer data)
+{
+  GtkWidget *window;
+  GtkWidget *gauge;
+
+  app_book_open_job (book, "A-0013", "choices");
+  window = turn_round (book, "A-0013");
+  gauge = hs_app_test_find (window, HS_TYPE_GAUGE);
+  g_assert_nonnull (gauge);
+  g_assert_true (gtk_widget_get_mapped (gauge));
+  /* 14.08 V after and 12.30 V before lie on either side of the middle. */
+  g_assert_cmpfloat (hs_gauge_get_fraction (HS_GAUGE (gauge), 14.08), >, 0.4);
+  g_assert_cmpfloat (hs_gauge_get_fraction (HS_GAUGE (gauge), 12.30), <, 0.4);
+  hs_app_test_frames ();
+  hs_app_test_picture (window, "customer-gauge");
+}
+
 /* A no is signed like a yes: its signature is in the book and stands under the go-aheads. */
 static void
 test_sign_a_no (AppBook *book, gconstpointer data)
@@ -283,6 +303,7 @@ main (int argc, char *argv[])
   ADD ("/customer/leaks-nothing", test_leaks_nothing);
   ADD ("/customer/pick-and-sign", test_pick_and_sign);
   ADD ("/customer/sign-a-no", test_sign_a_no);
+  ADD ("/customer/gauge", test_gauge);
   ADD ("/customer/turns-back", test_turns_back);
   ADD ("/customer/room", test_room);
   ADD ("/customer/large-text", test_large_text);

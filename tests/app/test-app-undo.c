@@ -211,7 +211,7 @@ test_call_taken (AppBook *book, gconstpointer data)
   ASSERT_JOB (book, "A-0021", "promised, no group");
 }
 
-/* Squared up is for good: that is said, and no step of another job goes in its place by the same press. */
+/* Squaring up is for good: that is said, and no step of another job goes in its place by the same press. */
 static void
 test_squared (AppBook *book, gconstpointer data)
 {

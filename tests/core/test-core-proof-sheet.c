@@ -5,6 +5,8 @@
 
 #include "hs-proof-sheet.h"
 
+#include <string.h>
+
 #include "core-test.h"
 
 static void
@@ -83,11 +85,49 @@ test_lines (void)
   g_assert_cmpuint (sheet->parts->len + sheet->declined->len, ==, 2);
 }
 
+/* Safe for any system: letters and digits, one dash between, no end without a stop. */
+static void
+test_file_name (void)
+{
+  static const struct
+  {
+    const char *number;
+    const char *plate;
+    const char *vehicle;
+    const char *name;
+  } rows[] = {
+    { "A-0024", "TDM 4409", "Halvik Lodden 2009", "A-0024-TDM-4409-Halvik-Lodden-2009.pdf" },
+    { "A-0024", NULL, NULL, "A-0024.pdf" },
+    { "A-0024", "..", "../../etc: \"x\"", "A-0024-etc-x.pdf" },
+    { NULL, NULL, "Pe\303\261a  \303\211cole", "Pena-Ecole.pdf" },
+    { NULL, NULL, "\346\227\245", "before-and-after.pdf" },
+    { NULL, NULL, NULL, "before-and-after.pdf" },
+  };
+  g_autoptr (HsProofSheet) long_one = hs_proof_sheet_new ();
+  g_autofree char *cut = NULL;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (HsProofSheet) sheet = hs_proof_sheet_new ();
+      g_autofree char *name = NULL;
+
+      sheet->number = g_strdup (rows[i].number);
+      sheet->plate = g_strdup (rows[i].plate);
+      sheet->vehicle = g_strdup (rows[i].vehicle);
+      name = hs_proof_sheet_dup_file_name (sheet);
+      g_assert_cmpstr (name, ==, rows[i].name);
+    }
+  long_one->vehicle = g_strnfill (10000, 'x');
+  cut = hs_proof_sheet_dup_file_name (long_one);
+  g_assert_cmpuint (strlen (cut), ==, 84);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/proof-sheet/good", test_good);
+  g_test_add_func ("/proof-sheet/file-name", test_file_name);
   g_test_add_func ("/proof-sheet/empty", test_empty);
   g_test_add_func ("/proof-sheet/lines", test_lines);
   return g_test_run ();

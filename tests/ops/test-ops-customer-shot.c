@@ -124,6 +124,10 @@ test_who_said_it (void)
     { "Nadira Quell", "topped up with water", "somebody says: “topped up with water”" },
     { "Teo Calloway", "topped up with water", "Teo Calloway says: “topped up with water”" },
     { "Mrs Calloway", "topped up with water", "Mrs Calloway says: “topped up with water”" },
+    { "Teo", "topped up with water", "Teo says: “topped up with water”" },
+    /* A neighbor of the same name is somebody else. */
+    { "Bram Calloway", "topped up with water", "somebody says: “topped up with water”" },
+    { "Mr", "topped up with water", "somebody says: “topped up with water”" },
     /* A short name is no part of other words. */
     { "Al", "Also Alfa, éAl and Alé; Al knows", "somebody says: “Also Alfa, éAl and Alé; somebody knows”" },
   };
@@ -191,6 +195,94 @@ test_readings (void)
   g_assert_cmpstr (reading->after_verdict, ==, "within");
 }
 
+/* What is said of an option names nobody else either. */
+static void
+test_names_in_options (void)
+{
+  const HsChoiceEntry entry = { .wording = "Hose, as Bram Calloway wants it", .risk = "Bram Calloway saw it burst" };
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *said = say (&job, NULL, "Bram Calloway", "it was warm");
+  g_autofree char *hose = hs_choice_add (job.book, job.job, &entry, NULL, 0, OPS_CHOICE_NOW, NULL);
+  g_autoptr (HsCustomerShot) shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, NULL);
+  const HsCustomerChoice *choice = g_ptr_array_index (shot->choices, 0);
+
+  g_assert_cmpstr (choice->wording, ==, "Hose, as somebody wants it");
+  g_assert_cmpstr (choice->risk, ==, "somebody saw it burst");
+}
+
+/* Who decided stands with a choice at the end of the chain; if it was somebody else, that is nobody's business. */
+static void
+test_who_decided (void)
+{
+  const HsFindingEntry pump = { .what = "pump seal", .role = "cause", .ended = "chosen" };
+  const HsBecauseEntry seen = { .kind = "seen", .proof = "drips" };
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *belt = ops_choice_add_belt (&job);
+  g_autofree char *cause = hs_chain_extend (job.book, job.job, NULL, &pump, &seen, OPS_CHOICE_NOW, NULL);
+  HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
+  g_autoptr (HsCustomerShot) shot = NULL;
+  g_autofree char *text = NULL;
+
+  answer.choice = "yes";
+  answer.by = "Ann Calloway";
+  answer.means = "phone";
+  g_assert_true (hs_choice_decide (job.book, belt, &answer, OPS_CHOICE_NOW, NULL));
+  shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, NULL);
+  text = spell (shot);
+  g_assert_nonnull (strstr (text, "the customer's choice: Belt only, somebody"));
+  g_assert_null (strstr (text, "Ann"));
+}
+
+/* Charging is within from 13.50 to 14.70 V, watched from 13.00 and to 15.50, outside beyond; both readings are on it. */
+static void
+test_scale (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autoptr (HsCustomerShot) shot = NULL;
+  const HsCustomerScale *scale;
+  const HsCustomerBand *band;
+
+  read (&job, "12.30", "before");
+  read (&job, "14.10", "after");
+  shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, NULL);
+  scale = ((HsCustomerReading *) g_ptr_array_index (shot->readings, 0))->scale;
+  g_assert_nonnull (scale);
+  g_assert_cmpfloat (scale->now, ==, 14.10);
+  g_assert_true (scale->has_before);
+  g_assert_cmpfloat (scale->before, ==, 12.30);
+  g_assert_cmpfloat (scale->from, <, 13.00);
+  g_assert_cmpfloat (scale->to, >, 15.50);
+  g_assert_cmpuint (scale->bands->len, ==, 5);
+  band = &g_array_index (scale->bands, HsCustomerBand, 2);
+  g_assert_cmpint (band->verdict, ==, HS_VERDICT_WITHIN);
+  g_assert_cmpfloat (band->to, ==, 14.70);
+  g_assert_cmpstr (band->limit, ==, "14.7");
+  band = &g_array_index (scale->bands, HsCustomerBand, 4);
+  g_assert_cmpint (band->verdict, ==, HS_VERDICT_OUTSIDE);
+  g_assert_cmpfloat (band->to, ==, scale->to);
+  g_assert_null (band->limit);
+}
+
+/* What was read once has one needle, what is no number none. */
+static void
+test_scale_once (void)
+{
+  const HsReadingEntry starts = { .check = "starts_good", .text = "5 of 5", .phase = "after", .at = HS_INSTANT_NONE };
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autoptr (HsReadingResult) result = NULL;
+  g_autoptr (HsCustomerShot) shot = NULL;
+  const HsCustomerReading *reading;
+
+  read (&job, "12.10", "before");
+  read (&job, "12.30", "before");
+  result = hs_reading_add (job.book, job.job, &starts, OPS_CHOICE_NOW, NULL);
+  shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, NULL);
+  reading = g_ptr_array_index (shot->readings, 0);
+  g_assert_false (reading->scale->has_before);
+  g_assert_cmpfloat (reading->scale->now, ==, 12.30);
+  g_assert_null (((HsCustomerReading *) g_ptr_array_index (shot->readings, 1))->scale);
+}
+
 static void
 test_choices (void)
 {
@@ -223,6 +315,10 @@ main (int argc, char *argv[])
   g_test_add_func ("/customer-shot/who-said-it", test_who_said_it);
   g_test_add_func ("/customer-shot/names-within-names", test_names_within_names);
   g_test_add_func ("/customer-shot/readings", test_readings);
+  g_test_add_func ("/customer-shot/names-in-options", test_names_in_options);
+  g_test_add_func ("/customer-shot/who-decided", test_who_decided);
+  g_test_add_func ("/customer-shot/scale", test_scale);
+  g_test_add_func ("/customer-shot/scale-once", test_scale_once);
   g_test_add_func ("/customer-shot/choices", test_choices);
   return ops_demo_run ();
 }
