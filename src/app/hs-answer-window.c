@@ -11,6 +11,7 @@
 
 #include "hs-act-check.h"
 #include "hs-deed-choice.h"
+#include "hs-job-pane.h"
 #include "hs-key-button.h"
 #include "hs-pad-key.h"
 #include "hs-show.h"
@@ -238,7 +239,8 @@ write_answer (HsAnswerWindow *self)
       gtk_widget_grab_focus (self->write);
       return;
     }
-  if (signature == NULL && !is_answer (self, "open") && g_strcmp0 (hs_consent_get_means (self->consent), "signed_on_screen") == 0)
+  if (signature == NULL && !is_answer (self, "open")
+      && g_strcmp0 (hs_consent_get_means (self->consent), "signed_on_screen") == 0)
     {
       tell (self, _("Nothing is signed yet. Have it signed in the box, or say how else the answer came."));
       return;
@@ -458,7 +460,7 @@ hs_answer_window_present (GtkWindow *over, HsLedger *ledger, const HsAnswerAsk *
   hs_consent_set_who (self->consent, ask->who);
   hs_consent_set_signed (self->consent, ask->signature);
   if (ask->pane != NULL)
-    g_set_weak_pointer (&self->pane, ask->pane);
+    g_set_weak_pointer (&self->pane, HS_JOB_PANE (ask->pane));
   self->field = g_strconcat (HS_ANSWER_FIELD, ask->choice_id, NULL);
   update (self);
   hs_window_fit_over (GTK_WINDOW (self));

@@ -6,7 +6,6 @@
 #include <adwaita.h>
 
 #include "hs-consent.h"
-#include "hs-job-pane.h"
 #include "hs-ledger.h"
 
 G_BEGIN_DECLS
@@ -20,7 +19,7 @@ G_BEGIN_DECLS
  * @would_short_cents: by how much that passes the go-ahead
  * @ceiling_cents: what was agreed to before, or %HS_INT_NONE
  * @signature: (nullable): it was signed already
- * @pane: (nullable): keeps what is typed and not written down
+ * @pane: (nullable): a pane of the job, which keeps what is typed and not written down
  *
  * What has to be known to ask for an answer.
  */
@@ -35,7 +34,7 @@ typedef struct
   gint64 would_short_cents;
   gint64 ceiling_cents;
   GBytes *signature;
-  HsJobPane *pane;
+  GtkWidget *pane;
 } HsAnswerAsk;
 
 /* Where that is kept, on the page of the choices; the option's id stands behind it. */

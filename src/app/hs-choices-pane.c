@@ -95,7 +95,7 @@ ask_answer (HsChoicesPane *self, guint number)
                                              .would_short_cents = choice->would_short_cents,
                                              .ceiling_cents = job->room->given ? job->room->ceiling_cents
                                                                                : HS_INT_NONE,
-                                             .pane = HS_JOB_PANE (self) });
+                                             .pane = GTK_WIDGET (self) });
 }
 
 static void

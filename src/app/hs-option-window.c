@@ -283,12 +283,6 @@ save_fields (HsOptionWindow *self)
 }
 
 static void
-left_cb (HsOptionWindow *self)
-{
-  save_fields (self);
-}
-
-static void
 entered_cb (HsOptionWindow *self, GtkWidget *entry)
 {
   save_fields (self);
@@ -438,13 +432,6 @@ is_line_begun (HsOptionWindow *self)
          || (kinds[self->kind].counted && *gtk_editable_get_text (self->times) != '\0');
 }
 
-static gboolean
-needs_number (HsOptionWindow *self)
-{
-  return kinds[self->kind].number != NULL && !kinds[self->kind].counted
-         && *gtk_editable_get_text (self->number) == '\0';
-}
-
 /* Returns: nothing is missing. */
 static gboolean
 point_at_missing_of_line (HsOptionWindow *self)
@@ -460,7 +447,7 @@ point_at_missing_of_line (HsOptionWindow *self)
       gtk_widget_grab_focus (GTK_WIDGET (self->what));
       return FALSE;
     }
-  if (!needs_number (self))
+  if (kinds[self->kind].number == NULL || kinds[self->kind].counted || *gtk_editable_get_text (self->number) != '\0')
     return TRUE;
   /* Translators: a kind of line, such as "Labor". */
   text = g_strdup_printf (_("%s: the line has no figure yet. Write how much, or empty its fields."),
@@ -676,7 +663,7 @@ watch_fields (HsOptionWindow *self)
     {
       GtkEventController *focus = gtk_event_controller_focus_new ();
 
-      g_signal_connect_object (focus, "leave", G_CALLBACK (left_cb), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (focus, "leave", G_CALLBACK (save_fields), self, G_CONNECT_SWAPPED);
       gtk_widget_add_controller (GTK_WIDGET (get_field (self, i)), focus);
     }
   for (guint i = 0; i < N_TYPED; i++)

@@ -9,7 +9,7 @@
 
 G_BEGIN_DECLS
 
-/** The proof sheet of a job to be printed, under 1, or kept as a PDF file, under 2; Esc stops a file that is written. */
+/** The proof sheet of a job, to be printed under 1 or kept as a PDF file under 2; Esc stops a file that is written. */
 #define HS_TYPE_PRINT_WINDOW (hs_print_window_get_type ())
 G_DECLARE_FINAL_TYPE (HsPrintWindow, hs_print_window, HS, PRINT_WINDOW, AdwWindow)
 

@@ -92,8 +92,8 @@ static const char *const ends[] = {
   "what is behind it is not known, and the customer was told",
 };
 
-/* What is called cured, as far as it is known; in the order of HsChainCure. What is not done or not shown is not said to
- * be put right. */
+/* What is called cured, as far as it is known; in the order of HsChainCure. What is not done or not shown is not said
+ * to be put right. */
 static const char *const cures[] = {
   "this was put right on this visit",
   "this was repaired on this visit, and nothing has shown yet that it holds",
@@ -110,7 +110,8 @@ static const char *const cured_complaints[] = {
 };
 
 /* And with what was put in. */
-static const char *const untested_noted = "this was repaired on this visit: {note}; nothing has shown yet that it holds";
+static const char *const untested_noted
+    = "this was repaired on this visit: {note}; nothing has shown yet that it holds";
 
 /* The same with a note of its own. */
 static const char *const noted_ends[] = {

@@ -3,8 +3,8 @@
 
 /*
  * Squaring a job up and being paid. Squaring freezes the invoice as a text with its SHA-256, so that what was handed
- * over can be shown word for word. Refuses a job that was not priced or only in part, a payment without an invoice, and more money than
- * is owed.
+ * over can be shown word for word. Refuses a job that was not priced or only in part, a payment
+ * without an invoice, and more money than is owed.
  */
 
 #include "hs-bill-private.h"

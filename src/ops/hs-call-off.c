@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* A job that comes to nothing: canceled, nobody there, or gone on arrival, with its fee and its reason in one step. What
- * stands on the bill beside the fee and was not put in goes off it; the fee is squared up like any bill. Refuses a way that is none of these, a fee below nothing, and a stage from which nothing can be called off. */
+/* A job that comes to nothing: canceled, nobody there, or gone on arrival, with its fee and its reason in one step.
+ * What stands on the bill beside the fee and was not put in goes off it; the fee is squared up like any bill. Refuses a
+ * way that is none of these, a fee below nothing, and a stage from which nothing can be called off. */
 
 #include "hs-call-off.h"
 

@@ -179,7 +179,7 @@ class OnSite(DemoCase):
             (("advice", "A-0023", " "), 1, "needs words"),
             (("advice", "A-0999"), 1, "A-0999"),
             (("advice",), 2, ""),
-            (("advice", "A-0023", "2", "--answer", "yes", "--by", "I"), 2, "how did the answer come? say so with --mea"),
+            (("advice", "A-0023", "2", "--answer", "yes", "--by", "I"), 2, "how did the answer come? say so with"),
             (("advice", "A-0023", "2", "--answer", "no", "--by", "I", "--means", "signed_on_screen", "--risk", "x"), 1,
              "no signature yet"),
             (("go-ahead", "A-0023", "200", "--by", "I"), 2, "how did the yes come? say so with --means"),

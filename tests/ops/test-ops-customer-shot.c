@@ -233,7 +233,7 @@ test_who_decided (void)
   g_assert_null (strstr (text, "Ann"));
 }
 
-/* Charging is within from 13.50 to 14.70 V, watched from 13.00 and to 15.50, outside beyond; both readings are on it. */
+/* Charging is within from 13.50 to 14.70 V, watched from 13.00 and to 15.50, outside beyond; both are on it. */
 static void
 test_scale (void)
 {

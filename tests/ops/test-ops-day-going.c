@@ -115,7 +115,8 @@ test_days (void)
 }
 
 /* Tested good at 09:10, or waiting for a yes or a part there: what was planned to be done there is not ahead any more.
- * A-0022 opens at 08:30, so it starts on arriving, 6 min after the clock. Still at it, the sixty minutes run to 09:49. */
+ * A-0022 opens at 08:30, so it starts on arriving, 6 min after the clock. Still at it, the sixty minutes run to
+ * 09:49. */
 static void
 test_done_early (void)
 {
