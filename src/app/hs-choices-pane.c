@@ -38,6 +38,7 @@ struct _HsChoicesPane
   GtkFlowBox *keys;
 
   HsOptionWindow *option; /* weak */
+  GtkWindow *asking;      /* weak: for an answer or a go-ahead */
 };
 
 G_DEFINE_FINAL_TYPE (HsChoicesPane, hs_choices_pane, HS_TYPE_JOB_PANE)
@@ -81,6 +82,13 @@ guess_who (const HsJobChoices *job)
 }
 
 static void
+watch (HsChoicesPane *self, GtkWindow *window)
+{
+  g_clear_weak_pointer (&self->asking);
+  g_set_weak_pointer (&self->asking, window);
+}
+
+static void
 ask_answer (HsChoicesPane *self, guint number)
 {
   const HsJobChoices *job = get_choices (self);
@@ -88,14 +96,13 @@ ask_answer (HsChoicesPane *self, guint number)
 
   if (choice == NULL || !may_change (self))
     return;
-  hs_answer_window_present (GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), get_ledger (self),
-                            &(HsAnswerAsk) { .choice_id = choice->id, .wording = choice->wording,
-                                             .risk = choice->risk, .who = guess_who (job),
-                                             .asked_cents = choice->price_cents, .would_cents = choice->would_cents,
-                                             .would_short_cents = choice->would_short_cents,
-                                             .ceiling_cents = job->room->given ? job->room->ceiling_cents
-                                                                               : HS_INT_NONE,
-                                             .pane = GTK_WIDGET (self) });
+  watch (self, GTK_WINDOW (hs_answer_window_present (
+                 GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), get_ledger (self),
+                 &(HsAnswerAsk) { .choice_id = choice->id, .wording = choice->wording, .risk = choice->risk,
+                                  .who = guess_who (job), .asked_cents = choice->price_cents,
+                                  .would_cents = choice->would_cents, .would_short_cents = choice->would_short_cents,
+                                  .ceiling_cents = job->room->given ? job->room->ceiling_cents : HS_INT_NONE,
+                                  .pane = GTK_WIDGET (self) })));
 }
 
 static void
@@ -137,6 +144,9 @@ go (HsJobPane *pane, const char *field, const char *text)
     if (g_str_equal (((const HsChoice *) g_ptr_array_index (job->choices, i))->id, parts[1]))
       choice = g_ptr_array_index (job->choices, i);
   if (parts[1] != NULL && choice == NULL)
+    return;
+  /* It stands there already; it is not asked twice. */
+  if (self->asking != NULL)
     return;
   if (g_strcmp0 (field, HS_GO_AHEAD_FIELD) == 0)
     {
@@ -192,7 +202,8 @@ go_ahead_action (GtkWidget *widget, const char *name, GVariant *parameter)
   HsChoicesPane *self = HS_CHOICES_PANE (widget);
 
   if (may_change (self))
-    hs_go_ahead_window_present (HS_PAGE (self), hs_job_pane_get_job_id (HS_JOB_PANE (self)), get_choices (self));
+    watch (self, GTK_WINDOW (hs_go_ahead_window_present (HS_PAGE (self), hs_job_pane_get_job_id (HS_JOB_PANE (self)),
+                                                         get_choices (self))));
 }
 
 static void
@@ -392,7 +403,14 @@ add_keys (HsChoicesPane *self)
 static void
 hs_choices_pane_dispose (GObject *object)
 {
-  g_clear_weak_pointer (&HS_CHOICES_PANE (object)->option);
+  HsChoicesPane *self = HS_CHOICES_PANE (object);
+  GtkWindow *asking = self->asking;
+
+  g_clear_weak_pointer (&self->option);
+  g_clear_weak_pointer (&self->asking);
+  /* It asks for this pane; without it nothing could be written down. */
+  if (asking != NULL)
+    gtk_window_destroy (asking);
   G_OBJECT_CLASS (hs_choices_pane_parent_class)->dispose (object);
 }
 

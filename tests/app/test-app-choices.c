@@ -22,6 +22,19 @@ assert_says (GtkWidget *widget, const char *text)
     g_error ("not shown: %s", text);
 }
 
+/* Something that can be typed into says @text. */
+static gboolean
+holds (GtkWidget *widget, const char *text)
+{
+  if (GTK_IS_EDITABLE (widget) && g_str_equal (gtk_editable_get_text (GTK_EDITABLE (widget)), text))
+    return TRUE;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (holds (child, text))
+      return TRUE;
+  return FALSE;
+}
+
 static GtkWidget *
 open_choices (AppBook *book, const char *number)
 {
@@ -296,13 +309,12 @@ test_way_missing (AppBook *book, gconstpointer data)
   g_assert_cmpstr (((HsGoAhead *) g_ptr_array_index (choices_of (ask)->go_aheads, 0))->means, ==, "phone");
 }
 
-/* The program gone and started again, back at the job by F2. */
+/* The program gone and started again, which opens the job where it was left. */
 static GtkWidget *
 come_back (AppBook *book)
 {
   app_book_close_window (book);
   app_book_open_window (book);
-  app_book_press (book, GDK_KEY_F2);
   app_book_settle (book);
   return hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_CHOICES_PANE);
 }
@@ -346,7 +358,7 @@ test_go_ahead_is_kept (AppBook *book, gconstpointer data)
           hs_go_ahead_window_set_ceiling (HS_GO_AHEAD_WINDOW (window), "212.50");
           hs_consent_press (hs_go_ahead_window_get_consent (HS_GO_AHEAD_WINDOW (window)), 4);
         }
-      assert_says (window, "212.50");
+      g_assert_true (holds (window, "212.50"));
       g_assert_cmpstr (hs_consent_get_means (hs_go_ahead_window_get_consent (HS_GO_AHEAD_WINDOW (window))), ==,
                        "phone");
       if (again == 0)
@@ -394,12 +406,12 @@ test_answer_is_kept (AppBook *book, gconstpointer data)
                        "Wilhelmina");
       if (again == 0)
         {
-          hs_answer_window_set_risk (HS_ANSWER_WINDOW (window), "flat again");
+          type_at (window, "flat again");
           app_book_settle (book);
           pane = come_back (book);
         }
     }
-  assert_says (window, "flat again");
+  g_assert_true (holds (window, "flat again"));
   g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
   wait_shut (book, HS_TYPE_ANSWER_WINDOW);
   ask = ask_job (book);
@@ -425,7 +437,7 @@ test_line_is_kept (AppBook *book, gconstpointer data)
       hs_app_test_wait (hs_app_test_window (HS_TYPE_OPTION_WINDOW) != NULL);
       window = hs_app_test_window (HS_TYPE_OPTION_WINDOW);
       app_book_settle (book);
-      assert_says (window, "ground strap");
+      g_assert_true (holds (window, again == 0 ? "ground strap" : "ground strap, both"));
       g_assert_true (gtk_widget_activate_action (window, "option.add-line", NULL));
       assert_says (window, "Labor: the line has no figure yet.");
       if (again == 0)
@@ -435,7 +447,6 @@ test_line_is_kept (AppBook *book, gconstpointer data)
           pane = come_back (book);
         }
     }
-  assert_says (window, "ground strap, both");
 }
 
 static void
