@@ -591,10 +591,7 @@ tab_key_cb (HsJobPage *self, guint keyval, guint keycode, GdkModifierType state)
 static void
 print_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  HsJobPage *self = HS_JOB_PAGE (widget);
-
-  if (self->job_id != NULL)
-    hs_print_window_present (HS_PAGE (self), self->job_id);
+  hs_print_window_present (HS_PAGE (widget), HS_JOB_PAGE (widget)->job_id);
 }
 
 static void

@@ -4,7 +4,7 @@
 /* An option while it is written. A field that is left is in the book at once; a line is added as a whole, and the price
  * above the lines is the book's. What the book refuses is told here and stays typed. */
 
-#include "hs-option-window.h"
+#include "hs-option-window-private.h"
 
 #include <glib/gi18n.h>
 
@@ -21,46 +21,6 @@
 #include "hs-spoken.h"
 #include "hs-typed.h"
 #include "hs-window.h"
-
-/* The fields that are of the option itself. */
-enum
-{
-  FIELD_WORDING,
-  FIELD_GROUP,
-  FIELD_RISK,
-  N_FIELDS,
-};
-
-struct _HsOptionWindow
-{
-  AdwWindow parent_instance;
-
-  GtkLabel *refusal;
-  GtkEditable *wording;
-  GtkFlowBox *ranks;
-  GtkEditable *group;
-  GtkEditable *risk;
-  GtkLabel *price;
-  GtkBox *lines;
-  GtkFlowBox *kinds;
-  GtkEditable *what;
-  GtkWidget *number_box;
-  GtkLabel *number_label;
-  GtkEditable *number;
-  GtkWidget *times_box;
-  GtkEditable *times;
-
-  HsPage *page; /* weak: under us, in the window that destroys us */
-  char *job_id;
-  char *choice_id;
-  char *rank;
-  char *saved[N_FIELDS];
-  guint kind;
-  HsLateKeys *late;
-  gboolean adding; /* the option is on its way to the book */
-  gboolean ending; /* it shuts once the line that was begun is in the book */
-  gboolean filling;
-};
 
 G_DEFINE_FINAL_TYPE (HsOptionWindow, hs_option_window, ADW_TYPE_WINDOW)
 
@@ -79,10 +39,16 @@ static const struct
   { "discount", N_("Discount"), N_("What it takes _off"), FALSE },
 };
 
+const char *
+hs_option_window_get_kind_id (guint kind)
+{
+  return kind < G_N_ELEMENTS (kinds) ? kinds[kind].id : NULL;
+}
+
 static GtkEditable *
 get_field (HsOptionWindow *self, guint i)
 {
-  GtkEditable *const fields[N_FIELDS] = { self->wording, self->group, self->risk };
+  GtkEditable *const fields[HS_OPTION_N_FIELDS] = { self->wording, self->group, self->risk };
 
   return fields[i];
 }
@@ -100,111 +66,6 @@ get_ledger (HsOptionWindow *self)
   return self->page == NULL ? NULL : hs_page_get_ledger (self->page);
 }
 
-/* What is typed and not stored ------------------------------------------------------------------------------------- */
-
-#define PAGE "choices"
-#define KIND "kind"
-#define N_TYPED 6
-
-static gboolean is_line_begun (HsOptionWindow *self);
-static void take_up_kind (HsOptionWindow *self);
-static char *dup_field (HsOptionWindow *self, const char *name);
-static void note_kind (HsOptionWindow *self);
-
-static GtkEditable *
-get_typed (HsOptionWindow *self, guint i, const char **ret_name)
-{
-  GtkEditable *const fields[N_TYPED] = { self->wording, self->group,  self->risk,
-                                         self->what,    self->number, self->times };
-  static const char *const names[N_TYPED] = { "wording", "group", "risk", "what", "number", "times" };
-
-  *ret_name = names[i];
-  return fields[i];
-}
-
-/* Under its name and, once it has one, the option's. */
-static void
-note_typed (HsOptionWindow *self, GtkEditable *entry)
-{
-  const char *name;
-
-  if (self->filling || self->page == NULL)
-    return;
-  for (guint i = 0; i < N_TYPED; i++)
-    if (get_typed (self, i, &name) == entry)
-      {
-        g_autofree char *field = dup_field (self, name);
-
-        hs_job_pane_note (HS_JOB_PANE (self->page), PAGE, field, gtk_editable_get_text (entry));
-        if (i >= N_FIELDS)
-          note_kind (self);
-      }
-}
-
-static char *
-dup_field (HsOptionWindow *self, const char *name)
-{
-  return self->choice_id != NULL ? g_strdup_printf ("%s/%s", name, self->choice_id) : g_strdup (name);
-}
-
-/* Which kind of line was begun goes with it. */
-static void
-note_kind (HsOptionWindow *self)
-{
-  g_autofree char *field = dup_field (self, KIND);
-
-  if (self->page != NULL && is_line_begun (self))
-    hs_job_pane_note (HS_JOB_PANE (self->page), PAGE, field, kinds[self->kind].id);
-}
-
-/* A line that was begun stands there again when the option is changed once more. */
-static void
-leave_typed (HsOptionWindow *self)
-{
-  g_autofree char *kind = dup_field (self, KIND);
-  const char *name;
-
-  for (guint i = N_FIELDS; i < N_TYPED; i++)
-    {
-      g_autofree char *field = (get_typed (self, i, &name), dup_field (self, name));
-
-      hs_job_pane_leave (HS_JOB_PANE (self->page), PAGE, field);
-    }
-  hs_job_pane_leave (HS_JOB_PANE (self->page), PAGE, kind);
-}
-
-static void
-take_up (HsOptionWindow *self)
-{
-  const char *name;
-
-  for (guint i = N_FIELDS; i < N_TYPED; i++)
-    {
-      GtkEditable *entry = get_typed (self, i, &name);
-      g_autofree char *field = dup_field (self, name);
-      const char *text = hs_job_pane_get_typed (HS_JOB_PANE (self->page), field);
-
-      if (text != NULL)
-        gtk_editable_set_text (entry, text);
-    }
-  take_up_kind (self);
-}
-
-/* The book has the option's own fields; what is typed of a line is kept on. */
-static void
-settle_typed (HsOptionWindow *self)
-{
-  const char *name;
-
-  if (self->page == NULL)
-    return;
-  hs_job_pane_forget (HS_JOB_PANE (self->page), PAGE);
-  for (guint i = N_FIELDS; i < N_TYPED; i++)
-    if (*gtk_editable_get_text (get_typed (self, i, &name)) != '\0')
-      note_typed (self, get_typed (self, i, &name));
-  note_kind (self);
-}
-
 /* The option itself ------------------------------------------------------------------------------------------------ */
 
 static void save_fields (HsOptionWindow *self);
@@ -218,7 +79,7 @@ saved_cb (GObject *source, GAsyncResult *result, gpointer data)
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     tell (self, error->message);
   else
-    settle_typed (self);
+    hs_option_typed_settle (self);
 }
 
 static void
@@ -231,12 +92,12 @@ added_cb (GObject *source, GAsyncResult *result, gpointer data)
   self->adding = FALSE;
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, &id, &error))
     {
-      g_clear_pointer (&self->saved[FIELD_WORDING], g_free);
+      g_clear_pointer (&self->saved[HS_OPTION_WORDING], g_free);
       tell (self, error->message);
       return;
     }
   self->choice_id = id;
-  settle_typed (self);
+  hs_option_typed_settle (self);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", TRUE);
   save_fields (self);
 }
@@ -245,10 +106,10 @@ added_cb (GObject *source, GAsyncResult *result, gpointer data)
 static gboolean
 note_fields (HsOptionWindow *self, HsChoiceEntry *ret_entry)
 {
-  const char **texts[N_FIELDS] = { &ret_entry->wording, &ret_entry->group, &ret_entry->risk };
+  const char **texts[HS_OPTION_N_FIELDS] = { &ret_entry->wording, &ret_entry->group, &ret_entry->risk };
   gboolean differs = FALSE;
 
-  for (guint i = 0; i < N_FIELDS; i++)
+  for (guint i = 0; i < HS_OPTION_N_FIELDS; i++)
     {
       const char *text = gtk_editable_get_text (get_field (self, i));
 
@@ -333,8 +194,8 @@ nth_button (GtkFlowBox *buttons, guint nth)
   return gtk_flow_box_child_get_child (gtk_flow_box_get_child_at_index (buttons, (int) nth));
 }
 
-static void
-set_kind (HsOptionWindow *self, guint kind)
+void
+hs_option_window_set_kind (HsOptionWindow *self, guint kind)
 {
   self->kind = kind;
   mark_buttons (self->kinds, kind);
@@ -345,21 +206,10 @@ set_kind (HsOptionWindow *self, guint kind)
 }
 
 static void
-take_up_kind (HsOptionWindow *self)
-{
-  g_autofree char *field = dup_field (self, KIND);
-  const char *id = self->page != NULL ? hs_job_pane_get_typed (HS_JOB_PANE (self->page), field) : NULL;
-
-  for (guint i = 0; id != NULL && i < G_N_ELEMENTS (kinds); i++)
-    if (g_str_equal (kinds[i].id, id))
-      set_kind (self, i);
-}
-
-static void
 kind_clicked_cb (HsOptionWindow *self, GtkWidget *button)
 {
-  set_kind (self, nth_of (button));
-  note_kind (self);
+  hs_option_window_set_kind (self, nth_of (button));
+  hs_option_typed_note_kind (self);
   gtk_widget_grab_focus (GTK_WIDGET (self->what));
 }
 
@@ -424,8 +274,8 @@ read_line (HsOptionWindow *self, HsChoiceLineEntry *line, GError **error)
 }
 
 /* What is seen of a line that was begun; what its kind does not ask for stays hidden. */
-static gboolean
-is_line_begun (HsOptionWindow *self)
+gboolean
+hs_option_window_is_line_begun (HsOptionWindow *self)
 {
   return *gtk_editable_get_text (self->what) != '\0'
          || (kinds[self->kind].number != NULL && *gtk_editable_get_text (self->number) != '\0')
@@ -563,7 +413,7 @@ done_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   g_autoptr (HsOptionWindow) self = g_object_ref (HS_OPTION_WINDOW (widget));
 
-  if (!is_line_begun (self) || get_ledger (self) == NULL)
+  if (!hs_option_window_is_line_begun (self) || get_ledger (self) == NULL)
     {
       close_action (widget, name, parameter);
       return;
@@ -580,10 +430,10 @@ static gboolean
 close_request_cb (HsOptionWindow *self)
 {
   save_fields (self);
-  if (self->page != NULL && is_line_begun (self))
-    leave_typed (self);
+  if (self->page != NULL && hs_option_window_is_line_begun (self))
+    hs_option_typed_leave (self);
   else if (self->page != NULL)
-    hs_job_pane_forget (HS_JOB_PANE (self->page), PAGE);
+    hs_job_pane_forget (HS_JOB_PANE (self->page), HS_OPTION_PAGE);
   return FALSE;
 }
 
@@ -653,24 +503,24 @@ fill_buttons (HsOptionWindow *self)
       gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
       hs_spoken_name (gtk_widget_get_parent (button), _(rank ? words[nth] : kinds[nth].word));
     }
-  set_kind (self, 0);
+  hs_option_window_set_kind (self, 0);
 }
 
 static void
 watch_fields (HsOptionWindow *self)
 {
-  for (guint i = 0; i < N_FIELDS; i++)
+  for (guint i = 0; i < HS_OPTION_N_FIELDS; i++)
     {
       GtkEventController *focus = gtk_event_controller_focus_new ();
 
       g_signal_connect_object (focus, "leave", G_CALLBACK (save_fields), self, G_CONNECT_SWAPPED);
       gtk_widget_add_controller (GTK_WIDGET (get_field (self, i)), focus);
     }
-  for (guint i = 0; i < N_TYPED; i++)
+  for (guint i = 0; i < HS_OPTION_N_TYPED; i++)
     {
       const char *name;
 
-      g_signal_connect_object (get_typed (self, i, &name), "changed", G_CALLBACK (note_typed), self,
+      g_signal_connect_object (hs_option_typed_get (self, i, &name), "changed", G_CALLBACK (hs_option_typed_note), self,
                                G_CONNECT_SWAPPED);
     }
 }
@@ -684,7 +534,7 @@ hs_option_window_dispose (GObject *object)
   g_clear_pointer (&self->job_id, g_free);
   g_clear_pointer (&self->choice_id, g_free);
   g_clear_pointer (&self->rank, g_free);
-  for (guint i = 0; i < N_FIELDS; i++)
+  for (guint i = 0; i < HS_OPTION_N_FIELDS; i++)
     g_clear_pointer (&self->saved[i], g_free);
   G_OBJECT_CLASS (hs_option_window_parent_class)->dispose (object);
 }
@@ -749,7 +599,7 @@ hs_option_window_present (HsPage *page, const char *job_id, const char *choice_i
   self->choice_id = g_strdup (choice_id);
   self->filling = TRUE;
   gtk_editable_set_text (self->group, group != NULL ? group : "");
-  take_up (self);
+  hs_option_typed_take_up (self);
   self->filling = FALSE;
   hs_window_fit_over (GTK_WINDOW (self));
   gtk_window_present (GTK_WINDOW (self));
@@ -791,9 +641,9 @@ hs_option_window_fill (HsOptionWindow *self, const char *field, const char *text
 
   g_return_if_fail (HS_IS_OPTION_WINDOW (self));
 
-  for (guint i = 0; i < N_TYPED; i++)
+  for (guint i = 0; i < HS_OPTION_N_TYPED; i++)
     {
-      GtkEditable *entry = get_typed (self, i, &name);
+      GtkEditable *entry = hs_option_typed_get (self, i, &name);
 
       if (!g_str_equal (name, field))
         continue;
@@ -801,8 +651,8 @@ hs_option_window_fill (HsOptionWindow *self, const char *field, const char *text
       gtk_widget_grab_focus (GTK_WIDGET (entry));
       gtk_editable_set_position (entry, -1);
     }
-  if (g_str_equal (field, KIND))
-    take_up_kind (self);
+  if (g_str_equal (field, HS_OPTION_KIND))
+    hs_option_typed_take_up_kind (self);
 }
 
 void
@@ -816,9 +666,9 @@ hs_option_window_show (HsOptionWindow *self, const HsJobChoices *job)
   choice = find_choice (self, job);
   if (choice == NULL || get_ledger (self) == NULL)
     return;
-  show_field (self, FIELD_WORDING, choice->wording);
-  show_field (self, FIELD_GROUP, choice->group);
-  show_field (self, FIELD_RISK, choice->risk);
+  show_field (self, HS_OPTION_WORDING, choice->wording);
+  show_field (self, HS_OPTION_GROUP, choice->group);
+  show_field (self, HS_OPTION_RISK, choice->risk);
   if (choice->rank != NULL)
     mark_buttons (self->ranks, (guint) hs_words_index (HS_WORDS_RANK, choice->rank));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", TRUE);

@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-late-keys.h"
+#include "hs-option-window.h"
+
+G_BEGIN_DECLS
+
+/* What the parts of the window share: hs-option-window.c writes the option, hs-option-typed.c keeps what is typed. */
+
+#define HS_OPTION_PAGE "choices"
+#define HS_OPTION_KIND "kind"
+#define HS_OPTION_N_TYPED 6
+
+/* The fields that are of the option itself. */
+enum
+{
+  HS_OPTION_WORDING,
+  HS_OPTION_GROUP,
+  HS_OPTION_RISK,
+  HS_OPTION_N_FIELDS,
+};
+
+struct _HsOptionWindow
+{
+  AdwWindow parent_instance;
+
+  GtkLabel *refusal;
+  GtkEditable *wording;
+  GtkFlowBox *ranks;
+  GtkEditable *group;
+  GtkEditable *risk;
+  GtkLabel *price;
+  GtkBox *lines;
+  GtkFlowBox *kinds;
+  GtkEditable *what;
+  GtkWidget *number_box;
+  GtkLabel *number_label;
+  GtkEditable *number;
+  GtkWidget *times_box;
+  GtkEditable *times;
+
+  HsPage *page; /* weak: under us, in the window that destroys us */
+  char *job_id;
+  char *choice_id;
+  char *rank;
+  char *saved[HS_OPTION_N_FIELDS];
+  guint kind;
+  HsLateKeys *late;
+  gboolean adding; /* the option is on its way to the book */
+  gboolean ending; /* it shuts once the line that was begun is in the book */
+  gboolean filling;
+};
+
+/* hs_option_window_get_kind_id: (nullable): of the nth kind of line. */
+const char *hs_option_window_get_kind_id (guint kind);
+void hs_option_window_set_kind (HsOptionWindow *self, guint kind);
+gboolean hs_option_window_is_line_begun (HsOptionWindow *self);
+
+/* hs_option_typed_get: a field and its name; those of the option itself come first. */
+GtkEditable *hs_option_typed_get (HsOptionWindow *self, guint i, const char **ret_name);
+void hs_option_typed_note (HsOptionWindow *self, GtkEditable *entry);
+void hs_option_typed_note_kind (HsOptionWindow *self);
+void hs_option_typed_leave (HsOptionWindow *self);
+void hs_option_typed_take_up (HsOptionWindow *self);
+void hs_option_typed_take_up_kind (HsOptionWindow *self);
+
+/* hs_option_typed_settle: the book has the option's own fields; what is typed of a line is kept on. */
+void hs_option_typed_settle (HsOptionWindow *self);
+
+G_END_DECLS
