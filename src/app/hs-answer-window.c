@@ -15,6 +15,7 @@
 #include "hs-key-button.h"
 #include "hs-pad-key.h"
 #include "hs-show.h"
+#include "hs-spoken.h"
 #include "hs-typed.h"
 #include "hs-window.h"
 
@@ -441,6 +442,7 @@ hs_answer_window_present (GtkWindow *over, HsLedger *ledger, const HsAnswerAsk *
   g_autofree char *price = hs_show_money (ledger, ask->asked_cents);
   g_autofree char *would = hs_show_money (ledger, ask->would_cents);
   g_autofree char *raise = NULL;
+  GtkWidget *label;
 
   g_return_val_if_fail (HS_IS_LEDGER (ledger), NULL);
 
@@ -456,7 +458,11 @@ hs_answer_window_present (GtkWindow *over, HsLedger *ledger, const HsAnswerAsk *
   gtk_editable_set_text (self->risk, ask->risk != NULL ? ask->risk : "");
   /* Translators: a sum of money, with tax. */
   raise = g_strdup_printf (_("With a go-ahead up to %s"), would);
-  gtk_check_button_set_label (self->raise, raise);
+  label = gtk_label_new (raise);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_check_button_set_child (self->raise, label);
+  hs_spoken_name (GTK_WIDGET (self->raise), raise);
   hs_consent_set_who (self->consent, ask->who);
   hs_consent_set_signed (self->consent, ask->signature);
   if (ask->pane != NULL)

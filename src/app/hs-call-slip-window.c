@@ -280,6 +280,7 @@ hs_call_slip_window_class_init (HsCallSlipWindowClass *klass)
   gtk_widget_class_install_action (widget_class, "slip.pencil", NULL, give_action);
   gtk_widget_class_install_action (widget_class, "slip.usual", NULL, usual_action);
   gtk_widget_class_install_action (widget_class, "slip.ask", NULL, ask_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F5, 0, "slip.pencil", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F9, 0, "slip.ask", NULL);
   gtk_widget_class_install_action (widget_class, "slip.phone", NULL, phone_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "slip.close", NULL);
@@ -325,6 +326,7 @@ hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
       hs_call_form_set_draft (self->form, draft);
       g_signal_connect_object (self->form, "saved", G_CALLBACK (saved_cb), self, G_CONNECT_SWAPPED);
       adw_bin_set_child (self->form_bin, GTK_WIDGET (self->form));
+      g_object_bind_property (parent, "narrow", self->form, "narrow", G_BINDING_SYNC_CREATE);
       add_intake (self, draft);
       g_object_set_data (G_OBJECT (parent), SLIP_KEY, self);
       hs_window_fit_over (GTK_WINDOW (self));

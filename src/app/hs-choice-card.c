@@ -6,7 +6,11 @@
 
 #include "hs-choice-card.h"
 
+#include "hs-flow-layout.h"
+#include "hs-ink.h"
 #include "hs-spoken.h"
+
+#define LEAST_WORDS_PX 110
 
 struct _HsChoiceCard
 {
@@ -75,16 +79,19 @@ GtkWidget *
 hs_choice_card_new (const HsChoiceFace *face)
 {
   HsChoiceCard *self = g_object_new (HS_TYPE_CHOICE_CARD, NULL);
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   GtkWidget *price;
 
+  gtk_widget_set_layout_manager (row, g_object_new (HS_TYPE_FLOW_LAYOUT, NULL));
   add_number (row, face->number);
   add_label (words, face->rank, "hs-caption");
   add_label (words, face->wording, "hs-title");
   add_label (words, face->risk, "hs-body");
   add_label (words, face->weigh, "hs-caption");
   add_label (words, face->answer, "hs-strong");
+  /* Before they are squeezed to a word a line, the price goes below them. */
+  gtk_widget_set_size_request (words, (int) (LEAST_WORDS_PX * hs_ink_unit (GTK_WIDGET (self))), -1);
   gtk_widget_set_hexpand (words, TRUE);
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (row), words);

@@ -35,7 +35,7 @@ struct _HsChoicesPane
   GtkLabel *ceiling;
   GtkLabel *room;
   GtkBox *given;
-  GtkFlowBox *keys;
+  GtkBox *keys;
 
   HsOptionWindow *option; /* weak */
   GtkWindow *asking;      /* weak: for an answer or a go-ahead */
@@ -393,11 +393,7 @@ add_keys (HsChoicesPane *self)
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (hints); i++)
-    {
-      gtk_flow_box_append (self->keys, hs_key_button_new (hints[i].key, hints[i].label, hints[i].action));
-      gtk_widget_set_focusable (GTK_WIDGET (gtk_flow_box_get_child_at_index (self->keys, (int) i)), FALSE);
-      hs_spoken_name (GTK_WIDGET (gtk_flow_box_get_child_at_index (self->keys, (int) i)), hints[i].label);
-    }
+    gtk_box_append (self->keys, hs_key_button_new (hints[i].key, hints[i].label, hints[i].action));
 }
 
 static void

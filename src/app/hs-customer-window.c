@@ -16,6 +16,7 @@
 #include "hs-gauge.h"
 #include "hs-choice-card.h"
 #include "hs-key-button.h"
+#include "hs-flow-layout.h"
 #include "hs-pad-key.h"
 #include "hs-question.h"
 #include "hs-room.h"
@@ -139,11 +140,21 @@ find_main (const HsCustomerShot *shot)
   return found;
 }
 
+/* Side by side, as far as there is room. */
+static GtkWidget *
+flow_new (void)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+
+  gtk_widget_set_layout_manager (box, g_object_new (HS_TYPE_FLOW_LAYOUT, "start", TRUE, NULL));
+  return box;
+}
+
 /* A value with its verdict; @arrow: it came of the one before. */
 static GtkWidget *
 value_new (const char *value, const char *verdict, const char *word, gboolean arrow)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *box = flow_new ();
 
   if (arrow)
     gtk_label_set_wrap (GTK_LABEL (add_label (box, "→", "hs-customer-arrow")), FALSE);
@@ -249,15 +260,43 @@ label_new (const char *text, const char *css)
   return label;
 }
 
-static void
-attach_value (HsCustomerWindow *self, const char *value, const char *verdict, const char *word, int column, int row)
+/* A number is never cut in two. */
+static GtkWidget *
+small_value_new (const char *value)
 {
   GtkWidget *label = label_new (value, "hs-customer-value");
 
-  /* A number is never cut in two. */
   gtk_label_set_wrap (GTK_LABEL (label), !g_ascii_isdigit (*value));
-  attach (self, label, column, row, 1);
+  return label;
+}
+
+static void
+attach_value (HsCustomerWindow *self, const char *value, const char *verdict, const char *word, int column, int row)
+{
+  attach (self, small_value_new (value), column, row, 1);
   attach (self, hs_verdict_label_new (word, hs_show_verdict_shape (verdict, word)), column + 1, row, 1);
+}
+
+/* In the hand what does not find room in the line goes into the next. */
+static void
+append_value (GtkWidget *box, const char *value, const char *verdict, const char *word)
+{
+  gtk_box_append (GTK_BOX (box), small_value_new (value));
+  gtk_box_append (GTK_BOX (box), hs_verdict_label_new (word, hs_show_verdict_shape (verdict, word)));
+}
+
+static GtkWidget *
+small_values_new (const HsCustomerReading *reading)
+{
+  GtkWidget *box = flow_new ();
+
+  if (reading->before != NULL)
+    append_value (box, reading->before, reading->before_verdict, reading->before_word);
+  if (reading->before != NULL && reading->after != NULL)
+    gtk_box_append (GTK_BOX (box), label_new ("→", "hs-customer-arrow"));
+  if (reading->after != NULL)
+    append_value (box, reading->after, reading->after_verdict, reading->after_word);
+  return box;
 }
 
 /* One line each: what it is, then before and after as far as they were taken; where there is less room two lines. */
@@ -274,6 +313,11 @@ add_other (HsCustomerWindow *self, const HsCustomerReading *reading, int *row)
   gtk_widget_set_hexpand (label, TRUE);
   attach (self, label, 0, *row, stacked ? 5 : 1);
   *row += stacked ? 1 : 0;
+  if (hs_room_get_narrow (self->room))
+    {
+      gtk_grid_attach (self->others, small_values_new (reading), 0, (*row)++, 5, 1);
+      return;
+    }
   if (reading->before != NULL)
     attach_value (self, reading->before, reading->before_verdict, reading->before_word, column, *row);
   if (reading->before != NULL && reading->after != NULL)

@@ -20,12 +20,14 @@
 #include "hs-figure-field.h"
 #include "hs-flow-layout.h"
 #include "hs-group-keys.h"
+#include "hs-ink.h"
 #include "hs-key-button.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
 
 /* So much of what is typed is never cut: the digits of any figure. */
 #define MOST_WHOLE 9
+#define LARGE_TEXT 1.5 /* times the usual size */
 
 G_DEFINE_FINAL_TYPE (HsFindings, hs_findings, HS_TYPE_PAGE)
 
@@ -108,14 +110,22 @@ update_progress (HsFindings *self)
   const HsJobShot *shot = hs_findings_get_shot (self);
   HsChecks *checks = hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self)));
   const HsCheckGroup *group = NULL;
+  guint n = sheet != NULL ? sheet->len : 0;
   g_autofree char *text = NULL;
 
   if (shot != NULL && shot->view->group != NULL && checks != NULL)
     group = hs_checks_lookup_group (checks, shot->view->group);
-  /* Translators: complaint group, then the line and how many lines there are. */
-  text = g_strdup_printf (_("%s · %u of %u"), group != NULL ? hs_show_data (group->name) : _("Readings"),
-                          self->line + 1, sheet != NULL ? sheet->len : 0);
+  if (hs_page_get_narrow (HS_PAGE (self)))
+    /* Translators: the line, and how many lines there are. */
+    text = g_strdup_printf (_("%u of %u"), self->line + 1, n);
+  else
+    /* Translators: complaint group, then the line and how many lines there are. */
+    text = g_strdup_printf (_("%s · %u of %u"), group != NULL ? hs_show_data (group->name) : _("Readings"),
+                            self->line + 1, n);
   gtk_label_set_label (self->progress, text);
+  /* Where it would take a line of its own, the line's number has to do. */
+  gtk_widget_set_visible (GTK_WIDGET (self->progress),
+                          !hs_page_get_narrow (HS_PAGE (self)) || hs_ink_unit (GTK_WIDGET (self)) < LARGE_TEXT);
 }
 
 static void

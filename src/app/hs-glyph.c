@@ -58,6 +58,7 @@ static const Drawing drawings[] = {
   { "seen", "M 2 12 Q 12 1 22 12 Q 12 23 2 12 Z S 2.2 O 12 12 3 F" },
   { "said", "M 4 6 L 10 6 L 10 12 L 6.5 18 L 4 18 L 6 12 L 4 12 Z "
             "M 14 6 L 20 6 L 20 12 L 16.5 18 L 14 18 L 16 12 L 14 12 Z F" },
+  { "choice", "M 12 22 L 12 13 L 5 3.5 M 12 13 L 19 3.5 S 3" },
   { "arrow", "M 2 12 L 16 12 S 4 M 14 5.5 L 22 12 L 14 18.5 Z F" },
 };
 

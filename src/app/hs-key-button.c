@@ -3,11 +3,13 @@
 
 /* A button with its key printed on it.
  *
- * Use it for every act of a page; the key is bound elsewhere (hs-application.c or the page). It refuses icons alone. */
+ * Use it for every act of a page; the key is bound elsewhere (hs-application.c or the page). It refuses icons alone.
+ * The key stands at the left edge, however wide the button is made, so that keys below each other make a column. */
 
 #include "hs-key-button.h"
 
 #include "hs-chip.h"
+#include "hs-line-layout.h"
 
 #define WRAPPED_CHARS 8
 
@@ -110,12 +112,21 @@ hs_key_button_init (HsKeyButton *self)
   self->show_key = TRUE;
   self->keycap = hs_keycap_new (NULL);
   self->label = gtk_label_new (NULL);
-  gtk_label_set_ellipsize (GTK_LABEL (self->label), PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_wrap (GTK_LABEL (self->label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (self->label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_xalign (GTK_LABEL (self->label), 0);
   gtk_widget_add_css_class (box, "keyed");
-  gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (box), self->keycap);
   gtk_box_append (GTK_BOX (box), self->label);
   gtk_button_set_child (GTK_BUTTON (self), box);
+  gtk_widget_set_layout_manager (GTK_WIDGET (self), hs_line_layout_new ());
+}
+
+static void
+set_wraps (HsKeyButton *self, gboolean wraps, int chars)
+{
+  gtk_label_set_max_width_chars (GTK_LABEL (self->label), chars);
+  hs_line_layout_set_wraps (HS_LINE_LAYOUT (gtk_widget_get_layout_manager (GTK_WIDGET (self))), wraps);
 }
 
 GtkWidget *
@@ -168,8 +179,7 @@ hs_key_button_set_wraps (HsKeyButton *self,
 {
   g_return_if_fail (HS_IS_KEY_BUTTON (self));
 
-  gtk_label_set_wrap (GTK_LABEL (self->label), wraps);
-  gtk_label_set_max_width_chars (GTK_LABEL (self->label), wraps ? WRAPPED_CHARS : -1);
+  set_wraps (self, wraps, wraps ? WRAPPED_CHARS : -1);
 }
 
 void
@@ -177,10 +187,7 @@ hs_key_button_set_row (HsKeyButton *self)
 {
   g_return_if_fail (HS_IS_KEY_BUTTON (self));
 
-  gtk_widget_set_halign (gtk_button_get_child (GTK_BUTTON (self)), GTK_ALIGN_FILL);
-  gtk_label_set_wrap (GTK_LABEL (self->label), TRUE);
-  gtk_label_set_xalign (GTK_LABEL (self->label), 0);
-  gtk_widget_set_hexpand (self->label, TRUE);
+  set_wraps (self, TRUE, -1);
 }
 
 void
@@ -189,7 +196,5 @@ hs_key_button_set_wraps_at (HsKeyButton *self,
 {
   g_return_if_fail (HS_IS_KEY_BUTTON (self));
 
-  gtk_label_set_wrap (GTK_LABEL (self->label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (self->label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_max_width_chars (GTK_LABEL (self->label), chars);
+  set_wraps (self, TRUE, chars);
 }

@@ -35,7 +35,7 @@ void hs_key_button_set_show_key (HsKeyButton *self, gboolean show);
 /** hs_key_button_set_wraps: where a long text has to do with a narrow place, it goes on in a second line. */
 void hs_key_button_set_wraps (HsKeyButton *self, gboolean wraps);
 
-/** hs_key_button_set_row: one of a column of answers: it has the whole width, and its words begin at the keycap. */
+/** hs_key_button_set_row: one of a column of answers: it has the whole width, and long words go on in a second line. */
 void hs_key_button_set_row (HsKeyButton *self);
 
 /** hs_key_button_set_wraps_at: the same, but lines of up to @chars letters where there is room. */

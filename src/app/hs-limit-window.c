@@ -147,6 +147,7 @@ hs_limit_window_class_init (HsLimitWindowClass *klass)
   gtk_widget_class_install_action (widget_class, "limit.write", NULL, write_action);
   gtk_widget_class_install_action (widget_class, "limit.clear", NULL, clear_action);
   gtk_widget_class_install_action (widget_class, "limit.close", NULL, close_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F6, 0, "limit.clear", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "limit.close", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F4, 0, "limit.write", NULL);
 }

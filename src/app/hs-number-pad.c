@@ -68,14 +68,14 @@ hs_number_pad_class_init (HsNumberPadClass *klass)
 static void
 hs_number_pad_init (HsNumberPad *self)
 {
-  self->grid = g_object_new (GTK_TYPE_GRID, "row-spacing", 6, "column-spacing", 6, "column-homogeneous", TRUE,
-                             "hexpand", TRUE, NULL);
+  self->grid = g_object_new (GTK_TYPE_GRID, "row-spacing", 6, "column-spacing", 6, "hexpand", TRUE, NULL);
   gtk_widget_set_parent (self->grid, GTK_WIDGET (self));
   for (guint i = 0; i < G_N_ELEMENTS (pad); i++)
     {
       GtkWidget *button = gtk_button_new_with_label (_(pad[i].face));
 
       gtk_widget_set_name (button, pad[i].key);
+      gtk_widget_set_hexpand (button, TRUE);
       gtk_widget_set_focus_on_click (button, FALSE);
       if (pad[i].spoken != NULL)
         gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, _(pad[i].spoken), -1);

@@ -568,6 +568,7 @@ hs_option_window_class_init (HsOptionWindowClass *klass)
   gtk_widget_class_install_action (widget_class, "option.remove", NULL, remove_action);
   gtk_widget_class_install_action (widget_class, "option.done", NULL, done_action);
   gtk_widget_class_install_action (widget_class, "option.close", NULL, close_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F6, 0, "option.remove", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "option.close", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F4, 0, "option.done", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F8, 0, "option.add-line", NULL);

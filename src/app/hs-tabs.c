@@ -73,6 +73,13 @@ title_changed (GtkStackPage *page,
                                   -1);
 }
 
+/* Drawings stand in for words where there is no room for those, and beside them where the stack has the class drawn. */
+static gboolean
+draws (HsTabs *self)
+{
+  return self->wordless || gtk_widget_has_css_class (GTK_WIDGET (self->stack), "drawn");
+}
+
 /* A page is given its drawing after it has appeared. */
 static void
 icon_changed (GtkStackPage *page,
@@ -83,7 +90,8 @@ icon_changed (GtkStackPage *page,
 
   if (HS_IS_GLYPH (gtk_widget_get_first_child (box)))
     gtk_box_remove (GTK_BOX (box), gtk_widget_get_first_child (box));
-  if (hs_glyph_known (gtk_stack_page_get_icon_name (page)))
+  if (draws (HS_TABS (g_object_get_data (G_OBJECT (button), "tabs")))
+      && hs_glyph_known (gtk_stack_page_get_icon_name (page)))
     gtk_box_prepend (GTK_BOX (box), hs_glyph_new (gtk_stack_page_get_icon_name (page)));
 }
 
@@ -98,12 +106,20 @@ create_tab (HsTabs       *self,
   label = gtk_label_new (NULL);
   gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (box, GTK_ALIGN_CENTER);
+  /* Where there is too little room for a line, a second one; "Before and after" is one of five in the hand. */
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_natural_wrap_mode (GTK_LABEL (label), GTK_NATURAL_WRAP_NONE);
+  gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_CENTER);
   if (self->bottom)
-    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+    {
+      gtk_label_set_lines (GTK_LABEL (label), 2);
+      gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+    }
   gtk_widget_set_visible (label, !self->wordless);
   gtk_box_append (GTK_BOX (box), label);
   gtk_button_set_child (GTK_BUTTON (button), box);
 
+  g_object_set_data (G_OBJECT (button), "tabs", self);
   g_object_set_data_full (G_OBJECT (button), "page", g_object_ref (page), g_object_unref);
   g_object_bind_property (page, "title", label, "label", G_BINDING_SYNC_CREATE);
   g_object_bind_property (page, "visible", button, "visible", G_BINDING_SYNC_CREATE);

@@ -11,6 +11,7 @@
 
 #include "hs-app-resources.h"
 #include "hs-data-resources.h"
+#include "hs-flow-layout.h"
 
 #define LOOK "/org/halfshaft/Halfshaft/look/"
 
@@ -41,6 +42,7 @@ hs_theme_install (GdkDisplay *display)
   g_object_set_data (G_OBJECT (display), "hs-theme", GINT_TO_POINTER (1));
   hs_app_register_resource ();
   hs_data_register_resource ();
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT); /* which most templates name */
   gtk_icon_theme_add_resource_path (gtk_icon_theme_get_for_display (display), "/org/halfshaft/Halfshaft/icons");
 
   style = gtk_css_provider_new ();

@@ -14,6 +14,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-glyph.h"
+#include "hs-ink.h"
 #include "hs-key-button.h"
 #include "hs-page.h"
 #include "hs-room.h"
@@ -21,6 +22,7 @@
 #include "hs-tabs.h"
 
 /* How long the words of a toast are on their way, and some more. */
+#define LARGE_TEXT 1.5 /* times the usual size */
 #define TOAST_MOVES (600 * G_TIME_SPAN_MILLISECOND)
 
 struct _HsWindow
@@ -713,6 +715,9 @@ hs_window_fit_over (GtkWindow *over)
   if (beneath != NULL && gtk_widget_get_width (beneath) > 0)
     gtk_window_set_default_size (over, MIN (width, gtk_widget_get_width (beneath)),
                                  MIN (height, gtk_widget_get_height (beneath)));
+  /* A header bar knows no second line for its title. */
+  if (hs_ink_unit (GTK_WIDGET (over)) > LARGE_TEXT)
+    gtk_widget_add_css_class (GTK_WIDGET (over), "large-text");
   /* Closed, it may outlive what it lay over, as long as an answer is on its way to it; GTK would keep the pointer. */
   g_signal_connect (over, "unrealize", G_CALLBACK (let_go_cb), NULL);
 }
