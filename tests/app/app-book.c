@@ -197,6 +197,62 @@ app_book_type (AppBook *book, const char *keys)
 }
 
 GtkWidget *
+app_book_find_top (AppBook *book)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+  GtkWidget *top = GTK_WIDGET (book->window);
+  gboolean found = TRUE;
+
+  while (found)
+    {
+      found = FALSE;
+      for (GList *at = windows; at != NULL && !found; at = at->next)
+        if (gtk_widget_get_visible (at->data) && gtk_window_get_transient_for (at->data) == GTK_WINDOW (top))
+          {
+            top = at->data;
+            found = TRUE;
+          }
+    }
+  return top == GTK_WIDGET (book->window) ? NULL : top;
+}
+
+static void
+press_on_top (AppBook *book, guint keyval)
+{
+  GtkWidget *top = app_book_find_top (book);
+
+  if (top == NULL)
+    app_book_press (book, keyval);
+  else
+    app_book_press_in (top, keyval);
+  app_book_settle (book);
+  /* A window that comes or goes takes some frames. */
+  if (app_book_find_top (book) != NULL || top != NULL)
+    hs_app_test_frames ();
+}
+
+guint
+app_book_keys (AppBook *book, const char *keys)
+{
+  guint n = 0;
+
+  for (const char *at = keys; *at != '\0'; at = g_utf8_next_char (at), n++)
+    if (*at == 'F' && g_ascii_isdigit (at[1]))
+      press_on_top (book, GDK_KEY_F1 + (guint) (*++at - '1'));
+    else if (*at == '^')
+      press_on_top (book, GDK_KEY_Page_Down);
+    else if (*at == '~')
+      press_on_top (book, GDK_KEY_Insert);
+    else if (*at == '\n')
+      press_on_top (book, GDK_KEY_Return);
+    else if (*at == '\x1b')
+      press_on_top (book, GDK_KEY_Escape);
+    else
+      press_on_top (book, gdk_unicode_to_keyval (g_utf8_get_char (at)));
+  return n;
+}
+
+GtkWidget *
 app_book_open_job (AppBook *book, const char *number, const char *page)
 {
   g_autofree char *text = g_strdup_printf ("%s/%s", number, page);

@@ -37,5 +37,12 @@ void app_book_press (AppBook *book, guint keyval);
 /* The same in a window that lies over it. */
 void app_book_press_in (GtkWidget *window, guint keyval);
 
+/* (nullable) (transfer none): the window that lies on top; %NULL: none over the book's own. */
+GtkWidget *app_book_find_top (AppBook *book);
+
+/* Presses keys at whatever window lies on top. "F" and a digit is a function key, "^" Page Down, "~" Insert, "\n"
+ * Enter, "\x1b" Esc, all else itself. Returns: how many. */
+guint app_book_keys (AppBook *book, const char *keys);
+
 /* Opens a job's page by its number. */
 GtkWidget *app_book_open_job (AppBook *book, const char *number, const char *page);

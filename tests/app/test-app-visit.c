@@ -11,62 +11,6 @@
 
 #include <string.h>
 
-/* The window that lies on top; %NULL: none over the book's own. */
-static GtkWidget *
-find_top (AppBook *book)
-{
-  g_autoptr (GList) windows = gtk_window_list_toplevels ();
-  GtkWidget *top = GTK_WIDGET (book->window);
-  gboolean found = TRUE;
-
-  while (found)
-    {
-      found = FALSE;
-      for (GList *at = windows; at != NULL && !found; at = at->next)
-        if (gtk_widget_get_visible (at->data) && gtk_window_get_transient_for (at->data) == GTK_WINDOW (top))
-          {
-            top = at->data;
-            found = TRUE;
-          }
-    }
-  return top == GTK_WIDGET (book->window) ? NULL : top;
-}
-
-static void
-press (AppBook *book, guint keyval)
-{
-  GtkWidget *top = find_top (book);
-
-  if (top == NULL)
-    app_book_press (book, keyval);
-  else
-    app_book_press_in (top, keyval);
-  app_book_settle (book);
-  /* A window that comes or goes takes some frames. */
-  if (find_top (book) != NULL || top != NULL)
-    hs_app_test_frames ();
-}
-
-/* "F" and a digit is a function key, "^" Page Down, "\n" Enter, "\x1b" Esc, all else itself. Returns: how many. */
-static guint
-keys (AppBook *book, const char *text)
-{
-  guint n = 0;
-
-  for (const char *at = text; *at != '\0'; at++, n++)
-    if (*at == 'F' && g_ascii_isdigit (at[1]))
-      press (book, GDK_KEY_F1 + (guint) (*++at - '1'));
-    else if (*at == '^')
-      press (book, GDK_KEY_Page_Down);
-    else if (*at == '\n')
-      press (book, GDK_KEY_Return);
-    else if (*at == '\x1b')
-      press (book, GDK_KEY_Escape);
-    else
-      press (book, gdk_unicode_to_keyval ((guint32) *at));
-  return n;
-}
-
 /* Down or up the sheet to a check, as far as it is. */
 static guint
 go_to (AppBook *book, const char *check)
@@ -80,7 +24,7 @@ go_to (AppBook *book, const char *check)
 
       if (g_str_has_prefix (field, check))
         return n;
-      press (book, keyval);
+      app_book_press (book, keyval);
       after = hs_findings_dup_field (findings);
       if (g_str_equal (field, after))
         keyval = GDK_KEY_Up;
@@ -128,7 +72,7 @@ test_visit (AppBook *book, gconstpointer data)
     {
       guint n = parts[i].check != NULL ? go_to (book, parts[i].check) : 0;
 
-      n += keys (book, parts[i].keys);
+      n += app_book_keys (book, parts[i].keys);
       g_test_message ("%3u presses: %s", n, parts[i].what);
       total += n;
     }
