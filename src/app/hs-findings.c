@@ -20,14 +20,12 @@
 #include "hs-figure-field.h"
 #include "hs-flow-layout.h"
 #include "hs-group-keys.h"
-#include "hs-ink.h"
 #include "hs-key-button.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
 
 /* So much of what is typed is never cut: the digits of any figure. */
 #define MOST_WHOLE 9
-#define LARGE_TEXT 1.5 /* times the usual size */
 
 G_DEFINE_FINAL_TYPE (HsFindings, hs_findings, HS_TYPE_PAGE)
 
@@ -123,9 +121,6 @@ update_progress (HsFindings *self)
     text = g_strdup_printf (_("%s · %u of %u"), group != NULL ? hs_show_data (group->name) : _("Readings"),
                             self->line + 1, n);
   gtk_label_set_label (self->progress, text);
-  /* Where it would take a line of its own, the line's number has to do. */
-  gtk_widget_set_visible (GTK_WIDGET (self->progress),
-                          !hs_page_get_narrow (HS_PAGE (self)) || hs_ink_unit (GTK_WIDGET (self)) < LARGE_TEXT);
 }
 
 static void
