@@ -216,8 +216,8 @@ take_up_place (HsJobPage *self)
     hs_findings_go (self->findings, NULL, NULL);
   if (shows_readings (self))
     hs_findings_focus (self->findings);
-  /* Being led there is no work. */
-  self->worked = worked;
+  /* Being led there is no work; yet a field that one is led back to is interrupted still. */
+  self->worked = worked || self->go_field != NULL;
   visit (self);
 }
 

@@ -154,6 +154,21 @@ test_glance (AppBook *book, gconstpointer data)
   assert_where (book, "A-0021 call id:odometer");
 }
 
+/* What was interrupted and gone back to is interrupted still, however often one only looks at it. */
+static void
+test_gone_back_to (AppBook *book, gconstpointer data)
+{
+  for (guint i = 0; i < 3; i++)
+    {
+      app_book_show (book, "jobs");
+      app_book_press (book, GDK_KEY_F2);
+      hs_app_test_wait (hs_window_get_job (book->window) != NULL
+                        && hs_job_page_is_ready (HS_JOB_PAGE (hs_window_get_job (book->window))));
+      app_book_settle (book);
+      g_assert_cmpstr (hs_job_page_get_number (HS_JOB_PAGE (hs_window_get_job (book->window))), ==, "A-0026");
+    }
+}
+
 /* Squared by the keys of its bill, it is still the place: nothing jumps to the job that was left half typed before. */
 static void
 test_squared (AppBook *book, gconstpointer data)
@@ -193,6 +208,7 @@ main (int argc, char **argv)
   ADD ("reopens", test_reopens);
   ADD ("field", test_field);
   ADD ("glance", test_glance);
+  ADD ("gone-back-to", test_gone_back_to);
   ADD ("squared", test_squared);
   return g_test_run ();
 }

@@ -40,7 +40,7 @@ VIEWS = [
     ("where was I", ["Escape", "F2"]),
     ("what is behind it", ["F9", "F9", "Return"]),
     ("what shows it", [*"latch", "Return"]),
-    ("why it failed", ["Escape", "Escape", "ctrl+1", "Tab", "Tab", "Return", "F9", "F9"]),
+    ("why it failed", ["Escape", "Escape", "ctrl+1", "Tab", "Tab", "Return", "F9"]),
     ("a job's readings", ["ctrl+1", "F2", "Next"]),
     ("its reason", ["F9"]),
     ("its photos", ["F9"]),
