@@ -72,7 +72,7 @@ photo_square_up (HsBook *book, const char *job_id)
   result = hs_reading_add (book, job_id, &after, HS_OPS_TEST_NOW, &error);
   g_assert_nonnull (result);
   g_assert_true (hs_job_move_stage (book, job_id, HS_STAGE_PROVEN, NULL, HS_OPS_TEST_NOW + 60, &error));
-  g_assert_true (hs_go_ahead_add (book, job_id, 100000, "Teo", NULL, HS_OPS_TEST_NOW + 60, &error));
+  g_assert_true (hs_go_ahead_add (book, job_id, 100000, "Teo", "phone", HS_OPS_TEST_NOW + 60, &error));
   g_assert_true (hs_job_price (book, job_id, NULL, HS_OPS_TEST_NOW + 60, &error));
   hs_job_square (book, job_id, HS_OPS_TEST_NOW + 120, &error);
   g_assert_no_error (error);
