@@ -190,6 +190,16 @@ save_lines (HsStore *store, GPtrArray *lines, GError **error)
   return TRUE;
 }
 
+gboolean
+hs_bill_tax_job (HsBook *book, const char *job_id, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) lines = NULL;
+
+  return hs_line_row_list_of (store, job_id, &lines, error) && hs_bill_tax_lines (book, lines, error)
+         && save_lines (store, lines, error);
+}
+
 static gboolean
 price_job (HsBook *book, const char *job_id, const char *goodwill, gint64 minutes, GError **error)
 {

@@ -22,6 +22,9 @@ gboolean hs_bill_tax (HsBook *book, const gint64 *taxed_cents, gsize n_lines, gi
 /* hs_bill_tax_lines: shares the tax of the whole bill out to its lines (element-type HsLineRow); nothing is saved. */
 gboolean hs_bill_tax_lines (HsBook *book, GPtrArray *lines, GError **error);
 
+/* hs_bill_tax_job: the same of the lines that a job has, and saves them. Needs a transaction. */
+gboolean hs_bill_tax_job (HsBook *book, const char *job_id, GError **error);
+
 /**
  * HsBillClock:
  * @minutes: on site so far, over all visits

@@ -102,6 +102,13 @@ move_priced (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
          && check_priced (book, job, lines->len, &clock, error);
 }
 
+/* One that is squared up already is refused by the rules of the stages. */
+static gboolean
+tax_open_job (HsBook *book, const HsJobRow *job, GError **error)
+{
+  return g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)) || hs_bill_tax_job (book, job->id, error);
+}
+
 static gboolean
 square_job (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
 {
@@ -109,7 +116,9 @@ square_job (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
   g_autoptr (HsJobRow) squared = NULL;
   guint n_files;
 
-  if (!move_priced (book, job, now, error) || !hs_job_row_load (store, job->id, &squared, error))
+  /* What was put in after the bill was taxed last is taxed as well; the lines are frozen by the move. */
+  if (!tax_open_job (book, job, error) || !move_priced (book, job, now, error)
+      || !hs_job_row_load (store, job->id, &squared, error))
     return FALSE;
   /* With the job's steps go the photos that only they could bring back. */
   return add_invoice (book, squared, now, error) && add_paper (book, job->id, error)

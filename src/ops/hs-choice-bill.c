@@ -19,20 +19,6 @@
 #include "hs-text.h"
 
 static gboolean
-tax_bill (HsBook *book, const char *job_id, GError **error)
-{
-  HsStore *store = hs_book_get_store (book);
-  g_autoptr (GPtrArray) lines = NULL;
-
-  if (!hs_line_row_list_of (store, job_id, &lines, error) || !hs_bill_tax_lines (book, lines, error))
-    return FALSE;
-  for (guint i = 0; i < lines->len; i++)
-    if (!hs_line_row_save (store, g_ptr_array_index (lines, i), error))
-      return FALSE;
-  return TRUE;
-}
-
-static gboolean
 is_same_part (const HsLineRow *line, const HsAdviceLineRow *option)
 {
   return line->advice_line_id == NULL && g_str_equal (line->kind, "part") && g_str_equal (option->kind, "part")
@@ -149,7 +135,7 @@ hs_choice_on_bill (HsBook *book, const HsAdviceRow *row, GError **error)
           || (line->installed_part_id == NULL && !need_part (store, row->job_id, option, error)))
         return FALSE;
     }
-  return options->len == 0 || tax_bill (book, row->job_id, error);
+  return options->len == 0 || hs_bill_tax_job (book, row->job_id, error);
 }
 
 static gboolean
@@ -205,7 +191,7 @@ hs_choice_off_bill (HsBook *book, const HsAdviceRow *row, GError **error)
       if (!hs_line_row_delete (store, line->id, error))
         return FALSE;
     }
-  return drop_needs (store, row->job_id, options, error) && tax_bill (book, row->job_id, error);
+  return drop_needs (store, row->job_id, options, error) && hs_bill_tax_job (book, row->job_id, error);
 }
 
 /* People to call --------------------------------------------------------------------------------------------------- */

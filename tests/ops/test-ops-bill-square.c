@@ -119,6 +119,27 @@ test_ceiling (void)
   g_assert_cmpint (hs_ops_test_count (bill.test, "go_ahead"), ==, 2);
 }
 
+/* A fuse of 8.00 after the pricing: the tax of 125.60 is 10.05, on the invoice as on the bill before. */
+static void
+test_part_afterwards (void)
+{
+  const HsInstallEntry fuse = { .what = "fuse", .cost_cents = 400, .why = "due" };
+  g_auto (Bill) bill = bill_start ();
+  g_autofree char *id = NULL;
+
+  battery (&bill);
+  id = hs_part_install (bill.book, bill.id, &fuse, at (34), NULL);
+  g_assert_nonnull (id);
+  prove (&bill);
+  say_yes (&bill, 21964, 5);
+  refuse (&bill, "0.01");
+  say_yes (&bill, 21965, 30);
+  accept (&bill);
+  hs_ops_test_one (bill.test, "invoice WHERE total_cents = 21965 AND net_cents = 20960 AND tax_cents = 1005");
+  hs_ops_test_one (bill.test, "line WHERE what = 'fuse' AND price_cents = 800 AND tax_cents = 64");
+  hs_ops_test_one (bill.test, "job WHERE owed_cents = 21965");
+}
+
 /* To the cent, and a later lower yes counts. */
 static void
 test_ceiling_edges (void)
@@ -402,6 +423,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/square/ceiling", test_ceiling);
+  g_test_add_func ("/square/part-afterwards", test_part_afterwards);
   g_test_add_func ("/square/ceiling-edges", test_ceiling_edges);
   g_test_add_func ("/square/unproved", test_unproved);
   g_test_add_func ("/square/wrong-phase", test_wrong_phase);
