@@ -204,16 +204,17 @@ load_rows (Make *make, GError **error)
          && hs_disturbed_row_list_of (make->store, make->job_id, &make->looks, error);
 }
 
-/* What is on the bill as work or a part, beside a call-out that an option expects. */
+/* What is on the bill as work or a part, beside a call-out that an option expects and the fee for having been called
+ * off. */
 static gboolean
-is_charged (const Make *make)
+is_charged (const Make *make, const HsJobRow *job)
 {
   for (guint i = 0; i < make->lines->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (make->lines, i);
 
       if (g_str_equal (line->kind, "labor") || g_str_equal (line->kind, "part") || g_str_equal (line->kind, "sundry")
-          || (g_str_equal (line->kind, "call_out") && line->advice_line_id == NULL))
+          || (g_str_equal (line->kind, "call_out") && line->advice_line_id == NULL && job->called_off_how == NULL))
         return TRUE;
     }
   return FALSE;
@@ -274,7 +275,7 @@ hs_job_chain_load (HsStore *store, const char *job_id, GError **error)
   for (guint i = 0; i < make.links->len; i++)
     if (!put_link (&make, g_ptr_array_index (make.links, i), error))
       return NULL;
-  hs_chain_set_work (make.made->chain, make.parts->len > 0 || is_charged (&make) || is_looked_after (&make),
+  hs_chain_set_work (make.made->chain, make.parts->len > 0 || is_charged (&make, job) || is_looked_after (&make),
                      is_shown (&make));
   fill_made (make.made);
   return g_steal_pointer (&make.made);
