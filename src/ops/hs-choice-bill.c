@@ -76,6 +76,9 @@ line_for (GPtrArray *lines, const char *job_id, const HsAdviceLineRow *option)
   HsLineRow *line;
 
   for (guint i = 0; i < lines->len; i++)
+    if (g_strcmp0 (((const HsLineRow *) g_ptr_array_index (lines, i))->advice_line_id, option->id) == 0)
+      return hs_line_row_copy (g_ptr_array_index (lines, i));
+  for (guint i = 0; i < lines->len; i++)
     if (is_same_part (g_ptr_array_index (lines, i), option))
       return hs_line_row_copy (g_ptr_array_index (lines, i));
   line = hs_line_row_new ();

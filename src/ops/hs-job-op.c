@@ -126,7 +126,7 @@ move_stage (HsBook *book, const char *job_id, HsStage to, const char *reason, Hs
       && !hs_day_plan_begin (book, job_id, now, error))
     return FALSE;
   /* Taken up again, it is not charged for having been called off. */
-  if (from == HS_STAGE_CALLED_OFF && to != HS_STAGE_SQUARED && !hs_call_off_drop_lines (store, job_id, error))
+  if (from == HS_STAGE_CALLED_OFF && to != HS_STAGE_SQUARED && !hs_call_off_take_up (book, job, error))
     return FALSE;
   if (to == HS_STAGE_PROVEN && !hs_bill_drop_outrun (book, job, now, error))
     return FALSE;

@@ -5,6 +5,7 @@
 
 #include "hs-board.h"
 #include "hs-call-off.h"
+#include "hs-chain-op.h"
 #include "hs-choice-op.h"
 #include "hs-job-life.h"
 #include "hs-job-op.h"
@@ -12,6 +13,8 @@
 #include "hs-settings-op.h"
 #include "hs-undo.h"
 #include "ops-site.h"
+
+#include <string.h>
 
 #define NOW HS_OPS_TEST_NOW
 
@@ -163,6 +166,7 @@ test_bill (void)
   g_autofree char *choice = NULL;
   g_autofree char *fuse = NULL;
 
+  g_assert_true (hs_settings_set (site.book, "tax_percent", "8", NOW, NULL));
   ops_site_arrive (&site, "2026-03-10T08:40");
   choice = hs_choice_add (site.book, site.job_id, &entry, &line, 1, NOW, &error);
   answer.choice = "yes";
@@ -173,12 +177,150 @@ test_bill (void)
   g_assert_no_error (error);
   g_assert_true (hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 6000, "drove off", NOW + 9000, &error));
   g_assert_cmpint (hs_ops_test_count (site.test, "line"), ==, 2);
-  hs_ops_test_one (site.test, "line WHERE kind = 'part' AND what = 'fuse'");
+  hs_ops_test_one (site.test, "line WHERE kind = 'part' AND what = 'fuse' AND price_cents = 800 AND tax_cents = 64");
   g_assert_false (hs_job_square (site.book, site.job_id, NOW + 9060, &error));
   hs_ops_test_refused (&error, "the go-ahead covers 0.00: short by");
   g_assert_true (hs_go_ahead_add (site.book, site.job_id, 900, "Teo", "phone", NOW + 9070, NULL));
   g_assert_true (hs_job_square (site.book, site.job_id, NOW + 9080, &error));
-  hs_ops_test_one (site.test, "invoice WHERE net_cents = 6800");
+  hs_ops_test_one (site.test, "invoice WHERE net_cents = 6800 AND tax_cents = 64 AND total_cents = 6864");
+}
+
+static char *
+put_in (OpsSite *site, const char *what)
+{
+  const HsInstallEntry part = { .what = what, .cost_cents = 400, .why = "due" };
+  g_autoptr (GError) error = NULL;
+  char *id = hs_part_install (site->book, site->job_id, &part, NOW + 60, &error);
+
+  g_assert_no_error (error);
+  return id;
+}
+
+/* A fuse of 8.00 on the house stays on the house; one that was put in afterwards was not given, nor is the fee. */
+static void
+test_goodwill (void)
+{
+  static const struct
+  {
+    gboolean before;
+    gboolean after;
+    const char *invoice;
+    const char *goodwill; /* NULL: none */
+  } rows[] = {
+    { TRUE, FALSE, "invoice WHERE net_cents = 6000 AND tax_cents = 0",
+      "line WHERE kind = 'goodwill' AND price_cents = -800 AND tax_cents = -64" },
+    { TRUE, TRUE, "invoice WHERE net_cents = 6800 AND tax_cents = 64",
+      "line WHERE kind = 'goodwill' AND price_cents = -800 AND tax_cents = -64" },
+    { FALSE, TRUE, "invoice WHERE net_cents = 6800 AND tax_cents = 64", NULL },
+    { FALSE, FALSE, "invoice WHERE net_cents = 6000 AND tax_cents = 0", NULL },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (OpsSite) site = ops_site_start (FALSE);
+      g_autofree char *before = NULL;
+      g_autofree char *after = NULL;
+      g_autoptr (GError) error = NULL;
+
+      g_assert_true (hs_settings_set (site.book, "tax_percent", "8", NOW, NULL));
+      ops_site_arrive (&site, "2026-03-10T08:40");
+      before = rows[i].before ? put_in (&site, "fuse") : NULL;
+      g_assert_true (hs_job_price (site.book, site.job_id, "my mistake", NOW + 90, NULL));
+      after = rows[i].after ? put_in (&site, "lamp") : NULL;
+      hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 6000, "drove off", NOW + 9000, &error);
+      g_assert_no_error (error);
+      g_assert_cmpint (hs_ops_test_count (site.test, "line WHERE kind = 'goodwill'"), ==, rows[i].goodwill != NULL);
+      if (rows[i].goodwill != NULL)
+        hs_ops_test_one (site.test, rows[i].goodwill);
+      g_assert_true (hs_go_ahead_add (site.book, site.job_id, 864, "Teo", "phone", NOW + 9070, NULL));
+      hs_job_square (site.book, site.job_id, NOW + 9080, &error);
+      g_assert_no_error (error);
+      hs_ops_test_one (site.test, rows[i].invoice);
+    }
+}
+
+static void
+say_yes (OpsSite *site, const char *wording, const char *part, gint64 discount_cents)
+{
+  const HsChoiceEntry entry = { .wording = wording };
+  const HsChoiceLineEntry lines[] = {
+    { .kind = "discount", .what = wording, .cost_cents = HS_INT_NONE, .price_cents = discount_cents },
+    { .kind = "labor", .what = wording, .minutes = 60, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE },
+    { .what = part, .cost_cents = 400, .price_cents = HS_INT_NONE },
+  };
+  HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *id = hs_choice_add (site->book, site->job_id, &entry, lines, G_N_ELEMENTS (lines), NOW, &error);
+
+  g_assert_no_error (error);
+  answer.choice = "yes";
+  answer.by = "Teo";
+  answer.means = "phone";
+  hs_choice_decide (site->book, id, &answer, NOW, &error);
+  g_assert_no_error (error);
+}
+
+/* A discount goes with its option and is never more than what stays of it; taken up again, each yes is whole. */
+static void
+test_yes_again (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autofree char *fuse = NULL;
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, "2026-03-10T08:40");
+  say_yes (&site, "Fuses", "fuse", 900);
+  say_yes (&site, "Lights", "lamp", 300);
+  g_assert_cmpint (hs_ops_test_count (site.test, "line"), ==, 6);
+  fuse = put_in (&site, "fuse");
+  hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 6000, "drove off", NOW + 9000, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (hs_ops_test_count (site.test, "line"), ==, 3);
+  hs_ops_test_one (site.test, "line WHERE what = 'fuse' AND price_cents = 800");
+  hs_ops_test_one (site.test, "line WHERE kind = 'discount' AND what = 'Fuses' AND price_cents = -800");
+  hs_job_move_stage (site.book, site.job_id, HS_STAGE_PROMISED, NULL, NOW + 9060, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (hs_ops_test_count (site.test, "line"), ==, 6);
+  g_assert_cmpint (hs_ops_test_count (site.test, "line WHERE kind = 'labor'"), ==, 2);
+  hs_ops_test_one (site.test, "line WHERE what = 'fuse' AND price_cents = 800 AND installed_part_id IS NOT NULL");
+  hs_ops_test_one (site.test, "line WHERE kind = 'discount' AND what = 'Fuses' AND price_cents = -900");
+  hs_ops_test_one (site.test, "line WHERE kind = 'discount' AND what = 'Lights' AND price_cents = -300");
+  hs_ops_test_one (site.test, "line WHERE what = 'lamp' AND installed_part_id IS NULL");
+}
+
+/* The fee pays for no work: what was found is not cured by it. */
+static void
+test_no_work (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (HsJobChain) chain = NULL;
+  g_autofree char *id = NULL;
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, "2026-03-10T08:40");
+  id = hs_finding_add (site.book, site.job_id, &(HsFindingEntry) { .what = "fuse blown", .role = "seen" }, NOW,
+                       &error);
+  g_assert_no_error (error);
+  hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 6000, "drove off", NOW + 9000, &error);
+  g_assert_no_error (error);
+  chain = hs_job_chain_load (hs_book_get_store (site.book), site.job_id, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (hs_chain_get_cure (chain->chain, hs_chain_get_finding (chain->chain, 0)), ==,
+                   HS_CHAIN_CURE_MEANT);
+}
+
+/* The reason why it was turned away once is none for calling it off, so that an invoice can always say why. */
+static void
+test_without_reason (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_TURNED_AWAY, "too far", NOW - 9000, NULL));
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_PROMISED, NULL, NOW - 8000, NULL));
+  g_assert_false (hs_job_move_stage (site.book, site.job_id, HS_STAGE_CALLED_OFF, NULL, NOW, &error));
+  g_assert_nonnull (strstr (error->message, "A job that is called off needs a reason"));
+  hs_ops_test_one (site.test, "job WHERE stage = 'promised' AND called_off_why IS NULL");
 }
 
 /* Taken up again it carries no fee, and is no call that was called off. */
@@ -243,6 +385,10 @@ main (int argc, char **argv)
   g_test_add_func ("/call-off/squared", test_squared);
   g_test_add_func ("/call-off/no-fee", test_no_fee);
   g_test_add_func ("/call-off/bill", test_bill);
+  g_test_add_func ("/call-off/goodwill", test_goodwill);
+  g_test_add_func ("/call-off/yes-again", test_yes_again);
+  g_test_add_func ("/call-off/no-work", test_no_work);
+  g_test_add_func ("/call-off/without-reason", test_without_reason);
   g_test_add_func ("/call-off/taken-up", test_taken_up);
   g_test_add_func ("/call-off/board", test_board);
   return g_test_run ();
