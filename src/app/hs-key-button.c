@@ -114,6 +114,8 @@ hs_key_button_init (HsKeyButton *self)
   self->label = gtk_label_new (NULL);
   gtk_label_set_wrap (GTK_LABEL (self->label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (self->label), PANGO_WRAP_WORD_CHAR);
+  /* A label that wraps wants to be about as high as wide. */
+  gtk_label_set_natural_wrap_mode (GTK_LABEL (self->label), GTK_NATURAL_WRAP_NONE);
   gtk_label_set_xalign (GTK_LABEL (self->label), 0);
   gtk_widget_add_css_class (box, "keyed");
   gtk_box_append (GTK_BOX (box), self->keycap);

@@ -265,9 +265,36 @@ is_squeezed (GtkWidget *label)
   return height > gtk_widget_get_height (label) + 1 || width > gtk_widget_get_width (label) + 1;
 }
 
+/* Whether a line ends within a word. */
+static gboolean
+is_broken (GtkWidget *label)
+{
+  PangoLayout *layout = gtk_label_get_layout (GTK_LABEL (label));
+  const char *text = pango_layout_get_text (layout);
+
+  for (int i = 1; i < pango_layout_get_line_count (layout); i++)
+    {
+      const char *at = text + pango_layout_get_line_readonly (layout, i)->start_index;
+
+      if (g_unichar_isalnum (g_utf8_get_char (at)) && g_unichar_isalnum (g_utf8_get_char (g_utf8_prev_char (at))))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* At the foot of a window a key and its words stand in one line, where there is room for it. */
+static gboolean
+wraps_early (GtkWidget *label)
+{
+  GtkWidget *button = gtk_widget_get_ancestor (label, HS_TYPE_KEY_BUTTON);
+
+  return button != NULL && gtk_widget_has_css_class (gtk_widget_get_parent (button), "hs-foot")
+         && pango_layout_get_line_count (gtk_label_get_layout (GTK_LABEL (label))) > 1;
+}
+
 /* No word is cut, nothing lies beside the window, and what is touched is large enough. */
 static void
-check_inside (GtkWidget *widget, GtkWidget *top, const char *name)
+check_inside (GtkWidget *widget, GtkWidget *top, const char *name, const Look *look)
 {
   graphene_rect_t area;
   gboolean label = GTK_IS_LABEL (widget), touched = is_touched (widget);
@@ -282,6 +309,11 @@ check_inside (GtkWidget *widget, GtkWidget *top, const char *name)
       && pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (widget))))
     {
       g_test_message ("%s: cut: %s", name, gtk_label_get_text (GTK_LABEL (widget)));
+      g_test_fail ();
+    }
+  if (label && look->text == 1 && (is_broken (widget) || wraps_early (widget)))
+    {
+      g_test_message ("%s: in two lines: %s", name, gtk_label_get_text (GTK_LABEL (widget)));
       g_test_fail ();
     }
   if (label && is_squeezed (widget))
@@ -317,14 +349,14 @@ check_inside (GtkWidget *widget, GtkWidget *top, const char *name)
     }
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child))
-    check_inside (child, top, name);
+    check_inside (child, top, name, look);
 }
 
 static void
 check (GtkWidget *top, const Scene *scene, const Look *look)
 {
   if (check_least (top, scene->name, look))
-    check_inside (top, top, scene->name);
+    check_inside (top, top, scene->name, look);
 }
 
 static void
