@@ -98,17 +98,52 @@ hs_option_typed_take_up (HsOptionWindow *self)
   hs_option_typed_take_up_kind (self);
 }
 
-/* The book has the option's own fields; what is typed of a line is kept on. */
+static void
+settle_field (HsOptionWindow *self, const char *name)
+{
+  g_autofree char *field = dup_field (self, name);
+
+  if (self->page != NULL && hs_job_pane_get_typed (HS_JOB_PANE (self->page), field) != NULL)
+    hs_job_pane_note (HS_JOB_PANE (self->page), HS_OPTION_PAGE, field, "");
+}
+
+/* The book has the option's own fields as they were saved; what is typed of a line, or since then, is kept on. */
 void
 hs_option_typed_settle (HsOptionWindow *self)
 {
   const char *name;
 
-  if (self->page == NULL)
-    return;
-  hs_job_pane_forget (HS_JOB_PANE (self->page), HS_OPTION_PAGE);
-  for (guint i = HS_OPTION_N_FIELDS; i < HS_OPTION_N_TYPED; i++)
-    if (*gtk_editable_get_text (hs_option_typed_get (self, i, &name)) != '\0')
-      hs_option_typed_note (self, hs_option_typed_get (self, i, &name));
-  hs_option_typed_note_kind (self);
+  for (guint i = 0; i < HS_OPTION_N_FIELDS; i++)
+    if (g_strcmp0 (gtk_editable_get_text (hs_option_typed_get (self, i, &name)), self->saved[i]) == 0)
+      settle_field (self, name);
+}
+
+void
+hs_option_typed_take_id (HsOptionWindow *self, char *id)
+{
+  const char *name;
+
+  hs_option_typed_forget (self);
+  self->choice_id = id;
+  for (guint i = 0; i < HS_OPTION_N_TYPED; i++)
+    {
+      GtkEditable *entry = hs_option_typed_get (self, i, &name);
+      const char *saved = i < HS_OPTION_N_FIELDS && self->saved[i] != NULL ? self->saved[i] : "";
+
+      if (g_strcmp0 (gtk_editable_get_text (entry), saved) != 0)
+        hs_option_typed_note (self, entry);
+    }
+}
+
+void
+hs_option_typed_forget (HsOptionWindow *self)
+{
+  const char *name;
+
+  for (guint i = 0; i < HS_OPTION_N_TYPED; i++)
+    {
+      hs_option_typed_get (self, i, &name);
+      settle_field (self, name);
+    }
+  settle_field (self, HS_OPTION_KIND);
 }

@@ -50,6 +50,7 @@ struct _HsOptionWindow
   guint kind;
   HsLateKeys *late;
   gboolean adding; /* the option is on its way to the book */
+  gboolean sending_line; /* a line is */
   gboolean ending; /* it shuts once the line that was begun is in the book */
   gboolean filling;
 };
@@ -69,5 +70,11 @@ void hs_option_typed_take_up_kind (HsOptionWindow *self);
 
 /* hs_option_typed_settle: the book has the option's own fields; what is typed of a line is kept on. */
 void hs_option_typed_settle (HsOptionWindow *self);
+
+/* hs_option_typed_take_id: the book has the option as @id, under which its typed text is kept from now on. */
+void hs_option_typed_take_id (HsOptionWindow *self, char *id);
+
+/* hs_option_typed_forget: nothing of this option is typed any more. */
+void hs_option_typed_forget (HsOptionWindow *self);
 
 G_END_DECLS

@@ -11,7 +11,6 @@
 #include "hs-choice-face.h"
 #include "hs-decimal.h"
 #include "hs-deed-choice.h"
-#include "hs-job-pane.h"
 #include "hs-key-button.h"
 #include "hs-late-keys.h"
 #include "hs-line-list.h"
@@ -96,8 +95,7 @@ added_cb (GObject *source, GAsyncResult *result, gpointer data)
       tell (self, error->message);
       return;
     }
-  self->choice_id = id;
-  hs_option_typed_settle (self);
+  hs_option_typed_take_id (self, id);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", TRUE);
   save_fields (self);
 }
@@ -221,6 +219,7 @@ line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   gboolean ending = self->ending;
 
+  self->sending_line = FALSE;
   self->ending = FALSE;
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
@@ -316,6 +315,12 @@ add_line (HsOptionWindow *self, gboolean ending)
   save_fields (self);
   if (get_ledger (self) == NULL || self->adding)
     return;
+  /* What stands in the fields until the book answers is that line still. */
+  if (self->sending_line)
+    {
+      self->ending |= ending;
+      return;
+    }
   if (self->choice_id == NULL)
     {
       tell (self, _("What is it? An option begins with its words."));
@@ -327,6 +332,7 @@ add_line (HsOptionWindow *self, gboolean ending)
     tell (self, error->message);
   else
     {
+      self->sending_line = TRUE;
       self->ending = ending;
       hs_late_keys_hold (self->late);
       hs_deed_add_choice_line (get_ledger (self), self->choice_id, &line, line_added_cb, g_object_ref (self));
@@ -422,8 +428,7 @@ done_action (GtkWidget *widget, const char *name, GVariant *parameter)
   /* The line needs its option's place in the book. */
   if (self->adding)
     hs_ledger_wait (get_ledger (self));
-  if (!self->ending)
-    add_line (self, TRUE);
+  add_line (self, TRUE);
 }
 
 static gboolean
@@ -433,7 +438,7 @@ close_request_cb (HsOptionWindow *self)
   if (self->page != NULL && hs_option_window_is_line_begun (self))
     hs_option_typed_leave (self);
   else if (self->page != NULL)
-    hs_job_pane_forget (HS_JOB_PANE (self->page), HS_OPTION_PAGE);
+    hs_option_typed_forget (self);
   return FALSE;
 }
 

@@ -449,6 +449,41 @@ test_line_is_kept (AppBook *book, gconstpointer data)
     }
 }
 
+/* An option that is saved takes its own fields along, and nothing that is half typed of another window. */
+static void
+test_others_stay_kept (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window;
+
+  write_battery (book, pane);
+  answer (book, pane, 1, "3");
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  hs_consent_set_who (hs_answer_window_get_consent (HS_ANSWER_WINDOW (window)), "Wilhelmina");
+  hs_consent_press (hs_answer_window_get_consent (HS_ANSWER_WINDOW (window)), 4);
+  g_assert_true (gtk_widget_activate_action (window, "answer.close", NULL));
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  window = begin_option (book, pane, "Charge it");
+  add_line (book, window, "Labor", "charging", "20");
+  g_assert_true (gtk_widget_activate_action (window, "option.done", NULL));
+  wait_shut (book, HS_TYPE_OPTION_WINDOW);
+  /* What has no rank yet stands before it. */
+  hs_choices_pane_press (HS_CHOICES_PANE (pane), GDK_KEY_2);
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_ANSWER_WINDOW) != NULL);
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  assert_says (window, "New battery");
+  g_assert_cmpstr (hs_consent_get_means (hs_answer_window_get_consent (HS_ANSWER_WINDOW (window))), ==, "phone");
+  g_assert_cmpstr (hs_consent_get_who (hs_answer_window_get_consent (HS_ANSWER_WINDOW (window))), ==, "Wilhelmina");
+  g_assert_true (gtk_widget_activate_action (window, "answer.close", NULL));
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  /* What is in the book is not typed any more. */
+  window = begin_option (book, pane, "Jump it");
+  g_assert_false (holds (window, "charging"));
+  g_assert_false (holds (window, "Charge it"));
+  gtk_window_close (GTK_WINDOW (window));
+  wait_shut (book, HS_TYPE_OPTION_WINDOW);
+}
+
 static void
 sign (HsSignaturePad *pad)
 {
@@ -547,6 +582,29 @@ test_line_begun (AppBook *book, gconstpointer data)
   g_assert_cmpstr (((HsChoiceLine *) g_ptr_array_index (choice->lines, 0))->what, ==, "battery");
 }
 
+/* A line is in the book once, though its key is pressed again before the book answers; F4 then still shuts. */
+static void
+test_line_once (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window = begin_option (book, pane, "New battery");
+  g_autoptr (HsQuestion) ask = NULL, later = NULL;
+
+  press_button (book, window, "Call-out");
+  hs_option_window_fill (HS_OPTION_WINDOW (window), "what", "call-out");
+  g_assert_true (gtk_widget_activate_action (window, "option.add-line", NULL));
+  g_assert_true (gtk_widget_activate_action (window, "option.add-line", NULL));
+  app_book_settle (book);
+  ask = ask_job (book);
+  g_assert_cmpuint (hs_job_choices_find (choices_of (ask), 1)->lines->len, ==, 1);
+  hs_option_window_fill (HS_OPTION_WINDOW (window), "what", "second call-out");
+  g_assert_true (gtk_widget_activate_action (window, "option.add-line", NULL));
+  g_assert_true (gtk_widget_activate_action (window, "option.done", NULL));
+  wait_shut (book, HS_TYPE_OPTION_WINDOW);
+  later = ask_job (book);
+  g_assert_cmpuint (hs_job_choices_find (choices_of (later), 1)->lines->len, ==, 2);
+}
+
 /* The page fits a phone and a small laptop, and its cards say everything to who does not see them. */
 static void
 test_room (AppBook *book, gconstpointer data)
@@ -602,6 +660,8 @@ main (int argc, char *argv[])
   ADD ("/choices/signed", test_signed);
   ADD ("/choices/way-missing", test_way_missing);
   ADD ("/choices/line-begun", test_line_begun);
+  ADD ("/choices/others-stay-kept", test_others_stay_kept);
+  ADD ("/choices/line-once", test_line_once);
   ADD ("/choices/option-fields", test_option_fields);
   ADD ("/choices/room", test_room);
   ADD ("/choices/large-text", test_large_text);
