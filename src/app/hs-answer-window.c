@@ -37,6 +37,7 @@ struct _HsAnswerWindow
 
   HsLedger *ledger;
   char *choice_id;
+  char *shown_risk; /* as it was asked for; on the customer's page without names */
   char *kept_risk;
   const char *answer;
   gint64 would_cents;
@@ -220,6 +221,18 @@ lacks_way (HsAnswerWindow *self)
          && !(declined && *gtk_editable_get_text (self->risk) == '\0');
 }
 
+/* What was told stays as it is written unless something else was typed. */
+static const char *
+get_new_risk (HsAnswerWindow *self)
+{
+  const char *typed = gtk_editable_get_text (self->risk);
+
+  if (*typed == '\0'
+      || (g_strcmp0 (typed, self->shown_risk) == 0 && g_strcmp0 (self->kept_risk, self->shown_risk) == 0))
+    return NULL;
+  return typed;
+}
+
 static void
 write_answer (HsAnswerWindow *self)
 {
@@ -249,8 +262,7 @@ write_answer (HsAnswerWindow *self)
   answer.choice = self->answer;
   answer.by = hs_consent_get_who (self->consent);
   answer.means = hs_consent_get_means (self->consent);
-  if (*gtk_editable_get_text (self->risk) != '\0')
-    answer.risk = gtk_editable_get_text (self->risk);
+  answer.risk = get_new_risk (self);
   if (is_answer (self, "later"))
     answer.call_on = read_day (self);
   answer.signature = is_answer (self, "open") ? NULL : signature;
@@ -355,6 +367,7 @@ hs_answer_window_dispose (GObject *object)
   g_clear_object (&self->ledger);
   g_clear_pointer (&self->field, g_free);
   g_clear_pointer (&self->choice_id, g_free);
+  g_clear_pointer (&self->shown_risk, g_free);
   g_clear_pointer (&self->kept_risk, g_free);
   G_OBJECT_CLASS (hs_answer_window_parent_class)->dispose (object);
 }
@@ -454,6 +467,7 @@ hs_answer_window_present (GtkWindow *over, HsLedger *ledger, const HsAnswerAsk *
   self->ceiling_cents = ask->ceiling_cents;
   gtk_label_set_label (self->wording, ask->wording);
   gtk_label_set_label (self->price, price);
+  self->shown_risk = g_strdup (ask->risk);
   self->kept_risk = g_strdup (ask->risk);
   gtk_editable_set_text (self->risk, ask->risk != NULL ? ask->risk : "");
   /* Translators: a sum of money, with tax. */

@@ -117,6 +117,16 @@ offer (AppBook *book, const char *rank, const char *wording, const char *risk, g
   return id;
 }
 
+static HsQuestion *
+ask_job (AppBook *book)
+{
+  HsQuestion *ask = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
+
+  hs_question_ask (ask, g_variant_new ("(s)", hs_job_page_get_job_id (HS_JOB_PAGE (hs_window_get_job (book->window)))));
+  app_book_settle (book);
+  return ask;
+}
+
 static void
 sign (HsSignaturePad *pad)
 {
@@ -160,9 +170,7 @@ test_pick_and_sign (AppBook *book, gconstpointer data)
   g_assert_true (hs_app_test_says (window, "Not now"));
   g_assert_true (hs_signature_pad_is_blank (hs_customer_window_get_pad (HS_CUSTOMER_WINDOW (window))));
 
-  ask = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
-  hs_question_ask (ask, g_variant_new ("(s)", hs_job_page_get_job_id (HS_JOB_PAGE (hs_window_get_job (book->window)))));
-  app_book_settle (book);
+  ask = ask_job (book);
   job = ((const HsJobShot *) hs_question_get (ask))->choices;
   g_assert_cmpstr (hs_job_choices_find (job, 1)->choice, ==, "no");
   g_assert_cmpstr (hs_job_choices_find (job, 2)->choice, ==, "yes");
@@ -211,9 +219,7 @@ test_sign_a_no (AppBook *book, gconstpointer data)
   g_assert_true (gtk_widget_activate_action (answer, "answer.write", NULL));
   hs_app_test_wait (hs_app_test_window (HS_TYPE_ANSWER_WINDOW) == NULL);
   app_book_settle (book);
-  ask = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
-  hs_question_ask (ask, g_variant_new ("(s)", hs_job_page_get_job_id (HS_JOB_PAGE (hs_window_get_job (book->window)))));
-  app_book_settle (book);
+  ask = ask_job (book);
   job = ((const HsJobShot *) hs_question_get (ask))->choices;
   g_assert_cmpstr (hs_job_choices_find (job, 1)->choice, ==, "no");
   g_assert_cmpstr (hs_job_choices_find (job, 1)->means, ==, "signed_on_screen");
@@ -222,6 +228,48 @@ test_sign_a_no (AppBook *book, gconstpointer data)
   gtk_window_destroy (GTK_WINDOW (window));
   hs_app_test_frames ();
   hs_app_test_picture (GTK_WIDGET (book->window), "choices-signed-no");
+}
+
+/* What was told of the risk stays in the book as it was told, though the page shows it without the name; what is typed
+ * over it takes its place. */
+static void
+test_risk_stays (AppBook *book, gconstpointer data)
+{
+  static const char *const typed[] = { NULL, "It may burst." };
+  HsChoiceAnswer before = HS_CHOICE_ANSWER_NONE;
+  g_autofree char *id = NULL;
+
+  app_book_open_job (book, "A-0024", "choices");
+  id = offer (book, "best", "Front brake hose", "Bram Pellam saw it burst.", 1234);
+  before.choice = "no";
+  before.by = "Bram Pellam";
+  before.means = "phone";
+  hs_deed_decide (book->ledger, id, &before, done_cb, NULL);
+  app_book_settle (book);
+  for (gsize i = 0; i < G_N_ELEMENTS (typed); i++)
+    {
+      GtkWidget *window = turn_round (book, "A-0024");
+      GtkWidget *answer;
+      g_autoptr (HsQuestion) ask = NULL;
+
+      g_assert_true (hs_app_test_says_part (window, "somebody saw it burst."));
+      hs_customer_window_pick (HS_CUSTOMER_WINDOW (window), 1);
+      sign (hs_customer_window_get_pad (HS_CUSTOMER_WINDOW (window)));
+      g_assert_true (gtk_widget_activate_action (window, "customer.write", NULL));
+      answer = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+      hs_consent_set_who (hs_answer_window_get_consent (HS_ANSWER_WINDOW (answer)), "Bram Pellam");
+      /* Enter at its end writes it down. */
+      if (typed[i] != NULL)
+        hs_answer_window_set_risk (HS_ANSWER_WINDOW (answer), typed[i]);
+      else
+        g_assert_true (gtk_widget_activate_action (answer, "answer.write", NULL));
+      hs_app_test_wait (hs_app_test_window (HS_TYPE_ANSWER_WINDOW) == NULL);
+      app_book_settle (book);
+      ask = ask_job (book);
+      g_assert_cmpstr (hs_job_choices_find (((const HsJobShot *) hs_question_get (ask))->choices, 1)->risk, ==,
+                       typed[i] != NULL ? typed[i] : "Bram Pellam saw it burst.");
+      gtk_window_destroy (GTK_WINDOW (window));
+    }
 }
 
 /* Esc turns back, and the cursor is where it was. */
@@ -303,6 +351,7 @@ main (int argc, char *argv[])
   ADD ("/customer/leaks-nothing", test_leaks_nothing);
   ADD ("/customer/pick-and-sign", test_pick_and_sign);
   ADD ("/customer/sign-a-no", test_sign_a_no);
+  ADD ("/customer/risk-stays", test_risk_stays);
   ADD ("/customer/gauge", test_gauge);
   ADD ("/customer/turns-back", test_turns_back);
   ADD ("/customer/room", test_room);
