@@ -93,29 +93,55 @@ tell_and_close (HsPrintWindow *self, const char *text)
 
 /* Into a file ------------------------------------------------------------------------------------------------------ */
 
-/* In a thread. A file that is there already stays whole until the new one is. */
+typedef struct
+{
+  const HsProofSheet *sheet; /* of the window, which whoever waits for the answer holds */
+  GFile *file;
+} Order;
+
+static void
+order_free (gpointer data)
+{
+  g_object_unref (((Order *) data)->file);
+  g_free (data);
+}
+
+/* In a thread. A file that is there already stays whole until the new one is. Once it is begun it is not stopped: half
+ * of a file would stay behind. */
 static void
 write_thread (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
-  const HsProofSheet *sheet = HS_PRINT_WINDOW (source)->sheet;
+  const Order *order = data;
+  const HsProofSheet *sheet = order->sheet;
   g_autoptr (HsPaper) paper = hs_paper_proof_new (sheet, hs_paper_size_parse (sheet->paper_size), &tongue);
   g_autoptr (GError) error = NULL;
   g_autoptr (GBytes) bytes = hs_paper_dup_pdf (paper, NULL, &error);
 
-  if (bytes != NULL
-      && g_file_replace_contents (G_FILE (data), g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), NULL, FALSE,
-                                  G_FILE_CREATE_NONE, NULL, cancellable, &error))
+  if (bytes != NULL && !g_cancellable_set_error_if_cancelled (cancellable, &error)
+      && g_file_replace_contents (order->file, g_bytes_get_data (bytes, NULL), g_bytes_get_size (bytes), NULL, FALSE,
+                                  G_FILE_CREATE_NONE, NULL, NULL, &error))
     g_task_return_boolean (task, TRUE);
   else
     g_task_return_error (task, g_steal_pointer (&error));
 }
 
+/* What the system says ends without a period, what the program says with one. */
+static char *
+dup_ended (const GError *error)
+{
+  const char *text = error != NULL ? error->message : "";
+
+  return g_strconcat (text, *text == '\0' || g_str_has_suffix (text, ".") ? "" : ".", NULL);
+}
+
 static void
 written_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  HsPrintWindow *self = HS_PRINT_WINDOW (source);
-  g_autofree char *name = g_file_get_basename (g_task_get_task_data (G_TASK (result)));
+  g_autoptr (HsPrintWindow) self = data;
+  const Order *order = g_task_get_task_data (G_TASK (result));
+  g_autofree char *name = g_file_get_basename (order->file);
   g_autofree char *text = NULL;
+  g_autofree char *why = NULL;
   g_autoptr (GError) error = NULL;
   gboolean written = g_task_propagate_boolean (G_TASK (result), &error);
 
@@ -133,7 +159,8 @@ written_cb (GObject *source, GAsyncResult *result, gpointer data)
   else
     {
       /* Translators: the name of a file, and what the system says about it. */
-      text = g_strdup_printf (_("%s was not written: %s Choose another place."), name, error->message);
+      why = dup_ended (error);
+      text = g_strdup_printf (_("%s was not written: %s Choose another place."), name, why);
       say (self, text);
     }
 }
@@ -142,14 +169,21 @@ void
 hs_print_window_save (HsPrintWindow *self, GFile *file)
 {
   g_autoptr (GTask) task = NULL;
+  Order *order;
 
   g_return_if_fail (HS_IS_PRINT_WINDOW (self) && G_IS_FILE (file));
 
   if (self->sheet == NULL || self->writing != NULL)
     return;
   self->writing = g_cancellable_new ();
-  task = g_task_new (self, self->writing, written_cb, NULL);
-  g_task_set_task_data (task, g_object_ref (file), g_object_unref);
+  order = g_new0 (Order, 1);
+  order->sheet = self->sheet;
+  order->file = g_object_ref (file);
+  /* Not its source: the thread may be the last to hold that, and a widget ends where it began. */
+  task = g_task_new (NULL, self->writing, written_cb, g_object_ref (self));
+  g_task_set_task_data (task, order, order_free);
+  /* A file that is written is there, even if it was to be stopped. */
+  g_task_set_check_cancellable (task, FALSE);
   say (self, _("Writing. Esc stops it."));
   update (self);
   g_task_run_in_thread (task, write_thread);
@@ -204,14 +238,16 @@ printed_cb (HsPrintWindow *self, GtkPrintOperationResult result, GtkPrintOperati
 {
   g_autoptr (GError) error = NULL;
   g_autofree char *text = NULL;
+  g_autofree char *why = NULL;
 
+  /* It may have gone to a file as well. */
   if (result == GTK_PRINT_OPERATION_RESULT_APPLY)
-    tell_and_close (self, _("The sheet went to the printer."));
+    tell_and_close (self, _("The sheet was handed over."));
   if (result != GTK_PRINT_OPERATION_RESULT_ERROR)
     return;
   gtk_print_operation_get_error (operation, &error);
-  text = g_strdup_printf (_("It was not printed: %s Save it as a PDF instead."),
-                          error != NULL ? error->message : "");
+  why = dup_ended (error);
+  text = g_strdup_printf (_("It was not printed: %s Save it as a PDF instead."), why);
   say (self, text);
 }
 
