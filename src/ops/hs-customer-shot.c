@@ -226,8 +226,8 @@ fill_job (HsCustomerShot *shot, const HsJobView *view)
 /* How people are spoken to says nothing about who they are; as hs_text_words() gives it. */
 static const char *const titles[] = { "mr", "mrs", "ms", "miss", "dr", NULL };
 
-/* Every word of it is the customer's: half of the name, or the boss of a firm that has it. One word alone is not
- * enough: neighbors and relatives have the same surname. */
+/* Every word of it is the customer's: a half of the name is enough, or the boss of a firm that has it. A word that the
+ * customer's name lacks makes it somebody else: neighbors and relatives have the same surname. */
 static gboolean
 is_own_name (const char *name, const char *customer)
 {
@@ -302,6 +302,29 @@ list_others (const HsChain *chain, const HsJobChoices *choices, const char *cust
   return names;
 }
 
+/* One word that is written small, such as "driver", is what somebody is, and as well what a part is called by. */
+static gboolean
+is_name (const char *name)
+{
+  g_auto (GStrv) words = hs_text_words (name);
+
+  for (const char *at = name; *at != '\0'; at = g_utf8_next_char (at))
+    if (g_unichar_isupper (g_utf8_get_char (at)))
+      return TRUE;
+  return g_strv_length (words) > 1;
+}
+
+static GPtrArray *
+list_names (GPtrArray *others)
+{
+  GPtrArray *names = g_ptr_array_new ();
+
+  for (guint i = 0; i < others->len; i++)
+    if (is_name (g_ptr_array_index (others, i)))
+      g_ptr_array_add (names, g_ptr_array_index (others, i));
+  return names;
+}
+
 static char *
 without_names (const char *text, GPtrArray *others)
 {
@@ -327,15 +350,15 @@ fill_why (HsCustomerShot *shot, const HsJobChain *job, GPtrArray *others)
 /* Choices ---------------------------------------------------------------------------------------------------------- */
 
 static void
-add_choice (HsCustomerShot *shot, const HsChoice *from, GPtrArray *others)
+add_choice (HsCustomerShot *shot, const HsChoice *from, GPtrArray *names)
 {
   HsCustomerChoice *choice = g_new0 (HsCustomerChoice, 1);
 
   choice->number = from->number;
   choice->id = g_strdup (from->id);
   choice->rank = g_strdup (from->rank);
-  choice->wording = without_names (from->wording, others);
-  choice->risk = without_names (from->risk, others);
+  choice->wording = without_names (from->wording, names);
+  choice->risk = without_names (from->risk, names);
   choice->asked_cents = from->price_cents;
   choice->choice = g_strdup (from->choice);
   choice->would_cents = from->would_cents;
@@ -346,8 +369,10 @@ add_choice (HsCustomerShot *shot, const HsChoice *from, GPtrArray *others)
 static void
 fill_choices (HsCustomerShot *shot, const HsJobChoices *choices, GPtrArray *others)
 {
+  g_autoptr (GPtrArray) names = list_names (others);
+
   for (guint i = 0; i < choices->choices->len; i++)
-    add_choice (shot, g_ptr_array_index (choices->choices, i), others);
+    add_choice (shot, g_ptr_array_index (choices->choices, i), names);
   shot->total_cents = choices->room->total_cents;
   shot->ceiling_cents = choices->room->given ? choices->room->ceiling_cents : HS_INT_NONE;
   shot->short_cents = choices->room->given ? choices->room->short_cents : 0;

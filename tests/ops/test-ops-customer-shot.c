@@ -210,6 +210,41 @@ test_names_in_options (void)
   g_assert_cmpstr (choice->risk, ==, "somebody saw it burst");
 }
 
+/* Who is known by one common word only has no name: the word means the thing where an option has it. */
+static void
+test_words_in_options (void)
+{
+  static const struct
+  {
+    const char *by;
+    const char *wording;
+    const char *told;
+  } rows[] = {
+    { "driver", "Window, driver door", "Window, driver door" },
+    { "Driver", "Window, driver door; Driver asks", "Window, driver door; somebody asks" },
+    { "the driver", "Window, as the driver wants", "Window, as somebody wants" },
+    { "ana pell", "Window, as ana pell wants", "Window, as somebody wants" },
+    { "Ánna", "Window, as Ánna wants", "Window, as somebody wants" },
+    { "ánna", "Window, as ánna wants", "Window, as ánna wants" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const HsChoiceEntry entry = { .wording = rows[i].wording, .risk = rows[i].wording };
+      g_auto (OpsChoice) job = ops_choice_start ();
+      g_autofree char *said = say (&job, NULL, rows[i].by, "it was warm");
+      g_autofree char *id = hs_choice_add (job.book, job.job, &entry, NULL, 0, OPS_CHOICE_NOW, NULL);
+      g_autoptr (HsCustomerShot) shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, NULL);
+      const HsCustomerChoice *choice = g_ptr_array_index (shot->choices, 0);
+      g_autofree char *text = spell (shot);
+
+      g_assert_cmpstr (choice->wording, ==, rows[i].told);
+      g_assert_cmpstr (choice->risk, ==, rows[i].told);
+      /* What was said stays without its speaker. */
+      g_assert_nonnull (strstr (text, "somebody says: “it was warm”"));
+    }
+}
+
 /* Who decided stands with a choice at the end of the chain; if it was somebody else, that is nobody's business. */
 static void
 test_who_decided (void)
@@ -316,6 +351,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/customer-shot/names-within-names", test_names_within_names);
   g_test_add_func ("/customer-shot/readings", test_readings);
   g_test_add_func ("/customer-shot/names-in-options", test_names_in_options);
+  g_test_add_func ("/customer-shot/words-in-options", test_words_in_options);
   g_test_add_func ("/customer-shot/who-decided", test_who_decided);
   g_test_add_func ("/customer-shot/scale", test_scale);
   g_test_add_func ("/customer-shot/scale-once", test_scale_once);
