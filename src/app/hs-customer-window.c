@@ -209,7 +209,7 @@ show_scale (HsCustomerWindow *self, const HsCustomerReading *reading)
       if (band->limit != NULL)
         hs_gauge_add_tick (HS_GAUGE (gauge), band->to, band->limit);
     }
-  say = hs_show_joined (reading->name, reading->after != NULL ? reading->after : reading->before,
+  say = hs_show_joined (hs_show_data (reading->name), reading->after != NULL ? reading->after : reading->before,
                         reading->after != NULL ? reading->after_word : reading->before_word, NULL);
   hs_gauge_set_needle (HS_GAUGE (gauge), TRUE, scale->now, say);
   hs_gauge_set_before (HS_GAUGE (gauge), scale->has_before, scale->before);
