@@ -244,6 +244,7 @@ focus_cb (GtkWidget *tag, GdkFrameClock *clock, gpointer data)
 static void
 go_to_settled (HsJobsPage *self, const HsBoardShot *shot)
 {
+  self->goes_to_settled = FALSE;
   for (guint i = 0; i < shot->board->rows->len; i++)
     {
       const HsBoardRow *row = g_ptr_array_index (shot->board->rows, i);
@@ -251,7 +252,6 @@ go_to_settled (HsJobsPage *self, const HsBoardShot *shot)
 
       if (tag == NULL)
         continue;
-      self->goes_to_settled = FALSE;
       gtk_widget_add_tick_callback (tag, focus_cb, NULL, NULL);
       return;
     }

@@ -232,6 +232,31 @@ test_squared (AppBook *book, gconstpointer data)
   hs_app_test_picture (GTK_WIDGET (book->window), "jobs-folded");
 }
 
+/* Where nothing is settled F8 has nowhere to go, and what is settled later does not take the cursor. */
+static void
+test_nothing_settled (AppBook *book, gconstpointer data)
+{
+  HsBookUser user = { "halfshaft-cli", "here", 1, hs_demo_get_now () };
+  HsCallSlip slip = { .phone = "555-0024", .name = "Ida", .plate = "TDM 2400", .words = "clicks", .day = HS_DATE_NONE,
+                      .window_from = -1, .window_to = -1 };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_WRITE, &user, NULL);
+  g_autofree char *id = NULL;
+  GtkWidget *page;
+
+  app_book_show (book, "jobs");
+  app_book_press (book, GDK_KEY_F8);
+  app_book_settle (book);
+  id = hs_call_take (other, &slip, hs_demo_get_now (), NULL);
+  g_assert_true (hs_job_move_stage (other, id, HS_STAGE_CALLED_OFF, "found the key", hs_demo_get_now (), NULL));
+  app_book_show (book, "today");
+  page = app_book_show (book, "jobs");
+  app_book_settle (book);
+  hs_app_test_wait (hs_app_test_find (page, HS_TYPE_TAG) != NULL);
+  hs_app_test_frames ();
+  hs_app_test_frames ();
+  g_assert_null (focused_tag (book));
+}
+
 #define ADD(name, func) g_test_add ("/jobs/" name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -242,5 +267,6 @@ main (int argc, char **argv)
   ADD ("number", test_number);
   ADD ("caller-first", test_caller_first);
   ADD ("squared", test_squared);
+  g_test_add ("/jobs/nothing-settled", AppBook, NULL, app_book_open_new, test_nothing_settled, app_book_close);
   return g_test_run ();
 }
