@@ -39,7 +39,7 @@ static gboolean
 load_chain (Asked *asked, GError **error)
 {
   g_clear_pointer (&asked->job, hs_job_chain_free);
-  asked->job = hs_job_chain_load (hs_book_get_store (asked->cli->book), asked->job_id, error);
+  asked->job = hs_job_chain_load (asked->cli->book, asked->job_id, error);
   return asked->job != NULL;
 }
 

@@ -147,7 +147,7 @@ show_job (HsCli *cli, const char *job_id, GError **error)
   g_autoptr (HsJobView) view = hs_job_view_load (cli->book, job_id, cli->now, error);
   if (view == NULL)
     return FALSE;
-  g_autoptr (HsJobChain) chain = hs_job_chain_load (hs_book_get_store (cli->book), job_id, error);
+  g_autoptr (HsJobChain) chain = hs_job_chain_load (cli->book, job_id, error);
   if (chain == NULL)
     return FALSE;
   g_autoptr (HsJobChoices) choices = hs_job_choices_load (cli->book, job_id, cli->now, error);

@@ -178,7 +178,7 @@ find_finding (Asked *asked, GError **error)
   if (asked->finding == NULL || g_str_equal (asked->finding, "none"))
     return TRUE;
   g_autoptr (HsJobChain) chain
-      = hs_job_chain_load (hs_book_get_store (asked->cli->book), asked->job_id, error);
+      = hs_job_chain_load (asked->cli->book, asked->job_id, error);
   if (chain == NULL)
     return FALSE;
   const HsChainFinding *found = hs_chain_out_find (chain, asked->finding);

@@ -58,7 +58,7 @@ hs_chain_shot_load (HsBook *book, const char *job_id, GError **error)
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsChainShot) shot = g_new0 (HsChainShot, 1);
 
-  shot->chain = hs_job_chain_load (store, job_id, error);
+  shot->chain = hs_job_chain_load (book, job_id, error);
   if (shot->chain == NULL || !load_told (store, job_id, shot, error))
     return NULL;
   shot->offers = hs_chain_offers_load (book, job_id, error);

@@ -151,9 +151,9 @@ put_readings (JsonBuilder *builder, HsStore *store, const char *job_id, GError *
 
 /* Why it failed, in sentences for the customer. */
 static gboolean
-put_why (JsonBuilder *builder, HsStore *store, const char *job_id, GError **error)
+put_why (JsonBuilder *builder, HsBook *book, const char *job_id, GError **error)
 {
-  g_autoptr (HsJobChain) job = hs_job_chain_load (store, job_id, error);
+  g_autoptr (HsJobChain) job = hs_job_chain_load (book, job_id, error);
 
   if (job == NULL)
     return FALSE;
@@ -204,7 +204,7 @@ put_invoice (JsonBuilder *builder, HsBook *book, const HsJobRow *job, HsDate iss
   put_text (builder, "not_proven_because", job->unproved_why);
   return put_customer (builder, store, job->customer_id, error) && put_vehicle (builder, store, job->vehicle_id, error)
          && put_lines (builder, store, job->id, currency, error) && put_readings (builder, store, job->id, error)
-         && put_why (builder, store, job->id, error) && put_choices (builder, store, job->id, currency, error);
+         && put_why (builder, book, job->id, error) && put_choices (builder, store, job->id, currency, error);
 }
 
 char *

@@ -85,8 +85,9 @@ remove_both (HsStore *store, const HsBecauseRow *link, HsFindingRow *cause, GErr
 }
 
 static gboolean
-take_back (HsStore *store, const HsBecauseRow *link, GError **error)
+take_back (HsBook *book, const HsBecauseRow *link, GError **error)
 {
+  HsStore *store = hs_book_get_store (book);
   g_autoptr (HsFindingRow) cause = NULL;
   g_autoptr (HsJobChain) job = NULL;
   g_auto (Around) around = { NULL };
@@ -96,7 +97,7 @@ take_back (HsStore *store, const HsBecauseRow *link, GError **error)
   hs_ops_note (store, link->job_id, "taken back: %s", cause->what);
   if (!g_str_equal (cause->role, "seen") && count_links (&around, cause->id) == 1 && !is_named (&around, cause->id))
     return remove_both (store, link, cause, error);
-  job = hs_job_chain_load (store, link->job_id, error);
+  job = hs_job_chain_load (book, link->job_id, error);
   return job != NULL && hs_chain_check_unlink (job->chain, link->id, error)
          && hs_because_row_delete (store, link->id, error);
 }
@@ -108,5 +109,5 @@ hs_chain_take_back (HsBook *book, const char *link_id, HsInstant now, GError **e
   g_autoptr (HsBecauseRow) link = NULL;
 
   return hs_because_row_load (store, link_id, &link, error) && hs_store_begin (store, now, error)
-         && hs_store_end (store, take_back (store, link, error), error);
+         && hs_store_end (store, take_back (book, link, error), error);
 }

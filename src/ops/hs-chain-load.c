@@ -13,13 +13,15 @@
 #include "hs-money-row.h"
 #include "hs-ops-private.h"
 #include "hs-photo-row.h"
-#include "hs-reading-row.h"
+#include "hs-reading-private.h"
 #include "hs-text.h"
 
 typedef struct
 {
+  HsBook *book;
   HsStore *store;
   const char *job_id;
+  HsJobRow *job;
   GPtrArray *findings;
   GPtrArray *links;
   GPtrArray *readings;
@@ -34,6 +36,7 @@ typedef struct
 static void
 make_clear (Make *make)
 {
+  g_clear_pointer (&make->job, hs_job_row_free);
   g_clear_pointer (&make->findings, g_ptr_array_unref);
   g_clear_pointer (&make->links, g_ptr_array_unref);
   g_clear_pointer (&make->readings, g_ptr_array_unref);
@@ -207,14 +210,15 @@ load_rows (Make *make, GError **error)
 /* What is on the bill as work or a part, beside a call-out that an option expects and the fee for having been called
  * off. */
 static gboolean
-is_charged (const Make *make, const HsJobRow *job)
+is_charged (const Make *make)
 {
   for (guint i = 0; i < make->lines->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (make->lines, i);
 
       if (g_str_equal (line->kind, "labor") || g_str_equal (line->kind, "part") || g_str_equal (line->kind, "sundry")
-          || (g_str_equal (line->kind, "call_out") && line->advice_line_id == NULL && job->called_off_how == NULL))
+          || (g_str_equal (line->kind, "call_out") && line->advice_line_id == NULL
+              && make->job->called_off_how == NULL))
         return TRUE;
     }
   return FALSE;
@@ -229,22 +233,54 @@ is_looked_after (const Make *make)
   return FALSE;
 }
 
-/* A reading that was taken afterwards, or a photo. A try that failed some of its times shows nothing. */
+/* A later one of the same check and place stands for it. */
 static gboolean
-is_shown (const Make *make)
+is_last_after (const Make *make, guint at)
 {
-  gboolean shown = FALSE;
+  const HsReadingRow *row = g_ptr_array_index (make->readings, at);
 
-  for (guint i = 0; i < make->photos->len; i++)
-    shown |= g_strcmp0 (((HsPhotoRow *) g_ptr_array_index (make->photos, i))->phase, "after") == 0;
-  for (guint i = 0; i < make->readings->len; i++)
+  for (guint i = at + 1; i < make->readings->len; i++)
     {
-      const HsReadingRow *row = g_ptr_array_index (make->readings, i);
+      const HsReadingRow *later = g_ptr_array_index (make->readings, i);
 
-      if (g_str_equal (row->phase, "after") && row->not_measured_why == NULL)
-        shown = row->of_value == HS_INT_NONE || row->value >= row->of_value;
+      if (g_str_equal (later->phase, "after") && later->not_measured_why == NULL
+          && g_str_equal (later->check_id, row->check_id) && g_strcmp0 (later->place, row->place) == 0)
+        return FALSE;
     }
-  return shown;
+  return g_str_equal (row->phase, "after") && row->not_measured_why == NULL;
+}
+
+/* A try that failed some of its times shows nothing, nor does a reading that is still outside. The second number of
+ * other pairs is what was to be expected, and their limits say how near is near enough. */
+static gboolean
+check_shows (const Make *make, const HsReadingRow *row, gboolean *ret_shows, GError **error)
+{
+  const HsReadingScene scene = { make->book, make->job->vehicle_id, make->readings };
+  g_autoptr (HsReadingResult) judged = NULL;
+
+  if (g_str_equal (row->check_id, "starts_good") || g_str_equal (row->check_id, "tried_again"))
+    {
+      *ret_shows = row->of_value == HS_INT_NONE || row->value >= row->of_value;
+      return TRUE;
+    }
+  judged = hs_reading_judge_row (&scene, row, error);
+  if (judged == NULL)
+    return FALSE;
+  *ret_shows = g_strcmp0 (judged->verdict, "outside") != 0;
+  return TRUE;
+}
+
+/* By a photo that was taken afterwards, or a reading. */
+static gboolean
+check_shown (const Make *make, gboolean *ret_shown, GError **error)
+{
+  *ret_shown = FALSE;
+  for (guint i = 0; i < make->photos->len && !*ret_shown; i++)
+    *ret_shown = g_strcmp0 (((HsPhotoRow *) g_ptr_array_index (make->photos, i))->phase, "after") == 0;
+  for (guint i = 0; i < make->readings->len && !*ret_shown; i++)
+    if (is_last_after (make, i) && !check_shows (make, g_ptr_array_index (make->readings, i), ret_shown, error))
+      return FALSE;
+  return TRUE;
 }
 
 static void
@@ -260,23 +296,23 @@ fill_made (HsJobChain *made)
 }
 
 HsJobChain *
-hs_job_chain_load (HsStore *store, const char *job_id, GError **error)
+hs_job_chain_load (HsBook *book, const char *job_id, GError **error)
 {
-  g_auto (Make) make = { .store = store, .job_id = job_id };
-  g_autoptr (HsJobRow) job = NULL;
+  g_auto (Make) make = { .book = book, .store = hs_book_get_store (book), .job_id = job_id };
+  gboolean shown;
 
-  if (!hs_job_row_load (store, job_id, &job, error) || !load_rows (&make, error))
+  if (!hs_job_row_load (make.store, job_id, &make.job, error) || !load_rows (&make, error)
+      || !check_shown (&make, &shown, error))
     return NULL;
   make.made = g_new0 (HsJobChain, 1);
   make.made->chain = hs_chain_new ();
-  make.made->words = g_strdup (job->words);
+  make.made->words = g_strdup (make.job->words);
   for (guint i = 0; i < make.findings->len; i++)
     put_finding (&make, g_ptr_array_index (make.findings, i));
   for (guint i = 0; i < make.links->len; i++)
     if (!put_link (&make, g_ptr_array_index (make.links, i), error))
       return NULL;
-  hs_chain_set_work (make.made->chain, make.parts->len > 0 || is_charged (&make, job) || is_looked_after (&make),
-                     is_shown (&make));
+  hs_chain_set_work (make.made->chain, make.parts->len > 0 || is_charged (&make) || is_looked_after (&make), shown);
   fill_made (make.made);
   return g_steal_pointer (&make.made);
 }

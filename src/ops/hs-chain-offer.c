@@ -250,7 +250,7 @@ hs_chain_offers_load (HsBook *book, const char *job_id, GError **error)
 {
   g_auto (Make) make = { .book = book, .made = g_new0 (HsChainOffers, 1) };
   GPtrArray **lists[] = { &make.made->findings, &make.made->reasons, &make.made->readings, &make.made->photos };
-  g_autoptr (HsJobChain) job = hs_job_chain_load (hs_book_get_store (book), job_id, error);
+  g_autoptr (HsJobChain) job = hs_job_chain_load (book, job_id, error);
 
   for (guint i = 0; i < G_N_ELEMENTS (lists); i++)
     *lists[i] = g_ptr_array_new_with_free_func (offer_free);

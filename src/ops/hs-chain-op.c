@@ -172,14 +172,15 @@ hs_finding_remove (HsBook *book, const char *finding_id, HsInstant now, GError *
 }
 
 static gboolean
-settle (HsStore *store, const char *finding_id, const char *ended, HsInstant now, GError **error)
+settle (HsBook *book, const char *finding_id, const char *ended, HsInstant now, GError **error)
 {
+  HsStore *store = hs_book_get_store (book);
   g_autoptr (HsFindingRow) row = NULL;
   g_autoptr (HsJobChain) job = NULL;
 
   if (!finding_load (store, finding_id, &row, error))
     return FALSE;
-  job = hs_job_chain_load (store, row->job_id, error);
+  job = hs_job_chain_load (book, row->job_id, error);
   if (job == NULL
       || !hs_chain_check_end (job->chain, finding_id, (HsChainEnd) (hs_words_index (HS_WORDS_ENDED, ended) + 1), error))
     return FALSE;
@@ -196,18 +197,19 @@ hs_finding_settle (HsBook *book, const char *finding_id, const char *ended, HsIn
   const char *word;
 
   return hs_ops_word (HS_WORDS_ENDED, ended, NULL, &word, error) && hs_store_begin (store, now, error)
-         && hs_store_end (store, settle (store, finding_id, word, now, error), error);
+         && hs_store_end (store, settle (book, finding_id, word, now, error), error);
 }
 
 static gboolean
-call (HsStore *store, const char *finding_id, const char *sure, GError **error)
+call (HsBook *book, const char *finding_id, const char *sure, GError **error)
 {
+  HsStore *store = hs_book_get_store (book);
   g_autoptr (HsFindingRow) row = NULL;
   g_autoptr (HsJobChain) job = NULL;
 
   if (!finding_load (store, finding_id, &row, error))
     return FALSE;
-  job = hs_job_chain_load (store, row->job_id, error);
+  job = hs_job_chain_load (book, row->job_id, error);
   if (job == NULL
       || !hs_chain_check_sure (job->chain, finding_id, (HsChainSure) hs_words_index (HS_WORDS_SURE, sure), error))
     return FALSE;
@@ -223,7 +225,7 @@ hs_finding_call (HsBook *book, const char *finding_id, const char *sure, HsInsta
   const char *word;
 
   return hs_ops_word (HS_WORDS_SURE, sure, "suspected", &word, error) && hs_store_begin (store, now, error)
-         && hs_store_end (store, call (store, finding_id, word, error), error);
+         && hs_store_end (store, call (book, finding_id, word, error), error);
 }
 
 /* Links ------------------------------------------------------------------------------------------------------------ */
@@ -308,7 +310,7 @@ add_link (HsBook *book, const char *effect_id, const char *cause_id, const HsBec
 
   if (!finding_load (store, effect_id, &effect, error))
     return FALSE;
-  job = hs_job_chain_load (store, effect->job_id, error);
+  job = hs_job_chain_load (book, effect->job_id, error);
   row = job == NULL ? NULL : because_of_entry (book, effect, cause_id, entry, error);
   if (row == NULL)
     return FALSE;
@@ -339,14 +341,15 @@ hs_because_add (HsBook *book, const char *effect_id, const char *cause_id, const
 }
 
 static gboolean
-remove_link (HsStore *store, const char *link_id, GError **error)
+remove_link (HsBook *book, const char *link_id, GError **error)
 {
+  HsStore *store = hs_book_get_store (book);
   g_autoptr (HsBecauseRow) row = NULL;
   g_autoptr (HsJobChain) job = NULL;
 
   if (!hs_because_row_load (store, link_id, &row, error))
     return FALSE;
-  job = hs_job_chain_load (store, row->job_id, error);
+  job = hs_job_chain_load (book, row->job_id, error);
   if (job == NULL || !hs_chain_check_unlink (job->chain, link_id, error))
     return FALSE;
   hs_ops_note (store, row->job_id, "link removed: %s", row->proof);
@@ -358,7 +361,7 @@ hs_because_remove (HsBook *book, const char *link_id, HsInstant now, GError **er
 {
   HsStore *store = hs_book_get_store (book);
 
-  return hs_store_begin (store, now, error) && hs_store_end (store, remove_link (store, link_id, error), error);
+  return hs_store_begin (store, now, error) && hs_store_end (store, remove_link (book, link_id, error), error);
 }
 
 /* A cause and its link in one step --------------------------------------------------------------------------------- */
@@ -430,7 +433,7 @@ extend (HsBook *book, const char *job_id, const char *effect_id, const HsFinding
     return hs_finding_call (book, row->id, cause->sure, now, error);
   if (g_str_equal (by, "said") || (g_str_equal (row->role, "customer_said") && g_str_equal (by, "seen")))
     return TRUE;
-  return call (store, row->id, "proven", error);
+  return call (book, row->id, "proven", error);
 }
 
 /* One step, whatever it consists of. */

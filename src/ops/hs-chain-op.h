@@ -36,7 +36,7 @@ void hs_job_chain_free (HsJobChain *chain);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsJobChain, hs_job_chain_free)
 
 /** hs_job_chain_load: (transfer full) (nullable): reads only. */
-HsJobChain *hs_job_chain_load (HsStore *store, const char *job_id, GError **error);
+HsJobChain *hs_job_chain_load (HsBook *book, const char *job_id, GError **error);
 
 /**
  * HsFindingEntry:

@@ -383,7 +383,7 @@ hs_customer_shot_load (HsBook *book, const char *job_id, HsInstant now, GError *
 {
   g_autoptr (HsCustomerShot) shot = shot_new ();
   g_autoptr (HsJobView) view = hs_job_view_load (book, job_id, now, error);
-  g_autoptr (HsJobChain) chain = view == NULL ? NULL : hs_job_chain_load (hs_book_get_store (book), job_id, error);
+  g_autoptr (HsJobChain) chain = view == NULL ? NULL : hs_job_chain_load (book, job_id, error);
   g_autoptr (HsJobChoices) choices = chain == NULL ? NULL : hs_job_choices_load (book, job_id, now, error);
   g_autoptr (GPtrArray) others = NULL;
 

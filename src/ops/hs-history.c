@@ -243,7 +243,7 @@ add_job (HsHistoryMake *make, const HsJobRow *job, GError **error)
   entry->job_id = g_strdup (job->id);
   entry->job_number = g_strdup (job->number);
   entry->stage = g_strdup (job->stage);
-  if (!hs_job_why_load (make->store, job->id, &entry->detail, error) || !add_parts (make, entry, error)
+  if (!hs_job_why_load (make->book, job->id, &entry->detail, error) || !add_parts (make, entry, error)
       || !add_readings (make, entry, "before", error) || !add_readings (make, entry, "after", error))
     return FALSE;
   return !own || (add_advice (make, entry, error) && fill_total (make, entry, error));

@@ -87,7 +87,7 @@ check_move (HsBook *book, const HsJobRow *job, HsStage from, HsStage to, const c
 
   if (!hs_job_row_facts (hs_book_get_store (book), job->id, &facts, error))
     return FALSE;
-  chain = hs_job_chain_load (hs_book_get_store (book), job->id, error);
+  chain = hs_job_chain_load (book, job->id, error);
   if (chain == NULL || !hs_complaint_stays (book, job->id, &tries, error))
     return FALSE;
   facts.complaint_stays = tries;

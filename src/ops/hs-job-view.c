@@ -192,7 +192,7 @@ fill_findings (HsViewMake *make, GError **error)
     return FALSE;
   for (guint i = 0; i < rows->len; i++)
     g_ptr_array_add (make->view->findings, say_finding (g_ptr_array_index (rows, i)));
-  return hs_job_why_links (make->store, make->job->id, &make->view->because, error);
+  return hs_job_why_links (make->book, make->job->id, &make->view->because, error);
 }
 
 static gboolean

@@ -26,9 +26,9 @@ add_end (GString *sentence, const HsChainFinding *finding, int *last_sure)
 }
 
 gboolean
-hs_job_why_load (HsStore *store, const char *job_id, char **ret_sentence, GError **error)
+hs_job_why_load (HsBook *book, const char *job_id, char **ret_sentence, GError **error)
 {
-  g_autoptr (HsJobChain) job = hs_job_chain_load (store, job_id, error);
+  g_autoptr (HsJobChain) job = hs_job_chain_load (book, job_id, error);
   g_autoptr (GString) sentence = g_string_new (NULL);
   int last_sure = -1;
 
@@ -46,9 +46,9 @@ hs_job_why_load (HsStore *store, const char *job_id, char **ret_sentence, GError
 }
 
 gboolean
-hs_job_why_links (HsStore *store, const char *job_id, GPtrArray **ret_links, GError **error)
+hs_job_why_links (HsBook *book, const char *job_id, GPtrArray **ret_links, GError **error)
 {
-  g_autoptr (HsJobChain) job = hs_job_chain_load (store, job_id, error);
+  g_autoptr (HsJobChain) job = hs_job_chain_load (book, job_id, error);
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
 
   if (job == NULL)

@@ -50,7 +50,7 @@ hs_job_name_cause (HsBook *book, const char *job_id, const char *group, const ch
 {
   g_autoptr (HsJobNext) next = hs_job_next_load (book, job_id, group, now, error);
   const HsNextCause *known = next != NULL ? find_cause (next, cause, error) : NULL;
-  g_autoptr (HsJobChain) chain = known != NULL ? hs_job_chain_load (hs_book_get_store (book), job_id, error) : NULL;
+  g_autoptr (HsJobChain) chain = known != NULL ? hs_job_chain_load (book, job_id, error) : NULL;
   HsFindingEntry finding = { .role = is_it ? "cause" : "ruled_out", .cause = cause };
   HsBecauseEntry link = { .proof = hs_ops_blank_to_null (seen), .kind = "seen" };
 

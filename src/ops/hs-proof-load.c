@@ -299,7 +299,7 @@ load (Gather *gather, const char *job_id, HsInstant now, GError **error)
   if (gather->view == NULL || !hs_job_row_load (gather->store, job_id, &gather->job, error)
       || !hs_reading_row_list_of (gather->store, job_id, &gather->rows, error))
     return FALSE;
-  gather->chain = hs_job_chain_load (gather->store, job_id, error);
+  gather->chain = hs_job_chain_load (gather->book, job_id, error);
   gather->repair = gather->chain == NULL ? NULL : hs_repair_load (gather->book, job_id, gather->view, now, error);
   return gather->repair != NULL;
 }

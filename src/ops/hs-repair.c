@@ -266,7 +266,7 @@ static gboolean
 fill_repair (Make *make, const HsJobView *view, GError **error)
 {
   HsRepair *repair = make->repair;
-  g_autoptr (HsJobChain) chain = hs_job_chain_load (make->store, make->job->id, error);
+  g_autoptr (HsJobChain) chain = hs_job_chain_load (make->book, make->job->id, error);
 
   if (chain == NULL || !fill_vehicle (make, error) || !fill_parts (make, error)
       || !hs_after_fill (make->book, make->job->id, &repair->looks, error)

@@ -303,7 +303,7 @@ test_no_work (void)
   g_assert_no_error (error);
   hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 6000, "drove off", NOW + 9000, &error);
   g_assert_no_error (error);
-  chain = hs_job_chain_load (hs_book_get_store (site.book), site.job_id, &error);
+  chain = hs_job_chain_load (site.book, site.job_id, &error);
   g_assert_no_error (error);
   g_assert_cmpint (hs_chain_get_cure (chain->chain, hs_chain_get_finding (chain->chain, 0)), ==,
                    HS_CHAIN_CURE_MEANT);

@@ -63,7 +63,7 @@ static HsJobChain *
 load (Site *site)
 {
   g_autoptr (GError) error = NULL;
-  HsJobChain *chain = hs_job_chain_load (hs_book_get_store (site->book), site->job_id, &error);
+  HsJobChain *chain = hs_job_chain_load (site->book, site->job_id, &error);
 
   g_assert_no_error (error);
   return chain;

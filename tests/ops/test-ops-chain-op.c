@@ -85,7 +85,7 @@ static HsJobChain *
 load (Site *site)
 {
   g_autoptr (GError) error = NULL;
-  HsJobChain *chain = hs_job_chain_load (hs_book_get_store (site->book), site->job_id, &error);
+  HsJobChain *chain = hs_job_chain_load (site->book, site->job_id, &error);
 
   g_assert_no_error (error);
   return chain;
@@ -123,7 +123,7 @@ test_empty (void)
   g_assert_cmpuint (chain->tips->len, ==, 0);
   g_assert_cmpuint (chain->sentences->len, ==, 0);
   g_assert_null (chain->open);
-  g_assert_null (hs_job_chain_load (hs_book_get_store (site.book), "nobody", &error));
+  g_assert_null (hs_job_chain_load (site.book, "nobody", &error));
   g_assert_nonnull (error);
   hs_job_chain_free (NULL);
 }

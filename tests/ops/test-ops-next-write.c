@@ -32,7 +32,7 @@ test_is (void)
   ops_next_read (&site, "battery_rest", "11.95", "before");
   finding = name_cause (&site, "a", TRUE, NULL, &error);
   g_assert_no_error (error);
-  chain = hs_job_chain_load (hs_book_get_store (site.book), site.job_id, &error);
+  chain = hs_job_chain_load (site.book, site.job_id, &error);
   g_assert_cmpuint (hs_chain_get_n_links (chain->chain), ==, 1);
   link = hs_chain_get_link (chain->chain, 0);
   g_assert_cmpint (link->by, ==, HS_CHAIN_BY_READING);

@@ -180,9 +180,9 @@ test_why_none (void)
   g_autoptr (GPtrArray) links = NULL;
   g_autoptr (GError) error = NULL;
 
-  g_assert_true (hs_job_why_load (hs_book_get_store (town->book), job, &why, &error));
+  g_assert_true (hs_job_why_load (town->book, job, &why, &error));
   g_assert_null (why);
-  g_assert_true (hs_job_why_links (hs_book_get_store (town->book), job, &links, &error));
+  g_assert_true (hs_job_why_links (town->book, job, &links, &error));
   g_assert_cmpuint (links->len, ==, 0);
 }
 
@@ -204,11 +204,11 @@ test_why_chain (void)
 
   link_findings (town, job, lamp, belt, "charge 12.30 V");
   link_findings (town, job, belt, seal, "0.3 bar lost");
-  g_assert_true (hs_job_why_load (hs_book_get_store (town->book), job, &why, &error));
+  g_assert_true (hs_job_why_load (town->book, job, &why, &error));
   g_assert_cmpstr (why, ==,
                    "Why it failed: pump seal weeps; clamp loose. Suspected: plain water. "
                    "Not known why: noise at idle");
-  g_assert_true (hs_job_why_links (hs_book_get_store (town->book), job, &links, &error));
+  g_assert_true (hs_job_why_links (town->book, job, &links, &error));
   g_assert_cmpuint (links->len, ==, 2);
   g_assert_cmpstr (g_ptr_array_index (links, 0), ==, "lamp on ← belt glazed (charge 12.30 V)");
   g_assert_cmpstr (g_ptr_array_index (links, 1), ==, "belt glazed ← pump seal weeps (0.3 bar lost)");

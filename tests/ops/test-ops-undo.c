@@ -297,7 +297,7 @@ extend_chain (Site *site, GError **error)
 static gboolean
 take_back (Site *site, GError **error)
 {
-  g_autoptr (HsJobChain) chain = hs_job_chain_load (hs_book_get_store (site->book), site->job, error);
+  g_autoptr (HsJobChain) chain = hs_job_chain_load (site->book, site->job, error);
   guint last = hs_chain_get_n_links (chain->chain) - 1;
 
   return hs_chain_take_back (site->book, hs_chain_get_link (chain->chain, last)->id, NOW, error);
