@@ -148,10 +148,10 @@ add_band (HsCustomerScale *scale, const HsCheck *check, const HsCheckBand *from)
   g_array_append_val (scale->bands, band);
 }
 
-/* The scale of the reading that was taken last; the one before it stands on it too, if both are numbers. */
+/* The scale of the reading afterwards, or of the only one; @before (nullable) stands on it too. */
 static gboolean
-fill_scale (HsBook *book, const HsReadingScene *scene, const HsReadingResult *result, HsCustomerReading *reading,
-            GError **error)
+fill_scale (const HsReadingScene *scene, const HsReadingResult *result, const HsReadingResult *before,
+            HsCustomerReading *reading, GError **error)
 {
   HsCustomerScale scale = { .now = result->value };
   g_autoptr (GArray) bands = NULL;
@@ -159,12 +159,8 @@ fill_scale (HsBook *book, const HsReadingScene *scene, const HsReadingResult *re
 
   if (!hs_reading_dup_bands (scene, result->id, &check, &bands, error))
     return FALSE;
-  if (reading->scale != NULL)
-    {
-      scale.has_before = TRUE;
-      scale.before = reading->scale->now;
-    }
-  g_clear_pointer (&reading->scale, scale_free);
+  scale.has_before = before != NULL;
+  scale.before = before != NULL ? before->value : 0;
   if (bands->len == 0 || !hs_check_get_scale (check, bands, &scale.now, &scale.from, &scale.to))
     return TRUE;
   scale.logarithmic = check->log_scale && scale.from > 0;
@@ -176,7 +172,22 @@ fill_scale (HsBook *book, const HsReadingScene *scene, const HsReadingResult *re
   return TRUE;
 }
 
-/* Of each reading, before first. */
+/* The last number of @reading in a phase: taken again, it stands for the earlier one. */
+static const HsReadingResult *
+last_of (HsCustomerShot *shot, const HsJobView *view, const HsCustomerReading *reading, const char *phase)
+{
+  const HsReadingResult *last = NULL;
+
+  for (guint i = 0; i < view->readings->len; i++)
+    {
+      const HsReadingResult *result = g_ptr_array_index (view->readings, i);
+
+      if (result->has_value && g_str_equal (result->phase, phase) && reading_for (shot, result) == reading)
+        last = result;
+    }
+  return last;
+}
+
 static gboolean
 fill_scales (HsCustomerShot *shot, HsBook *book, const char *job_id, const HsJobView *view, GError **error)
 {
@@ -187,19 +198,15 @@ fill_scales (HsCustomerShot *shot, HsBook *book, const char *job_id, const HsJob
   if (!hs_job_row_load (store, job_id, &job, error) || !hs_reading_row_list_of (store, job_id, &rows, error))
     return FALSE;
   HsReadingScene scene = { .book = book, .vehicle_id = job->vehicle_id, .job_readings = rows };
-  for (guint i = 0; i < view->readings->len; i++)
+  for (guint i = 0; i < shot->readings->len; i++)
     {
-      const HsReadingResult *result = g_ptr_array_index (view->readings, i);
-      gboolean after = g_str_equal (result->phase, "after");
-      HsCustomerReading *reading;
+      HsCustomerReading *reading = g_ptr_array_index (shot->readings, i);
+      const HsReadingResult *before = last_of (shot, view, reading, "before");
+      const HsReadingResult *after = last_of (shot, view, reading, "after");
 
-      if (!result->has_value || g_str_equal (result->phase, "during"))
+      if (after == NULL && before == NULL)
         continue;
-      reading = reading_for (shot, result);
-      /* Taken again in the same phase, it stands for the earlier one. */
-      if (!after)
-        g_clear_pointer (&reading->scale, scale_free);
-      if (!fill_scale (book, &scene, result, reading, error))
+      if (!fill_scale (&scene, after != NULL ? after : before, after != NULL ? before : NULL, reading, error))
         return FALSE;
     }
   return TRUE;

@@ -318,6 +318,37 @@ test_scale_once (void)
   g_assert_null (((HsCustomerReading *) g_ptr_array_index (shot->readings, 1))->scale);
 }
 
+/* The needles stand where the words say, whatever was taken again and in whatever order. */
+static void
+test_scale_again (void)
+{
+  static const struct
+  {
+    const char *reads[3][2];
+  } rows[] = {
+    { { { "11.90", "before" }, { "12.40", "after" }, { "12.60", "after" } } },
+    { { { "12.40", "before" }, { "12.60", "after" }, { "11.90", "before" } } },
+    { { { "12.60", "after" }, { "11.90", "before" } } },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (OpsChoice) job = ops_choice_start ();
+      g_autoptr (HsCustomerShot) shot = NULL;
+      const HsCustomerReading *reading;
+
+      for (guint j = 0; j < G_N_ELEMENTS (rows[i].reads) && rows[i].reads[j][0] != NULL; j++)
+        read (&job, rows[i].reads[j][0], rows[i].reads[j][1]);
+      shot = hs_customer_shot_load (job.book, job.job, OPS_CHOICE_NOW, NULL);
+      reading = g_ptr_array_index (shot->readings, 0);
+      g_assert_cmpstr (reading->before, ==, "11.90 V");
+      g_assert_cmpstr (reading->after, ==, "12.60 V");
+      g_assert_true (reading->scale->has_before);
+      g_assert_cmpfloat (reading->scale->before, ==, 11.90);
+      g_assert_cmpfloat (reading->scale->now, ==, 12.60);
+    }
+}
+
 static void
 test_choices (void)
 {
@@ -355,6 +386,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/customer-shot/who-decided", test_who_decided);
   g_test_add_func ("/customer-shot/scale", test_scale);
   g_test_add_func ("/customer-shot/scale-once", test_scale_once);
+  g_test_add_func ("/customer-shot/scale-again", test_scale_again);
   g_test_add_func ("/customer-shot/choices", test_choices);
   return ops_demo_run ();
 }
