@@ -11,6 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 #include <sys/resource.h>
+#include <unistd.h>
 
 #define MIB 1048576
 #define MOST_FILE (40 * MIB)
@@ -30,7 +31,7 @@ own_bytes (void)
   g_autofree char *text = NULL;
 
   g_assert_true (g_file_get_contents ("/proc/self/statm", &text, NULL, NULL));
-  return (gsize) g_ascii_strtoull (text, NULL, 10) * 4096;
+  return (gsize) g_ascii_strtoull (text, NULL, 10) * (gsize) sysconf (_SC_PAGESIZE);
 }
 
 /* Says what came of it: 0: taken, 3: refused. */
