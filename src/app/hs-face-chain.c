@@ -151,7 +151,7 @@ fill_link (const Make *make, const HsChainRow *row, const HsChainFinding *findin
   face->proof = dup_proof (finding, link);
 }
 
-/* What is called cured, and not done or not tested. */
+/* What is called cured, and not done, not tested or not said how. */
 static void
 add_cure (const Make *make, guint finding, HsChainFace *face)
 {
@@ -159,8 +159,12 @@ add_cure (const Make *make, guint finding, HsChainFace *face)
   g_autofree char *note = g_steal_pointer (&face->end_note);
   const char *lacks = "";
 
-  if (cure != HS_CHAIN_CURE_SHOWN)
-    lacks = cure == HS_CHAIN_CURE_UNTESTED ? _("not tested yet") : _("nothing done yet");
+  if (cure == HS_CHAIN_CURE_UNTESTED)
+    lacks = _("not tested yet");
+  else if (cure == HS_CHAIN_CURE_UNSAID)
+    lacks = _("not written down what");
+  else if (cure == HS_CHAIN_CURE_MEANT)
+    lacks = _("nothing done yet");
   if (note != NULL || *lacks != '\0')
     face->end_note = hs_show_joined (note != NULL ? note : "", lacks, NULL);
 }

@@ -273,6 +273,8 @@ test_two_ends (AppBook *book, gconstpointer data)
   assert_chosen (pane, "battery worn");
   app_book_type (book, "7");
   assert_says (pane, "2 ends, 1 open");
+  /* A reading shows it; no part, no line and no look says what was done. */
+  g_assert_nonnull (strstr (spoken (pane), "not written down what"));
   refused = move_to (book, pane, HS_STAGE_PROVEN);
   g_assert_nonnull (refused);
   g_assert_nonnull (strstr (refused, "Why it failed is still open at “relay sticks”."));
