@@ -84,6 +84,7 @@ test_to_the_change (AppBook *book, gconstpointer data)
   assert_money (book, "proven 8400 0");
   press (book, "1");
   assert_money (book, "proven 8400 0");
+  g_assert_false (hs_app_test_says_part (page, "not priced yet"));
   SAYS ("84.00");
   hs_app_test_picture (GTK_WIDGET (book->window), "bill-priced");
   press (book, "3");
