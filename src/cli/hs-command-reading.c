@@ -25,10 +25,14 @@ static void
 say_sure (HsCli *cli, const HsReadingEntry *entry, GError **error)
 {
   const HsCheck *check = hs_checks_lookup (hs_book_get_checks (cli->book), entry->check);
+  g_autoptr (GError) unlikely = NULL;
   HsReading reading;
 
-  if (error == NULL || check == NULL || entry->sure || hs_check_read_pad (check, entry->keyed, &reading, NULL)
+  if (error == NULL || check == NULL || entry->sure || hs_check_read_pad (check, entry->keyed, &reading, &unlikely)
       || !hs_check_read_pad_sure (check, entry->keyed, &reading, NULL))
+    return;
+  /* Another fault of the same line is not kept by it. */
+  if (!g_str_equal (unlikely->message, (*error)->message))
     return;
   g_autofree char *message = g_strdup_printf (_("%s. If the meter does show it, --sure keeps it"), (*error)->message);
   GError *longer = g_error_new_literal ((*error)->domain, (*error)->code, message);

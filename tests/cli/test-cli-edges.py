@@ -298,6 +298,10 @@ class BelowZero(DemoCase):
         self.assertEqual((stored["text"], stored["value"]), ("124.20 V", 124.2))
         message = self.refuse("reading", "A-0024", "battery_rest", "12,42", "--sure")
         self.assertNotIn("--sure", message)
+        # Here it would not help: the same figure is refused for its unit.
+        message = self.refuse("reading", "A-0024", "battery_rest", "124.2", "--unit", "A")
+        self.assertIn("is read in V, not in A", message)
+        self.assertNotIn("--sure", message)
 
     def test_a_check_that_is_not_there_lists_those_that_are(self):
         message = self.refuse("reading", "A-0024", "battery_temperature", "20")
