@@ -97,7 +97,10 @@ group_set_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
 
   if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
-    return;
+    {
+      hs_intake_card_accept (HS_INTAKE_CARD (self->cards[CARD_INTAKE]));
+      return;
+    }
   hs_intake_card_refuse (HS_INTAKE_CARD (self->cards[CARD_INTAKE]));
   hs_page_tell (HS_PAGE (self), error->message);
 }

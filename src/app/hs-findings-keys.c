@@ -236,7 +236,10 @@ group_set_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
 
   if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
-    return;
+    {
+      self->laid_out = TRUE;
+      return;
+    }
   /* Without a sheet there is no line that they could be for. */
   self->lays_out = self->storing = FALSE;
   g_array_set_size (self->waiting, 0);
@@ -246,9 +249,14 @@ group_set_cb (GObject *source, GAsyncResult *result, gpointer data)
 void
 hs_findings_take_sheet (HsFindings *self)
 {
-  if (!self->lays_out || hs_findings_get_result (self) == NULL)
+  gboolean there = hs_findings_get_result (self) != NULL;
+
+  if (!self->lays_out || (!there && !self->laid_out))
     return;
   self->lays_out = self->storing = FALSE;
+  /* Taken back meanwhile: none of them is a choice of a complaint. */
+  if (!there)
+    g_array_set_size (self->waiting, 0);
   hs_findings_press_waiting (self);
 }
 
@@ -266,6 +274,7 @@ hs_findings_press_group (HsFindings *self, guint nth)
       return TRUE;
     }
   self->lays_out = self->storing = TRUE;
+  self->laid_out = FALSE;
   hs_deed_set_group (hs_page_get_ledger (HS_PAGE (self)), self->job_id, group->id, group_set_cb, g_object_ref (self));
   return TRUE;
 }

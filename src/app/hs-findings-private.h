@@ -24,7 +24,8 @@ G_BEGIN_DECLS
  * @symptom: the complaint group whose models are shown, %NULL for the job's own; @adds_symptom: another is being chosen
  * @doubt: what Enter, or @doubt_sign, has to be pressed once more for; @doubt_about: why
  * @lost: keys that came too quickly and were not taken; @loses: the Enter behind them is one of them
- * @lays_out: a complaint was chosen and its sheet is on the way: keys wait as while @storing
+ * @lays_out: a complaint was chosen and its sheet is on the way: keys wait as while @storing;
+ *   @laid_out: the book has it, and its next answer shows it or what took its place
  * @follows: Enter leads to what is best next; @stored_id: the reading that was stored so and that the page has not been
  *   shown yet
  */
@@ -101,6 +102,7 @@ struct _HsFindings
   GString *lost;
   gboolean loses;
   gboolean lays_out;
+  gboolean laid_out;
   HsQuestion *judge;
   char *symptom;
   gboolean adds_symptom;

@@ -39,6 +39,7 @@ struct _HsIntakeCard
   char *go_text;
   char *awaited; /* the group that was chosen and whose questions are still on their way */
   HsLateKeys *late;
+  gboolean written; /* the awaited group is in the book: its next answer shows it, or what took its place */
   gboolean slip;
   gboolean choosing;
 };
@@ -111,17 +112,33 @@ await (HsIntakeCard *self, const char *group)
 {
   g_free (self->awaited);
   self->awaited = g_strdup (group);
+  self->written = FALSE;
   hs_late_keys_hold (self->late);
 }
 
 static void
 ask_awaited (HsIntakeCard *self)
 {
-  if (self->awaited == NULL || g_strcmp0 (self->awaited, self->laid_out) != 0)
+  if (self->awaited == NULL)
     return;
+  if (g_strcmp0 (self->awaited, self->laid_out) != 0)
+    {
+      /* Taken back or changed elsewhere meanwhile: they are answers to other questions. */
+      if (self->written)
+        hs_intake_card_refuse (self);
+      return;
+    }
   g_clear_pointer (&self->awaited, g_free);
   hs_intake_card_ask (self);
   hs_late_keys_release (self->late);
+}
+
+void
+hs_intake_card_accept (HsIntakeCard *self)
+{
+  g_return_if_fail (HS_IS_INTAKE_CARD (self));
+
+  self->written = TRUE;
 }
 
 void
@@ -327,8 +344,11 @@ lay_out_slip (HsIntakeCard *self)
   HsInterview *interview = hs_question_get (self->interview);
   g_autoptr (GPtrArray) list = NULL;
 
+  if (interview == NULL && hs_question_get_trouble (self->interview) != NULL)
+    hs_intake_card_refuse (self);
   if (interview == NULL || !begin_rows (self))
     return;
+  self->written = TRUE;
   list = hs_interview_list (interview, self->group, HS_INTERVIEW_PHONE);
   for (guint i = 0; i < list->len; i++)
     {

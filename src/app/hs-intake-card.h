@@ -41,6 +41,9 @@ void hs_intake_card_ask (HsIntakeCard *self);
 /** hs_intake_card_refuse: the book did not take the group that was chosen. */
 void hs_intake_card_refuse (HsIntakeCard *self);
 
+/** hs_intake_card_accept: the book took it; whatever it answers from now on ends the waiting. */
+void hs_intake_card_accept (HsIntakeCard *self);
+
 /** hs_intake_card_has_focus: whether the cursor is in it. */
 gboolean hs_intake_card_has_focus (HsIntakeCard *self);
 

@@ -10,6 +10,7 @@
 #include "hs-call-form.h"
 #include "hs-call-off-window.h"
 #include "hs-call-slip-window.h"
+#include "hs-deed.h"
 #include "hs-field-row.h"
 #include "hs-identify-card.h"
 #include "hs-intake-card.h"
@@ -433,6 +434,30 @@ test_questions_quickly (AppBook *book, gconstpointer data)
   g_assert_cmpstr (((HsAnswerLine *) g_ptr_array_index (arrival_of (asked)->questions, 1))->answer, ==, "bright");
 }
 
+/* Another device changes the trouble before its questions are shown: the answers keyed meanwhile were to others and are
+ * dropped, and the next ones are taken as ever. */
+static void
+test_questions_changed (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *card = hs_app_test_find (page, HS_TYPE_INTAKE_CARD);
+  g_autoptr (HsQuestion) asked = NULL;
+
+  gtk_widget_grab_focus (GTK_WIDGET (row_of (hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD), "plate")));
+  g_assert_true (gtk_widget_activate_action (card, "page.side", NULL));
+  app_book_press (book, GDK_KEY_1);
+  hs_deed_set_group (book->ledger, hs_job_page_get_job_id (HS_JOB_PAGE (page)), "drains", NULL, NULL);
+  press_quickly (book, "2\n");
+  asked = ask (book, page);
+  g_assert_cmpstr (((const HsJobShot *) hs_question_get (asked))->view->group, ==, "drains");
+  g_assert_null (((HsAnswerLine *) g_ptr_array_index (arrival_of (asked)->questions, 0))->answer);
+  hs_intake_card_ask (HS_INTAKE_CARD (card));
+  press_quickly (book, "1\n");
+  hs_question_ask (asked, g_variant_new ("(s)", hs_job_page_get_job_id (HS_JOB_PAGE (page))));
+  app_book_settle (book);
+  g_assert_nonnull (((HsAnswerLine *) g_ptr_array_index (arrival_of (asked)->questions, 0))->answer);
+}
+
 /* One key stops the clock and starts it; nobody there, it says so. */
 static void
 test_clock (AppBook *book, gconstpointer data)
@@ -653,6 +678,7 @@ main (int argc, char **argv)
   ADD ("scan", test_scan);
   ADD ("questions", test_questions);
   ADD ("questions-quickly", test_questions_quickly);
+  ADD ("questions-changed", test_questions_changed);
   ADD ("clock", test_clock);
   ADD ("notes", test_notes);
   ADD ("call-off", test_call_off);

@@ -7,6 +7,7 @@
 #include "app-book.h"
 #include "hs-app-test.h"
 #include "hs-ask.h"
+#include "hs-deed-undo.h"
 #include "hs-gauge.h"
 #include "hs-job-page.h"
 #include "hs-limit-window.h"
@@ -381,6 +382,26 @@ test_fits_every_screen (AppBook *book, gconstpointer data)
   g_object_set (settings, "gtk-xft-dpi", 96 * 1024, NULL);
 }
 
+/* F10 before the sheet of the chosen complaint is shown: the keys behind it are no longer for anything, and the next
+ * ones are taken as ever. */
+static void
+test_group_taken_back (AppBook *book, gconstpointer data)
+{
+  HsFindings *findings = open_findings (book, "A-0024");
+
+  app_book_press (book, GDK_KEY_2);
+  hs_deed_take_back (book->ledger, 0, 0, NULL, NULL);
+  app_book_press (book, GDK_KEY_1);
+  app_book_settle (book);
+  g_assert_null (hs_app_test_label (GTK_WIDGET (findings), "not measured"));
+  app_book_type (book, "2");
+  hs_findings_go (findings, "sleeping_draw", NULL);
+  hs_findings_focus (findings);
+  app_book_type (book, "310\n\n");
+  app_book_settle (book);
+  assert_stored (book, "sleeping_draw", "0.310 A", "outside");
+}
+
 /* An edited list of checks that is not understood is told as long as the book is open, and the built-in one stands. */
 static void
 test_edited_catalog (AppBook *book, gconstpointer data)
@@ -411,6 +432,7 @@ main (int argc, char *argv[])
   ADD ("/findings/volts-in-and-out", test_volts_in_and_out);
   ADD ("/findings/fits-a-phone", test_fits_a_phone);
   ADD ("/findings/fits-every-screen", test_fits_every_screen);
+  ADD ("/findings/group-taken-back", test_group_taken_back);
   ADD ("/findings/edited-catalog", test_edited_catalog);
   return g_test_run ();
 }
