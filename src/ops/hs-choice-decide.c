@@ -4,8 +4,8 @@
 /*
  * The customer's answer to an option: who, how, when, which risk was told. The cheaper one is written down like any
  * other, without a remark; a no that was signed keeps its signature. Refuses an answer by nobody, one of which nobody
- * says how it came, a no or a later without the risk, a call on a day that is over, and a yes that would pass the
- * go-ahead.
+ * says how it came, one that was signed without its signature, a no or a later without the risk, a call on a day that
+ * is over, and a yes that would pass the go-ahead.
  */
 
 #include "hs-choice-private.h"
@@ -62,8 +62,7 @@ read_means (Decision *decision, GError **error)
   if (g_str_equal (decision->choice, "open"))
     return TRUE;
   return hs_go_ahead_read_means (answer->means, answer->signature, &decision->means, error)
-         && (g_str_equal (decision->choice, "yes")
-             || hs_go_ahead_check_signature (answer->signature, decision->means, error));
+         && hs_go_ahead_check_signature (answer->signature, decision->means, error);
 }
 
 /* Of a no or a later; a yes is signed in its go-ahead, and with an answer that is taken back its signature goes. */

@@ -34,6 +34,7 @@ typedef struct
   HsInstant arrived;
   HsInstant left;
   char *job_id;
+  gboolean signed_yes;
   GHashTable *findings;
   GHashTable *readings;
 } Live;
@@ -351,9 +352,45 @@ scribble (void)
 }
 
 static gboolean
-is_signed_decline (const HsChoiceAnswer *answer)
+read_costs (Live *live, gint64 *costs, GError **error)
 {
-  return g_strcmp0 (answer->means, "signed_on_screen") == 0 && g_strcmp0 (answer->choice, "yes") != 0;
+  JsonArray *parts = array_of (live->story, "parts");
+
+  for (guint i = 0; i < length_of (parts); i++)
+    if (!hs_money_parse (text_of (json_array_get_object_element (parts, i), "cost"),
+                         hs_book_get_currency (live->book), &costs[i], error))
+      return FALSE;
+  return TRUE;
+}
+
+/* What the job comes to is known from the rates. */
+static gboolean
+estimate (Live *live, gint64 *ret_cents, GError **error)
+{
+  guint n_parts = length_of (array_of (live->story, "parts"));
+  g_autofree gint64 *costs = g_new0 (gint64, n_parts + 1);
+  gint64 net_cents;
+  gint64 tax_cents;
+
+  if (!read_costs (live, costs, error)
+      || !hs_job_estimate (live->book, (live->left - live->arrived) / 60, costs, n_parts, &net_cents, &tax_cents,
+                           error))
+    return FALSE;
+  *ret_cents = net_cents + tax_cents;
+  return TRUE;
+}
+
+/* A yes that was signed is the go-ahead for the exact sum. */
+static gboolean
+sign (Live *live, HsChoiceAnswer *answer, GBytes *signature, GError **error)
+{
+  if (g_strcmp0 (answer->means, "signed_on_screen") != 0)
+    return TRUE;
+  answer->signature = signature;
+  if (g_strcmp0 (answer->choice, "yes") != 0)
+    return TRUE;
+  live->signed_yes = TRUE;
+  return estimate (live, &answer->ceiling_cents, error);
 }
 
 static gboolean
@@ -368,8 +405,7 @@ add_advice_entry (Live *live, JsonObject *each, GError **error)
   answer.risk = text_of (each, "risk");
   answer.by = text_of (each, "by");
   answer.means = text_of (each, "means");
-  answer.signature = is_signed_decline (&answer) ? signature : NULL;
-  if (!read_moment (live, text_of (each, "at"), &answer.at, error)
+  if (!sign (live, &answer, signature, error) || !read_moment (live, text_of (each, "at"), &answer.at, error)
       || (chase != NULL && !hs_date_parse (chase, &answer.call_on, error)))
     return FALSE;
   id = length_of (array_of (each, "lines")) > 0 ? add_priced (live, each, &answer, error)
@@ -388,34 +424,17 @@ add_advice (Live *live, GError **error)
   return TRUE;
 }
 
-static gboolean
-read_costs (Live *live, gint64 *costs, GError **error)
-{
-  JsonArray *parts = array_of (live->story, "parts");
-
-  for (guint i = 0; i < length_of (parts); i++)
-    if (!hs_money_parse (text_of (json_array_get_object_element (parts, i), "cost"),
-                         hs_book_get_currency (live->book), &costs[i], error))
-      return FALSE;
-  return TRUE;
-}
-
-/* The yes covers the exact sum, which is known from the rates. */
+/* The yes covers the exact sum. */
 static gboolean
 get_go_ahead (Live *live, GError **error)
 {
-  guint n_parts = length_of (array_of (live->story, "parts"));
-  g_autofree gint64 *costs = g_new0 (gint64, n_parts + 1);
-  gint64 net_cents;
-  gint64 tax_cents;
+  gint64 cents;
 
-  if (text_of (live->story, "goodwill") != NULL)
+  if (live->signed_yes || text_of (live->story, "goodwill") != NULL)
     return TRUE;
-  return read_costs (live, costs, error)
-         && hs_job_estimate (live->book, (live->left - live->arrived) / 60, costs, n_parts, &net_cents, &tax_cents,
-                             error)
-         && hs_go_ahead_add (live->book, live->job_id, net_cents + tax_cents, text_of (live->story, "told"),
-                             "in_person", live->arrived + GO_AHEAD_SECONDS, error);
+  return estimate (live, &cents, error)
+         && hs_go_ahead_add (live->book, live->job_id, cents, text_of (live->story, "told"), "in_person",
+                             live->arrived + GO_AHEAD_SECONDS, error);
 }
 
 static gboolean

@@ -157,6 +157,8 @@ class OnSite(DemoCase):
             (("advice", "A-0023", "1", "--answer", "no", "--by", "I", "--means", "text"), 1, "Which risk was told?"),
             (("advice", "A-0023", "2", "--answer", "yes"), 1, "Who decided?"),
             (("advice", "A-0023", "2", "--answer", "maybe", "--by", "I", "--means", "text"), 1, "maybe"),
+            (("advice", "A-0023", "2", "--answer", "yes", "--by", "I", "--means", "signed_on_screen"), 1,
+             "no signature yet"),
             (("advice", "A-0023", "2", "--answer", "yes", "--by", "I", "--means", "signed_on_screen", "--ceiling", "1"),
              1, "no signature yet"),
             (("advice", "A-0023", "2", "--answer", "later", "--by", "I", "--means", "text", "--call-on", "2026-03-10"),

@@ -32,14 +32,14 @@ test_cheaper (void)
 
   answer.choice = "yes";
   answer.by = " Teo Calloway ";
-  answer.means = "signed on screen";
+  answer.means = "in person";
   ops_choice_refused (&job, belt, &answer,
                       "“Belt only” leaves out “Water pump, belt and coolant”. Say in one sentence");
   g_assert_cmpint (hs_ops_test_count (job.test, "line"), ==, 0);
   answer.risk = RISK;
   g_assert_true (hs_choice_decide (job.book, belt, &answer, OPS_CHOICE_NOW, NULL));
   hs_ops_test_one (job.test, "advice WHERE wording = 'Belt only' AND choice = 'yes' AND decided_by = 'Teo Calloway'"
-                             " AND means = 'signed_on_screen' AND decided_at = 1773139500");
+                             " AND means = 'in_person' AND decided_at = 1773139500");
   hs_ops_test_one (job.test, "advice WHERE wording LIKE 'Water pump%' AND choice = 'no' AND decided_by = 'Teo Calloway'"
                              " AND risk_told = '" RISK "' AND decided_at = 1773139500 AND chase_on IS NULL");
   hs_ops_test_one (job.test, "line WHERE kind = 'part' AND what = 'drive belt' AND cost_cents = 2400"
@@ -125,6 +125,9 @@ test_refused (void)
       "goes with a yes" },
     { { .choice = "yes", .by = "Teo", .means = "phone", .ceiling_cents = -1, .call_on = HS_DATE_NONE },
       "less than nothing" },
+    { { .choice = "yes", .by = "Teo", .means = "signed_on_screen", .ceiling_cents = HS_INT_NONE,
+        .call_on = HS_DATE_NONE },
+      "There is no signature yet" },
     { { .choice = "yes", .by = "Teo", .means = "signed_on_screen", .ceiling_cents = 20000, .call_on = HS_DATE_NONE },
       "There is no signature yet" },
   };

@@ -50,6 +50,7 @@ test_told (void)
       = hs_job_choices_load (ops_demo_book (), job, hs_ops_test_at ("2026-03-10T06:45"), NULL);
   const HsChoice *cure = hs_job_choices_find (choices, 1);
   const HsChoice *belt = hs_job_choices_find (choices, 2);
+  const HsGoAhead *yes;
 
   g_assert_true (choices->squared);
   g_assert_cmpint (cure->price_cents, ==, 52094);
@@ -61,6 +62,11 @@ test_told (void)
   g_assert_cmpstr (belt->choice, ==, "yes");
   g_assert_cmpstr (belt->by, ==, "Bram Hark");
   g_assert_cmpstr (belt->means, ==, "signed_on_screen");
+  g_assert_cmpuint (choices->go_aheads->len, ==, 1);
+  yes = g_ptr_array_index (choices->go_aheads, 0);
+  g_assert_nonnull (yes->signature);
+  g_assert_cmpint (yes->ceiling_cents, ==, 15379);
+  g_assert_cmpint (yes->at, ==, belt->at);
   g_assert_cmpint (belt->in_all_cents, ==, 67473);
   g_assert_cmpint (choices->room->short_cents, ==, 0);
   g_assert_cmpuint (choices->declined->len, ==, 0);
