@@ -34,7 +34,7 @@ text_of_view (const HsJobView *view, guint field, const char *minutes)
     case FIELD_PHONE:
       return view->phone;
     case FIELD_NAME:
-      return view->tag->customer;
+      return hs_call_is_placeholder (view->tag->customer, view->phone) ? NULL : view->tag->customer;
     case FIELD_WORDS:
       return view->tag->words;
     case FIELD_PLATE:

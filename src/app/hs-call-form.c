@@ -10,6 +10,8 @@
 
 #include "hs-call-form-private.h"
 
+#include "hs-call-merge.h"
+
 #include <glib/gi18n.h>
 
 #include "hs-ask.h"
@@ -385,7 +387,8 @@ hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot)
   self->group = g_strdup (view->group);
   self->wanted_day = view->tag->day;
   hs_call_form_set_text (self, FIELD_PHONE, view->phone);
-  hs_call_form_set_text (self, FIELD_NAME, view->tag->customer);
+  hs_call_form_set_text (self, FIELD_NAME,
+                         hs_call_is_placeholder (view->tag->customer, view->phone) ? "" : view->tag->customer);
   hs_call_form_set_text (self, FIELD_WORDS, view->tag->words);
   hs_call_form_set_text (self, FIELD_PLATE, view->tag->plate);
   hs_call_form_set_text (self, FIELD_STREET, view->street);

@@ -108,14 +108,16 @@ merge (HsBook *book, const HsCallSlip *slip, const HsCallSlip *was, HsInstant no
 {
   g_autoptr (HsJobView) view = hs_job_view_load (book, slip->job_id, now, error);
   HsCallSlip merged = *slip;
+  const char *name;
   g_autofree char *id = NULL;
 
   if (view == NULL)
     return FALSE;
+  name = hs_call_is_placeholder (view->tag->customer, view->phone) ? NULL : view->tag->customer;
   {
     const Field fields[] = {
       { "phone", "Phone", slip->phone, was->phone, view->phone, &merged.phone },
-      { "name", "Name", slip->name, was->name, view->tag->customer, &merged.name },
+      { "name", "Name", slip->name, was->name, name, &merged.name },
       { "words", "What the caller says", slip->words, was->words, view->tag->words, &merged.words },
       { "plate", "Plate", slip->plate, was->plate, view->tag->plate, &merged.plate },
       { "street", "Street", slip->street, was->street, view->street, &merged.street },

@@ -38,4 +38,12 @@ void hs_call_clash_free (HsCallClash *clash);
 gboolean hs_call_merge (HsBook *book, const HsCallSlip *slip, const HsCallSlip *was, HsInstant now,
                         GPtrArray **ret_clashes, GError **error);
 
+/**
+ * hs_call_is_placeholder:
+ * @name: (nullable), @phone: (nullable): of a customer
+ *
+ * Returns: whether the name only stands for one that nobody has said yet
+ */
+gboolean hs_call_is_placeholder (const char *name, const char *phone);
+
 G_END_DECLS

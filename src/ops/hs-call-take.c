@@ -8,9 +8,11 @@
  */
 
 #include "hs-area-row.h"
+#include "hs-call-merge.h"
 #include "hs-customer-row.h"
 #include "hs-geo.h"
 #include "hs-ident.h"
+#include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-ops-private.h"
 #include "hs-spot.h"
@@ -19,6 +21,8 @@
 #include "hs-settings-op.h"
 #include "hs-text.h"
 #include "hs-vehicle-row.h"
+
+#include <string.h>
 
 /* The code of an area, or a position. */
 static gboolean
@@ -83,13 +87,56 @@ add_phone (HsStore *store, const HsCustomerRow *customer, const char *shown, GEr
   return hs_phone_row_save (store, phone, error);
 }
 
+#define PLACEHOLDER "Caller "
+
+gboolean
+hs_call_is_placeholder (const char *name, const char *phone)
+{
+  return name != NULL && phone != NULL && g_str_has_prefix (name, PLACEHOLDER)
+         && g_str_equal (name + strlen (PLACEHOLDER), phone);
+}
+
+/* A name that nobody had said yet is said now. */
+static gboolean
+name_customer (HsStore *store, const HsCallSlip *slip, HsCustomerRow *customer, GError **error)
+{
+  g_autoptr (GPtrArray) phones = NULL;
+  gboolean stands_in = FALSE;
+
+  if (hs_text_is_blank (slip->name) || g_str_equal (slip->name, customer->name))
+    return TRUE;
+  if (!hs_phone_row_list_of (store, customer->id, &phones, error))
+    return FALSE;
+  for (guint i = 0; i < phones->len; i++)
+    stands_in = stands_in
+                || hs_call_is_placeholder (customer->name, ((const HsPhoneRow *) g_ptr_array_index (phones, i))->shown);
+  if (!stands_in)
+    return TRUE;
+  hs_row_set (&customer->name, slip->name);
+  return hs_customer_row_save (store, customer, error);
+}
+
+/* One whom the book knows under another name stays so; what was said stands with the job. */
+static gboolean
+keep_name (HsBook *book, const HsCallSlip *slip, const HsJobRow *job, HsInstant now, GError **error)
+{
+  g_autoptr (HsCustomerRow) customer = NULL;
+
+  if (hs_text_is_blank (slip->name) || hs_text_is_blank (slip->phone))
+    return TRUE;
+  if (!hs_customer_row_load (hs_book_get_store (book), job->customer_id, &customer, error))
+    return FALSE;
+  return g_str_equal (slip->name, customer->name)
+         || hs_asked_add (book, job->id, "Name, as it was given", slip->name, now, error);
+}
+
 static gboolean
 add_customer (HsStore *store, const HsCallSlip *slip, HsCustomerRow **ret_customer, GError **error)
 {
   g_autoptr (HsCustomerRow) customer = hs_customer_row_new ();
 
   if (hs_text_is_blank (slip->name))
-    customer->name = g_strdup_printf ("Caller %s", slip->phone);
+    customer->name = g_strconcat (PLACEHOLDER, slip->phone, NULL);
   else
     hs_row_set (&customer->name, slip->name);
   hs_row_set (&customer->street, hs_ops_blank_to_null (slip->street));
@@ -165,7 +212,8 @@ fill_customer (HsStore *store, const HsCallSlip *slip, HsJobRow *job, GError **e
   g_autoptr (HsCustomerRow) customer = NULL;
 
   if (!find_customer (store, slip, &customer, error)
-      || (customer == NULL && !add_customer (store, slip, &customer, error)))
+      || (customer != NULL ? !name_customer (store, slip, customer, error)
+                           : !add_customer (store, slip, &customer, error)))
     return FALSE;
   hs_row_set (&job->customer_id, customer->id);
   if (!hs_text_is_blank (slip->area))
@@ -280,7 +328,7 @@ take_call (HsBook *book, const HsCallSlip *slip, HsInstant now, char **ret_id, G
   was_to = job->window_to;
   if (!fill_job (book, slip, job, now, error)
       || (job->number == NULL && !hs_van_row_take_number (store, job->van_id, &job->number, error))
-      || !save_job (book, job, was_from, was_to, error))
+      || !save_job (book, job, was_from, was_to, error) || !keep_name (book, slip, job, now, error))
     return FALSE;
   *ret_id = g_strdup (job->id);
   return TRUE;

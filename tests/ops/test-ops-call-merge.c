@@ -128,6 +128,45 @@ test_twice (void)
   hs_ops_test_one (slip.test, "asked WHERE answer = '9 Coble Walk · 4 Weir'");
 }
 
+/* Written without a name, named afterwards: the placeholder was nobody's word, and is not kept as one. */
+static void
+test_named_later (void)
+{
+  g_auto (Slip) slip = slip_start ();
+  HsCallSlip unnamed = { .phone = "555-0199", .words = "dead", .day = HS_DATE_NONE, .window_from = -1,
+                         .window_to = -1 };
+  g_autoptr (GPtrArray) clashes = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *job = hs_call_take (slip.book, &unnamed, NOW, &error);
+  HsCallSlip was = unnamed, mine = unnamed;
+
+  g_assert_no_error (error);
+  hs_ops_test_one (slip.test, "customer WHERE name = 'Caller 555-0199'");
+  was.job_id = mine.job_id = job;
+  mine.name = "Bo Lind";
+  g_assert_true (hs_call_merge (slip.book, &mine, &was, NOW, &clashes, &error));
+  g_assert_no_error (error);
+  g_assert_cmpuint (clashes->len, ==, 0);
+  hs_ops_test_one (slip.test, "customer WHERE name = 'Bo Lind'");
+  g_assert_cmpint (hs_ops_test_count (slip.test, "asked"), ==, 0);
+}
+
+/* One whom the book knows by another name keeps it, and what was given is not lost. */
+static void
+test_other_name (void)
+{
+  g_auto (Slip) slip = slip_start ();
+  HsCallSlip was = shown (&slip), mine = shown (&slip);
+  g_autoptr (GPtrArray) clashes = NULL;
+  g_autoptr (GError) error = NULL;
+
+  mine.name = "Wanda Calloway";
+  g_assert_true (hs_call_merge (slip.book, &mine, &was, NOW, &clashes, &error));
+  g_assert_no_error (error);
+  hs_ops_test_one (slip.test, "customer WHERE name = 'Teo Calloway'");
+  hs_ops_test_one (slip.test, "asked WHERE question = 'Name, as it was given' AND answer = 'Wanda Calloway'");
+}
+
 /* What is refused changes nothing, the kept words included. */
 static void
 test_refused (void)
@@ -159,6 +198,8 @@ main (int argc, char **argv)
       g_test_add_data_func (path, &cases[i], test_case);
     }
   g_test_add_func ("/ops/call-merge/twice", test_twice);
+  g_test_add_func ("/ops/call-merge/named-later", test_named_later);
+  g_test_add_func ("/ops/call-merge/other-name", test_other_name);
   g_test_add_func ("/ops/call-merge/refused", test_refused);
   return g_test_run ();
 }
