@@ -302,6 +302,9 @@ hs_call_form_take_first_caller (HsCallForm *self)
 {
   g_return_if_fail (HS_IS_CALL_FORM (self));
 
+  /* Until the answer about the last digit is there, the list is of those who have the digits before it. */
+  if (hs_question_is_asking (self->find))
+    hs_ledger_wait (hs_page_get_ledger (HS_PAGE (self)));
   if (!hs_caller_list_pick_first (self->callers))
     gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
 }

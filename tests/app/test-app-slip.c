@@ -275,6 +275,30 @@ test_number_alone (AppBook *book, gconstpointer data)
   g_assert_null (phone);
 }
 
+/* Enter is quicker than the answer about the last digits: who has only the first of them is not who rings. */
+static void
+test_enter_before_the_answer (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsCallForm) form = NULL;
+  GtkWidget *slip = GTK_WIDGET (open_slip (book, &form));
+  int at = 3;
+
+  hs_call_form_go (form, "phone", "555");
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (slip, "Known: Enter takes the first"));
+  gtk_editable_insert_text (GTK_EDITABLE (gtk_window_get_focus (GTK_WINDOW (slip))), "0190", -1, &at);
+  hs_call_form_take_first_caller (form);
+  app_book_settle (book);
+  hs_call_form_go (form, "words", "clicks");
+  g_assert_true (hs_call_form_finish (form));
+  app_book_settle (book);
+  {
+    g_autoptr (HsQuestion) asked = NULL;
+
+    g_assert_cmpstr (job_of (book, form, &asked)->plate, ==, NULL);
+  }
+}
+
 static void
 fill_promise (AppBook *book, HsCallForm *form, const char *name)
 {
@@ -458,6 +482,7 @@ main (int argc, char *argv[])
   ADD ("/slip/untimed", test_untimed);
   ADD ("/slip/hint-follows", test_hint_follows);
   ADD ("/slip/number-alone", test_number_alone);
+  ADD ("/slip/enter-before-the-answer", test_enter_before_the_answer);
   ADD ("/slip/shut-while-giving", test_shut_while_giving);
   ADD ("/slip/given-twice", test_given_twice);
   ADD ("/slip/refusal-outlasts-escape", test_refusal_outlasts_escape);
