@@ -115,7 +115,13 @@ def faults(app):
 
 
 def tree_items(app):
-    return [node.get_name() for node, _ in walk(app, ["app"], []) if node.get_role() == Atspi.Role.TREE_ITEM]
+    """The names of the tree's rows, once there are some; a busy machine shows a page later than its keys come."""
+    end = time.monotonic() + 10
+    while True:
+        names = [node.get_name() for node, _ in walk(app, ["app"], []) if node.get_role() == Atspi.Role.TREE_ITEM]
+        if names or time.monotonic() > end:
+            return names
+        time.sleep(0.2)
 
 
 def main():
