@@ -10,6 +10,7 @@
 
 #include "hs-area-choice.h"
 #include "hs-caller-list.h"
+#include "hs-late-keys.h"
 
 G_BEGIN_DECLS
 
@@ -79,6 +80,8 @@ struct _HsCallForm
   gboolean filling;
   gboolean dirty;
   gboolean saving;
+  HsLateKeys *late;
+  gboolean takes_first; /* once it is known who has the number */
   gboolean settling; /* the only caller who has the number is being looked up */
 };
 

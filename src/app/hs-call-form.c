@@ -284,10 +284,23 @@ day_chosen_cb (HsCallForm *self)
 
 /* A caller who is known. */
 
+/* What is typed meanwhile is for the field that comes next. */
+static void
+take_first_caller (HsCallForm *self)
+{
+  self->takes_first = FALSE;
+  if (hs_caller_list_pick_first (self->callers))
+    return;
+  gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
+  hs_late_keys_release (self->late);
+}
+
 static void
 found_cb (HsCallForm *self)
 {
   hs_caller_list_set_hits (self->callers, hs_page_get_ledger (HS_PAGE (self)), hs_question_get (self->find));
+  if (self->takes_first)
+    take_first_caller (self);
 }
 
 static void
@@ -296,17 +309,17 @@ caller_picked_cb (HsCallForm *self, const char *vehicle_id)
   hs_question_ask (self->caller, g_variant_new ("(s)", vehicle_id));
 }
 
-/* Enter in the phone field takes the first of them. */
+/* Enter in the phone field takes the first of them. Until the answer about the last digit is there, the list is of those
+ * who have the digits before it. */
 void
 hs_call_form_take_first_caller (HsCallForm *self)
 {
   g_return_if_fail (HS_IS_CALL_FORM (self));
 
-  /* Until the answer about the last digit is there, the list is of those who have the digits before it. */
-  if (hs_question_is_asking (self->find))
-    hs_ledger_wait (hs_page_get_ledger (HS_PAGE (self)));
-  if (!hs_caller_list_pick_first (self->callers))
-    gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
+  hs_late_keys_hold (self->late);
+  self->takes_first = hs_question_is_asking (self->find);
+  if (!self->takes_first)
+    take_first_caller (self);
 }
 
 void
@@ -318,7 +331,7 @@ hs_call_form_set_text (HsCallForm *self, guint field, const char *text)
 }
 
 static void
-caller_cb (HsCallForm *self)
+fill_caller (HsCallForm *self)
 {
   const HsHistory *history = hs_question_get (self->caller);
 
@@ -349,6 +362,13 @@ caller_cb (HsCallForm *self)
     return;
   save (self);
   hs_call_form_go_on_with_words (self, NULL);
+}
+
+static void
+caller_cb (HsCallForm *self)
+{
+  fill_caller (self);
+  hs_late_keys_release (self->late);
 }
 
 /* A job that is there. */
@@ -655,6 +675,7 @@ hs_call_form_init (HsCallForm *self)
 {
   self->wanted_day = HS_DATE_NONE;
   gtk_widget_init_template (GTK_WIDGET (self));
+  self->late = hs_late_keys_new (GTK_WIDGET (self));
   /* Its label names the list itself already. */
   hs_spoken_name (gtk_widget_get_first_child (GTK_WIDGET (self->day)), _("Day"));
   self->entries[FIELD_PHONE] = self->phone;
