@@ -309,8 +309,8 @@ caller_picked_cb (HsCallForm *self, const char *vehicle_id)
   hs_question_ask (self->caller, g_variant_new ("(s)", vehicle_id));
 }
 
-/* Enter in the phone field takes the first of them. Until the answer about the last digit is there, the list is of those
- * who have the digits before it. */
+/* Enter in the phone field takes the first of them. Until the answer about the last digit is there, the list is of
+ * those who have the digits before it. */
 void
 hs_call_form_take_first_caller (HsCallForm *self)
 {

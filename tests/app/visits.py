@@ -153,7 +153,7 @@ def visit_by_reader(shop):
     reader.push("Price It from the Clock and the Parts")
     reader.wait_says("Call-out")
     reader.push("Square Up")
-    reader.wait_says("Squared up is for good.")
+    reader.wait_says("Squaring up is for good; nothing can be changed after it.")
     reader.push("Square Up")
     reader.push("Paid: cash")
     reader.push("Write It Down")
