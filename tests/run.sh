@@ -69,13 +69,15 @@ part ()
   done
   shift
   printf '\n== %s\n' "$name"
-  rm -f "$where/meson-logs/testlog.json"
+  rm -f "$where"/meson-logs/testlog*.json
   # shellcheck disable=SC2086
   $runner meson test -C "$where" --no-rebuild --print-errorlogs -t 3 "$@" || true
-  if [ -f "$where/meson-logs/testlog.json" ]; then
-    cp "$where/meson-logs/testlog.json" "$hs_private/$name.json"
+  # Meson calls the log testlog-WRAPPER.json where a wrapper runs the tests.
+  for log in "$where"/meson-logs/testlog*.json; do
+    [ -f "$log" ] || continue
+    cp "$log" "$hs_private/$name.json"
     logs="$logs $hs_private/$name.json"
-  fi
+  done
 }
 
 extra_parts ()
