@@ -95,7 +95,7 @@ static const Scene scenes[] = {
   { "choices-again", "A-0020", "choices", "", NULL, NULL },
   { "choices-none", "A-0024", "choices", "", NULL, NULL },
   { "option", NULL, NULL, "+Tracker on a switched feed\n", NULL, NULL },
-  { "go-ahead", "A-0024", "choices", "/", NULL, NULL },
+  { "go-ahead", "A-0023", "choices", "/", NULL, NULL },
   { "go-ahead-signed", NULL, NULL, "200\n1", NULL, NULL },
   { "answer", "A-0024", "choices", "1", NULL, NULL },
   { "bill", "A-0014", "bill", "", NULL, NULL },
@@ -151,6 +151,8 @@ enter (AppBook *book, const Scene *scene, const Look *look)
     {
       shut_all (book);
       app_book_open_job (book, scene->job, scene->page);
+      /* What is half typed opens by itself, and would be measured in place of the page. */
+      g_assert_null (app_book_find_top (book));
     }
   app_book_keys (book, scene->keys);
   if (scene->action != NULL)
