@@ -10,7 +10,7 @@
 
 #include "hs-chase-row.h"
 #include "hs-core-row.h"
-#include "hs-odometer-row.h"
+#include "hs-odometer-op.h"
 #include "hs-odometer.h"
 #include "hs-ops-private.h"
 #include "hs-spot.h"
@@ -53,20 +53,13 @@ hs_owner_change (HsBook *book, const char *vehicle_id, const char *customer_id, 
 static gboolean
 check_odometer (HsStore *store, const char *vehicle_id, HsDate on, gint64 value, GError **error)
 {
-  g_autoptr (GArray) readings = g_array_new (FALSE, FALSE, sizeof (HsOdometer));
+  g_autoptr (HsVehicleRow) vehicle = NULL;
   g_autoptr (GPtrArray) rows = NULL;
+  HsOdometer reading = { on, value };
 
-  if (!hs_odometer_row_list_of (store, vehicle_id, &rows, error))
-    return FALSE;
-  for (guint i = 0; i < rows->len; i++)
-    {
-      const HsOdometerRow *row = g_ptr_array_index (rows, i);
-      HsOdometer reading = { .date = row->on_date, .value = row->value };
-
-      if (row->doubted == NULL)
-        g_array_append_val (readings, reading);
-    }
-  return hs_odometer_check ((const HsOdometer *) (gpointer) readings->data, readings->len, on, value, error);
+  return hs_vehicle_row_load (store, vehicle_id, &vehicle, error)
+         && hs_odometer_row_list_of (store, vehicle_id, &rows, error)
+         && hs_odometer_question (vehicle, rows, NULL, &reading, error);
 }
 
 gboolean

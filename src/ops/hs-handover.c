@@ -4,6 +4,7 @@
 /* Handing the vehicle back: why it could not be proven, whether it is safe to drive, what the odometer showed. Refuses
  * to take away the only thing that proves a job. */
 
+#include "hs-odometer-op.h"
 #include "hs-repair-private.h"
 
 #include "hs-ops-private.h"

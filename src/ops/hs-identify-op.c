@@ -9,6 +9,7 @@
 #include "hs-identify-op.h"
 
 #include "hs-decimal.h"
+#include "hs-odometer-op.h"
 #include "hs-odometer-row.h"
 #include "hs-odometer.h"
 #include "hs-ops-private.h"
@@ -16,7 +17,6 @@
 #include "hs-vehicle-name.h"
 #include "hs-vehicle-row.h"
 
-#define MOST_ODOMETER 9999999
 
 void
 hs_identity_free (HsIdentity *identity)
@@ -162,59 +162,15 @@ read_odometer (const HsVehicleRow *vehicle, const char *text, gint64 *ret_value,
   g_autofree char *said = hs_ops_said_back (text);
   gint64 value = 0;
 
-  for (const char *sign = digits; *sign != '\0' && value <= MOST_ODOMETER; sign++)
+  for (const char *sign = digits; *sign != '\0' && value <= HS_ODOMETER_MOST; sign++)
     value = g_ascii_isdigit (*sign) ? value * 10 + (*sign - '0') : G_MAXINT32;
   if (*digits == '\0' || value == G_MAXINT32)
     return hs_ops_refuse (error, "The odometer is a whole number of %s as it shows, like 104500; “%s” is none.",
                           vehicle->odometer_unit, said);
-  if (value > MOST_ODOMETER)
+  if (value > HS_ODOMETER_MOST)
     return hs_ops_refuse (error, "No odometer shows “%s”; seven digits at most. Read it again.", said);
   *ret_value = value;
   return TRUE;
-}
-
-static gboolean
-check_fall (const HsVehicleRow *vehicle, const HsOdometerRow *other, const HsOdometer *now, GError **error)
-{
-  HsOdometer then = { other->on_date, other->value };
-  g_autofree char *day = hs_date_format (other->on_date);
-
-  if (other->on_date > now->date ? other->value >= now->value
-                                 : hs_odometer_step (&then, now) != HS_ODOMETER_STEP_FELL)
-    return TRUE;
-  return hs_ops_doubts (error, "It showed %" G_GINT64_FORMAT " %s on %s. A slip of the finger, a changed cluster, "
-                               "another vehicle? Read it again, or give the reason.",
-                        other->value, vehicle->odometer_unit, day);
-}
-
-static gboolean
-check_jump (const HsVehicleRow *vehicle, const HsOdometerRow *last, const HsOdometer *now, GError **error)
-{
-  HsOdometer then = { last->on_date, last->value };
-  gint64 days = MAX (1, now->date - last->on_date);
-  g_autofree char *day = hs_date_format (last->on_date);
-
-  if (last->on_date > now->date || hs_odometer_step (&then, now) != HS_ODOMETER_STEP_JUMPED)
-    return TRUE;
-  return hs_ops_doubts (error, "That is %" G_GINT64_FORMAT " %s a day since %s, when it showed %" G_GINT64_FORMAT
-                               ". A digit too many, miles taken for kilometers, another vehicle? Read it again, or "
-                               "give the reason.",
-                        (now->value - last->value) / days, vehicle->odometer_unit, day, last->value);
-}
-
-static gboolean
-check_odometer (const HsVehicleRow *vehicle, GPtrArray *rows, const char *job_id, const HsOdometer *now, GError **error)
-{
-  Odometers found = find_odometers (rows, job_id);
-
-  for (guint i = 0; i < rows->len; i++)
-    {
-      const HsOdometerRow *row = g_ptr_array_index (rows, i);
-
-      if (row != found.own && row->doubted == NULL && !check_fall (vehicle, row, now, error))
-        return FALSE;
-    }
-  return found.last == NULL || check_jump (vehicle, found.last, now, error);
 }
 
 static gboolean
@@ -231,12 +187,12 @@ save_odometer (HsStore *store, const HsJobRow *job, const char *text, const char
       || !read_odometer (vehicle, text, &reading.value, error)
       || !hs_odometer_row_list_of (store, vehicle->id, &rows, error))
     return FALSE;
-  if (!check_odometer (vehicle, rows, job->id, &reading, &odd) && why == NULL)
+  found = find_odometers (rows, job->id);
+  if (!hs_odometer_question (vehicle, rows, found.own, &reading, &odd) && why == NULL)
     {
       g_propagate_error (error, g_steal_pointer (&odd));
       return FALSE;
     }
-  found = find_odometers (rows, job->id);
   row = found.own != NULL ? hs_odometer_row_copy (found.own) : hs_odometer_row_new ();
   hs_row_set (&row->vehicle_id, vehicle->id);
   hs_row_set (&row->job_id, job->id);

@@ -14,7 +14,7 @@
 #include "hs-job-life.h"
 #include "hs-money-row.h"
 #include "hs-need-row.h"
-#include "hs-odometer-row.h"
+#include "hs-odometer-op.h"
 #include "hs-ops-private.h"
 #include "hs-part-row.h"
 #include "hs-repair-private.h"
@@ -328,7 +328,7 @@ check_numbers (const HsInstallEntry *entry, GError **error)
     return hs_ops_refuse (error, "A cost is not less than nothing.");
   return hs_part_check_months (entry->warranty_months, error)
          && hs_part_check_millimiles (entry->warranty_millimiles, error)
-         && hs_part_check_odometer (entry->odometer, error);
+         && hs_odometer_check_range (entry->odometer, error);
 }
 
 char *

@@ -13,7 +13,7 @@
 #include "hs-finding-row.h"
 #include "hs-money-row.h"
 #include "hs-need-row.h"
-#include "hs-odometer-row.h"
+#include "hs-odometer-op.h"
 #include "hs-ops-private.h"
 #include "hs-stock-row.h"
 #include "hs-text.h"
@@ -22,7 +22,6 @@
 
 #define MOST_MONTHS 600
 #define MOST_MILES G_GINT64_CONSTANT (1000000)
-#define MOST_ODOMETER G_GINT64_CONSTANT (9999999)
 
 const char *const hs_part_fields[]
     = { "what", "place", "serial", "date_code", "maker", "bill", "months", "miles", "odometer", "why", "old", NULL };
@@ -59,36 +58,6 @@ hs_part_check_millimiles (gint64 millimiles, GError **error)
   if (millimiles >= 0 && millimiles <= MOST_MILES * 1000)
     return TRUE;
   return hs_ops_refuse (error, "Miles of cover: write 0 to 1000000, 0 for none.");
-}
-
-gboolean
-hs_part_check_odometer (gint64 value, GError **error)
-{
-  if (value >= 0 && value <= MOST_ODOMETER)
-    return TRUE;
-  return hs_ops_refuse (error, "Odometer: write what it shows, 0 to %d, without decimals.", (int) MOST_ODOMETER);
-}
-
-gboolean
-hs_odometer_note (HsBook *book, const HsJobRow *job, gint64 value, HsInstant now, GError **error)
-{
-  g_autoptr (GPtrArray) rows = NULL;
-  HsDate today = hs_ops_today (book, now);
-
-  if (!hs_part_check_odometer (value, error))
-    return FALSE;
-  if (job->vehicle_id == NULL)
-    return hs_ops_refuse (error, "%s has no vehicle yet; name it first.", job->number);
-  if (!hs_odometer_row_list_of (hs_book_get_store (book), job->vehicle_id, &rows, error))
-    return FALSE;
-  for (guint i = 0; i < rows->len; i++)
-    {
-      const HsOdometerRow *row = g_ptr_array_index (rows, i);
-
-      if (row->on_date == today && row->value == value && row->doubted == NULL)
-        return TRUE;
-    }
-  return hs_odometer_add (book, job->vehicle_id, job->id, today, value, NULL, now, error);
 }
 
 static gboolean

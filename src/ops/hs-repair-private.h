@@ -14,16 +14,12 @@ G_BEGIN_DECLS
 
 /* What the operations of a repair share. Those that write need a transaction. */
 
-/* hs_odometer_note: what the odometer showed on this job today; once is enough. */
-gboolean hs_odometer_note (HsBook *book, const HsJobRow *job, gint64 value, HsInstant now, GError **error);
-
 /* hs_disturbed_by_part: what putting in @part disturbed goes onto the job's list, as far as it is not there yet. */
 gboolean hs_disturbed_by_part (HsBook *book, const HsJobRow *job, const char *part, HsInstant now, GError **error);
 
 /* Bounds of what can be typed: a slip is caught in a sentence. */
 gboolean hs_part_check_months (gint64 months, GError **error);
 gboolean hs_part_check_millimiles (gint64 millimiles, GError **error);
-gboolean hs_part_check_odometer (gint64 value, GError **error);
 
 /* hs_after_fill: the list of a job, each line with what the table knows of it. */
 gboolean hs_after_fill (HsBook *book, const char *job_id, GPtrArray **ret_lines, GError **error);

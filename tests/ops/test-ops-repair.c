@@ -80,6 +80,7 @@ test_fit_refused (void)
     { { .what = "relay", .warranty_millimiles = -1 }, "Miles of cover" },
     { { .what = "relay", .odometer = 10000000 }, "Odometer: write what it shows" },
     { { .what = "relay", .odometer = 60999 }, "61000" },
+    { { .what = "relay", .odometer = 6300000 }, "The reason goes beside the odometer of the call." },
     { { .what = "relay", .old_part = "eaten" }, "eaten" },
     { { .what = "relay", .why = "bored" }, "bored" },
   };
