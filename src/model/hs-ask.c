@@ -11,6 +11,7 @@
 #include "hs-ask-photo.h"
 #include "hs-day-plan.h"
 #include "hs-draft-row.h"
+#include "hs-job-row.h"
 #include "hs-travel-op.h"
 
 const char *const hs_ask_phases[] = { "before", "during", "after", NULL };
@@ -178,12 +179,12 @@ static gboolean
 hs_ask_job_vehicle (HsBook *book, HsJobShot *shot, HsInstant now, GError **error)
 {
   g_autoptr (GError) failure = NULL;
+  g_autoptr (HsJobRow) job = NULL;
   HsDate today;
 
-  if (shot->view->tag->plate == NULL || *shot->view->tag->plate == '\0')
-    return TRUE;
-  /* A plate that two vehicles share names neither; the page then does without the battery. */
-  shot->vehicle_id = hs_history_find_vehicle (book, shot->view->tag->plate, now, NULL);
+  if (!hs_job_row_load (hs_book_get_store (book), shot->view->tag->job_id, &job, error))
+    return FALSE;
+  shot->vehicle_id = g_strdup (job->vehicle_id);
   if (shot->vehicle_id == NULL)
     return TRUE;
   hs_instant_to_local (hs_book_get_zone (book), now, &today, NULL);

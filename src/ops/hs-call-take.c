@@ -15,6 +15,7 @@
 #include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-ops-private.h"
+#include "hs-plate-op.h"
 #include "hs-spot.h"
 #include "hs-phone.h"
 #include "hs-reach.h"
@@ -168,19 +169,19 @@ own_vehicle (HsBook *book, const char *vehicle_id, const char *customer_id, HsIn
 }
 
 static gboolean
-find_vehicle (HsStore *store, const HsCallSlip *slip, HsVehicleRow **ret_vehicle, GError **error)
+find_vehicle (HsStore *store, const HsCallSlip *slip, const HsJobRow *job, HsVehicleRow **ret_vehicle, GError **error)
 {
+  HsPlateHint hint = { job->vehicle_id, job->customer_id, slip->make };
   g_autofree char *plate = hs_plate_normalize (slip->plate);
-  g_autoptr (GPtrArray) vehicles = NULL;
   g_autoptr (HsVehicleRow) vehicle = NULL;
 
   if (*plate == '\0')
     return hs_ops_refuse (error, "“%s” is no plate.", slip->plate);
-  if (!hs_vehicle_row_list_by_plate (store, slip->plate, &vehicles, error))
+  if (!hs_plate_find_vehicle (store, slip->plate, &hint, &vehicle, error))
     return FALSE;
-  if (vehicles->len > 0)
+  if (vehicle != NULL)
     {
-      *ret_vehicle = hs_vehicle_row_copy (g_ptr_array_index (vehicles, 0));
+      *ret_vehicle = g_steal_pointer (&vehicle);
       return TRUE;
     }
   vehicle = hs_vehicle_row_new ();
@@ -200,7 +201,7 @@ fill_vehicle (HsBook *book, const HsCallSlip *slip, HsJobRow *job, HsInstant now
 
   if (hs_text_is_blank (slip->plate))
     return TRUE;
-  if (!find_vehicle (hs_book_get_store (book), slip, &vehicle, error))
+  if (!find_vehicle (hs_book_get_store (book), slip, job, &vehicle, error))
     return FALSE;
   hs_row_set (&job->vehicle_id, vehicle->id);
   return own_vehicle (book, vehicle->id, job->customer_id, now, error);

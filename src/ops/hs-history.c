@@ -21,6 +21,7 @@
 #include "hs-odometer-row.h"
 #include "hs-ops-error.h"
 #include "hs-say.h"
+#include "hs-plate-op.h"
 #include "hs-search.h"
 #include "hs-vehicle-name.h"
 #include "hs-job-why.h"
@@ -469,15 +470,15 @@ hs_history_find_vehicle (HsBook *book, const char *words, HsInstant now, GError 
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) vehicles = NULL;
+  g_autoptr (HsVehicleRow) named = NULL;
+  HsPlateHint hint = { NULL, NULL, NULL };
 
-  if (!hs_vehicle_row_list_by_plate (store, words, &vehicles, error))
+  if (!hs_plate_find_vehicle (store, words, &hint, &named, error))
     return NULL;
-  if (vehicles->len == 0)
-    {
-      g_clear_pointer (&vehicles, g_ptr_array_unref);
-      if (!vehicles_of_phone (store, words, &vehicles, error))
-        return NULL;
-    }
+  if (named != NULL)
+    return g_strdup (named->id);
+  if (!vehicles_of_phone (store, words, &vehicles, error))
+    return NULL;
   if (vehicles->len == 0)
     {
       g_clear_pointer (&vehicles, g_ptr_array_unref);

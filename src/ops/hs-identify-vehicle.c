@@ -11,6 +11,7 @@
 #include "hs-data.h"
 #include "hs-ident.h"
 #include "hs-ops-private.h"
+#include "hs-plate-op.h"
 #include "hs-text.h"
 #include "hs-vehicle-row.h"
 #include "hs-vin.h"
@@ -42,15 +43,13 @@ remember (HsVehicleRow *vehicle, HsDate today, const char *what, const char *why
 static gboolean
 take_vehicle (HsStore *store, HsJobRow *job, const char *plate, HsIdentified *ret_how, GError **error)
 {
-  g_autoptr (GPtrArray) vehicles = NULL;
+  HsPlateHint hint = { NULL, job->customer_id, NULL };
   g_autoptr (HsVehicleRow) vehicle = NULL;
 
-  if (!hs_vehicle_row_list_by_plate (store, plate, &vehicles, error))
+  if (!hs_plate_find_vehicle (store, plate, &hint, &vehicle, error))
     return FALSE;
-  *ret_how = vehicles->len > 0 ? HS_IDENTIFIED_AGREES : HS_IDENTIFIED_WRITTEN;
-  if (vehicles->len > 0)
-    vehicle = hs_vehicle_row_copy (g_ptr_array_index (vehicles, 0));
-  else
+  *ret_how = vehicle != NULL ? HS_IDENTIFIED_AGREES : HS_IDENTIFIED_WRITTEN;
+  if (vehicle == NULL)
     {
       vehicle = hs_vehicle_row_new ();
       hs_row_set (&vehicle->plate, plate);
