@@ -14,6 +14,7 @@
 #include "hs-job-pane.h"
 #include "hs-key-button.h"
 #include "hs-pad-key.h"
+#include "hs-refusal.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
 #include "hs-typed.h"
@@ -140,13 +141,6 @@ update (HsAnswerWindow *self)
   note (self);
 }
 
-static void
-tell (HsAnswerWindow *self, const char *text)
-{
-  gtk_label_set_label (self->refusal, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->refusal), text != NULL);
-}
-
 /* Where the next thing is missing. */
 static void
 focus_next (HsAnswerWindow *self)
@@ -171,7 +165,7 @@ hs_answer_window_answer (HsAnswerWindow *self, guint digit)
     return;
   self->answer = answers[digit - 1].id;
   self->asks_way = !is_answer (self, "open");
-  tell (self, NULL);
+  hs_refusal_say (self->refusal, NULL);
   update (self);
   focus_next (self);
 }
@@ -190,9 +184,12 @@ done_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (HsAnswerWindow) self = data;
   g_autoptr (GError) error = NULL;
 
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+    return;
+  if (error != NULL)
     {
-      tell (self, error->message);
+      hs_refusal_say (self->refusal, error->message);
       if (*gtk_editable_get_text (self->risk) == '\0')
         gtk_widget_grab_focus (GTK_WIDGET (self->risk));
       return;
@@ -242,21 +239,22 @@ write_answer (HsAnswerWindow *self)
 
   if (self->answer == NULL)
     {
-      tell (self, _("What is the answer? Press 1 to 4."));
+      hs_refusal_say (self->refusal, _("What is the answer? Press 1 to 4."));
       return;
     }
   if (lacks_way (self))
     {
       self->asks_way = TRUE;
       update (self);
-      tell (self, hs_consent_say_missing ());
+      hs_refusal_say (self->refusal, hs_consent_say_missing ());
       gtk_widget_grab_focus (self->write);
       return;
     }
   if (signature == NULL && !is_answer (self, "open")
       && g_strcmp0 (hs_consent_get_means (self->consent), "signed_on_screen") == 0)
     {
-      tell (self, _("Nothing is signed yet. Have it signed in the box, or say how else the answer came."));
+      hs_refusal_say (self->refusal,
+                      _("Nothing is signed yet. Have it signed in the box, or say how else the answer came."));
       return;
     }
   answer.choice = self->answer;
@@ -270,6 +268,7 @@ write_answer (HsAnswerWindow *self)
   if (yes && (signature != NULL || (self->would_short_cents > 0 && gtk_check_button_get_active (self->raise))))
     answer.ceiling_cents = self->ceiling_cents == HS_INT_NONE ? self->would_cents
                                                               : MAX (self->ceiling_cents, self->would_cents);
+  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->risk));
   hs_deed_decide (self->ledger, self->choice_id, &answer, done_cb, g_object_ref (self));
 }
 
@@ -328,7 +327,7 @@ types_here (HsAnswerWindow *self)
 static void
 way_changed_cb (HsAnswerWindow *self)
 {
-  tell (self, NULL);
+  hs_refusal_say (self->refusal, NULL);
   update (self);
 }
 

@@ -13,6 +13,7 @@
 #include "hs-key-button.h"
 #include "hs-money.h"
 #include "hs-mover.h"
+#include "hs-refusal.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
 #include "hs-window.h"
@@ -36,13 +37,6 @@ struct _HsCallOffWindow
 };
 
 G_DEFINE_FINAL_TYPE (HsCallOffWindow, hs_call_off_window, ADW_TYPE_WINDOW)
-
-static void
-tell (HsCallOffWindow *self, const char *text)
-{
-  gtk_label_set_label (self->refusal, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->refusal), text != NULL);
-}
 
 static void
 show_fee (HsCallOffWindow *self)
@@ -74,7 +68,7 @@ choose (HsCallOffWindow *self, guint how)
       gtk_accessible_update_state (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_STATE_PRESSED,
                                    i == how ? GTK_ACCESSIBLE_TRISTATE_TRUE : GTK_ACCESSIBLE_TRISTATE_FALSE, -1);
     }
-  tell (self, NULL);
+  hs_refusal_say (self->refusal, NULL);
   show_fee (self);
   gtk_widget_grab_focus (GTK_WIDGET (self->reason));
 }
@@ -106,9 +100,12 @@ done_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
   g_autofree char *done = NULL;
 
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+    return;
+  if (error != NULL)
     {
-      tell (self, error->message);
+      hs_refusal_say (self->refusal, error->message);
       return;
     }
   done = dup_done (self);
@@ -128,16 +125,17 @@ call_off (HsCallOffWindow *self)
     return;
   if (self->how == NONE)
     {
-      tell (self, _("How was it called off? 1, 2 or 3."));
+      hs_refusal_say (self->refusal, _("How was it called off? 1, 2 or 3."));
       gtk_widget_child_focus (GTK_WIDGET (self->ways), GTK_DIR_TAB_FORWARD);
       return;
     }
   if (*text != '\0' && !hs_money_parse (text, hs_ledger_get_currency (hs_page_get_ledger (self->page)), &cents, &error))
     {
-      tell (self, error->message);
+      hs_refusal_say (self->refusal, error->message);
       gtk_widget_grab_focus (GTK_WIDGET (self->fee));
       return;
     }
+  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->reason));
   hs_deed_call_off (hs_page_get_ledger (self->page), self->job_id,
                     hs_words_get (HS_WORDS_CALLED_OFF_HOW, NULL)[self->how].id, cents,
                     gtk_editable_get_text (self->reason), done_cb, g_object_ref (self));

@@ -10,6 +10,7 @@
 
 #include "hs-deed-next.h"
 #include "hs-key-button.h"
+#include "hs-refusal.h"
 #include "hs-show.h"
 #include "hs-window.h"
 
@@ -46,7 +47,10 @@ done_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (HsCauseWindow) self = data;
   g_autoptr (GError) error = NULL;
 
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+    return;
+  if (error != NULL)
     {
       set_shown (self->refusal, error->message);
       gtk_widget_grab_focus (GTK_WIDGET (self->seen));
@@ -60,9 +64,11 @@ write_down (HsCauseWindow *self, gboolean is_it)
 {
   const char *seen = gtk_editable_get_text (self->seen);
 
-  if (self->page != NULL)
-    hs_deed_name_cause (hs_page_get_ledger (self->page), self->job_id, self->group, self->cause, is_it,
-                        *seen != '\0' ? seen : NULL, done_cb, g_object_ref (self));
+  if (self->page == NULL)
+    return;
+  hs_refusal_expect (GTK_WINDOW (self), seen);
+  hs_deed_name_cause (hs_page_get_ledger (self->page), self->job_id, self->group, self->cause, is_it,
+                      *seen != '\0' ? seen : NULL, done_cb, g_object_ref (self));
 }
 
 static void

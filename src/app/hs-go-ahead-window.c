@@ -14,6 +14,7 @@
 #include "hs-key-button.h"
 #include "hs-money.h"
 #include "hs-pad-key.h"
+#include "hs-refusal.h"
 #include "hs-show.h"
 #include "hs-window.h"
 
@@ -35,13 +36,6 @@ struct _HsGoAheadWindow
 };
 
 G_DEFINE_FINAL_TYPE (HsGoAheadWindow, hs_go_ahead_window, ADW_TYPE_WINDOW)
-
-static void
-tell (HsGoAheadWindow *self, const char *text)
-{
-  gtk_label_set_label (self->refusal, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->refusal), text != NULL);
-}
 
 /* What is typed and not written down ------------------------------------------------------------------------------- */
 
@@ -95,9 +89,12 @@ done_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   g_autofree char *done = NULL;
 
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+    return;
+  if (error != NULL)
     {
-      tell (self, error->message);
+      hs_refusal_say (self->refusal, error->message);
       return;
     }
   /* It is never altered; a later one counts. */
@@ -133,16 +130,17 @@ write_down (HsGoAheadWindow *self)
   if (!hs_money_parse (gtk_editable_get_text (self->ceiling), hs_ledger_get_currency (ledger), &entry.ceiling_cents,
                        &error))
     {
-      tell (self, error->message);
+      hs_refusal_say (self->refusal, error->message);
       gtk_widget_grab_focus (GTK_WIDGET (self->ceiling));
       return;
     }
   if (entry.means == NULL)
     {
-      tell (self, hs_consent_say_missing ());
+      hs_refusal_say (self->refusal, hs_consent_say_missing ());
       focus_way (self);
       return;
     }
+  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->ceiling));
   hs_deed_give_go_ahead (ledger, self->job_id, &entry, done_cb, g_object_ref (self));
 }
 
@@ -171,7 +169,7 @@ entered_cb (HsGoAheadWindow *self, GtkWidget *widget)
 static void
 way_changed_cb (HsGoAheadWindow *self)
 {
-  tell (self, NULL);
+  hs_refusal_say (self->refusal, NULL);
   note (self);
 }
 

@@ -11,6 +11,7 @@
 #include "hs-act-check.h"
 #include "hs-deed.h"
 #include "hs-key-button.h"
+#include "hs-refusal.h"
 #include "hs-show.h"
 #include "hs-window.h"
 
@@ -36,21 +37,17 @@ struct _HsLimitWindow
 G_DEFINE_FINAL_TYPE (HsLimitWindow, hs_limit_window, ADW_TYPE_WINDOW)
 
 static void
-tell (HsLimitWindow *self, const char *text)
-{
-  gtk_label_set_label (self->refusal, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->refusal), text != NULL);
-}
-
-static void
 done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autoptr (HsLimitWindow) self = data;
   g_autoptr (GError) error = NULL;
 
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+    return;
+  if (error != NULL)
     {
-      tell (self, error->message);
+      hs_refusal_say (self->refusal, error->message);
       gtk_widget_grab_focus (GTK_WIDGET (self->low));
       return;
     }
@@ -72,6 +69,7 @@ dup_number (HsLimitWindow *self, GtkEditable *entry)
 static void
 write_limit (HsLimitWindow *self)
 {
+  g_autofree char *typed = NULL;
   g_autofree char *low = dup_number (self, self->low);
   g_autofree char *high = dup_number (self, self->high);
   HsOwnLimitEntry entry = { .vehicle_id = self->vehicle_id, .check = self->check->id, .low = low, .high = high };
@@ -80,6 +78,8 @@ write_limit (HsLimitWindow *self)
     return;
   entry.source = gtk_editable_get_text (self->source);
   entry.maker = gtk_check_button_get_active (self->maker);
+  typed = g_strdup_printf ("%s – %s", gtk_editable_get_text (self->low), gtk_editable_get_text (self->high));
+  hs_refusal_expect (GTK_WINDOW (self), typed);
   hs_deed_set_limit (hs_page_get_ledger (self->page), &entry, done_cb, g_object_ref (self));
 }
 
@@ -94,9 +94,11 @@ clear_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsLimitWindow *self = HS_LIMIT_WINDOW (widget);
 
-  if (self->page != NULL)
-    hs_deed_clear_limit (hs_page_get_ledger (self->page), self->vehicle_id, self->check->id,
-                         gtk_check_button_get_active (self->maker), done_cb, g_object_ref (self));
+  if (self->page == NULL)
+    return;
+  hs_refusal_expect (GTK_WINDOW (self), NULL);
+  hs_deed_clear_limit (hs_page_get_ledger (self->page), self->vehicle_id, self->check->id,
+                       gtk_check_button_get_active (self->maker), done_cb, g_object_ref (self));
 }
 
 static void

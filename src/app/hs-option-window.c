@@ -16,6 +16,7 @@
 #include "hs-line-list.h"
 #include "hs-money.h"
 #include "hs-pad-key.h"
+#include "hs-refusal.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
 #include "hs-typed.h"
@@ -52,13 +53,6 @@ get_field (HsOptionWindow *self, guint i)
   return fields[i];
 }
 
-static void
-tell (HsOptionWindow *self, const char *text)
-{
-  gtk_label_set_label (self->refusal, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->refusal), text != NULL);
-}
-
 static HsLedger *
 get_ledger (HsOptionWindow *self)
 {
@@ -75,8 +69,11 @@ saved_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (HsOptionWindow) self = data;
   g_autoptr (GError) error = NULL;
 
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
-    tell (self, error->message);
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+    return;
+  if (error != NULL)
+    hs_refusal_say (self->refusal, error->message);
   else
     hs_option_typed_settle (self);
 }
@@ -89,10 +86,16 @@ added_cb (GObject *source, GAsyncResult *result, gpointer data)
   gpointer id = NULL;
 
   self->adding = FALSE;
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, &id, &error))
+  hs_ledger_task_finish (HS_LEDGER (source), result, &id, &error);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+    {
+      g_free (id);
+      return;
+    }
+  if (error != NULL)
     {
       g_clear_pointer (&self->saved[HS_OPTION_WORDING], g_free);
-      tell (self, error->message);
+      hs_refusal_say (self->refusal, error->message);
       return;
     }
   hs_option_typed_take_id (self, id);
@@ -130,14 +133,16 @@ save_fields (HsOptionWindow *self)
   if (ledger == NULL || self->adding
       || (self->choice_id == NULL && *gtk_editable_get_text (self->wording) == '\0') || !note_fields (self, &entry))
     return;
-  tell (self, NULL);
+  hs_refusal_say (self->refusal, NULL);
   if (self->choice_id != NULL)
     {
+      hs_refusal_expect (GTK_WINDOW (self), entry.wording);
       hs_deed_change_choice (ledger, self->choice_id, &entry, saved_cb, g_object_ref (self));
       return;
     }
   entry.rank = self->rank;
   self->adding = TRUE;
+  hs_refusal_expect (GTK_WINDOW (self), entry.wording);
   hs_deed_add_choice (ledger, self->job_id, &entry, added_cb, g_object_ref (self));
 }
 
@@ -181,7 +186,10 @@ rank_clicked_cb (HsOptionWindow *self, GtkWidget *button)
   mark_buttons (self->ranks, nth_of (button));
   entry.rank = self->rank;
   if (self->choice_id != NULL && get_ledger (self) != NULL)
-    hs_deed_change_choice (get_ledger (self), self->choice_id, &entry, saved_cb, g_object_ref (self));
+    {
+      hs_refusal_expect (GTK_WINDOW (self), NULL);
+      hs_deed_change_choice (get_ledger (self), self->choice_id, &entry, saved_cb, g_object_ref (self));
+    }
 }
 
 /* Lines ------------------------------------------------------------------------------------------------------------ */
@@ -221,13 +229,16 @@ line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   self->sending_line = FALSE;
   self->ending = FALSE;
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+    return;
+  if (error != NULL)
     {
       hs_late_keys_drop (self->late);
-      tell (self, error->message);
+      hs_refusal_say (self->refusal, error->message);
       return;
     }
-  tell (self, NULL);
+  hs_refusal_say (self->refusal, NULL);
   gtk_editable_set_text (self->what, "");
   gtk_editable_set_text (self->number, "");
   gtk_editable_set_text (self->times, "");
@@ -292,7 +303,7 @@ point_at_missing_of_line (HsOptionWindow *self)
       /* Translators: a kind of line, such as "Labor". */
       text = g_strdup_printf (_("%s: the line has no words yet. Write for what, or empty its fields."),
                               _(kinds[self->kind].word));
-      tell (self, text);
+      hs_refusal_say (self->refusal, text);
       gtk_widget_grab_focus (GTK_WIDGET (self->what));
       return FALSE;
     }
@@ -301,7 +312,7 @@ point_at_missing_of_line (HsOptionWindow *self)
   /* Translators: a kind of line, such as "Labor". */
   text = g_strdup_printf (_("%s: the line has no figure yet. Write how much, or empty its fields."),
                           _(kinds[self->kind].word));
-  tell (self, text);
+  hs_refusal_say (self->refusal, text);
   gtk_widget_grab_focus (GTK_WIDGET (self->number));
   return FALSE;
 }
@@ -323,18 +334,19 @@ add_line (HsOptionWindow *self, gboolean ending)
     }
   if (self->choice_id == NULL)
     {
-      tell (self, _("What is it? An option begins with its words."));
+      hs_refusal_say (self->refusal, _("What is it? An option begins with its words."));
       gtk_widget_grab_focus (GTK_WIDGET (self->wording));
     }
   else if (!point_at_missing_of_line (self))
     return;
   else if (!read_line (self, &line, &error))
-    tell (self, error->message);
+    hs_refusal_say (self->refusal, error->message);
   else
     {
       self->sending_line = TRUE;
       self->ending = ending;
       hs_late_keys_hold (self->late);
+      hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->what));
       hs_deed_add_choice_line (get_ledger (self), self->choice_id, &line, line_added_cb, g_object_ref (self));
     }
 }
@@ -360,8 +372,11 @@ static void
 remove_line_cb (HsOptionWindow *self, GtkWidget *button)
 {
   if (get_ledger (self) != NULL)
-    hs_deed_remove_choice_line (get_ledger (self), g_object_get_data (G_OBJECT (button), "line"), saved_cb,
-                                g_object_ref (self));
+    {
+      hs_refusal_expect (GTK_WINDOW (self), NULL);
+      hs_deed_remove_choice_line (get_ledger (self), g_object_get_data (G_OBJECT (button), "line"), saved_cb,
+                                  g_object_ref (self));
+    }
 }
 
 static void
@@ -391,8 +406,11 @@ removed_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (HsOptionWindow) self = data;
   g_autoptr (GError) error = NULL;
 
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
-    tell (self, error->message);
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+    return;
+  if (error != NULL)
+    hs_refusal_say (self->refusal, error->message);
   else
     gtk_window_close (GTK_WINDOW (self));
 }
@@ -403,7 +421,10 @@ remove_action (GtkWidget *widget, const char *name, GVariant *parameter)
   HsOptionWindow *self = HS_OPTION_WINDOW (widget);
 
   if (self->choice_id != NULL && get_ledger (self) != NULL)
-    hs_deed_remove_choice (get_ledger (self), self->choice_id, removed_cb, g_object_ref (self));
+    {
+      hs_refusal_expect (GTK_WINDOW (self), NULL);
+      hs_deed_remove_choice (get_ledger (self), self->choice_id, removed_cb, g_object_ref (self));
+    }
 }
 
 static void

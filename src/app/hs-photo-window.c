@@ -14,6 +14,7 @@
 #include "hs-key-button.h"
 #include "hs-photo-frame.h"
 #include "hs-photo-strip.h"
+#include "hs-refusal.h"
 
 /* More pixels than that no screen shows. */
 #define MOST_PIXELS 2560
@@ -88,20 +89,15 @@ show_at (HsPhotoWindow *self, guint at)
 /* A copy. */
 
 static void
-tell (HsPhotoWindow *self, const char *text)
-{
-  gtk_label_set_label (self->trouble, text);
-  gtk_widget_set_visible (GTK_WIDGET (self->trouble), TRUE);
-}
-
-static void
 saved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autoptr (HsPhotoWindow) self = data;
   g_autoptr (GError) error = NULL;
 
-  tell (self, hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error) ? _("The copy is written.")
-                                                                              : error->message);
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+    return;
+  hs_refusal_say (self->trouble, error == NULL ? _("The copy is written.") : error->message);
 }
 
 void
@@ -116,6 +112,7 @@ hs_photo_window_save (HsPhotoWindow *self, GFile *to)
     return;
   card = g_ptr_array_index (self->cards, self->at);
   uri = g_file_get_uri (to);
+  hs_refusal_expect (GTK_WINDOW (self), NULL);
   hs_deed_write_photo (hs_page_get_ledger (self->page), card->id, uri, saved_cb, g_object_ref (self));
 }
 

@@ -15,6 +15,7 @@
 #include "hs-line-list.h"
 #include "hs-note-card.h"
 #include "hs-pad-key.h"
+#include "hs-refusal.h"
 #include "hs-safety-line.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
@@ -45,13 +46,6 @@ G_DEFINE_FINAL_TYPE (HsSafetyWindow, hs_safety_window, ADW_TYPE_WINDOW)
 
 #define WINDOW_KEY "hs-safety-window"
 
-static void
-tell (HsSafetyWindow *self, const char *text)
-{
-  gtk_label_set_label (self->refusal, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->refusal), text != NULL);
-}
-
 static const HsArrival *
 get_arrival (HsSafetyWindow *self)
 {
@@ -67,7 +61,9 @@ answered_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  tell (self, error != NULL ? error->message : NULL);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+    return;
+  hs_refusal_say (self->refusal, error != NULL ? error->message : NULL);
 }
 
 /* Open, done, does not apply here, and open again; what is of high voltage always applies. */
@@ -90,6 +86,7 @@ answer_nth (HsSafetyWindow *self, guint nth)
   if (arrival == NULL || nth >= arrival->safety->lines->len || self->page == NULL)
     return;
   line = g_ptr_array_index (arrival->safety->lines, nth);
+  hs_refusal_expect (GTK_WINDOW (self), NULL);
   hs_deed_answer_safety (hs_page_get_ledger (self->page), self->job_id, line->id, next_answer (line), NULL,
                          answered_cb, g_object_ref (self));
 }
@@ -116,9 +113,12 @@ finished_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
   g_autofree char *done = NULL;
 
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+    return;
+  if (error != NULL)
     {
-      tell (self, error->message);
+      hs_refusal_say (self->refusal, error->message);
       return;
     }
   done = g_strdup_printf (_("%s: %s"), self->number, finish->end == HS_SAFETY_REFUSED ? _("Work refused")
@@ -143,6 +143,7 @@ finish (HsSafetyWindow *self, HsSafetyEnd end, const char *why)
   data = g_new0 (Finish, 1);
   data->self = g_object_ref (self);
   data->end = end;
+  hs_refusal_expect (GTK_WINDOW (self), why);
   hs_deed_finish_safety (hs_page_get_ledger (self->page), self->job_id, end, why, finished_cb, data);
 }
 
@@ -268,7 +269,7 @@ arrival_cb (HsSafetyWindow *self)
 
   if (arrival == NULL)
     {
-      tell (self, hs_question_get_trouble (self->ask));
+      hs_refusal_say (self->refusal, hs_question_get_trouble (self->ask));
       return;
     }
   gtk_label_set_label (self->head, arrival->safety->high_voltage

@@ -23,6 +23,7 @@
 #include "hs-key-button.h"
 #include "hs-map-window.h"
 #include "hs-question.h"
+#include "hs-refusal.h"
 #include "hs-road-card.h"
 #include "hs-travel-op.h"
 
@@ -75,6 +76,8 @@ finish (HsSetUpWindow *self, GObject *source, GAsyncResult *result)
   g_autoptr (GError) error = NULL;
   gboolean good = hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
 
+  if (hs_refusal_late (GTK_WINDOW (self), good ? NULL : error->message))
+    return FALSE;
   tell (self, good ? _("Written down.") : error->message, good);
   return good && self->entries != NULL;
 }
@@ -155,7 +158,10 @@ save_entry (HsSetUpWindow *self, GtkWidget *entry)
   const HsSetting *setting = find_setting (self, key);
 
   if (setting != NULL && !g_str_equal (setting->value, text))
-    hs_deed_set (self->ledger, key, text, done_cb, g_object_ref (self));
+    {
+      hs_refusal_expect (GTK_WINDOW (self), text);
+      hs_deed_set (self->ledger, key, text, done_cb, g_object_ref (self));
+    }
 }
 
 /* Where the base is, picked: the field is written as if it was left. */
@@ -381,6 +387,7 @@ add_place_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsSetUpWindow *self = HS_SET_UP_WINDOW (widget);
 
+  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->place_code));
   hs_deed_add_place (self->ledger, gtk_editable_get_text (self->place_code), gtk_editable_get_text (self->place_name),
                      gtk_editable_get_text (self->place_position), place_done_cb, g_object_ref (self));
 }
@@ -390,6 +397,7 @@ place_counter_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsSetUpWindow *self = HS_SET_UP_WINDOW (widget);
 
+  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->counter_name));
   hs_deed_place_counter (self->ledger, gtk_editable_get_text (self->counter_name),
                          gtk_editable_get_text (self->counter_place), counter_done_cb, g_object_ref (self));
 }
@@ -399,6 +407,7 @@ add_drive_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsSetUpWindow *self = HS_SET_UP_WINDOW (widget);
 
+  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->drive_minutes));
   hs_deed_add_drive (self->ledger, gtk_editable_get_text (self->drive_from), gtk_editable_get_text (self->drive_to),
                      gtk_editable_get_text (self->drive_minutes), gtk_editable_get_text (self->drive_miles),
                      drive_done_cb, g_object_ref (self));

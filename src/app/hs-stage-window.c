@@ -14,6 +14,7 @@
 #include "hs-deed.h"
 #include "hs-key-button.h"
 #include "hs-mover.h"
+#include "hs-refusal.h"
 #include "hs-spoken.h"
 #include "hs-window.h"
 
@@ -46,8 +47,7 @@ static void
 tell (HsStageWindow *self, const char *text)
 {
   self->refused = text != NULL;
-  gtk_label_set_label (self->refusal, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->refusal), text != NULL);
+  hs_refusal_say (self->refusal, text);
 }
 
 static HsStage
@@ -115,8 +115,8 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
-      if (!gtk_widget_get_visible (GTK_WIDGET (self)) && self->page != NULL)
-        hs_page_tell (self->page, error->message);
+      if (hs_refusal_late (GTK_WINDOW (self), error->message))
+        return;
       tell (self, error->message);
       want (self, move->to);
       offer_reasons (self);
@@ -148,6 +148,7 @@ hs_stage_window_move (HsStageWindow *self, HsStage to)
   move = g_new0 (Move, 1);
   move->self = g_object_ref (self);
   move->to = to;
+  hs_refusal_expect (GTK_WINDOW (self), reason);
   hs_deed_move_stage (hs_page_get_ledger (self->page), self->job_id, to, *reason != '\0' ? reason : NULL, moved_cb,
                       move);
 }

@@ -18,6 +18,7 @@
 #include "hs-key-button.h"
 #include "hs-mover.h"
 #include "hs-pad-key.h"
+#include "hs-refusal.h"
 
 #define MOST_DIGITS 6
 
@@ -141,7 +142,7 @@ finish_task (HsUsualWindow *self, GObject *source, GAsyncResult *result, gpointe
   gboolean done = hs_ledger_task_finish (HS_LEDGER (source), result, ret_answer, &error);
 
   self->busy = FALSE;
-  if (!done)
+  if (!hs_refusal_late (GTK_WINDOW (self), done ? NULL : error->message) && !done)
     hs_usual_window_tell (self, error->message);
   return done;
 }
@@ -188,6 +189,7 @@ square (HsUsualWindow *self)
   /* Before the deed, which takes the job's drafts out. */
   if (self->draft != NULL)
     hs_draft_flush (self->draft);
+  hs_refusal_expect (GTK_WINDOW (self), NULL);
   hs_deed_finish_usual (self->ledger, self->job_id, &end, squared_cb, g_object_ref (self));
 }
 
@@ -220,6 +222,7 @@ press_yes (HsUsualWindow *self, guint digit)
   if (digit < 1 || digit > G_N_ELEMENTS (means))
     return;
   self->busy = TRUE;
+  hs_refusal_expect (GTK_WINDOW (self), NULL);
   hs_deed_agree_usual (self->ledger, self->job_id, self->nth, means[digit - 1], agreed_cb, g_object_ref (self));
 }
 

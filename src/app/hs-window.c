@@ -24,6 +24,7 @@
 /* How long the words of a toast are on their way, and some more. */
 #define LARGE_TEXT 1.5 /* times the usual size */
 #define TOAST_MOVES (600 * G_TIME_SPAN_MILLISECOND)
+#define TOAST_SECONDS 5
 
 struct _HsWindow
 {
@@ -654,30 +655,51 @@ set_toast (AdwToast *toast, const char *text, const char *button, const char *ac
 
 /* The latest word counts: one that waits for the former to go would answer a key long after it. Where the former is
  * still on its way in or out, libadwaita 1.2 frees it twice when it is sent away, so it says the new words itself. */
-void
-hs_window_toast (HsWindow   *self,
-                 const char *text,
-                 const char *button,
-                 const char *action)
+static void
+show_toast (HsWindow   *self,
+            const char *text,
+            const char *button,
+            const char *action,
+            guint       seconds)
 {
   gint64 now = g_get_monotonic_time ();
   AdwToast *toast;
 
-  g_return_if_fail (HS_IS_WINDOW (self));
-
   if (self->toast != NULL && now - self->toast_at < TOAST_MOVES)
     {
       set_toast (self->toast, text, button, action);
+      adw_toast_set_timeout (self->toast, seconds);
       return;
     }
   if (self->toast != NULL)
     adw_toast_dismiss (self->toast);
   toast = adw_toast_new ("");
   set_toast (toast, text, button, action);
+  adw_toast_set_timeout (toast, seconds);
   g_set_weak_pointer (&self->toast, toast);
   self->toast_at = now;
   adw_toast_overlay_add_toast (self->toasts, toast);
   name_crosses (self);
+}
+
+void
+hs_window_toast (HsWindow   *self,
+                 const char *text,
+                 const char *button,
+                 const char *action)
+{
+  g_return_if_fail (HS_IS_WINDOW (self));
+
+  show_toast (self, text, button, action, TOAST_SECONDS);
+}
+
+void
+hs_window_toast_kept (HsWindow   *self,
+                      const char *text)
+{
+  g_return_if_fail (HS_IS_WINDOW (self));
+
+  show_toast (self, text, NULL, NULL, 0);
 }
 
 gboolean

@@ -16,6 +16,7 @@
 #include "hs-act-row.h"
 #include "hs-deed.h"
 #include "hs-key-button.h"
+#include "hs-refusal.h"
 #include "hs-spoken.h"
 #include "hs-text.h"
 
@@ -59,13 +60,6 @@ shows_sheet (HsWorkOutWindow *self)
 }
 
 static void
-tell (HsWorkOutWindow *self, const char *text)
-{
-  gtk_label_set_label (self->told, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->told), text != NULL);
-}
-
-static void
 show_send (HsWorkOutWindow *self)
 {
   g_autofree char *text = g_strdup_printf (_("Send to %s"), self->job_number != NULL ? self->job_number : "");
@@ -82,7 +76,7 @@ show_send (HsWorkOutWindow *self)
 static void
 worked_out_cb (HsWorkOutWindow *self)
 {
-  tell (self, NULL);
+  hs_refusal_say (self->told, NULL);
   show_send (self);
 }
 
@@ -91,7 +85,7 @@ show_list (HsWorkOutWindow *self)
 {
   gtk_stack_set_visible_child_name (self->stack, "list");
   adw_window_title_set_title (self->title, _("Work It Out"));
-  tell (self, NULL);
+  hs_refusal_say (self->told, NULL);
   show_send (self);
   gtk_widget_grab_focus (GTK_WIDGET (self->search));
 }
@@ -233,17 +227,18 @@ sent_cb (GObject *source, GAsyncResult *result, gpointer data)
   gpointer answer = NULL;
 
   self->sending = FALSE;
-  if (self->behind == NULL)
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, &answer, &error))
+    g_clear_pointer ((HsReadingResult **) &answer, hs_reading_result_free);
+  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL) || self->behind == NULL)
     return;
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, &answer, &error))
+  if (error != NULL)
     {
       show_send (self);
-      tell (self, error->message);
+      hs_refusal_say (self->told, error->message);
       return;
     }
-  g_clear_pointer ((HsReadingResult **) &answer, hs_reading_result_free);
   show_send (self);
-  tell (self, done);
+  hs_refusal_say (self->told, done);
 }
 
 /* A word that was typed, as a condition beside a reading; %NULL if it is none. */
@@ -333,6 +328,7 @@ send_result (HsWorkOutWindow *self)
   entry.text = reading_of (calc, words);
   self->sending = TRUE;
   show_send (self);
+  hs_refusal_expect (GTK_WINDOW (self), entry.text != NULL ? entry.text : sentence);
   if (entry.text != NULL)
     hs_deed_add_reading (self->ledger, self->job_id, &entry, sent_cb, g_object_ref (self));
   else
