@@ -216,33 +216,14 @@ other_on_day (HsStore *store, const HsAdviceRow *row, HsDate day, gboolean *ret_
   return TRUE;
 }
 
-/* Still to call about declined work of this job on that day. */
-static gboolean
-find_call (HsStore *store, const HsAdviceRow *row, HsDate day, HsChaseRow **ret_call, GError **error)
-{
-  g_autoptr (GPtrArray) calls = NULL;
-
-  *ret_call = NULL;
-  if (!hs_chase_row_list_due (store, HS_DATE_NONE, &calls, error))
-    return FALSE;
-  for (guint i = 0; i < calls->len && *ret_call == NULL; i++)
-    {
-      const HsChaseRow *call = g_ptr_array_index (calls, i);
-
-      if (call->due_on == day && g_strcmp0 (call->job_id, row->job_id) == 0
-          && g_str_equal (call->kind, "declined_work"))
-        *ret_call = hs_chase_row_copy (call);
-    }
-  return TRUE;
-}
-
 static gboolean
 drop_call (HsStore *store, const HsAdviceRow *row, HsDate day, GError **error)
 {
   g_autoptr (HsChaseRow) call = NULL;
   gboolean other;
 
-  if (!other_on_day (store, row, day, &other, error) || !find_call (store, row, day, &call, error))
+  if (!other_on_day (store, row, day, &other, error)
+      || !hs_chase_row_find_open (store, row->job_id, "declined_work", day, &call, error))
     return FALSE;
   return other || call == NULL || hs_chase_row_delete (store, call->id, error);
 }

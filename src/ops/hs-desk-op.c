@@ -109,33 +109,20 @@ hs_core_credit (HsBook *book, const char *core_id, HsDate on, const char *refere
   return hs_store_end (store, credit_core (store, core_id, on, reference, error), error);
 }
 
-/* One call that is still to be made is not listed twice. */
-static gboolean
-find_follow_up (HsStore *store, const HsChaseRow *like, const char *job_id, char **ret_id, GError **error)
-{
-  g_autoptr (GPtrArray) calls = NULL;
-
-  if (!hs_chase_row_list_due (store, HS_DATE_NONE, &calls, error))
-    return FALSE;
-  for (guint i = 0; i < calls->len && *ret_id == NULL; i++)
-    {
-      const HsChaseRow *call = g_ptr_array_index (calls, i);
-
-      if (call->due_on == like->due_on && g_strcmp0 (call->job_id, job_id) == 0 && g_str_equal (call->kind, like->kind))
-        *ret_id = g_strdup (call->id);
-    }
-  return TRUE;
-}
-
 static gboolean
 save_follow_up (HsStore *store, HsChaseRow *row, const char *job_id, GError **error)
 {
   g_autoptr (HsJobRow) job = NULL;
+  g_autoptr (HsChaseRow) listed = NULL;
 
-  if (!hs_job_row_load (store, job_id, &job, error) || !find_follow_up (store, row, job_id, &row->id, error))
+  if (!hs_job_row_load (store, job_id, &job, error)
+      || !hs_chase_row_find_open (store, job_id, row->kind, row->due_on, &listed, error))
     return FALSE;
-  if (row->id != NULL)
-    return TRUE;
+  if (listed != NULL)
+    {
+      hs_row_set (&row->id, listed->id);
+      return TRUE;
+    }
   hs_row_set (&row->job_id, job->id);
   hs_row_set (&row->customer_id, job->customer_id);
   hs_row_set (&row->vehicle_id, job->vehicle_id);

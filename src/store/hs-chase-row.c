@@ -52,6 +52,15 @@ hs_chase_row_list_due (HsStore *store, HsDate day, GPtrArray **ret_rows, GError 
 }
 
 gboolean
+hs_chase_row_find_open (HsStore *store, const char *job_id, const char *kind, HsDate day, HsChaseRow **ret_row,
+                        GError **error)
+{
+  return hs_table_find (store, &chase_table, (gpointer *) ret_row, error,
+                        "WHERE done_on IS NULL AND job_id IS ?1 AND kind = ?2 AND due_on = ?3 ORDER BY seq LIMIT 1",
+                        "ttd", job_id, kind, day);
+}
+
+gboolean
 hs_trip_row_list (HsStore *store, HsDate from, HsDate to, GPtrArray **ret_rows, GError **error)
 {
   return hs_table_list (store, &trip_table, (GDestroyNotify) hs_trip_row_free, ret_rows, error,

@@ -32,6 +32,11 @@ HS_DECLARE_ROW (HsChaseRow, hs_chase_row)
 /* hs_chase_row_list_due: still to call, due on @day or before; %HS_DATE_NONE: all. Longest due first. */
 gboolean hs_chase_row_list_due (HsStore *store, HsDate day, GPtrArray **ret_rows, GError **error);
 
+/* hs_chase_row_find_open: @ret_row: (out) (nullable): of those still to call the first about @job_id, of @kind, due on
+ * @day. One call that is still to be made is not listed twice. */
+gboolean hs_chase_row_find_open (HsStore *store, const char *job_id, const char *kind, HsDate day, HsChaseRow **ret_row,
+                                 GError **error);
+
 /**
  * HsTripRow:
  * @millimiles: thousandths of a mile

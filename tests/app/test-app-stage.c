@@ -266,7 +266,8 @@ test_refused_after_closing (AppBook *book, gconstpointer data)
   gtk_window_close (GTK_WINDOW (window));
   app_book_settle (book);
   g_assert_null (find_stage_window ());
-  g_assert_true (hs_app_test_says (GTK_WIDGET (book->window), "“Passed on” needs a reason. Write it down first."));
+  g_assert_true (hs_app_test_says (GTK_WIDGET (book->window),
+                                  "Not stored: “Passed on” needs a reason. Write it down first."));
 }
 
 /* A phase picked with the pointer, then digits: Enter is theirs, not the tab's. */

@@ -662,6 +662,13 @@ test_job_parts (Place *place, gconstpointer data)
 static void
 test_chase_and_trips (Place *place, gconstpointer data)
 {
+  static const struct
+  {
+    const char *job_id, *kind;
+    int days;
+    const char *id;
+  } calls[] = { { "open", "unpaid", 0, "x2" },       { "open", "unpaid", 1, NULL },   { NULL, "unpaid", 1, "x1" },
+                { "open", "declined_work", 0, NULL }, { "open", "unpaid", -59, NULL } };
   g_autoptr (GPtrArray) rows = NULL;
 
   sql (place, "INSERT INTO chase (id, kind, due_on, done_on) VALUES ('x1', 'unpaid', '2026-03-11', NULL),"
@@ -674,6 +681,15 @@ test_chase_and_trips (Place *place, gconstpointer data)
   assert_rows (rows, HsChaseRow, id, "x4 x2");
   g_assert_true (hs_chase_row_list_due (place->store, HS_DATE_NONE, &rows, &place->error));
   assert_rows (rows, HsChaseRow, id, "x4 x2 x1");
+  sql (place, "UPDATE chase SET job_id = 'open' WHERE id <> 'x1'");
+  for (guint i = 0; i < G_N_ELEMENTS (calls); i++)
+    {
+      g_autoptr (HsChaseRow) call = NULL;
+
+      g_assert_true (hs_chase_row_find_open (place->store, calls[i].job_id, calls[i].kind, day + calls[i].days, &call,
+                                             &place->error));
+      g_assert_cmpstr (call != NULL ? call->id : NULL, ==, calls[i].id);
+    }
   g_assert_true (hs_trip_row_list (place->store, day - 1, day, &rows, &place->error));
   assert_rows (rows, HsTripRow, id, "t2 t1");
 }
