@@ -8,6 +8,8 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-chip.h"
+#include "hs-flow-layout.h"
 #include "hs-late-keys.h"
 
 #define FRAMES_TO_LAY_OUT 3
@@ -18,7 +20,7 @@ struct _HsFieldRow
   AdwBin parent_instance;
 
   GtkLabel *title;
-  GtkLabel *hint;
+  GtkWidget *choices;
   GtkEditable *entry;
   GtkWidget *why_box;
   GtkEditable *why;
@@ -175,9 +177,10 @@ hs_field_row_class_init (HsFieldRowClass *klass)
   signals[STORE] = g_signal_new ("store", HS_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 2,
                                  G_TYPE_STRING, G_TYPE_STRING);
   signals[ONWARD] = g_signal_new ("onward", HS_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-field-row.ui");
   gtk_widget_class_bind_template_child (widget_class, HsFieldRow, title);
-  gtk_widget_class_bind_template_child (widget_class, HsFieldRow, hint);
+  gtk_widget_class_bind_template_child (widget_class, HsFieldRow, choices);
   gtk_widget_class_bind_template_child (widget_class, HsFieldRow, entry);
   gtk_widget_class_bind_template_child (widget_class, HsFieldRow, why_box);
   gtk_widget_class_bind_template_child (widget_class, HsFieldRow, why);
@@ -251,12 +254,32 @@ reveal_focus (HsFieldRow *self)
     self->tick = gtk_widget_add_tick_callback (GTK_WIDGET (self), reveal_cb, NULL, NULL);
 }
 
-void
-hs_field_row_set_hint (HsFieldRow *self, const char *hint)
+static GtkWidget *
+choice_new (guint digit, const char *answer)
 {
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *words = gtk_label_new (answer);
+  g_autofree char *key = g_strdup_printf ("%u", digit);
+
+  gtk_label_set_wrap (GTK_LABEL (words), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (words), 0);
+  gtk_widget_add_css_class (words, "hs-caption");
+  gtk_box_append (GTK_BOX (box), hs_keycap_new (key));
+  gtk_box_append (GTK_BOX (box), words);
+  return box;
+}
+
+void
+hs_field_row_set_choices (HsFieldRow *self, const char *const *answers)
+{
+  GtkWidget *child;
+
   g_return_if_fail (HS_IS_FIELD_ROW (self));
 
-  show_label (self->hint, hint);
+  while ((child = gtk_widget_get_first_child (self->choices)) != NULL)
+    gtk_widget_unparent (child);
+  for (guint i = 0; answers != NULL && answers[i] != NULL; i++)
+    gtk_box_append (GTK_BOX (self->choices), choice_new (i + 1, answers[i]));
+  gtk_widget_set_visible (self->choices, answers != NULL && answers[0] != NULL);
 }
 
 void

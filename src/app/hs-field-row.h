@@ -23,8 +23,9 @@ G_DECLARE_FINAL_TYPE (HsFieldRow, hs_field_row, HS, FIELD_ROW, AdwBin)
 GtkWidget *hs_field_row_new (const char *id, const char *title);
 const char *hs_field_row_get_id (HsFieldRow *self);
 
-/** hs_field_row_set_hint: @hint: (nullable): how it is typed, e.g. "1 yes · 2 no". */
-void hs_field_row_set_hint (HsFieldRow *self, const char *hint);
+/** hs_field_row_set_choices: @answers: (nullable): the words that the digits from 1 on stand for; each is printed with
+ * its key. */
+void hs_field_row_set_choices (HsFieldRow *self, const char *const *answers);
 
 /** hs_field_row_set_pad: digits are what is typed here. */
 void hs_field_row_set_pad (HsFieldRow *self);

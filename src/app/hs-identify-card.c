@@ -245,6 +245,9 @@ key_cb (HsIdentifyCard *self, guint keyval, guint keycode, GdkModifierType state
 static void
 add_rows (HsIdentifyCard *self)
 {
+  const char *const yes_no[]
+      = { hs_show_word (HS_WORDS_SAW_IT, "yes"), hs_show_word (HS_WORDS_SAW_IT, "no"), NULL };
+
   for (guint i = 0; i < N_FIELDS; i++)
     {
       GtkWidget *row = hs_field_row_new (fields[i].id, _(fields[i].title));
@@ -257,7 +260,7 @@ add_rows (HsIdentifyCard *self)
     }
   hs_field_row_set_pad (self->fields[HS_IDENTIFY_ODOMETER]);
   hs_field_row_set_pad (self->fields[HS_IDENTIFY_SAW_IT]);
-  hs_field_row_set_hint (self->fields[HS_IDENTIFY_SAW_IT], _("1 yes · 2 no"));
+  hs_field_row_set_choices (self->fields[HS_IDENTIFY_SAW_IT], yes_no);
 }
 
 static void

@@ -277,24 +277,12 @@ onward_cb (HsIntakeCard *self, HsFieldRow *row)
     gtk_widget_child_focus (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))), GTK_DIR_TAB_FORWARD);
 }
 
-/* "1 silent · 2 one click" */
-static char *
-dup_choices (const char *const *answers)
-{
-  g_autoptr (GString) text = g_string_new (NULL);
-
-  for (guint i = 0; answers != NULL && answers[i] != NULL; i++)
-    g_string_append_printf (text, "%s%u %s", i > 0 ? " · " : "", i + 1, answers[i]);
-  return g_string_free (g_steal_pointer (&text), FALSE);
-}
-
 static void
 add_row (HsIntakeCard *self, const char *id, const char *words, const char *const *answers, gboolean pad)
 {
   GtkWidget *row = hs_field_row_new (id, words);
-  g_autofree char *choices = dup_choices (answers);
 
-  hs_field_row_set_hint (HS_FIELD_ROW (row), choices);
+  hs_field_row_set_choices (HS_FIELD_ROW (row), answers);
   if (pad)
     hs_field_row_set_pad (HS_FIELD_ROW (row));
   g_signal_connect_object (row, "typed", G_CALLBACK (typed_cb), self, G_CONNECT_SWAPPED);
