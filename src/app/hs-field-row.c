@@ -263,6 +263,7 @@ choice_new (guint digit, const char *answer)
   gtk_label_set_wrap (GTK_LABEL (words), TRUE);
   gtk_label_set_xalign (GTK_LABEL (words), 0);
   gtk_widget_add_css_class (words, "hs-caption");
+  gtk_widget_set_margin_end (box, 8);
   gtk_box_append (GTK_BOX (box), hs_keycap_new (key));
   gtk_box_append (GTK_BOX (box), words);
   return box;

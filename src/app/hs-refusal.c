@@ -54,12 +54,13 @@ tell_beneath (GtkWindow *window, const char *text)
   GWeakRef *ref = g_object_get_data (G_OBJECT (window), BENEATH_KEY);
   g_autoptr (GObject) beneath = ref != NULL ? g_weak_ref_get (ref) : NULL;
   const char *typed = g_object_get_data (G_OBJECT (window), TYPED_KEY);
+  gboolean says_typed = typed != NULL && *typed != '\0';
   /* Translators: why it was refused, and then what had been typed. */
-  g_autofree char *both = typed != NULL && *typed != '\0' ? g_strdup_printf (_("Not stored: %s Typed was “%s”."), text, typed)
-                                                          : g_strdup_printf (_("Not stored: %s"), text);
+  g_autofree char *both = says_typed ? g_strdup_printf (_("Not stored: %s Typed was “%s”."), text, typed)
+                                     : g_strdup_printf (_("Not stored: %s"), text);
 
   if (beneath != NULL)
-    hs_window_toast_kept (HS_WINDOW (beneath), both);
+    hs_window_refuse (HS_WINDOW (beneath), both);
 }
 
 gboolean

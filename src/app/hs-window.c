@@ -24,7 +24,8 @@
 /* How long the words of a toast are on their way, and some more. */
 #define LARGE_TEXT 1.5 /* times the usual size */
 #define TOAST_MOVES (600 * G_TIME_SPAN_MILLISECOND)
-#define TOAST_SECONDS 5
+/* How long a refusal stands at least; then the next word of the program takes it away. */
+#define REFUSAL_STAYS (10 * G_TIME_SPAN_SECOND)
 
 struct _HsWindow
 {
@@ -33,6 +34,7 @@ struct _HsWindow
   AdwToastOverlay *toasts;
   AdwToast *toast; /* weak: the one that is shown, since @toast_at */
   gint64 toast_at;
+  gint64 refused_at;
   HsRoom *room;
   AdwHeaderBar *header;
   GtkStack *title_stack;
@@ -655,27 +657,28 @@ set_toast (AdwToast *toast, const char *text, const char *button, const char *ac
 
 /* The latest word counts: one that waits for the former to go would answer a key long after it. Where the former is
  * still on its way in or out, libadwaita 1.2 frees it twice when it is sent away, so it says the new words itself. */
-static void
-show_toast (HsWindow   *self,
-            const char *text,
-            const char *button,
-            const char *action,
-            guint       seconds)
+void
+hs_window_toast (HsWindow   *self,
+                 const char *text,
+                 const char *button,
+                 const char *action)
 {
   gint64 now = g_get_monotonic_time ();
   AdwToast *toast;
 
+  g_return_if_fail (HS_IS_WINDOW (self));
+
+  if (now - self->refused_at > REFUSAL_STAYS)
+    hs_window_set_notice (self, "refused", NULL);
   if (self->toast != NULL && now - self->toast_at < TOAST_MOVES)
     {
       set_toast (self->toast, text, button, action);
-      adw_toast_set_timeout (self->toast, seconds);
       return;
     }
   if (self->toast != NULL)
     adw_toast_dismiss (self->toast);
   toast = adw_toast_new ("");
   set_toast (toast, text, button, action);
-  adw_toast_set_timeout (toast, seconds);
   g_set_weak_pointer (&self->toast, toast);
   self->toast_at = now;
   adw_toast_overlay_add_toast (self->toasts, toast);
@@ -683,23 +686,13 @@ show_toast (HsWindow   *self,
 }
 
 void
-hs_window_toast (HsWindow   *self,
-                 const char *text,
-                 const char *button,
-                 const char *action)
+hs_window_refuse (HsWindow   *self,
+                  const char *text)
 {
   g_return_if_fail (HS_IS_WINDOW (self));
 
-  show_toast (self, text, button, action, TOAST_SECONDS);
-}
-
-void
-hs_window_toast_kept (HsWindow   *self,
-                      const char *text)
-{
-  g_return_if_fail (HS_IS_WINDOW (self));
-
-  show_toast (self, text, NULL, NULL, 0);
+  hs_window_set_notice (self, "refused", text);
+  self->refused_at = g_get_monotonic_time ();
 }
 
 gboolean

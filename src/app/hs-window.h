@@ -112,8 +112,9 @@ void hs_window_set_notice (HsWindow *self, const char *id, const char *text);
  */
 void hs_window_toast (HsWindow *self, const char *text, const char *button, const char *action);
 
-/* hs_window_toast_kept: the same, until it is read and sent away: what would be lost if nobody looked. */
-void hs_window_toast_kept (HsWindow *self, const char *text);
+/* hs_window_refuse: why something was not stored, in full and for a while, whatever room there is: a toast that is cut
+ * or gone would lose it. */
+void hs_window_refuse (HsWindow *self, const char *text);
 
 /** HsUndoFunc: takes back what was done and says so by hs_window_tell_undone(). */
 typedef void (*HsUndoFunc) (HsWindow *window, gpointer data);
