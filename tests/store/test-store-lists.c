@@ -328,22 +328,15 @@ test_glance (Place *place, gconstpointer data)
 static void
 test_glance_closed (Place *place, gconstpointer data)
 {
-  static const struct
-  {
-    const char *ids[3];
-    guint most;
-  } rows[] = { { { "squared", "open2", NULL }, 5 }, { { "squared", NULL }, 1 }, { { NULL }, 0 } };
+  g_autoptr (GPtrArray) rows = NULL;
 
   sql (place, "UPDATE job SET stage = 'turned_away', turned_away_why = 'far' WHERE id = 'open2'");
-  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      g_autoptr (GPtrArray) glances = NULL;
-
-      g_assert_true (hs_job_glance_list_closed (place->store, rows[i].most, &glances, &place->error));
-      for (guint k = 0; k < glances->len; k++)
-        g_assert_cmpstr (((HsJobGlance *) g_ptr_array_index (glances, k))->id, ==, rows[i].ids[k]);
-      g_assert_null (rows[i].ids[glances->len]);
-    }
+  g_assert_true (hs_job_glance_list_closed (place->store, 5, &rows, &place->error));
+  assert_rows (rows, HsJobGlance, id, "squared open2");
+  g_assert_true (hs_job_glance_list_closed (place->store, 1, &rows, &place->error));
+  assert_rows (rows, HsJobGlance, id, "squared");
+  g_assert_true (hs_job_glance_list_closed (place->store, 0, &rows, &place->error));
+  assert_rows (rows, HsJobGlance, id, "");
 }
 
 static void
