@@ -207,7 +207,7 @@ test_odometer_of_job (void)
                                   NULL));
   hs_ops_test_one (test, "odometer WHERE value = 81400 AND job_id = (SELECT id FROM job WHERE number = 'A-0001')");
   g_assert_false (hs_odometer_add (test->book, "nothing", NULL, day ("2026-03-10"), 5, NULL, HS_OPS_TEST_NOW, &error));
-  hs_ops_test_refused (&error, "not in the book");
+  hs_ops_test_refused (&error, "no vehicle");
 }
 
 /* No slip, no credit: the core stays where it was. */
