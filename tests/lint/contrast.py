@@ -11,14 +11,14 @@ from pathlib import Path
 
 from tree import Tap
 
-TEXT, WIRE, LINE, LINE_ON_BAR = 5.9, 5.1, 3.0, 2.9
+TEXT, WIRE, LINE = 5.9, 5.1, 3.0
 PAPERS = ("bench", "bar", "paper", "well", "wash")
 PAIRS = [
     *[(ink, paper, TEXT) for ink in ("ink", "ink2") for paper in PAPERS],
     *[("copper", paper, WIRE) for paper in PAPERS],
     ("on_fill", "fill", TEXT),
     ("paper", "ink", TEXT),  # a toast, a number of a stop
-    *[("edge", paper, LINE_ON_BAR if paper == "bar" else LINE) for paper in PAPERS],
+    *[("edge", paper, LINE) for paper in PAPERS],
     *[("fill", paper, LINE) for paper in ("bench", "bar", "paper")],
 ]
 
