@@ -9,6 +9,7 @@
 #include "hs-core-error.h"
 
 #include <math.h>
+#include <string.h>
 
 /* More causes than this, those of prior 0 included, are not looked at. */
 #define MAX_LISTED 256
@@ -65,7 +66,7 @@ read_id (Reader *reader, JsonObject *object)
 static gboolean
 read_cause (Reader *reader, JsonNode *node)
 {
-  static const char *const known[] = { "id", "prior", "name", "source", "repair", "cents", NULL };
+  static const char *const known[] = { "id", "prior", "name", "source", "repair", "cents", "proof", NULL };
   JsonObject *object = hs_json_walk_object (&reader->walk, node, known);
   HsCause cause = { NULL, 0, 0 };
   HsGuideCause words;
@@ -177,11 +178,12 @@ read_results (Reader *reader, JsonObject *object, GPtrArray *results)
   return TRUE;
 }
 
+/* read_row: appends how likely each result is, under @key of @object, to @chances if that is not %NULL. */
 static gboolean
-read_row (Reader *reader, JsonObject *object, const HsCause *cause, guint n_results, GArray *chances)
+read_row (Reader *reader, JsonObject *object, const char *key, guint n_results, GArray *chances)
 {
-  gsize before = hs_json_walk_enter (&reader->walk, cause->id);
-  JsonArray *row = hs_json_walk_array (&reader->walk, json_object_get_member (object, cause->id));
+  gsize before = hs_json_walk_enter (&reader->walk, key);
+  JsonArray *row = hs_json_walk_array (&reader->walk, json_object_get_member (object, key));
   char text[G_ASCII_DTOSTR_BUF_SIZE];
   double sum = 0;
 
@@ -199,7 +201,7 @@ read_row (Reader *reader, JsonObject *object, const HsCause *cause, guint n_resu
       if (chance > 1)
         return hs_json_walk_refuse (&reader->walk, "is above 1");
       sum += chance;
-      if (cause->weight > 0)
+      if (chances != NULL)
         g_array_append_val (chances, chance);
       hs_json_walk_leave (&reader->walk, at);
     }
@@ -219,16 +221,37 @@ read_chances (Reader *reader, JsonObject *check, guint n_results, GArray *chance
   if (object == NULL || !covers (reader, object))
     return FALSE;
   for (guint i = 0; i < reader->listed->len; i++)
-    if (!read_row (reader, object, &g_array_index (reader->listed, HsCause, i), n_results, chances))
-      return FALSE;
+    {
+      const HsCause *cause = &g_array_index (reader->listed, HsCause, i);
+
+      if (!read_row (reader, object, cause->id, n_results, cause->weight > 0 ? chances : NULL))
+        return FALSE;
+    }
   hs_json_walk_leave (&reader->walk, before);
+  return TRUE;
+}
+
+/* read_elsewhere: of the check that was read last. */
+static gboolean
+read_elsewhere (Reader *reader, JsonObject *object, guint n_results)
+{
+  HsGuideCheck *check = &g_array_index (reader->guide->checks, HsGuideCheck, reader->guide->checks->len - 1);
+  g_autoptr (GArray) chances = g_array_new (FALSE, FALSE, sizeof (double));
+
+  if (!json_object_has_member (object, "elsewhere"))
+    return TRUE;
+  if (!read_row (reader, object, "elsewhere", n_results, chances))
+    return FALSE;
+  check->has_elsewhere = TRUE;
+  memcpy (check->elsewhere, chances->data, n_results * sizeof (double));
   return TRUE;
 }
 
 static gboolean
 read_check (Reader *reader, JsonNode *node)
 {
-  static const char *const known[] = { "id", "minutes", "results", "p", "from", "source", "sources", "said", NULL };
+  static const char *const known[]
+    = { "id", "minutes", "results", "p", "elsewhere", "from", "source", "sources", "said", NULL };
   JsonObject *object = hs_json_walk_object (&reader->walk, node, known);
   g_autoptr (GPtrArray) results = g_ptr_array_new ();
   g_autoptr (GArray) chances = g_array_new (FALSE, FALSE, sizeof (double));
@@ -239,7 +262,8 @@ read_check (Reader *reader, JsonNode *node)
          && read_chances (reader, object, results->len - 1, chances)
          && hs_cause_model_add_check (reader->guide->model, id, minutes, (const char *const *) results->pdata,
                                       (const double *) chances->data, &reader->walk.error)
-         && hs_cause_words_check (reader->guide, &reader->walk, object, (const char *const *) results->pdata);
+         && hs_cause_words_check (reader->guide, &reader->walk, object, (const char *const *) results->pdata)
+         && read_elsewhere (reader, object, results->len - 1);
 }
 
 static gboolean

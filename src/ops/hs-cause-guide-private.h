@@ -38,6 +38,8 @@ typedef struct
   HsGuideFrom from;
   const char *question; /* (nullable): of the interview, that asks for the same */
   GHashTable *said;     /* (nullable): answer to it → the result plus 1 */
+  gboolean has_elsewhere;
+  double elsewhere[HS_CAUSE_MODEL_MAX_RESULTS];
 } HsGuideCheck;
 
 struct HsCauseGuide

@@ -134,6 +134,14 @@ hs_cause_guide_get_source (const HsCauseGuide *self, guint check, guint cause)
   return own != NULL ? own : one->source;
 }
 
+const double *
+hs_cause_guide_get_elsewhere (const HsCauseGuide *self, guint check)
+{
+  const HsGuideCheck *one = &g_array_index (self->checks, HsGuideCheck, check);
+
+  return one->has_elsewhere ? one->elsewhere : NULL;
+}
+
 /* --- What a reading means -------------------------------------------------------------------------------------- */
 
 /* by_number: a number on a cut belongs above it. */
@@ -161,6 +169,8 @@ hs_cause_guide_find_result (const HsCauseGuide *self, guint check, const HsCheck
   switch (from->by)
     {
     case HS_GUIDE_BY_VERDICT:
+      if (from->of_verdict[verdict] == 0 && verdict == HS_VERDICT_DEPENDS && from->n_cuts > 0)
+        return by_number (from, known, reading);
       return from->of_verdict[verdict];
     case HS_GUIDE_BY_ANSWER:
       return reading->value >= 1 && reading->value <= from->n_answers ? from->of_answer[reading->value - 1] : 0;
@@ -184,6 +194,26 @@ hs_cause_guide_find_said (const HsCauseGuide *self, guint check, const char *que
 
 /* --- Whether all is there -------------------------------------------------------------------------------------- */
 
+/* proof_is_known: whether what is called the proof of a cause is a check of the model and one of its results. */
+static gboolean
+proof_is_known (const HsCauseGuide *self, guint nth, GError **error)
+{
+  const HsGuideCause *cause = hs_cause_guide_get_cause (self, nth);
+
+  if (cause->proof_check == NULL)
+    return TRUE;
+  for (guint k = 0; k < hs_cause_model_get_n_checks (self->model); k++)
+    if (g_str_equal (hs_cause_model_get_check_id (self->model, k), cause->proof_check))
+      {
+        for (guint r = 0; r < hs_cause_model_get_n_results (self->model, k); r++)
+          if (g_str_equal (hs_cause_model_get_result (self->model, k, r), cause->proof_result))
+            return TRUE;
+        return hs_ops_refuse (error, "causes[%u].proof.result: “%s” is none of the results of “%s”", nth,
+                              cause->proof_result, cause->proof_check);
+      }
+  return hs_ops_refuse (error, "causes[%u].proof.check: “%s” is none of the checks", nth, cause->proof_check);
+}
+
 static gboolean
 causes_are_whole (const HsCauseGuide *self, GError **error)
 {
@@ -194,6 +224,8 @@ causes_are_whole (const HsCauseGuide *self, GError **error)
 
       if (cause->name == NULL || cause->source == NULL || cause->repair == NULL)
         return hs_ops_refuse (error, "causes[%u].%s: is missing", i, missing);
+      if (!proof_is_known (self, i, error))
+        return FALSE;
     }
   return TRUE;
 }
@@ -207,7 +239,7 @@ fits_catalog (const HsGuideFrom *from, const HsCheck *known, guint check, GError
   if (from->by == HS_GUIDE_BY_ANSWER && from->n_answers != n_answers)
     return hs_ops_refuse (error, "checks[%u].from.answers: has %u, where the check “%s” has %u", check, from->n_answers,
                           known->id, n_answers);
-  if (from->by == HS_GUIDE_BY_NUMBER && known->entry != HS_CHECK_NUMBER)
+  if (from->n_cuts > 0 && known->entry != HS_CHECK_NUMBER)
     return hs_ops_refuse (error, "checks[%u].from.cuts: the check “%s” gives no number", check, known->id);
   return TRUE;
 }
@@ -224,7 +256,7 @@ reaches_all (const HsCauseGuide *self, guint check, GError **error)
   for (guint i = 0; i < HS_GUIDE_ANSWERS; i++)
     reached |= 1u << from->of_answer[i];
   for (guint i = 0; i < hs_cause_model_get_n_results (self->model, check); i++)
-    if (from->by != HS_GUIDE_BY_NUMBER && (reached & 1u << (i + 1)) == 0)
+    if (from->n_cuts == 0 && (reached & 1u << (i + 1)) == 0)
       return hs_ops_refuse (error, "checks[%u].from: nothing is read as “%s”", check,
                             hs_cause_model_get_result (self->model, check, i));
   return TRUE;

@@ -23,6 +23,9 @@ typedef struct HsCauseGuide HsCauseGuide;
  * @source: (nullable): who says how often
  * @repair: (nullable): what is done about it
  * @repair_cents: what the parts cost, commonly
+ * @proof_check, @proof_result: (nullable): the check of the model, and its result, that shows the cause best
+ * @proof_not_alone: (nullable): why that needs the check that chooses between models as well, in a sentence
+ * @proof_none: (nullable): why no check of the model shows it, in a sentence
  */
 typedef struct
 {
@@ -30,6 +33,10 @@ typedef struct
   const char *source;
   const char *repair;
   gint64 repair_cents;
+  const char *proof_check;
+  const char *proof_result;
+  const char *proof_not_alone;
+  const char *proof_none;
 } HsGuideCause;
 
 /**
@@ -56,6 +63,14 @@ const char *hs_cause_guide_get_note (const HsCauseGuide *self);
 const HsGuideCause *hs_cause_guide_get_cause (const HsCauseGuide *self, guint cause);
 /* hs_cause_guide_get_source: (transfer none) (nullable): who says what @check tells of @cause. */
 const char *hs_cause_guide_get_source (const HsCauseGuide *self, guint check, guint cause);
+
+/**
+ * hs_cause_guide_get_elsewhere:
+ *
+ * Returns: (transfer none) (nullable): how likely each result of @check is where it is none of the causes of this
+ *   model, as when another model of its group is the one; %NULL if nobody says
+ */
+const double *hs_cause_guide_get_elsewhere (const HsCauseGuide *self, guint check);
 
 /**
  * hs_cause_guide_get_when:

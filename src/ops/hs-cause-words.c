@@ -130,15 +130,39 @@ hs_cause_words_top (HsCauseGuide *self, HsJsonWalk *walk, JsonObject *top)
          && (!json_object_has_member (top, "when") || read_when (self, walk, top));
 }
 
+/* read_proof: what shows a cause best, or why nothing does. */
+static gboolean
+read_proof (HsCauseGuide *self, HsJsonWalk *walk, JsonObject *top, HsGuideCause *cause)
+{
+  static const char *const known[] = { "check", "result", "not_alone", "none", NULL };
+  gsize before = hs_json_walk_enter (walk, "proof");
+  JsonNode *node = json_object_get_member (top, "proof");
+  JsonObject *object = node != NULL ? hs_json_walk_object (walk, node, known) : NULL;
+
+  if (node != NULL)
+    {
+      if (object == NULL || !read_word (self, walk, object, "check", &cause->proof_check)
+          || !read_word (self, walk, object, "result", &cause->proof_result)
+          || !read_word (self, walk, object, "not_alone", &cause->proof_not_alone)
+          || !read_word (self, walk, object, "none", &cause->proof_none))
+        return FALSE;
+      if ((cause->proof_check == NULL) != (cause->proof_result == NULL)
+          || (cause->proof_check == NULL) == (cause->proof_none == NULL))
+        return hs_json_walk_refuse (walk, "needs a check and its result, or why there is none");
+    }
+  hs_json_walk_leave (walk, before);
+  return TRUE;
+}
+
 gboolean
 hs_cause_words_cause (HsCauseGuide *self, HsJsonWalk *walk, JsonObject *object, HsGuideCause *ret_cause)
 {
-  HsGuideCause cause = { NULL, NULL, NULL, 0 };
+  HsGuideCause cause = { NULL };
   gsize before;
   double cents = 0;
 
   if (!read_word (self, walk, object, "name", &cause.name) || !read_word (self, walk, object, "source", &cause.source)
-      || !read_word (self, walk, object, "repair", &cause.repair))
+      || !read_word (self, walk, object, "repair", &cause.repair) || !read_proof (self, walk, object, &cause))
     return FALSE;
   before = hs_json_walk_enter (walk, "cents");
   if (json_object_has_member (object, "cents")
@@ -262,9 +286,11 @@ read_from (HsJsonWalk *walk, JsonNode *node, const char *const *results, HsGuide
       {
         gsize at;
 
-        if (from->by != HS_GUIDE_BY_NOTHING)
-          return hs_json_walk_refuse (walk, "has more than one of verdicts, answers and cuts");
-        from->by = HS_GUIDE_BY_VERDICT + i;
+        /* Cuts beside verdicts say what it is where sources differ. */
+        if (from->by != HS_GUIDE_BY_NOTHING && (from->by != HS_GUIDE_BY_VERDICT || readers[i] != read_cuts))
+          return hs_json_walk_refuse (walk, "has answers beside verdicts or cuts");
+        if (from->by == HS_GUIDE_BY_NOTHING)
+          from->by = HS_GUIDE_BY_VERDICT + i;
         at = hs_json_walk_enter (walk, known[i]);
         if (!readers[i](walk, json_object_get_member (object, known[i]), results, from))
           return FALSE;

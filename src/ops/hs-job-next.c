@@ -214,8 +214,6 @@ name_models (Make *make)
 static gboolean
 make_cases (Make *make, GError **error)
 {
-  double sum = 0;
-
   make->cases = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_next_case_free);
   for (guint i = 0; i < make->guides->len; i++)
     {
@@ -225,14 +223,8 @@ make_cases (Make *make, GError **error)
       if (one == NULL)
         return FALSE;
       g_ptr_array_add (make->cases, one);
-      sum += one->fits ? one->chance : 0;
     }
-  for (guint i = 0; i < make->cases->len; i++)
-    {
-      HsNextCase *one = g_ptr_array_index (make->cases, i);
-
-      one->chance = one->fits && sum > 0 ? one->chance / sum : 0;
-    }
+  hs_next_cases_weigh (make->cases);
   return TRUE;
 }
 

@@ -77,20 +77,28 @@ weigh (HsNextCase *self)
                        + self->own[i];
 }
 
-double
-hs_next_case_chance (const HsNextCase *self, guint check, guint cause)
+/* How likely what is known of @check was where @row is how likely its results are; 1 where nothing is known. */
+static double
+known_chance (const HsNextCase *self, guint check, const double *row)
 {
-  const HsCauseModel *model = hs_cause_guide_get_model (self->guide);
-  guint n_results = hs_cause_model_get_n_results (model, check);
-  const double *row = hs_cause_model_get_chances (model, check) + cause * n_results;
   const HsNextMark *mark = &self->marks[check];
+  guint n_results = hs_cause_model_get_n_results (hs_cause_guide_get_model (self->guide), check);
 
   if (mark->result != 0)
     return row[mark->result - 1];
   return mark->said != 0 ? SAID_WEIGHT * row[mark->said - 1] + (1 - SAID_WEIGHT) / n_results : 1;
 }
 
-/* How likely all that is known was to come out under this model. */
+double
+hs_next_case_chance (const HsNextCase *self, guint check, guint cause)
+{
+  const HsCauseModel *model = hs_cause_guide_get_model (self->guide);
+  guint n_results = hs_cause_model_get_n_results (model, check);
+
+  return known_chance (self, check, hs_cause_model_get_chances (model, check) + cause * n_results);
+}
+
+/* How likely all that this model has a check for was to come out under it. */
 static void
 put_chance (HsNextCase *self)
 {
@@ -109,6 +117,108 @@ put_chance (HsNextCase *self)
     }
   self->chance = hs_cause_guide_get_share (self->guide) * after / before;
 }
+
+/* --- Beside the other models ----------------------------------------------------------------------------------- */
+
+/* Whether anything is known of @check of the guide. */
+static gboolean
+is_known (const HsNextCase *self, guint check)
+{
+  return self->marks[check].result != 0 || self->marks[check].said != 0;
+}
+
+/* The check of the guide that is the check @id and of which something is known; -1 if there is none. */
+static int
+find_known (const HsNextCase *self, const char *id)
+{
+  const HsCauseModel *model = hs_cause_guide_get_model (self->guide);
+
+  for (guint k = 0; k < hs_cause_model_get_n_checks (model); k++)
+    if (is_known (self, k) && g_str_equal (hs_cause_model_get_check_id (model, k), id))
+      return (int) k;
+  return -1;
+}
+
+/* How likely what is known of @check was if it is none of the causes of this model. A model that does not say takes the
+ * mean of its own causes, so that the check does not choose between models. */
+static double
+chance_elsewhere (const HsNextCase *self, guint check)
+{
+  const HsCauseModel *model = hs_cause_guide_get_model (self->guide);
+  const double *row = hs_cause_guide_get_elsewhere (self->guide, check);
+  double mean = 0;
+  double sum = 0;
+
+  if (row != NULL)
+    return known_chance (self, check, row);
+  for (guint i = 0; i < hs_cause_model_get_n_causes (model); i++)
+    {
+      mean += self->weights[i] * hs_next_case_chance (self, check, i);
+      sum += self->weights[i];
+    }
+  return mean / sum;
+}
+
+/* What the models that know of the check @id say of a car that is none of theirs, by their shares; 1 if none does. */
+static double
+chance_by_others (GPtrArray *cases, const char *id)
+{
+  double chance = 0;
+  double shares = 0;
+
+  for (guint i = 0; i < cases->len; i++)
+    {
+      const HsNextCase *one = g_ptr_array_index (cases, i);
+      int check = find_known (one, id);
+
+      if (check < 0)
+        continue;
+      chance += hs_cause_guide_get_share (one->guide) * chance_elsewhere (one, (guint) check);
+      shares += hs_cause_guide_get_share (one->guide);
+    }
+  return shares > 0 ? chance / shares : 1;
+}
+
+/* @ids: (inout): gets those of the checks of @self of which something is known. */
+static void
+add_known (const HsNextCase *self, GHashTable *ids)
+{
+  const HsCauseModel *model = hs_cause_guide_get_model (self->guide);
+
+  for (guint k = 0; k < hs_cause_model_get_n_checks (model); k++)
+    if (is_known (self, k))
+      g_hash_table_add (ids, (gpointer) hs_cause_model_get_check_id (model, k));
+}
+
+void
+hs_next_cases_weigh (GPtrArray *cases)
+{
+  g_autoptr (GHashTable) ids = g_hash_table_new (g_str_hash, g_str_equal);
+  GHashTableIter iter;
+  gpointer id;
+  double sum = 0;
+
+  for (guint i = 0; cases->len > 1 && i < cases->len; i++)
+    add_known (g_ptr_array_index (cases, i), ids);
+  for (guint i = 0; i < cases->len; i++)
+    {
+      HsNextCase *one = g_ptr_array_index (cases, i);
+
+      g_hash_table_iter_init (&iter, ids);
+      while (g_hash_table_iter_next (&iter, &id, NULL))
+        if (find_known (one, id) < 0)
+          one->chance *= chance_by_others (cases, id);
+      sum += one->fits ? one->chance : 0;
+    }
+  for (guint i = 0; i < cases->len; i++)
+    {
+      HsNextCase *one = g_ptr_array_index (cases, i);
+
+      one->chance = one->fits && sum > 0 ? one->chance / sum : 0;
+    }
+}
+
+/* --- The model of this job ------------------------------------------------------------------------------------- */
 
 static gboolean
 build_model (HsNextCase *self, GError **error)

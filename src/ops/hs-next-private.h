@@ -87,7 +87,7 @@ const HsFindingRow *hs_next_finding (HsNextScene *scene, const char *cause_id);
  * @own: of each cause how many own jobs it was; @n_own: of how many
  * @settled: of each cause 0, or its standing plus 1 where a finding settles it
  * @beliefs: of each cause, what is proven beside the others; their sum is 1
- * @chance: how well the model goes with the job, beside the other models of its group
+ * @chance: how well the model goes with the job, beside the other models of its group once they are weighed
  * @fits: whether any cause can have given what was seen
  */
 typedef struct
@@ -113,6 +113,11 @@ void hs_next_case_free (HsNextCase *self);
 
 /* hs_next_case_chance: how likely what is known of @check of the guide was under @cause; 1 where nothing is known. */
 double hs_next_case_chance (const HsNextCase *self, guint check, guint cause);
+
+/* hs_next_cases_weigh: (element-type HsNextCase): puts how much each is believed beside the others of its group, so
+ * that they sum to 1; 0 for those that do not fit. What a model has no check for counts as the other models say of a
+ * car that is none of theirs: nobody gains by not asking. */
+void hs_next_cases_weigh (GPtrArray *cases);
 
 /* hs_next_case_list_minutes: of the rest of the fixed list, below 0 if it branches too far. */
 double hs_next_case_list_minutes (const HsNextCase *self);

@@ -163,7 +163,18 @@ static const Change refused[] = {
   { "\"outside\": \"low\"", "\"broken\": \"low\"",
     "checks[0].from.verdicts.broken: is not within, watch, outside or depends" },
   { "\"over_range\": \"low\"", "\"over_range\": \"high\"", "checks[0].from.over_range: “high” is none of the results" },
-  { "\"over_range\": \"low\"", "\"cuts\": [1]", "checks[0].from: has more than one of verdicts, answers and cuts" },
+  { "\"over_range\": \"low\"", "\"answers\": [\"low\"]", "checks[0].from: has answers beside verdicts or cuts" },
+  { "\"over_range\": \"low\"", "\"cuts\": [1, 2]", "checks[0].from.cuts: has 2 numbers between 2 results" },
+  { "\"cents\": 250", "\"proof\": 5", "causes[1].proof: must be an object" },
+  { "\"cents\": 250", "\"proof\": {}", "causes[1].proof: needs a check and its result, or why there is none" },
+  { "\"cents\": 250", "\"proof\": {\"check\": \"belt\"}",
+    "causes[1].proof: needs a check and its result, or why there is none" },
+  { "\"cents\": 250", "\"proof\": {\"check\": \"belt\", \"result\": \"bad\", \"none\": \"x\"}",
+    "causes[1].proof: needs a check and its result, or why there is none" },
+  { "\"cents\": 250", "\"proof\": {\"because\": \"x\"}", "causes[1].proof.because: is not a key that a model has" },
+  { "\"a book\",", "\"a book\", \"elsewhere\": [1],", "checks[0].elsewhere: has 1 chances for 2 results" },
+  { "\"a book\",", "\"a book\", \"elsewhere\": [0.5, 0.6],",
+    "checks[0].elsewhere: the chances of one cause must sum to 1, not 1.1" },
   { "\"over_range\": \"low\"", "\"under_range\": \"low\"",
     "checks[0].from.under_range: is not a key that a model has" },
   { "\"from\": {\"cuts\": [13.2, 15]}", "\"from\": {}", "checks[2].from: needs verdicts, answers or cuts" },
@@ -196,6 +207,12 @@ test_refused (void)
 static const Change incomplete[] = {
   { "\"id\": \"g\", ", "", "id: is missing" },
   { "\"group\": \"drains\", ", "", "group: is missing" },
+  { "\"cents\": 250", "\"proof\": {\"check\": \"belt\", \"result\": \"bad\"}", NULL },
+  { "\"cents\": 250", "\"proof\": {\"none\": \"it is what is left\"}", NULL },
+  { "\"cents\": 250", "\"proof\": {\"check\": \"belts\", \"result\": \"bad\"}",
+    "causes[0].proof.check: “belts” is none of the checks" },
+  { "\"cents\": 250", "\"proof\": {\"check\": \"belt\", \"result\": \"worn\"}",
+    "causes[0].proof.result: “worn” is none of the results of “belt”" },
   { "\"group\": \"drains\"", "\"group\": \"dreams\"", "group: there is no group “dreams”" },
   { "\"name\": \"Drains\", ", "", "name: is missing" },
   { "\"check\": \"key_turn\"", "\"check\": \"battery_rest\"",
@@ -282,6 +299,47 @@ test_results (void)
       g_assert_cmpuint (hs_cause_guide_find_result (guide, rows[i].check, known, &reading, rows[i].verdict), ==,
                         rows[i].result);
     }
+}
+
+/* Where sources differ, and no result is for that, cuts beside the verdicts decide by the number; nowhere else. */
+static void
+test_differ (void)
+{
+  g_autofree char *text = changed ("\"over_range\": \"low\"", "\"cuts\": [12.5]");
+  g_autoptr (HsChecks) checks = hs_data_load_checks (NULL);
+  g_autoptr (HsCauseGuide) guide = parse (text, NULL);
+  const HsCheck *known = hs_checks_lookup (checks, "battery_rest");
+  HsReading below = { HS_READING_VALUE, 1249, 0, 0 };
+  HsReading above = { HS_READING_VALUE, 1250, 0, 0 };
+
+  g_assert_cmpuint (hs_cause_guide_find_result (guide, 0, known, &below, HS_VERDICT_DEPENDS), ==, 1);
+  g_assert_cmpuint (hs_cause_guide_find_result (guide, 0, known, &above, HS_VERDICT_DEPENDS), ==, 2);
+  g_assert_cmpuint (hs_cause_guide_find_result (guide, 0, known, &above, HS_VERDICT_OUTSIDE), ==, 1);
+  g_assert_cmpuint (hs_cause_guide_find_result (guide, 0, known, &below, HS_VERDICT_CANNOT_TELL), ==, 0);
+  g_assert_true (hs_cause_guide_check (guide, checks, NULL));
+}
+
+/* What shows a cause, and what the others of its group say of a check. */
+static void
+test_proof (void)
+{
+  g_autofree char *proved = changed ("\"cents\": 250", "\"proof\": {\"check\": \"belt\", \"result\": \"bad\","
+                                                       " \"not_alone\": \"needs the key\"}");
+  g_autofree char *unproved = changed ("\"cents\": 250", "\"proof\": {\"none\": \"it is what is left\"}");
+  g_autofree char *elsewhere = changed ("\"a book\",", "\"a book\", \"elsewhere\": [0.25, 0.75],");
+  g_autoptr (HsCauseGuide) with = parse (proved, NULL);
+  g_autoptr (HsCauseGuide) without = parse (unproved, NULL);
+  g_autoptr (HsCauseGuide) told = parse (elsewhere, NULL);
+
+  g_assert_cmpstr (hs_cause_guide_get_cause (with, 0)->proof_check, ==, "belt");
+  g_assert_cmpstr (hs_cause_guide_get_cause (with, 0)->proof_result, ==, "bad");
+  g_assert_cmpstr (hs_cause_guide_get_cause (with, 0)->proof_not_alone, ==, "needs the key");
+  g_assert_null (hs_cause_guide_get_cause (with, 0)->proof_none);
+  g_assert_null (hs_cause_guide_get_cause (with, 1)->proof_check);
+  g_assert_cmpstr (hs_cause_guide_get_cause (without, 0)->proof_none, ==, "it is what is left");
+  g_assert_null (hs_cause_guide_get_elsewhere (with, 0));
+  g_assert_cmpfloat (hs_cause_guide_get_elsewhere (told, 0)[1], ==, 0.75);
+  g_assert_null (hs_cause_guide_get_elsewhere (told, 1));
 }
 
 /* A number that was worked out finer than the meter shows stays on its side of a cut. */
@@ -606,6 +664,8 @@ main (int argc, char **argv)
   g_test_add_func ("/cause-guide/refused", test_refused);
   g_test_add_func ("/cause-guide/incomplete", test_incomplete);
   g_test_add_func ("/cause-guide/results", test_results);
+  g_test_add_func ("/cause-guide/differ", test_differ);
+  g_test_add_func ("/cause-guide/proof", test_proof);
   g_test_add_func ("/cause-guide/finer", test_finer);
   g_test_add_func ("/cause-guide/shipped", test_shipped);
   g_test_add_func ("/cause-guide/said", test_said);

@@ -364,6 +364,59 @@ test_choosing (void)
   g_assert_cmpstr (alone->nothing, ==, "No cause model is for what the key does here; check freely.");
 }
 
+/* Two models of equal shares, one with a check that the other does not have. */
+static const char two_models[]
+  = "{\"models\": ["
+    "{\"id\": \"silent\", \"group\": \"will_not_start\", \"name\": \"Silent\","
+    " \"when\": {\"check\": \"key_turn\", \"answers\": [1]},"
+    " \"causes\": [{\"id\": \"a\", \"prior\": 3, \"name\": \"A\", \"source\": \"s\", \"repair\": \"r\"},"
+    "  {\"id\": \"b\", \"prior\": 1, \"name\": \"B\", \"source\": \"s\", \"repair\": \"r\"}],"
+    " \"repairs\": {\"a\": 20, \"b\": 30},"
+    " \"checks\": [{\"id\": \"belt\", \"minutes\": 2, \"results\": [\"good\", \"bad\"], \"source\": \"s\",@"
+    "   \"from\": {\"answers\": [\"good\", \"bad\", \"bad\", null, \"bad\"]},"
+    "   \"p\": {\"a\": [0.9, 0.1], \"b\": [0.1, 0.9]}}]},"
+    "{\"id\": \"clicks\", \"group\": \"will_not_start\", \"name\": \"Clicks\","
+    " \"when\": {\"check\": \"key_turn\", \"answers\": [2]},"
+    " \"causes\": [{\"id\": \"c\", \"prior\": 1, \"name\": \"C\", \"source\": \"s\", \"repair\": \"r\"}],"
+    " \"repairs\": {\"c\": 20}},"
+    "{\"id\": \"will_not_start_silent\", \"group\": \"drains\", \"name\": \"n\","
+    " \"causes\": [{\"id\": \"c\", \"prior\": 1, \"name\": \"C\", \"source\": \"s\", \"repair\": \"r\"}],"
+    " \"repairs\": {\"c\": 20}},"
+    "{\"id\": \"will_not_start_clicks\", \"group\": \"drains\", \"name\": \"n\","
+    " \"causes\": [{\"id\": \"c\", \"prior\": 1, \"name\": \"C\", \"source\": \"s\", \"repair\": \"r\"}],"
+    " \"repairs\": {\"c\": 20}},"
+    "{\"id\": \"will_not_start_cranks\", \"group\": \"drains\", \"name\": \"n\","
+    " \"causes\": [{\"id\": \"c\", \"prior\": 1, \"name\": \"C\", \"source\": \"s\", \"repair\": \"r\"}],"
+    " \"repairs\": {\"c\": 20}}]}";
+
+static HsJobNext *
+ask_two (const char *elsewhere)
+{
+  g_auto (GStrv) parts = g_strsplit (two_models, "@", 2);
+  g_autofree char *models = g_strjoinv (elsewhere, parts);
+  g_auto (OpsNext) site = ops_next_start (models, "will_not_start");
+
+  ops_next_read (&site, "belt", "2", "before");
+  return ops_next_ask (&site);
+}
+
+/* A bad belt: 0.075 and 0.225 of the first model, 0.3 in all. The second knows of no belt and gains nothing by that: it
+ * is as likely as before. Where the first says that one car in ten of others has a bad belt, it is a quarter. */
+static void
+test_not_asked (void)
+{
+  g_autoptr (HsJobNext) untold = ask_two ("");
+  g_autoptr (HsJobNext) told = ask_two (" \"elsewhere\": [0.9, 0.1],");
+
+  g_assert_cmpstr (untold->models[0], ==, "silent");
+  g_assert_cmpfloat_with_epsilon (ops_next_cause (untold, "a")->weight, 0.125, HAIR);
+  g_assert_cmpfloat_with_epsilon (ops_next_cause (untold, "b")->weight, 0.375, HAIR);
+  g_assert_cmpfloat_with_epsilon (ops_next_cause (untold, "c")->weight, 0.5, HAIR);
+  g_assert_cmpfloat_with_epsilon (ops_next_cause (told, "a")->weight, 0.1875, HAIR);
+  g_assert_cmpfloat_with_epsilon (ops_next_cause (told, "b")->weight, 0.5625, HAIR);
+  g_assert_cmpfloat_with_epsilon (ops_next_cause (told, "c")->weight, 0.25, HAIR);
+}
+
 /* A complaint that nobody wrote down shows by how the key turns. */
 static void
 test_shows (void)
@@ -422,6 +475,7 @@ main (int argc, char **argv)
   g_test_add_func ("/job-next/nothing", test_nothing);
   g_test_add_func ("/job-next/nothing-fits", test_nothing_fits);
   g_test_add_func ("/job-next/choosing", test_choosing);
+  g_test_add_func ("/job-next/not-asked", test_not_asked);
   g_test_add_func ("/job-next/shows", test_shows);
   g_test_add_func ("/job-next/groups", test_groups);
   return g_test_run ();
