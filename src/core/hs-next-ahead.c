@@ -6,57 +6,54 @@
 
 #include "hs-next-ahead.h"
 
-#include "hs-belief.h"
+#include "hs-next-rule.h"
 
 #include <stdlib.h>
 
 #define TIE 1e-9
 
+/* Costs are of a belief with a sum of 1, so that they are minutes. */
 static double
-repair_first (const HsCauseModel *model, const HsSeen *seen, const HsBelief *belief, guint cause, guint max_states)
+repair_first (HsNextRule *rule, const HsCauseModel *model, const HsBelief *belief, guint cause, guint *budget)
 {
-  double minutes = hs_cause_model_get_cause (model, cause)->repair_minutes;
   HsBelief next = hs_belief_without (belief, cause);
-  HsSeen after = *seen;
-  double rest;
 
-  if (next.sum <= 0)
-    return minutes;
-  after.ruled_out |= 1u << cause;
-  rest = hs_next_rule_minutes (model, &after, max_states);
-  return rest < 0 ? -1 : minutes + next.sum / belief->sum * rest;
+  return hs_cause_model_get_cause (model, cause)->repair_minutes
+         + hs_next_rule_cost (rule, &next, hs_next_path_without (0, cause), budget);
 }
 
 static double
-check_first (const HsCauseModel *model, const HsSeen *seen, const HsBelief *belief, guint check, guint max_states)
+check_first (HsNextRule *rule, const HsCauseModel *model, const HsBelief *belief, guint check, guint *budget)
 {
   double minutes = hs_cause_model_get_check_minutes (model, check);
-  HsSeen after = *seen;
 
   for (guint result = 0; result < hs_cause_model_get_n_results (model, check); result++)
     {
       HsBelief next = hs_belief_after (model, belief, check, result);
-      double rest;
 
-      if (next.sum <= 0)
-        continue;
-      after.results[check] = (guint8) (result + 1);
-      rest = hs_next_rule_minutes (model, &after, max_states);
-      if (rest < 0)
-        return -1;
-      minutes += next.sum / belief->sum * rest;
+      minutes += hs_next_rule_cost (rule, &next, hs_next_path_after (0, check, result), budget);
     }
   return minutes;
+}
+
+/* Below 0: @max_states were not enough. */
+static double
+step_first (HsNextRule *rule, const HsCauseModel *model, const HsBelief *belief, const HsNextStep *step,
+            guint max_states)
+{
+  guint budget = max_states;
+  double minutes = (step->is_check ? check_first : repair_first) (rule, model, belief, step->index, &budget);
+
+  return budget > 0 ? minutes : -1;
 }
 
 double
 hs_next_step_minutes (const HsCauseModel *model, const HsSeen *seen, const HsNextStep *step, guint max_states)
 {
+  g_autoptr (HsNextRule) rule = hs_next_rule_new (model);
   HsBelief belief;
 
-  if (!hs_belief_begin (model, seen, &belief))
-    return -1;
-  return (step->is_check ? check_first : repair_first) (model, seen, &belief, step->index, max_states);
+  return hs_belief_begin (model, seen, &belief) ? step_first (rule, model, &belief, step, max_states) : -1;
 }
 
 /* As in #HsNext: equal ones: repairs before checks, then the lower index. */
@@ -78,11 +75,15 @@ compare_steps (const void *a, const void *b)
 void
 hs_next_look_ahead (const HsCauseModel *model, const HsSeen *seen, guint n_steps, guint max_states, HsNext *next)
 {
-  if (next->exact)
+  g_autoptr (HsNextRule) rule = NULL;
+  HsBelief belief;
+
+  if (next->exact || !hs_belief_begin (model, seen, &belief))
     return;
+  rule = hs_next_rule_new (model);
   for (guint i = 0; i < n_steps && i < next->n_steps; i++)
     {
-      double minutes = hs_next_step_minutes (model, seen, &next->steps[i], max_states);
+      double minutes = step_first (rule, model, &belief, &next->steps[i], max_states);
 
       if (minutes >= 0)
         next->steps[i].minutes = minutes;

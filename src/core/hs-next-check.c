@@ -10,6 +10,7 @@
 #include "hs-core-error.h"
 #include "hs-next-exact.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -18,48 +19,7 @@
 #define SMALL_CAUSES 6
 #define SMALL_CHECKS 6
 #define LARGE_STATES 250000
-
-/* --- Following the rule ---------------------------------------------------------------------------------------- */
-
-/* rule_cost: of following the rule to the end; @budget is what may still be opened. */
-static double
-rule_cost (const HsCauseModel *model, const HsBelief *belief, guint *budget)
-{
-  HsNextStep step;
-  HsBelief next;
-  double cost;
-
-  if (belief->sum <= 0 || *budget == 0)
-    return 0;
-  --*budget;
-  step = hs_belief_rule_step (model, belief);
-  if (!step.is_check)
-    {
-      next = hs_belief_without (belief, step.index);
-      return hs_cause_model_get_cause (model, step.index)->repair_minutes * belief->sum
-             + rule_cost (model, &next, budget);
-    }
-  cost = hs_cause_model_get_check_minutes (model, step.index) * belief->sum;
-  for (guint result = 0; result < hs_cause_model_get_n_results (model, step.index); result++)
-    {
-      next = hs_belief_after (model, belief, step.index, result);
-      cost += rule_cost (model, &next, budget);
-    }
-  return cost;
-}
-
-double
-hs_next_rule_minutes (const HsCauseModel *model, const HsSeen *seen, guint max_states)
-{
-  guint budget = max_states;
-  double minutes;
-  HsBelief belief;
-
-  if (!hs_belief_begin (model, seen, &belief))
-    return -1;
-  minutes = rule_cost (model, &belief, &budget);
-  return budget > 0 ? minutes : -1;
-}
+#define HOPELESS 128
 
 /* --- Every first step ------------------------------------------------------------------------------------------ */
 
@@ -144,6 +104,19 @@ list_steps (const HsCauseModel *model, const HsBelief *belief, HsNext *next)
       next->steps[next->n_steps++] = (HsNextStep) { .is_check = TRUE, .index = i };
 }
 
+/* is_hopeless: whether a search of so many states will hardly come to its end, so that it is not begun. Of all sets of
+ * causes and all results together the search opened no more than one in HOPELESS on the models that are shipped. */
+static gboolean
+is_hopeless (const HsCauseModel *model, const HsBelief *belief, guint n_left, guint max_states)
+{
+  double most = ldexp (1, (int) n_left);
+
+  for (guint i = 0; i < hs_cause_model_get_n_checks (model); i++)
+    if (!hs_belief_is_done (belief, i))
+      most *= hs_cause_model_get_n_results (model, i) + 1;
+  return most / HOPELESS > max_states;
+}
+
 /* search_new: (nullable): the exact search of what is left, if it can be had. */
 static HsNextExact *
 search_new (const HsCauseModel *model, const HsBelief *belief, guint max_states)
@@ -158,6 +131,8 @@ search_new (const HsCauseModel *model, const HsBelief *belief, guint max_states)
   is_small = n_left <= SMALL_CAUSES && n_checks <= SMALL_CHECKS;
   if (max_states == HS_NEXT_TO_THE_END && !is_small)
     max_states = LARGE_STATES;
+  if (!is_small && is_hopeless (model, belief, n_left, max_states))
+    return NULL;
   return hs_next_exact_new (model, belief->w, belief->done, max_states);
 }
 

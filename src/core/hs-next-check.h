@@ -66,8 +66,8 @@ typedef struct
   guint n_states;
 } HsNext;
 
-/* What answers between two key presses: some ten milliseconds of search. */
-#define HS_NEXT_STATES 2500
+/* What answers between two key presses: a few milliseconds of search. */
+#define HS_NEXT_STATES 600
 /* With at most six causes and six checks left until the best policy is known, however long that takes: a tenth of a
  * second with four noisy results a check, seconds with eight, minutes with fifteen. Else for a second or two. */
 #define HS_NEXT_TO_THE_END G_MAXUINT

@@ -8,6 +8,7 @@
 
 #include "hs-book.h"
 
+#include "hs-interview-op.h"
 #include "hs-ops-private.h"
 #include "hs-proven-cause.h"
 #include "hs-reading-row.h"
@@ -20,8 +21,10 @@ struct _HsBook
   HsCatalog *catalog;
   char *path;
   HsCauseCatalog *causes; /* (nullable): not asked for yet */
+  HsInterview *interview; /* (nullable): not asked for yet */
   GPtrArray *proven;      /* (nullable): of n_squared jobs */
   guint64 n_squared;
+  GHashTable *own_answers; /* (nullable): what was read on those jobs, as hs_next_own_count() keeps it */
   GTimeZone *zone;
   char *currency;
   char *van;
@@ -35,7 +38,9 @@ hs_book_close (HsBook *book)
   g_clear_pointer (&book->store, hs_store_close);
   g_clear_pointer (&book->catalog, hs_catalog_free);
   g_clear_pointer (&book->causes, hs_cause_catalog_free);
+  g_clear_pointer (&book->interview, hs_interview_unref);
   g_clear_pointer (&book->proven, g_ptr_array_unref);
+  g_clear_pointer (&book->own_answers, g_hash_table_unref);
   g_free (book->path);
   g_clear_pointer (&book->zone, g_time_zone_unref);
   g_free (book->currency);
@@ -69,6 +74,14 @@ hs_book_get_causes (HsBook *book, GError **error)
   return book->causes;
 }
 
+HsInterview *
+hs_book_get_interview (HsBook *book, GError **error)
+{
+  if (book->interview == NULL)
+    book->interview = hs_data_load_interview (error);
+  return book->interview;
+}
+
 /* What a squared job says stays; so the list is read again only when there are others. */
 gboolean
 hs_book_get_proven_causes (HsBook *book, GPtrArray **ret_causes, GError **error)
@@ -80,12 +93,20 @@ hs_book_get_proven_causes (HsBook *book, GPtrArray **ret_causes, GError **error)
   if (book->proven == NULL || n_squared != book->n_squared)
     {
       g_clear_pointer (&book->proven, g_ptr_array_unref);
+      g_clear_pointer (&book->own_answers, g_hash_table_unref);
+      book->own_answers = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
       if (!hs_proven_cause_list (book->store, &book->proven, error))
         return FALSE;
       book->n_squared = n_squared;
     }
   *ret_causes = book->proven;
   return TRUE;
+}
+
+GHashTable *
+hs_book_get_own_answers (HsBook *book)
+{
+  return book->own_answers;
 }
 
 void

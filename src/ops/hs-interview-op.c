@@ -56,7 +56,6 @@ typedef struct
 static void
 make_clear (Make *make)
 {
-  g_clear_pointer (&make->interview, hs_interview_unref);
   g_clear_pointer (&make->job, hs_job_row_free);
   g_clear_pointer (&make->asked, g_ptr_array_unref);
   g_clear_pointer (&make->readings, g_ptr_array_unref);
@@ -183,7 +182,7 @@ GPtrArray *
 hs_job_interview_load (HsBook *book, const char *job_id, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
-  g_auto (Make) make = { .book = book, .interview = hs_data_load_interview (error) };
+  g_auto (Make) make = { .book = book, .interview = hs_book_get_interview (book, error) };
 
   if (make.interview == NULL || !hs_job_row_load (store, job_id, &make.job, error)
       || !hs_asked_row_list_of (store, job_id, &make.asked, error)
@@ -233,7 +232,7 @@ hs_answer_add (HsBook *book, const char *job_id, const char *question, const cha
                HsInstant now, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
-  g_autoptr (HsInterview) interview = hs_data_load_interview (error);
+  HsInterview *interview = hs_book_get_interview (book, error);
   g_autoptr (HsAskedRow) answer = hs_asked_row_new ();
   HsInterviewQuestion own = { .words = question, .entry = HS_INTERVIEW_WORDS };
   const HsInterviewQuestion *found;

@@ -288,7 +288,7 @@ hs_next_case_new (HsNextScene *scene, const HsCauseGuide *guide, guint max_state
 {
   HsNextCase *self = g_new0 (HsNextCase, 1);
   const HsCauseModel *model = hs_cause_guide_get_model (guide);
-  gboolean is_read = hs_next_own_count (scene->book, guide, self->own, &self->n_own, error);
+  gboolean is_read = hs_next_own_count (scene->book, scene->proven, guide, self->own, &self->n_own, error);
 
   self->guide = guide;
   for (guint k = 0; is_read && k < hs_cause_model_get_n_checks (model); k++)

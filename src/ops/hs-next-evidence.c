@@ -27,7 +27,6 @@ hs_next_scene_clear (HsNextScene *scene)
   g_clear_pointer (&scene->readings, g_ptr_array_unref);
   g_clear_pointer (&scene->asked, g_ptr_array_unref);
   g_clear_pointer (&scene->findings, g_ptr_array_unref);
-  g_clear_pointer (&scene->interview, hs_interview_unref);
   g_clear_pointer (&scene->judged, g_hash_table_unref);
 }
 
@@ -96,7 +95,8 @@ hs_next_scene_load (HsBook *book, const char *job_id, HsNextScene *ret_scene, GE
       && hs_reading_row_list_of (store, job_id, &scene.readings, error)
       && hs_asked_row_list_of (store, job_id, &scene.asked, error)
       && hs_finding_row_list_of (store, job_id, &scene.findings, error)
-      && (scene.interview = hs_data_load_interview (error)) != NULL && find_power (&scene, error))
+      && (scene.interview = hs_book_get_interview (book, error)) != NULL
+      && hs_book_get_proven_causes (book, &scene.proven, error) && find_power (&scene, error))
     {
       *ret_scene = scene;
       return TRUE;

@@ -23,34 +23,50 @@ find_cause (const HsCauseGuide *guide, const char *id)
   return -1;
 }
 
+/* What was read to @check on a squared job, which never changes: it is read once for each. */
+static gboolean
+find_answer (HsBook *book, const char *job_id, const char *check, guint *ret_answer, GError **error)
+{
+  HsNextScene scene = { .book = book, .checks = hs_book_get_checks (book) };
+  g_autofree char *key = g_strdup_printf ("%s %s", job_id, check);
+  gpointer known;
+
+  if (g_hash_table_lookup_extended (hs_book_get_own_answers (book), key, NULL, &known))
+    {
+      *ret_answer = GPOINTER_TO_UINT (known);
+      return TRUE;
+    }
+  if (!hs_reading_row_list_of (hs_book_get_store (book), job_id, &scene.readings, error))
+    return FALSE;
+  *ret_answer = hs_next_answer (&scene, check);
+  g_hash_table_insert (hs_book_get_own_answers (book), g_steal_pointer (&key), GUINT_TO_POINTER (*ret_answer));
+  hs_next_scene_clear (&scene);
+  return TRUE;
+}
+
 /* Whether the model fitted that job; one on which the check that chooses was never done fitted all. */
 static gboolean
 fitted (HsBook *book, const HsCauseGuide *guide, const char *job_id, gboolean *ret_fitted, GError **error)
 {
-  HsNextScene scene = { .book = book, .checks = hs_book_get_checks (book) };
   const char *when = hs_cause_guide_get_when (guide);
   guint answer;
 
   *ret_fitted = TRUE;
   if (when == NULL)
     return TRUE;
-  if (!hs_reading_row_list_of (hs_book_get_store (book), job_id, &scene.readings, error))
+  if (!find_answer (book, job_id, when, &answer, error))
     return FALSE;
-  answer = hs_next_answer (&scene, when);
   *ret_fitted = answer == 0 || hs_cause_guide_is_for (guide, answer);
-  hs_next_scene_clear (&scene);
   return TRUE;
 }
 
 gboolean
-hs_next_own_count (HsBook *book, const HsCauseGuide *guide, guint *ret_counts, guint *ret_jobs, GError **error)
+hs_next_own_count (HsBook *book, GPtrArray *proven, const HsCauseGuide *guide, guint *ret_counts, guint *ret_jobs,
+                   GError **error)
 {
-  GPtrArray *proven;
   const char *last_job = NULL;
   guint n_causes = hs_cause_model_get_n_causes (hs_cause_guide_get_model (guide));
 
-  if (!hs_book_get_proven_causes (book, &proven, error))
-    return FALSE;
   memset (ret_counts, 0, n_causes * sizeof *ret_counts);
   *ret_jobs = 0;
   for (guint i = 0; i < proven->len; i++)

@@ -20,6 +20,7 @@ G_BEGIN_DECLS
 /**
  * HsNextScene:
  * @readings, @asked, @findings: rows of the job
+ * @proven: (element-type HsProvenCause): of all own squared jobs; the book's
  * @judged: rows of readings → HsReadingResult, as far as anybody asked
  * @power_at: place among @readings of the latest that shows power, -1 if none does
  */
@@ -31,7 +32,8 @@ typedef struct
   GPtrArray *readings;
   GPtrArray *asked;
   GPtrArray *findings;
-  HsInterview *interview;
+  GPtrArray *proven;
+  HsInterview *interview; /* the book's */
   GHashTable *judged;
   int power_at;
 } HsNextScene;
@@ -146,8 +148,9 @@ gboolean hs_next_battery (HsNextScene *scene, GPtrArray *guides, HsDate today, c
 
 /* hs-next-own.c */
 
-/* hs_next_own_count: how often own squared jobs proved each cause of @guide, and in how many jobs any of them. */
-gboolean hs_next_own_count (HsBook *book, const HsCauseGuide *guide, guint *ret_counts, guint *ret_jobs,
-                            GError **error);
+/* hs_next_own_count: how often own squared jobs proved each cause of @guide, and in how many jobs any of them. @proven:
+ * (element-type HsProvenCause): all of theirs. */
+gboolean hs_next_own_count (HsBook *book, GPtrArray *proven, const HsCauseGuide *guide, guint *ret_counts,
+                            guint *ret_jobs, GError **error);
 
 G_END_DECLS

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-book.h"
+#include "hs-interview.h"
 #include "hs-job-row.h"
 #include "hs-undo.h"
 #include "hs-van-row.h"
@@ -70,6 +71,13 @@ gboolean hs_job_move_stage_raw (HsBook *book, const char *job_id, HsStage to, co
 
 /* hs_book_get_proven_causes: (transfer none) (element-type HsProvenCause): of the squared jobs as they stand. */
 gboolean hs_book_get_proven_causes (HsBook *book, GPtrArray **ret_causes, GError **error);
+
+/* hs_book_get_own_answers: (transfer none): kept beside them as long as they stand: "JOB CHECK" → the answer that was
+ * read, 0 if none was. */
+GHashTable *hs_book_get_own_answers (HsBook *book);
+
+/* hs_book_get_interview: (transfer none) (nullable): the questions, read once for a book. */
+HsInterview *hs_book_get_interview (HsBook *book, GError **error);
 
 /* hs_book_refresh: reads zone and currency again after a setting changed. */
 gboolean hs_book_refresh (HsBook *book, GError **error);

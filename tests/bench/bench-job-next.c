@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* What is best checked next on a job, as one JSON object: the processor time from the readings in a book to the answer
- * with its words, at the start of invented visits and after each of their readings; the aim is 16 ms. */
+/* What is best checked next on a job, as one JSON object, into the file that is named: the processor time from the
+ * readings in a book to the answer with its words, at the start of invented visits and after each of their readings;
+ * the bound is 16 ms, the aim 5. The very first answer of an open book, which reads the models, stands by itself. */
 
 #include "hs-demo.h"
 #include "hs-job-next.h"
 #include "hs-job-op.h"
+
+#include "bench-result.h"
 
 #include <glib/gstdio.h>
 #include <time.h>
@@ -71,22 +74,34 @@ compare (const void *a, const void *b)
   return left < right ? -1 : left > right;
 }
 
+static double
+first_answer (HsBook *book)
+{
+  HsCallSlip slip = { .phone = "555-0122", .words = "first", .group = "will_not_start", .day = HS_DATE_NONE,
+                      .window_from = -1, .window_to = -1 };
+  g_autofree char *job_id = hs_call_take (book, &slip, hs_demo_get_now (), NULL);
+  double began = processor_ms ();
+  g_autoptr (HsJobNext) next = hs_job_next_load (book, job_id, NULL, hs_demo_get_now (), NULL);
+
+  return processor_ms () - began;
+}
+
 static void
-report (GRand *rand, HsBook *book, const char *group, gboolean is_last)
+report (GRand *rand, HsBook *book, const char *group, GString *text)
 {
   g_autoptr (GArray) times = g_array_new (FALSE, FALSE, sizeof (double));
 
   for (guint i = 0; i < VISITS; i++)
     visit (rand, book, group, times);
   g_array_sort (times, compare);
-  g_print ("  \"%s\": {\"answers\": %u, \"answer_ms\": {\"median\": %.2f, \"p95\": %.2f, \"worst\": %.2f}}%s\n", group,
-           times->len, g_array_index (times, double, times->len / 2),
-           g_array_index (times, double, times->len * 95 / 100), g_array_index (times, double, times->len - 1),
-           is_last ? "" : ",");
+  g_string_append_printf (
+    text, ",\n  \"%s\": {\"answers\": %u, \"answer_ms\": {\"median\": %.2f, \"p95\": %.2f, \"worst\": %.2f}}", group,
+    times->len, g_array_index (times, double, times->len / 2), g_array_index (times, double, times->len * 95 / 100),
+    g_array_index (times, double, times->len - 1));
 }
 
 int
-main (void)
+main (int argc, char **argv)
 {
   static const char *const groups[] = { "will_not_start", "everything_dead", "drains", "charging_lamp", "overheats",
                                         "brakes", "cuts_out" };
@@ -96,13 +111,15 @@ main (void)
   g_autofree char *path = g_build_filename (folder, "bench.hsbook", NULL);
   HsBookUser user = { "bench", "here", 1, hs_demo_get_now () };
   HsBook *book = hs_demo_make (path, &user, &error);
+  GString *text;
 
   if (book == NULL)
     g_error ("%s", error->message);
-  g_print ("{\n");
+  text = bench_result_begin ();
+  g_string_append_printf (text, ",\n  \"first_answer_ms\": %.2f", first_answer (book));
   for (guint i = 0; i < G_N_ELEMENTS (groups); i++)
-    report (rand, book, groups[i], i + 1 == G_N_ELEMENTS (groups));
-  g_print ("}\n");
+    report (rand, book, groups[i], text);
+  bench_result_end (text, argc > 1 ? argv[1] : NULL);
   hs_book_close (book);
   g_remove (path);
   g_rmdir (folder);

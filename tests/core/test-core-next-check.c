@@ -250,6 +250,25 @@ test_rule_answers (void)
   g_assert_cmpfloat (hs_next_rule_minutes (model, &seen, 3), <, 0);
 }
 
+/* Where the search would hardly come to its end it is not begun, so that nobody waits for nothing; a model of a few
+ * causes and checks less is searched with as many states. */
+static void
+test_hopeless (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (53);
+  g_autoptr (HsCauseModel) large = policy_trial_model (rand, 9, 9, FALSE);
+  g_autoptr (HsCauseModel) small = policy_trial_model (rand, 7, 3, FALSE);
+  HsSeen seen = { 0 };
+  HsNext next;
+
+  g_assert_true (hs_next_check (large, &seen, HS_NEXT_STATES, &next, NULL));
+  g_assert_false (next.exact);
+  g_assert_cmpuint (next.n_states, ==, 0);
+  g_assert_true (hs_next_check (small, &seen, HS_NEXT_STATES, &next, NULL));
+  g_assert_true (next.exact);
+  g_assert_cmpuint (next.n_states, >, 0);
+}
+
 /* Rows that miss 1 by a hair, as thirds written down do, save no minutes: the check tells nothing and costs nothing. */
 static void
 test_missing_hair (void)
@@ -507,6 +526,7 @@ main (int argc, char **argv)
   g_test_add_func ("/next-check/beliefs", test_beliefs);
   g_test_add_func ("/next-check/policy", test_policy);
   g_test_add_func ("/next-check/rule-answers", test_rule_answers);
+  g_test_add_func ("/next-check/hopeless", test_hopeless);
   g_test_add_func ("/next-check/missing-hair", test_missing_hair);
   g_test_add_func ("/next-check/idle-last", test_idle_last);
   g_test_add_func ("/next-check/even-models", test_even_models);
