@@ -56,6 +56,19 @@ hs_findings_dup_best_minutes (HsFindings *self)
   return first != NULL ? g_strdup_printf (_("next best: %.0f min"), first->expected_minutes) : NULL;
 }
 
+char *
+hs_findings_dup_beside (HsFindings *self, const HsReadingResult *result)
+{
+  static const HsTongue tongue = { gettext, ngettext };
+  const HsJobNext *next = hs_findings_get_next (self);
+  HsChecks *checks = hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self)));
+
+  /* What is only typed is not known yet. */
+  if (next == NULL || checks == NULL || self->phase == 2 || result->id == NULL)
+    return NULL;
+  return hs_job_next_beside (next, checks, (const char *const *) result->then, &tongue);
+}
+
 /* Where on the sheet that is shown a check stands. */
 static gboolean
 find_line (HsFindings *self, const char *check_id, guint *ret_line)

@@ -255,17 +255,20 @@ set_shown (GtkLabel *label, const char *text)
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
 }
 
-/* Why the verdict is that, such as "low, but good enough to start with", and what to do about it. */
+/* Why the verdict is that, such as "low, but good enough to start with", what to do about it, and how that goes with
+ * what is best next. */
 static void
 set_advice (HsFindings *self, const HsReadingResult *shown)
 {
   gboolean is_read = shown != NULL && shown->value_text != NULL;
   const char *why = is_read && shown->why != NULL ? shown->why : "";
   const char *next = is_read && shown->next != NULL ? shown->next : "";
+  g_autofree char *beside = is_read ? hs_findings_dup_beside (self, shown) : NULL;
   const char *between = *why != '\0' && *next != '\0' ? " " : "";
-  g_autofree char *text = g_markup_printf_escaped ("%s%s<b>%s</b>", why, between, next);
+  g_autofree char *text = g_markup_printf_escaped ("%s%s<b>%s</b>%s%s", why, between, next, beside != NULL ? " " : "",
+                                                   beside != NULL ? beside : "");
 
-  set_shown (self->advice, *why != '\0' || *next != '\0' ? text : NULL);
+  set_shown (self->advice, *why != '\0' || *next != '\0' || beside != NULL ? text : NULL);
 }
 
 /* Verdict, limit and the rest, of what is typed or of what is stored. */

@@ -6,6 +6,7 @@
 
 #include "hs-cli.h"
 
+#include "hs-job-next.h"
 #include "hs-job-op.h"
 #include "hs-reading-out.h"
 
@@ -40,6 +41,30 @@ say_sure (HsCli *cli, const HsReadingEntry *entry, GError **error)
   g_propagate_error (error, longer);
 }
 
+/* What is best next with all that is known, and how that goes with what this reading suggests. */
+static gboolean
+print_best (HsCli *cli, const char *job_id, const HsReadingResult *result, GError **error)
+{
+  static const HsTongue tongue = { gettext, ngettext };
+  if (g_strcmp0 (result->phase, "after") == 0)
+    return TRUE;
+  g_autoptr (HsJobNext) next = hs_job_next_load (cli->book, job_id, NULL, cli->now, error);
+  if (next == NULL)
+    return FALSE;
+  g_autofree char *beside
+    = hs_job_next_beside (next, hs_book_get_checks (cli->book), (const char *const *) result->then, &tongue);
+  const HsNextLine *best = next->lines->len > 0 ? g_ptr_array_index (next->lines, 0) : NULL;
+  if (best == NULL)
+    return TRUE;
+  g_autofree char *title = hs_cli_pad (_("best next"), 12);
+  g_autofree char *named = best->is_check ? NULL : g_strdup_printf (_("Repair: %s"), hs_cli_data (best->name));
+  hs_cli_print (_("    %s %s, %.0f min until fixed\n"), title, named != NULL ? named : hs_cli_data (best->name),
+                best->expected_minutes);
+  if (beside != NULL)
+    hs_cli_print ("    %s\n", beside);
+  return TRUE;
+}
+
 static gboolean
 store_reading (HsCli *cli, const char *number, HsReadingEntry *entry, const char *at, GError **error)
 {
@@ -57,7 +82,7 @@ store_reading (HsCli *cli, const char *number, HsReadingEntry *entry, const char
   if (!cli->json)
     {
       hs_reading_out_print (result);
-      return TRUE;
+      return print_best (cli, job_id, result, error);
     }
   g_autoptr (HsJsonOut) out = hs_json_out_new ();
   hs_reading_out_write (out, NULL, result);

@@ -87,6 +87,7 @@ hs_job_next_free (HsJobNext *next)
   g_free (next->battery);
   g_strfreev (next->groups);
   g_strfreev (next->models);
+  g_strfreev (next->read);
   g_ptr_array_unref (next->causes);
   g_ptr_array_unref (next->lines);
   g_clear_pointer (&next->offers, g_ptr_array_unref);
@@ -209,6 +210,22 @@ name_models (Make *make)
     }
   else
     make->next->name = g_strdup (group->name);
+}
+
+static void
+name_read (Make *make)
+{
+  g_autoptr (GHashTable) ids = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GStrvBuilder) read = g_strv_builder_new ();
+
+  for (guint i = 0; i < make->scene.readings->len; i++)
+    {
+      const HsReadingRow *row = g_ptr_array_index (make->scene.readings, i);
+
+      if (!g_str_equal (row->phase, "after") && g_hash_table_add (ids, row->check_id))
+        g_strv_builder_add (read, row->check_id);
+    }
+  make->next->read = g_strv_builder_end (read);
 }
 
 static gboolean
@@ -547,6 +564,7 @@ hs_job_next_load (HsBook *book, const char *job_id, const char *group, HsInstant
   make.next->offers = hs_next_offers (&make.scene);
   make.next->list_minutes = -1;
   make.next->trouble = g_strdup (make.catalog->trouble);
+  name_read (&make);
   find_groups (&make);
   if (!choose_group (&make, group, error))
     return NULL;

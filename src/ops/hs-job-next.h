@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-book.h"
+#include "hs-tongue.h"
 
 G_BEGIN_DECLS
 
@@ -107,6 +108,7 @@ typedef struct
  * @groups: (array zero-terminated=1): all complaint groups of the job that have a model, the job's own first
  * @models: (array zero-terminated=1): ids of the models that fit; more than one until the check is done that chooses
  * @name: (nullable): of the one that fits, or of the group; @note: (nullable): what to know about it
+ * @read: (array zero-terminated=1): checks that were read on the job before it was repaired, or that could not be
  * @nothing: (nullable): why there is nothing to say, in a sentence
  * @trouble: (nullable): why the owner's own models are not used
  * @battery: (nullable): recharge or replace, with minutes and price, where a reading finds fault with the battery
@@ -122,6 +124,7 @@ typedef struct
   char *group;
   char **groups;
   char **models;
+  char **read;
   char *name;
   char *note;
   char *nothing;
@@ -150,6 +153,19 @@ HsJobNext *hs_job_next_load (HsBook *book, const char *job_id, const char *group
 
 /* hs_job_next_check: (transfer none) (nullable): id of the check that is best done next; %NULL if that is a repair. */
 const char *hs_job_next_check (const HsJobNext *next);
+
+/**
+ * hs_job_next_beside:
+ * @then: (nullable) (array zero-terminated=1): checks that a reading of the job suggests by itself
+ * @in: what says it
+ *
+ * A verdict knows one reading, this knows them all: where both say what to do next they must not stand beside one
+ * another without a word.
+ *
+ * Returns: (transfer full) (nullable): how they go together, in a sentence; %NULL where the reading suggests nothing that
+ *   is still to be read, or nothing is best next
+ */
+char *hs_job_next_beside (const HsJobNext *next, HsChecks *checks, const char *const *then, const HsTongue *in);
 
 /**
  * hs_job_next_add_lines:
