@@ -281,6 +281,16 @@ merge (GArray *merged, const HsNextCase *from, guint cause)
   one->most = weight;
 }
 
+/* Whether a repair cured it, by what was read after it. */
+static gboolean
+is_gone (const Make *make)
+{
+  for (guint i = 0; i < make->cases->len; i++)
+    if (((const HsNextCase *) g_ptr_array_index (make->cases, i))->gone != 0)
+      return TRUE;
+  return FALSE;
+}
+
 static HsNextCause *
 cause_new (const Make *make, const Merged *merged)
 {
@@ -299,22 +309,30 @@ cause_new (const Make *make, const Merged *merged)
   cause->repair_cents = words->repair_cents;
   cause->weight = merged->weight;
   cause->standing = from->settled[merged->cause] != 0 ? (HsNextStanding) (from->settled[merged->cause] - 1)
+                    : is_gone (make)                  ? HS_NEXT_UNLIKELY
                                                       : hs_next_standing_of (merged->weight);
   hs_next_evidence (from, &make->scene, merged->cause, cause);
   return cause;
 }
 
-/* What is proven on top, what is settled below; between them by weight. */
 static int
-compare_causes (gconstpointer a, gconstpointer b)
+rank_of (const HsNextCause *cause)
 {
   static const int rank[] = { [HS_NEXT_PROVEN] = 0,   [HS_NEXT_MOST_LIKELY] = 1, [HS_NEXT_POSSIBLE] = 1,
                               [HS_NEXT_UNLIKELY] = 1, [HS_NEXT_RULED_OUT] = 3,   [HS_NEXT_REPAIRED] = 2 };
+
+  return cause->standing == HS_NEXT_REPAIRED && cause->weight > 0 ? 0 : rank[cause->standing];
+}
+
+/* What is proven, or cured it, on top, what else is settled below; between them by weight. */
+static int
+compare_causes (gconstpointer a, gconstpointer b)
+{
   const HsNextCause *left = *(HsNextCause *const *) a;
   const HsNextCause *right = *(HsNextCause *const *) b;
 
-  if (rank[left->standing] != rank[right->standing])
-    return rank[left->standing] - rank[right->standing];
+  if (rank_of (left) != rank_of (right))
+    return rank_of (left) - rank_of (right);
   return left->weight > right->weight ? -1 : left->weight < right->weight;
 }
 
@@ -397,16 +415,39 @@ put_one (Make *make, const HsNextCase *from)
   make->next->list_minutes = hs_next_case_list_minutes (from);
 }
 
-/* What @check costs as the first step in that model: it is paid in vain where the model has no such check. */
-static double
-first_minutes (const HsNextCase *from, const char *check, double minutes)
+/* What is done in a step of that model: the id of its check, or of the cause that it repairs. */
+static const char *
+step_id (const HsNextCase *from, const HsNextStep *step)
 {
-  int index = hs_next_case_check (from, check);
+  return step->is_check ? hs_cause_model_get_check_id (from->model, step->index)
+                        : hs_cause_model_get_cause (from->model, step->index)->id;
+}
 
-  for (guint i = 0; index >= 0 && i < from->next.n_steps; i++)
-    if (from->next.steps[i].is_check && from->next.steps[i].index == (guint) index)
+/* What doing @id costs as the first step in that model: its own @minutes are paid in vain where the model has no such
+ * step. */
+static double
+first_minutes (const HsNextCase *from, gboolean is_check, const char *id, double minutes)
+{
+  for (guint i = 0; i < from->next.n_steps; i++)
+    if (from->next.steps[i].is_check == is_check && g_str_equal (step_id (from, &from->next.steps[i]), id))
       return from->next.steps[i].minutes;
   return minutes + from->next.steps[0].minutes;
+}
+
+/* The same over all models that may be the one. */
+static double
+minutes_over_all (const Make *make, gboolean is_check, const char *id, double minutes)
+{
+  double sum = 0;
+
+  for (guint i = 0; i < make->cases->len; i++)
+    {
+      const HsNextCase *one = g_ptr_array_index (make->cases, i);
+
+      if (one->fits)
+        sum += one->chance * first_minutes (one, is_check, id, minutes);
+    }
+  return sum;
 }
 
 /* Each check of any model before the one that chooses: both are paid for, and what the first one says stays. */
@@ -422,18 +463,12 @@ put_before_choosing (Make *make, double choosing)
       for (guint k = 0; from->fits && k < hs_cause_model_get_n_checks (from->model); k++)
         {
           const char *id = hs_cause_model_get_check_id (from->model, k);
-          double minutes = choosing;
+          double takes = hs_cause_model_get_check_minutes (from->model, k);
 
           if (hs_next_case_check (from, id) < 0 || !g_hash_table_add (done, (gpointer) id))
             continue;
-          for (guint c = 0; c < make->cases->len; c++)
-            {
-              const HsNextCase *one = g_ptr_array_index (make->cases, c);
-
-              if (one->fits)
-                minutes += one->chance * first_minutes (one, id, hs_cause_model_get_check_minutes (from->model, k));
-            }
-          g_ptr_array_add (make->next->lines, case_check_line (make, from, k, minutes));
+          g_ptr_array_add (make->next->lines, case_check_line (make, from, k,
+                                                               choosing + minutes_over_all (make, TRUE, id, takes)));
         }
     }
 }
@@ -461,7 +496,8 @@ best_case (Make *make, const HsNextCase **ret_choosing)
 
       if (one->chance > best->chance)
         best = one;
-      if (make->cases->len > 1 && when != NULL && hs_next_answer (&make->scene, when) == 0)
+      if (make->cases->len > 1 && when != NULL && hs_next_answer (&make->scene, when) == 0
+          && !hs_next_is_barred (&make->scene, when))
         *ret_choosing = one;
     }
   return best;
@@ -499,6 +535,52 @@ put_choosing (Make *make, const HsNextCase *first)
   g_ptr_array_insert (make->next->lines, 0, line);
 }
 
+/* Each repair of any model, in the words of the first that has it. */
+static void
+put_repairs_over_all (Make *make)
+{
+  g_autoptr (GHashTable) done = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint i = 0; i < make->cases->len; i++)
+    {
+      const HsNextCase *from = g_ptr_array_index (make->cases, i);
+
+      for (guint s = 0; from->fits && s < from->next.n_steps; s++)
+        {
+          HsNextStep step = from->next.steps[s];
+          const HsCause *cause = step.is_check ? NULL : hs_cause_model_get_cause (from->model, step.index);
+
+          if (cause == NULL || !g_hash_table_add (done, (gpointer) cause->id))
+            continue;
+          step.minutes = minutes_over_all (make, FALSE, cause->id, cause->repair_minutes);
+          g_ptr_array_add (make->next->lines, repair_line (from, &step));
+        }
+    }
+}
+
+/* Nobody could say which model it is: what can be done is weighed over all of them, as if that were known after it. */
+static void
+put_unchosen (Make *make)
+{
+  make->next->repairs_minutes = 0;
+  make->next->list_minutes = 0;
+  for (guint i = 0; i < make->cases->len; i++)
+    {
+      const HsNextCase *one = g_ptr_array_index (make->cases, i);
+      double listed = one->fits ? hs_next_case_list_minutes (one) : 0;
+
+      if (!one->fits)
+        continue;
+      make->next->repairs_minutes += one->chance * one->next.repairs_minutes;
+      make->next->list_minutes = make->next->list_minutes < 0 || listed < 0
+                                   ? -1
+                                   : make->next->list_minutes + one->chance * listed;
+    }
+  put_before_choosing (make, 0);
+  put_repairs_over_all (make);
+  g_ptr_array_sort (make->next->lines, compare_lines);
+}
+
 /* --- All of it ------------------------------------------------------------------------------------------------- */
 
 static const char *
@@ -512,6 +594,9 @@ nothing_to_say (const Make *make)
     return "There is no cause model for this complaint; the list is as good as any order.";
   if (make->guides->len == 0)
     return "No cause model is for what the key does here; check freely.";
+  if (is_gone (make))
+    return "After the repair it reads good. If the complaint is still there, write it down as “Complaint tried again”: "
+           "what is left is weighed then.";
   for (guint i = 0; i < make->cases->len; i++)
     fits = fits || ((const HsNextCase *) g_ptr_array_index (make->cases, i))->fits;
   if (fits)
@@ -547,6 +632,8 @@ put_all (Make *make)
   best = best_case (make, &choosing);
   if (choosing != NULL)
     put_choosing (make, choosing);
+  else if (make->cases->len > 1 && best->chance < 1)
+    put_unchosen (make);
   else
     put_one (make, best);
 }

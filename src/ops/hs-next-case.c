@@ -27,6 +27,8 @@ hs_next_case_free (HsNextCase *self)
   if (self == NULL)
     return;
   g_clear_pointer (&self->model, hs_cause_model_free);
+  for (guint i = 0; i < HS_CAUSE_MODEL_MAX_CAUSES; i++)
+    g_clear_pointer (&self->after[i], g_ptr_array_unref);
   g_free (self);
 }
 
@@ -45,7 +47,8 @@ settle (HsNextCase *self, HsNextScene *scene, guint cause)
     self->settled[cause] = (g_strcmp0 (finding->ended, "cured") == 0 ? HS_NEXT_REPAIRED : HS_NEXT_PROVEN) + 1;
 }
 
-/* While a cause is proven and not repaired the others wait; once it is repaired, they are what is left. */
+/* While a cause is proven and not repaired the others wait; once it is repaired, they are what is left, unless it is gone
+ * with it. */
 static void
 rule_out (HsNextCase *self)
 {
@@ -61,6 +64,8 @@ rule_out (HsNextCase *self)
     }
   if (proven != 0)
     self->seen.ruled_out = ~proven;
+  if (self->gone != 0)
+    self->seen.ruled_out = ~self->gone;
 }
 
 static void
@@ -194,10 +199,13 @@ void
 hs_next_cases_weigh (GPtrArray *cases)
 {
   g_autoptr (GHashTable) ids = g_hash_table_new (g_str_hash, g_str_equal);
+  gboolean gone = FALSE;
   GHashTableIter iter;
   gpointer id;
   double sum = 0;
 
+  for (guint i = 0; i < cases->len; i++)
+    gone = gone || ((const HsNextCase *) g_ptr_array_index (cases, i))->gone != 0;
   for (guint i = 0; cases->len > 1 && i < cases->len; i++)
     add_known (g_ptr_array_index (cases, i), ids);
   for (guint i = 0; i < cases->len; i++)
@@ -208,6 +216,8 @@ hs_next_cases_weigh (GPtrArray *cases)
       while (g_hash_table_iter_next (&iter, &id, NULL))
         if (find_known (one, id) < 0)
           one->chance *= chance_by_others (cases, id);
+      if (gone && one->gone == 0)
+        one->chance = 0;
       sum += one->fits ? one->chance : 0;
     }
   for (guint i = 0; i < cases->len; i++)
@@ -272,7 +282,8 @@ put_beliefs (HsNextCase *self)
 
   for (guint i = 0; i < hs_cause_model_get_n_causes (model); i++)
     {
-      gboolean stands = self->settled[i] == 0 || self->settled[i] == HS_NEXT_PROVEN + 1;
+      gboolean stands = self->gone != 0 ? (self->gone & 1u << i) != 0
+                                        : self->settled[i] == 0 || self->settled[i] == HS_NEXT_PROVEN + 1;
 
       self->beliefs[i] = stands ? self->weights[i] : 0;
       for (guint k = 0; k < hs_cause_model_get_n_checks (model); k++)
@@ -283,25 +294,39 @@ put_beliefs (HsNextCase *self)
     self->beliefs[i] /= sum;
 }
 
+static gboolean
+mark_all (HsNextCase *self, HsNextScene *scene, gboolean late, GError **error)
+{
+  for (guint k = 0; k < hs_cause_model_get_n_checks (hs_cause_guide_get_model (self->guide)); k++)
+    if (!hs_next_mark (scene, self->guide, k, late, &self->marks[k], error))
+      return FALSE;
+  return TRUE;
+}
+
+/* All that the job says. */
+static gboolean
+read_job (HsNextCase *self, HsNextScene *scene, GError **error)
+{
+  if (!hs_next_own_count (scene->book, scene->proven, self->guide, self->own, &self->n_own, error)
+      || !mark_all (self, scene, FALSE, error))
+    return FALSE;
+  weigh (self);
+  for (guint i = 0; i < hs_cause_model_get_n_causes (hs_cause_guide_get_model (self->guide)); i++)
+    settle (self, scene, i);
+  return hs_next_take_after (self, scene, error) && (self->failed == 0 || mark_all (self, scene, TRUE, error));
+}
+
 HsNextCase *
 hs_next_case_new (HsNextScene *scene, const HsCauseGuide *guide, guint max_states, GError **error)
 {
   HsNextCase *self = g_new0 (HsNextCase, 1);
-  const HsCauseModel *model = hs_cause_guide_get_model (guide);
-  gboolean is_read = hs_next_own_count (scene->book, scene->proven, guide, self->own, &self->n_own, error);
 
   self->guide = guide;
-  for (guint k = 0; is_read && k < hs_cause_model_get_n_checks (model); k++)
-    is_read = hs_next_mark (scene, guide, k, &self->marks[k], error);
-  if (is_read)
-    weigh (self);
-  if (!is_read || !build_model (self, error) || !add_checks (self, error))
+  if (!read_job (self, scene, error) || !build_model (self, error) || !add_checks (self, error))
     {
       hs_next_case_free (self);
       return NULL;
     }
-  for (guint i = 0; i < hs_cause_model_get_n_causes (model); i++)
-    settle (self, scene, i);
   rule_out (self);
   put_chance (self);
   self->fits = hs_next_check (self->model, &self->seen, max_states, &self->next, NULL);

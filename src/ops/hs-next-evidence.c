@@ -107,9 +107,8 @@ hs_next_scene_load (HsBook *book, const char *job_id, HsNextScene *ret_scene, GE
 
 /* --- Readings -------------------------------------------------------------------------------------------------- */
 
-/* The place of @row among the readings if it is of the check and phase and none is later in its place, else -1. */
-static gboolean
-is_current (const HsNextScene *scene, guint at, const char *check_id, const char *phase)
+gboolean
+hs_next_is_current (const HsNextScene *scene, guint at, const char *check_id, const char *phase)
 {
   const HsReadingRow *row = g_ptr_array_index (scene->readings, at);
 
@@ -172,15 +171,17 @@ mark_reading (HsNextScene *scene, const HsCauseGuide *guide, guint check, guint 
 }
 
 static gboolean
-mark_readings (HsNextScene *scene, const HsCauseGuide *guide, guint check, HsNextMark *mark, GError **error)
+mark_readings (HsNextScene *scene, const HsCauseGuide *guide, guint check, gboolean late, HsNextMark *mark,
+               GError **error)
 {
-  static const char *const phases[] = { "before", "during" };
+  static const char *const phases[] = { "before", "during", "after" };
+  guint n_phases = late ? G_N_ELEMENTS (phases) : G_N_ELEMENTS (phases) - 1;
   const char *id = hs_cause_model_get_check_id (hs_cause_guide_get_model (guide), check);
   guint bad = 0;
 
-  for (guint p = 0; p < G_N_ELEMENTS (phases) && mark->row == NULL; p++)
+  for (guint p = 0; p < n_phases && mark->result == 0; p++)
     for (guint i = 0; i < scene->readings->len; i++)
-      if (is_current (scene, i, id, phases[p]) && !mark_reading (scene, guide, check, i, &bad, mark, error))
+      if (hs_next_is_current (scene, i, id, phases[p]) && !mark_reading (scene, guide, check, i, &bad, mark, error))
         return FALSE;
   if (mark->result != 0)
     mark->again = FALSE;
@@ -203,6 +204,20 @@ hs_next_answer (HsNextScene *scene, const char *check_id)
         return (guint) reading.value;
     }
   return 0;
+}
+
+gboolean
+hs_next_is_barred (const HsNextScene *scene, const char *check_id)
+{
+  for (guint i = scene->readings->len; i > 0; i--)
+    {
+      const HsReadingRow *row = g_ptr_array_index (scene->readings, i - 1);
+
+      if (g_str_equal (row->check_id, check_id) && !g_str_equal (row->phase, "after"))
+        return row->not_measured_why != NULL
+               && !(g_str_equal (row->not_measured_why, HS_WHY_NOT_POWER) && scene->power_at > (int) (i - 1));
+    }
+  return FALSE;
 }
 
 /* --- What was said --------------------------------------------------------------------------------------------- */
@@ -246,11 +261,12 @@ mark_said (HsNextScene *scene, const HsCauseGuide *guide, guint check, HsNextMar
 }
 
 gboolean
-hs_next_mark (HsNextScene *scene, const HsCauseGuide *guide, guint check, HsNextMark *ret_mark, GError **error)
+hs_next_mark (HsNextScene *scene, const HsCauseGuide *guide, guint check, gboolean late, HsNextMark *ret_mark,
+              GError **error)
 {
   HsNextMark mark = { 0 };
 
-  if (!mark_readings (scene, guide, check, &mark, error))
+  if (!mark_readings (scene, guide, check, late, &mark, error))
     return FALSE;
   if (mark.result == 0)
     mark_said (scene, guide, check, &mark);
@@ -325,7 +341,7 @@ hs_next_offers (HsNextScene *scene)
       const HsReadingRow *row = g_ptr_array_index (scene->readings, i);
 
       if (g_strcmp0 (row->not_measured_why, HS_WHY_NOT_POWER) != 0
-          || !is_current (scene, i, row->check_id, row->phase))
+          || !hs_next_is_current (scene, i, row->check_id, row->phase))
         continue;
       if (scene->power_at > (int) i)
         offer (scene, offers, row->check_id, "It could not be measured without power; there is power now.");

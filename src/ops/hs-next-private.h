@@ -65,12 +65,20 @@ typedef struct
   const HsAskedRow *asked;
 } HsNextMark;
 
-/* hs_next_mark: what the job says of @check of a guide. */
-gboolean hs_next_mark (HsNextScene *scene, const HsCauseGuide *guide, guint check, HsNextMark *ret_mark,
+/* hs_next_mark: what the job says of @check of a guide. @late: with what was read after a repair that did not cure it,
+ * where nothing was read before. */
+gboolean hs_next_mark (HsNextScene *scene, const HsCauseGuide *guide, guint check, gboolean late, HsNextMark *ret_mark,
                        GError **error);
+
+/* hs_next_is_current: whether the reading at that place is of the check and phase, and none is later where it was
+ * taken. */
+gboolean hs_next_is_current (const HsNextScene *scene, guint at, const char *check_id, const char *phase);
 
 /* hs_next_answer: the answer, from 1, that was read to a check with answers; 0 if there is none. */
 guint hs_next_answer (HsNextScene *scene, const char *check_id);
+
+/* hs_next_is_barred: whether the check could not be measured, and cannot be now. */
+gboolean hs_next_is_barred (const HsNextScene *scene, const char *check_id);
 
 /* hs_next_is_said_for: whether somebody said what makes @guide fit. */
 gboolean hs_next_is_said_for (HsNextScene *scene, const HsCauseGuide *guide);
@@ -88,6 +96,10 @@ const HsFindingRow *hs_next_finding (HsNextScene *scene, const char *cause_id);
  * @model: the guide's causes with the weights of this job, and those checks that are done or can be
  * @own: of each cause how many own jobs it was; @n_own: of how many
  * @settled: of each cause 0, or its standing plus 1 where a finding settles it
+ * @cured, @failed: a bit for each cause of which a reading after its repair is good, or is not
+ * @gone: a bit for each cause that was repaired, where all that was read after it is good; 0: it is not gone, or nobody
+ *   knows
+ * @after: (nullable) (element-type HsReadingResult): of each cause, the readings after its repair that say so
  * @beliefs: of each cause, what is proven beside the others; their sum is 1
  * @chance: how well the model goes with the job, beside the other models of its group once they are weighed
  * @fits: whether any cause can have given what was seen
@@ -103,6 +115,10 @@ typedef struct
   guint n_own;
   guint settled[HS_CAUSE_MODEL_MAX_CAUSES];
   const HsFindingRow *findings[HS_CAUSE_MODEL_MAX_CAUSES];
+  guint32 cured;
+  guint32 failed;
+  guint32 gone;
+  GPtrArray *after[HS_CAUSE_MODEL_MAX_CAUSES];
   HsSeen seen;
   double beliefs[HS_CAUSE_MODEL_MAX_CAUSES];
   double chance;
@@ -127,7 +143,17 @@ double hs_next_case_list_minutes (const HsNextCase *self);
 /* hs_next_case_check: the check of @model that is the check @id; -1 if it is not to be done. */
 int hs_next_case_check (const HsNextCase *self, const char *id);
 
+/* hs-next-after.c */
+
+/* hs_next_take_after: what was read after the repair of the causes that are settled as proven or repaired. One that it
+ * did not cure is settled as repaired: it was not that, or not that alone. */
+gboolean hs_next_take_after (HsNextCase *self, HsNextScene *scene, GError **error);
+
 /* hs-next-words.c */
+
+/* hs_next_speaks_for: whether what is known of @check of the guide is at least twice as likely under @cause as under the
+ * others. */
+gboolean hs_next_speaks_for (const HsNextCase *self, guint check, guint cause);
 
 HsNextStanding hs_next_standing_of (double weight);
 

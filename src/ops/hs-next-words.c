@@ -62,6 +62,12 @@ ratio (const HsNextCase *self, guint check, guint cause)
   return others > 0 ? hs_next_case_chance (self, check, cause) / (others / sum) : G_MAXDOUBLE;
 }
 
+gboolean
+hs_next_speaks_for (const HsNextCase *self, guint check, guint cause)
+{
+  return ratio (self, check, cause) >= SPEAKS;
+}
+
 /* "Battery at rest 11.42 V: flat", or as somebody said it. */
 static char *
 dup_evidence (const HsNextCase *self, const HsNextScene *scene, guint check)
@@ -82,6 +88,29 @@ dup_evidence (const HsNextCase *self, const HsNextScene *scene, guint check)
   return g_strdup_printf ("%s%s%s %s: %s", judged->name, judged->place != NULL ? ", " : "",
                           judged->place != NULL ? judged->place : "", judged->value_text,
                           hs_cause_model_get_result (model, check, mark->result - 1));
+}
+
+/* "After the repair: Battery at rest 12.60 V: within". */
+static char *
+dup_after (const HsReadingResult *judged)
+{
+  return g_strdup_printf ("After the repair: %s%s%s %s: %s", judged->name, judged->place != NULL ? ", " : "",
+                          judged->place != NULL ? judged->place : "",
+                          judged->answer != NULL ? judged->answer : judged->value_text, judged->word);
+}
+
+static void
+add_after (const HsNextCase *self, guint cause, GStrvBuilder *speaks_for, GStrvBuilder *against)
+{
+  GPtrArray *after = self->after[cause];
+
+  for (guint i = 0; after != NULL && i < after->len; i++)
+    {
+      const HsReadingResult *judged = g_ptr_array_index (after, i);
+      g_autofree char *words = dup_after (judged);
+
+      g_strv_builder_add (g_strcmp0 (judged->verdict, "within") == 0 ? speaks_for : against, words);
+    }
 }
 
 static char *
@@ -128,6 +157,7 @@ hs_next_evidence (const HsNextCase *self, const HsNextScene *scene, guint cause,
           disproof = mark->row;
         }
     }
+  add_after (self, cause, speaks_for, against);
   ret_cause->speaks_for = g_strv_builder_end (speaks_for);
   ret_cause->speaks_against = g_strv_builder_end (against);
   ret_cause->reading_id = proof != NULL ? g_strdup (proof->id) : NULL;

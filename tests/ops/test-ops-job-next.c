@@ -39,6 +39,31 @@ assert_line (const HsJobNext *next, guint nth, gboolean is_check, const char *id
   g_assert_cmpfloat_with_epsilon (line->expected_minutes, expected, HAIR);
 }
 
+/* Two models of equal shares, one with a check that the other does not have. */
+static const char two_models[]
+  = "{\"models\": ["
+    "{\"id\": \"silent\", \"group\": \"will_not_start\", \"name\": \"Silent\","
+    " \"when\": {\"check\": \"key_turn\", \"answers\": [1]},"
+    " \"causes\": [{\"id\": \"a\", \"prior\": 3, \"name\": \"A\", \"source\": \"s\", \"repair\": \"r\"},"
+    "  {\"id\": \"b\", \"prior\": 1, \"name\": \"B\", \"source\": \"s\", \"repair\": \"r\"}],"
+    " \"repairs\": {\"a\": 20, \"b\": 30},"
+    " \"checks\": [{\"id\": \"belt\", \"minutes\": 2, \"results\": [\"good\", \"bad\"], \"source\": \"s\",@"
+    "   \"from\": {\"answers\": [\"good\", \"bad\", \"bad\", null, \"bad\"]},"
+    "   \"p\": {\"a\": [0.9, 0.1], \"b\": [0.1, 0.9]}}]},"
+    "{\"id\": \"clicks\", \"group\": \"will_not_start\", \"name\": \"Clicks\","
+    " \"when\": {\"check\": \"key_turn\", \"answers\": [2]},"
+    " \"causes\": [{\"id\": \"c\", \"prior\": 1, \"name\": \"C\", \"source\": \"s\", \"repair\": \"r\"}],"
+    " \"repairs\": {\"c\": 20}},"
+    "{\"id\": \"will_not_start_silent\", \"group\": \"drains\", \"name\": \"n\","
+    " \"causes\": [{\"id\": \"c\", \"prior\": 1, \"name\": \"C\", \"source\": \"s\", \"repair\": \"r\"}],"
+    " \"repairs\": {\"c\": 20}},"
+    "{\"id\": \"will_not_start_clicks\", \"group\": \"drains\", \"name\": \"n\","
+    " \"causes\": [{\"id\": \"c\", \"prior\": 1, \"name\": \"C\", \"source\": \"s\", \"repair\": \"r\"}],"
+    " \"repairs\": {\"c\": 20}},"
+    "{\"id\": \"will_not_start_cranks\", \"group\": \"drains\", \"name\": \"n\","
+    " \"causes\": [{\"id\": \"c\", \"prior\": 1, \"name\": \"C\", \"source\": \"s\", \"repair\": \"r\"}],"
+    " \"repairs\": {\"c\": 20}}]}";
+
 /* Nothing is known: beliefs 0.75, 0.25. Repairs alone: 20 + 0.25 × 30 = 27.5. The belt first: it is good with 0.75 ×
  * 0.9 + 0.25 × 0.1 = 0.7, then a with 0.675/0.7: 20 + 0.025/0.7 × 30; bad with 0.3, then b with 0.225/0.3:
  * 30 + 0.075/0.3 × 20; in all 2 + 14 + 0.75 + 9 + 1.5 = 27.25. The volts tell less for more
@@ -148,6 +173,126 @@ test_phases (void)
   assert_cause (again, "a", 1.5 / 5.5, HS_NEXT_POSSIBLE, "", "Battery at rest 12.55 V: fine");
 }
 
+/* --- After the repair ------------------------------------------------------------------------------------------ */
+
+static void
+name_cause (OpsNext *site, const char *cause, gboolean cured)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *finding = hs_job_name_cause (site->book, site->job_id, NULL, cause, TRUE, "seen", NOW, &error);
+
+  g_assert_no_error (error);
+  if (cured)
+    g_assert_true (hs_finding_settle (site->book, finding, "cured", NOW, &error));
+  g_assert_no_error (error);
+}
+
+/* What spoke for the cause reads good after its repair: it is gone, and by the model that says that it was this one. The
+ * others are called unlikely, for a second fault is no fault of the model; nothing is left to do. */
+static void
+test_gone (void)
+{
+  for (guint cured = 0; cured < 2; cured++)
+    {
+      g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+      g_autoptr (HsJobNext) next = NULL;
+
+      ops_next_read (&site, "battery_rest", "11.95", "before");
+      name_cause (&site, "a", cured);
+      ops_next_read (&site, "battery_rest", "12.60", "after");
+      next = ops_next_ask (&site);
+      assert_cause (next, "a", 1, cured ? HS_NEXT_REPAIRED : HS_NEXT_PROVEN,
+                    "Battery at rest 11.95 V: low | After the repair: Battery at rest 12.60 V: within", "");
+      assert_cause (next, "b", 0, HS_NEXT_UNLIKELY, "", "Battery at rest 11.95 V: low");
+      g_assert_cmpstr (((const HsNextCause *) g_ptr_array_index (next->causes, 0))->id, ==, "a");
+      g_assert_cmpstr (next->nothing, ==,
+                       "After the repair it reads good. If the complaint is still there, write it down as “Complaint "
+                       "tried again”: what is left is weighed then.");
+      g_assert_cmpuint (next->lines->len, ==, 0);
+    }
+}
+
+/* It reads as bad as before, so that it was not that, or not that alone: the others are what is left. What is read from
+ * there on counts, whatever it is called. */
+static void
+test_not_gone (void)
+{
+  for (guint cured = 0; cured < 2; cured++)
+    {
+      g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+      g_autoptr (HsJobNext) next = NULL;
+      g_autoptr (HsJobNext) further = NULL;
+
+      ops_next_read (&site, "battery_rest", "11.95", "before");
+      name_cause (&site, "a", cured);
+      ops_next_read (&site, "battery_rest", "11.80", "after");
+      next = ops_next_ask (&site);
+      assert_cause (next, "a", 0, HS_NEXT_REPAIRED, "Battery at rest 11.95 V: low",
+                    "After the repair: Battery at rest 11.80 V: flat");
+      assert_cause (next, "b", 1, HS_NEXT_MOST_LIKELY, "", "Battery at rest 11.95 V: low");
+      assert_line (next, 0, FALSE, "b", 30);
+      g_assert_nonnull (ops_next_line (next, "belt"));
+      g_assert_null (next->nothing);
+      ops_next_read (&site, "belt", "2", "after");
+      further = ops_next_ask (&site);
+      g_assert_null (ops_next_line (further, "belt"));
+      g_assert_cmpuint (g_strv_length (ops_next_cause (further, "b")->speaks_for), ==, 1);
+    }
+}
+
+/* Trying the complaint again says it whatever was read before; what says nothing of the cause says nothing of its repair,
+ * and where nobody knows what was repaired an after-reading is of another car. */
+static void
+test_tried_again (void)
+{
+  static const struct
+  {
+    gboolean is_named;
+    const char *check;
+    const char *read;
+    double weight_a;
+    gboolean is_over;
+  } rows[] = {
+    { TRUE, "tried_again", "5 of 5", 1, TRUE },   { TRUE, "starts_good", "6 of 6", 1, TRUE },
+    { TRUE, "tried_again", "4 of 5", 0, FALSE },  { TRUE, "belt", "1", 0.75, FALSE },
+    { TRUE, "battery_rest", "12.60", 0.75, FALSE }, { FALSE, "tried_again", "5 of 5", 0.75, FALSE },
+    { FALSE, "battery_rest", "11.95", 0.75, FALSE },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+      g_autoptr (HsJobNext) next = NULL;
+
+      g_test_message ("%s %s", rows[i].check, rows[i].read);
+      if (rows[i].is_named)
+        name_cause (&site, "a", FALSE);
+      ops_next_read (&site, rows[i].check, rows[i].read, "after");
+      next = ops_next_ask (&site);
+      g_assert_cmpfloat_with_epsilon (ops_next_cause (next, "a")->weight, rows[i].weight_a, HAIR);
+      g_assert_cmpint (next->nothing != NULL, ==, rows[i].is_over);
+    }
+}
+
+/* Of several models the one with the cause that was repaired is the one. */
+static void
+test_gone_of_two (void)
+{
+  g_auto (GStrv) parts = g_strsplit (two_models, "@", 2);
+  g_autofree char *models = g_strjoinv ("", parts);
+  g_auto (OpsNext) site = ops_next_start (models, "will_not_start");
+  g_autoptr (HsJobNext) next = NULL;
+
+  name_cause (&site, "c", TRUE);
+  ops_next_read (&site, "starts_good", "5 of 5", "after");
+  next = ops_next_ask (&site);
+  assert_cause (next, "c", 1, HS_NEXT_REPAIRED, "After the repair: Good starts 5 of 5: within", "");
+  g_assert_cmpfloat (ops_next_cause (next, "a")->weight, ==, 0);
+  g_assert_nonnull (next->nothing);
+}
+
+/* --------------------------------------------------------------------------------------------------------------- */
+
 /* Of several places the worst one counts, in whatever order they were read. */
 static void
 test_places (void)
@@ -215,6 +360,86 @@ test_not_to_be_had (void)
   later = ops_next_ask (&site);
   g_assert_null (ops_next_line (later, "belt"));
   g_assert_cmpfloat_with_epsilon (ops_next_cause (later, "a")->weight, 0.75, HAIR);
+}
+
+/* What could not be measured is not offered again, for each complaint until nothing is left to check; how the key turns
+ * is a check like any other there. */
+static void
+test_never_again (void)
+{
+  static const char *const groups[] = { "will_not_start", "everything_dead", "drains", "charging_lamp", "overheats",
+                                        "brakes", "cuts_out" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (groups); i++)
+    {
+      g_auto (OpsNext) site = ops_next_start ("{\"models\": []}", groups[i]);
+      g_autoptr (GHashTable) done = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+
+      while (TRUE)
+        {
+          g_autoptr (HsJobNext) next = ops_next_ask (&site);
+          const char *check = NULL;
+
+          g_assert_null (next->nothing);
+          g_assert_cmpuint (next->lines->len, >, 0);
+          for (guint k = 0; k < next->lines->len; k++)
+            {
+              const HsNextLine *line = g_ptr_array_index (next->lines, k);
+
+              g_assert_false (line->is_check && g_hash_table_contains (done, line->id));
+              if (check == NULL && line->is_check)
+                check = line->id;
+            }
+          if (check == NULL)
+            break;
+          g_hash_table_add (done, g_strdup (check));
+          ops_next_read (&site, check, "*cannot be reached", "before");
+        }
+      g_test_message ("%s: %u", groups[i], g_hash_table_size (done));
+      g_assert_cmpuint (g_hash_table_size (done), >=, 5);
+    }
+}
+
+/* Where nobody could say how the key turns, all its models stand, and what can be done is weighed over them. */
+static void
+test_key_not_turned (void)
+{
+  g_auto (GStrv) parts = g_strsplit (two_models, "@", 2);
+  g_autofree char *models = g_strjoinv ("", parts);
+  g_auto (OpsNext) site = ops_next_start (models, "will_not_start");
+  g_autoptr (HsJobNext) next = NULL;
+  g_autoptr (HsJobNext) with_power = NULL;
+
+  ops_next_read (&site, "key_turn", "*no key", "before");
+  next = ops_next_ask (&site);
+  g_assert_null (ops_next_line (next, "key_turn"));
+  g_assert_cmpuint (g_strv_length (next->models), ==, 2);
+  /* A first: 20 + 0.25 × 30 = 27.5, and 20 + 20 for nothing in the second. C first: 20 + 27.25, and 20. The belt: 27.25,
+   * and 22. All halved. B first: 30 + 0.75 × 20 = 45, and 50. */
+  g_assert_cmpuint (next->lines->len, ==, 4);
+  assert_line (next, 0, TRUE, "belt", 0.5 * 27.25 + 0.5 * 22);
+  assert_line (next, 1, FALSE, "c", 0.5 * 47.25 + 0.5 * 20);
+  assert_line (next, 2, FALSE, "a", 0.5 * 27.5 + 0.5 * 40);
+  assert_line (next, 3, FALSE, "b", 0.5 * 45 + 0.5 * 50);
+  g_assert_false (next->exact);
+
+  ops_next_read (&site, "key_turn", "*" HS_WHY_NOT_POWER, "before");
+  ops_next_read (&site, "power_back", "3", "during");
+  with_power = ops_next_ask (&site);
+  g_assert_cmpstr (hs_job_next_check (with_power), ==, "key_turn");
+}
+
+/* What was measured at last counts, though it could not be before. */
+static void
+test_measured_later (void)
+{
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (HsJobNext) next = NULL;
+
+  ops_next_read (&site, "battery_rest", "*cannot be reached", "before");
+  ops_next_read (&site, "battery_rest", "12.60", "during");
+  next = ops_next_ask (&site);
+  assert_cause (next, "a", 1.5 / 5.5, HS_NEXT_POSSIBLE, "", "Battery at rest 12.60 V: fine");
 }
 
 /* Without power: said so, asked for when there is some, and offered again then, with a walk round. */
@@ -364,31 +589,6 @@ test_choosing (void)
   g_assert_cmpstr (alone->nothing, ==, "No cause model is for what the key does here; check freely.");
 }
 
-/* Two models of equal shares, one with a check that the other does not have. */
-static const char two_models[]
-  = "{\"models\": ["
-    "{\"id\": \"silent\", \"group\": \"will_not_start\", \"name\": \"Silent\","
-    " \"when\": {\"check\": \"key_turn\", \"answers\": [1]},"
-    " \"causes\": [{\"id\": \"a\", \"prior\": 3, \"name\": \"A\", \"source\": \"s\", \"repair\": \"r\"},"
-    "  {\"id\": \"b\", \"prior\": 1, \"name\": \"B\", \"source\": \"s\", \"repair\": \"r\"}],"
-    " \"repairs\": {\"a\": 20, \"b\": 30},"
-    " \"checks\": [{\"id\": \"belt\", \"minutes\": 2, \"results\": [\"good\", \"bad\"], \"source\": \"s\",@"
-    "   \"from\": {\"answers\": [\"good\", \"bad\", \"bad\", null, \"bad\"]},"
-    "   \"p\": {\"a\": [0.9, 0.1], \"b\": [0.1, 0.9]}}]},"
-    "{\"id\": \"clicks\", \"group\": \"will_not_start\", \"name\": \"Clicks\","
-    " \"when\": {\"check\": \"key_turn\", \"answers\": [2]},"
-    " \"causes\": [{\"id\": \"c\", \"prior\": 1, \"name\": \"C\", \"source\": \"s\", \"repair\": \"r\"}],"
-    " \"repairs\": {\"c\": 20}},"
-    "{\"id\": \"will_not_start_silent\", \"group\": \"drains\", \"name\": \"n\","
-    " \"causes\": [{\"id\": \"c\", \"prior\": 1, \"name\": \"C\", \"source\": \"s\", \"repair\": \"r\"}],"
-    " \"repairs\": {\"c\": 20}},"
-    "{\"id\": \"will_not_start_clicks\", \"group\": \"drains\", \"name\": \"n\","
-    " \"causes\": [{\"id\": \"c\", \"prior\": 1, \"name\": \"C\", \"source\": \"s\", \"repair\": \"r\"}],"
-    " \"repairs\": {\"c\": 20}},"
-    "{\"id\": \"will_not_start_cranks\", \"group\": \"drains\", \"name\": \"n\","
-    " \"causes\": [{\"id\": \"c\", \"prior\": 1, \"name\": \"C\", \"source\": \"s\", \"repair\": \"r\"}],"
-    " \"repairs\": {\"c\": 20}}]}";
-
 static HsJobNext *
 ask_two (const char *elsewhere)
 {
@@ -466,10 +666,17 @@ main (int argc, char **argv)
   g_test_add_func ("/job-next/list", test_list);
   g_test_add_func ("/job-next/read", test_read);
   g_test_add_func ("/job-next/phases", test_phases);
+  g_test_add_func ("/job-next/gone", test_gone);
+  g_test_add_func ("/job-next/not-gone", test_not_gone);
+  g_test_add_func ("/job-next/tried-again", test_tried_again);
+  g_test_add_func ("/job-next/gone-of-two", test_gone_of_two);
   g_test_add_func ("/job-next/places", test_places);
   g_test_add_func ("/job-next/said", test_said);
   g_test_add_func ("/job-next/said-else", test_said_else);
   g_test_add_func ("/job-next/not-to-be-had", test_not_to_be_had);
+  g_test_add_func ("/job-next/never-again", test_never_again);
+  g_test_add_func ("/job-next/key-not-turned", test_key_not_turned);
+  g_test_add_func ("/job-next/measured-later", test_measured_later);
   g_test_add_func ("/job-next/power", test_power);
   g_test_add_func ("/job-next/power-by-volts", test_power_by_volts);
   g_test_add_func ("/job-next/nothing", test_nothing);
