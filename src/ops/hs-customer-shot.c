@@ -288,10 +288,36 @@ compare_lengths (gconstpointer a, gconstpointer b)
   return one < other ? 1 : one > other ? -1 : 0;
 }
 
+/* What somebody is to the vehicle or to the customer, as hs_text_words() gives it: no name, and some of it is what a
+ * part is called by as well. */
+static const char *const roles[] = {
+  "a",        "an",         "the",       "my",      "his",        "her",       "their",    "our",       "of",
+  "from",     "at",         "and",       "or",      "last",       "former",    "other",    "another",   "young",
+  "old",      "driver",     "drivers",   "owner",   "owners",     "keeper",    "user",     "passenger", "customer",
+  "caller",   "neighbor",   "neighbour", "friend",  "wife",       "husband",   "partner",  "son",       "daughter",
+  "father",   "mother",     "parents",   "brother", "sister",     "uncle",     "aunt",     "boss",      "manager",
+  "fleet",    "office",     "foreman",   "helper",  "colleague",  "coworker",  "clerk",    "secretary", "dispatcher",
+  "mechanic", "technician", "fitter",    "shop",    "garage",     "dealer",    "seller",   "supplier",  "counter",
+  "tow",      "truck",      "operator",  "police",  "officer",    "guard",     "landlord", "caretaker", "farmer",
+  "man",      "woman",      "somebody",  "someone", "bystander",  "witness",   "company",  "insurer",   "agent",
+  NULL,
+};
+
+static gboolean
+is_role (const char *name)
+{
+  g_auto (GStrv) words = hs_text_words (name);
+
+  for (guint i = 0; words[i] != NULL; i++)
+    if (!g_strv_contains (roles, words[i]))
+      return FALSE;
+  return words[0] != NULL;
+}
+
 static void
 add_other (GPtrArray *names, const char *name, const char *customer)
 {
-  if (!hs_text_is_blank (name) && !is_own_name (name, customer))
+  if (!hs_text_is_blank (name) && !is_own_name (name, customer) && !is_role (name))
     g_ptr_array_add (names, (gpointer) name);
 }
 
@@ -309,7 +335,7 @@ list_others (const HsChain *chain, const HsJobChoices *choices, const char *cust
   return names;
 }
 
-/* One word that is written small, such as "driver", is what somebody is, and as well what a part is called by. */
+/* One word that is written small may be a name all the same, or any word: of the words of an option it stays a part. */
 static gboolean
 is_name (const char *name)
 {

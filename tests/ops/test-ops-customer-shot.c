@@ -130,6 +130,13 @@ test_who_said_it (void)
     { "Mr", "topped up with water", "somebody says: “topped up with water”" },
     /* A short name is no part of other words. */
     { "Al", "Also Alfa, éAl and Alé; Al knows", "somebody says: “Also Alfa, éAl and Alé; somebody knows”" },
+    /* What somebody is, is no name, and the words of the trade mean the part. */
+    { "driver", "the driver door stuck", "driver says: “the driver door stuck”" },
+    { "Driver", "Driver side was warm", "Driver says: “Driver side was warm”" },
+    { "the driver", "the driver door stuck", "the driver says: “the driver door stuck”" },
+    { "A neighbor", "smelled fuel", "A neighbor says: “smelled fuel”" },
+    { "the tow operator", "would not shift", "the tow operator says: “would not shift”" },
+    { "driver Nadira Quell", "the driver door stuck", "somebody says: “the driver door stuck”" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -219,13 +226,15 @@ test_words_in_options (void)
     const char *by;
     const char *wording;
     const char *told;
+    const char *says;
   } rows[] = {
-    { "driver", "Window, driver door", "Window, driver door" },
-    { "Driver", "Window, driver door; Driver asks", "Window, driver door; somebody asks" },
-    { "the driver", "Window, as the driver wants", "Window, as somebody wants" },
-    { "ana pell", "Window, as ana pell wants", "Window, as somebody wants" },
-    { "Ánna", "Window, as Ánna wants", "Window, as somebody wants" },
-    { "ánna", "Window, as ánna wants", "Window, as ánna wants" },
+    { "driver", "Window, driver door", "Window, driver door", "driver says: “it was warm”" },
+    { "Driver", "driver door; Driver asks", "driver door; Driver asks", "Driver says: “it was warm”" },
+    { "the driver", "as the driver wants", "as the driver wants", "the driver says: “it was warm”" },
+    { "Fleet Manager", "for the Fleet Manager", "for the Fleet Manager", "Fleet Manager says: “it was warm”" },
+    { "ana pell", "Window, as ana pell wants", "Window, as somebody wants", "somebody says: “it was warm”" },
+    { "Ánna", "Window, as Ánna wants", "Window, as somebody wants", "somebody says: “it was warm”" },
+    { "ánna", "Window, as ánna wants", "Window, as ánna wants", "somebody says: “it was warm”" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -240,8 +249,8 @@ test_words_in_options (void)
 
       g_assert_cmpstr (choice->wording, ==, rows[i].told);
       g_assert_cmpstr (choice->risk, ==, rows[i].told);
-      /* What was said stays without its speaker. */
-      g_assert_nonnull (strstr (text, "somebody says: “it was warm”"));
+      /* What was said stays without its speaker, unless that is no name. */
+      g_assert_nonnull (strstr (text, rows[i].says));
     }
 }
 
