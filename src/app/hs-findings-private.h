@@ -195,7 +195,7 @@ const HsReadingResult *hs_findings_then (HsFindings *self, guint *ret_line);
 
 /* hs_findings_get_next: (transfer none) (nullable): of the complaint that is shown. */
 const HsJobNext *hs_findings_get_next (HsFindings *self);
-/* hs_findings_dup_beside: (transfer full) (nullable): how what a stored reading suggests goes with what is best next. */
+/* hs_findings_dup_beside: (transfer full) (nullable): how what a stored reading suggests goes with the next best. */
 char *hs_findings_dup_beside (HsFindings *self, const HsReadingResult *result);
 /* hs_findings_best_check: (transfer none) (nullable): its id; only before the repair. */
 const char *hs_findings_best_check (HsFindings *self);

@@ -162,8 +162,8 @@ const char *hs_job_next_check (const HsJobNext *next);
  * A verdict knows one reading, this knows them all: where both say what to do next they must not stand beside one
  * another without a word.
  *
- * Returns: (transfer full) (nullable): how they go together, in a sentence; %NULL where the reading suggests nothing that
- *   is still to be read, or nothing is best next
+ * Returns: (transfer full) (nullable): how they go together, in a sentence; %NULL where the reading suggests nothing
+ *   that is still to be read, or nothing is best next
  */
 char *hs_job_next_beside (const HsJobNext *next, HsChecks *checks, const char *const *then, const HsTongue *in);
 

@@ -3,8 +3,8 @@
 
 /*
  * What was read after the repair. In the model a repair is seen at once to have cured the complaint or not (MODEL.md,
- * "What is assumed", 4): cured, and its cause was the one; not, and it is out. What shows that on a job are the readings
- * that spoke for the cause, taken again, and the complaint tried again.
+ * "What is assumed", 4): cured, and its cause was the one; not, and it is out. What shows that on a job are the
+ * readings that spoke for the cause, taken again, and the complaint tried again.
  */
 
 #include "hs-next-private.h"

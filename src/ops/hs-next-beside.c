@@ -36,16 +36,17 @@ say_other (const HsNextLine *best, const HsNextLine *other, const char *name, co
   if (other == NULL)
     /* Translators: twice the name of a check, then minutes. */
     return g_strdup_printf (in->gettext ("This reading alone asks for “%s” next, which the cause model does not weigh; "
-                                         "of what it weighs “%s” is best next: %.0f min until fixed."),
-                            name, first, best->expected_minutes);
+                                         "of what it weighs “%s” is best next: %d min until fixed."),
+                            name, first, (int) lround (best->expected_minutes));
   if (lround (best->expected_minutes) == lround (other->expected_minutes))
     return g_strdup_printf (in->gettext ("This reading alone asks for “%s” next; with all that is known “%s” is as "
                                          "good."),
                             name, first);
   /* Translators: twice the name of a check, then minutes. */
   return g_strdup_printf (in->gettext ("This reading alone asks for “%s” next; with all that is known “%s” is sooner "
-                                       "done: %.0f min until fixed, not %.0f."),
-                          name, first, best->expected_minutes, other->expected_minutes);
+                                       "done: %d min until fixed, not %d."),
+                          name, first, (int) lround (best->expected_minutes),
+                          (int) lround (other->expected_minutes));
 }
 
 char *

@@ -47,8 +47,8 @@ settle (HsNextCase *self, HsNextScene *scene, guint cause)
     self->settled[cause] = (g_strcmp0 (finding->ended, "cured") == 0 ? HS_NEXT_REPAIRED : HS_NEXT_PROVEN) + 1;
 }
 
-/* While a cause is proven and not repaired the others wait; once it is repaired, they are what is left, unless it is gone
- * with it. */
+/* While a cause is proven and not repaired the others wait; once it is repaired, they are what is left, unless it is
+ * gone with it. */
 static void
 rule_out (HsNextCase *self)
 {
