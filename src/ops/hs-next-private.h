@@ -151,8 +151,8 @@ gboolean hs_next_take_after (HsNextCase *self, HsNextScene *scene, GError **erro
 
 /* hs-next-words.c */
 
-/* hs_next_speaks_for: whether what is known of @check of the guide is at least twice as likely under @cause as under the
- * others. */
+/* hs_next_speaks_for: whether what is known of @check of the guide is at least twice as likely under @cause as under
+ * the others. */
 gboolean hs_next_speaks_for (const HsNextCase *self, guint check, guint cause);
 
 HsNextStanding hs_next_standing_of (double weight);

@@ -187,8 +187,8 @@ name_cause (OpsNext *site, const char *cause, gboolean cured)
   g_assert_no_error (error);
 }
 
-/* What spoke for the cause reads good after its repair: it is gone, and by the model that says that it was this one. The
- * others are called unlikely, for a second fault is no fault of the model; nothing is left to do. */
+/* What spoke for the cause reads good after its repair: it is gone, and by the model that says that it was this one.
+ * The others are called unlikely, for a second fault is no fault of the model; nothing is left to do. */
 static void
 test_gone (void)
 {
@@ -240,8 +240,8 @@ test_not_gone (void)
     }
 }
 
-/* Trying the complaint again says it whatever was read before; what says nothing of the cause says nothing of its repair,
- * and where nobody knows what was repaired an after-reading is of another car. */
+/* Trying the complaint again says it whatever was read before; what says nothing of the cause says nothing of its
+ * repair, and where nobody knows what was repaired an after-reading is of another car. */
 static void
 test_tried_again (void)
 {
@@ -414,8 +414,8 @@ test_key_not_turned (void)
   next = ops_next_ask (&site);
   g_assert_null (ops_next_line (next, "key_turn"));
   g_assert_cmpuint (g_strv_length (next->models), ==, 2);
-  /* A first: 20 + 0.25 × 30 = 27.5, and 20 + 20 for nothing in the second. C first: 20 + 27.25, and 20. The belt: 27.25,
-   * and 22. All halved. B first: 30 + 0.75 × 20 = 45, and 50. */
+  /* A first: 20 + 0.25 × 30 = 27.5, and 20 + 20 for nothing in the second. C first: 20 + 27.25, and 20. The belt:
+   * 27.25, and 22. All halved. B first: 30 + 0.75 × 20 = 45, and 50. */
   g_assert_cmpuint (next->lines->len, ==, 4);
   assert_line (next, 0, TRUE, "belt", 0.5 * 27.25 + 0.5 * 22);
   assert_line (next, 1, FALSE, "c", 0.5 * 47.25 + 0.5 * 20);
