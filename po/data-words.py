@@ -19,6 +19,9 @@ HEAD = """// SPDX-License-Identifier: GPL-3.0-or-later
 LISTS = (
     ("safety/lists.ini", "safety list", ("words", "short", "caution")),
     ("checks/checks.ini", "checks and complaint groups", ("name", "hint", "caution")),
+    ("checks/checks.ini", "how it is measured, and what may be answered", ("how", "answer")),
+    ("checks/checks.ini", "verdicts: the word in the box, the limit in words, why, and what to do next",
+     ("word", "limit", "why", "next", "over_range_why", "over_range_next")),
     ("reference/disturbed.ini", "what is looked after again after a repair", ("name", "look", "caution")),
 )
 
@@ -36,9 +39,13 @@ def model_words(folder):
         if path.name == "model.schema.json":
             continue
         yield model["name"]
+        yield model["note"]
         for cause in model["causes"]:
             yield cause["name"]
             yield cause["repair"]
+            yield cause["source"]
+        for check in model["checks"]:
+            yield from check["results"]
 
 
 def quoted(words):
@@ -50,7 +57,7 @@ def quoted(words):
 def written(root):
     data = pathlib.Path(root) / "data"
     kinds = [(about, ini_words(data / name, keys)) for name, about, keys in LISTS]
-    kinds.append(("causes of a complaint and their repairs", model_words(data / "causes")))
+    kinds.append(("causes of a complaint, their repairs, and what comes out of checks", model_words(data / "causes")))
     seen, text = set(), HEAD
     for about, words in kinds:
         text += f"\n/* {about} */\n"

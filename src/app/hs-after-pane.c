@@ -244,18 +244,18 @@ static void
 add_change (HsAfterPane *self, const HsReadingResult *before, const HsReadingResult *after)
 {
   const HsReadingResult *any = before != NULL ? before : after;
-  HsChange change = { .name = any->name };
+  HsChange change = { .name = hs_show_data (any->name) };
 
   if (before != NULL)
     {
-      change.before = before->value_text;
-      change.before_word = before->word;
+      change.before = hs_show_data (before->value_text);
+      change.before_word = hs_show_verdict (before->word);
       change.before_shape = hs_show_verdict_shape (before->verdict, before->word);
     }
   if (after != NULL)
     {
-      change.after = after->value_text;
-      change.after_word = after->word;
+      change.after = hs_show_data (after->value_text);
+      change.after_word = hs_show_verdict (after->word);
       change.after_shape = hs_show_verdict_shape (after->verdict, after->word);
     }
   hs_change_grid_append (self->changes, &change);

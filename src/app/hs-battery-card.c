@@ -232,8 +232,8 @@ set_line (GtkWidget *box, GtkLabel *name, HsVerdictLabel *verdict, HsSparkline *
   if (newest == NULL || points->len == 0)
     return FALSE;
   limit = dup_limit (ledger, check, fact, &limit_value);
-  text = newest->after != NULL ? hs_show_joined (newest->after, newest->after_word, NULL)
-                               : hs_show_joined (newest->before, newest->before_word, NULL);
+  text = newest->after != NULL ? hs_show_joined (newest->after, hs_show_verdict (newest->after_word), NULL)
+                               : hs_show_joined (newest->before, hs_show_verdict (newest->before_word), NULL);
   gtk_label_set_label (name, hs_show_data (check->name));
   hs_verdict_label_set (verdict, text,
                         newest->after != NULL ? hs_show_verdict_shape (newest->after_verdict, newest->after_word)

@@ -205,12 +205,14 @@ show_scale (HsCustomerWindow *self, const HsCustomerReading *reading)
     {
       const HsCustomerBand *band = &g_array_index (scale->bands, HsCustomerBand, i);
 
-      hs_gauge_add_band (HS_GAUGE (gauge), band_of (band->verdict), band->to, hs_verdict_word (band->verdict));
+      hs_gauge_add_band (HS_GAUGE (gauge), band_of (band->verdict), band->to,
+                         hs_show_verdict (hs_verdict_word (band->verdict)));
       if (band->limit != NULL)
         hs_gauge_add_tick (HS_GAUGE (gauge), band->to, band->limit);
     }
-  say = hs_show_joined (hs_show_data (reading->name), reading->after != NULL ? reading->after : reading->before,
-                        reading->after != NULL ? reading->after_word : reading->before_word, NULL);
+  say = hs_show_joined (hs_show_data (reading->name),
+                        hs_show_data (reading->after != NULL ? reading->after : reading->before),
+                        hs_show_verdict (reading->after != NULL ? reading->after_word : reading->before_word), NULL);
   hs_gauge_set_needle (HS_GAUGE (gauge), TRUE, scale->now, say);
   hs_gauge_set_before (HS_GAUGE (gauge), scale->has_before, scale->before);
   hs_gauge_set_compact (HS_GAUGE (gauge), hs_room_get_cramped (self->room));
@@ -264,7 +266,7 @@ label_new (const char *text, const char *css)
 static GtkWidget *
 small_value_new (const char *value)
 {
-  GtkWidget *label = label_new (value, "hs-customer-value");
+  GtkWidget *label = label_new (hs_show_data (value), "hs-customer-value");
 
   gtk_label_set_wrap (GTK_LABEL (label), !g_ascii_isdigit (*value));
   return label;

@@ -42,10 +42,10 @@ hs_face_reading (HsReadingLine *line, guint number, const HsReadingResult *resul
     .number = number,
     .name = hs_show_data (result->name),
     .hint = hint_of (result, check, best),
-    .value = value,
+    .value = hs_show_data (value),
     .words = result->answer != NULL,
     .unit = result->value_text == NULL || result->has_value ? result->unit : NULL,
-    .verdict = result->value_text != NULL ? result->word : NULL,
+    .verdict = result->value_text != NULL ? hs_show_verdict (result->word) : NULL,
     .shape = hs_show_verdict_shape (result->verdict, result->word),
     .chosen = chosen,
   };
@@ -111,7 +111,8 @@ add_bands (HsGauge *gauge, const HsCheck *check, GArray *bands, double from, dou
 
       if (end <= from)
         continue;
-      hs_gauge_add_band (gauge, band_of (band->verdict), MIN (end, to), hs_verdict_word (band->verdict));
+      hs_gauge_add_band (gauge, band_of (band->verdict), MIN (end, to),
+                         hs_show_verdict (hs_verdict_word (band->verdict)));
       if (band->high != G_MAXINT64 && end < to)
         add_tick (gauge, check, band->high);
     }

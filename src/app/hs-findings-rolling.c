@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-show.h"
 #include "hs-spoken.h"
 
 gboolean
@@ -29,7 +30,7 @@ static char *
 dup_reading (HsFindings *self)
 {
   const HsReadingResult *shown = hs_findings_judged (self);
-  const char *word = shown != NULL && shown->value_text != NULL ? shown->word : NULL;
+  const char *word = shown != NULL && shown->value_text != NULL ? hs_show_verdict (shown->word) : NULL;
   const char *figure = gtk_label_get_label (self->figure);
   const char *unit = gtk_label_get_label (self->unit);
   const char *name = gtk_label_get_label (self->name);

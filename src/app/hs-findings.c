@@ -166,11 +166,10 @@ set_line (HsFindings *self, guint index)
   HsReadingLine *line = HS_READING_LINE (gtk_list_box_row_get_child (row));
   gboolean is_best = result->value_text == NULL && hs_findings_is_best (self, result);
   g_autofree char *best = is_best ? hs_findings_dup_best_minutes (self) : NULL;
+  gboolean is_read = result->value_text != NULL;
+  const char *word = is_read && result->word != NULL ? hs_show_verdict (result->word) : best != NULL ? best : "";
   g_autofree char *say = g_strdup_printf ("%u, %s, %s %s", index + 1, hs_show_data (result->name),
-                                          result->value_text != NULL ? result->value_text : _("not read yet"),
-                                          result->word != NULL && result->value_text != NULL ? result->word
-                                          : best != NULL                                     ? best
-                                                                                             : "");
+                                          is_read ? hs_show_data (result->value_text) : _("not read yet"), word);
 
   hs_reading_line_set_narrow (line, hs_page_get_narrow (HS_PAGE (self)));
   hs_reading_line_set_slim (line, hs_findings_is_slim (self));
@@ -224,6 +223,15 @@ is_empty (HsFindings *self, const HsReadingResult *result)
   return self->asked == NULL && self->text->len == 0 && (result == NULL || result->value_text == NULL);
 }
 
+/* A number, or the answer in the language of the screen. */
+static char *
+dup_format (const HsCheck *check, const HsReading *reading)
+{
+  g_autofree char *text = hs_check_format (check, reading);
+
+  return check->entry == HS_CHECK_CHOICE ? g_strdup (hs_show_data (text)) : g_steal_pointer (&text);
+}
+
 static char *
 figure_text (HsFindings *self, const HsReadingResult *result, gboolean *ret_is_number)
 {
@@ -239,11 +247,11 @@ figure_text (HsFindings *self, const HsReadingResult *result, gboolean *ret_is_n
   if (self->text->len > 0)
     return check != NULL && hs_check_read_pad_sure (check, keyed, &reading, NULL)
                && (hs_check_has_number (check) || check->entry == HS_CHECK_CHOICE)
-             ? hs_check_format (check, &reading) : g_strdup (keyed);
+             ? dup_format (check, &reading) : g_strdup (keyed);
   if (result != NULL && result->value_text != NULL)
     {
       *ret_is_number = result->has_value;
-      return hs_face_dup_bare_value (result);
+      return result->answer != NULL ? g_strdup (hs_show_data (result->value_text)) : hs_face_dup_bare_value (result);
     }
   return hs_findings_dup_shape (self);
 }
@@ -261,8 +269,8 @@ static void
 set_advice (HsFindings *self, const HsReadingResult *shown)
 {
   gboolean is_read = shown != NULL && shown->value_text != NULL;
-  const char *why = is_read && shown->why != NULL ? shown->why : "";
-  const char *next = is_read && shown->next != NULL ? shown->next : "";
+  const char *why = is_read && shown->why != NULL ? hs_show_data (shown->why) : "";
+  const char *next = is_read && shown->next != NULL ? hs_show_data (shown->next) : "";
   g_autofree char *beside = is_read ? hs_findings_dup_beside (self, shown) : NULL;
   const char *between = *why != '\0' && *next != '\0' ? " " : "";
   g_autofree char *text = g_markup_printf_escaped ("%s%s<b>%s</b>%s%s", why, between, next, beside != NULL ? " " : "",
@@ -294,7 +302,7 @@ update_verdict (HsFindings *self, const HsReadingResult *shown)
       return;
     }
   if (shown != NULL && shown->limit != NULL && *shown->limit != '\0')
-    limit = g_strdup_printf (_("limit %s"), shown->limit);
+    limit = g_strdup_printf (_("limit %s"), hs_show_data (shown->limit));
   if (shown != NULL && shown->source != NULL && *shown->source != '\0')
     {
       g_autofree char *says = hs_verdict_source_text (shown->source, shown->sure);
@@ -339,7 +347,7 @@ update_then (HsFindings *self)
       then = g_strdup_printf ("%s %s", lead, _("Letters behind the figure say where it was taken."));
     }
   gtk_label_set_label (self->then, then);
-  set_shown (self->how, result != NULL ? result->how : NULL);
+  set_shown (self->how, result != NULL ? hs_show_data (result->how) : NULL);
   set_shown (self->caution, result != NULL ? hs_show_data (result->caution) : NULL);
 }
 

@@ -128,9 +128,11 @@ set_changes (HsHistoryRow *self, GPtrArray *readings, gboolean narrow)
   for (guint i = 0; readings != NULL && i < readings->len; i++)
     {
       const HsHistoryReading *reading = g_ptr_array_index (readings, i);
-      HsChange change = { hs_show_data (reading->name), reading->before, reading->before_word,
-                          hs_show_verdict_shape (reading->before_verdict, reading->before_word), reading->after,
-                          reading->after_word, hs_show_verdict_shape (reading->after_verdict, reading->after_word) };
+      HsChange change = { hs_show_data (reading->name), hs_show_data (reading->before),
+                          hs_show_verdict (reading->before_word),
+                          hs_show_verdict_shape (reading->before_verdict, reading->before_word),
+                          hs_show_data (reading->after), hs_show_verdict (reading->after_word),
+                          hs_show_verdict_shape (reading->after_verdict, reading->after_word) };
 
       hs_change_grid_append (self->changes, &change);
     }

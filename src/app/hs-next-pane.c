@@ -253,7 +253,7 @@ dup_evidence (const HsNextCause *cause)
   if (cause->own != NULL)
     g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", cause->own);
   if (text->len == 0)
-    g_string_append (text, cause->source);
+    g_string_append (text, hs_show_data (cause->source));
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 

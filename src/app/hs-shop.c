@@ -51,6 +51,9 @@ struct _HsShop
 
 G_DEFINE_FINAL_TYPE (HsShop, hs_shop, G_TYPE_OBJECT)
 
+/* What says the sentences that are made of a book. */
+static const HsTongue tongue = { gettext, ngettext };
+
 #define SHOP_KEY "hs-shop"
 
 static HsInstant
@@ -508,6 +511,7 @@ hs_shop_new (HsWindow *window)
   self = g_object_new (HS_TYPE_SHOP, NULL);
   self->window = window;
   self->clock = g_object_ref (hs_window_get_clock (window));
+  hs_ledger_say_in (&tongue);
   self->ledger = hs_ledger_new (now_cb, g_object_ref (self->clock), g_object_unref, "halfshaft", (int) getpid ());
   self->draft = hs_draft_new (self->ledger);
   self->where = hs_question_new (self->ledger, hs_ask_where, (GDestroyNotify) hs_where_free);

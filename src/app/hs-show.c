@@ -156,6 +156,18 @@ hs_show_data (const char *words)
   return words != NULL && *words != '\0' ? _(words) : words;
 }
 
+const char *
+hs_show_verdict (const char *word)
+{
+  static const char *const plain[] = { NC_ ("verdict", "within"), NC_ ("verdict", "watch"), NC_ ("verdict", "outside"),
+                                       NC_ ("verdict", "depends"), NC_ ("verdict", "cannot tell") };
+
+  for (guint i = 0; word != NULL && i < G_N_ELEMENTS (plain); i++)
+    if (g_str_equal (word, plain[i]))
+      return g_dpgettext2 (NULL, "verdict", word);
+  return hs_show_data (word);
+}
+
 char *
 hs_show_quoted (const char *words)
 {

@@ -59,6 +59,9 @@ const char *hs_show_word (HsWords words, const char *id);
  * owner's own as they are; %NULL for %NULL. What the book keeps and what goes back into it is never this. */
 const char *hs_show_data (const char *words);
 
+/* hs_show_verdict: (transfer none) (nullable): the word in the box of a verdict, likewise. */
+const char *hs_show_verdict (const char *word);
+
 /* hs_show_quoted: a caller's words between quotation marks. */
 char *hs_show_quoted (const char *words);
 

@@ -124,7 +124,7 @@ dup_proof_words (HsUsualWindow *self, const char *keyed)
     return g_strdup ("");
   answer = check->entry == HS_CHECK_CHOICE ? hs_check_dup_answer (check, keyed, NULL)
                                            : hs_check_format (check, &reading);
-  return g_strdup_printf ("%s: %s%s%s", hs_show_data (check->name), answer != NULL ? answer : keyed,
+  return g_strdup_printf ("%s: %s%s%s", hs_show_data (check->name), answer != NULL ? hs_show_data (answer) : keyed,
                           hs_check_has_number (check) ? " " : "", hs_check_has_number (check) ? check->unit : "");
 }
 

@@ -8,6 +8,8 @@
 
 #include "hs-verdict-label.h"
 
+#include "hs-show.h"
+
 struct _HsVerdictLabel
 {
   HsChip parent_instance;
@@ -119,16 +121,17 @@ hs_verdict_label_set (HsVerdictLabel *self,
                       const char     *word,
                       HsVerdictShape  shape)
 {
+  const char *shown = hs_show_verdict (word);
   g_autofree char *capitals = NULL;
 
   g_return_if_fail (HS_IS_VERDICT_LABEL (self));
   g_return_if_fail (shape <= HS_VERDICT_SHAPE_DOUBLE);
 
   if (shape == HS_VERDICT_SHAPE_DOUBLE && word != NULL)
-    capitals = g_utf8_strup (word, -1);
+    capitals = g_utf8_strup (shown, -1);
   set_shape (self, shape);
-  hs_chip_set_spoken (HS_CHIP (self), word);
-  hs_chip_set_text (HS_CHIP (self), capitals != NULL ? capitals : word);
+  hs_chip_set_spoken (HS_CHIP (self), shown);
+  hs_chip_set_text (HS_CHIP (self), capitals != NULL ? capitals : shown);
 }
 
 HsVerdictShape

@@ -128,6 +128,10 @@ hs_cli_open_book (HsCli *cli, HsBookMode mode, GError **error)
   cli->book = hs_book_open (cli->book_path, mode, &user, error);
   if (cli->book == NULL)
     return FALSE;
+  /* JSON is for programs: it reads alike in every language. */
+  static const HsTongue tongue = { gettext, ngettext };
+  if (!cli->json)
+    hs_book_set_tongue (cli->book, &tongue);
   if (hs_book_get_catalog (cli->book)->trouble != NULL)
     {
       g_autofree char *trouble = g_strdup_printf ("halfshaft-cli: %s", hs_book_get_catalog (cli->book)->trouble);

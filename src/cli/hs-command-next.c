@@ -170,8 +170,8 @@ print_cause (const HsNextCause *cause)
 {
   g_autofree char *word = hs_cli_pad (hs_cli_data (hs_next_standing_word (cause->standing)), 13);
 
-  hs_cli_print ("%s %s (%s%s%s)\n", word, hs_cli_data (cause->name), cause->source, cause->own != NULL ? "; " : "",
-                cause->own != NULL ? cause->own : "");
+  hs_cli_print ("%s %s (%s%s%s)\n", word, hs_cli_data (cause->name), hs_cli_data (cause->source),
+                cause->own != NULL ? "; " : "", cause->own != NULL ? cause->own : "");
   print_evidence (_("for:"), cause->speaks_for);
   print_evidence (_("against:"), cause->speaks_against);
 }

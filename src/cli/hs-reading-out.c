@@ -65,17 +65,17 @@ void
 hs_reading_out_print (const HsReadingResult *result)
 {
   hs_cli_print ("%s%s%s, %s: %s", hs_cli_data (result->name), result->place != NULL ? ", " : "",
-                result->place != NULL ? result->place : "", result->phase, result->value_text);
+                result->place != NULL ? result->place : "", result->phase, hs_cli_data (result->value_text));
   if (result->word != NULL)
-    hs_cli_print ("  [%s]", result->word);
+    hs_cli_print ("  [%s]", hs_cli_data (result->word));
   if (result->note != NULL)
     hs_cli_print ("  %s", result->note);
   hs_cli_print ("\n");
-  print_line (_("why"), result->why);
-  print_line (_("limit"), result->limit);
+  print_line (_("why"), hs_cli_data (result->why));
+  print_line (_("limit"), hs_cli_data (result->limit));
   g_autofree char *source = result->source != NULL ? hs_verdict_source_text (result->source, result->sure) : NULL;
   print_line (_("who says so"), source);
-  print_line (_("next"), result->next);
+  print_line (_("next"), hs_cli_data (result->next));
   g_autofree char *then = result->then != NULL ? g_strjoinv (", ", result->then) : NULL;
   print_line (_("then check"), then);
   print_line (_("caution"), hs_cli_data (result->caution));

@@ -11,6 +11,9 @@
 
 #include <string.h>
 
+/* For translators; said by the tongue that is handed in. */
+#define N_(text) text
+
 /* How a cause is told. */
 typedef enum
 {
@@ -33,100 +36,100 @@ typedef enum
 
 static const char *const reasons[N_TOLD][N_FOLLOWS] = {
   [TOLD_PROVEN] = {
-    "The reason for “{effect}”: {cause}{proof}",
-    "The reason for that: {cause}{proof}",
-    "Another reason for “{effect}”: {cause}{proof}",
-    "“{cause}” is also a reason for “{effect}”{proof}",
+    N_ ("The reason for “{effect}”: {cause}{proof}"),
+    N_ ("The reason for that: {cause}{proof}"),
+    N_ ("Another reason for “{effect}”: {cause}{proof}"),
+    N_ ("“{cause}” is also a reason for “{effect}”{proof}"),
   },
   [TOLD_LIKELY] = {
-    "The likely reason for “{effect}”, not proven: {cause}{proof}",
-    "The likely reason for that, not proven: {cause}{proof}",
-    "Another likely reason for “{effect}”, not proven: {cause}{proof}",
-    "“{cause}” is likely also a reason for “{effect}”, which is not proven{proof}",
+    N_ ("The likely reason for “{effect}”, not proven: {cause}{proof}"),
+    N_ ("The likely reason for that, not proven: {cause}{proof}"),
+    N_ ("Another likely reason for “{effect}”, not proven: {cause}{proof}"),
+    N_ ("“{cause}” is likely also a reason for “{effect}”, which is not proven{proof}"),
   },
   [TOLD_UNKNOWN] = {
-    "The reason for “{effect}” is not known: {cause}{proof}",
-    "The reason for that is not known: {cause}{proof}",
-    "Another reason for “{effect}” is not known: {cause}{proof}",
-    "It is not known either whether “{cause}” is a reason for “{effect}”{proof}",
+    N_ ("The reason for “{effect}” is not known: {cause}{proof}"),
+    N_ ("The reason for that is not known: {cause}{proof}"),
+    N_ ("Another reason for “{effect}” is not known: {cause}{proof}"),
+    N_ ("It is not known either whether “{cause}” is a reason for “{effect}”{proof}"),
   },
   [TOLD_SAID] = {
-    "About “{effect}” {who} says: “{cause}”{proof}; this is not proven",
-    "About that {who} says: “{cause}”{proof}; this is not proven",
-    "About “{effect}” {who} also says: “{cause}”{proof}; this is not proven",
-    "What {who} says, “{cause}”{proof}, may also be a reason for “{effect}”; this is not proven",
+    N_ ("About “{effect}” {who} says: “{cause}”{proof}; this is not proven"),
+    N_ ("About that {who} says: “{cause}”{proof}; this is not proven"),
+    N_ ("About “{effect}” {who} also says: “{cause}”{proof}; this is not proven"),
+    N_ ("What {who} says, “{cause}”{proof}, may also be a reason for “{effect}”; this is not proven"),
   },
 };
 
 /* A cause that explains nothing, or nothing yet. */
 static const char *const alone[N_TOLD] = {
-  [TOLD_PROVEN] = "Found: {cause}",
-  [TOLD_LIKELY] = "Suspected, not proven: {cause}",
-  [TOLD_UNKNOWN] = "Not known: {cause}",
-  [TOLD_SAID] = "{who} says: “{cause}”; this is not proven",
+  [TOLD_PROVEN] = N_ ("Found: {cause}"),
+  [TOLD_LIKELY] = N_ ("Suspected, not proven: {cause}"),
+  [TOLD_UNKNOWN] = N_ ("Not known: {cause}"),
+  [TOLD_SAID] = N_ ("{who} says: “{cause}”; this is not proven"),
 };
 
 /* A complaint with nothing behind it, by its end; the first is without one, what is cured stands below. */
 static const char *const complaints[] = {
-  "The reason for “{effect}” has not been found yet",
+  N_ ("The reason for “{effect}” has not been found yet"),
   NULL,
-  "What to do about “{effect}” was the customer's choice",
-  "“{effect}” came from outside the vehicle, and the customer was told",
-  "The reason for “{effect}” is not known, and the customer was told",
+  N_ ("What to do about “{effect}” was the customer's choice"),
+  N_ ("“{effect}” came from outside the vehicle, and the customer was told"),
+  N_ ("The reason for “{effect}” is not known, and the customer was told"),
 };
 
 /* In the order of HsChainProof. */
 static const char *const proofs[] = {
-  " (measured: {words})",
-  " (photo: {words})",
-  " (seen: {words})",
-  " (said: {words})",
+  N_ (" (measured: {words})"),
+  N_ (" (photo: {words})"),
+  N_ (" (seen: {words})"),
+  N_ (" (said: {words})"),
 };
 
 /* How it ended, after a semicolon; in the order of HsChainEnd, none first. What is cured stands below. */
 static const char *const ends[] = {
   "",
   NULL,
-  "what to do about it was the customer's choice",
-  "it came from outside the vehicle, and the customer was told",
-  "what is behind it is not known, and the customer was told",
+  N_ ("what to do about it was the customer's choice"),
+  N_ ("it came from outside the vehicle, and the customer was told"),
+  N_ ("what is behind it is not known, and the customer was told"),
 };
 
 /* What is called cured, as far as it is known; in the order of HsChainCure. What is not done or not shown is not said
  * to be put right. */
 static const char *const cures[] = {
-  "this was put right on this visit",
-  "this was repaired on this visit, and nothing has shown yet that it holds",
-  "it was tested afterwards; what was done to it is not written down",
-  "it is to be put right; that it was is not written down",
+  N_ ("this was put right on this visit"),
+  N_ ("this was repaired on this visit, and nothing has shown yet that it holds"),
+  N_ ("it was tested afterwards; what was done to it is not written down"),
+  N_ ("it is to be put right; that it was is not written down"),
 };
 
 /* The same of a complaint with nothing behind it. */
 static const char *const cured_complaints[] = {
-  "“{effect}” was put right on this visit",
-  "“{effect}” was repaired on this visit, and nothing has shown yet that it holds",
-  "“{effect}” was tested afterwards; what was done is not written down",
-  "“{effect}” is to be put right; that it was is not written down",
+  N_ ("“{effect}” was put right on this visit"),
+  N_ ("“{effect}” was repaired on this visit, and nothing has shown yet that it holds"),
+  N_ ("“{effect}” was tested afterwards; what was done is not written down"),
+  N_ ("“{effect}” is to be put right; that it was is not written down"),
 };
 
 /* And with what was put in. */
 static const char *const untested_noted
-    = "this was repaired on this visit: {note}; nothing has shown yet that it holds";
+    = N_ ("this was repaired on this visit: {note}; nothing has shown yet that it holds");
 
 /* The same with a note of its own. */
 static const char *const noted_ends[] = {
   "",
-  "this was put right on this visit: {note}",
-  "what to do about it was the customer's choice: {note}",
-  "it came from outside the vehicle, and the customer was told: {note}",
-  "what is behind it is not known, and the customer was told: {note}",
+  N_ ("this was put right on this visit: {note}"),
+  N_ ("what to do about it was the customer's choice: {note}"),
+  N_ ("it came from outside the vehicle, and the customer was told: {note}"),
+  N_ ("what is behind it is not known, and the customer was told: {note}"),
 };
 
 /* An influence from outside that is not proven stays a maybe. */
-static const char *const outside_if = "if so, it came from outside the vehicle; the customer was told";
+static const char *const outside_if = N_ ("if so, it came from outside the vehicle; the customer was told");
 
 /* What is not known has been said in the sentence itself. */
-static const char *const told_alone = "the customer was told";
+static const char *const told_alone = N_ ("the customer was told");
 
 typedef struct
 {
@@ -175,6 +178,7 @@ tidy (const char *words)
 typedef struct
 {
   const HsChain *chain;
+  const HsTongue *in;
   const GArray *rows;
   GPtrArray *sentences;
   int last_told; /* the finding that the last sentence was about, or -1 */
@@ -223,7 +227,7 @@ is_repeated (const char *what, const char *proof)
 }
 
 static char *
-say_proof (const HsChainFinding *cause, const HsChainLink *link)
+say_proof (const Telling *telling, const HsChainFinding *cause, const HsChainLink *link)
 {
   g_autofree char *words = tidy (link->proof);
   g_autoptr (GString) text = g_string_new (NULL);
@@ -231,7 +235,7 @@ say_proof (const HsChainFinding *cause, const HsChainLink *link)
 
   if (*words == '\0' || (link->by == HS_CHAIN_BY_WORD && is_repeated (cause->what, words)))
     return g_strdup ("");
-  fill (text, proofs[link->by], blanks);
+  fill (text, telling->in->gettext (proofs[link->by]), blanks);
   return g_strdup (text->str);
 }
 
@@ -244,7 +248,7 @@ cure_pattern (HsChainCure cure, gboolean noted)
 }
 
 static void
-add_end (GString *text, const HsChain *chain, const HsChainFinding *finding, Told told)
+add_end (GString *text, const Telling *telling, const HsChainFinding *finding, Told told)
 {
   g_autofree char *note = tidy (finding->end_note);
   const Blank blanks[] = { { "note", note }, { NULL, NULL } };
@@ -254,13 +258,13 @@ add_end (GString *text, const HsChain *chain, const HsChainFinding *finding, Tol
     return;
   pattern = *note == '\0' ? ends[finding->end] : noted_ends[finding->end];
   if (finding->end == HS_CHAIN_CURED)
-    pattern = cure_pattern (hs_chain_get_cure (chain, finding), *note != '\0');
+    pattern = cure_pattern (hs_chain_get_cure (telling->chain, finding), *note != '\0');
   if (finding->end == HS_CHAIN_OUTSIDE_TOLD && told != TOLD_PROVEN)
     pattern = outside_if;
   if (finding->end == HS_CHAIN_NOT_KNOWN_TOLD && told == TOLD_UNKNOWN)
     pattern = told_alone;
   g_string_append (text, "; ");
-  fill (text, pattern, blanks);
+  fill (text, telling->in->gettext (pattern), blanks);
 }
 
 static void
@@ -272,17 +276,26 @@ add_sentence (Telling *telling, GString *text)
 }
 
 static char *
-say_who (const HsChainFinding *finding)
+say_who (const Telling *telling, const HsChainFinding *finding)
 {
   g_autofree char *who = tidy (finding->said_by);
 
-  return *who == '\0' ? g_strdup ("the customer") : g_steal_pointer (&who);
+  return *who == '\0' ? g_strdup (telling->in->gettext ("the customer")) : g_steal_pointer (&who);
+}
+
+/* What was found; the words of a cause model are said in the language of the rest, the owner's own as they are. */
+static char *
+say_what (const Telling *telling, const HsChainFinding *finding)
+{
+  g_autofree char *what = tidy (finding->what);
+
+  return *what == '\0' ? g_steal_pointer (&what) : g_strdup (telling->in->gettext (what));
 }
 
 static char *
-say_cause (const HsChainFinding *finding, const HsChainLink *link)
+say_cause (const Telling *telling, const HsChainFinding *finding, const HsChainLink *link)
 {
-  g_autofree char *what = tidy (finding->what);
+  g_autofree char *what = say_what (telling, finding);
   g_autofree char *how = tidy (link->how);
 
   return *how == '\0' ? g_steal_pointer (&what) : g_strdup_printf ("%s, %s", what, how);
@@ -294,20 +307,20 @@ tell_link (Telling *telling, guint nth)
   const HsChainRow *row = &g_array_index (telling->rows, HsChainRow, nth);
   const HsChainFinding *cause = finding_of (telling, row);
   const HsChainLink *link = &hs_chain_edge (telling->chain, (guint) row->link)->link;
-  g_autofree char *what = say_cause (cause, link);
+  g_autofree char *what = say_cause (telling, cause, link);
   g_autofree char *effect
-      = tidy (finding_of (telling, &g_array_index (telling->rows, HsChainRow, row->parent))->what);
-  g_autofree char *proof = say_proof (cause, link);
-  g_autofree char *who = say_who (cause);
+      = say_what (telling, finding_of (telling, &g_array_index (telling->rows, HsChainRow, row->parent)));
+  g_autofree char *proof = say_proof (telling, cause, link);
+  g_autofree char *who = say_who (telling, cause);
   const Blank blanks[]
       = { { "effect", effect }, { "cause", what }, { "proof", proof }, { "who", who }, { NULL, NULL } };
   g_autoptr (GString) text = g_string_new (NULL);
   Told told = told_of (cause, link->by,
                        hs_chain_node_is_shown (telling->chain, hs_chain_node (telling->chain, row->finding)));
 
-  fill (text, reasons[told][follows_of (telling, nth)], blanks);
+  fill (text, telling->in->gettext (reasons[told][follows_of (telling, nth)]), blanks);
   if (row->kind == HS_CHAIN_NODE)
-    add_end (text, telling->chain, cause, told);
+    add_end (text, telling, cause, told);
   add_sentence (telling, text);
 }
 
@@ -315,24 +328,27 @@ static void
 tell_top (Telling *telling, const HsChainRow *row)
 {
   const HsChainFinding *finding = finding_of (telling, row);
-  g_autofree char *what = tidy (finding->what);
-  g_autofree char *who = say_who (finding);
+  g_autofree char *what = say_what (telling, finding);
+  g_autofree char *who = say_who (telling, finding);
   const Blank blanks[] = { { "effect", what }, { "cause", what }, { "who", who }, { NULL, NULL } };
   g_autoptr (GString) text = g_string_new (NULL);
   gboolean only_said = finding->role == HS_CHAIN_CUSTOMER_SAID && !finding->has_proof;
   Told told = told_of (finding, only_said ? HS_CHAIN_BY_WORD : HS_CHAIN_BY_EYE, FALSE);
 
+  if (finding->role == HS_CHAIN_COMPLAINT && hs_chain_has_cause (telling->chain, finding->id))
+    return;
   if (finding->role == HS_CHAIN_COMPLAINT)
     {
-      if (hs_chain_has_cause (telling->chain, finding->id))
-        return;
-      fill (text, finding->end == HS_CHAIN_CURED ? cured_complaints[hs_chain_get_cure (telling->chain, finding)]
-                                                 : complaints[finding->end], blanks);
+      const char *pattern = complaints[finding->end];
+
+      if (finding->end == HS_CHAIN_CURED)
+        pattern = cured_complaints[hs_chain_get_cure (telling->chain, finding)];
+      fill (text, telling->in->gettext (pattern), blanks);
     }
   else
     {
-      fill (text, alone[told], blanks);
-      add_end (text, telling->chain, finding, told);
+      fill (text, telling->in->gettext (alone[told]), blanks);
+      add_end (text, telling, finding, told);
     }
   add_sentence (telling, text);
 }
@@ -352,10 +368,11 @@ tell_cuts (Telling *telling)
 
       if (row->kind != HS_CHAIN_CUT)
         continue;
-      what = tidy (finding->what);
+      what = say_what (telling, finding);
       proof = row->link < 0 ? g_strdup ("")
-                            : say_proof (finding, &hs_chain_edge (telling->chain, (guint) row->link)->link);
-      g_string_append_printf (text, "%s%s%s", text->len == 0 ? "Ruled out: " : "; ", what, proof);
+                            : say_proof (telling, finding, &hs_chain_edge (telling->chain, (guint) row->link)->link);
+      g_string_append_printf (text, "%s%s%s", text->len == 0 ? telling->in->gettext ("Ruled out: ") : "; ", what,
+                              proof);
     }
   if (text->len > 0)
     add_sentence (telling, text);
@@ -378,10 +395,10 @@ tell_row (Telling *telling, guint nth)
 }
 
 GPtrArray *
-hs_chain_list_sentences (const HsChain *chain)
+hs_chain_list_sentences (const HsChain *chain, const HsTongue *in)
 {
   g_autoptr (GArray) rows = hs_chain_lay_out (chain);
-  Telling telling = { chain, rows, g_ptr_array_new_with_free_func (g_free), -1 };
+  Telling telling = { chain, in != NULL ? in : &hs_tongue_english, rows, g_ptr_array_new_with_free_func (g_free), -1 };
 
   for (guint i = 0; i < rows->len; i++)
     tell_row (&telling, i);

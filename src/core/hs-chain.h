@@ -5,6 +5,8 @@
 
 #include <glib.h>
 
+#include "hs-tongue.h"
+
 G_BEGIN_DECLS
 
 /*
@@ -299,11 +301,13 @@ GArray *hs_chain_lay_out (const HsChain *chain);
 /**
  * hs_chain_list_sentences:
  *
+ * @in: (nullable): what says them; %NULL: English
+ *
  * The chain in plain sentences, for the customer: from the complaint to the ends, each link with its proof and, where
  * the chain is settled, how; what was ruled out last, in one sentence. What was said stays what somebody says.
  *
  * Returns: (transfer full) (element-type utf8): no more than links + findings without a link + 1
  */
-GPtrArray *hs_chain_list_sentences (const HsChain *chain);
+GPtrArray *hs_chain_list_sentences (const HsChain *chain, const HsTongue *in);
 
 G_END_DECLS

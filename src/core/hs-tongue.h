@@ -21,4 +21,7 @@ typedef struct
   char *(*ngettext) (const char *one, const char *many, gulong n) G_GNUC_FORMAT (1) G_GNUC_FORMAT (2);
 } HsTongue;
 
+/* hs_tongue_english: says everything as it stands. */
+extern const HsTongue hs_tongue_english;
+
 G_END_DECLS

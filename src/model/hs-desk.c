@@ -114,6 +114,15 @@ hs_desk_open_book (HsDeskSlip *slip, GError **error)
   return hs_book_new (slip->path, slip->zone != NULL ? slip->zone : "UTC", &user, error);
 }
 
+/* Set before any book is opened, read by the worker thread. */
+static const HsTongue *tongue;
+
+void
+hs_ledger_say_in (const HsTongue *in)
+{
+  tongue = in;
+}
+
 static void
 hs_desk_open (HsDesk *desk, HsDeskSlip *slip)
 {
@@ -122,6 +131,7 @@ hs_desk_open (HsDesk *desk, HsDeskSlip *slip)
   desk->book = hs_desk_open_book (slip, &slip->error);
   if (desk->book == NULL)
     return;
+  hs_book_set_tongue (desk->book, tongue);
 
   desk->path = g_strdup (slip->path);
   if (!hs_desk_stat (desk->path, &desk->device, &desk->inode))

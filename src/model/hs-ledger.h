@@ -45,6 +45,10 @@ typedef enum
  */
 typedef HsInstant (*HsNowFunc) (gpointer data);
 
+/* hs_ledger_say_in: what says sentences that are made of a book, for all that are opened later; it has to live as long.
+ * Without it they are English. */
+void hs_ledger_say_in (const HsTongue *in);
+
 /**
  * hs_ledger_new:
  * @now: the time source

@@ -28,6 +28,7 @@ struct _HsBook
   GTimeZone *zone;
   char *currency;
   char *van;
+  const HsTongue *in; /* (nullable): English */
 };
 
 void
@@ -72,6 +73,18 @@ hs_book_get_causes (HsBook *book, GError **error)
   if (book->causes == NULL)
     book->causes = hs_cause_catalog_load (book->path, book->catalog->checks, error);
   return book->causes;
+}
+
+void
+hs_book_set_tongue (HsBook *book, const HsTongue *in)
+{
+  book->in = in;
+}
+
+const HsTongue *
+hs_book_get_tongue (HsBook *book)
+{
+  return book->in != NULL ? book->in : &hs_tongue_english;
 }
 
 HsInterview *

@@ -6,6 +6,7 @@
 #include "hs-catalog.h"
 #include "hs-cause-catalog.h"
 #include "hs-store.h"
+#include "hs-tongue.h"
 #include "hs-time.h"
 
 G_BEGIN_DECLS
@@ -73,6 +74,15 @@ HsChecks *hs_book_get_checks (HsBook *book);
 
 /** hs_book_get_catalog: (transfer none): which catalog that is, and what is wrong with the file beside the book. */
 const HsCatalog *hs_book_get_catalog (HsBook *book);
+
+/**
+ * hs_book_set_tongue:
+ * @in: (nullable): what says sentences that are made of a book: what to check next, why it failed. It has to live as
+ *   long; %NULL: English
+ */
+void hs_book_set_tongue (HsBook *book, const HsTongue *in);
+/** hs_book_get_tongue: (transfer none): never %NULL. */
+const HsTongue *hs_book_get_tongue (HsBook *book);
 
 /**
  * hs_book_get_causes: (transfer none): which cause models are in use, and what is wrong with the file beside the book.

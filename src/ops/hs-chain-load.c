@@ -284,13 +284,13 @@ check_shown (const Make *make, gboolean *ret_shown, GError **error)
 }
 
 static void
-fill_made (HsJobChain *made)
+fill_made (HsJobChain *made, const HsTongue *in)
 {
   g_autoptr (GError) open = NULL;
 
   made->rows = hs_chain_lay_out (made->chain);
   made->tips = hs_chain_list_tips (made->chain);
-  made->sentences = hs_chain_list_sentences (made->chain);
+  made->sentences = hs_chain_list_sentences (made->chain, in);
   if (!hs_chain_check_settled (made->chain, &open))
     made->open = g_strdup (open->message);
 }
@@ -313,6 +313,6 @@ hs_job_chain_load (HsBook *book, const char *job_id, GError **error)
     if (!put_link (&make, g_ptr_array_index (make.links, i), error))
       return NULL;
   hs_chain_set_work (make.made->chain, make.parts->len > 0 || is_charged (&make) || is_looked_after (&make), shown);
-  fill_made (make.made);
+  fill_made (make.made, hs_book_get_tongue (book));
   return g_steal_pointer (&make.made);
 }

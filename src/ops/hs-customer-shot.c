@@ -262,7 +262,7 @@ stands_alone (const char *text, const char *at, gsize length)
 
 /* A name is taken out as a whole word; a short one may be a part of many. */
 static char *
-without_name (const char *text, const char *name)
+without_name (const char *text, const char *name, const HsTongue *in)
 {
   g_autoptr (GString) without = g_string_new (NULL);
   gsize length = strlen (name);
@@ -273,7 +273,7 @@ without_name (const char *text, const char *name)
     if (stands_alone (text, at, length))
       {
         g_string_append_len (without, rest, at - rest);
-        g_string_append (without, "somebody");
+        g_string_append (without, in->gettext ("somebody"));
         rest = at + length;
       }
   g_string_append (without, rest);
@@ -359,7 +359,7 @@ list_names (GPtrArray *others)
 }
 
 static char *
-without_names (const char *text, GPtrArray *others)
+without_names (const char *text, GPtrArray *others, const HsTongue *in)
 {
   char *kept = g_strdup (text);
 
@@ -367,31 +367,31 @@ without_names (const char *text, GPtrArray *others)
     {
       g_autofree char *named = kept;
 
-      kept = without_name (named, g_ptr_array_index (others, k));
+      kept = without_name (named, g_ptr_array_index (others, k), in);
     }
   return kept;
 }
 
 /* What somebody else said stays said, but not by whom. */
 static void
-fill_why (HsCustomerShot *shot, const HsJobChain *job, GPtrArray *others)
+fill_why (HsCustomerShot *shot, const HsJobChain *job, GPtrArray *others, const HsTongue *in)
 {
   for (guint i = 0; i < job->sentences->len; i++)
-    g_ptr_array_add (shot->why, without_names (g_ptr_array_index (job->sentences, i), others));
+    g_ptr_array_add (shot->why, without_names (g_ptr_array_index (job->sentences, i), others, in));
 }
 
 /* Choices ---------------------------------------------------------------------------------------------------------- */
 
 static void
-add_choice (HsCustomerShot *shot, const HsChoice *from, GPtrArray *names)
+add_choice (HsCustomerShot *shot, const HsChoice *from, GPtrArray *names, const HsTongue *in)
 {
   HsCustomerChoice *choice = g_new0 (HsCustomerChoice, 1);
 
   choice->number = from->number;
   choice->id = g_strdup (from->id);
   choice->rank = g_strdup (from->rank);
-  choice->wording = without_names (from->wording, names);
-  choice->risk = without_names (from->risk, names);
+  choice->wording = without_names (from->wording, names, in);
+  choice->risk = without_names (from->risk, names, in);
   choice->asked_cents = from->price_cents;
   choice->choice = g_strdup (from->choice);
   choice->would_cents = from->would_cents;
@@ -400,12 +400,12 @@ add_choice (HsCustomerShot *shot, const HsChoice *from, GPtrArray *names)
 }
 
 static void
-fill_choices (HsCustomerShot *shot, const HsJobChoices *choices, GPtrArray *others)
+fill_choices (HsCustomerShot *shot, const HsJobChoices *choices, GPtrArray *others, const HsTongue *in)
 {
   g_autoptr (GPtrArray) names = list_names (others);
 
   for (guint i = 0; i < choices->choices->len; i++)
-    add_choice (shot, g_ptr_array_index (choices->choices, i), names);
+    add_choice (shot, g_ptr_array_index (choices->choices, i), names, in);
   shot->total_cents = choices->room->total_cents;
   shot->ceiling_cents = choices->room->given ? choices->room->ceiling_cents : HS_INT_NONE;
   shot->short_cents = choices->room->given ? choices->room->short_cents : 0;
@@ -426,7 +426,7 @@ hs_customer_shot_load (HsBook *book, const char *job_id, HsInstant now, GError *
   if (!fill_scales (shot, book, job_id, view, error))
     return NULL;
   others = list_others (chain->chain, choices, shot->signer);
-  fill_why (shot, chain, others);
-  fill_choices (shot, choices, others);
+  fill_why (shot, chain, others, hs_book_get_tongue (book));
+  fill_choices (shot, choices, others, hs_book_get_tongue (book));
   return g_steal_pointer (&shot);
 }

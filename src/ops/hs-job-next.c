@@ -303,7 +303,8 @@ cause_new (const Make *make, const Merged *merged)
   cause->name = g_strdup (words->name);
   cause->source = g_strdup (words->source);
   if (from->n_own > 0)
-    cause->own = g_strdup_printf ("own jobs: %u of %u", from->own[merged->cause], from->n_own);
+    cause->own = g_strdup_printf (make->scene.in->gettext ("own jobs: %u of %u"),
+                                  from->own[merged->cause], from->n_own);
   cause->repair = g_strdup (words->repair);
   cause->repair_minutes = numbers->repair_minutes;
   cause->repair_cents = words->repair_cents;
@@ -377,14 +378,14 @@ case_check_line (const Make *make, const HsNextCase *from, guint check, double e
   HsNextLine *line = check_line (make, hs_cause_model_get_check_id (from->model, check), expected,
                                  hs_cause_model_get_check_minutes (from->model, check));
 
-  line->tells = hs_next_dup_tells (from, check);
+  line->tells = hs_next_dup_tells (from, check, make->scene.in);
   line->source = hs_next_dup_source (from->guide, from->of[check]);
   line->again = from->marks[from->of[check]].again;
   return line;
 }
 
 static HsNextLine *
-repair_line (const HsNextCase *from, const HsNextStep *step)
+repair_line (const Make *make, const HsNextCase *from, const HsNextStep *step)
 {
   const HsCause *cause = hs_cause_model_get_cause (from->model, step->index);
   const HsGuideCause *words = hs_cause_guide_get_cause (from->guide, step->index);
@@ -396,7 +397,7 @@ repair_line (const HsNextCase *from, const HsNextStep *step)
   line->expected_minutes = step->minutes;
   line->minutes = cause->repair_minutes;
   line->tells = g_new0 (char *, 2);
-  line->tells[0] = g_strdup (words->name);
+  line->tells[0] = g_strdup (make->scene.in->gettext (words->name));
   return line;
 }
 
@@ -408,7 +409,7 @@ put_one (Make *make, const HsNextCase *from)
       const HsNextStep *step = &from->next.steps[i];
 
       g_ptr_array_add (make->next->lines, step->is_check ? case_check_line (make, from, step->index, step->minutes)
-                                                         : repair_line (from, step));
+                                                         : repair_line (make, from, step));
     }
   make->next->exact = from->next.exact;
   make->next->repairs_minutes = from->next.repairs_minutes;
@@ -525,7 +526,7 @@ put_choosing (Make *make, const HsNextCase *first)
       make->next->repairs_minutes += one->chance * one->next.repairs_minutes;
       make->next->exact = make->next->exact && one->next.exact;
       list = list < 0 || listed < 0 ? -1 : list + one->chance * listed;
-      g_strv_builder_add (tells, hs_cause_guide_get_name (one->guide));
+      g_strv_builder_add (tells, make->scene.in->gettext (hs_cause_guide_get_name (one->guide)));
     }
   make->next->list_minutes = list;
   line->tells = g_strv_builder_end (tells);
@@ -553,7 +554,7 @@ put_repairs_over_all (Make *make)
           if (cause == NULL || !g_hash_table_add (done, (gpointer) cause->id))
             continue;
           step.minutes = minutes_over_all (make, FALSE, cause->id, cause->repair_minutes);
-          g_ptr_array_add (make->next->lines, repair_line (from, &step));
+          g_ptr_array_add (make->next->lines, repair_line (make, from, &step));
         }
     }
 }
@@ -586,22 +587,24 @@ put_unchosen (Make *make)
 static const char *
 nothing_to_say (const Make *make)
 {
+  const HsTongue *in = make->scene.in;
   gboolean fits = FALSE;
 
   if (make->next->group == NULL)
-    return "Choose what it does or does not do; that says what may be behind it.";
+    return in->gettext ("Choose what it does or does not do; that says what may be behind it.");
   if (!has_model (make, make->next->group))
-    return "There is no cause model for this complaint; the list is as good as any order.";
+    return in->gettext ("There is no cause model for this complaint; the list is as good as any order.");
   if (make->guides->len == 0)
-    return "No cause model is for what the key does here; check freely.";
+    return in->gettext ("No cause model is for what the key does here; check freely.");
   if (is_gone (make))
-    return "After the repair it reads good. If the complaint is still there, write it down as “Complaint tried again”: "
-           "what is left is weighed then.";
+    return in->gettext ("After the repair it reads good. If the complaint is still there, write it down as “Complaint "
+                        "tried again”: what is left is weighed then.");
   for (guint i = 0; i < make->cases->len; i++)
     fits = fits || ((const HsNextCase *) g_ptr_array_index (make->cases, i))->fits;
   if (fits)
     return NULL;
-  return "No cause of the model explains all that was found: a reading may be off, or it is something else.";
+  return in->gettext ("No cause of the model explains all that was found: a reading may be off, or it is something "
+                      "else.");
 }
 
 static gboolean

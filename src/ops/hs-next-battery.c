@@ -145,7 +145,8 @@ say_draw (HsNextScene *scene, HsDate today, GString *words, GError **error)
   if (!find_price (scene, fact, &price, error))
     return FALSE;
   cover = say_cover (fact, today);
-  g_string_append_printf (words, "%sReplacing it%s would not cure a draw of %s%s%s%s.", cover, price, draw->value_text,
+  g_string_append_printf (words, scene->in->gettext ("%sReplacing it%s would not cure a draw of %s%s%s%s."), cover,
+                          price, draw->value_text,
                           draw->note != NULL ? " (" : "", draw->note != NULL ? draw->note : "",
                           draw->note != NULL ? ")" : "");
   return TRUE;
@@ -164,15 +165,17 @@ say_ways (HsNextScene *scene, GPtrArray *guides, gboolean worth, GString *words)
 
   if (guide == NULL)
     return;
-  g_string_append_printf (words, "%sRecharge it and test it again: about %d min.", words->len > 0 ? " " : "",
+  g_string_append_printf (words, scene->in->gettext ("%sRecharge it and test it again: about %d min."),
+                          words->len > 0 ? " " : "",
                           (int) lround (hs_cause_model_get_cause (model, (guint) flat)->repair_minutes));
   if (!worth)
     return;
   price = hs_money_format (hs_cause_guide_get_cause (guide, (guint) worn)->repair_cents,
                            hs_book_get_currency (scene->book));
-  g_string_append_printf (words, " Or replace it: about %d min, and about %s for the battery (%s).",
+  g_string_append_printf (words,
+                          scene->in->gettext (" Or replace it: about %d min, and about %s for the battery (%s)."),
                           (int) lround (hs_cause_model_get_cause (model, (guint) worn)->repair_minutes), price,
-                          hs_cause_guide_get_cause (guide, (guint) worn)->source);
+                          scene->in->gettext (hs_cause_guide_get_cause (guide, (guint) worn)->source));
 }
 
 gboolean

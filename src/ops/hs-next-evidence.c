@@ -88,7 +88,7 @@ gboolean
 hs_next_scene_load (HsBook *book, const char *job_id, HsNextScene *ret_scene, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
-  HsNextScene scene = { .book = book, .checks = hs_book_get_checks (book) };
+  HsNextScene scene = { .book = book, .in = hs_book_get_tongue (book), .checks = hs_book_get_checks (book) };
 
   scene.judged = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) hs_reading_result_free);
   if (hs_job_row_load (store, job_id, &scene.job, error)
@@ -344,13 +344,16 @@ hs_next_offers (HsNextScene *scene)
           || !hs_next_is_current (scene, i, row->check_id, row->phase))
         continue;
       if (scene->power_at > (int) i)
-        offer (scene, offers, row->check_id, "It could not be measured without power; there is power now.");
+        offer (scene, offers, row->check_id,
+               scene->in->gettext ("It could not be measured without power; there is power now."));
       else
         waits = TRUE;
     }
   if (offers->len > 0 && !is_walked_round (scene))
-    offer (scene, offers, ROUND_CHECK, "There is power again: see what stays on with the key off.");
+    offer (scene, offers, ROUND_CHECK,
+           scene->in->gettext ("There is power again: see what stays on with the key off."));
   if (waits)
-    offer (scene, offers, POWER_CHECK, "Something could not be measured without power: say when there is some.");
+    offer (scene, offers, POWER_CHECK,
+           scene->in->gettext ("Something could not be measured without power: say when there is some."));
   return offers;
 }

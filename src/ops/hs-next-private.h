@@ -27,6 +27,7 @@ G_BEGIN_DECLS
 typedef struct
 {
   HsBook *book;
+  const HsTongue *in; /* the book's */
   HsChecks *checks;
   HsJobRow *job;
   GPtrArray *readings;
@@ -162,7 +163,7 @@ HsNextStanding hs_next_standing_of (double weight);
 void hs_next_evidence (const HsNextCase *self, const HsNextScene *scene, guint cause, HsNextCause *ret_cause);
 
 /* hs_next_dup_tells: what each result of @check of the model would make likeliest. */
-char **hs_next_dup_tells (const HsNextCase *self, guint check);
+char **hs_next_dup_tells (const HsNextCase *self, guint check, const HsTongue *in);
 
 /* hs_next_dup_source: who says what @check of the guide tells, each once. */
 char *hs_next_dup_source (const HsCauseGuide *guide, guint check);

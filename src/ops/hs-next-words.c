@@ -75,41 +75,47 @@ dup_evidence (const HsNextCase *self, const HsNextScene *scene, guint check)
   const HsCauseModel *model = hs_cause_guide_get_model (self->guide);
   const HsNextMark *mark = &self->marks[check];
   const HsReadingResult *judged = mark->judged;
+  const HsTongue *in = scene->in;
 
   if (mark->result == 0)
     {
       const HsInterviewQuestion *question = hs_interview_find (scene->interview, mark->asked->question);
 
-      return g_strdup_printf ("%s: “%s”", question != NULL ? question->brief : mark->asked->question,
+      return g_strdup_printf ("%s: “%s”", question != NULL ? in->gettext (question->brief) : mark->asked->question,
                               mark->asked->answer);
     }
   if (judged->answer != NULL)
-    return g_strdup_printf ("%s: %s", judged->name, judged->answer);
-  return g_strdup_printf ("%s%s%s %s: %s", judged->name, judged->place != NULL ? ", " : "",
+    return g_strdup_printf ("%s: %s", in->gettext (judged->name), in->gettext (judged->answer));
+  return g_strdup_printf ("%s%s%s %s: %s", in->gettext (judged->name), judged->place != NULL ? ", " : "",
                           judged->place != NULL ? judged->place : "", judged->value_text,
-                          hs_cause_model_get_result (model, check, mark->result - 1));
+                          in->gettext (hs_cause_model_get_result (model, check, mark->result - 1)));
 }
 
-/* "After the repair: Battery at rest 12.60 V: within". */
+/* "After the repair, good: Battery at rest 12.60 V". */
 static char *
-dup_after (const HsReadingResult *judged)
+dup_after (const HsReadingResult *judged, gboolean is_good, const HsTongue *in)
 {
-  return g_strdup_printf ("After the repair: %s%s%s %s: %s", judged->name, judged->place != NULL ? ", " : "",
-                          judged->place != NULL ? judged->place : "",
-                          judged->answer != NULL ? judged->answer : judged->value_text, judged->word);
+  g_autofree char *read
+    = g_strdup_printf ("%s%s%s %s", in->gettext (judged->name), judged->place != NULL ? ", " : "",
+                       judged->place != NULL ? judged->place : "",
+                       judged->answer != NULL ? in->gettext (judged->answer) : judged->value_text);
+
+  return is_good ? g_strdup_printf (in->gettext ("After the repair, good: %s"), read)
+                 : g_strdup_printf (in->gettext ("After the repair, not good: %s"), read);
 }
 
 static void
-add_after (const HsNextCase *self, guint cause, GStrvBuilder *speaks_for, GStrvBuilder *against)
+add_after (const HsNextCase *self, guint cause, const HsTongue *in, GStrvBuilder *speaks_for, GStrvBuilder *against)
 {
   GPtrArray *after = self->after[cause];
 
   for (guint i = 0; after != NULL && i < after->len; i++)
     {
       const HsReadingResult *judged = g_ptr_array_index (after, i);
-      g_autofree char *words = dup_after (judged);
+      gboolean is_good = g_strcmp0 (judged->verdict, "within") == 0;
+      g_autofree char *words = dup_after (judged, is_good, in);
 
-      g_strv_builder_add (g_strcmp0 (judged->verdict, "within") == 0 ? speaks_for : against, words);
+      g_strv_builder_add (is_good ? speaks_for : against, words);
     }
 }
 
@@ -157,7 +163,7 @@ hs_next_evidence (const HsNextCase *self, const HsNextScene *scene, guint cause,
           disproof = mark->row;
         }
     }
-  add_after (self, cause, speaks_for, against);
+  add_after (self, cause, scene->in, speaks_for, against);
   ret_cause->speaks_for = g_strv_builder_end (speaks_for);
   ret_cause->speaks_against = g_strv_builder_end (against);
   ret_cause->reading_id = proof != NULL ? g_strdup (proof->id) : NULL;
@@ -186,7 +192,7 @@ likeliest (const HsNextCase *self, guint check, guint result)
 }
 
 char **
-hs_next_dup_tells (const HsNextCase *self, guint check)
+hs_next_dup_tells (const HsNextCase *self, guint check, const HsTongue *in)
 {
   guint n_results = hs_cause_model_get_n_results (self->model, check);
   g_autoptr (GStrvBuilder) tells = g_strv_builder_new ();
@@ -202,12 +208,12 @@ hs_next_dup_tells (const HsNextCase *self, guint check)
             && hs_next_chance (self->model, &self->next, check, s) >= WORTH_A_WORD)
           {
             g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "",
-                                    hs_cause_model_get_result (self->model, check, s));
+                                    in->gettext (hs_cause_model_get_result (self->model, check, s)));
             told[s] = TRUE;
           }
       if (text->len == 0)
         continue;
-      g_string_append_printf (text, ": %s", hs_cause_guide_get_cause (self->guide, cause)->name);
+      g_string_append_printf (text, ": %s", in->gettext (hs_cause_guide_get_cause (self->guide, cause)->name));
       g_strv_builder_add (tells, text->str);
     }
   return g_strv_builder_end (tells);

@@ -308,6 +308,7 @@ HsProofSheet *
 hs_proof_sheet_load (HsBook *book, const char *job_id, const HsTongue *in, HsInstant now, GError **error)
 {
   g_auto (Gather) gather = { .book = book, .store = hs_book_get_store (book), .in = in };
+  g_autoptr (GPtrArray) sentences = NULL;
 
   if (!load (&gather, job_id, now, error))
     return NULL;
@@ -317,7 +318,8 @@ hs_proof_sheet_load (HsBook *book, const char *job_id, const HsTongue *in, HsIns
   gather_changes (&gather);
   gather_parts (&gather);
   gather_looks (&gather);
-  for (guint i = 0; i < gather.chain->sentences->len; i++)
-    g_ptr_array_add (gather.sheet->why, g_strdup (g_ptr_array_index (gather.chain->sentences, i)));
+  sentences = hs_chain_list_sentences (gather.chain->chain, in);
+  for (guint i = 0; i < sentences->len; i++)
+    g_ptr_array_add (gather.sheet->why, g_strdup (g_ptr_array_index (sentences, i)));
   return g_steal_pointer (&gather.sheet);
 }

@@ -6,6 +6,7 @@
 
 #include "hs-app-test.h"
 #include "hs-cause-guide.h"
+#include "hs-chain.h"
 #include "hs-data.h"
 #include "hs-safety-line.h"
 #include "hs-show.h"
@@ -92,6 +93,73 @@ test_all_shipped (void)
 }
 
 static void
+assert_said (const char *english, const char *where)
+{
+  if (english == NULL || *english == '\0')
+    return;
+  if (g_str_equal (hs_show_data (english), english))
+    g_error ("%s: no Spanish words for “%s”", where, english);
+}
+
+/* What may be answered, how it is measured, and each verdict with its word, why and what to do next. */
+static void
+test_checks (void)
+{
+  g_autoptr (HsChecks) checks = hs_data_load_checks (NULL);
+  const HsCheck *check;
+  guint n_answers = 0;
+
+  for (guint i = 0; (check = hs_checks_get_nth (checks, i)) != NULL; i++)
+    {
+      assert_said (check->how, check->id);
+      for (guint k = 0; check->answers != NULL && check->answers[k] != NULL; k++, n_answers++)
+        assert_said (check->answers[k], check->id);
+    }
+  g_assert_cmpuint (n_answers, >, 90);
+  g_assert_cmpstr (hs_show_data ("fast clicks"), ==, "clics rápidos");
+  g_assert_cmpstr (hs_show_data ("The ground side loses too much."), ==, "El lado de tierra pierde demasiado.");
+  g_assert_cmpstr (hs_show_data ("Write down how cold it is."), ==, "Anote qué frío hace.");
+}
+
+/* The plain words of verdicts have a context of their own: what comes from outside is another word. */
+static void
+test_verdicts (void)
+{
+  g_autoptr (GtkWidget) outside = g_object_ref_sink (hs_verdict_label_new ("outside", HS_VERDICT_SHAPE_HEAVY));
+  g_autoptr (GtkWidget) own = g_object_ref_sink (hs_verdict_label_new ("my own word", HS_VERDICT_SHAPE_HEAVY));
+
+  g_assert_cmpstr (hs_show_verdict ("within"), ==, "dentro");
+  g_assert_cmpstr (hs_show_verdict ("outside"), ==, "fuera");
+  g_assert_cmpstr (hs_show_verdict ("cannot tell"), ==, "no se sabe");
+  g_assert_cmpstr (hs_show_verdict ("charge and test"), ==, "cargar y probar");
+  g_assert_null (hs_show_verdict (NULL));
+  g_assert_true (hs_app_test_says (outside, "fuera"));
+  g_assert_true (hs_app_test_says (own, "my own word"));
+}
+
+static void
+test_chain (void)
+{
+  static const HsTongue tongue = { gettext, ngettext };
+  const HsChainFinding complaint = { .id = "c", .what = "no arranca", .role = HS_CHAIN_COMPLAINT };
+  const HsChainFinding clamp = { .id = "b", .what = "A clamp is loose or corroded", .role = HS_CHAIN_CAUSE,
+                                 .sure = HS_CHAIN_PROVEN, .end = HS_CHAIN_CURED };
+  const HsChainLink link = { .id = "l", .effect_id = "c", .cause_id = "b", .by = HS_CHAIN_BY_EYE, .proof = "verde" };
+  g_autoptr (HsChain) chain = hs_chain_new ();
+  g_autoptr (GPtrArray) sentences = NULL;
+  g_autofree char *said = NULL;
+
+  hs_chain_put_finding (chain, &complaint);
+  hs_chain_put_finding (chain, &clamp);
+  g_assert_true (hs_chain_put_link (chain, &link, NULL));
+  hs_chain_set_work (chain, TRUE, TRUE);
+  sentences = hs_chain_list_sentences (chain, &tongue);
+  said = g_strdup_printf ("El motivo de «no arranca»: %s (visto: verde); esto se arregló en esta visita.",
+                          hs_show_data (clamp.what));
+  g_assert_cmpstr (g_ptr_array_index (sentences, 0), ==, said);
+}
+
+static void
 test_safety_line (void)
 {
   HsSafetyLine line = { .id = (char *) "jack",
@@ -120,6 +188,9 @@ main (int argc, char *argv[])
   folder = learn_spanish ();
   g_test_add_func ("/app/spanish/words", test_words);
   g_test_add_func ("/app/spanish/all-shipped", test_all_shipped);
+  g_test_add_func ("/app/spanish/checks", test_checks);
+  g_test_add_func ("/app/spanish/verdicts", test_verdicts);
+  g_test_add_func ("/app/spanish/chain", test_chain);
   g_test_add_func ("/app/spanish/safety-line", test_safety_line);
   result = g_test_run ();
   forget_spanish (folder);

@@ -207,7 +207,7 @@ test_random (void)
   for (guint i = 0; i < 3000; i++)
     {
       g_autoptr (HsChain) chain = random_chain (rand);
-      g_autoptr (GPtrArray) sentences = hs_chain_list_sentences (chain);
+      g_autoptr (GPtrArray) sentences = hs_chain_list_sentences (chain, NULL);
       guint most = hs_chain_get_n_links (chain) + hs_chain_get_n_findings (chain) + 1;
 
       assert_layout (chain);

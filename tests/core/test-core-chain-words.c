@@ -20,7 +20,7 @@ test_a0013 (void)
     "Ruled out: alternator (measured: 88 of 90 A with a dry belt).",
   };
   g_autoptr (HsChain) chain = chain_of (chain_a0013);
-  g_autoptr (GPtrArray) sentences = hs_chain_list_sentences (chain);
+  g_autoptr (GPtrArray) sentences = hs_chain_list_sentences (chain, NULL);
 
   g_assert_cmpuint (sentences->len, ==, G_N_ELEMENTS (expected));
   for (guint i = 0; i < sentences->len; i++)
@@ -31,7 +31,7 @@ static void
 assert_sentences (const char *text, const char *const *expected)
 {
   g_autoptr (HsChain) chain = chain_of (text);
-  g_autoptr (GPtrArray) sentences = hs_chain_list_sentences (chain);
+  g_autoptr (GPtrArray) sentences = hs_chain_list_sentences (chain, NULL);
   guint i = 0;
 
   g_test_message ("%s", text);
@@ -72,11 +72,63 @@ test_cures (void)
       g_autoptr (GPtrArray) sentences = NULL;
 
       hs_chain_set_work (chain, rows[i].done, rows[i].shown);
-      sentences = hs_chain_list_sentences (chain);
+      sentences = hs_chain_list_sentences (chain, NULL);
       g_assert_cmpstr (g_ptr_array_index (sentences, 0), ==, rows[i].complaint);
       g_assert_cmpstr (g_ptr_array_index (sentences, 1), ==, rows[i].cause);
       g_assert_cmpint (hs_chain_get_cure (chain, hs_chain_find (chain, "b")), ==, rows[i].cure);
     }
+}
+
+static char *
+say_other (const char *text)
+{
+  static const struct
+  {
+    const char *english;
+    const char *other;
+  } words[] = {
+    { "The reason for “{effect}”: {cause}{proof}", "{cause}{proof} → {effect}" },
+    { " (seen: {words})", " [{words}]" },
+    { "this was put right on this visit", "ok" },
+    { "Ruled out: ", "no: " },
+    { "battery", "pila" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
+    if (g_str_equal (words[i].english, text))
+      return (char *) words[i].other;
+  return (char *) text;
+}
+
+static char *
+say_other_number (const char *one, const char *many, gulong n)
+{
+  return (char *) (n == 1 ? one : many);
+}
+
+/* Another language puts the parts of a pattern in its own order; words of a model are said in it, the owner's own stay
+ * as they are. */
+static void
+test_other_tongue (void)
+{
+  static const HsTongue other = { say_other, say_other_number };
+  const HsChainFinding complaint = { .id = "c", .what = "it is dead", .role = HS_CHAIN_COMPLAINT };
+  const HsChainFinding battery = { .id = "b", .what = "battery", .role = HS_CHAIN_CAUSE, .sure = HS_CHAIN_PROVEN,
+                                   .end = HS_CHAIN_CURED };
+  const HsChainFinding starter = { .id = "s", .what = "starter", .role = HS_CHAIN_RULED_OUT };
+  const HsChainLink link = { .id = "l", .effect_id = "c", .cause_id = "b", .by = HS_CHAIN_BY_EYE, .proof = "swollen" };
+  g_autoptr (HsChain) chain = hs_chain_new ();
+  g_autoptr (GPtrArray) sentences = NULL;
+
+  hs_chain_put_finding (chain, &complaint);
+  hs_chain_put_finding (chain, &battery);
+  hs_chain_put_finding (chain, &starter);
+  g_assert_true (hs_chain_put_link (chain, &link, NULL));
+  hs_chain_set_work (chain, TRUE, TRUE);
+  sentences = hs_chain_list_sentences (chain, &other);
+  g_assert_cmpuint (sentences->len, ==, 2);
+  g_assert_cmpstr (g_ptr_array_index (sentences, 0), ==, "Pila [swollen] → it is dead; ok.");
+  g_assert_cmpstr (g_ptr_array_index (sentences, 1), ==, "No: starter.");
 }
 
 /* A part that was put in for it is work of its own. */
@@ -90,7 +142,7 @@ test_cured_by_a_part (void)
 
   hs_chain_put_finding (chain, &pump);
   hs_chain_set_work (chain, FALSE, FALSE);
-  sentences = hs_chain_list_sentences (chain);
+  sentences = hs_chain_list_sentences (chain, NULL);
   g_assert_cmpstr (g_ptr_array_index (sentences, 0), ==,
                    "Found: pump; this was repaired on this visit: new pump installed; nothing has shown yet that it "
                    "holds.");
@@ -196,7 +248,7 @@ test_words (void)
       g_autoptr (GPtrArray) sentences = NULL;
 
       hs_chain_put_finding (chain, &finding);
-      sentences = hs_chain_list_sentences (chain);
+      sentences = hs_chain_list_sentences (chain, NULL);
       g_assert_cmpuint (sentences->len, ==, 1);
       g_assert_cmpstr (g_ptr_array_index (sentences, 0), ==, rows[i].sentence);
     }
@@ -248,7 +300,7 @@ test_details (void)
       link.effect_id = "dead";
       hs_chain_put_finding (chain, &cause);
       g_assert_true (hs_chain_put_link (chain, &link, NULL));
-      sentences = hs_chain_list_sentences (chain);
+      sentences = hs_chain_list_sentences (chain, NULL);
       g_assert_cmpuint (sentences->len, ==, 1);
       g_assert_cmpstr (g_ptr_array_index (sentences, 0), ==, rows[i].sentence);
     }
@@ -265,7 +317,7 @@ test_said_stays_said (void)
     {
       g_autofree char *text = g_strdup_printf ("complaint a\n%s b%s\na < b said y", roles[i % 3], signs[i / 3]);
       g_autoptr (HsChain) chain = chain_of (text);
-      g_autoptr (GPtrArray) sentences = hs_chain_list_sentences (chain);
+      g_autoptr (GPtrArray) sentences = hs_chain_list_sentences (chain, NULL);
       const char *sentence = g_ptr_array_index (sentences, 0);
 
       g_assert_cmpuint (sentences->len, ==, 1);
@@ -282,6 +334,7 @@ main (int argc, char **argv)
   g_test_add_func ("/chain-words/a-0013", test_a0013);
   g_test_add_func ("/chain-words/shapes", test_shapes);
   g_test_add_func ("/chain-words/cures", test_cures);
+  g_test_add_func ("/chain-words/other-tongue", test_other_tongue);
   g_test_add_func ("/chain-words/cured-by-a-part", test_cured_by_a_part);
   g_test_add_func ("/chain-words/words", test_words);
   g_test_add_func ("/chain-words/details", test_details);

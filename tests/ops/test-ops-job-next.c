@@ -148,6 +148,46 @@ test_read (void)
   g_assert_true (g_str_has_prefix (ops_next_cause (next, "b")->speaks_for[0], "Belt: "));
 }
 
+static char *
+say_other (const char *text)
+{
+  if (g_str_equal (text, "Battery at rest"))
+    return (char *) "Reposo";
+  if (g_str_equal (text, "low"))
+    return (char *) "baja";
+  if (g_str_equal (text, "Battery"))
+    return (char *) "Pila";
+  return (char *) text;
+}
+
+static char *
+say_other_number (const char *one, const char *many, gulong n)
+{
+  return (char *) (n == 1 ? one : many);
+}
+
+/* In another tongue the sentences are put together of its words; names stay those of the model, for they are what goes
+ * back into the book. */
+static void
+test_other_tongue (void)
+{
+  static const HsTongue other = { say_other, say_other_number };
+  g_auto (OpsNext) site = ops_next_start (NULL, "drains");
+  g_autoptr (HsJobNext) before = NULL;
+  g_autoptr (HsJobNext) next = NULL;
+  g_autofree char *tells = NULL;
+
+  hs_book_set_tongue (site.book, &other);
+  before = ops_next_ask (&site);
+  tells = ops_next_join (ops_next_line (before, "battery_rest")->tells);
+  g_assert_cmpstr (tells, ==, "baja: Pila | fine: Belt");
+  ops_next_read (&site, "battery_rest", "11.95", "before");
+  next = ops_next_ask (&site);
+  g_assert_cmpstr (ops_next_cause (next, "a")->speaks_for[0], ==, "Reposo 11.95 V: baja");
+  g_assert_cmpstr (ops_next_cause (next, "a")->name, ==, "Battery");
+  hs_book_set_tongue (site.book, NULL);
+}
+
 /* A later reading takes the place of an earlier one; one after the repair is of another car, one during it stands in
  * only where there is none before. */
 static void
@@ -202,7 +242,7 @@ test_gone (void)
       ops_next_read (&site, "battery_rest", "12.60", "after");
       next = ops_next_ask (&site);
       assert_cause (next, "a", 1, cured ? HS_NEXT_REPAIRED : HS_NEXT_PROVEN,
-                    "Battery at rest 11.95 V: low | After the repair: Battery at rest 12.60 V: within", "");
+                    "Battery at rest 11.95 V: low | After the repair, good: Battery at rest 12.60 V", "");
       assert_cause (next, "b", 0, HS_NEXT_UNLIKELY, "", "Battery at rest 11.95 V: low");
       g_assert_cmpstr (((const HsNextCause *) g_ptr_array_index (next->causes, 0))->id, ==, "a");
       g_assert_cmpstr (next->nothing, ==,
@@ -228,7 +268,7 @@ test_not_gone (void)
       ops_next_read (&site, "battery_rest", "11.80", "after");
       next = ops_next_ask (&site);
       assert_cause (next, "a", 0, HS_NEXT_REPAIRED, "Battery at rest 11.95 V: low",
-                    "After the repair: Battery at rest 11.80 V: flat");
+                    "After the repair, not good: Battery at rest 11.80 V");
       assert_cause (next, "b", 1, HS_NEXT_MOST_LIKELY, "", "Battery at rest 11.95 V: low");
       assert_line (next, 0, FALSE, "b", 30);
       g_assert_nonnull (ops_next_line (next, "belt"));
@@ -286,7 +326,7 @@ test_gone_of_two (void)
   name_cause (&site, "c", TRUE);
   ops_next_read (&site, "starts_good", "5 of 5", "after");
   next = ops_next_ask (&site);
-  assert_cause (next, "c", 1, HS_NEXT_REPAIRED, "After the repair: Good starts 5 of 5: within", "");
+  assert_cause (next, "c", 1, HS_NEXT_REPAIRED, "After the repair, good: Good starts 5 of 5", "");
   g_assert_cmpfloat (ops_next_cause (next, "a")->weight, ==, 0);
   g_assert_nonnull (next->nothing);
 }
@@ -665,6 +705,7 @@ main (int argc, char **argv)
   g_test_add_func ("/job-next/start", test_start);
   g_test_add_func ("/job-next/list", test_list);
   g_test_add_func ("/job-next/read", test_read);
+  g_test_add_func ("/job-next/other-tongue", test_other_tongue);
   g_test_add_func ("/job-next/phases", test_phases);
   g_test_add_func ("/job-next/gone", test_gone);
   g_test_add_func ("/job-next/not-gone", test_not_gone);
