@@ -219,6 +219,30 @@ save_settled (HsCallForm *self)
 /* Typing. */
 
 static void
+forget_callers (HsCallForm *self)
+{
+  self->takes_first = FALSE;
+  hs_question_forget (self->find);
+  hs_caller_list_set_hits (self->callers, NULL, NULL);
+}
+
+/* Whoever is not looked for any more is not waited for. */
+static void
+find_caller (HsCallForm *self, const char *text)
+{
+  gboolean waited = self->takes_first;
+
+  if (text != NULL)
+    {
+      hs_question_ask (self->find, g_variant_new ("(su)", text, MOST_CALLERS));
+      return;
+    }
+  forget_callers (self);
+  if (waited)
+    hs_late_keys_release (self->late);
+}
+
+static void
 changed_cb (HsCallForm *self, GtkEditable *entry)
 {
   guint field = field_of (self, entry);
@@ -228,15 +252,7 @@ changed_cb (HsCallForm *self, GtkEditable *entry)
   self->dirty = TRUE;
   note (self, field, gtk_editable_get_text (entry));
   if (field == FIELD_PHONE || field == FIELD_NAME || field == FIELD_PLATE)
-    {
-      if (hs_call_form_text_of (self, field) != NULL)
-        hs_question_ask (self->find, g_variant_new ("(su)", hs_call_form_text_of (self, field), MOST_CALLERS));
-      else
-        {
-          hs_question_forget (self->find);
-          hs_caller_list_set_hits (self->callers, NULL, NULL);
-        }
-    }
+    find_caller (self, hs_call_form_text_of (self, field));
   if (field >= FIELD_FROM)
     hs_call_form_ask_offers (self);
   update_hint (self);
@@ -354,8 +370,7 @@ fill_caller (HsCallForm *self)
       note (self, i, gtk_editable_get_text (self->entries[i]));
   self->dirty = TRUE;
   hs_question_forget (self->caller);
-  hs_question_forget (self->find);
-  hs_caller_list_set_hits (self->callers, NULL, NULL);
+  forget_callers (self);
   hs_call_form_ask_offers (self);
   /* Whoever settles it goes on by himself. */
   if (self->settling)

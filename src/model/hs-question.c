@@ -18,7 +18,7 @@ struct _HsQuestion
   gboolean awake;
   gboolean stale;
   guint stamp;
-  guint asking;
+  gboolean asking; /* by the present stamp; what comes of an older one is nobody's answer */
   HsSnapshot *snapshot;
   char *trouble;
 };
@@ -47,7 +47,6 @@ hs_question_answered_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (GError) error = NULL;
   gpointer answer = NULL;
 
-  self->asking--;
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, &answer, &error))
     answer = NULL;
   if (asking->stamp != self->stamp)
@@ -57,6 +56,7 @@ hs_question_answered_cb (GObject *source, GAsyncResult *result, gpointer data)
       return;
     }
 
+  self->asking = FALSE;
   g_clear_pointer (&self->trouble, g_free);
   if (error != NULL)
     self->trouble = g_strdup (error->message);
@@ -76,7 +76,7 @@ hs_question_send (HsQuestion *self)
 
   self->stale = FALSE;
   self->has_asked = TRUE;
-  self->asking++;
+  self->asking = TRUE;
   asking->question = g_object_ref (self);
   asking->stamp = ++self->stamp;
   hs_ledger_ask_async (self->ledger, self->func, self->args, self->free_answer, hs_question_answered_cb, asking);
@@ -161,6 +161,7 @@ hs_question_forget (HsQuestion *self)
   g_return_if_fail (HS_IS_QUESTION (self));
 
   self->stamp++;
+  self->asking = FALSE;
   self->has_asked = FALSE;
   self->stale = FALSE;
   g_clear_pointer (&self->args, g_variant_unref);
@@ -207,5 +208,5 @@ hs_question_is_asking (HsQuestion *self)
 {
   g_return_val_if_fail (HS_IS_QUESTION (self), FALSE);
 
-  return self->asking > 0;
+  return self->asking;
 }

@@ -56,6 +56,8 @@ HsSnapshot *hs_question_get_snapshot (HsQuestion *question);
 
 /* hs_question_get_trouble: (transfer none) (nullable): why the last question failed. */
 const char *hs_question_get_trouble (HsQuestion *question);
+
+/* hs_question_is_asking: #HsQuestion::answered is still to come; not for what was forgotten. */
 gboolean hs_question_is_asking (HsQuestion *question);
 
 G_END_DECLS

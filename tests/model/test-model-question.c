@@ -113,6 +113,8 @@ test_forget (ModelBook *book, gconstpointer data)
   g_signal_connect (question, "answered", G_CALLBACK (count_cb), &n_answered);
   hs_question_ask (question, NULL);
   hs_question_forget (question);
+  /* Nobody hears of it any more, so that nobody may wait for it. */
+  g_assert_false (hs_question_is_asking (question));
   hs_ledger_wait (book->ledger);
   touch (book->ledger);
   hs_ledger_wait (book->ledger);
