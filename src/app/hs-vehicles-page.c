@@ -63,6 +63,7 @@ struct _HsVehiclesPage
   char *vehicle_id;
   gboolean detail_shown;
   gboolean moved; /* another hit than the one that is offered was chosen */
+  gboolean opens; /* Enter was quicker than the book: what it finds is opened */
 };
 
 G_DEFINE_FINAL_TYPE (HsVehiclesPage, hs_vehicles_page, HS_TYPE_PAGE)
@@ -145,7 +146,7 @@ offered (GPtrArray *hits, const char *words)
 }
 
 static void
-found_cb (HsVehiclesPage *self)
+show_found (HsVehiclesPage *self)
 {
   HsSnapshot *snapshot = hs_question_get_snapshot (self->find);
   GPtrArray *hits = hs_question_get (self->find);
@@ -165,6 +166,19 @@ found_cb (HsVehiclesPage *self)
   if (n > 0 && (!self->moved || gtk_single_selection_get_selected (self->selection) >= n))
     gtk_single_selection_set_selected (self->selection, offered (hits, words));
   selected_cb (self);
+}
+
+static void open_hit (HsVehiclesPage *self);
+
+static void
+found_cb (HsVehiclesPage *self)
+{
+  gboolean opens = self->opens && hs_question_get_trouble (self->find) == NULL;
+
+  show_found (self);
+  self->opens = FALSE;
+  if (opens && gtk_widget_get_mapped (GTK_WIDGET (self)))
+    open_hit (self);
 }
 
 static void
@@ -195,7 +209,7 @@ changed_cb (HsVehiclesPage *self)
   const char *words = gtk_editable_get_text (self->entry);
   gboolean empty = *words == '\0';
 
-  self->moved = FALSE;
+  self->moved = self->opens = FALSE;
   gtk_widget_set_visible (GTK_WIDGET (self->hits_title), !empty);
   gtk_widget_set_visible (GTK_WIDGET (self->count_label), !empty);
   if (!empty)
@@ -230,15 +244,24 @@ open_job (HsVehiclesPage *self)
 }
 
 static void
-open_action (GtkWidget *widget, const char *name, GVariant *parameter)
+open_hit (HsVehiclesPage *self)
 {
-  HsVehiclesPage *self = HS_VEHICLES_PAGE (widget);
-
   if (open_job (self))
     return;
   selected_cb (self);
   show_detail (self, TRUE);
   gtk_editable_select_region (self->entry, 0, -1);
+}
+
+/* Until the answer about the last sign is there, the hits are of what stood there before it. */
+static void
+open_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsVehiclesPage *self = HS_VEHICLES_PAGE (widget);
+
+  self->opens = hs_question_is_asking (self->find);
+  if (!self->opens)
+    open_hit (self);
 }
 
 static void
@@ -267,6 +290,7 @@ clear_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsVehiclesPage *self = HS_VEHICLES_PAGE (widget);
 
+  self->opens = FALSE;
   if (hs_page_get_narrow (HS_PAGE (self)) && self->detail_shown)
     {
       show_detail (self, FALSE);

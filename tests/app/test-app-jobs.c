@@ -5,6 +5,7 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-call-form.h"
 #include "hs-demo.h"
 #include "hs-job-op.h"
 #include "hs-job-page.h"
@@ -257,6 +258,61 @@ test_nothing_settled (AppBook *book, gconstpointer data)
   g_assert_null (focused_tag (book));
 }
 
+/* Enter opens the job whose number stands there, not that of the digits before the last. */
+static void
+test_quick_number (AppBook *book, gconstpointer data)
+{
+  app_book_show (book, "vehicles");
+  app_book_type (book, "2");
+  app_book_press (book, GDK_KEY_4);
+  app_book_press (book, GDK_KEY_Return);
+  app_book_settle (book);
+  hs_app_test_frames ();
+  app_book_settle (book);
+  g_assert_cmpstr (open_number (book), ==, "A-0024");
+}
+
+/* Another sign behind Enter takes it back: nothing opens that was not asked for. */
+static void
+test_quick_on (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "vehicles");
+
+  app_book_type (book, "2");
+  app_book_press (book, GDK_KEY_4);
+  app_book_press (book, GDK_KEY_Return);
+  app_book_press (book, GDK_KEY_1);
+  app_book_settle (book);
+  hs_app_test_frames ();
+  app_book_settle (book);
+  g_assert_null (hs_window_get_job (book->window));
+  g_assert_true (gtk_widget_get_mapped (page));
+}
+
+/* Enter in a phone field that was emptied a moment ago does not lock the form. */
+static void
+test_emptied_phone (AppBook *book, gconstpointer data)
+{
+  GtkWidget *slip, *form;
+
+  app_book_press (book, GDK_KEY_F3);
+  app_book_settle (book);
+  slip = app_book_find_top (book);
+  g_assert_nonnull (slip);
+  form = hs_app_test_find (slip, HS_TYPE_CALL_FORM);
+  app_book_press_in (slip, GDK_KEY_5);
+  g_assert_cmpstr (hs_call_form_get_phone (HS_CALL_FORM (form)), ==, "5");
+  gtk_editable_set_text (GTK_EDITABLE (gtk_root_get_focus (GTK_ROOT (slip))), "");
+  app_book_press_in (slip, GDK_KEY_Return);
+  app_book_settle (book);
+  hs_app_test_frames ();
+  app_book_settle (book);
+  app_book_press_in (slip, GDK_KEY_7);
+  app_book_settle (book);
+  g_assert_true (GTK_IS_EDITABLE (gtk_root_get_focus (GTK_ROOT (slip))));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (gtk_root_get_focus (GTK_ROOT (slip)))), ==, "7");
+}
+
 #define ADD(name, func) g_test_add ("/jobs/" name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -268,5 +324,8 @@ main (int argc, char **argv)
   ADD ("caller-first", test_caller_first);
   ADD ("squared", test_squared);
   g_test_add ("/jobs/nothing-settled", AppBook, NULL, app_book_open_new, test_nothing_settled, app_book_close);
+  ADD ("quick-number", test_quick_number);
+  ADD ("quick-on", test_quick_on);
+  ADD ("emptied-phone", test_emptied_phone);
   return g_test_run ();
 }
