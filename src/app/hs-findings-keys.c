@@ -350,6 +350,9 @@ press_sign (HsFindings *self, char sign)
         store (self, "/", NULL, NULL);
       return TRUE;
     case '*':
+      /* Rolling, nothing is asked: the next digit is a figure. */
+      if (hs_findings_is_rolling (self))
+        return TRUE;
       hs_findings_forget_doubt (self);
       self->asks_why = TRUE;
       hs_findings_update_entry (self);

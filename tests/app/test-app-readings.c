@@ -653,6 +653,33 @@ test_rolling (AppBook *book, gconstpointer data)
   hs_app_test_wait (hs_app_test_says_part (widget, "How to measure"));
 }
 
+/* Rolling, a star asks for no reason, so that the digit behind it is a figure and no reason that nobody read; one that
+ * was asked for before is not asked for any more. */
+static void
+test_rolling_star (AppBook *book, gconstpointer data)
+{
+  HsFindings *findings = open_findings (book, "A-0022");
+  GtkWidget *widget = GTK_WIDGET (findings);
+  g_autofree char *stored = NULL;
+
+  app_book_type (book, "1");
+  app_book_press (book, GDK_KEY_F4);
+  app_book_settle (book);
+  hs_findings_focus (findings);
+  app_book_type (book, "*");
+  g_assert_true (hs_app_test_says (widget, "Not measured. Why? One digit:"));
+  app_book_type (book, "+");
+  g_assert_true (hs_app_test_says (widget, "Battery at rest: 0.00 V"));
+  app_book_type (book, "*");
+  app_book_type (book, "1");
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says (widget, "Battery at rest: 0.01 V, outside"));
+  app_book_type (book, "242*\n");
+  hs_app_test_wait (hs_app_test_says (widget, "Battery strength: 0 A"));
+  stored = dup_stored (book, "battery_rest", 1);
+  g_assert_cmpstr (stored, ==, "12.42 V");
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -673,5 +700,6 @@ main (int argc, char *argv[])
   ADD ("/readings/keycaps", test_keycaps);
   ADD ("/readings/large-text", test_large_text);
   ADD ("/readings/rolling", test_rolling);
+  ADD ("/readings/rolling-star", test_rolling_star);
   return g_test_run ();
 }
