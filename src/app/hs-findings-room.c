@@ -141,6 +141,9 @@ hs_findings_room_changed (HsPage *page)
   gtk_widget_set_hexpand (self->sheet_pane, narrow);
   gtk_widget_set_visible (GTK_WIDGET (self->progress), !hs_findings_is_slim (self));
   gtk_widget_set_visible (GTK_WIDGET (self->typed), !hs_findings_is_slim (self));
+  /* Where there is no room for both, the keys that answer come before the reasons. */
+  gtk_box_reorder_child_after (GTK_BOX (self->choices), self->choices_box,
+                               GTK_WIDGET (hs_findings_is_slim (self) ? self->choices_title : self->choices_about));
   hs_key_button_set_show_key (self->best_button, !narrow);
   gtk_widget_set_visible (GTK_WIDGET (self->pad), narrow);
   hs_findings_update_lines (self);
