@@ -7,6 +7,7 @@
 #include "hs-job-row.h"
 
 #include "hs-money-row.h"
+#include "hs-outbox-row.h"
 #include "hs-search-index.h"
 #include "hs-table.h"
 #include "hs-text.h"
@@ -61,7 +62,7 @@ job_before_save (HsStore *store, gconstpointer old, gpointer row, GError **error
   return TRUE;
 }
 
-/* Taking a call or moving it to another vehicle counts as having seen the vehicle. */
+/* Taking a call or moving it to another vehicle counts as having seen the vehicle. A new stage is posted. */
 static gboolean
 job_after_change (HsStore *store, gconstpointer old, gconstpointer row, GError **error)
 {
@@ -70,7 +71,9 @@ job_after_change (HsStore *store, gconstpointer old, gconstpointer row, GError *
 
   if (job != NULL && (before == NULL || g_strcmp0 (before->vehicle_id, job->vehicle_id) != 0))
     hs_search_index_seen (store, job->vehicle_id);
-  return TRUE;
+  if (job == NULL || (before != NULL && g_strcmp0 (before->stage, job->stage) == 0))
+    return TRUE;
+  return store->bulk || hs_outbox_row_queue (store, job->id, error);
 }
 
 static const HsTable job_table = {

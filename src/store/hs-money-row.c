@@ -5,6 +5,7 @@
 
 #include "hs-money-row.h"
 
+#include "hs-outbox-row.h"
 #include "hs-table.h"
 
 static const HsColumn line_columns[] = {
@@ -65,17 +66,38 @@ refresh_owed (HsStore *store, const char *job_id, GError **error)
   return hs_sql_run (query, error);
 }
 
+/* What comes in after a job was squared up is posted; before that its next stage tells of it. */
+static gboolean
+post_if_squared (HsStore *store, const char *job_id, GError **error)
+{
+  g_autoptr (HsSql) query = hs_sql_new (store, error, "SELECT stage = 'squared' FROM job WHERE id = ?1", "t", job_id);
+  gint64 squared = 0;
+
+  return hs_sql_one_int (query, 0, &squared, error)
+         && (squared != 1 || store->bulk || hs_outbox_row_queue (store, job_id, error));
+}
+
+static gboolean
+money_changed (HsStore *store, const char *job_id, GError **error)
+{
+  return refresh_owed (store, job_id, error) && post_if_squared (store, job_id, error);
+}
+
 static gboolean
 invoice_after_change (HsStore *store, gconstpointer old, gconstpointer row, GError **error)
 {
-  return refresh_owed (store, ((const HsInvoiceRow *) (row != NULL ? row : old))->job_id, error);
+  return money_changed (store, ((const HsInvoiceRow *) (row != NULL ? row : old))->job_id, error);
 }
 
 static gboolean
 payment_after_change (HsStore *store, gconstpointer old, gconstpointer row, GError **error)
 {
-  return (old == NULL || refresh_owed (store, ((const HsPaymentRow *) old)->job_id, error))
-         && (row == NULL || refresh_owed (store, ((const HsPaymentRow *) row)->job_id, error));
+  const HsPaymentRow *before = old;
+  const HsPaymentRow *payment = row;
+  gboolean moved = before != NULL && (payment == NULL || !g_str_equal (before->job_id, payment->job_id));
+
+  return (!moved || money_changed (store, before->job_id, error))
+         && (payment == NULL || money_changed (store, payment->job_id, error));
 }
 
 static const HsTable invoice_table = {

@@ -22,6 +22,7 @@ G_BEGIN_DECLS
  * depth: how many begins are open.
  * seen_vehicles, changed_vehicles, changed_customers: ids whose search documents are written before the commit; the
  * values tell their order by counting noted.
+ * device: the machine, if it is one that may post.
  * undo: the step that is being done, if one was noted. following: how deep in what follows from a change.
  */
 struct _HsStore
@@ -36,6 +37,7 @@ struct _HsStore
   guint depth;
   HsInstant now;
   char *who;
+  char *device;
   char *program;
   char *host;
   int pid;

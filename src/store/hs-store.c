@@ -63,6 +63,7 @@ store_free (HsStore *store)
   g_free (store->program);
   g_free (store->host);
   g_free (store->who);
+  g_free (store->device);
   g_free (store->session_id);
   g_free (store);
 }
@@ -321,6 +322,13 @@ void
 hs_store_interrupt (HsStore *store)
 {
   sqlite3_interrupt (store->db);
+}
+
+void
+hs_store_set_device (HsStore *store, const char *device)
+{
+  g_free (store->device);
+  store->device = g_strdup (device);
 }
 
 void

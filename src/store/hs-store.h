@@ -22,7 +22,7 @@ G_BEGIN_DECLS
 typedef struct _HsStore HsStore;
 
 /* How many numbers of the schema this program knows: the version of a new book. */
-#define HS_STORE_SCHEMA 8
+#define HS_STORE_SCHEMA 9
 
 /* Optional whole numbers and reals of a row that are not there. Text is %NULL, dates and instants have their own. */
 #define HS_INT_NONE G_MININT64
@@ -111,6 +111,10 @@ void hs_store_interrupt (HsStore *store);
 
 /* hs_store_set_who: whom the log of changes names from now on. */
 void hs_store_set_who (HsStore *store, const char *who);
+
+/* hs_store_set_device: (nullable): the machine that works on the book, by an id of its own. Without one, or if posting is
+ * not on for it, nothing is queued for the owner's endpoint. */
+void hs_store_set_device (HsStore *store, const char *device);
 
 /**
  * hs_store_begin:

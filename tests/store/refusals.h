@@ -32,6 +32,8 @@ extern const Refusal on_site_refusals[];
 extern const guint n_on_site_refusals;
 extern const Refusal kept_refusals[];
 extern const guint n_kept_refusals;
+extern const Refusal outbox_refusals[];
+extern const guint n_outbox_refusals;
 extern const Allowed allowed[];
 extern const guint n_allowed;
 extern const Allowed on_site_allowed[];

@@ -8,6 +8,7 @@
 #include "hs-advice-row.h"
 #include "hs-disturbed-row.h"
 #include "hs-model-note-row.h"
+#include "hs-outbox-row.h"
 #include "hs-photo-row.h"
 #include "hs-visit-row.h"
 
@@ -90,6 +91,50 @@ fill_advice_line_row (gpointer data)
   set (&row->part_id, "b");
 }
 
+static void
+fill_outbox_row (gpointer data)
+{
+  HsOutboxRow *row = data;
+
+  set (&row->job_id, "open");
+  row->revision = 7;
+  set (&row->state, "parked");
+  row->queued_at = 1;
+  set (&row->body, "{}");
+  row->tries = 2;
+  row->tried_at = 3;
+  row->next_at = 4;
+  set (&row->ended, "answered");
+  row->status = 422;
+  set (&row->said, "no");
+  row->sent_at = 5;
+  row->sent_revision = 6;
+}
+
+static void
+fill_queue_row (gpointer data)
+{
+  HsOutboxQueueRow *row = data;
+
+  set (&row->id, "queue");
+  row->paused_at = 1;
+  row->hold_until = 2;
+  row->tries = 3;
+  set (&row->ended, "answered");
+  row->status = 401;
+  set (&row->said, "no");
+}
+
+static void
+fill_device_row (gpointer data)
+{
+  HsPostDeviceRow *row = data;
+
+  set (&row->id, "d0");
+  set (&row->name, "bench");
+  row->since = 970;
+}
+
 const Kind on_site_kinds[] = {
   KIND (hs_safety_row, "safety", fill_safety_row,
     "vi|traffic|refused|on a bend|710", FALSE),
@@ -101,5 +146,11 @@ const Kind on_site_kinds[] = {
     "Vostle|Crag|2014|2018|knack|lift the clip first|open|950", FALSE),
   KIND (hs_advice_line_row, "advice_line", fill_advice_line_row,
     "a-open|part|drive belt|2000|1200|2000|160|b", FALSE),
+  KIND (hs_outbox_row, "outbox", fill_outbox_row,
+    "open|7|parked|1|{}|2|3|4|answered|422|no|5|6", FALSE),
+  KIND (hs_outbox_queue_row, "outbox_queue", fill_queue_row,
+    "queue|1|2|3|answered|401|no", FALSE),
+  KIND (hs_post_device_row, "post_device", fill_device_row,
+    "d0|bench|970", FALSE),
 };
 const guint n_on_site_kinds = G_N_ELEMENTS (on_site_kinds);

@@ -190,6 +190,7 @@ main (int argc, char **argv)
   add_refusals ("closing", closing_refusals, n_closing_refusals);
   add_refusals ("standing", standing_refusals, n_standing_refusals);
   add_refusals ("on-site", on_site_refusals, n_on_site_refusals);
+  add_refusals ("outbox", outbox_refusals, n_outbox_refusals);
   add_refusals ("kept", kept_refusals, n_kept_refusals);
   add_allowed (allowed, n_allowed);
   add_allowed (on_site_allowed, n_on_site_allowed);

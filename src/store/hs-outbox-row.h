@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+#pragma once
+
+#include "hs-row.h"
+
+G_BEGIN_DECLS
+
+/* What waits to be posted to the owner's endpoint. Not written into the log of changes, not undone. */
+
+/**
+ * HsOutboxRow:
+ * @id: the idempotency key, a UUID: of this revision alone
+ * @revision: grows from message to message of a job; never less than the seconds of 1970 on when it was queued, so that
+ *   it also grows when the book is put back from a backup
+ * @state: `waiting`, `parked`, `sent`, `dropped`
+ * @queued_at: since when something of the job is not sent
+ * @body: (nullable): what is sent, from the first try on until it is sent
+ * @tries: how often it was begun to be sent
+ * @tried_at: when last, or %HS_INSTANT_NONE
+ * @next_at: not before, or %HS_INSTANT_NONE
+ * @ended: (nullable): how the last time ended, as hs_post_end_id() has it
+ * @status: of the last answer, or %HS_INT_NONE
+ * @said: (nullable): what the endpoint said is wrong
+ * @sent_at: when a message of this job was last taken, or %HS_INSTANT_NONE
+ * @sent_revision: which one, or %HS_INT_NONE
+ */
+typedef struct
+{
+  char *id;
+  char *job_id;
+  gint64 revision;
+  char *state;
+  HsInstant queued_at;
+  char *body;
+  gint64 tries;
+  HsInstant tried_at;
+  HsInstant next_at;
+  char *ended;
+  gint64 status;
+  char *said;
+  HsInstant sent_at;
+  gint64 sent_revision;
+} HsOutboxRow;
+
+HS_DECLARE_ROW (HsOutboxRow, hs_outbox_row)
+
+/**
+ * hs_outbox_row_queue:
+ *
+ * Queues the job as it stands, if this machine posts: see hs_store_set_device(). What was queued of it before and is not
+ * sent yet is replaced; the new one goes to the end. The store does it by itself when a job changes stage and when money
+ * of a squared one does. Needs a transaction.
+ */
+gboolean hs_outbox_row_queue (HsStore *store, const char *job_id, GError **error);
+
+/* hs_outbox_row_queue_all: every job that was never sent and is not in the queue, oldest first. */
+gboolean hs_outbox_row_queue_all (HsStore *store, guint *ret_n_jobs, GError **error);
+
+/* hs_outbox_row_find: of a job; @ret_row is %NULL if nothing of it was ever queued. */
+gboolean hs_outbox_row_find (HsStore *store, const char *job_id, HsOutboxRow **ret_row, GError **error);
+
+/* hs_outbox_row_find_key: by its id; @ret_row is %NULL if there is none any more. */
+gboolean hs_outbox_row_find_key (HsStore *store, const char *id, HsOutboxRow **ret_row, GError **error);
+
+/* hs_outbox_row_next: the first that waits and may be tried at @now; @ret_row is %NULL if there is none. */
+gboolean hs_outbox_row_next (HsStore *store, HsInstant now, HsOutboxRow **ret_row, GError **error);
+
+/* hs_outbox_row_list_unsent: waiting and parked, in their order, at most @limit. */
+gboolean hs_outbox_row_list_unsent (HsStore *store, guint limit, GPtrArray **ret_rows, GError **error);
+
+/**
+ * HsOutboxSums:
+ * @soonest: when the first of those that wait may be tried; %HS_INSTANT_NONE if none waits
+ */
+typedef struct
+{
+  gint64 waiting;
+  gint64 parked;
+  HsInstant soonest;
+} HsOutboxSums;
+
+gboolean hs_outbox_sums_load (HsStore *store, HsOutboxSums *ret_sums, GError **error);
+
+/* hs_outbox_row_release: @job_id %NULL: all. Parked ones wait again, and those that wait may be tried at once, with the
+ * key and the body that they had. */
+gboolean hs_outbox_row_release (HsStore *store, const char *job_id, GError **error);
+
+/**
+ * HsOutboxQueueRow:
+ * @paused_at: since when the owner has to do something, or %HS_INSTANT_NONE
+ * @hold_until: nothing is tried before, or %HS_INSTANT_NONE
+ * @tries: how often in a row the endpoint was to blame
+ * @ended: (nullable): as of HsOutboxRow, of what paused or holds it; so @status and @said
+ */
+typedef struct
+{
+  char *id;
+  HsInstant paused_at;
+  HsInstant hold_until;
+  gint64 tries;
+  char *ended;
+  gint64 status;
+  char *said;
+} HsOutboxQueueRow;
+
+HS_DECLARE_ROW (HsOutboxQueueRow, hs_outbox_queue_row)
+
+/* hs_outbox_queue_row_get: the one there is, or a new one. */
+gboolean hs_outbox_queue_row_get (HsStore *store, HsOutboxQueueRow **ret_row, GError **error);
+
+/**
+ * HsPostDeviceRow:
+ * @id: of the machine
+ * @name: what it is called
+ * @since: when posting was switched on there
+ *
+ * A machine that posts; without its row it does not.
+ */
+typedef struct
+{
+  char *id;
+  char *name;
+  HsInstant since;
+} HsPostDeviceRow;
+
+HS_DECLARE_ROW (HsPostDeviceRow, hs_post_device_row)
+gboolean hs_post_device_row_list (HsStore *store, GPtrArray **ret_rows, GError **error);
+
+/* hs_post_device_row_is_on: the machine of this store posts. */
+gboolean hs_post_device_row_is_on (HsStore *store, gboolean *ret_on, GError **error);
+
+G_END_DECLS
