@@ -8,6 +8,7 @@
 
 #include "hs-book.h"
 
+#include "hs-device.h"
 #include "hs-interview-op.h"
 #include "hs-ops-private.h"
 #include "hs-proven-cause.h"
@@ -28,6 +29,8 @@ struct _HsBook
   GTimeZone *zone;
   char *currency;
   char *van;
+  char *device;
+  char *host;
   const HsTongue *in; /* (nullable): English */
 };
 
@@ -46,7 +49,21 @@ hs_book_close (HsBook *book)
   g_clear_pointer (&book->zone, g_time_zone_unref);
   g_free (book->currency);
   g_free (book->van);
+  g_free (book->host);
+  g_free (book->device);
   g_free (book);
+}
+
+const char *
+hs_book_get_host (HsBook *book)
+{
+  return book->host;
+}
+
+const char *
+hs_book_get_device (HsBook *book)
+{
+  return book->device;
 }
 
 HsStore *
@@ -267,7 +284,12 @@ open_store (const char *path, HsStoreMode mode, const HsBookUser *user, GError *
   if (book->catalog == NULL)
     return NULL;
   book->store = hs_store_open (path, mode, &store_user, error);
-  return book->store == NULL ? NULL : g_steal_pointer (&book);
+  if (book->store == NULL)
+    return NULL;
+  book->host = g_strdup (user->host);
+  book->device = hs_device_dup_id (user->host);
+  hs_store_set_device (book->store, book->device);
+  return g_steal_pointer (&book);
 }
 
 HsBook *

@@ -69,6 +69,11 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsBook, hs_book_close)
 
 HsStore *hs_book_get_store (HsBook *book);
 
+/** hs_book_get_host, hs_book_get_device: (transfer none): what the machine is called, and an id of it that says nothing
+ * else about it. */
+const char *hs_book_get_host (HsBook *book);
+const char *hs_book_get_device (HsBook *book);
+
 /** hs_book_get_checks: (transfer none): the catalog of checks. */
 HsChecks *hs_book_get_checks (HsBook *book);
 

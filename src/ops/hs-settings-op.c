@@ -14,6 +14,9 @@
 #include "hs-geo.h"
 #include "hs-money.h"
 #include "hs-ops-private.h"
+#include "hs-outbox-row.h"
+#include "hs-post-address.h"
+#include "hs-post-private.h"
 #include "hs-price.h"
 #include "hs-setting-row.h"
 #include "hs-usual.h"
@@ -222,6 +225,65 @@ check_start (HsBook *book, const Rule *rule, const char *value, GError **error)
   return NULL;
 }
 
+static char *
+check_yes_no (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  if (g_ascii_strcasecmp (value, "yes") == 0)
+    return g_strdup ("yes");
+  if (g_ascii_strcasecmp (value, "no") == 0)
+    return g_strdup ("no");
+  hs_ops_refuse (error, "%s: write yes or no.", rule->key);
+  return NULL;
+}
+
+static char *
+check_endpoint (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  g_autofree char *private_network = hs_settings_dup (book, "post_private_network", error);
+  g_autoptr (GError) unread = NULL;
+  g_autoptr (HsPostAddress) address = NULL;
+
+  if (private_network == NULL)
+    return NULL;
+  if (*value == '\0')
+    return g_strdup ("");
+  address = hs_post_address_parse (value, g_str_equal (private_network, "yes"), &unread);
+  if (address != NULL)
+    return g_strdup (address->url);
+  hs_ops_refuse (error, "%s: %s", rule->key, unread->message);
+  return NULL;
+}
+
+static char *
+check_auth (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  HsPostAuth auth;
+
+  if (hs_post_auth_parse (value, &auth))
+    return g_strdup (hs_post_auth_id (auth));
+  hs_ops_refuse (error, "%s: write none, bearer or basic.", rule->key);
+  return NULL;
+}
+
+/* Of HTTP Basic: a colon would end it (RFC 7617, 2). */
+static char *
+check_user (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  if (strchr (value, ':') == NULL)
+    return check_line (book, rule, value, error);
+  hs_ops_refuse (error, "%s: a name for the endpoint holds no colon.", rule->key);
+  return NULL;
+}
+
+static char *
+check_file (HsBook *book, const Rule *rule, const char *value, GError **error)
+{
+  if (*value == '\0' || g_path_is_absolute (value))
+    return check_line (book, rule, value, error);
+  hs_ops_refuse (error, "%s: write the whole path, from / on.", rule->key);
+  return NULL;
+}
+
 /* The units of least and most in the table. */
 #define PERCENT 10000
 #define THOUSAND 1000
@@ -296,6 +358,17 @@ static const Rule rules[] = {
   { "usual_6", "", check_usual, 0, 0, USUAL },
   { "business_name", "", check_line, 0, 80, "name of the business, as it stands on papers" },
   { "paper_size", "letter", check_paper, 0, 0, "size of papers that are printed: letter or A4" },
+  { "post_url", "", check_endpoint, 0, 0, "address that jobs are posted to; with {id} in it each job is PUT there" },
+  { "post_auth", "none", check_auth, 0, 0, "how the endpoint knows who posts: none, bearer or basic" },
+  { "post_user", "", check_user, 0, 80, "name for basic" },
+  { "post_secret_file", "", check_file, 0, 1000, "file of mode 0600 with the secret; empty: the keyring of the machine" },
+  { "post_ca_file", "", check_file, 0, 1000, "authorities of your own for https, PEM; empty: those of the machine" },
+  { "post_private_network", "no", check_yes_no, 0, 0, "yes: http:// may be posted to within the own network" },
+  { "post_phone", "no", check_yes_no, 0, 0, "yes: phone numbers and e-mail are posted too" },
+  { "post_street", "no", check_yes_no, 0, 0, "yes: street and gate code are posted too" },
+  { "post_signature", "no", check_yes_no, 0, 0, "yes: signatures are posted too" },
+  { "post_photos", "no", check_yes_no, 0, 0, "yes: photos are posted too" },
+  { "post_costs", "no", check_yes_no, 0, 0, "yes: what things cost you is posted too" },
   { "clock_starts", "", check_start, 0, 0, "local time at which this book's own clock starts; empty: the true time" },
 };
 
@@ -535,11 +608,24 @@ know_van (HsBook *book, const char *key, GError **error)
   return has_van (vans, letter) || hs_ops_refuse (error, "%s: the book has no van %s.", key, letter);
 }
 
+/* What was not sent for the old setting's sake is tried again, and tells no more than may be told now. */
+static gboolean
+follow_posting (HsBook *book, const char *key, const char *value, GError **error)
+{
+  g_autoptr (GError) unset = NULL;
+  g_autofree char *before = hs_settings_dup (book, key, &unset);
+
+  if (!g_str_has_prefix (key, "post_") || g_strcmp0 (before, value) == 0)
+    return TRUE;
+  return hs_post_resume (book, error) && hs_outbox_row_remake (hs_book_get_store (book), error);
+}
+
 static gboolean
 save_value (HsBook *book, const Rule *rule, const char *key, const char *value, GError **error)
 {
   return (rule->check != check_vans || save_vans (book, value, error))
          && (!is_of_van (key) || know_van (book, key, error))
+         && follow_posting (book, key, value, error)
          && hs_setting_row_put (hs_book_get_store (book), key, value, error);
 }
 

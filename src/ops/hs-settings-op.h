@@ -11,7 +11,8 @@ G_BEGIN_DECLS
  * HsSetting:
  * @key: `base_area`, `zone`, `leave_from`, `leave_to`, `home_by`, `spare_minutes`, `minute_cents`, `mile_cents`,
  *   `break_minutes`, `break_from`, `break_to`, `currency`, `vans`, `tax_percent`, `call_out_cents`,
- *   `call_out_minutes`, `quarter_hour_cents`, `markup_bands`, …; `clock_starts`: the local time at which this book's
+ *   `call_out_minutes`, `quarter_hour_cents`, `markup_bands`, …; `post_…`: how jobs are posted, a change of which lets
+ *   the queue go on; `clock_starts`: the local time at which this book's
  *   own clock starts whenever it is opened (a demo's); empty: the machine's clock. `B.home_by` is home_by of van B
  *   alone, and so for all hours of the day and the break. `home_by` is a wish: a plan comes home later where a promise
  *   can't be kept otherwise, and then says by how much

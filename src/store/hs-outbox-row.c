@@ -145,6 +145,25 @@ hs_outbox_row_queue_all (HsStore *store, guint *ret_n_jobs, GError **error)
 }
 
 gboolean
+hs_outbox_row_remake (HsStore *store, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_store_may_change (store, error)
+      || !hs_table_list (store, &outbox_table, (GDestroyNotify) hs_outbox_row_free, &rows, error,
+                         "WHERE state IN ('waiting', 'parked') AND body IS NOT NULL ORDER BY seq", ""))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      HsOutboxRow *row = g_ptr_array_index (rows, i);
+
+      if (!replace (store, row->job_id, row, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
 hs_outbox_row_find (HsStore *store, const char *job_id, HsOutboxRow **ret_row, GError **error)
 {
   return hs_table_find (store, &outbox_table, (gpointer *) ret_row, error, "WHERE job_id = ?1", "t", job_id);

@@ -58,6 +58,10 @@ gboolean hs_outbox_row_queue (HsStore *store, const char *job_id, GError **error
 /* hs_outbox_row_queue_all: every job that was never sent and is not in the queue, oldest first. */
 gboolean hs_outbox_row_queue_all (HsStore *store, guint *ret_n_jobs, GError **error);
 
+/* hs_outbox_row_remake: what is unsent and has a body already gets a new one when it is tried next, under a new key and
+ * revision: what may be told has changed. */
+gboolean hs_outbox_row_remake (HsStore *store, GError **error);
+
 /* hs_outbox_row_find: of a job; @ret_row is %NULL if nothing of it was ever queued. */
 gboolean hs_outbox_row_find (HsStore *store, const char *job_id, HsOutboxRow **ret_row, GError **error);
 

@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Writing down how a message ended. Core decides what follows; here it is put into the book, and into no message that
+ * took the place of the one that was sent. */
+
+#include "hs-post-private.h"
+
+#include "hs-ops-private.h"
+#include "hs-retry-after.h"
+
+static void
+write_end (char **ended, gint64 *status, char **said, const HsPostReply *reply)
+{
+  hs_row_set (ended, hs_post_end_id (reply->end));
+  *status = reply->end == HS_POST_ANSWERED ? reply->status : HS_INT_NONE;
+  hs_row_set (said, reply->said);
+}
+
+static HsPostNext
+decide (const HsPostReply *reply, const HsOutboxRow *row, const HsOutboxQueueRow *queue, gboolean hold, HsInstant now,
+        double draw)
+{
+  HsPostOutcome outcome = { reply->end, reply->status, hs_retry_after_parse (reply->retry_after, now) };
+  guint tries = row == NULL || row->tries == 0 ? 0 : (guint) row->tries - 1;
+  HsPostNext next = hs_post_next (&outcome, tries, now, draw);
+
+  /* What is the endpoint's fault is counted for the endpoint, whichever message met with it. */
+  if (next.what == HS_POST_DO_RETRY && (next.whole_queue || hold))
+    {
+      next.whole_queue = TRUE;
+      next.at = hs_post_next (&(HsPostOutcome) { HS_POST_UNREACHABLE, 0, outcome.not_before }, (guint) queue->tries, now,
+                              draw).at;
+    }
+  return next;
+}
+
+static gboolean
+settle_queue (HsStore *store, HsOutboxQueueRow *queue, const HsPostReply *reply, const HsPostNext *next, HsInstant now,
+              GError **error)
+{
+  if (next->what == HS_POST_DO_SENT)
+    {
+      g_autoptr (HsOutboxQueueRow) fresh = hs_outbox_queue_row_new ();
+
+      hs_row_set (&fresh->id, queue->id);
+      return hs_outbox_queue_row_save (store, fresh, error);
+    }
+  if (!next->whole_queue)
+    return TRUE;
+  write_end (&queue->ended, &queue->status, &queue->said, reply);
+  queue->paused_at = next->what == HS_POST_DO_PAUSE ? now : HS_INSTANT_NONE;
+  queue->hold_until = next->at;
+  queue->tries++;
+  return hs_outbox_queue_row_save (store, queue, error);
+}
+
+/* A message that took the place of what was sent keeps that it was. */
+static gboolean
+settle_sent (HsStore *store, const HsPostParcel *parcel, HsInstant now, GError **error)
+{
+  g_autoptr (HsOutboxRow) row = NULL;
+
+  if (!hs_outbox_row_find (store, parcel->job_id, &row, error))
+    return FALSE;
+  if (row == NULL)
+    return TRUE;
+  row->sent_at = now;
+  row->sent_revision = parcel->revision;
+  if (g_str_equal (row->id, parcel->key))
+    {
+      hs_row_set (&row->state, "sent");
+      hs_row_set (&row->body, NULL);
+      hs_row_set (&row->ended, NULL);
+      hs_row_set (&row->said, NULL);
+      row->status = HS_INT_NONE;
+      row->next_at = HS_INSTANT_NONE;
+    }
+  return hs_outbox_row_save (store, row, error);
+}
+
+static gboolean
+settle_row (HsStore *store, HsOutboxRow *row, const HsPostReply *reply, const HsPostNext *next, GError **error)
+{
+  if (row == NULL || !g_str_equal (row->state, "waiting"))
+    return TRUE;
+  write_end (&row->ended, &row->status, &row->said, reply);
+  row->next_at = next->what == HS_POST_DO_RETRY && !next->whole_queue ? next->at : HS_INSTANT_NONE;
+  if (next->what == HS_POST_DO_PARK)
+    hs_row_set (&row->state, "parked");
+  return hs_outbox_row_save (store, row, error);
+}
+
+static gboolean
+settle (HsBook *book, const HsPostParcel *parcel, const HsPostReply *reply, gboolean hold, HsInstant now, double draw,
+        HsPostNext *ret_next, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsOutboxQueueRow) queue = NULL;
+  g_autoptr (HsOutboxRow) row = NULL;
+
+  if (!hs_outbox_queue_row_get (store, &queue, error)
+      || !hs_outbox_row_find_key (store, parcel->key, &row, error))
+    return FALSE;
+  *ret_next = decide (reply, row, queue, hold, now, draw);
+  if (!settle_queue (store, queue, reply, ret_next, now, error))
+    return FALSE;
+  return ret_next->what == HS_POST_DO_SENT ? settle_sent (store, parcel, now, error)
+                                           : settle_row (store, row, reply, ret_next, error);
+}
+
+gboolean
+hs_post_settle (HsBook *book, const HsPostParcel *parcel, const HsPostReply *reply, gboolean hold, HsInstant now,
+                double draw, HsPostNext *ret_next, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  return hs_store_begin (store, now, error)
+         && hs_store_end (store, settle (book, parcel, reply, hold, now, draw, ret_next, error), error);
+}
+
+gboolean
+hs_post_resume (HsBook *book, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsOutboxQueueRow) queue = NULL;
+
+  if (!hs_outbox_queue_row_get (store, &queue, error))
+    return FALSE;
+  if (queue->paused_at == HS_INSTANT_NONE && queue->hold_until == HS_INSTANT_NONE)
+    return TRUE;
+  queue->paused_at = HS_INSTANT_NONE;
+  queue->hold_until = HS_INSTANT_NONE;
+  queue->tries = 0;
+  return hs_outbox_queue_row_save (store, queue, error);
+}
