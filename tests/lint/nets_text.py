@@ -23,7 +23,7 @@ MAY_USE = {
     "ops": (("core", "plan", "store"), {"glib.h", "gio/gio.h", "json-glib/json-glib.h",
                                         "gdk-pixbuf/gdk-pixbuf.h"} | PLAIN | DISK),
     "paper": (("core",), {"glib.h", "cairo.h", "cairo-pdf.h", "pango/pangocairo.h"} | PLAIN),
-    "post": (("core",), {"glib.h", "gio/gio.h", "libsoup/soup.h", "libsecret/secret.h"} | PLAIN),
+    "post": (("core",), {"glib.h", "gio/gio.h", "libsoup/soup.h", "libsecret/secret.h"} | PLAIN | DISK),
     "model": (("core", "plan", "store", "ops"), {"glib.h", "glib-object.h", "gio/gio.h"} | PLAIN | DISK),
     "app": (("core", "plan", "model", "ops", "paper"),
             {"glib.h", "glib-object.h", "gio/gio.h", "gtk/gtk.h", "adwaita.h", "shumate/shumate.h", "qrencode.h",

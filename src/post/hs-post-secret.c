@@ -1,0 +1,196 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* The secret of the endpoint. Refuses a file that others could have read or put there, and says nothing of what is in
+ * it. */
+
+#include "hs-post-secret.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <libsecret/secret.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+G_DEFINE_QUARK (hs-post-error-quark, hs_post_error)
+
+static const SecretSchema schema = {
+  .name = "org.halfshaft.Halfshaft.post",
+  .flags = SECRET_SCHEMA_NONE,
+  .attributes = { { "origin", SECRET_SCHEMA_ATTRIBUTE_STRING } },
+};
+
+static gboolean
+refuse (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
+static gboolean
+refuse (GError **error, const char *format, ...)
+{
+  g_autofree char *text = NULL;
+  va_list values;
+
+  va_start (values, format);
+  text = g_strdup_vprintf (format, values);
+  va_end (values);
+  g_set_error_literal (error, HS_POST_ERROR, HS_POST_ERROR_NO_SECRET, text);
+  return FALSE;
+}
+
+void
+hs_post_secret_free (char *secret)
+{
+  if (secret != NULL)
+    explicit_bzero (secret, strlen (secret));
+  g_free (secret);
+}
+
+gboolean
+hs_post_secret_check (const char *secret, GError **error)
+{
+  gsize length = strlen (secret);
+
+  if (length == 0)
+    return refuse (error, "The secret is empty.");
+  if (length > HS_POST_SECRET_BYTES)
+    return refuse (error, "A secret has at most %d bytes.", HS_POST_SECRET_BYTES);
+  if (!g_utf8_validate (secret, -1, NULL))
+    return refuse (error, "The secret is no text.");
+  for (const char *at = secret; *at != '\0'; at++)
+    if (g_ascii_iscntrl (*at))
+      return refuse (error, "The secret is one line, without tabs.");
+  return TRUE;
+}
+
+static gboolean
+check_status (const char *path, const struct stat *status, GError **error)
+{
+  if (!S_ISREG (status->st_mode))
+    return refuse (error, "%s is no file; the secret lies in a plain one.", path);
+  if (status->st_uid != geteuid ())
+    return refuse (error, "%s belongs to somebody else; make it your own, or the secret may be theirs.", path);
+  if ((status->st_mode & 077) != 0)
+    return refuse (error, "Others may look at %s; shut it to them: chmod 600 %s", path, path);
+  if (status->st_size > HS_POST_SECRET_BYTES + 1)
+    return refuse (error, "%s is longer than a secret; it holds one line.", path);
+  return TRUE;
+}
+
+static gboolean
+read_all (int fd, char *buffer, gsize size, gsize *ret_length)
+{
+  gsize length = 0;
+
+  while (length < size)
+    {
+      gssize got = read (fd, buffer + length, size - length);
+
+      if (got < 0 && errno == EINTR)
+        continue;
+      if (got < 0)
+        return FALSE;
+      if (got == 0)
+        break;
+      length += (gsize) got;
+    }
+  *ret_length = length;
+  return TRUE;
+}
+
+/* One line break at the end is the editor's. */
+static gboolean
+read_line (int fd, const char *path, char *buffer, gsize size, GError **error)
+{
+  gsize length;
+
+  if (!read_all (fd, buffer, size - 1, &length))
+    return refuse (error, "%s cannot be read: %s", path, g_strerror (errno));
+  if (length > 0 && buffer[length - 1] == '\n')
+    length--;
+  buffer[length] = '\0';
+  if (strlen (buffer) != length)
+    return refuse (error, "The secret in %s is no text.", path);
+  return hs_post_secret_check (buffer, error);
+}
+
+char *
+hs_post_secret_read_file (const char *path, GError **error)
+{
+  int fd = open (path, O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY);
+  char buffer[HS_POST_SECRET_BYTES + 3];
+  struct stat status;
+  char *secret = NULL;
+
+  if (fd < 0)
+    {
+      refuse (error, "%s, where the secret should lie, cannot be read: %s", path,
+              errno == ELOOP ? "it is a link; name the file itself" : g_strerror (errno));
+      return NULL;
+    }
+  if (fstat (fd, &status) != 0)
+    refuse (error, "%s cannot be read: %s", path, g_strerror (errno));
+  else if (check_status (path, &status, error) && read_line (fd, path, buffer, sizeof buffer, error))
+    secret = g_strdup (buffer);
+  explicit_bzero (buffer, sizeof buffer);
+  (void) close (fd);
+  return secret;
+}
+
+static gboolean
+blame_keyring (GError *failure, GError **error)
+{
+  refuse (error, "The keyring of this machine does not answer (%s); unlock it, or put the secret into a file of mode 0600"
+          " and set post_secret_file to its path.", failure->message);
+  g_error_free (failure);
+  return FALSE;
+}
+
+static char *
+look_up (const char *origin, GCancellable *cancellable, GError **error)
+{
+  GError *failure = NULL;
+  char *found = secret_password_lookup_sync (&schema, cancellable, &failure, "origin", origin, NULL);
+  char *secret = NULL;
+
+  if (failure != NULL)
+    {
+      blame_keyring (failure, error);
+      return NULL;
+    }
+  if (found == NULL)
+    refuse (error, "There is no secret for %s in the keyring of this machine; put it in.", origin);
+  else if (hs_post_secret_check (found, error))
+    secret = g_strdup (found);
+  if (found != NULL)
+    secret_password_free (found);
+  return secret;
+}
+
+char *
+hs_post_secret_load (const char *origin, const char *file, GCancellable *cancellable, GError **error)
+{
+  return file != NULL ? hs_post_secret_read_file (file, error) : look_up (origin, cancellable, error);
+}
+
+gboolean
+hs_post_secret_store (const char *origin, const char *secret, GError **error)
+{
+  g_autofree char *label = g_strdup_printf ("Halfshaft: %s", origin);
+  GError *failure = NULL;
+
+  if (!hs_post_secret_check (secret, error))
+    return FALSE;
+  if (secret_password_store_sync (&schema, SECRET_COLLECTION_DEFAULT, label, secret, NULL, &failure, "origin", origin,
+                                  NULL))
+    return TRUE;
+  return blame_keyring (failure, error);
+}
+
+gboolean
+hs_post_secret_forget (const char *origin, GError **error)
+{
+  GError *failure = NULL;
+
+  secret_password_clear_sync (&schema, NULL, &failure, "origin", origin, NULL);
+  return failure == NULL || blame_keyring (failure, error);
+}
