@@ -81,6 +81,8 @@ gboolean hs_command_disturbed (HsCli *cli, char **words, GError **error);
 gboolean hs_command_stage (HsCli *cli, char **words, GError **error);
 gboolean hs_command_handover (HsCli *cli, char **words, GError **error);
 gboolean hs_command_paper (HsCli *cli, char **words, GError **error);
+gboolean hs_command_post (HsCli *cli, char **words, GError **error);
+gboolean hs_command_outbox (HsCli *cli, char **words, GError **error);
 gboolean hs_command_undo (HsCli *cli, char **words, GError **error);
 gboolean hs_command_calc (HsCli *cli, char **words, GError **error);
 gboolean hs_command_limit (HsCli *cli, char **words, GError **error);

@@ -87,12 +87,14 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsPostOverview, hs_post_overview_free)
  * HsPostReport:
  * @sent: how many the endpoint took
  * @failed: how many it did not
+ * @busy: another program is sending; this one did not
  * @next_at: when there may be something to send again; %HS_INSTANT_NONE: nothing by itself
  */
 typedef struct
 {
   guint sent;
   guint failed;
+  gboolean busy;
   HsInstant next_at;
 } HsPostReport;
 
@@ -105,5 +107,8 @@ typedef struct
  * Each is written down before it goes out and after it came back, so that it may be stopped at any time.
  */
 gboolean hs_post_run (HsBook *book, const HsPostWorks *works, guint most, HsPostReport *ret_report, GError **error);
+
+/* hs_post_preview: (transfer full): the message of a job as it would be sent now. */
+char *hs_post_preview (HsBook *book, const char *job_id, HsInstant now, GError **error);
 
 G_END_DECLS

@@ -5,6 +5,8 @@
 
 #include "hs-post-private.h"
 
+#include "hs-post-lock.h"
+
 /* So many faults in a row, each of one message, are the endpoint's: the others are spared it. */
 #define MOST_FAULTS 3
 
@@ -43,14 +45,13 @@ find_next_at (HsBook *book, HsInstant *ret_next_at, GError **error)
   return TRUE;
 }
 
-gboolean
-hs_post_run (HsBook *book, const HsPostWorks *works, guint most, HsPostReport *ret_report, GError **error)
+static gboolean
+send_all (HsBook *book, const HsPostWorks *works, guint most, HsPostReport *report, GError **error)
 {
-  HsPostReport report = { 0, 0, HS_INSTANT_NONE };
   guint faults = 0;
   gboolean any = TRUE;
 
-  while (any && report.sent + report.failed < most && (works->stop == NULL || !works->stop (works->data)))
+  while (any && report->sent + report->failed < most && (works->stop == NULL || !works->stop (works->data)))
     {
       HsPostNext next = { 0 };
 
@@ -58,11 +59,27 @@ hs_post_run (HsBook *book, const HsPostWorks *works, guint most, HsPostReport *r
         return FALSE;
       if (!any)
         break;
-      report.sent += next.what == HS_POST_DO_SENT;
-      report.failed += next.what != HS_POST_DO_SENT;
+      report->sent += next.what == HS_POST_DO_SENT;
+      report->failed += next.what != HS_POST_DO_SENT;
       faults = next.what == HS_POST_DO_RETRY ? faults + 1 : 0;
     }
-  if (!find_next_at (book, &report.next_at, error))
+  return TRUE;
+}
+
+gboolean
+hs_post_run (HsBook *book, const HsPostWorks *works, guint most, HsPostReport *ret_report, GError **error)
+{
+  HsPostReport report = { 0, 0, FALSE, HS_INSTANT_NONE };
+  int lock = -1;
+  gboolean done = TRUE;
+
+  report.busy = !hs_post_lock_take (hs_store_get_path (hs_book_get_store (book)), &lock);
+  if (!report.busy)
+    {
+      done = send_all (book, works, most, &report, error);
+      hs_post_lock_release (lock);
+    }
+  if (!done || !find_next_at (book, &report.next_at, error))
     return FALSE;
   *ret_report = report;
   return TRUE;

@@ -196,3 +196,16 @@ hs_post_take (HsBook *book, HsInstant now, HsPostParcel **ret_parcel, HsPostRepl
   *ret_parcel = g_steal_pointer (&parcel);
   return TRUE;
 }
+
+char *
+hs_post_preview (HsBook *book, const char *job_id, HsInstant now, GError **error)
+{
+  g_autoptr (HsOutboxRow) row = NULL;
+  HsPostShow show;
+
+  if (!load_show (book, &show, error) || !hs_outbox_row_find (hs_book_get_store (book), job_id, &row, error))
+    return NULL;
+  if (row != NULL && row->body != NULL)
+    return g_strdup (row->body);
+  return hs_post_body_make (book, job_id, row != NULL ? row->revision : MAX (now, 1), show, error);
+}

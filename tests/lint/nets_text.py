@@ -11,7 +11,7 @@ from tree import LAYERS, line_of, without_comments, without_strings
 PLAIN = {"errno.h", "float.h", "inttypes.h", "limits.h", "math.h", "stdbool.h", "stddef.h", "stdint.h", "string.h"}
 # For qsort and bsearch; the symbol nets see to it that nothing else of it is used.
 SORT = {"stdlib.h"}
-DISK = {"fcntl.h", "glib/gstdio.h", "sys/stat.h", "sys/types.h", "unistd.h"}
+DISK = {"fcntl.h", "glib/gstdio.h", "sys/file.h", "sys/stat.h", "sys/types.h", "unistd.h"}
 TALK = {"glib/gi18n.h", "locale.h", "signal.h", "stdio.h", "stdlib.h"}
 
 # Per layer: the layers whose headers it may include, and the system headers.

@@ -7,6 +7,7 @@
 #include "hs-job-op.h"
 #include "hs-log-row.h"
 #include "hs-ops-error.h"
+#include "hs-post-lock.h"
 #include "hs-settings-op.h"
 #include "ops-post.h"
 
@@ -464,6 +465,44 @@ test_all_and_stop (void)
   g_assert_cmpuint (wire_run (wire, 100).sent, ==, 24);
 }
 
+/* Two programs at one book: the second sends nothing while the first does. */
+static void
+test_two_programs (void)
+{
+  g_autoptr (Wire) wire = wire_open ();
+  HsPostReport report;
+  int other = -1;
+
+  wire_queue (wire, "A-0004");
+  g_assert_true (hs_post_lock_take (wire->test->path, &other));
+  report = wire_run (wire, 100);
+  g_assert_true (report.busy);
+  g_assert_cmpint (report.next_at, ==, START);
+  g_assert_cmpuint (wire->seen->len, ==, 0);
+  hs_post_lock_release (other);
+  report = wire_run (wire, 100);
+  g_assert_false (report.busy);
+  g_assert_cmpuint (report.sent, ==, 1);
+}
+
+static void
+test_preview (void)
+{
+  g_autoptr (Wire) wire = wire_open ();
+  g_autoptr (GError) error = NULL;
+  g_autofree char *job = hs_job_find (wire->book, "A-0004", NULL);
+  g_autofree char *before = hs_post_preview (wire->book, job, 77, &error);
+  g_autofree char *made = NULL;
+
+  g_assert_nonnull (strstr (before, "\"revision\":77,"));
+  wire_queue (wire, "A-0004");
+  wire_answers (wire, HS_POST_TIMED_OUT, 0, NULL, NULL);
+  wire_run (wire, 1);
+  made = hs_post_preview (wire->book, job, 77, &error);
+  g_assert_cmpstr (made, ==, wire_saw (wire, 0)->body);
+  g_assert_cmpint (hs_ops_test_count (wire->test, "outbox"), ==, 1);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -484,5 +523,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/post-run/off", test_off);
   g_test_add_func ("/ops/post-run/stage", test_stage);
   g_test_add_func ("/ops/post-run/all-and-stop", test_all_and_stop);
+  g_test_add_func ("/ops/post-run/two-programs", test_two_programs);
+  g_test_add_func ("/ops/post-run/preview", test_preview);
   return g_test_run ();
 }
