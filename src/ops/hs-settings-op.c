@@ -608,6 +608,15 @@ know_van (HsBook *book, const char *key, GError **error)
   return has_van (vans, letter) || hs_ops_refuse (error, "%s: the book has no van %s.", key, letter);
 }
 
+static gboolean
+says_what_is_told (const char *key)
+{
+  static const char *const keys[]
+    = { "post_phone", "post_street", "post_signature", "post_photos", "post_costs", NULL };
+
+  return g_strv_contains (keys, key);
+}
+
 /* What was not sent for the old setting's sake is tried again, and tells no more than may be told now. */
 static gboolean
 follow_posting (HsBook *book, const char *key, const char *value, GError **error)
@@ -617,7 +626,8 @@ follow_posting (HsBook *book, const char *key, const char *value, GError **error
 
   if (!g_str_has_prefix (key, "post_") || g_strcmp0 (before, value) == 0)
     return TRUE;
-  return hs_post_resume (book, error) && hs_outbox_row_remake (hs_book_get_store (book), error);
+  return hs_post_resume (book, error)
+         && (!says_what_is_told (key) || hs_outbox_row_remake (hs_book_get_store (book), error));
 }
 
 static gboolean

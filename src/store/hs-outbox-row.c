@@ -144,6 +144,18 @@ hs_outbox_row_queue_all (HsStore *store, guint *ret_n_jobs, GError **error)
   return TRUE;
 }
 
+/* In its old place: what is told changes, not when it happened. */
+static gboolean
+remake (HsStore *store, const HsOutboxRow *row, GError **error)
+{
+  g_autofree char *key = g_uuid_string_random ();
+  g_autoptr (HsSql) query = hs_sql_new (store, error,
+                                        "UPDATE outbox SET id = ?2, revision = ?3, body = NULL WHERE id = ?1", "tti",
+                                        row->id, key, next_revision (store, row));
+
+  return hs_sql_run (query, error);
+}
+
 gboolean
 hs_outbox_row_remake (HsStore *store, GError **error)
 {
@@ -154,12 +166,8 @@ hs_outbox_row_remake (HsStore *store, GError **error)
                          "WHERE state IN ('waiting', 'parked') AND body IS NOT NULL ORDER BY seq", ""))
     return FALSE;
   for (guint i = 0; i < rows->len; i++)
-    {
-      HsOutboxRow *row = g_ptr_array_index (rows, i);
-
-      if (!replace (store, row->job_id, row, error))
-        return FALSE;
-    }
+    if (!remake (store, g_ptr_array_index (rows, i), error))
+      return FALSE;
   return TRUE;
 }
 

@@ -387,6 +387,29 @@ test_release (Place *place, gconstpointer data)
   g_assert_cmpint (count (place, "state = 'waiting' AND next_at IS NULL"), ==, 3);
 }
 
+/* What has a body gets a new one later, in its place; what has none or is done with stays as it is. */
+static void
+test_remake (Place *place, gconstpointer data)
+{
+  g_autoptr (HsOutboxRow) row = NULL;
+
+  test_run (place->store->db,
+            "INSERT INTO outbox (id, job_id, revision, state, queued_at, body, ended) VALUES"
+            " ('k1', 'open', 5, 'waiting', 10, 'b', NULL), ('k2', 'open2', 1773139600, 'parked', 10, 'b', 'answered'),"
+            " ('k3', 'proven', 5, 'waiting', 10, NULL, NULL);"
+            "INSERT INTO outbox (id, job_id, revision, state, queued_at, sent_at, sent_revision) VALUES"
+            " ('k4', 'squared', 5, 'sent', 10, 11, 5)");
+  begin_at (place, TEST_NOW);
+  g_assert_true (hs_outbox_row_remake (place->store, &place->error));
+  commit (place);
+  g_assert_cmpint (count (place, "id IN ('k1', 'k2') OR body IS NOT NULL"), ==, 0);
+  g_assert_cmpint (count (place, "id IN ('k3', 'k4') AND revision = 5"), ==, 2);
+  g_assert_cmpint (count (place, "job_id = 'open' AND revision = 1773139500 AND state = 'waiting'"), ==, 1);
+  g_assert_cmpint (count (place, "job_id = 'open2' AND revision = 1773139601 AND state = 'parked'"), ==, 1);
+  g_assert_true (hs_outbox_row_next (place->store, TEST_NOW, &row, &place->error));
+  g_assert_cmpstr (row->job_id, ==, "open");
+}
+
 /* The switch of a machine is part of the business and is logged; the queue is not. */
 static void
 test_log (Place *place, gconstpointer data)
@@ -428,7 +451,7 @@ main (int argc, char **argv)
     { "replaced", test_replaced }, { "sent", test_after_sent }, { "together", test_together },
     { "undo", test_undo },         { "bulk", test_bulk },       { "all", test_all },
     { "next", test_next },         { "release", test_release }, { "log", test_log },
-    { "queue", test_queue },
+    { "queue", test_queue },       { "remake", test_remake },
   };
 
   g_test_init (&argc, &argv, NULL);
