@@ -13,7 +13,7 @@ import subprocess
 import threading
 import time
 
-from halfshaft import CLI, DemoCase
+from halfshaft import DemoCase
 
 SECRET = "mF_9.B5f-4.1JqM-very-secret"
 OPENSSL = shutil.which("openssl")
@@ -245,11 +245,3 @@ class PostCase(DemoCase):
 
     def at(self, clock):
         self.now = f"2026-03-10T{clock}Z"
-
-
-def kill_while_posting(book, now, seconds):
-    """Starts to post and kills it some time later, wherever it is then."""
-    with subprocess.Popen([CLI, "--book", book, "--now", now, "post", "--once"], stdout=subprocess.DEVNULL,
-                          stderr=subprocess.DEVNULL) as program:
-        time.sleep(seconds)
-        program.kill()

@@ -1,0 +1,150 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# SPDX-FileCopyrightText: The Halfshaft authors
+"""A real web server as the endpoint: nginx, with the very lines of data/post/ENDPOINT.md, which keep each job in a file
+of its own by WebDAV PUT, over TLS by an authority of this test, with a password."""
+
+import json
+import os
+import re
+import shutil
+import socket
+import subprocess
+import time
+import unittest
+
+import tap
+from posting import OPENSSL, SECRET, Certificates, PostCase
+
+NGINX = shutil.which("nginx", path=os.environ.get("PATH", "") + ":/usr/sbin:/sbin")
+
+
+def example():
+    with open(os.environ["HS_POST_ENDPOINT"], encoding="utf-8") as file:
+        return re.search(r"```nginx\n(.*?)```", file.read(), re.S).group(1)
+
+
+def free_port():
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
+
+
+@unittest.skipUnless(NGINX and OPENSSL, "nginx or openssl is not installed")
+class Nginx(PostCase):
+    def setUp(self):
+        super().setUp()
+        self.certificates = Certificates(self.folder)
+        self.port = free_port()
+        self.root = os.path.join(self.folder, "srv")
+        os.makedirs(os.path.join(self.root, "jobs"))
+        self.passwords = os.path.join(self.folder, "jobs.htpasswd")
+        hashed = subprocess.run([OPENSSL, "passwd", "-apr1", SECRET], check=True, capture_output=True, text=True)
+        with open(self.passwords, "w", encoding="ascii") as file:
+            file.write(f"dara:{hashed.stdout.strip()}\n")
+        self.set(url=f"https://127.0.0.1:{self.port}/jobs/{{id}}.json", auth="basic", user="dara",
+                 ca_file=self.certificates.authority)
+        self.keep_secret()
+        self.run_cli("post", "--on")
+
+    def configuration(self, lines):
+        """The example with the paths of this test, and what a server wants that is not started by the system."""
+        certificate, key = self.certificates.host("bench")
+        changes = {"listen 443 ssl": f"listen 127.0.0.1:{self.port} ssl", "/etc/ssl/example.org.pem": certificate,
+                   "/etc/ssl/private/example.org.key": key, "/srv/halfshaft": self.root,
+                   "/etc/nginx/jobs.htpasswd": self.passwords}
+        for old, new in changes.items():
+            self.assertIn(old, lines)
+            lines = lines.replace(old, new)
+        kept = "".join(f"  {name}_temp_path {self.folder}/{name};\n"
+                       for name in ("client_body", "proxy", "fastcgi", "uwsgi", "scgi"))
+        user = "user root;\n" if os.geteuid() == 0 else ""
+        return (f"{user}daemon off;\npid {self.folder}/nginx.pid;\nerror_log {self.folder}/error.log;\n"
+                + lines.replace("http {\n", "http {\n  access_log off;\n" + kept, 1))
+
+    def start(self, change=lambda lines: lines):
+        path = self.write("nginx.conf", self.configuration(change(example())))
+        server = subprocess.Popen([NGINX, "-p", self.folder, "-e", self.folder + "/start.log", "-c", path],
+                                  stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        self.addCleanup(self.stop, server)
+        for _ in range(500):
+            with socket.socket() as probe:
+                if probe.connect_ex(("127.0.0.1", self.port)) == 0:
+                    return server
+            self.assertIsNone(server.poll(), "nginx ended")
+            time.sleep(0.02)
+        self.fail("nginx does not listen")
+
+    def stop(self, server):
+        if server.poll() is None:
+            server.terminate()
+            server.wait(30)
+
+    def kept(self):
+        folder = os.path.join(self.root, "jobs")
+        found = {}
+        for name in os.listdir(folder):
+            with open(os.path.join(folder, name), encoding="utf-8") as file:
+                found[name] = json.load(file)
+        return found
+
+    def test_example_is_short(self):
+        self.assertLessEqual(len(example().splitlines()), 25)
+
+    def test_kept(self):
+        self.start()
+        self.run_cli("post", "--all")
+        self.assertEqual(self.post()["sent"], 26)
+        kept = self.kept()
+        self.assertEqual(len(kept), 26)
+        for name, message in kept.items():
+            self.assertEqual(name, message["id"] + ".json")
+        self.call_off("A-0021")
+        self.assertEqual(self.post()["sent"], 1)
+        after = self.kept()
+        self.assertEqual(len(after), 26)
+        changed = [name for name in after if after[name] != kept[name]]
+        self.assertEqual([after[name]["job"]["stage"] for name in changed], ["called_off"])
+        self.assertGreater(after[changed[0]]["revision"], kept[changed[0]]["revision"])
+
+    def test_wrong_password(self):
+        self.start()
+        self.call_off("A-0021")
+        self.keep_secret("wrong")
+        self.assertIn("(401)", self.post(exit_status=1)["why"])
+        self.keep_secret()
+        self.run_cli("outbox", "--retry")
+        self.assertEqual(self.post()["sent"], 1)
+        self.assertEqual(len(self.kept()), 1)
+
+    def test_certificate_of_another(self):
+        self.set(ca_file="")
+        self.start()
+        self.call_off("A-0021")
+        self.assertIn("cannot prove to be the endpoint", self.post()["why"])
+        self.assertEqual(self.kept(), {})
+
+    def test_down_and_up(self):
+        self.call_off("A-0021", "A-0022")
+        self.assertEqual(self.post()["waiting"], 2)
+        server = self.start()
+        self.at("10:47:00")
+        self.assertEqual(self.post()["sent"], 2)
+        self.stop(server)
+        self.call_off("A-0023")
+        self.assertEqual(self.post()["waiting"], 1)
+
+    def test_parked(self):
+        for change, number in ((lambda lines: lines.replace("40m", "1"), 413),
+                               (lambda lines: lines.replace("dav_methods PUT;", "").replace("create_full_put_path on;",
+                                                                                             ""), 405)):
+            server = self.start(change)
+            self.run_cli("outbox", "--retry")
+            if not self.ask("outbox")["unsent"]:
+                self.call_off("A-0021")
+            self.assertEqual(self.post()["parked"], 1)
+            self.assertIn(f"({number})", self.ask("outbox")["unsent"][0]["why"])
+            self.stop(server)
+
+
+if __name__ == "__main__":
+    tap.main()
