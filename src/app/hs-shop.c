@@ -25,6 +25,7 @@
 #include "hs-money-page.h"
 #include "hs-note-card.h"
 #include "hs-parts-page.h"
+#include "hs-poster.h"
 #include "hs-question.h"
 #include "hs-set-up-window.h"
 #include "hs-show.h"
@@ -305,6 +306,24 @@ message_cb (HsShop *self)
   hs_window_set_notice (self->window, "book", hs_ledger_get_message (self->ledger));
 }
 
+/* Nothing is said while all is well. */
+static void
+posted_cb (HsShop *self, HsPoster *poster)
+{
+  hs_window_set_notice (self->window, "post", !hs_poster_wants_owner (poster) ? NULL
+                          : _("A job was not posted to your endpoint and waits for you; halfshaft-cli outbox says why."));
+}
+
+/* The book of a ledger changes, the poster stays. */
+static void
+begin_posting (HsShop *self)
+{
+  HsPoster *poster = hs_poster_of (self->ledger);
+
+  g_signal_handlers_disconnect_by_func (poster, posted_cb, self);
+  g_signal_connect_object (poster, "changed", G_CALLBACK (posted_cb), self, G_CONNECT_SWAPPED);
+}
+
 static void
 opened_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -323,6 +342,7 @@ opened_cb (GObject *source, GAsyncResult *result, gpointer data)
   hs_window_set_cover (self->window, NULL);
   hs_window_forget_done (self->window);
   hs_window_set_notice (self->window, "catalog", hs_ledger_get_catalog_trouble (self->ledger));
+  begin_posting (self);
   self->reopen = TRUE;
   ask_where (self);
 }

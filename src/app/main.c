@@ -7,6 +7,9 @@
 #include <locale.h>
 
 #include "hs-application.h"
+#ifdef HS_WITH_POST
+#include "hs-post-wiring.h"
+#endif
 #include "hs-road-wiring.h"
 #include "hs-shop.h"
 
@@ -23,6 +26,9 @@ main (int   argc,
   g_set_application_name ("Halfshaft");
 
   hs_road_wiring_install ();
+#ifdef HS_WITH_POST
+  hs_post_wiring_install ();
+#endif
   application = hs_application_new (hs_shop_fill, NULL);
   return g_application_run (G_APPLICATION (application), argc, argv);
 }

@@ -32,7 +32,7 @@ MAY_USE = {
             {"glib.h", "gio/gio.h", "json-glib/json-glib.h"} | PLAIN | DISK | TALK),
 }
 # The places that wire the optional rooms into the app; what they wire in is linked with the program alone.
-WIRING = {"src/app/main.c": ("post",), "src/app/hs-road-wiring.c": ("roads",)}
+WIRING = {"src/app/hs-post-wiring.c": ("post",), "src/app/hs-road-wiring.c": ("roads",)}
 # What single files take in besides: the walls, the headers whose names they then poison; the meter, processor time.
 MAY_USE_BESIDES = {"src/core/hs-core-walls.h": {"stdio.h"}, "src/app/hs-paint-meter.c": {"sys/resource.h"}}
 
