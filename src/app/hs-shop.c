@@ -310,8 +310,11 @@ message_cb (HsShop *self)
 static void
 posted_cb (HsShop *self, HsPoster *poster)
 {
-  hs_window_set_notice (self->window, "post", !hs_poster_wants_owner (poster) ? NULL
-                          : _("A job was not posted to your endpoint and waits for you; halfshaft-cli outbox says why."));
+  hs_window_set_notice (self->window, "post",
+                        !hs_poster_wants_owner (poster)
+                          ? NULL
+                          : _("A job is not posted to your endpoint and waits for you; halfshaft-cli outbox says"
+                              " why."));
 }
 
 /* The book of a ledger changes, the poster stays. */

@@ -98,8 +98,8 @@ HsPostNext hs_post_next (const HsPostOutcome *outcome, guint tries, HsInstant no
  * hs_post_outcome_say:
  * @tongue: (nullable): what puts it into the owner's language
  *
- * Returns: (transfer full): one sentence that says what happened and what to do: "The endpoint refuses the secret (401).
- *   Put in the right one."
+ * Returns: (transfer full): what happened and what to do: "The endpoint refuses the secret (401). Put in the right
+ *   one."
  */
 char *hs_post_outcome_say (const HsPostOutcome *outcome, const HsTongue *tongue);
 

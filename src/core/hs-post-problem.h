@@ -20,8 +20,8 @@ G_BEGIN_DECLS
  * What an endpoint says is wrong, by RFC 9457: its `title` and `detail`, in one line, without signs that a screen would
  * act on, cut to %HS_POST_PROBLEM_LETTERS. A member that is no text counts as not there (RFC 9457, 3.1).
  *
- * Returns: (transfer full) (nullable): "Title: detail"; %NULL if neither is there, if @text is no JSON object (RFC 8259),
- *   is longer than %HS_POST_PROBLEM_BYTES or deeper than 32
+ * Returns: (transfer full) (nullable): "Title: detail"; %NULL if neither is there, if @text is no JSON object
+ *   (RFC 8259), is longer than %HS_POST_PROBLEM_BYTES or deeper than 32
  */
 char *hs_post_problem_read (const char *text, gsize length);
 

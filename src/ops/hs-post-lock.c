@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Who sends out of a book: a lock of the system on a file of the session, not beside the book, for that is one file. Two
- * machines on one book are told apart by the endpoint, by key and revision. */
+/* Who sends out of a book: a lock of the system on a file of the session, not beside the book, for that is one file.
+ * Two machines on one book are told apart by the endpoint, by key and revision. */
 
 #include "hs-post-lock.h"
 

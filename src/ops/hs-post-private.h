@@ -16,7 +16,8 @@ G_BEGIN_DECLS
  *
  * Takes the next message that is due and writes down that it is tried. Its body is made and kept if it has none.
  */
-gboolean hs_post_take (HsBook *book, HsInstant now, HsPostParcel **ret_parcel, HsPostReply *ret_refused, GError **error);
+gboolean hs_post_take (HsBook *book, HsInstant now, HsPostParcel **ret_parcel, HsPostReply *ret_refused,
+                       GError **error);
 
 /**
  * hs_post_settle:

@@ -29,8 +29,8 @@ decide (const HsPostReply *reply, const HsOutboxRow *row, const HsOutboxQueueRow
   if (next.what == HS_POST_DO_RETRY && (next.whole_queue || hold))
     {
       next.whole_queue = TRUE;
-      next.at = hs_post_next (&(HsPostOutcome) { HS_POST_UNREACHABLE, 0, outcome.not_before }, (guint) queue->tries, now,
-                              draw).at;
+      outcome.end = HS_POST_UNREACHABLE;
+      next.at = hs_post_next (&outcome, (guint) queue->tries, now, draw).at;
     }
   return next;
 }

@@ -361,7 +361,7 @@ static const Rule rules[] = {
   { "post_url", "", check_endpoint, 0, 0, "address that jobs are posted to; with {id} in it each job is PUT there" },
   { "post_auth", "none", check_auth, 0, 0, "how the endpoint knows who posts: none, bearer or basic" },
   { "post_user", "", check_user, 0, 80, "name for basic" },
-  { "post_secret_file", "", check_file, 0, 1000, "file of mode 0600 with the secret; empty: the keyring of the machine" },
+  { "post_secret_file", "", check_file, 0, 1000, "file of mode 0600 with the secret; empty: the machine's keyring" },
   { "post_ca_file", "", check_file, 0, 1000, "authorities of your own for https, PEM; empty: those of the machine" },
   { "post_private_network", "no", check_yes_no, 0, 0, "yes: http:// may be posted to within the own network" },
   { "post_phone", "no", check_yes_no, 0, 0, "yes: phone numbers and e-mail are posted too" },

@@ -139,8 +139,9 @@ hs_post_secret_read_file (const char *path, GError **error)
 static gboolean
 blame_keyring (GError *failure, GError **error)
 {
-  refuse (error, "The keyring of this machine does not answer (%s); unlock it, or put the secret into a file of mode 0600"
-          " and set post_secret_file to its path.", failure->message);
+  refuse (error,
+          "The keyring of this machine does not answer (%s); unlock it, or put the secret into a file of mode 0600 and"
+          " set post_secret_file to its path.", failure->message);
   g_error_free (failure);
   return FALSE;
 }

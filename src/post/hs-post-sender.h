@@ -12,8 +12,8 @@ G_BEGIN_DECLS
 /**
  * HsPostSender:
  *
- * Sends one message at a time to the owner's endpoint and waits for its answer. It follows nobody who sends on, keeps no
- * cookies, unpacks nothing, answers no request for a password, and lets no certificate pass that does not hold. It
+ * Sends one message at a time to the owner's endpoint and waits for its answer. It follows nobody who sends on, keeps
+ * no cookies, unpacks nothing, answers no request for a password, and lets no certificate pass that does not hold. It
  * belongs to one thread.
  */
 typedef struct _HsPostSender HsPostSender;

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* The queue of what is posted: a row is written in the transaction of what it tells of, so that neither is there without
- * the other. One message a job, the newest; an old one would only be overtaken. */
+/* The queue of what is posted: a row is written in the transaction of what it tells of, so that neither is there
+ * without the other. One message a job, the newest; an old one would only be overtaken. */
 
 #include "hs-outbox-row.h"
 

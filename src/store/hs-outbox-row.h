@@ -49,9 +49,9 @@ HS_DECLARE_ROW (HsOutboxRow, hs_outbox_row)
 /**
  * hs_outbox_row_queue:
  *
- * Queues the job as it stands, if this machine posts: see hs_store_set_device(). What was queued of it before and is not
- * sent yet is replaced; the new one goes to the end. The store does it by itself when a job changes stage and when money
- * of a squared one does. Needs a transaction.
+ * Queues the job as it stands, if this machine posts: see hs_store_set_device(). What was queued of it before and is
+ * not sent yet is replaced; the new one goes to the end. The store does it by itself when a job changes stage and when
+ * money of a squared one does. Needs a transaction.
  */
 gboolean hs_outbox_row_queue (HsStore *store, const char *job_id, GError **error);
 

@@ -112,8 +112,8 @@ void hs_store_interrupt (HsStore *store);
 /* hs_store_set_who: whom the log of changes names from now on. */
 void hs_store_set_who (HsStore *store, const char *who);
 
-/* hs_store_set_device: (nullable): the machine that works on the book, by an id of its own. Without one, or if posting is
- * not on for it, nothing is queued for the owner's endpoint. */
+/* hs_store_set_device: (nullable): the machine that works on the book, by an id of its own. Without one, or if posting
+ * is not on for it, nothing is queued for the owner's endpoint. */
 void hs_store_set_device (HsStore *store, const char *device);
 
 /**

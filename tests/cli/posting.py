@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # SPDX-FileCopyrightText: The Halfshaft authors
-"""An endpoint of our own that keeps what it is sent, and fails in whatever way a test wants; certificates to go with it;
-a book that posts there."""
+"""An endpoint of our own that keeps what it is sent, and fails in whatever way a test wants; certificates to go with
+it; a book that posts there."""
 
 import http.server
 import json

@@ -90,7 +90,8 @@ class Kills(PostCase):
         with sqlite3.connect(f"file:{self.book}?mode=ro", uri=True) as book:
             self.assertEqual(book.execute("PRAGMA integrity_check").fetchone()[0], "ok")
             self.assertEqual(book.execute("SELECT count(*) FROM job j WHERE words LIKE 'call % hums'"
-                                          " AND NOT EXISTS (SELECT 1 FROM outbox WHERE job_id = j.id)").fetchone()[0], 0)
+                                          " AND NOT EXISTS (SELECT 1 FROM outbox WHERE job_id = j.id)").fetchone(),
+                             (0,))
 
 
 if __name__ == "__main__":

@@ -58,8 +58,8 @@ class Keyring(PostCase):
 
     def start_bus(self):
         config = self.write("bus.conf", BUS.format(folder=self.folder))
-        bus = self.run_beside([TOOLS[0], "--config-file", config, "--nofork", "--print-address"], stdout=subprocess.PIPE,
-                              text=True)
+        bus = self.run_beside([TOOLS[0], "--config-file", config, "--nofork", "--print-address"],
+                              stdout=subprocess.PIPE, text=True)
         os.environ["DBUS_SESSION_BUS_ADDRESS"] = bus.stdout.readline().strip()
         self.addCleanup(bus.stdout.close)
 
@@ -70,7 +70,8 @@ class Keyring(PostCase):
         keyring.stdin.close()
         for _ in range(500):
             names = subprocess.run(["dbus-send", "--session", "--print-reply", "--dest=org.freedesktop.DBus", "/",
-                                    "org.freedesktop.DBus.ListNames"], capture_output=True, text=True, timeout=30).stdout
+                                    "org.freedesktop.DBus.ListNames"], capture_output=True, text=True,
+                                   timeout=30).stdout
             if "org.freedesktop.secrets" in names:
                 return
             time.sleep(0.02)

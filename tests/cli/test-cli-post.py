@@ -357,8 +357,8 @@ class Certified(PostCase):
 class Sockets(PostCase):
     def sockets(self, *words):
         log = os.path.join(self.folder, "trace")
-        subprocess.run(["strace", "-f", "-qq", "-e", "trace=socket,connect", "-o", log, CLI, "--book", self.book, "--now",
-                        self.now, *words], capture_output=True, timeout=120)
+        subprocess.run(["strace", "-f", "-qq", "-e", "trace=socket,connect", "-o", log, CLI, "--book", self.book,
+                        "--now", self.now, *words], capture_output=True, timeout=120)
         with open(log, encoding="utf-8", errors="replace") as file:
             return [line for line in file if "socket(" in line or "connect(" in line]
 

@@ -83,6 +83,58 @@ test_asked (void)
     }
 }
 
+/* Whatever the outcome: a retry never comes before what was asked for nor before the least wait, and never later than
+ * the longest wait or what was asked for; nothing else has a time. */
+static void
+expect_bounds (const HsPostOutcome *outcome, guint tries, double draw)
+{
+  static const HsInstant least[] = { 48, 240, 720, 2880 };
+  static const HsInstant most[] = { 72, 360, 1080, 4320 };
+  HsPostNext next = hs_post_next (outcome, tries, NOW, draw);
+  guint row = MIN (tries, 3);
+
+  if (next.what != HS_POST_DO_RETRY)
+    {
+      g_assert_true (next.at == NONE);
+      return;
+    }
+  g_assert_cmpint (next.at, >=, MAX (NOW + least[row], outcome->not_before));
+  g_assert_cmpint (next.at, <=, MAX (NOW + most[row], outcome->not_before));
+}
+
+static void
+test_bounds (void)
+{
+  for (int status = -1; status <= 700; status++)
+    for (guint tries = 0; tries < 7; tries++)
+      for (int tenth = 0; tenth <= 10; tenth++)
+        {
+          HsPostOutcome plain = { HS_POST_ANSWERED, status, NONE };
+          HsPostOutcome asked_for = { HS_POST_ANSWERED, status, NOW + 1000 };
+
+          expect_bounds (&plain, tries, tenth / 10.0);
+          expect_bounds (&asked_for, tries, tenth / 10.0);
+        }
+}
+
+/* The wait grows evenly with the draw. */
+static void
+test_draw (void)
+{
+  const HsPostOutcome gone = { HS_POST_UNREACHABLE, 0, NONE };
+  HsInstant before = NOW;
+
+  for (int percent = 0; percent <= 100; percent++)
+    {
+      HsPostNext next = hs_post_next (&gone, 3, NOW, percent / 100.0);
+
+      g_assert_cmpint (next.at, >, before);
+      /* 3600 s: 2880 + 14.4 for each percent, half up. */
+      g_assert_cmpint (next.at - NOW, ==, (28800 + 144 * percent + 5) / 10);
+      before = next.at;
+    }
+}
+
 typedef struct
 {
   int from;
@@ -232,6 +284,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/core/post-next/waits", test_waits);
   g_test_add_func ("/core/post-next/asked", test_asked);
+  g_test_add_func ("/core/post-next/bounds", test_bounds);
+  g_test_add_func ("/core/post-next/draw", test_draw);
   g_test_add_func ("/core/post-next/statuses", test_statuses);
   g_test_add_func ("/core/post-next/ends", test_ends);
   g_test_add_func ("/core/post-next/say", test_say);

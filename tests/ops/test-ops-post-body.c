@@ -95,7 +95,8 @@ static const struct
   { HS_POST_SHOW_NOTHING, "note on the customer", "UPDATE customer SET note = 'SECRET7'" },
   { HS_POST_SHOW_NOTHING, "note on the vehicle", "UPDATE vehicle SET note = 'SECRET8'" },
   { HS_POST_SHOW_NOTHING, "note on the job", "UPDATE job SET note = 'SECRET9' WHERE stage <> 'squared'" },
-  { HS_POST_SHOW_NOTHING, "where she buys", "UPDATE installed_part SET supplier_bill = 'SECRET10' WHERE job_id = 'JOB'" },
+  { HS_POST_SHOW_NOTHING, "where she buys",
+    "UPDATE installed_part SET supplier_bill = 'SECRET10' WHERE job_id = 'JOB'" },
 };
 
 static gboolean

@@ -376,8 +376,8 @@ test_parcel (void)
   wire_set (wire, "post_url", "https://Example.org:8443/j/{id}.json");
   wire_set (wire, "post_auth", "basic");
   wire_set (wire, "post_user", "dara");
-  wire_set (wire, "post_secret_file", "/home/dara/secret");
-  wire_set (wire, "post_ca_file", "/home/dara/own.pem");
+  wire_set (wire, "post_secret_file", "/srv/dara/secret");
+  wire_set (wire, "post_ca_file", "/srv/dara/own.pem");
   wire_queue (wire, "A-0004");
   wire_run (wire, 1);
   parcel = wire_saw (wire, 0);
@@ -386,8 +386,8 @@ test_parcel (void)
   g_assert_true (parcel->put);
   g_assert_cmpint (parcel->auth, ==, HS_POST_AUTH_BASIC);
   g_assert_cmpstr (parcel->user, ==, "dara");
-  g_assert_cmpstr (parcel->secret_file, ==, "/home/dara/secret");
-  g_assert_cmpstr (parcel->ca_file, ==, "/home/dara/own.pem");
+  g_assert_cmpstr (parcel->secret_file, ==, "/srv/dara/secret");
+  g_assert_cmpstr (parcel->ca_file, ==, "/srv/dara/own.pem");
   g_assert_cmpstr (parcel->origin, ==, "https://example.org:8443");
   g_assert_true (g_uuid_string_is_valid (parcel->key));
 }

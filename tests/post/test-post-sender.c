@@ -240,10 +240,12 @@ static const struct
     HS_POST_ANSWERED, 429, "Sun, 06 Nov 1994 08:49:37 GMT", NULL },
   { { "HTTP/1.1 422 No\r\n" PROBLEM "Content-Length: 19\r\n\r\n{\"title\":\"no van\"} " }, HS_POST_ANSWERED, 422, NULL,
     "no van" },
-  { { "HTTP/1.1 400 No\r\nContent-Type: Application/Problem+JSON; charset=utf-8\r\nContent-Length: 14\r\n\r\n{\"detail\":\"x\"}" },
+  { { "HTTP/1.1 400 No\r\nContent-Type: Application/Problem+JSON; charset=utf-8\r\nContent-Length: 14\r\n\r\n"
+      "{\"detail\":\"x\"}" },
     HS_POST_ANSWERED, 400, NULL, "x" },
   /* Chunks of RFC 9112, 7.1. */
-  { { "HTTP/1.1 412 No\r\n" PROBLEM "Transfer-Encoding: chunked\r\n\r\n8\r\n{\"title\"\r\n7\r\n:\"old\"}\r\n0\r\n\r\n" },
+  { { "HTTP/1.1 412 No\r\n" PROBLEM "Transfer-Encoding: chunked\r\n\r\n"
+      "8\r\n{\"title\"\r\n7\r\n:\"old\"}\r\n0\r\n\r\n" },
     HS_POST_ANSWERED, 412, NULL, "old" },
   /* Of another kind it is not read, packed not unpacked. */
   { { "HTTP/1.1 409 No\r\nContent-Type: application/json\r\nContent-Length: 13\r\n\r\n{\"title\":\"x\"}" },
@@ -252,7 +254,8 @@ static const struct
     HS_POST_ANSWERED, 400, NULL, NULL },
   { { "HTTP/1.1 400 No\r\n" PROBLEM "Content-Length: 9\r\n\r\n{\"title\":" }, HS_POST_ANSWERED, 400, NULL, NULL },
   /* Broken off in the body: the status stands. */
-  { { "HTTP/1.1 400 No\r\n" PROBLEM "Content-Length: 500\r\n\r\n{\"title\":\"x\"}" }, HS_POST_ANSWERED, 400, NULL, NULL },
+  { { "HTTP/1.1 400 No\r\n" PROBLEM "Content-Length: 500\r\n\r\n{\"title\":\"x\"}" },
+    HS_POST_ANSWERED, 400, NULL, NULL },
   { { "HTTP/1.1 201 Created\r\nContent-Length: 500\r\n\r\nshort" }, HS_POST_ANSWERED, 201, NULL, NULL },
   /* Sent on, asked for a password: neither is followed. */
   { { "HTTP/1.1 307 Go\r\nLocation: http://127.0.0.1:1/\r\nContent-Length: 0\r\n\r\n" }, HS_POST_ANSWERED, 307, NULL,

@@ -5,7 +5,8 @@
 
 #include "refusals.h"
 
-#define ONE "INSERT INTO outbox (id, job_id, revision, state, queued_at, body) VALUES ('k', 'open', 5, 'waiting', 1, 'b'); "
+#define ONE \
+  "INSERT INTO outbox (id, job_id, revision, state, queued_at, body) VALUES ('k', 'open', 5, 'waiting', 1, 'b'); "
 
 const Refusal outbox_refusals[] = {
   { "a second message of a job", ONE,
@@ -39,7 +40,8 @@ const Refusal outbox_refusals[] = {
   { "what was sent is forgotten", ONE "UPDATE outbox SET sent_at = 3, sent_revision = 4; ",
     "UPDATE outbox SET sent_revision = NULL", "A revision never goes back", TRUE },
   { "another body under the same key", ONE, "UPDATE outbox SET body = 'c'", "A key stands for one message", TRUE },
-  { "another revision under the same key", ONE, "UPDATE outbox SET revision = 6", "A key stands for one message", TRUE },
+  { "another revision under the same key", ONE, "UPDATE outbox SET revision = 6", "A key stands for one message",
+    TRUE },
   { "another job under the same key", ONE, "UPDATE outbox SET job_id = 'open2'", "A key stands for one message", TRUE },
   { "a second queue", NULL, "INSERT INTO outbox_queue (seq, id) VALUES (1, 'other')", "There is one queue", TRUE },
   { "a queue in another place", NULL, "INSERT INTO outbox_queue (seq, id) VALUES (2, 'queue')", "seq", TRUE },

@@ -213,8 +213,8 @@ test_money (Place *place, gconstpointer data)
   g_assert_cmpint (count (place, "1"), ==, 1);
 }
 
-/* A newer one takes the place of what is not sent: another key, a higher revision whatever the clock says, and since when
- * something is not sent stays. It goes behind those that wait. */
+/* A newer one takes the place of what is not sent: another key, a higher revision whatever the clock says, and since
+ * when something is not sent stays. It goes behind those that wait. */
 static void
 test_replaced (Place *place, gconstpointer data)
 {
@@ -284,7 +284,8 @@ test_together (Place *place, gconstpointer data)
   g_assert_cmpint (count (place, "1"), ==, 0);
   g_assert_cmpint (test_int (place->store->db, "SELECT count (*) FROM job WHERE stage = 'waiting_part'"), ==, 0);
   begin_at (place, TEST_NOW);
-  test_run (place->store->db, "CREATE TEMP TRIGGER full BEFORE INSERT ON main.outbox BEGIN SELECT RAISE (ABORT, 'full'); END");
+  test_run (place->store->db, "CREATE TEMP TRIGGER full BEFORE INSERT ON main.outbox"
+                              " BEGIN SELECT RAISE (ABORT, 'full'); END");
   g_assert_false (hs_job_row_move (place->store, "open", HS_STAGE_WAITING_PART, NULL, &place->error));
   g_clear_error (&place->error);
   hs_store_rollback (place->store);
