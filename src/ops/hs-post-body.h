@@ -31,7 +31,8 @@ typedef enum
  * @show: what is not held back
  *
  * Reads the job as it stands. Notes of the owner's own, the text of invoices, positions and what a part was bought
- * under are never in it; phone and e-mail, street and gate code, signatures, photos, and what things cost her, only by @show.
+ * under are never in it; phone and e-mail, street and gate code, signatures, photos, and what things cost her, only
+ * by @show.
  *
  * Returns: (transfer full): JSON in UTF-8 without a line break, or %NULL
  */

@@ -102,6 +102,46 @@ test_cut (void)
     }
 }
 
+/* Nothing that a screen would act on comes out, whatever goes in. */
+static void
+assert_harmless (const char *line)
+{
+  if (line == NULL)
+    return;
+  g_assert_true (g_utf8_validate (line, -1, NULL));
+  g_assert_cmpint (g_utf8_strlen (line, -1), <=, HS_POST_PROBLEM_LETTERS);
+  g_assert_cmpuint (strlen (line), >, 0);
+  g_assert_false (g_str_has_prefix (line, " "));
+  g_assert_false (g_str_has_suffix (line, " "));
+  for (const char *at = line; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      GUnicodeType type = g_unichar_type (g_utf8_get_char (at));
+
+      g_assert_cmpint (type, !=, G_UNICODE_CONTROL);
+      g_assert_cmpint (type, !=, G_UNICODE_FORMAT);
+      g_assert_cmpint (type, !=, G_UNICODE_LINE_SEPARATOR);
+    }
+}
+
+/* Each byte of each row turned into each of these. */
+static void
+test_bent (void)
+{
+  static const char signs[] = "\"\\{}[]:,0u \n\x01\x7f\xc3\xff";
+
+  for (guint i = 0; i < G_N_ELEMENTS (problems); i++)
+    for (gsize at = 0; at < strlen (problems[i].json); at++)
+      for (gsize sign = 0; sign < sizeof signs; sign++)
+        {
+          g_autofree char *bent = g_strdup (problems[i].json);
+          g_autofree char *line = NULL;
+
+          bent[at] = signs[sign];
+          line = hs_post_problem_read (bent, strlen (problems[i].json));
+          assert_harmless (line);
+        }
+}
+
 static char *
 nest (guint depth)
 {
@@ -143,6 +183,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/core/post-problem/table", test_table);
   g_test_add_func ("/core/post-problem/cut", test_cut);
+  g_test_add_func ("/core/post-problem/bent", test_bent);
   g_test_add_func ("/core/post-problem/bounds", test_bounds);
   return g_test_run ();
 }

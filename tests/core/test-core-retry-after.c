@@ -6,6 +6,8 @@
 
 #include "hs-retry-after.h"
 
+#include <string.h>
+
 /* 2026-03-10T12:00:00Z */
 #define NOW ((HsInstant) 1773144000)
 #define YEAR ((HsInstant) 366 * 86400)
@@ -72,6 +74,51 @@ test_dates (void)
     }
 }
 
+/* Every day of the years 2024 to 2027, as another library writes it, in all three spellings, at another time of day each.
+ */
+static void
+test_other_library (void)
+{
+  static const char *const spellings[]
+    = { "%a, %d %b %Y %H:%M:%S GMT", "%A, %d-%b-%y %H:%M:%S GMT", "%a %b %e %H:%M:%S %Y" };
+  const HsInstant first = 1704067200;
+
+  for (int day = 0; day < 4 * 365 + 1; day++)
+    {
+      HsInstant instant = first + (HsInstant) day * 86400 + day * 59 % 86400;
+      g_autoptr (GDateTime) moment = g_date_time_new_from_unix_utc (instant);
+
+      for (guint i = 0; i < G_N_ELEMENTS (spellings); i++)
+        {
+          g_autofree char *text = g_date_time_format (moment, spellings[i]);
+          HsInstant read = 0;
+
+          /* %e fills up with a figure space. */
+          g_auto (GStrv) parts = g_strsplit (text, "\u2007", -1);
+          g_autofree char *plain = g_strjoinv (" ", parts);
+
+          g_assert_true (hs_http_date_parse (plain, NOW, &read));
+          g_assert_cmpint (read, ==, instant);
+        }
+    }
+}
+
+/* A date that is cut anywhere is none. */
+static void
+test_cut (void)
+{
+  for (guint i = 0; i < 3; i++)
+    for (gsize length = 0; length < strlen (dates[i].text); length++)
+      {
+        g_autofree char *cut = g_strndup (dates[i].text, length);
+        HsInstant instant = 7;
+
+        g_assert_false (hs_http_date_parse (cut, NOW, &instant));
+        g_assert_cmpint (instant, ==, 7);
+        g_assert_true (hs_retry_after_parse (cut, NOW) == HS_INSTANT_NONE);
+      }
+}
+
 static const struct
 {
   const char *text;
@@ -115,6 +162,8 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/core/retry-after/dates", test_dates);
+  g_test_add_func ("/core/retry-after/other-library", test_other_library);
+  g_test_add_func ("/core/retry-after/cut", test_cut);
   g_test_add_func ("/core/retry-after/header", test_header);
   return g_test_run ();
 }
