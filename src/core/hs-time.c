@@ -149,11 +149,12 @@ static char *
 format_wall (gint64 wall, const char *behind)
 {
   gint64 days = floor_days (wall);
-  int seconds = (int) (wall - days * HS_SECONDS_PER_DAY);
   g_autofree char *day = NULL;
+  int seconds;
 
   if (days <= G_MININT32 || days > G_MAXINT32)
     return g_strdup ("");
+  seconds = (int) (wall - days * HS_SECONDS_PER_DAY);
   day = hs_date_format ((HsDate) days);
   if (*day == '\0')
     return g_steal_pointer (&day);
