@@ -255,6 +255,24 @@ static const struct
   { { HS_POST_BAD_BODY, 0, NONE }, "message of this job cannot be made" },
 };
 
+/* Whatever comes, there is one whole line to be shown, and an answer is told by its number. */
+static void
+test_always_says (void)
+{
+  for (int status = 0; status < 700; status++)
+    for (int end = HS_POST_ANSWERED; end <= HS_POST_BAD_BODY; end++)
+      {
+        const HsPostOutcome outcome = { (HsPostEnd) end, status, NONE };
+        g_autofree char *text = hs_post_outcome_say (&outcome, NULL);
+        g_autofree char *number = g_strdup_printf ("(%d)", status);
+
+        g_assert_true (g_ascii_isupper (*text));
+        g_assert_true (g_str_has_suffix (text, "."));
+        g_assert_null (strpbrk (text, "\n%"));
+        g_assert_true ((strstr (text, number) != NULL) == (end == HS_POST_ANSWERED));
+      }
+}
+
 static char *
 shout (const char *text)
 {
@@ -288,6 +306,7 @@ main (int argc, char **argv)
   g_test_add_func ("/core/post-next/draw", test_draw);
   g_test_add_func ("/core/post-next/statuses", test_statuses);
   g_test_add_func ("/core/post-next/ends", test_ends);
+  g_test_add_func ("/core/post-next/always-says", test_always_says);
   g_test_add_func ("/core/post-next/say", test_say);
   return g_test_run ();
 }

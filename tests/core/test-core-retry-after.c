@@ -74,8 +74,8 @@ test_dates (void)
     }
 }
 
-/* Every day of the years 2024 to 2027, as another library writes it, in all three spellings, at another time of day each.
- */
+/* Every day of the years 2024 to 2027, as another library writes it, in all three spellings, each at another time of
+ * day. */
 static void
 test_other_library (void)
 {

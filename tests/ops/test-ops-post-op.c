@@ -216,7 +216,8 @@ test_lock (void)
 {
   g_autoptr (HsOpsTest) test = hs_ops_test_open ();
   g_autofree char *folder = g_path_get_dirname (test->path);
-  g_autofree char *around = g_build_filename (folder, "..", g_path_get_basename (folder), "test.hsbook", NULL);
+  g_autofree char *name = g_path_get_basename (folder);
+  g_autofree char *around = g_build_filename (folder, "..", name, "test.hsbook", NULL);
   g_autofree char *straight = hs_post_lock_dup_path (test->path);
   g_autofree char *bent = hs_post_lock_dup_path (around);
   g_autofree char *other = hs_post_lock_dup_path ("/another/book");
