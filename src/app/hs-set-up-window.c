@@ -6,6 +6,7 @@
  *   hs_ask_settings ─▶ one row each      leave a field ─▶ hs_deed_set ─▶ the book's own rule judges
  *   hs_ask_places ─▶ the places there are
  *   HsHolidayCard ─▶ days on which counters keep other hours
+ *   HsPostCard ─▶ the settings of posting, and its secret
  *   hs_ask_accuracy ─▶ how far off drives were foretold
  *
  * Use it for a new book and whenever a rate changes. It knows no key itself: what there is, what it means and what is
@@ -22,6 +23,7 @@
 #include "hs-holiday-card.h"
 #include "hs-key-button.h"
 #include "hs-map-window.h"
+#include "hs-post-card.h"
 #include "hs-question.h"
 #include "hs-refusal.h"
 #include "hs-road-card.h"
@@ -46,6 +48,7 @@ struct _HsSetUpWindow
   GtkEditable *drive_miles;
   HsHolidayCard *holidays;
   HsRoadCard *roads;
+  HsPostCard *posting;
   GtkBox *rows;
 
   HsLedger *ledger;
@@ -132,7 +135,7 @@ drive_done_cb (GObject *source, GAsyncResult *result, gpointer data)
 }
 
 static void
-holiday_told_cb (HsSetUpWindow *self, const char *text, gboolean good)
+card_told_cb (HsSetUpWindow *self, const char *text, gboolean good)
 {
   tell (self, text, good);
 }
@@ -245,6 +248,8 @@ settings_cb (HsSetUpWindow *self)
       const HsSetting *setting = g_ptr_array_index (settings, i);
       GtkWidget *entry = g_hash_table_lookup (self->entries, setting->key);
 
+      if (hs_post_card_has (setting->key))
+        continue;
       if (entry == NULL)
         {
           add_row (self, setting);
@@ -454,6 +459,7 @@ close_request_cb (HsSetUpWindow *self)
   if (is_typed (self->drive_to) || is_typed (self->drive_minutes) || is_typed (self->drive_miles))
     add_drive_cb (self);
   hs_holiday_card_flush (self->holidays);
+  hs_post_card_flush (self->posting);
   g_hash_table_iter_init (&iter, self->entries);
   while (g_hash_table_iter_next (&iter, NULL, &entry))
     save_entry (self, entry);
@@ -505,6 +511,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, drive_miles);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, holidays);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, roads);
+  gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, posting);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, rows);
   gtk_widget_class_bind_template_callback (widget_class, add_place_cb);
   gtk_widget_class_bind_template_callback (widget_class, add_drive_cb);
@@ -512,7 +519,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_callback (widget_class, place_on_map_cb);
   gtk_widget_class_bind_template_callback (widget_class, counter_on_map_cb);
   gtk_widget_class_bind_template_callback (widget_class, close_request_cb);
-  gtk_widget_class_bind_template_callback (widget_class, holiday_told_cb);
+  gtk_widget_class_bind_template_callback (widget_class, card_told_cb);
 }
 
 static void
@@ -523,6 +530,7 @@ hs_set_up_window_class_init (HsSetUpWindowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hs_set_up_window_dispose;
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   g_type_ensure (HS_TYPE_HOLIDAY_CARD);
+  g_type_ensure (HS_TYPE_POST_CARD);
   g_type_ensure (HS_TYPE_ROAD_CARD);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-set-up-window.ui");
   bind_children (widget_class);
@@ -562,6 +570,7 @@ hs_set_up_window_present (HsWindow *parent, HsLedger *ledger)
   self->ledger = g_object_ref (ledger);
   hs_road_card_set_ledger (self->roads, ledger);
   hs_holiday_card_set_ledger (self->holidays, ledger);
+  hs_post_card_set_ledger (self->posting, ledger);
   hs_window_fit_over (GTK_WINDOW (self));
   self->settings = ask (self, hs_ask_settings, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (settings_cb));
   self->places = ask (self, hs_ask_places, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (places_cb));
@@ -570,6 +579,14 @@ hs_set_up_window_present (HsWindow *parent, HsLedger *ledger)
   gtk_window_present (GTK_WINDOW (self));
   gtk_widget_grab_focus (GTK_WIDGET (self->place_code));
   return self;
+}
+
+void
+hs_set_up_window_show_posting (HsSetUpWindow *self)
+{
+  g_return_if_fail (HS_IS_SET_UP_WINDOW (self));
+
+  gtk_widget_grab_focus (hs_post_card_get (self->posting, "post_url"));
 }
 
 GtkEditable *

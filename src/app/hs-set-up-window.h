@@ -16,6 +16,9 @@ G_DECLARE_FINAL_TYPE (HsSetUpWindow, hs_set_up_window, HS, SET_UP_WINDOW, AdwWin
 /** hs_set_up_window_present: Returns: (transfer none): the window, shown */
 HsSetUpWindow *hs_set_up_window_present (HsWindow *parent, HsLedger *ledger);
 
+/** hs_set_up_window_show_posting: goes to where posting is set up. */
+void hs_set_up_window_show_posting (HsSetUpWindow *self);
+
 /** hs_set_up_window_get_entry: (transfer none) (nullable): the field of a setting's key, or of `place_code`,
  * `place_name`, `place_position`, `counter_name`, `counter_place`, `drive_from`, `drive_to`, `drive_minutes`,
  * `drive_miles`. */

@@ -31,6 +31,7 @@
 #include "hs-show.h"
 #include "hs-squeeze-window.h"
 #include "hs-today-page.h"
+#include "hs-unsent-window.h"
 #include "hs-usual-window.h"
 #include "hs-vehicles-page.h"
 #include "hs-work-out-window.h"
@@ -215,6 +216,13 @@ work_out_cb (HsShop *self)
                               open ? hs_findings_get_phase (hs_job_page_get_findings (job)) : NULL);
 }
 
+static void
+unsent_cb (HsShop *self)
+{
+  if (hs_ledger_is_open (self->ledger))
+    hs_unsent_window_present (self->window, self->ledger);
+}
+
 /* Views. */
 
 /* A page is built when it is first looked at: the window shows up sooner. */
@@ -310,11 +318,7 @@ message_cb (HsShop *self)
 static void
 posted_cb (HsShop *self, HsPoster *poster)
 {
-  hs_window_set_notice (self->window, "post",
-                        !hs_poster_wants_owner (poster)
-                          ? NULL
-                          : _("A job is not posted to your endpoint and waits for you; halfshaft-cli outbox says"
-                              " why."));
+  hs_window_set_unsent (self->window, hs_poster_wants_owner (poster));
 }
 
 /* The book of a ledger changes, the poster stays. */
@@ -425,6 +429,15 @@ set_up_cb (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
+set_up_posting_cb (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  HsShop *self = HS_SHOP (data);
+
+  if (hs_ledger_is_open (self->ledger))
+    hs_set_up_window_show_posting (hs_set_up_window_present (self->window, self->ledger));
+}
+
+static void
 open_job_cb (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   const char *job_id, *page;
@@ -473,6 +486,7 @@ static const GActionEntry entries[] = {
   { "open-book", open_book_cb },
   { "open-demo", open_demo_cb },
   { "set-up", set_up_cb },
+  { "set-up-posting", set_up_posting_cb },
   { "open-job", open_job_cb, "(ss)" },
   { "open-number", open_number_cb, "s" },
 };
@@ -544,6 +558,7 @@ hs_shop_new (HsWindow *window)
   g_signal_connect_object (self->ledger, "notify::message", G_CALLBACK (message_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "where-was-i", G_CALLBACK (where_was_i_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "call-slip", G_CALLBACK (call_slip_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window, "unsent", G_CALLBACK (unsent_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "work-out", G_CALLBACK (work_out_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "squeeze-in", G_CALLBACK (squeeze_in_cb), self, G_CONNECT_SWAPPED);
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), self);

@@ -45,6 +45,7 @@ static const struct
   const char *action;
 } bare_keys[] = {
   { GDK_KEY_equal, "win.work-out" },     { GDK_KEY_KP_Equal, "win.work-out" },
+  { GDK_KEY_minus, "win.unsent" },       { GDK_KEY_KP_Subtract, "win.unsent" },
   { GDK_KEY_0, "win.replan" },           { GDK_KEY_KP_0, "win.replan" },
   { GDK_KEY_asterisk, "win.next-van" },  { GDK_KEY_KP_Multiply, "win.next-van" },
   { GDK_KEY_slash, "win.share" },        { GDK_KEY_KP_Divide, "win.share" },
@@ -158,6 +159,14 @@ work_out (GtkWidget  *widget,
 }
 
 static void
+unsent (GtkWidget  *widget,
+        const char *name,
+        GVariant   *parameter)
+{
+  g_signal_emit_by_name (widget, "unsent");
+}
+
+static void
 where_was_i (GtkWidget  *widget,
              const char *name,
              GVariant   *parameter)
@@ -217,6 +226,7 @@ hs_window_install_actions (GtkWidgetClass *widget_class)
   g_signal_new ("call-slip", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_signal_new ("squeeze-in", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_signal_new ("work-out", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  g_signal_new ("unsent", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_signal_new ("where-was-i", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   for (guint i = 0; i < G_N_ELEMENTS (forwards); i++)
     gtk_widget_class_install_action (widget_class, forwards[i].window_action, NULL, forward);
@@ -226,6 +236,7 @@ hs_window_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.call-slip", NULL, call_slip);
   gtk_widget_class_install_action (widget_class, "win.squeeze-in", NULL, squeeze_in);
   gtk_widget_class_install_action (widget_class, "win.work-out", NULL, work_out);
+  gtk_widget_class_install_action (widget_class, "win.unsent", NULL, unsent);
   gtk_widget_class_install_action (widget_class, "win.where-was-i", NULL, where_was_i);
   gtk_widget_class_install_action (widget_class, "win.search", NULL, search);
   gtk_widget_class_install_action (widget_class, "win.show-page", "s", show_page);

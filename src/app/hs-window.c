@@ -45,6 +45,7 @@ struct _HsWindow
   GtkWidget *view_buttons;
   GtkWidget *search_button;
   GtkMenuButton *menu_button;
+  GtkWidget *unsent_button;
   GtkWidget *job_buttons;
   GtkLabel *job_title;
   GtkLabel *time_label;
@@ -296,6 +297,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsWindow, view_buttons);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, search_button);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, menu_button);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, unsent_button);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, job_buttons);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, job_title);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, time_label);
@@ -383,6 +385,14 @@ void
 hs_window_open_menu (HsWindow *self)
 {
   gtk_menu_button_popup (self->menu_button);
+}
+
+void
+hs_window_set_unsent (HsWindow *self, gboolean unsent)
+{
+  g_return_if_fail (HS_IS_WINDOW (self));
+
+  gtk_widget_set_visible (self->unsent_button, unsent);
 }
 
 void

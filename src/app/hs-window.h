@@ -95,6 +95,10 @@ GtkWidget *hs_window_get_visible_page (HsWindow *self);
  */
 void hs_window_set_where (HsWindow *self, const char *place, const char *age);
 
+/* hs_window_set_unsent: whether something that is not posted waits for the owner: a sign in the header says so, and
+ * leads to it. */
+void hs_window_set_unsent (HsWindow *self, gboolean unsent);
+
 /**
  * hs_window_set_notice:
  * @id: which lasting message: `book`, `disk`, …

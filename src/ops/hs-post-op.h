@@ -65,7 +65,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsPostUnsent, hs_post_unsent_free)
  * @hold_until: until when it waits for the endpoint, or %HS_INSTANT_NONE
  * @why: (nullable): what paused or holds it
  * @said: (nullable): what the endpoint said then
- * @unsent: (element-type HsPostUnsent): the first @limit, in their order
+ * @unsent: (element-type HsPostUnsent): the first @limit; parked ones, then those that wait, in their order
  */
 typedef struct
 {

@@ -194,7 +194,7 @@ gboolean
 hs_outbox_row_list_unsent (HsStore *store, guint limit, GPtrArray **ret_rows, GError **error)
 {
   return hs_table_list (store, &outbox_table, (GDestroyNotify) hs_outbox_row_free, ret_rows, error,
-                        "WHERE state IN ('waiting', 'parked') ORDER BY seq LIMIT ?1", "i", (gint64) limit);
+                        "WHERE state IN ('waiting', 'parked') ORDER BY state, seq LIMIT ?1", "i", (gint64) limit);
 }
 
 gboolean
