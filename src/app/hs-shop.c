@@ -503,6 +503,7 @@ hs_shop_dispose (GObject *object)
       g_signal_handlers_disconnect_by_data (self->draft, self);
       g_signal_handlers_disconnect_by_data (self->clock, self);
       g_signal_handlers_disconnect_by_data (self->ledger, self);
+      g_signal_handlers_disconnect_by_data (hs_poster_of (self->ledger), self);
     }
   if (self->draft != NULL && hs_ledger_is_open (self->ledger))
     {

@@ -30,7 +30,7 @@
 #include "hs-tongue.h"
 
 /* So many rows more at a time. */
-#define ROWS 20
+#define ROWS 10
 
 struct _HsUnsentWindow
 {

@@ -194,7 +194,8 @@ class Database(PostCase):
         self.post()
         self.assertEqual(self.ask("outbox")["waiting"], 0)
         self.assertEqual(self.rows(), 26)
-        self.assertEqual({(row[0], int(row[1])) for row in self.sql("SELECT id, revision FROM job")}, set(self.queued()))
+        kept = {(row[0], int(row[1])) for row in self.sql("SELECT id, revision FROM job")}
+        self.assertEqual(kept, set(self.queued()))
 
     def queued(self):
         with sqlite3.connect(f"file:{self.book}?mode=ro", uri=True) as book:
