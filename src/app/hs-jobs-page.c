@@ -36,6 +36,7 @@ struct _HsJobsPage
   char *laid_out;
   gboolean unfolded;        /* what is settled is shown */
   gboolean goes_to_settled; /* once it is there */
+  char *points_at;          /* the job whose tag has the focus once it is there */
 };
 
 G_DEFINE_FINAL_TYPE (HsJobsPage, hs_jobs_page, HS_TYPE_PAGE)
@@ -190,6 +191,7 @@ update_tags_in (HsJobsPage *self, GtkWidget *parent)
     }
 }
 
+/* @job_id: (nullable): any. */
 static GtkWidget *
 find_tag_in (GtkWidget *parent, const char *job_id)
 {
@@ -199,7 +201,7 @@ find_tag_in (GtkWidget *parent, const char *job_id)
       GtkWidget *found = NULL;
 
       if (HS_IS_TAG (child))
-        found = g_strcmp0 (g_object_get_data (G_OBJECT (child), ROW_KEY), job_id) == 0 ? child : NULL;
+        found = job_id == NULL || g_strcmp0 (g_object_get_data (G_OBJECT (child), ROW_KEY), job_id) == 0 ? child : NULL;
       else
         found = find_tag_in (child, job_id);
       if (found != NULL)
@@ -208,12 +210,27 @@ find_tag_in (GtkWidget *parent, const char *job_id)
   return NULL;
 }
 
+/* @all: every tag that there can be is there; the keys go on from the first if that of the job is not among them. */
+static void
+point (HsJobsPage *self, gboolean all)
+{
+  GtkWidget *tag = self->points_at != NULL ? find_tag_in (GTK_WIDGET (self->board), self->points_at) : NULL;
+
+  if (tag == NULL && all && self->points_at != NULL && hs_page_get_focus (HS_PAGE (self)) == NULL)
+    tag = find_tag_in (GTK_WIDGET (self->board), NULL);
+  if (tag != NULL)
+    gtk_widget_grab_focus (tag);
+  if (tag != NULL || all)
+    g_clear_pointer (&self->points_at, g_free);
+}
+
 static void
 lay_out (HsJobsPage *self, const HsBoardShot *shot)
 {
-  g_autofree char *focused = g_strdup (focused_job (self));
-  GtkWidget *tag;
+  const char *focused = focused_job (self);
 
+  if (focused != NULL && self->points_at == NULL)
+    self->points_at = g_strdup (focused);
   hs_tag_board_remove_all (self->board);
   self->next = HS_NEXT_CARD (hs_next_card_new ());
   hs_next_card_set_narrow (self->next, hs_page_get_narrow (HS_PAGE (self)));
@@ -227,8 +244,6 @@ lay_out (HsJobsPage *self, const HsBoardShot *shot)
         if (count_of (shot, order[i]) > 0 && is_short == (pass == 0))
           hs_tag_board_append (self->board, wire_new (self, shot, order[i]));
       }
-  if (focused != NULL && (tag = find_tag_in (GTK_WIDGET (self->board), focused)) != NULL)
-    gtk_widget_grab_focus (tag);
 }
 
 /* What has no place yet cannot be scrolled to. */
@@ -274,6 +289,7 @@ answered_cb (HsJobsPage *self)
     }
   else
     update_tags_in (self, GTK_WIDGET (self->board));
+  point (self, TRUE);
   hs_next_card_set (self->next, hs_page_get_ledger (HS_PAGE (self)), shot);
   gtk_stack_set_visible_child_name (self->stack, shot->board->rows->len > 0 ? "board" : "none");
   if (self->goes_to_settled)
@@ -323,17 +339,36 @@ fold_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 /* A digit begins the number of a job, or how a telephone ends. */
+static void
+type_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  GtkRoot *window = gtk_widget_get_root (widget);
+
+  if (!HS_IS_WINDOW (window))
+    return;
+  hs_window_show_page (HS_WINDOW (window), "vehicles");
+  gtk_widget_activate_action_variant (hs_window_get_visible_page (HS_WINDOW (window)), name, parameter);
+}
+
 static gboolean
 key_cb (HsJobsPage *self, guint keyval, guint keycode, GdkModifierType state)
 {
-  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self)));
   char sign[2] = { hs_pad_key_sign (keyval), '\0' };
 
-  if (!g_ascii_isdigit (*sign) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || !HS_IS_WINDOW (window))
+  if (!g_ascii_isdigit (*sign) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
-  hs_window_show_page (HS_WINDOW (window), "vehicles");
-  gtk_widget_activate_action (hs_window_get_visible_page (HS_WINDOW (window)), "page.type", "s", sign);
-  return GDK_EVENT_STOP;
+  return gtk_widget_activate_action (GTK_WIDGET (self), "page.type", "s", sign);
+}
+
+/* To the tag of a job that was left; what is not laid out yet is waited for. */
+static void
+point_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsJobsPage *self = HS_JOBS_PAGE (widget);
+
+  g_free (self->points_at);
+  self->points_at = g_variant_dup_string (parameter, NULL);
+  point (self, FALSE);
 }
 
 static void
@@ -367,6 +402,7 @@ hs_jobs_page_finalize (GObject *object)
   HsJobsPage *self = HS_JOBS_PAGE (object);
 
   g_free (self->laid_out);
+  g_free (self->points_at);
   G_OBJECT_CLASS (hs_jobs_page_parent_class)->finalize (object);
 }
 
@@ -388,6 +424,8 @@ hs_jobs_page_class_init (HsJobsPageClass *klass)
   gtk_widget_class_install_action (widget_class, "page.start-next", NULL, next_stage_action);
   gtk_widget_class_install_action (widget_class, "page.why", NULL, why_action);
   gtk_widget_class_install_action (widget_class, "page.lock", NULL, fold_action);
+  gtk_widget_class_install_action (widget_class, "page.type", "s", type_action);
+  gtk_widget_class_install_action (widget_class, "page.point", "s", point_action);
 }
 
 static void

@@ -47,6 +47,7 @@ struct _HsShop
   HsQuestion *where;
   char *frozen_now;
   char *tried_path;
+  char *last_job;
   gboolean filled;
   gboolean reopen;
 };
@@ -190,6 +191,16 @@ call_slip_cb (HsShop *self)
 {
   if (hs_ledger_is_open (self->ledger))
     hs_call_slip_window_present (self->window, self->ledger, self->draft);
+}
+
+/* The board goes on at the job that was left. */
+static void
+job_closed_cb (HsShop *self)
+{
+  GtkWidget *page = hs_window_get_visible_page (self->window);
+
+  if (HS_IS_JOBS_PAGE (page) && self->last_job != NULL)
+    gtk_widget_activate_action (page, "page.point", "s", self->last_job);
 }
 
 /* Into the day that is looked at, or else today. */
@@ -524,6 +535,7 @@ hs_shop_finalize (GObject *object)
 
   g_free (self->frozen_now);
   g_free (self->tried_path);
+  g_free (self->last_job);
   G_OBJECT_CLASS (hs_shop_parent_class)->finalize (object);
 }
 
@@ -558,6 +570,7 @@ hs_shop_new (HsWindow *window)
   g_signal_connect_object (self->clock, "notify::now", G_CALLBACK (where_answered_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->ledger, "notify::message", G_CALLBACK (message_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "where-was-i", G_CALLBACK (where_was_i_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window, "job-closed", G_CALLBACK (job_closed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "call-slip", G_CALLBACK (call_slip_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "unsent", G_CALLBACK (unsent_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "work-out", G_CALLBACK (work_out_cb), self, G_CONNECT_SWAPPED);
@@ -599,6 +612,8 @@ hs_shop_open_job (HsShop *self, const char *job_id, const char *page_name, const
   g_return_if_fail (HS_IS_SHOP (self));
   g_return_if_fail (job_id != NULL);
 
+  g_free (self->last_job);
+  self->last_job = g_strdup (job_id);
   page = hs_job_page_new (self->ledger, self->draft, job_id);
   g_object_bind_property (self->window, "narrow", page, "narrow", G_BINDING_SYNC_CREATE);
   g_object_bind_property (self->window, "cramped", page, "cramped", G_BINDING_SYNC_CREATE);

@@ -11,6 +11,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-help-overlay.h"
+#include "hs-pad-key.h"
 
 typedef struct
 {
@@ -100,14 +101,43 @@ arrow_cb (HsWindow        *self,
   return gtk_widget_activate_action (page, down ? "page.next-line" : "page.previous-line", NULL);
 }
 
-void
-hs_window_watch_arrows (HsWindow *self)
+/* A digit that nobody took, pressed with the focus in the bars or nowhere, is for a page that begins to look for
+ * something by digits. */
+static gboolean
+digit_cb (HsWindow        *self,
+          guint            keyval,
+          guint            keycode,
+          GdkModifierType  state)
+{
+  GtkWidget *page = hs_window_get_visible_page (self);
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (self));
+  char sign[2] = { hs_pad_key_sign (keyval), '\0' };
+
+  if (!g_ascii_isdigit (*sign) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || page == NULL)
+    return GDK_EVENT_PROPAGATE;
+  if (focus != NULL
+      && (gtk_widget_is_ancestor (focus, page) || gtk_widget_get_ancestor (focus, GTK_TYPE_POPOVER) != NULL))
+    return GDK_EVENT_PROPAGATE;
+  return gtk_widget_activate_action (page, "page.type", "s", sign);
+}
+
+static void
+watch_keys (HsWindow            *self,
+            GtkPropagationPhase  phase,
+            GCallback            pressed)
 {
   GtkEventController *controller = gtk_event_controller_key_new ();
 
-  gtk_event_controller_set_propagation_phase (controller, GTK_PHASE_CAPTURE);
-  g_signal_connect_object (controller, "key-pressed", G_CALLBACK (arrow_cb), self, G_CONNECT_SWAPPED);
+  gtk_event_controller_set_propagation_phase (controller, phase);
+  g_signal_connect_object (controller, "key-pressed", pressed, self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self), controller);
+}
+
+void
+hs_window_watch_keys (HsWindow *self)
+{
+  watch_keys (self, GTK_PHASE_CAPTURE, G_CALLBACK (arrow_cb));
+  watch_keys (self, GTK_PHASE_BUBBLE, G_CALLBACK (digit_cb));
 }
 
 static void

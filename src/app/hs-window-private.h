@@ -14,7 +14,10 @@ void hs_window_open_menu (HsWindow *self);
 
 void hs_window_install_actions (GtkWidgetClass *widget_class);
 
-/* The arrows from the bars of the window onto the lines of the page. */
-void hs_window_watch_arrows (HsWindow *self);
+/* hs_window_give_back: @had_focus: (nullable): takes the focus of @beneath back, if it is lost. */
+void hs_window_give_back (GtkWindow *beneath, GtkWidget *had_focus);
+
+/* The arrows from the bars of the window onto the lines of the page, and digits to what they look for there. */
+void hs_window_watch_keys (HsWindow *self);
 
 G_END_DECLS

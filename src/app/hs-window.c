@@ -66,6 +66,7 @@ struct _HsWindow
 
   HsClock *clock;
   GtkStack *job_stack;
+  GtkWidget *back_to; /* weak: what had the focus before a job was opened */
   GHashTable *hints;
   char *where_place;
   char *where_age;
@@ -267,6 +268,7 @@ hs_window_dispose (GObject *object)
   HsWindow *self = HS_WINDOW (object);
 
   g_clear_weak_pointer (&self->toast);
+  g_clear_weak_pointer (&self->back_to);
   g_clear_object (&self->job_stack);
   g_clear_object (&self->clock);
   G_OBJECT_CLASS (hs_window_parent_class)->dispose (object);
@@ -359,7 +361,7 @@ hs_window_init (HsWindow *self)
   hs_spoken_stack (self->title_stack);
   hs_spoken_stack (self->deck);
   hs_spoken_stack (self->views);
-  hs_window_watch_arrows (self);
+  hs_window_watch_keys (self);
   hs_window_set_where (self, NULL, NULL);
   update_frame (self);
 }
@@ -486,6 +488,8 @@ hs_window_open_job (HsWindow   *self,
   g_return_if_fail (tabs == NULL || GTK_IS_STACK (tabs));
   g_return_if_fail (GTK_IS_WIDGET (page));
 
+  if (!job_is_open (self))
+    g_set_weak_pointer (&self->back_to, gtk_window_get_focus (GTK_WINDOW (self)));
   if ((old = gtk_widget_get_first_child (GTK_WIDGET (self->job_slot))) != NULL)
     gtk_box_remove (self->job_slot, old);
   gtk_widget_set_hexpand (page, TRUE);
@@ -524,6 +528,8 @@ hs_window_close_job (HsWindow *self)
   g_clear_object (&self->job_stack);
   update_frame (self);
   update_keys (self);
+  hs_window_give_back (GTK_WINDOW (self), self->back_to);
+  g_clear_weak_pointer (&self->back_to);
   g_signal_emit (self, signals[JOB_CLOSED], 0);
   if (!job_is_open (self) && (page = gtk_widget_get_first_child (GTK_WIDGET (self->job_slot))) != NULL)
     gtk_box_remove (self->job_slot, page);
@@ -721,15 +727,49 @@ hs_window_get_cramped (HsWindow *self)
   return hs_room_get_cramped (self->room);
 }
 
-static void
-let_go_cb (GtkWindow *over)
+/* What lies over a window, and what had the focus there when it came. */
+typedef struct
 {
-  gtk_window_set_transient_for (over, NULL);
+  GtkWidget *beneath; /* weak */
+  GtkWidget *had_focus; /* weak */
+} Over;
+
+static void
+over_free (gpointer data)
+{
+  Over *over = data;
+
+  g_clear_weak_pointer (&over->beneath);
+  g_clear_weak_pointer (&over->had_focus);
+  g_free (over);
+}
+
+/* The cursor is where it was, unless it was led to somewhere on the page meanwhile. */
+void
+hs_window_give_back (GtkWindow *beneath, GtkWidget *had_focus)
+{
+  GtkWidget *page = HS_IS_WINDOW (beneath) ? hs_window_get_visible_page (HS_WINDOW (beneath)) : GTK_WIDGET (beneath);
+  GtkWidget *focus = gtk_window_get_focus (beneath);
+
+  if (page == NULL || (focus != NULL && gtk_widget_get_mapped (focus) && gtk_widget_is_ancestor (focus, page)))
+    return;
+  if (had_focus == NULL || gtk_widget_get_root (had_focus) != GTK_ROOT (beneath) || !gtk_widget_get_mapped (had_focus)
+      || !gtk_widget_grab_focus (had_focus))
+    gtk_widget_child_focus (page, GTK_DIR_TAB_FORWARD);
+}
+
+static void
+let_go_cb (GtkWindow *window, Over *over)
+{
+  gtk_window_set_transient_for (window, NULL);
+  if (over->beneath != NULL && over->had_focus != NULL && gtk_widget_get_mapped (over->beneath))
+    hs_window_give_back (GTK_WINDOW (over->beneath), over->had_focus);
 }
 
 void
 hs_window_fit_over (GtkWindow *over)
 {
+  Over *place;
   GtkWidget *beneath;
   int width, height;
 
@@ -744,5 +784,10 @@ hs_window_fit_over (GtkWindow *over)
   if (hs_ink_unit (GTK_WIDGET (over)) > LARGE_TEXT)
     gtk_widget_add_css_class (GTK_WIDGET (over), "large-text");
   /* Closed, it may outlive what it lay over, as long as an answer is on its way to it; GTK would keep the pointer. */
-  g_signal_connect (over, "unrealize", G_CALLBACK (let_go_cb), NULL);
+  place = g_new0 (Over, 1);
+  g_set_weak_pointer (&place->beneath, beneath);
+  if (beneath != NULL)
+    g_set_weak_pointer (&place->had_focus, gtk_window_get_focus (GTK_WINDOW (beneath)));
+  g_object_set_data_full (G_OBJECT (over), "hs-over", place, over_free);
+  g_signal_connect (over, "unrealize", G_CALLBACK (let_go_cb), place);
 }

@@ -1,0 +1,287 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* Whatever was opened over something shuts by Esc, and then the cursor is where it was and the keys act again. */
+
+#include "app-book.h"
+#include "hs-app-test.h"
+#include "hs-call-slip-window.h"
+#include "hs-camera-window.h"
+#include "hs-choices-pane.h"
+#include "hs-customer-window.h"
+#include "hs-field-row.h"
+#include "hs-findings.h"
+#include "hs-go-ahead-window.h"
+#include "hs-hand-off-window.h"
+#include "hs-job-page.h"
+#include "hs-jobs-page.h"
+#include "hs-limit-window.h"
+#include "hs-option-window.h"
+#include "hs-photo-pane.h"
+#include "hs-print-window.h"
+#include "hs-safety-window.h"
+#include "hs-set-up-window.h"
+#include "hs-share-window.h"
+#include "hs-squeeze-window.h"
+#include "hs-stage-window.h"
+#include "hs-tag.h"
+#include "hs-usual-window.h"
+#include "hs-way-window.h"
+#include "hs-why-window.h"
+#include "hs-work-out-window.h"
+
+static GtkWidget *
+get_focus (AppBook *book)
+{
+  return gtk_root_get_focus (GTK_ROOT (book->window));
+}
+
+/* The cursor is on the tag of that job. */
+static gboolean
+is_on_tag (AppBook *book, const char *number)
+{
+  GtkWidget *focus = get_focus (book);
+  GtkWidget *tag = focus != NULL ? gtk_widget_get_ancestor (focus, HS_TYPE_TAG) : NULL;
+
+  return tag != NULL && hs_app_test_says (tag, number);
+}
+
+static GtkWidget *
+find_tag (GtkWidget *widget, const char *number)
+{
+  if (HS_IS_TAG (widget) && hs_app_test_says (widget, number))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_tag (child, number);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+/* A digit begins to look for something; the board is shown again afterwards. */
+static void
+assert_digits_act (AppBook *book)
+{
+  app_book_press (book, GDK_KEY_8);
+  app_book_settle (book);
+  g_assert_cmpstr (hs_window_get_page (book->window), ==, "vehicles");
+  g_assert_true (GTK_IS_TEXT (get_focus (book)));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (get_focus (book))), ==, "8");
+  gtk_editable_set_text (GTK_EDITABLE (get_focus (book)), "");
+  app_book_show (book, "jobs");
+}
+
+/* Esc until nothing lies over the window: some ask twice. */
+static void
+shut (AppBook *book)
+{
+  for (guint i = 0; i < 4 && app_book_find_top (book) != NULL; i++)
+    app_book_keys (book, "\x1b");
+  g_assert_null (app_book_find_top (book));
+}
+
+/* @keys, or else @action, opens a window of @type. */
+typedef struct
+{
+  const char *number;
+  const char *keys;
+  const char *action;
+  GType (*type) (void);
+} Over;
+
+static void
+open_over (AppBook *book, const Over *over)
+{
+  if (over->keys != NULL)
+    app_book_keys (book, over->keys);
+  else
+    g_assert_true (gtk_widget_activate_action (get_focus (book), over->action, NULL));
+  app_book_settle (book);
+  for (guint i = 0; i < 5 && app_book_find_top (book) == NULL; i++)
+    hs_app_test_frames ();
+  if (hs_app_test_window (over->type ()) == NULL)
+    g_error ("%s %s opens no %s", over->number, over->keys != NULL ? over->keys : over->action,
+             g_type_name (over->type ()));
+}
+
+static void
+test_over_the_board (AppBook *book, gconstpointer data)
+{
+  static const Over overs[] = {
+    { "A-0023", "F3", NULL, hs_call_slip_window_get_type },
+    { "A-0024", "F5", NULL, hs_squeeze_window_get_type },
+    { "A-0024", "F6", NULL, hs_why_window_get_type },
+    { "A-0022", "=", NULL, hs_work_out_window_get_type },
+    { "A-0022", NULL, "win.set-up", hs_set_up_window_get_type },
+    { "A-0023", "F4", NULL, hs_way_window_get_type },
+    { "A-0023", "F4", NULL, hs_safety_window_get_type },
+    { "A-0019", "F4", NULL, hs_stage_window_get_type },
+  };
+
+  app_book_show (book, "jobs");
+  for (guint i = 0; i < G_N_ELEMENTS (overs); i++)
+    {
+      g_assert_true (gtk_widget_grab_focus (find_tag (GTK_WIDGET (book->window), overs[i].number)));
+      open_over (book, &overs[i]);
+      shut (book);
+      if (!is_on_tag (book, overs[i].number))
+        g_error ("%s leaves %s", g_type_name (overs[i].type ()), overs[i].number);
+      assert_digits_act (book);
+    }
+}
+
+static void
+leave_job (AppBook *book)
+{
+  g_assert_true (gtk_widget_activate_action (hs_window_get_job (book->window), "win.back", NULL));
+  app_book_settle (book);
+  hs_app_test_frames ();
+}
+
+/* Out of a job, however it was opened, the cursor is on its tag. */
+static void
+test_out_of_a_job (AppBook *book, gconstpointer data)
+{
+  app_book_show (book, "jobs");
+  gtk_widget_grab_focus (find_tag (GTK_WIDGET (book->window), "A-0024"));
+  g_signal_emit_by_name (get_focus (book), "activated");
+  hs_app_test_wait (hs_window_get_job (book->window) != NULL);
+  app_book_settle (book);
+  leave_job (book);
+  g_assert_true (is_on_tag (book, "A-0024"));
+  assert_digits_act (book);
+
+  app_book_open_job (book, "A-0022", "call");
+  hs_app_test_frames ();
+  leave_job (book);
+  g_assert_true (is_on_tag (book, "A-0022"));
+  assert_digits_act (book);
+
+  gtk_widget_grab_focus (find_tag (GTK_WIDGET (book->window), "A-0021"));
+  app_book_keys (book, "F2");
+  hs_app_test_wait (hs_window_get_job (book->window) != NULL);
+  app_book_settle (book);
+  hs_app_test_frames ();
+  leave_job (book);
+  g_assert_true (is_on_tag (book, "A-0026"));
+  assert_digits_act (book);
+}
+
+/* From the bars, and from nowhere, a digit looks for something just as well. */
+static void
+test_from_the_bars (AppBook *book, gconstpointer data)
+{
+  app_book_show (book, "jobs");
+  gtk_window_set_focus (GTK_WINDOW (book->window), NULL);
+  g_assert_true (gtk_widget_child_focus (GTK_WIDGET (book->window), GTK_DIR_TAB_FORWARD));
+  g_assert_null (gtk_widget_get_ancestor (get_focus (book), HS_TYPE_JOBS_PAGE));
+  assert_digits_act (book);
+  gtk_window_set_focus (GTK_WINDOW (book->window), NULL);
+  app_book_press_in (GTK_WIDGET (book->window), GDK_KEY_8);
+  app_book_settle (book);
+  g_assert_cmpstr (hs_window_get_page (book->window), ==, "vehicles");
+}
+
+static GtkWidget *
+first_of (GtkWidget *page, GType type)
+{
+  GtkWidget *found = hs_app_test_find (page, type);
+
+  g_assert_nonnull (found);
+  return found;
+}
+
+static void
+test_over_a_day (AppBook *book, gconstpointer data)
+{
+  static const Over overs[] = {
+    { NULL, "F3", NULL, hs_call_slip_window_get_type },
+    { NULL, "F5", NULL, hs_squeeze_window_get_type },
+    { NULL, "F6", NULL, hs_why_window_get_type },
+    { NULL, NULL, "page.share", hs_share_window_get_type },
+  };
+  GtkWidget *page = app_book_show (book, "today");
+
+  for (guint i = 0; i < G_N_ELEMENTS (overs); i++)
+    {
+      GtkWidget *focus;
+
+      g_assert_true (gtk_widget_activate_action (page, "page.next-line", NULL));
+      app_book_settle (book);
+      focus = get_focus (book);
+      g_assert_true (focus != NULL && gtk_widget_is_ancestor (focus, page));
+      open_over (book, &overs[i]);
+      shut (book);
+      g_assert_true (get_focus (book) == focus);
+    }
+}
+
+/* Where a job's page has the cursor before something is opened over it: in the field of that kind on that face. */
+typedef struct
+{
+  Over over;
+  const char *face;
+  GType (*in) (void);
+} OverJob;
+
+static void
+test_over_a_job (AppBook *book, gconstpointer data)
+{
+  static const OverJob overs[] = {
+    { { "A-0021", "F3", NULL, hs_call_slip_window_get_type }, "call", hs_field_row_get_type },
+    { { "A-0021", "F5", NULL, hs_squeeze_window_get_type }, "call", hs_field_row_get_type },
+    { { "A-0021", "F6", NULL, hs_usual_window_get_type }, "call", hs_field_row_get_type },
+    { { "A-0021", "F7", NULL, hs_customer_window_get_type }, "call", hs_field_row_get_type },
+    { { "A-0021", "F8", NULL, hs_hand_off_window_get_type }, "call", hs_field_row_get_type },
+    { { "A-0021", NULL, "page.stages", hs_stage_window_get_type }, "call", hs_field_row_get_type },
+    { { "A-0021", NULL, "win.print", hs_print_window_get_type }, "choices", hs_choices_pane_get_type },
+    { { "A-0021", NULL, "choices.new", hs_option_window_get_type }, "choices", hs_choices_pane_get_type },
+    { { "A-0021", NULL, "choices.go-ahead", hs_go_ahead_window_get_type }, "choices", hs_choices_pane_get_type },
+    { { "A-0022", ".", NULL, hs_limit_window_get_type }, "findings", hs_findings_get_type },
+    { { "A-0021", "=", NULL, hs_work_out_window_get_type }, "findings", hs_findings_get_type },
+    { { "A-0021", "F3", NULL, hs_call_slip_window_get_type }, "findings", hs_findings_get_type },
+    { { "A-0021", NULL, "photos.camera", hs_camera_window_get_type }, "photos", hs_photo_pane_get_type },
+    { { "A-0021", "F4", NULL, hs_way_window_get_type }, "call", hs_field_row_get_type },
+    { { "A-0021", "F4", NULL, hs_safety_window_get_type }, "call", hs_field_row_get_type },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (overs); i++)
+    {
+      GtkWidget *page = app_book_open_job (book, overs[i].over.number, overs[i].face);
+      GtkWidget *in = first_of (page, overs[i].in ());
+      GtkWidget *focus;
+
+      hs_app_test_frames ();
+      if (g_str_equal (overs[i].over.number, "A-0022"))
+        {
+          app_book_type (book, "1");
+          hs_findings_go (hs_job_page_get_findings (HS_JOB_PAGE (page)), "battery_rest", NULL);
+          app_book_settle (book);
+        }
+      if (get_focus (book) == NULL || !gtk_widget_is_ancestor (get_focus (book), in))
+        g_assert_true (gtk_widget_child_focus (in, GTK_DIR_TAB_FORWARD));
+      focus = get_focus (book);
+      open_over (book, &overs[i].over);
+      shut (book);
+      if (get_focus (book) != focus)
+        g_error ("%s: %s %s leaves the cursor on %s", overs[i].over.number, overs[i].face,
+                 overs[i].over.keys != NULL ? overs[i].over.keys : overs[i].over.action,
+                 get_focus (book) != NULL ? G_OBJECT_TYPE_NAME (get_focus (book)) : "nothing");
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  hs_app_test_init (&argc, &argv);
+  g_test_add ("/back/over-the-board", AppBook, NULL, app_book_open, test_over_the_board, app_book_close);
+  g_test_add ("/back/out-of-a-job", AppBook, NULL, app_book_open, test_out_of_a_job, app_book_close);
+  g_test_add ("/back/from-the-bars", AppBook, NULL, app_book_open, test_from_the_bars, app_book_close);
+  g_test_add ("/back/over-a-day", AppBook, NULL, app_book_open, test_over_a_day, app_book_close);
+  g_test_add ("/back/over-a-job", AppBook, NULL, app_book_open, test_over_a_job, app_book_close);
+  return g_test_run ();
+}
