@@ -91,6 +91,14 @@ hs_safety_line_button_show (HsSafetyLineButton *self, const HsSafetyLine *line)
 }
 
 void
+hs_safety_line_button_set_caution_shown (HsSafetyLineButton *self, gboolean shown)
+{
+  g_return_if_fail (HS_IS_SAFETY_LINE_BUTTON (self));
+
+  gtk_widget_set_visible (GTK_WIDGET (self->caution), shown);
+}
+
+void
 hs_safety_line_button_set_source_shown (HsSafetyLineButton *self, gboolean shown)
 {
   g_return_if_fail (HS_IS_SAFETY_LINE_BUTTON (self));

@@ -18,6 +18,9 @@ GtkWidget *hs_safety_line_button_new (guint nth);
 guint hs_safety_line_button_get_nth (HsSafetyLineButton *self);
 void hs_safety_line_button_show (HsSafetyLineButton *self, const HsSafetyLine *line);
 
+/* hs_safety_line_button_set_caution_shown: what happens otherwise is shown, and not only spoken. */
+void hs_safety_line_button_set_caution_shown (HsSafetyLineButton *self, gboolean shown);
+
 /** hs_safety_line_button_set_source_shown: who says so, which is not shown at first. */
 void hs_safety_line_button_set_source_shown (HsSafetyLineButton *self, gboolean shown);
 

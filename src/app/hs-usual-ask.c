@@ -50,8 +50,8 @@ answer_clicked_cb (HsUsualWindow *self, GtkButton *button)
                               GPOINTER_TO_INT (g_object_get_data (G_OBJECT (button), "sign")));
 }
 
-static void
-add_answer (HsUsualWindow *self, const char *key, char sign, const char *text, gboolean inviting)
+void
+hs_usual_window_add_answer (HsUsualWindow *self, const char *key, char sign, const char *text, gboolean inviting)
 {
   GtkWidget *button = hs_key_button_new (key, text, NULL);
 
@@ -68,7 +68,7 @@ add_digit (HsUsualWindow *self, guint digit, const char *text)
 {
   char key[2] = { (char) ('0' + digit), '\0' };
 
-  add_answer (self, key, key[0], text, FALSE);
+  hs_usual_window_add_answer (self, key, key[0], text, FALSE);
 }
 
 static char *
@@ -139,7 +139,7 @@ ask_proof (HsUsualWindow *self, const HsUsual *usual)
     {
       gtk_label_set_label (self->question, *words != '\0' ? words : hs_show_data (check->name));
       gtk_label_set_label (self->figure, self->typed->len > 0 ? self->typed->str : " ");
-      add_answer (self, "Enter", '\n', _("That is the reading"), TRUE);
+      hs_usual_window_add_answer (self, "Enter", '\n', _("That is the reading"), TRUE);
     }
   else
     {
@@ -147,7 +147,7 @@ ask_proof (HsUsualWindow *self, const HsUsual *usual)
       if (check != NULL)
         add_digit (self, 1, words);
     }
-  add_answer (self, "*", '*', _("Not tested, because …"), FALSE);
+  hs_usual_window_add_answer (self, "*", '*', _("Not tested, because …"), FALSE);
 }
 
 static void
@@ -176,7 +176,7 @@ static void
 ask_square (HsUsualWindow *self)
 {
   gtk_label_set_label (self->question, _("Square it up? That is for good."));
-  add_answer (self, "Enter", '\n', _("Square Up"), TRUE);
+  hs_usual_window_add_answer (self, "Enter", '\n', _("Square Up"), TRUE);
 }
 
 static void
@@ -196,7 +196,7 @@ show_receipt (HsUsualWindow *self)
                           view->tag->customer != NULL ? view->tag->customer : "",
                           view->tag->plate != NULL ? view->tag->plate : "", tax, paid, open);
   gtk_label_set_label (self->question, text);
-  add_answer (self, "Enter", '\n', _("Done"), TRUE);
+  hs_usual_window_add_answer (self, "Enter", '\n', _("Done"), TRUE);
 }
 
 static void
@@ -206,6 +206,10 @@ ask_step (HsUsualWindow *self, const HsUsual *usual)
     {
     case HS_USUAL_YES:
       ask_yes (self);
+      break;
+    case HS_USUAL_SAFE:
+      gtk_label_set_label (self->question, _("At the vehicle: is it safe?"));
+      hs_usual_window_show_safe (self);
       break;
     case HS_USUAL_WHY:
       ask_why (self, usual);
@@ -282,7 +286,8 @@ hs_usual_window_ask (HsUsualWindow *self, HsUsualStep step)
   hs_usual_window_tell (self, NULL);
   show_so_far (self, usual);
   show_caution (self, usual);
-  gtk_label_set_label (self->figure, price);
+  /* The list wants the room. */
+  gtk_label_set_label (self->figure, step != HS_USUAL_SAFE ? price : "");
   ask_step (self, usual);
   gtk_widget_set_visible (GTK_WIDGET (self->figure), *gtk_label_get_label (self->figure) != '\0');
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "usual.back", step > HS_USUAL_WHY && step < HS_USUAL_RECEIPT);

@@ -8,6 +8,7 @@
 
 #include "hs-usual-window.h"
 
+#include "hs-ask-arrive.h"
 #include "hs-board.h"
 #include "hs-question.h"
 
@@ -17,6 +18,7 @@ typedef enum
 {
   HS_USUAL_WHAT,
   HS_USUAL_YES,
+  HS_USUAL_SAFE,
   HS_USUAL_WHY,
   HS_USUAL_PROOF,
   HS_USUAL_UNPROVEN,
@@ -47,6 +49,7 @@ struct _HsUsualWindow
   HsDraft *draft;
   HsWindow *home; /* weak */
   HsQuestion *ask;
+  HsQuestion *arrival; /* (nullable): the safety list of the job */
   char *job_id;
   HsUsualJobFunc get_job;
   gpointer data;
@@ -76,6 +79,20 @@ const HsCheck *hs_usual_window_get_check (HsUsualWindow *self);
 
 /* hs_usual_window_ask: shows @step: the question, its digits, and what was told so far. */
 void hs_usual_window_ask (HsUsualWindow *self, HsUsualStep step);
+
+/* hs_usual_window_go_to: asks @step, and keeps the place for "Where was I". */
+void hs_usual_window_go_to (HsUsualWindow *self, HsUsualStep step);
+
+/* hs_usual_window_finish_task: what a deed came to; what was refused is told. */
+gboolean hs_usual_window_finish_task (HsUsualWindow *self, GObject *source, GAsyncResult *result, gpointer *ret_answer);
+
+/* The safety list (hs-usual-safe.c): goes to it, or past it where it was gone through; lays its items out; takes a key. */
+void hs_usual_window_go_to_safe (HsUsualWindow *self);
+void hs_usual_window_show_safe (HsUsualWindow *self);
+gboolean hs_usual_window_press_safe (HsUsualWindow *self, char sign);
+
+/* hs_usual_window_add_answer: a key with what it means; @inviting: the one that is meant to be pressed. */
+void hs_usual_window_add_answer (HsUsualWindow *self, const char *key, char sign, const char *text, gboolean inviting);
 
 /* hs_usual_window_tell: @text: (nullable): why something was refused. */
 void hs_usual_window_tell (HsUsualWindow *self, const char *text);

@@ -3,7 +3,7 @@
 
 /* A usual job by digits.
  *
- *   what ─▶ yes? ─▶ hs_deed_agree_usual ─▶ why ─▶ works now? ─▶ paid ─▶ hs_deed_finish_usual ─▶ receipt
+ *   what ─▶ yes? ─▶ hs_deed_agree_usual ─▶ safe? ─▶ why ─▶ works now? ─▶ paid ─▶ hs_deed_finish_usual ─▶ receipt
  *                                            └── each step ─▶ HsDraft ─▶ "Where was I" ──┘
  *
  * Nothing is squared before Enter under the total. What the book refuses stands in the window with its reason, and one
@@ -29,6 +29,7 @@ static const struct
   const char *id;
   const char *title;
 } steps[HS_USUAL_N_STEPS] = {
+  [HS_USUAL_SAFE] = { "safe", N_("Make safe") },
   [HS_USUAL_WHY] = { "why", N_("Why") },     [HS_USUAL_PROOF] = { "proof", N_("Does it work now?") },
   [HS_USUAL_PAID] = { "paid", N_("Paid") },  [HS_USUAL_SQUARE] = { "square", N_("Squared up") },
 };
@@ -84,8 +85,8 @@ note (HsUsualWindow *self)
     hs_draft_note (self->draft, self->job_id, HS_USUAL_PAGE, steps[self->step].id, text);
 }
 
-static void
-go_to (HsUsualWindow *self, HsUsualStep step)
+void
+hs_usual_window_go_to (HsUsualWindow *self, HsUsualStep step)
 {
   hs_usual_window_ask (self, step);
   note (self);
@@ -115,9 +116,9 @@ take_up (HsUsualWindow *self)
   if (hs_usual_window_get (self) != NULL)
     {
       self->agreed = TRUE;
-      step = HS_USUAL_WHY;
+      step = HS_USUAL_SAFE;
     }
-  if (step == HS_USUAL_WHY && n > 1)
+  if (step == HS_USUAL_SAFE && n > 1)
     {
       self->why = CLAMP (atoi (parts[1]), -1, (int) g_strv_length (hs_usual_window_get (self)->whys) - 1);
       step = HS_USUAL_PROOF;
@@ -130,13 +131,16 @@ take_up (HsUsualWindow *self)
       step = HS_USUAL_SQUARE;
     }
   g_clear_pointer (&self->gone_text, g_free);
-  go_to (self, step);
+  if (step == HS_USUAL_SAFE)
+    hs_usual_window_go_to_safe (self);
+  else
+    hs_usual_window_go_to (self, step);
 }
 
 /* What is done. ---------------------------------------------------------------------------------------------------- */
 
-static gboolean
-finish_task (HsUsualWindow *self, GObject *source, GAsyncResult *result, gpointer *ret_answer)
+gboolean
+hs_usual_window_finish_task (HsUsualWindow *self, GObject *source, GAsyncResult *result, gpointer *ret_answer)
 {
   g_autoptr (GError) error = NULL;
   gboolean done = hs_ledger_task_finish (HS_LEDGER (source), result, ret_answer, &error);
@@ -152,7 +156,7 @@ agreed_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autoptr (HsUsualWindow) self = HS_USUAL_WINDOW (data);
 
-  if (!finish_task (self, source, result, NULL))
+  if (!hs_usual_window_finish_task (self, source, result, NULL))
     return;
   self->agreed = TRUE;
   if (self->home != NULL)
@@ -161,7 +165,7 @@ agreed_cb (GObject *source, GAsyncResult *result, gpointer data)
 
       hs_window_did (self->home, what, NULL, NULL, NULL);
     }
-  go_to (self, HS_USUAL_WHY);
+  hs_usual_window_go_to_safe (self);
 }
 
 static void
@@ -170,12 +174,12 @@ squared_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (HsUsualWindow) self = HS_USUAL_WINDOW (data);
   HsJobView *view = NULL;
 
-  if (!finish_task (self, source, result, (gpointer *) &view))
+  if (!hs_usual_window_finish_task (self, source, result, (gpointer *) &view))
     return;
   self->receipt = view;
   if (self->home != NULL)
     hs_mover_tell_in (self->home, view->tag->number, HS_STAGE_SQUARED);
-  go_to (self, HS_USUAL_RECEIPT);
+  hs_usual_window_go_to (self, HS_USUAL_RECEIPT);
 }
 
 static void
@@ -211,7 +215,7 @@ press_what (HsUsualWindow *self, guint digit)
         }
       self->job_id = g_strdup (job_id);
     }
-  go_to (self, HS_USUAL_YES);
+  hs_usual_window_go_to (self, HS_USUAL_YES);
 }
 
 static void
@@ -232,7 +236,7 @@ press_why (HsUsualWindow *self, guint digit)
   if (digit > g_strv_length (hs_usual_window_get (self)->whys))
     return;
   self->why = (int) digit - 1;
-  go_to (self, HS_USUAL_PROOF);
+  hs_usual_window_go_to (self, HS_USUAL_PROOF);
 }
 
 static void
@@ -241,7 +245,7 @@ prove (HsUsualWindow *self, const char *keyed, int unproven)
   g_free (self->proof);
   self->proof = g_strdup (keyed);
   self->unproven = unproven;
-  go_to (self, HS_USUAL_PAID);
+  hs_usual_window_go_to (self, HS_USUAL_PAID);
 }
 
 static void
@@ -253,7 +257,7 @@ press_proof (HsUsualWindow *self, char sign)
   g_autoptr (GError) error = NULL;
 
   if (sign == '*')
-    go_to (self, HS_USUAL_UNPROVEN);
+    hs_usual_window_go_to (self, HS_USUAL_UNPROVEN);
   else if (check == NULL)
     return;
   else if (usual->keyed != NULL && sign == '1')
@@ -261,7 +265,7 @@ press_proof (HsUsualWindow *self, char sign)
   else if (usual->keyed == NULL && (g_ascii_isdigit (sign) || sign == '.') && self->typed->len < MOST_DIGITS)
     {
       g_string_append_c (self->typed, sign);
-      go_to (self, HS_USUAL_PROOF);
+      hs_usual_window_go_to (self, HS_USUAL_PROOF);
     }
   else if (usual->keyed == NULL && sign == '\n' && hs_check_read_pad (check, self->typed->str, &reading, &error))
     prove (self, self->typed->str, -1);
@@ -275,14 +279,14 @@ press_back (HsUsualWindow *self)
   if (self->step == HS_USUAL_PROOF && self->typed->len > 0)
     {
       g_string_truncate (self->typed, self->typed->len - 1);
-      go_to (self, HS_USUAL_PROOF);
+      hs_usual_window_go_to (self, HS_USUAL_PROOF);
     }
   else if (self->step == HS_USUAL_PROOF)
-    go_to (self, HS_USUAL_WHY);
+    hs_usual_window_go_to (self, HS_USUAL_WHY);
   else if (self->step == HS_USUAL_UNPROVEN || self->step == HS_USUAL_PAID)
-    go_to (self, HS_USUAL_PROOF);
+    hs_usual_window_go_to (self, HS_USUAL_PROOF);
   else if (self->step == HS_USUAL_SQUARE)
-    go_to (self, HS_USUAL_PAID);
+    hs_usual_window_go_to (self, HS_USUAL_PAID);
 }
 
 static void
@@ -299,7 +303,7 @@ press_digit (HsUsualWindow *self, guint digit)
   else if (self->step == HS_USUAL_PAID && digit >= 1 && digit <= HS_USUAL_N_WAYS)
     {
       self->way = (int) digit - 1;
-      go_to (self, HS_USUAL_SQUARE);
+      hs_usual_window_go_to (self, HS_USUAL_SQUARE);
     }
 }
 
@@ -312,6 +316,8 @@ press (HsUsualWindow *self, char sign)
     press_back (self);
   else if (self->step == HS_USUAL_PROOF)
     press_proof (self, sign);
+  else if (self->step == HS_USUAL_SAFE)
+    return hs_usual_window_press_safe (self, sign);
   else if (g_ascii_isdigit (sign))
     press_digit (self, (guint) (sign - '0'));
   else if (sign == '\n' && self->step == HS_USUAL_SQUARE)
@@ -373,7 +379,7 @@ listed_cb (HsUsualWindow *self)
   else if (self->gone_text != NULL)
     take_up (self);
   else if (self->step == HS_USUAL_WHAT)
-    go_to (self, HS_USUAL_WHAT);
+    hs_usual_window_go_to (self, HS_USUAL_WHAT);
 }
 
 static void
@@ -383,6 +389,7 @@ hs_usual_window_dispose (GObject *object)
 
   g_clear_weak_pointer (&self->home);
   g_clear_object (&self->ask);
+  g_clear_object (&self->arrival);
   g_clear_object (&self->draft);
   g_clear_object (&self->ledger);
   G_OBJECT_CLASS (hs_usual_window_parent_class)->dispose (object);

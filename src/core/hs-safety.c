@@ -13,6 +13,7 @@
 
 #define PREFIX "item "
 #define ALL "all"
+#define NOT_TOLD "not_told"
 #define HIGH_VOLTAGE "high_voltage"
 
 static const char *const known_keys[] = { "words", "short", "of", "vehicle", "caution", "source", "sure", NULL };
@@ -162,7 +163,7 @@ is_asked (const Record *record, const char *group, gboolean high_voltage)
 
   if (record->shown.high_voltage && !high_voltage)
     return FALSE;
-  return g_strv_contains (groups, ALL) || (group != NULL && g_strv_contains (groups, group));
+  return g_strv_contains (groups, ALL) || g_strv_contains (groups, group != NULL ? group : NOT_TOLD);
 }
 
 GPtrArray *

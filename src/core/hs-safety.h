@@ -62,7 +62,7 @@ const HsSafetyItem *hs_safety_get_nth (const HsSafety *safety, guint nth);
 
 /**
  * hs_safety_list:
- * @group: (nullable): complaint group; %NULL gives what is asked in every group
+ * @group: (nullable): complaint group; %NULL: it is not told yet
  * @high_voltage: of the vehicle
  *
  * Returns: (transfer container) (element-type HsSafetyItem): the list of one call, in the order of asking

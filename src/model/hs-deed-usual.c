@@ -33,6 +33,25 @@ hs_deed_agree_usual (HsLedger *ledger, const char *job_id, guint nth, const char
 }
 
 static gpointer
+make_safe_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id, *item, *why;
+  guint end;
+
+  g_variant_get (args, "(&sm&sum&s)", &job_id, &item, &end, &why);
+  hs_usual_make_safe (book, job_id, item, (HsSafetyEnd) end, why, now, error);
+  return NULL;
+}
+
+void
+hs_deed_make_usual_safe (HsLedger *ledger, const char *job_id, const char *item, HsSafetyEnd end, const char *why,
+                         GAsyncReadyCallback callback, gpointer user_data)
+{
+  hs_ledger_write_async (ledger, make_safe_func, g_variant_new ("(smsums)", job_id, item, (guint) end, why), NULL,
+                         FALSE, callback, user_data);
+}
+
+static gpointer
 finish_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   HsUsualEnd end = { 0 };

@@ -74,14 +74,17 @@ is_high_voltage (HsStore *store, const HsJobRow *job, gboolean *ret_high_voltage
   return TRUE;
 }
 
+/* @asked: it belongs to the list of now; what does not is there once it was answered on this visit. */
 static gboolean
-add_line (HsStore *store, HsSafetySheet *sheet, const HsSafetyItem *item, GError **error)
+add_line (HsStore *store, HsSafetySheet *sheet, const HsSafetyItem *item, gboolean asked, GError **error)
 {
   g_autoptr (HsSafetyRow) row = NULL;
   HsSafetyLine *line;
 
   if (sheet->visit_id != NULL && !hs_safety_row_find (store, sheet->visit_id, item->id, &row, error))
     return FALSE;
+  if (row == NULL && !asked)
+    return TRUE;
   line = g_new0 (HsSafetyLine, 1);
   line->id = g_strdup (item->id);
   line->words = g_strdup (item->words);
@@ -99,12 +102,27 @@ add_line (HsStore *store, HsSafetySheet *sheet, const HsSafetyItem *item, GError
   return TRUE;
 }
 
+/* The digits are for what is asked, so that comes first. */
+static gboolean
+add_lines (HsStore *store, const HsSafety *safety, const char *group, HsSafetySheet *sheet, GError **error)
+{
+  g_autoptr (GPtrArray) asked = hs_safety_list (safety, group, sheet->high_voltage);
+  const HsSafetyItem *item;
+
+  for (guint i = 0; i < asked->len; i++)
+    if (!add_line (store, sheet, g_ptr_array_index (asked, i), TRUE, error))
+      return FALSE;
+  for (guint i = 0; (item = hs_safety_get_nth (safety, i)) != NULL; i++)
+    if (!g_ptr_array_find (asked, item, NULL) && !add_line (store, sheet, item, FALSE, error))
+      return FALSE;
+  return TRUE;
+}
+
 static gboolean
 fill_sheet (HsStore *store, const HsJobRow *job, HsSafetySheet *sheet, GError **error)
 {
   g_autoptr (HsSafety) safety = hs_data_load_safety (error);
   g_autoptr (HsVisitRow) visit = NULL;
-  g_autoptr (GPtrArray) items = NULL;
 
   if (safety == NULL || !is_high_voltage (store, job, &sheet->high_voltage, error)
       || !hs_visit_load_arrived (store, job->id, &visit, error))
@@ -114,11 +132,7 @@ fill_sheet (HsStore *store, const HsJobRow *job, HsSafetySheet *sheet, GError **
       sheet->visit_id = g_strdup (visit->id);
       sheet->note = g_strdup (visit->safe_note);
     }
-  items = hs_safety_list (safety, job->complaint_group, sheet->high_voltage);
-  for (guint i = 0; i < items->len; i++)
-    if (!add_line (store, sheet, g_ptr_array_index (items, i), error))
-      return FALSE;
-  return TRUE;
+  return add_lines (store, safety, job->complaint_group, sheet, error);
 }
 
 static HsSafetySheet *

@@ -37,7 +37,8 @@ typedef struct
 
 /**
  * HsSafetySheet: the safety list of a job's latest visit.
- * @lines: (element-type HsSafetyLine): in the order of asking
+ * @lines: (element-type HsSafetyLine): in the order of asking; behind them what was answered on this visit before the
+ *   complaint was told
  * @visit_id: (nullable): the visit that is answered for; %NULL before anybody arrived
  * @note: (nullable): how it came out: "safe here", "moved: …", "refused because …"
  * @high_voltage: nothing is measured or found before its own items are answered

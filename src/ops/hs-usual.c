@@ -248,6 +248,41 @@ hs_usual_agree (HsBook *book, const char *job_id, guint nth, const char *means, 
          && hs_store_end (store, agree (book, usual, job_id, means, now, error), error);
 }
 
+static gboolean
+arrive (HsBook *book, const char *job_id, HsInstant now, GError **error)
+{
+  g_autoptr (HsJobRow) job = NULL;
+  HsStage stage;
+
+  if (!hs_job_row_load (hs_book_get_store (book), job_id, &job, error) || !hs_stage_parse (job->stage, &stage, error))
+    return FALSE;
+  if (stage >= HS_STAGE_ON_SITE)
+    return TRUE;
+  return hs_job_move_stage (book, job_id, HS_STAGE_ON_SITE, NULL, now, error);
+}
+
+static gboolean
+make_safe (HsBook *book, const char *job_id, const char *item, HsSafetyEnd end, const char *why, HsInstant now,
+           GError **error)
+{
+  hs_undo_note (hs_book_get_store (book), job_id, "safety list");
+  if (!arrive (book, job_id, now, error))
+    return FALSE;
+  if (item != NULL)
+    return hs_safety_answer (book, job_id, item, "done", NULL, now, error);
+  return hs_safety_finish (book, job_id, end, why, now, error);
+}
+
+gboolean
+hs_usual_make_safe (HsBook *book, const char *job_id, const char *item, HsSafetyEnd end, const char *why, HsInstant now,
+                    GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  return hs_store_begin (store, now, error)
+         && hs_store_end (store, make_safe (book, job_id, item, end, why, now, error), error);
+}
+
 /* A digit proves nothing: the reason stays what was said. */
 static gboolean
 say_why (HsBook *book, const HsUsual *usual, const char *job_id, int why, HsInstant now, GError **error)
@@ -286,19 +321,6 @@ charge (HsBook *book, const HsUsual *usual, const char *job_id, GError **error)
   hs_row_set (&line->what, usual->name);
   line->price_cents = usual->price_cents;
   return hs_line_row_save (hs_book_get_store (book), line, error);
-}
-
-static gboolean
-arrive (HsBook *book, const char *job_id, HsInstant now, GError **error)
-{
-  g_autoptr (HsJobRow) job = NULL;
-  HsStage stage;
-
-  if (!hs_job_row_load (hs_book_get_store (book), job_id, &job, error) || !hs_stage_parse (job->stage, &stage, error))
-    return FALSE;
-  if (stage >= HS_STAGE_ON_SITE)
-    return TRUE;
-  return hs_job_move_stage (book, job_id, HS_STAGE_ON_SITE, NULL, now, error);
 }
 
 static gboolean

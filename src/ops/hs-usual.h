@@ -3,7 +3,7 @@
 
 #pragma once
 
-#include "hs-book.h"
+#include "hs-safety-op.h"
 
 G_BEGIN_DECLS
 
@@ -66,6 +66,16 @@ extern const char *const hs_usual_reasons[];
  */
 gboolean hs_usual_agree (HsBook *book, const char *job_id, guint nth, const char *means, HsInstant now,
                          GError **error);
+
+/**
+ * hs_usual_make_safe:
+ * @item: (nullable): an item of the safety list that is done; %NULL: the list as a whole, as @end says
+ * @why: (nullable): needed where it is refused
+ *
+ * Arrived if it is not yet, and the safety list; see hs_safety_answer() and hs_safety_finish(). Both or nothing.
+ */
+gboolean hs_usual_make_safe (HsBook *book, const char *job_id, const char *item, HsSafetyEnd end, const char *why,
+                             HsInstant now, GError **error);
 
 /**
  * HsUsualEnd:

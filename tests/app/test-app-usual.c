@@ -88,6 +88,9 @@ test_jump_start (AppBook *book, gconstpointer data)
   SAYS ("Eye protection");
   hs_app_test_picture (hs_app_test_window (HS_TYPE_USUAL_WINDOW), "usual-yes");
   n += keys (book, "1");
+  SAYS ("Traffic passes well clear");
+  hs_app_test_picture (hs_app_test_window (HS_TYPE_USUAL_WINDOW), "usual-safe");
+  n += keys (book, "\n");
   SAYS ("lamp left on");
   n += keys (book, "1");
   SAYS ("Key turned to start: starts");
@@ -96,7 +99,7 @@ test_jump_start (AppBook *book, gconstpointer data)
   n += keys (book, "1");
   hs_app_test_picture (hs_app_test_window (HS_TYPE_USUAL_WINDOW), "usual-square");
   SAYS ("Jump start · lamp left on · Key turned to start: starts · cash");
-  assert_latest (book, "called_in 0 0 Jump start");
+  assert_latest (book, "on_site 0 0 Jump start");
   n += keys (book, "\n");
   hs_app_test_picture (hs_app_test_window (HS_TYPE_USUAL_WINDOW), "usual-receipt");
   SAYS ("To pay 0.00");
@@ -115,7 +118,7 @@ test_spare_wheel (AppBook *book, gconstpointer data)
   guint n;
 
   app_book_show (book, "jobs");
-  n = keys (book, "F30111\nF6211");
+  n = keys (book, "F30111F621\n1");
   SAYS ("Wheel nuts");
   n += keys (book, "85\n");
   n += keys (book, "2\n");
@@ -131,7 +134,7 @@ left (AppBook *book, gboolean killed)
   guint n;
 
   app_book_show (book, "jobs");
-  n = keys (book, "F30111\nF611\x1b");
+  n = keys (book, "F30111F611\x1b");
   g_assert_null (hs_app_test_window (HS_TYPE_CALL_SLIP_WINDOW));
   assert_latest (book, "called_in 0 0 Jump start");
   if (killed)
@@ -143,6 +146,8 @@ left (AppBook *book, gboolean killed)
     n += keys (book, "F2");
   hs_app_test_wait (hs_app_test_window (HS_TYPE_USUAL_WINDOW) != NULL);
   app_book_settle (book);
+  SAYS ("is it safe?");
+  n += keys (book, "\n");
   SAYS ("Why did it happen?");
   n += keys (book, "311\n");
   g_test_message ("jump start, left once: %u presses", n);
@@ -167,7 +172,7 @@ static void
 test_back (AppBook *book, gconstpointer data)
 {
   app_book_show (book, "jobs");
-  keys (book, "F30111\nF6112");
+  keys (book, "F30111\nF611\n2");
   SAYS ("Jump start · parked too long");
   keys (book, "-0");
   SAYS ("Jump start · not known, told");
@@ -193,11 +198,27 @@ test_refused (AppBook *book, gconstpointer data)
   assert_latest (book, "called_in 0 0 Jump start");
   /* A-0026 is of a hybrid: its list is answered first. */
   app_book_open_job (book, "A-0026", "bill");
-  keys (book, "F61111");
-  keys (book, "1\n");
-  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (hs_app_test_label (hs_app_test_window (HS_TYPE_USUAL_WINDOW),
-                                                                        "Square it up? That is for good."))));
-  SAYS ("high-voltage");
+  keys (book, "F611\n");
+  SAYS ("High voltage: answer “Ready lamp, key” by itself");
+  keys (book, "123\n");
+  SAYS ("lamp left on");
+}
+
+/* Left at the safety list, nothing is safe: the list is asked again. Refused, the work ends there. */
+static void
+test_not_safe (AppBook *book, gconstpointer data)
+{
+  app_book_show (book, "jobs");
+  keys (book, "F30111F611\x1b");
+  keys (book, "F2");
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_USUAL_WINDOW) != NULL);
+  app_book_settle (book);
+  SAYS ("is it safe?");
+  assert_latest (book, "called_in 0 0 Jump start");
+  keys (book, "/");
+  g_assert_null (hs_app_test_window (HS_TYPE_USUAL_WINDOW));
+  assert_latest (book, "on_site 0 0 Jump start");
+  g_assert_true (hs_app_test_says_part (GTK_WIDGET (book->window), "refused because not safe here"));
 }
 
 static void
@@ -280,6 +301,7 @@ main (int argc, char *argv[])
   ADD ("/usual/killed", test_killed);
   ADD ("/usual/back", test_back);
   ADD ("/usual/refused", test_refused);
+  ADD ("/usual/not-safe", test_not_safe);
   ADD ("/usual/known-number", test_known_number);
   ADD ("/usual/several-known", test_several_known);
   ADD ("/usual/nobody", test_nobody);

@@ -66,7 +66,8 @@ test_shipped (void)
     { "cuts_out", FALSE, "traffic slope alone closed_garage fuel" },
     { "upkeep", TRUE, "!ready_lamp !orange !twelve_volts traffic slope alone jacking" },
     { "other", FALSE, "traffic slope alone jacking airbags" },
-    { NULL, FALSE, "traffic slope alone" },
+    { NULL, FALSE, "traffic slope alone jacking battery_acid closed_garage" },
+    { NULL, TRUE, "!ready_lamp !orange !twelve_volts traffic slope alone jacking battery_acid closed_garage" },
     { "no_such_group", TRUE, "!ready_lamp !orange !twelve_volts traffic slope alone" },
   };
   g_autoptr (HsSafety) safety = shipped ();

@@ -12,6 +12,9 @@
 #include "ops-site.h"
 
 #define ARRIVED "2026-03-10T08:40"
+#define DONE "traffic=done slope=done alone=done jacking=done battery_acid=done closed_garage=done"
+#define REFUSED \
+  "traffic=refused slope=refused alone=refused jacking=refused battery_acid=refused closed_garage=refused"
 #define NOW (hs_ops_test_at (ARRIVED) + 60)
 
 static HsSafetySheet *
@@ -88,9 +91,29 @@ test_by_group (void)
 {
   g_auto (OpsSite) site = ops_site_start (FALSE);
 
-  check_lines (&site, "traffic slope alone");
+  check_lines (&site, "traffic slope alone jacking battery_acid closed_garage");
   g_assert_true (hs_job_set_group (site.book, site.job_id, "brakes", NOW, NULL));
   check_lines (&site, "traffic slope alone jacking");
+}
+
+/* The complaint is told after the list was gone through: what it brings is open, what was answered stays. */
+static void
+test_grows (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (HsSafetySheet) sheet = NULL;
+
+  ops_site_arrive (&site, ARRIVED);
+  answer (&site, "jacking", "not_here", NULL);
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, NULL));
+  g_assert_true (hs_job_set_group (site.book, site.job_id, "overheats", NOW, NULL));
+  check_lines (&site, "traffic=done slope=done alone=done coolant closed_garage=done jacking=not_here "
+                      "battery_acid=done");
+  sheet = load (&site);
+  g_assert_cmpuint (sheet->n_open, ==, 1);
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, NULL));
+  check_lines (&site, "traffic=done slope=done alone=done coolant=done closed_garage=done jacking=not_here "
+                      "battery_acid=done");
 }
 
 /* One key for whoever looked: all that is left is done. */
@@ -102,11 +125,11 @@ test_safe_here (void)
   g_autoptr (HsSafetySheet) after = NULL;
 
   g_assert_null (before->visit_id);
-  g_assert_cmpuint (before->n_open, ==, 3);
+  g_assert_cmpuint (before->n_open, ==, 6);
   ops_site_arrive (&site, ARRIVED);
   answer (&site, "alone", "not_here", NULL);
   g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, "ignored", NOW, NULL));
-  check_lines (&site, "traffic=done slope=done alone=not_here");
+  check_lines (&site, "traffic=done slope=done alone=not_here jacking=done battery_acid=done closed_garage=done");
   after = load (&site);
   g_assert_cmpstr (after->note, ==, "safe here");
   g_assert_cmpuint (after->n_open, ==, 0);
@@ -123,12 +146,11 @@ test_ends (void)
     const char *note;
     const char *lines;
   } rows[] = {
-    { HS_SAFETY_SAFE, NULL, "safe here", "traffic=done slope=done alone=done" },
-    { HS_SAFETY_MOVED, NULL, "moved", "traffic=done slope=done alone=done" },
-    { HS_SAFETY_MOVED, "into the yard", "moved: into the yard", "traffic=done slope=done alone=done" },
-    { HS_SAFETY_MOVED, "  ", "moved", "traffic=done slope=done alone=done" },
-    { HS_SAFETY_REFUSED, "on a blind bend", "refused because on a blind bend",
-      "traffic=refused slope=refused alone=refused" },
+    { HS_SAFETY_SAFE, NULL, "safe here", DONE },
+    { HS_SAFETY_MOVED, NULL, "moved", DONE },
+    { HS_SAFETY_MOVED, "into the yard", "moved: into the yard", DONE },
+    { HS_SAFETY_MOVED, "  ", "moved", DONE },
+    { HS_SAFETY_REFUSED, "on a blind bend", "refused because on a blind bend", REFUSED },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -195,9 +217,9 @@ test_again (void)
   hs_ops_test_one (site.test, "safety WHERE item = 'traffic' AND answer = 'done' AND why IS NULL");
   answer (&site, "traffic", NULL, NULL);
   answer (&site, "traffic", NULL, NULL);
-  check_lines (&site, "traffic slope alone");
+  check_lines (&site, "traffic slope alone jacking battery_acid closed_garage");
   g_assert_true (hs_undo_last (hs_book_get_store (site.book), site.job_id, NOW, NULL, NULL));
-  check_lines (&site, "traffic=done slope alone");
+  check_lines (&site, "traffic=done slope alone jacking battery_acid closed_garage");
 }
 
 /* Each visit has its own list. */
@@ -214,8 +236,8 @@ test_each_visit (void)
   g_assert_false (hs_safety_answer (site.book, site.job_id, "traffic", "done", NULL, NOW + 7300, &error));
   hs_ops_test_refused (&error, "That visit is over");
   g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_ON_SITE, NULL, NOW + 8000, NULL));
-  check_lines (&site, "traffic slope alone");
-  g_assert_cmpint (hs_ops_test_count (site.test, "safety"), ==, 3);
+  check_lines (&site, "traffic slope alone jacking battery_acid closed_garage");
+  g_assert_cmpint (hs_ops_test_count (site.test, "safety"), ==, 6);
 }
 
 /* Nothing is measured or found on a high-voltage vehicle before its own items are answered on this visit; what is only
@@ -311,7 +333,7 @@ test_high_voltage_by_itself (void)
       answer (&site, items[i], "done", NULL);
     }
   g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, &error));
-  check_lines (&site, "ready_lamp=done orange=done twelve_volts=done traffic=done slope=done alone=done");
+  check_lines (&site, "ready_lamp=done orange=done twelve_volts=done " DONE);
 }
 
 /* Squared up, the list stays as it was answered. */
@@ -333,6 +355,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/safety-op/by-group", test_by_group);
+  g_test_add_func ("/safety-op/grows", test_grows);
   g_test_add_func ("/safety-op/safe-here", test_safe_here);
   g_test_add_func ("/safety-op/ends", test_ends);
   g_test_add_func ("/safety-op/refused", test_refused);

@@ -8,6 +8,7 @@
 #include "hs-ops-test.h"
 #include "hs-safety-op.h"
 #include "hs-settings-op.h"
+#include "hs-undo.h"
 #include "hs-usual.h"
 
 #include <string.h>
@@ -127,6 +128,31 @@ agree (Ring *ring, guint nth)
 
   g_assert_true (hs_usual_agree (ring->book, ring->job, nth, "phone", NOW, &error));
   g_assert_no_error (error);
+}
+
+/* Arrived and safe are one step, both or nothing, and one step back. */
+static void
+test_safe (void)
+{
+  g_auto (Ring) ring = ring_start ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsSafetySheet) sheet = NULL;
+
+  agree (&ring, 1);
+  g_assert_false (hs_usual_make_safe (ring.book, ring.job, NULL, HS_SAFETY_REFUSED, NULL, NOW, &error));
+  hs_ops_test_refused (&error, "Refused because of what?");
+  g_assert_false (hs_usual_make_safe (ring.book, ring.job, "no_such", HS_SAFETY_SAFE, NULL, NOW, &error));
+  hs_ops_test_refused (&error, "The safety list has no “no_such”");
+  hs_ops_test_one (ring.test, "job WHERE stage = 'called_in'");
+  g_assert_true (hs_usual_make_safe (ring.book, ring.job, "traffic", HS_SAFETY_SAFE, NULL, NOW, NULL));
+  g_assert_true (hs_usual_make_safe (ring.book, ring.job, NULL, HS_SAFETY_MOVED, NULL, NOW, NULL));
+  sheet = hs_safety_sheet_load (ring.book, ring.job, NULL);
+  g_assert_cmpstr (sheet->note, ==, "moved");
+  g_assert_cmpuint (sheet->n_open, ==, 0);
+  g_assert_true (hs_undo_last (hs_book_get_store (ring.book), ring.job, NOW, NULL, NULL));
+  g_assert_true (hs_undo_last (hs_book_get_store (ring.book), ring.job, NOW, NULL, NULL));
+  hs_ops_test_one (ring.test, "job WHERE stage = 'called_in'");
+  g_assert_cmpint (hs_ops_test_count (ring.test, "safety"), ==, 0);
 }
 
 /* Everything that a job of any size has is there: go-ahead, arrival, why, reading, invoice, payment. */
@@ -278,6 +304,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/ops/usual/shipped", test_shipped);
   g_test_add_func ("/ops/usual/worded", test_worded);
+  g_test_add_func ("/ops/usual/safe", test_safe);
   g_test_add_func ("/ops/usual/jump", test_jump);
   g_test_add_func ("/ops/usual/unproven", test_unproven);
   for (guint i = 0; i < G_N_ELEMENTS (refusals); i++)
