@@ -19,6 +19,7 @@
 #include "hs-customer-window.h"
 #include "hs-glyph.h"
 #include "hs-hand-off-window.h"
+#include "hs-job-left.h"
 #include "hs-key-button.h"
 #include "hs-key-row.h"
 #include "hs-mover.h"
@@ -58,6 +59,7 @@ struct _HsJobPage
   GtkLabel *words;
   GtkLabel *vehicle;
   HsKeyButton *stage;
+  HsKeyButton *unsafe;
   GtkStack *stack;
   AdwBin *call_bin;
   AdwBin *findings_bin;
@@ -65,6 +67,7 @@ struct _HsJobPage
   HsKeyRow *pad_keys;
   HsTabs *face_tabs;
   GtkStack *faces;
+  GtkWidget *shut;
   AdwBin *chain_bin;
   AdwBin *photos_bin;
   AdwBin *choices_bin;
@@ -95,22 +98,12 @@ get_shot (HsJobPage *self)
   return hs_question_get (self->ask);
 }
 
-/* "55 Ah, flooded, 29 months", as far as it is known. */
-static char *
-dup_battery_text (const HsBatteryFact *fact)
-{
-  g_autofree char *ah = fact->ah > 0 ? g_strdup_printf (_("%g Ah"), fact->ah) : g_strdup ("");
-  g_autofree char *months = hs_show_months (fact->age_months);
-
-  return hs_show_joined (ah, hs_show_word (HS_WORDS_BATTERY_KIND, fact->kind), months, NULL);
-}
-
 static void
 update_head (HsJobPage *self, const HsJobShot *shot)
 {
   const HsBoardRow *tag = shot->view->tag;
   g_autofree char *words = hs_show_quoted (tag->words);
-  g_autofree char *battery = shot->battery != NULL ? dup_battery_text (shot->battery) : g_strdup ("");
+  g_autofree char *battery = shot->battery != NULL ? hs_show_battery (shot->battery) : g_strdup ("");
   g_autofree char *vehicle = NULL;
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
 
@@ -123,6 +116,22 @@ update_head (HsJobPage *self, const HsJobShot *shot)
   hs_key_button_set_text (self->stage, _(hs_stage_label (tag->stage)));
   if (HS_IS_WINDOW (root))
     hs_window_set_job_title (HS_WINDOW (root), tag->number);
+}
+
+/* What is not safe yet stands over every pane, and the findings of a high-voltage vehicle stay shut. */
+static void
+update_safety (HsJobPage *self, const HsJobShot *shot)
+{
+  g_autofree char *unsafe = hs_job_left_dup_unsafe (shot);
+  gboolean shut = hs_job_left_is_shut (shot);
+  gboolean had_focus = hs_page_get_focus (HS_PAGE (self)) != NULL;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->unsafe), unsafe != NULL);
+  if (unsafe != NULL)
+    hs_key_button_set_text (self->unsafe, unsafe);
+  gtk_widget_set_visible (GTK_WIDGET (self->faces), !shut);
+  gtk_widget_set_visible (self->shut, shut);
+  hs_page_keep_focus (HS_PAGE (self), had_focus, GTK_WIDGET (self->unsafe));
 }
 
 static HsJobPane *
@@ -267,6 +276,7 @@ answered_cb (HsJobPage *self)
     }
   self->told_open = FALSE;
   update_head (self, shot);
+  update_safety (self, shot);
   hs_findings_set_job (self->findings, self->job_id, hs_question_get_snapshot (self->ask));
   for (guint i = 0; i < N_PANES; i++)
     hs_job_pane_show (self->panes[i], hs_question_get_snapshot (self->ask));
@@ -320,30 +330,6 @@ stages_action (GtkWidget *widget, const char *name, GVariant *parameter)
   hs_stage_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage, next, NULL);
 }
 
-/* (nullable): what would be left open if the job were tested good by one key: it is asked for once, and a second key
- * goes on all the same. What must be done is for the book to refuse. */
-static char *
-dup_left_open (const HsJobShot *shot)
-{
-  static const HsTongue tongue = { gettext, ngettext };
-  const HsRepair *repair = shot->repair != NULL ? shot->repair->repair : NULL;
-  g_autofree char *first = NULL;
-  HsStage to;
-
-  if (repair == NULL || repair->missing->len == 0 || repair->n_must > 0 || repair->unproved_why != NULL
-      || !hs_stage_next (shot->view->tag->stage, &to) || to != HS_STAGE_PROVEN)
-    return NULL;
-  first = hs_prove_say (g_ptr_array_index (repair->missing, 0), &tongue);
-  if (repair->missing->len == 1)
-    return g_strdup_printf (_("Left open: %s F4 once more goes on all the same."), first);
-  return g_strdup_printf (ngettext ("Left open: %s And %u more, under Before and after. F4 once more goes on all "
-                                    "the same.",
-                                    "Left open: %s And %u more, under Before and after. F4 once more goes on all "
-                                    "the same.",
-                                    repair->missing->len - 1),
-                          first, repair->missing->len - 1);
-}
-
 static void
 next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -355,7 +341,7 @@ next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
   if (shot == NULL)
     return;
   self->worked = TRUE;
-  open = self->told_open ? NULL : dup_left_open (shot);
+  open = self->told_open ? NULL : hs_job_left_dup_open (shot);
   self->told_open = open != NULL;
   if (open != NULL)
     hs_page_tell (HS_PAGE (self), open);
@@ -588,10 +574,16 @@ tab_key_cb (HsJobPage *self, guint keyval, guint keycode, GdkModifierType state)
   return GDK_EVENT_STOP;
 }
 
+/* As long as it is printed so, the key goes to the safety list. */
 static void
 print_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  hs_print_window_present (HS_PAGE (widget), HS_JOB_PAGE (widget)->job_id);
+  HsJobPage *self = HS_JOB_PAGE (widget);
+
+  if (gtk_widget_get_visible (GTK_WIDGET (self->unsafe)))
+    gtk_widget_activate_action (widget, "page.make-safe", NULL);
+  else
+    hs_print_window_present (HS_PAGE (widget), self->job_id);
 }
 
 static void
@@ -650,11 +642,13 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, words);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, vehicle);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, stage);
+  gtk_widget_class_bind_template_child (widget_class, HsJobPage, unsafe);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, stack);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, call_bin);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, findings_bin);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, face_tabs);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, faces);
+  gtk_widget_class_bind_template_child (widget_class, HsJobPage, shut);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, chain_bin);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, photos_bin);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, choices_bin);

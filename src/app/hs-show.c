@@ -220,3 +220,15 @@ hs_show_verdict_shape (const char *verdict, const char *word)
       return HS_VERDICT_SHAPE_PLAIN;
     }
 }
+
+char *
+hs_show_battery (const HsBatteryFact *fact)
+{
+  g_autofree char *ah = NULL, *months = NULL;
+
+  g_return_val_if_fail (fact != NULL, NULL);
+
+  ah = fact->ah > 0 ? g_strdup_printf (_("%g Ah"), fact->ah) : g_strdup ("");
+  months = hs_show_months (fact->age_months);
+  return hs_show_joined (ah, hs_show_word (HS_WORDS_BATTERY_KIND, fact->kind), months, NULL);
+}

@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "hs-find.h"
 #include "hs-ledger.h"
 #include "hs-travel.h"
 #include "hs-verdict-label.h"
@@ -71,5 +72,8 @@ char *hs_show_joined (const char *first, ...) G_GNUC_NULL_TERMINATED;
 
 /* hs_show_verdict_shape: the box of a verdict id and its word; plain for %NULL, double for "Do not drive". */
 HsVerdictShape hs_show_verdict_shape (const char *verdict, const char *word);
+
+/* hs_show_battery: (transfer full): "55 Ah, flooded, 29 months", as far as it is known. */
+char *hs_show_battery (const HsBatteryFact *fact);
 
 G_END_DECLS

@@ -182,6 +182,12 @@ test_refused_because (AppBook *book, gconstpointer data)
   g_assert_cmpstr (arrival_of (asked)->safety->note, ==, "refused because a blind bend 2 lanes");
 }
 
+static gboolean
+says_shut (GtkWidget *page)
+{
+  return hs_app_test_says_part (page, "Nothing is measured or found before its safety list");
+}
+
 /* The hybrid: Enter answers nothing before its three items are answered, and the list comes with the findings. A digit
  * of theirs is done and open again, for they always apply. */
 static void
@@ -198,6 +204,11 @@ test_high_voltage (AppBook *book, gconstpointer data)
   g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
   hs_job_page_go (HS_JOB_PAGE (page), "findings", NULL, NULL);
   app_book_settle (book);
+  press_in (book, hs_app_test_window (HS_TYPE_SAFETY_WINDOW), GDK_KEY_Escape);
+  g_assert_true (says_shut (page));
+  hs_app_test_picture (GTK_WIDGET (book->window), "arrive-shut");
+  g_assert_true (gtk_widget_activate_action (page, "page.print", NULL));
+  app_book_settle (book);
   window = hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
   g_assert_nonnull (window);
   type_in (book, window, "1");
@@ -209,6 +220,50 @@ test_high_voltage (AppBook *book, gconstpointer data)
   g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
   asked = ask (book, page);
   g_assert_cmpuint (arrival_of (asked)->safety->n_open, ==, 0);
+  g_assert_false (says_shut (page));
+  g_assert_true (gtk_widget_get_mapped (hs_app_test_find (page, HS_TYPE_FINDINGS)));
+}
+
+/* Refused, with the reason, the findings are open as well: what is seen may be written down. */
+static void
+test_high_voltage_refused (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0026", "call");
+  GtkWidget *window = arrive (book, page);
+
+  press_in (book, window, GDK_KEY_KP_Divide);
+  type_in (book, window, "orange cable torn\n");
+  hs_job_page_go (HS_JOB_PAGE (page), "findings", NULL, NULL);
+  app_book_settle (book);
+  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
+  g_assert_false (says_shut (page));
+}
+
+/* Esc is no answer: the job says so on every face, with the key to the list; gone through, nothing is said. What the
+ * complaint brings later is said too. */
+static void
+test_left_open (AppBook *book, gconstpointer data)
+{
+  static const char *const faces[] = { "call", "findings", "choices", "bill", "after" };
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *window = arrive (book, page);
+
+  press_in (book, window, GDK_KEY_Escape);
+  for (guint i = 0; i < G_N_ELEMENTS (faces); i++)
+    {
+      hs_job_page_go (HS_JOB_PAGE (page), faces[i], NULL, NULL);
+      app_book_settle (book);
+      g_assert_nonnull (hs_app_test_button (page, "Safety list not gone through"));
+    }
+  hs_app_test_picture (GTK_WIDGET (book->window), "arrive-left-open");
+  g_assert_true (gtk_widget_activate_action (page, "page.print", NULL));
+  app_book_settle (book);
+  press_in (book, hs_app_test_window (HS_TYPE_SAFETY_WINDOW), GDK_KEY_Return);
+  g_assert_null (hs_app_test_button (page, "Safety list not gone through"));
+  hs_job_page_go (HS_JOB_PAGE (page), "findings", NULL, NULL);
+  app_book_settle (book);
+  app_book_type (book, "5");
+  g_assert_nonnull (hs_app_test_button (page, "The safety list has 1 more item now"));
 }
 
 /* The list can be looked at again while one is at the vehicle, and not before; the clock key leads to an open one. */
@@ -669,6 +724,8 @@ main (int argc, char **argv)
   ADD ("digits", test_digits);
   ADD ("refused-because", test_refused_because);
   ADD ("high-voltage", test_high_voltage);
+  ADD ("high-voltage-refused", test_high_voltage_refused);
+  ADD ("left-open", test_left_open);
   ADD ("list-again", test_list_again);
   ADD ("identify", test_identify);
   ADD ("identify-quickly", test_identify_quickly);

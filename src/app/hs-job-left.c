@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What is left to do on a job, in sentences. What must be done is for the book to refuse; this says it before. */
+
+#include "hs-job-left.h"
+
+#include <glib/gi18n.h>
+
+char *
+hs_job_left_dup_open (const HsJobShot *shot)
+{
+  static const HsTongue tongue = { gettext, ngettext };
+  const HsRepair *repair = shot->repair != NULL ? shot->repair->repair : NULL;
+  g_autofree char *first = NULL;
+  HsStage to;
+
+  if (repair == NULL || repair->missing->len == 0 || repair->n_must > 0 || repair->unproved_why != NULL
+      || !hs_stage_next (shot->view->tag->stage, &to) || to != HS_STAGE_PROVEN)
+    return NULL;
+  first = hs_prove_say (g_ptr_array_index (repair->missing, 0), &tongue);
+  if (repair->missing->len == 1)
+    return g_strdup_printf (_("Left open: %s F4 once more goes on all the same."), first);
+  return g_strdup_printf (ngettext ("Left open: %s And %u more, under Before and after. F4 once more goes on all "
+                                    "the same.",
+                                    "Left open: %s And %u more, under Before and after. F4 once more goes on all "
+                                    "the same.",
+                                    repair->missing->len - 1),
+                          first, repair->missing->len - 1);
+}
+
+/* The list of the visit that is under way, if it has anything to answer. */
+static const HsSafetySheet *
+find_open_sheet (const HsJobShot *shot)
+{
+  HsStage stage = shot->view->tag->stage;
+
+  if (stage < HS_STAGE_ON_SITE || stage >= HS_STAGE_PROVEN || hs_arrival_open_visit (shot->arrival) == NULL
+      || shot->arrival->safety->n_open == 0)
+    return NULL;
+  return shot->arrival->safety;
+}
+
+char *
+hs_job_left_dup_unsafe (const HsJobShot *shot)
+{
+  const HsSafetySheet *sheet;
+
+  g_return_val_if_fail (shot != NULL, NULL);
+
+  sheet = find_open_sheet (shot);
+  if (sheet == NULL)
+    return NULL;
+  if (sheet->note == NULL)
+    return g_strdup (_("Safety list not gone through"));
+  return g_strdup_printf (ngettext ("The safety list has %u more item now", "The safety list has %u more items now",
+                                    sheet->n_open),
+                          sheet->n_open);
+}
+
+gboolean
+hs_job_left_is_shut (const HsJobShot *shot)
+{
+  const HsSafetySheet *sheet;
+
+  g_return_val_if_fail (shot != NULL, FALSE);
+
+  sheet = find_open_sheet (shot);
+  return sheet != NULL && sheet->n_high_voltage_open > 0;
+}
