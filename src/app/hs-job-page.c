@@ -164,6 +164,12 @@ shows_readings (HsJobPage *self)
          && g_strcmp0 (gtk_stack_get_visible_child_name (self->faces), "readings") == 0;
 }
 
+static gboolean
+prints (HsJobPage *self)
+{
+  return g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), pane_names[PANE_AFTER]) == 0;
+}
+
 static HsJobPane *
 find_shown_pane (HsJobPage *self)
 {
@@ -489,6 +495,7 @@ tab_changed_cb (HsJobPage *self)
   gboolean findings = g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0;
 
   gtk_widget_set_visible (GTK_WIDGET (self->face_tabs), findings);
+  hs_key_button_set_key (self->unsafe, prints (self) ? "Pause" : "F12");
   if (findings && self->gone)
     show_safety_first (self);
   face_changed_cb (self);
@@ -574,13 +581,13 @@ tab_key_cb (HsJobPage *self, guint keyval, guint keycode, GdkModifierType state)
   return GDK_EVENT_STOP;
 }
 
-/* As long as it is printed so, the key goes to the safety list. */
+/* As long as it is printed so, the key goes to the safety list; where there is something to print it stays the print's. */
 static void
 print_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsJobPage *self = HS_JOB_PAGE (widget);
 
-  if (gtk_widget_get_visible (GTK_WIDGET (self->unsafe)))
+  if (gtk_widget_get_visible (GTK_WIDGET (self->unsafe)) && !prints (self))
     gtk_widget_activate_action (widget, "page.make-safe", NULL);
   else
     hs_print_window_present (HS_PAGE (widget), self->job_id);
