@@ -17,6 +17,7 @@
 #include "hs-geo.h"
 #include "hs-key-button.h"
 #include "hs-map-window.h"
+#include "hs-pad-key.h"
 #include "hs-spoken.h"
 #include "hs-text.h"
 
@@ -294,6 +295,11 @@ key_cb (HsAreaChoice *self, guint keyval, guint keycode, GdkModifierType state)
     return GDK_EVENT_PROPAGATE;
   if (gtk_widget_get_mapped (self->popover))
     return search_on (self, letter);
+  if (hs_pad_key_sign (keyval) == '*' && gtk_widget_get_visible (self->on_map))
+    {
+      on_map_cb (self);
+      return GDK_EVENT_STOP;
+    }
   if (now - self->typed_at > PAUSE)
     g_string_truncate (self->typed, 0);
   if (!g_unichar_isalnum (letter) && (letter != ' ' || self->typed->len == 0))
@@ -399,7 +405,7 @@ hs_area_choice_init (HsAreaChoice *self)
   gtk_widget_add_controller (GTK_WIDGET (self->drop_down), focus);
   hs_spoken_name_drop_down (self->drop_down, _("Area"));
   gtk_widget_set_hexpand (GTK_WIDGET (self->drop_down), TRUE);
-  self->on_map = hs_key_button_new (NULL, _("On Map"), NULL);
+  self->on_map = hs_key_button_new ("*", _("On Map"), NULL);
   gtk_widget_set_visible (self->on_map, FALSE);
   g_signal_connect_object (self->on_map, "clicked", G_CALLBACK (on_map_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->drop_down));

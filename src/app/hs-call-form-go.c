@@ -103,6 +103,14 @@ hs_call_form_go_on_with_words (HsCallForm *self, const char *typed)
   gtk_editable_set_position (self->words, -1);
 }
 
+/* At the end of what stands there: one key too many writes nothing over. */
+static void
+go_to_entry (HsCallForm *self, guint field)
+{
+  gtk_entry_grab_focus_without_selecting (GTK_ENTRY (self->entries[field]));
+  gtk_editable_set_position (self->entries[field], -1);
+}
+
 static void
 go_to_area (HsCallForm *self, const char *code)
 {
@@ -131,7 +139,7 @@ hs_call_form_go (HsCallForm *self, const char *field, const char *text)
       {
         if (text != NULL && *text != '\0')
           hs_call_form_set_text (self, i, text);
-        gtk_widget_grab_focus (GTK_WIDGET (self->entries[i]));
+        go_to_entry (self, i);
         return;
       }
   if (g_strcmp0 (field, hs_call_fields[FIELD_AREA].id) == 0)
@@ -139,7 +147,7 @@ hs_call_form_go (HsCallForm *self, const char *field, const char *text)
   else if (g_strcmp0 (field, hs_call_fields[FIELD_DAY].id) == 0)
     go_to_day (self, text);
   else
-    gtk_widget_grab_focus (GTK_WIDGET (self->phone));
+    go_to_entry (self, FIELD_PHONE);
 }
 
 char *

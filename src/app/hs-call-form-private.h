@@ -11,6 +11,7 @@
 #include "hs-area-choice.h"
 #include "hs-caller-list.h"
 #include "hs-late-keys.h"
+#include "hs-name-card.h"
 
 G_BEGIN_DECLS
 
@@ -54,6 +55,7 @@ struct _HsCallForm
   HsAreaChoice *area;
   GtkDropDown *day;
   HsCallerList *callers;
+  HsNameCard *names;
   GtkLabel *fits;
   GtkLabel *status;
   AdwBin *below;

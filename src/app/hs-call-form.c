@@ -4,7 +4,7 @@
 /* The call slip's fields, in its own window over anything and on a job's first tab.
  *
  *   key ─▶ HsDraft (disk)          leave a field ─▶ hs_deed_take_call ─▶ job
- *   phone ─▶ hs_ask_find ─▶ callers who may be meant          place, day, window, minutes ─▶ hs_ask_offers ─▶ "fits"
+ *   phone ─▶ hs_ask_callers ─▶ callers who may be meant          place, day, window, minutes ─▶ hs_ask_offers ─▶ "fits"
  *
  * Nothing is written as a job before there are words and a caller; until then every field waits as a draft. */
 
@@ -16,6 +16,7 @@
 
 #include "hs-ask.h"
 #include "hs-deed.h"
+#include "hs-deed-merge.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
 #include "hs-typed.h"
@@ -107,6 +108,7 @@ saved_cb (GObject *source, GAsyncResult *result, gpointer data)
   self->job_id = job_id;
   tell_written (self);
   /* Whoever hears of it writes the rest of the slip before its drafts go. */
+  hs_name_card_set_job (self->names, hs_page_get_ledger (HS_PAGE (self)), self->job_id);
   g_signal_emit (self, signals[SAVED], 0, self->job_id);
   if (first && self->draft != NULL)
     hs_draft_forget (self->draft, NULL, "slip");
@@ -130,6 +132,7 @@ merged_cb (GObject *source, GAsyncResult *result, gpointer data)
     }
   tell_written (self);
   hs_call_form_tell_clashes (self, clashes);
+  hs_name_card_set_job (self->names, hs_page_get_ledger (HS_PAGE (self)), self->job_id);
   g_signal_emit (self, signals[SAVED], 0, self->job_id);
   if (self->dirty)
     save (self);
@@ -234,7 +237,7 @@ find_caller (HsCallForm *self, const char *text)
 
   if (text != NULL)
     {
-      hs_question_ask (self->find, g_variant_new ("(su)", text, MOST_CALLERS));
+      hs_question_ask (self->find, g_variant_new ("(sums)", text, MOST_CALLERS, self->job_id));
       return;
     }
   forget_callers (self);
@@ -419,6 +422,7 @@ hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot)
   self->filling = TRUE;
   g_free (self->job_id);
   self->job_id = g_strdup (view->tag->job_id);
+  hs_name_card_set_job (self->names, hs_page_get_ledger (HS_PAGE (self)), self->job_id);
   g_free (self->kind);
   self->kind = g_strdup (view->kind);
   g_free (self->group);
@@ -605,7 +609,8 @@ hs_call_form_constructed (GObject *object)
   HsCallForm *self = HS_CALL_FORM (object);
 
   G_OBJECT_CLASS (hs_call_form_parent_class)->constructed (object);
-  self->find = hs_page_ask (HS_PAGE (self), hs_ask_find, (GDestroyNotify) g_ptr_array_unref, G_CALLBACK (found_cb));
+  self->find = hs_page_ask (HS_PAGE (self), hs_ask_callers, (GDestroyNotify) g_ptr_array_unref,
+                            G_CALLBACK (found_cb));
   self->caller = hs_page_ask (HS_PAGE (self), hs_ask_history, (GDestroyNotify) hs_history_free,
                               G_CALLBACK (caller_cb));
   self->places = hs_page_ask (HS_PAGE (self), hs_ask_places, (GDestroyNotify) g_ptr_array_unref,
@@ -656,6 +661,7 @@ hs_call_form_class_init (HsCallFormClass *klass)
                                  G_TYPE_STRING);
   g_type_ensure (HS_TYPE_AREA_CHOICE);
   g_type_ensure (HS_TYPE_CALLER_LIST);
+  g_type_ensure (HS_TYPE_NAME_CARD);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-call-form.ui");
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, phone);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, name);
@@ -668,6 +674,7 @@ hs_call_form_class_init (HsCallFormClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, area);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, day);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, callers);
+  gtk_widget_class_bind_template_child (widget_class, HsCallForm, names);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, fits);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, status);
   gtk_widget_class_bind_template_child (widget_class, HsCallForm, below);
@@ -685,9 +692,21 @@ hs_call_form_class_init (HsCallFormClass *klass)
   gtk_widget_class_bind_template_callback (widget_class, hs_call_form_take_first_caller);
 }
 
+/* Caught on its way down, for a field has a use of its own for it. */
+static gboolean
+key_cb (HsCallForm *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  return hs_name_card_press (self->names, keyval);
+}
+
 static void
 hs_call_form_init (HsCallForm *self)
 {
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (key_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_add_controller (GTK_WIDGET (self), keys);
   self->wanted_day = HS_DATE_NONE;
   gtk_widget_init_template (GTK_WIDGET (self));
   self->late = hs_late_keys_new (GTK_WIDGET (self));

@@ -71,7 +71,8 @@ go (HsJobPane *pane, const char *field, const char *text)
     hs_job_pane_go (self->cards[CARD_IDENTIFY], field, text);
   else if (g_strcmp0 (field, HS_NOTE_FIELD) == 0)
     hs_job_pane_go (self->cards[CARD_NOTES], field, text);
-  else
+  else if (field != NULL || hs_page_get_narrow (HS_PAGE (pane))
+           || !gtk_widget_activate_action (GTK_WIDGET (self), "page.point", NULL))
     hs_call_form_go (self->form, field, text);
 }
 

@@ -24,6 +24,7 @@ struct _HsCallSlipWindow
   HsCallForm *form;
   HsIntakeCard *intake;
   GtkWidget *back_to; /* weak: what had the focus before the questions */
+  char *goes_to;      /* (nullable): the field that was interrupted */
   HsLedger *ledger;
   HsDraft *draft;
   HsQuestion *drafts;
@@ -225,6 +226,21 @@ ask_action (GtkWidget *widget, const char *name, GVariant *parameter)
     hs_call_form_go_on (self->form);
 }
 
+/* Where somebody was interrupted, or else where the slip is empty. */
+static void
+go_on (HsCallSlipWindow *self)
+{
+  if (self->goes_to == NULL)
+    hs_call_form_go_on (self->form);
+  else if (g_str_has_prefix (self->goes_to, HS_INTAKE_FIELD))
+    hs_job_pane_go (HS_JOB_PANE (self->intake), self->goes_to, NULL);
+  else if (g_str_equal (self->goes_to, HS_CALL_FORM_GROUP))
+    hs_intake_card_ask (self->intake);
+  else
+    hs_call_form_go (self->form, self->goes_to, NULL);
+  g_clear_pointer (&self->goes_to, g_free);
+}
+
 static void
 drafts_cb (HsCallSlipWindow *self)
 {
@@ -247,7 +263,7 @@ drafts_cb (HsCallSlipWindow *self)
         hs_call_form_go (self->form, draft->field, draft->text);
     }
   if (found)
-    hs_call_form_go_on (self->form);
+    go_on (self);
   g_clear_object (&self->drafts);
 }
 
@@ -259,6 +275,7 @@ hs_call_slip_window_dispose (GObject *object)
   step_aside (self);
   g_clear_weak_pointer (&self->behind);
   g_clear_weak_pointer (&self->back_to);
+  g_clear_pointer (&self->goes_to, g_free);
   g_clear_object (&self->drafts);
   g_clear_object (&self->draft);
   g_clear_object (&self->ledger);
@@ -350,4 +367,16 @@ hs_call_slip_window_propose (HsCallSlipWindow *self, const HsCallSlip *slip)
   held = g_object_ref (self);
   hs_ledger_wait (self->ledger);
   hs_call_form_propose (self->form, slip);
+}
+
+void
+hs_call_slip_window_go (HsCallSlipWindow *self, const char *field)
+{
+  g_return_if_fail (HS_IS_CALL_SLIP_WINDOW (self));
+
+  g_free (self->goes_to);
+  self->goes_to = g_strdup (field);
+  /* What is on its way brings the field's text with it. */
+  if (self->drafts == NULL && field != NULL)
+    go_on (self);
 }

@@ -27,4 +27,7 @@ HsCallSlipWindow *hs_call_slip_window_present (HsWindow *parent, HsLedger *ledge
  * %HS_DATE_NONE, −1, 0) leaves them as they are. A call that is not written down yet goes to its van. */
 void hs_call_slip_window_propose (HsCallSlipWindow *self, const HsCallSlip *slip);
 
+/* hs_call_slip_window_go: @field: (nullable): to where somebody was interrupted, as drafts call it. */
+void hs_call_slip_window_go (HsCallSlipWindow *self, const char *field);
+
 G_END_DECLS

@@ -23,6 +23,7 @@
 #include "hs-key-button.h"
 #include "hs-key-row.h"
 #include "hs-mover.h"
+#include "hs-pad-hints.h"
 #include "hs-pad-key.h"
 #include "hs-photo-pane.h"
 #include "hs-print-window.h"
@@ -67,7 +68,7 @@ struct _HsJobPage
   HsKeyRow *pad_keys;
   HsTabs *face_tabs;
   GtkStack *faces;
-  GtkWidget *shut;
+  GtkLabel *shut;
   AdwBin *chain_bin;
   AdwBin *photos_bin;
   AdwBin *choices_bin;
@@ -122,7 +123,7 @@ update_head (HsJobPage *self, const HsJobShot *shot)
 static void
 update_safety (HsJobPage *self, const HsJobShot *shot)
 {
-  g_autofree char *unsafe = hs_job_left_dup_unsafe (shot);
+  g_autofree char *unsafe = hs_job_left_dup_unsafe (shot), *why = hs_job_left_dup_shut (shot);
   gboolean shut = hs_job_left_is_shut (shot);
   gboolean had_focus = hs_page_get_focus (HS_PAGE (self)) != NULL;
 
@@ -130,7 +131,8 @@ update_safety (HsJobPage *self, const HsJobShot *shot)
   if (unsafe != NULL)
     hs_key_button_set_text (self->unsafe, unsafe);
   gtk_widget_set_visible (GTK_WIDGET (self->faces), !shut);
-  gtk_widget_set_visible (self->shut, shut);
+  gtk_widget_set_visible (GTK_WIDGET (self->shut), why != NULL);
+  gtk_label_set_label (self->shut, why != NULL ? why : "");
   hs_page_keep_focus (HS_PAGE (self), had_focus, GTK_WIDGET (self->unsafe));
 }
 
@@ -336,12 +338,18 @@ stages_action (GtkWidget *widget, const char *name, GVariant *parameter)
   hs_stage_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage, next, NULL);
 }
 
+/* To what comes next: the stage, from which Enter goes on. */
+static void
+point_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  gtk_widget_grab_focus (GTK_WIDGET (HS_JOB_PAGE (widget)->stage));
+}
+
 static void
 next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsJobPage *self = HS_JOB_PAGE (widget);
   const HsJobShot *shot = get_shot (self);
-
   g_autofree char *open = NULL;
 
   if (shot == NULL)
@@ -413,25 +421,6 @@ visit_action (GtkWidget *widget, const char *name, GVariant *parameter)
     hs_visit_card_turn (HS_PAGE (self), self->job_id, shot);
 }
 
-/* What the number pad does over the readings; where there is little height, what its signs do. */
-static void
-set_pad_keys (HsJobPage *self, gboolean cramped)
-{
-  const HsKeyHint hints[] = {
-    { "0–9", _("value"), "pad.value" },
-    { "Enter", _("store, next"), "pad.press::Return" },
-    { "/", _("over range"), "pad.press::slash" },
-    { "*", _("not measured"), "pad.press::asterisk" },
-    { "+", _("before / during / after"), "pad.press::plus" },
-    { ".", _("own limit"), "pad.press::period" },
-    { "−", _("back"), "pad.press::minus" },
-    { "F9", _("why it failed"), "win.side" },
-    { "=", _("work it out"), "win.work-out" },
-  };
-
-  hs_key_row_set (self->pad_keys, cramped ? hints + 1 : hints, cramped ? 5 : G_N_ELEMENTS (hints));
-}
-
 static void
 room_changed (HsPage *page)
 {
@@ -440,7 +429,7 @@ room_changed (HsPage *page)
   gtk_widget_set_visible (self->head, !hs_page_get_narrow (page));
   /* A narrow page has its keys as buttons. */
   gtk_widget_set_visible (self->pad_bar, !hs_page_get_narrow (page));
-  set_pad_keys (self, hs_page_get_cramped (page));
+  hs_pad_hints_set (self->pad_keys, hs_page_get_cramped (page));
 }
 
 static void
@@ -610,7 +599,7 @@ hs_job_page_constructed (GObject *object)
 
   G_OBJECT_CLASS (hs_job_page_parent_class)->constructed (object);
   add_panes (self);
-  set_pad_keys (self, hs_page_get_cramped (HS_PAGE (self)));
+  hs_pad_hints_set (self->pad_keys, hs_page_get_cramped (HS_PAGE (self)));
   self->ask = hs_page_ask (HS_PAGE (self), hs_ask_job, (GDestroyNotify) hs_job_shot_free, G_CALLBACK (answered_cb));
   g_signal_connect (self, "map", G_CALLBACK (map_cb), NULL);
   g_signal_connect (self, "unmap", G_CALLBACK (unmap_cb), NULL);
@@ -668,6 +657,7 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "win.back", NULL);
   gtk_widget_class_install_action (widget_class, "page.stages", NULL, stages_action);
+  gtk_widget_class_install_action (widget_class, "page.point", NULL, point_action);
   gtk_widget_class_install_action (widget_class, "page.visit", NULL, visit_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Pause, 0, "page.visit", NULL);
   gtk_widget_class_install_action (widget_class, "page.make-safe", NULL, make_safe_action);

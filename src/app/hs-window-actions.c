@@ -10,6 +10,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-go-window.h"
 #include "hs-help-overlay.h"
 #include "hs-pad-key.h"
 
@@ -241,6 +242,14 @@ fullscreen (GtkWidget  *widget,
 }
 
 static void
+go_to (GtkWidget  *widget,
+       const char *name,
+       GVariant   *parameter)
+{
+  hs_go_window_present (HS_WINDOW (widget));
+}
+
+static void
 show_keys (GtkWidget  *widget,
            const char *name,
            GVariant   *parameter)
@@ -271,6 +280,7 @@ hs_window_install_actions (GtkWidgetClass *widget_class)
   gtk_widget_class_install_action (widget_class, "win.search", NULL, search);
   gtk_widget_class_install_action (widget_class, "win.show-page", "s", show_page);
   gtk_widget_class_install_action (widget_class, "win.back", NULL, back);
+  gtk_widget_class_install_action (widget_class, "win.go-to", NULL, go_to);
   gtk_widget_class_install_action (widget_class, "win.fullscreen", NULL, fullscreen);
   gtk_widget_class_install_action (widget_class, "win.show-help-overlay", NULL, show_keys);
   for (guint i = 0; i < G_N_ELEMENTS (bare_keys); i++)

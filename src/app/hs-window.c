@@ -468,6 +468,14 @@ hs_window_show_page (HsWindow   *self,
     gtk_stack_set_visible_child_name (self->views, name);
 }
 
+GtkSelectionModel *
+hs_window_dup_views (HsWindow *self)
+{
+  g_return_val_if_fail (HS_IS_WINDOW (self), NULL);
+
+  return gtk_stack_get_pages (self->views);
+}
+
 const char *
 hs_window_get_page (HsWindow *self)
 {

@@ -164,4 +164,7 @@ gboolean hs_window_get_cramped (HsWindow *self);
  */
 void hs_window_fit_over (GtkWindow *over);
 
+/* hs_window_dup_views: (transfer full): the views, as #GtkStackPage. */
+GtkSelectionModel *hs_window_dup_views (HsWindow *self);
+
 G_END_DECLS

@@ -78,3 +78,39 @@ hs_deed_merge_call (HsLedger *ledger, const HsCallSlip *slip, const HsCallSlip *
                                         slip->minutes, was->minutes),
                          (GDestroyNotify) g_ptr_array_unref, FALSE, callback, user_data);
 }
+
+gpointer
+hs_ask_call_name (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id;
+  HsCallName *name = NULL;
+
+  g_variant_get (args, "(&s)", &job_id);
+  return hs_call_name_load (book, job_id, &name, error) ? name : NULL;
+}
+
+static gpointer
+take_name_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id;
+
+  g_variant_get (args, "(&s)", &job_id);
+  hs_call_name_take (book, job_id, now, error);
+  return NULL;
+}
+
+void
+hs_deed_take_call_name (HsLedger *ledger, const char *job_id, GAsyncReadyCallback callback, gpointer user_data)
+{
+  hs_ledger_write_async (ledger, take_name_func, g_variant_new ("(s)", job_id), NULL, FALSE, callback, user_data);
+}
+
+gpointer
+hs_ask_callers (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *words, *job_id;
+  guint limit;
+
+  g_variant_get (args, "(&sum&s)", &words, &limit, &job_id);
+  return hs_call_find (book, job_id, words, limit, now, error);
+}

@@ -9,6 +9,7 @@
 
 #include "hs-area-row.h"
 #include "hs-call-merge.h"
+#include "hs-call-name.h"
 #include "hs-customer-row.h"
 #include "hs-geo.h"
 #include "hs-ident.h"
@@ -128,7 +129,7 @@ keep_name (HsBook *book, const HsCallSlip *slip, const HsJobRow *job, HsInstant 
   if (!hs_customer_row_load (hs_book_get_store (book), job->customer_id, &customer, error))
     return FALSE;
   return g_str_equal (slip->name, customer->name)
-         || hs_asked_add (book, job->id, "Name, as it was given", slip->name, now, error);
+         || hs_asked_add (book, job->id, HS_CALL_NAME_QUESTION, slip->name, now, error);
 }
 
 static gboolean

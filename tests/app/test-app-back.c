@@ -5,6 +5,7 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-call-form.h"
 #include "hs-call-slip-window.h"
 #include "hs-camera-window.h"
 #include "hs-choices-pane.h"
@@ -186,6 +187,55 @@ test_from_the_bars (AppBook *book, gconstpointer data)
   g_assert_cmpstr (hs_window_get_page (book->window), ==, "vehicles");
 }
 
+/* A booked job opens on what comes next; a key too many writes over nothing. */
+static void
+test_into_a_job (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page, *form;
+
+  app_book_show (book, "jobs");
+  gtk_widget_grab_focus (find_tag (GTK_WIDGET (book->window), "A-0024"));
+  g_signal_emit_by_name (get_focus (book), "activated");
+  hs_app_test_wait (hs_window_get_job (book->window) != NULL);
+  page = hs_window_get_job (book->window);
+  hs_app_test_wait (hs_job_page_is_ready (HS_JOB_PAGE (page)));
+  app_book_settle (book);
+  g_assert_true (get_focus (book) == hs_app_test_button (page, "Time given"));
+  form = hs_app_test_find (page, HS_TYPE_CALL_FORM);
+  app_book_press (book, GDK_KEY_5);
+  app_book_settle (book);
+  g_assert_cmpstr (hs_call_form_get_phone (HS_CALL_FORM (form)), ==, "555-0114");
+  hs_call_form_go (HS_CALL_FORM (form), "phone", NULL);
+  app_book_press (book, GDK_KEY_9);
+  g_assert_cmpstr (hs_call_form_get_phone (HS_CALL_FORM (form)), ==, "555-01149");
+}
+
+/* One key and a digit go to any view, and from a job to its stages. */
+static void
+test_go_to (AppBook *book, gconstpointer data)
+{
+  static const char *const views[] = { "jobs", "today", "parts", "vehicles", "money" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (views); i++)
+    {
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.go-to", NULL));
+      app_book_settle (book);
+      if (i == 0)
+        hs_app_test_picture (app_book_find_top (book), "go-to");
+      app_book_press_in (app_book_find_top (book), GDK_KEY_KP_1 + i);
+      app_book_settle (book);
+      g_assert_null (app_book_find_top (book));
+      g_assert_cmpstr (hs_window_get_page (book->window), ==, views[i]);
+    }
+  app_book_open_job (book, "A-0024", "call");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.go-to", NULL));
+  app_book_settle (book);
+  app_book_press_in (app_book_find_top (book), GDK_KEY_6);
+  app_book_settle (book);
+  g_assert_nonnull (hs_app_test_window (HS_TYPE_STAGE_WINDOW));
+  shut (book);
+}
+
 static GtkWidget *
 first_of (GtkWidget *page, GType type)
 {
@@ -281,6 +331,8 @@ main (int argc, char **argv)
   g_test_add ("/back/over-the-board", AppBook, NULL, app_book_open, test_over_the_board, app_book_close);
   g_test_add ("/back/out-of-a-job", AppBook, NULL, app_book_open, test_out_of_a_job, app_book_close);
   g_test_add ("/back/from-the-bars", AppBook, NULL, app_book_open, test_from_the_bars, app_book_close);
+  g_test_add ("/back/into-a-job", AppBook, NULL, app_book_open, test_into_a_job, app_book_close);
+  g_test_add ("/back/go-to", AppBook, NULL, app_book_open, test_go_to, app_book_close);
   g_test_add ("/back/over-a-day", AppBook, NULL, app_book_open, test_over_a_day, app_book_close);
   g_test_add ("/back/over-a-job", AppBook, NULL, app_book_open, test_over_a_job, app_book_close);
   return g_test_run ();

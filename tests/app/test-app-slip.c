@@ -299,6 +299,47 @@ test_enter_before_the_answer (AppBook *book, gconstpointer data)
   }
 }
 
+/* A known number under another name: both names are said, and one key renames the customer. The slip itself is nobody
+ * who is known. */
+static void
+test_other_name (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsCallForm) form = NULL;
+  GtkWidget *slip = GTK_WIDGET (open_slip (book, &form));
+  g_autoptr (HsQuestion) asked = NULL;
+
+  hs_call_form_go (form, "phone", "555-0115");
+  hs_call_form_go (form, "name", "Mara Calloway");
+  hs_call_form_go (form, "words", "clicks");
+  hs_call_form_flush (form);
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says (slip, "The book knows this caller as Teo Calloway and keeps that name; “Mara "
+                                         "Calloway” stands beside the job."));
+  hs_app_test_picture (slip, "slip-other-name");
+  app_book_press_in (slip, GDK_KEY_Insert);
+  app_book_settle (book);
+  g_assert_false (hs_app_test_says_part (slip, "The book knows this caller as"));
+  g_assert_cmpstr (job_of (book, form, &asked)->customer, ==, "Mara Calloway");
+}
+
+static void
+test_not_known_by_itself (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsCallForm) form = NULL;
+  GtkWidget *slip = GTK_WIDGET (open_slip (book, &form));
+
+  hs_call_form_go (form, "phone", "555-0193");
+  hs_call_form_go (form, "words", "clicks");
+  hs_call_form_go (form, "plate", "NEW 4711");
+  hs_call_form_flush (form);
+  app_book_settle (book);
+  g_assert_nonnull (hs_call_form_get_job_id (form));
+  hs_call_form_go (form, "plate", "NEW 471");
+  hs_call_form_go (form, "plate", "NEW 4711");
+  app_book_settle (book);
+  g_assert_false (hs_app_test_says_part (slip, "Known: Enter takes the first"));
+}
+
 static void
 fill_promise (AppBook *book, HsCallForm *form, const char *name)
 {
@@ -468,6 +509,30 @@ test_goes_on_where_empty (AppBook *book, gconstpointer data)
     }
 }
 
+/* Killed in the middle of the caller's words: the cursor is back behind the last of them, and nothing is selected that
+ * the next key would write over. */
+static void
+test_killed_in_words (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsCallForm) form = NULL;
+  GtkWidget *slip = GTK_WIDGET (open_slip (book, &form));
+
+  hs_call_form_go (form, "phone", "555-0197");
+  hs_call_form_go (form, "words", "clicks and");
+  hs_draft_flush (hs_shop_get_draft (hs_shop_of (book->window)));
+  app_book_settle (book);
+  g_clear_object (&form);
+  gtk_window_destroy (GTK_WINDOW (slip));
+  app_book_close_window (book);
+  app_book_open_window (book);
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_CALL_SLIP_WINDOW) != NULL);
+  app_book_settle (book);
+  slip = hs_app_test_window (HS_TYPE_CALL_SLIP_WINDOW);
+  g_assert_cmpstr (focused_field (GTK_WINDOW (slip)), ==, "words");
+  app_book_press_in (slip, GDK_KEY_x);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (gtk_window_get_focus (GTK_WINDOW (slip)))), ==, "clicks andx");
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -483,6 +548,9 @@ main (int argc, char *argv[])
   ADD ("/slip/hint-follows", test_hint_follows);
   ADD ("/slip/number-alone", test_number_alone);
   ADD ("/slip/enter-before-the-answer", test_enter_before_the_answer);
+  ADD ("/slip/other-name", test_other_name);
+  ADD ("/slip/not-known-by-itself", test_not_known_by_itself);
+  ADD ("/slip/killed-in-words", test_killed_in_words);
   ADD ("/slip/shut-while-giving", test_shut_while_giving);
   ADD ("/slip/given-twice", test_given_twice);
   ADD ("/slip/refusal-outlasts-escape", test_refusal_outlasts_escape);

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Halfshaft authors
+
+/* What the number pad does over the readings, printed below them. */
+
+#include "hs-pad-hints.h"
+
+#include <glib/gi18n.h>
+
+void
+hs_pad_hints_set (HsKeyRow *row, gboolean cramped)
+{
+  const HsKeyHint hints[] = {
+    { "0–9", _("value"), "pad.value" },
+    { "Enter", _("store, next"), "pad.press::Return" },
+    { "/", _("over range"), "pad.press::slash" },
+    { "*", _("not measured"), "pad.press::asterisk" },
+    { "+", _("before / during / after"), "pad.press::plus" },
+    { ".", _("own limit"), "pad.press::period" },
+    { "−", _("back"), "pad.press::minus" },
+    { "F9", _("why it failed"), "win.side" },
+    { "=", _("work it out"), "win.work-out" },
+  };
+
+  hs_key_row_set (row, cramped ? hints + 1 : hints, cramped ? 5 : G_N_ELEMENTS (hints));
+}
