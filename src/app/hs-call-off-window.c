@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Called off. A digit says how and lays out the fee of the settings; Enter in the reason does it. What the book refuses
+/* Called off. A digit says how and goes to the fee that the settings ask for; Enter goes on to the reason, and does it there. What the book refuses
  * is told here, and everything that was typed stays. */
 
 #include "hs-call-off-window.h"
@@ -26,6 +26,7 @@ struct _HsCallOffWindow
 
   GtkFlowBox *ways;
   GtkEditable *fee;
+  GtkLabel *rule;
   GtkEditable *reason;
   GtkLabel *refusal;
 
@@ -42,15 +43,22 @@ static void
 show_fee (HsCallOffWindow *self)
 {
   const HsCallOffFees *fees = hs_question_get (self->fees);
-  g_autofree char *text = NULL;
+  g_autofree char *text = NULL, *rule = NULL;
 
   if (fees == NULL || self->how == NONE || self->page == NULL)
     return;
   text = hs_money_format (fees->cents[self->how], hs_ledger_get_currency (hs_page_get_ledger (self->page)));
   gtk_editable_set_text (self->fee, text);
+  gtk_editable_select_region (self->fee, 0, -1);
+  /* Translators: a way to be called off, such as "no-show", and an amount of money. */
+  rule = g_strdup_printf (_("Set for “%s”: %s. Enter takes what stands here; 0 asks for none."),
+                          hs_show_word (HS_WORDS_CALLED_OFF_HOW,
+                                        hs_words_get (HS_WORDS_CALLED_OFF_HOW, NULL)[self->how].id),
+                          text);
+  gtk_label_set_label (self->rule, rule);
 }
 
-/* The fee goes with the way; the reason is what is left to say. */
+/* The fee goes with the way, and is asked before the reason. */
 static void
 choose (HsCallOffWindow *self, guint how)
 {
@@ -70,7 +78,7 @@ choose (HsCallOffWindow *self, guint how)
     }
   hs_refusal_say (self->refusal, NULL);
   show_fee (self);
-  gtk_widget_grab_focus (GTK_WIDGET (self->reason));
+  gtk_widget_grab_focus (GTK_WIDGET (self->fee));
 }
 
 static void
@@ -219,6 +227,7 @@ hs_call_off_window_class_init (HsCallOffWindowClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-call-off-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsCallOffWindow, ways);
   gtk_widget_class_bind_template_child (widget_class, HsCallOffWindow, fee);
+  gtk_widget_class_bind_template_child (widget_class, HsCallOffWindow, rule);
   gtk_widget_class_bind_template_child (widget_class, HsCallOffWindow, reason);
   gtk_widget_class_bind_template_child (widget_class, HsCallOffWindow, refusal);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);

@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-deed.h"
+#include "hs-job-left.h"
 #include "hs-limit-window.h"
 #include "hs-pad-key.h"
 
@@ -423,6 +424,18 @@ hs_findings_press_waiting (HsFindings *self)
     }
 }
 
+/* Off the road a job takes no reading. */
+static gboolean
+tells_off (HsFindings *self)
+{
+  const HsJobShot *shot = hs_findings_get_shot (self);
+  g_autofree char *off = shot != NULL ? hs_job_left_dup_off (shot) : NULL;
+
+  if (off != NULL)
+    hs_page_tell (HS_PAGE (self), off);
+  return off != NULL;
+}
+
 gboolean
 hs_findings_press (HsFindings *self, guint keyval)
 {
@@ -431,6 +444,8 @@ hs_findings_press (HsFindings *self, guint keyval)
   g_return_val_if_fail (HS_IS_FINDINGS (self), FALSE);
 
   if (hs_findings_holds (self, keyval))
+    return TRUE;
+  if (sign != '\0' && tells_off (self))
     return TRUE;
 
   if (hs_findings_get_result (self) == NULL || self->adds_symptom)

@@ -337,7 +337,7 @@ update_then (HsFindings *self)
   if (self->follows)
     then = g_strdup (_("Enter stores, then what is best next."));
   else if (after != NULL)
-    then = g_strdup_printf (_("Enter stores, then: %s"), hs_show_data (after->name));
+    then = g_strdup_printf (_("Enter stores, then: %s."), hs_show_data (after->name));
   else
     then = g_strdup (_("Enter stores."));
   if (check != NULL && hs_check_has_number (check))

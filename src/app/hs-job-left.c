@@ -68,3 +68,31 @@ hs_job_left_is_shut (const HsJobShot *shot)
   sheet = find_open_sheet (shot);
   return sheet != NULL && sheet->n_high_voltage_open > 0;
 }
+
+char *
+hs_job_left_dup_off (const HsJobShot *shot)
+{
+  HsStage stage;
+
+  g_return_val_if_fail (shot != NULL, NULL);
+
+  stage = shot->view->tag->stage;
+  /* Translators: the number of a job. */
+  if (stage == HS_STAGE_CALLED_OFF)
+    return g_strdup_printf (_("%s was called off: nothing is measured on it. F4 takes it up again."),
+                            shot->view->tag->number);
+  /* Translators: the number of a job. */
+  if (stage == HS_STAGE_TURNED_AWAY)
+    return g_strdup_printf (_("%s was passed on: nothing is measured on it. F4 takes it up again."),
+                            shot->view->tag->number);
+  return NULL;
+}
+
+char *
+hs_job_left_dup_shut (const HsJobShot *shot)
+{
+  if (!hs_job_left_is_shut (shot))
+    return hs_job_left_dup_off (shot);
+  return g_strdup (_("High voltage. Nothing is measured or found before its safety list is answered, or the work is "
+                     "refused and why."));
+}

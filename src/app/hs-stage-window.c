@@ -233,12 +233,14 @@ offer_reasons (HsStageWindow *self)
   show_stage_keys (self, gtk_widget_get_first_child (GTK_WIDGET (self->reasons)) == NULL);
 }
 
+/* A key belongs to the reason once it is begun; until then a digit is the stage's that it is printed on. */
 static gboolean
-is_in_reason (HsStageWindow *self)
+writes_reason (HsStageWindow *self)
 {
   GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
 
-  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->reason));
+  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->reason))
+         && (*gtk_editable_get_text (self->reason) != '\0' || gtk_widget_get_first_child (GTK_WIDGET (self->reasons)));
 }
 
 /* Who writes on a button means the reason. */
@@ -269,7 +271,7 @@ key_cb (HsStageWindow *self, guint keyval, guint keycode, GdkModifierType state)
   else if (self->refused && *gtk_editable_get_text (self->reason) == '\0' && letter >= '1' && letter <= '9'
            && usual_reason (self->wanted, letter - '0') != NULL)
     take_reason (self, letter - '0');
-  else if (is_in_reason (self) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+  else if (writes_reason (self) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
   else if (g_unichar_isalpha (letter))
     go_on_with_reason (self, letter);

@@ -216,6 +216,9 @@ follows_of (const Telling *telling, guint nth)
   return AFTER_NAME;
 }
 
+/* What a proof of that kind says of itself. */
+#define SAID "said "
+
 /* Words that only repeat what was said are no proof to tell. */
 static gboolean
 is_repeated (const char *what, const char *proof)
@@ -231,7 +234,8 @@ say_proof (const Telling *telling, const HsChainFinding *cause, const HsChainLin
 {
   g_autofree char *words = tidy (link->proof);
   g_autoptr (GString) text = g_string_new (NULL);
-  const Blank blanks[] = { { "words", words }, { NULL, NULL } };
+  gboolean twice = link->by == HS_CHAIN_BY_WORD && g_str_has_prefix (words, SAID);
+  const Blank blanks[] = { { "words", twice ? words + strlen (SAID) : words }, { NULL, NULL } };
 
   if (*words == '\0' || (link->by == HS_CHAIN_BY_WORD && is_repeated (cause->what, words)))
     return g_strdup ("");

@@ -159,6 +159,9 @@ hs_prove_fill (HsRepair *repair, const HsJobView *view, const HsJobChain *chain)
 {
   gboolean reason = repair->unproved_why != NULL;
 
+  /* Off the road nothing is to be proven. */
+  if (view->tag->stage == HS_STAGE_CALLED_OFF || view->tag->stage == HS_STAGE_TURNED_AWAY)
+    return;
   if (!has_after (view))
     add_item (repair, HS_PROVE_TAKE_ONE, !reason, NULL, NULL);
   if (repair->tried != NULL && !repair->tried_good)

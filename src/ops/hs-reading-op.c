@@ -157,6 +157,17 @@ save_reading (HsBook *book, const HsJobRow *job, HsReadingRow *row, HsReadingRes
   return TRUE;
 }
 
+static gboolean
+check_on_road (const HsJobRow *job, GError **error)
+{
+  gboolean off = g_str_equal (job->stage, hs_stage_id (HS_STAGE_CALLED_OFF));
+
+  if (!off && !g_str_equal (job->stage, hs_stage_id (HS_STAGE_TURNED_AWAY)))
+    return TRUE;
+  return hs_ops_refuse (error, "%s was %s; nothing is measured on it. Take it up again first, by its stage.",
+                        job->number, off ? "called off" : "passed on");
+}
+
 HsReadingResult *
 hs_reading_add (HsBook *book, const char *job_id, const HsReadingEntry *entry, HsInstant now, GError **error)
 {
@@ -165,8 +176,8 @@ hs_reading_add (HsBook *book, const char *job_id, const HsReadingEntry *entry, H
   g_autoptr (HsJobRow) job = NULL;
   g_autoptr (HsReadingResult) result = NULL;
 
-  if (row == NULL || !hs_job_row_load (store, job_id, &job, error) || !hs_safety_gate (store, job_id, error)
-      || !hs_store_begin (store, now, error)
+  if (row == NULL || !hs_job_row_load (store, job_id, &job, error) || !check_on_road (job, error)
+      || !hs_safety_gate (store, job_id, error) || !hs_store_begin (store, now, error)
       || !hs_store_end (store, save_reading (book, job, row, &result, error), error))
     return NULL;
   return g_steal_pointer (&result);

@@ -265,7 +265,7 @@ static gboolean
 make_safe (HsBook *book, const char *job_id, const char *item, HsSafetyEnd end, const char *why, HsInstant now,
            GError **error)
 {
-  hs_undo_note (hs_book_get_store (book), job_id, "safety list");
+  hs_undo_note (hs_book_get_store (book), job_id, "safety: at the vehicle");
   if (!arrive (book, job_id, now, error))
     return FALSE;
   if (item != NULL)
@@ -291,7 +291,7 @@ say_why (HsBook *book, const HsUsual *usual, const char *job_id, int why, HsInst
   const HsFindingEntry cause = { .what = known ? usual->whys[why] : "cause not known",
                                  .sure = known ? NULL : "not_known",
                                  .ended = known ? usual->ends[why] : "not_known_told" };
-  const HsBecauseEntry link = { .proof = known ? "said at the vehicle" : "looked for, not found", .kind = "said" };
+  const HsBecauseEntry link = { .proof = known ? "at the vehicle" : "looked for, not found", .kind = "said" };
   g_autofree char *id = hs_chain_extend (book, job_id, NULL, &cause, &link, now, error);
 
   return id != NULL;

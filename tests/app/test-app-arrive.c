@@ -560,6 +560,24 @@ test_notes (AppBook *book, gconstpointer data)
 }
 
 /* Called off from the stages: a digit says how, the fee of the settings stands there, Enter in the reason does it. */
+/* Off the road nothing is measured; it is said how the job is taken up again. */
+static void
+assert_takes_none (AppBook *book, GtkWidget *page)
+{
+  g_autoptr (HsQuestion) asked = NULL;
+
+  hs_job_page_go (HS_JOB_PAGE (page), "findings", NULL, NULL);
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says_part (page, "A-0021 was called off: nothing is measured on it. F4 takes it up again."));
+  hs_app_test_picture (GTK_WIDGET (book->window), "arrive-called-off");
+  app_book_type (book, "1124\n");
+  hs_job_page_go (HS_JOB_PAGE (page), "after", NULL, NULL);
+  app_book_settle (book);
+  g_assert_false (hs_app_test_says_part (page, "Take a reading"));
+  asked = ask (book, page);
+  g_assert_cmpuint (((const HsJobShot *) hs_question_get (asked))->view->readings->len, ==, 0);
+}
+
 static void
 test_call_off (AppBook *book, gconstpointer data)
 {
@@ -576,7 +594,12 @@ test_call_off (AppBook *book, gconstpointer data)
   g_assert_nonnull (window);
   press_in (book, window, GDK_KEY_F4);
   g_assert_true (hs_app_test_says (window, "How was it called off? 1, 2 or 3."));
-  press_in (book, window, GDK_KEY_2);
+  press_in (book, window, GDK_KEY_3);
+  g_assert_true (hs_app_test_says_part (window, "Set for “gone on arrival”: "));
+  hs_app_test_picture (window, "arrive-call-off-fee");
+  g_assert_true (gtk_editable_get_selection_bounds (GTK_EDITABLE (gtk_window_get_focus (GTK_WINDOW (window))), NULL,
+                                                    NULL));
+  type_in (book, window, "45\n");
   press_in (book, window, GDK_KEY_Return);
   g_assert_true (hs_app_test_says_part (window, "Why was it called off?"));
   hs_app_test_picture (window, "arrive-call-off");
@@ -585,6 +608,24 @@ test_call_off (AppBook *book, gconstpointer data)
   asked = ask (book, page);
   shot = hs_question_get (asked);
   g_assert_cmpint (shot->view->tag->stage, ==, HS_STAGE_CALLED_OFF);
+  g_assert_cmpint (shot->view->net_cents, ==, 4500);
+  assert_takes_none (book, page);
+}
+
+/* In "Where it goes" of a job at the end of its road the cursor is in the reason, and a digit is a stage's all the
+ * same. */
+static void
+test_digits_of_stages (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  HsStageWindow *window
+    = hs_stage_window_present (HS_PAGE (page), hs_job_page_get_job_id (HS_JOB_PAGE (page)), "A-0021",
+                               HS_STAGE_CALLED_OFF, HS_STAGE_CALLED_OFF, NULL);
+
+  app_book_settle (book);
+  g_assert_true (GTK_IS_TEXT (gtk_window_get_focus (GTK_WINDOW (window))));
+  type_in (book, GTK_WIDGET (window), "1");
+  g_assert_null (hs_app_test_window (HS_TYPE_STAGE_WINDOW));
 }
 
 static HsCallForm *
@@ -744,6 +785,7 @@ main (int argc, char **argv)
   ADD ("clock", test_clock);
   ADD ("notes", test_notes);
   ADD ("call-off", test_call_off);
+  ADD ("digits-of-stages", test_digits_of_stages);
   ADD ("slip-questions", test_slip_questions);
   ADD ("slip-killed", test_slip_killed);
   ADD ("long-words", test_long_words);

@@ -203,6 +203,9 @@ test_shapes (void)
     { "complaint a\ncomplaint b\ncause c\nsaid d!\na < c reading 1\nb < c said x\nb < d said y",
       { "The reason for “a”: c (measured: 1).", "“c” is likely also a reason for “b”, which is not proven (said: x).",
         "Another likely reason for “b”, not proven: d (said: y)." } },
+    /* It is not said twice that it was said. */
+    { "complaint a\ncause d?\na < d said said at the gate",
+      { "About “a” the customer says: “d” (said: at the gate); this is not proven." } },
     { "said a!\ncause b\na < b reading 1", { "Found: a.", "The reason for that: b (measured: 1)." } },
     { "said a?\ncause b\na < b reading 1",
       { "The customer says: “a”; this is not proven.", "The reason for that: b (measured: 1)." } },

@@ -139,6 +139,26 @@ test_squared (void)
   hs_ops_test_one (site.test, "job WHERE owed_cents = 0");
 }
 
+/* Off the road nothing is measured or left to be proven; taken up again, it is. */
+static void
+test_not_measured (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  HsReadingEntry entry = { .check = "battery_rest", .keyed = "1242", .phase = "before", .at = HS_INSTANT_NONE };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsReadingResult) refused = NULL, taken = NULL;
+
+  g_assert_true (hs_job_call_off (site.book, site.job_id, "no_show", 0, "nobody there", NOW, NULL));
+  refused = hs_reading_add (site.book, site.job_id, &entry, NOW + 10, &error);
+  g_assert_null (refused);
+  hs_ops_test_refused (&error, "was called off; nothing is measured on it. Take it up again first, by its stage.");
+  g_assert_cmpint (hs_ops_test_count (site.test, "reading"), ==, 0);
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_CALLED_IN, NULL, NOW + 20, NULL));
+  taken = hs_reading_add (site.book, site.job_id, &entry, NOW + 30, &error);
+  g_assert_no_error (error);
+  g_assert_nonnull (taken);
+}
+
 /* Without a fee there is nothing to square up, and the job stays called off. */
 static void
 test_no_fee (void)
@@ -380,6 +400,7 @@ main (int argc, char **argv)
   g_test_add_func ("/call-off/ways", test_ways);
   g_test_add_func ("/call-off/refused", test_refused);
   g_test_add_func ("/call-off/undo", test_undo);
+  g_test_add_func ("/call-off/not-measured", test_not_measured);
   g_test_add_func ("/call-off/again", test_again);
   g_test_add_func ("/call-off/fee", test_fee);
   g_test_add_func ("/call-off/squared", test_squared);
