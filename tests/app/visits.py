@@ -97,9 +97,10 @@ def usual_by_keys(shop):
     keys.pad("0111\n")
     keys.press("F6")
     reader.wait_says("Jump start · 65.00")
-    for says in ("Does the customer say yes", "lamp left on", "Key turned to start: starts", "on account",
-                 "Jump start · lamp left on · Key turned to start: starts · cash"):
-        keys.pad("1")
+    for key, says in (("1", "Does the customer say yes"), ("1", "is it safe?"), ("\n", "lamp left on"),
+                      ("1", "Key turned to start: starts"), ("1", "on account"),
+                      ("1", "Jump start · lamp left on · Key turned to start: starts · cash")):
+        keys.pad(key)
         reader.wait_says(says)
     keys.pad("\n")
     reader.wait_says("To pay 0.00")
@@ -168,7 +169,7 @@ def usual_by_reader(shop):
     reader.put("Phone", "0111", within="Call slip")
     reader.push("Usual Job")
     for says, choice in (("Jump start", "Jump start · 65.00"), ("Does the customer say yes", "Yes, on the phone"),
-                         ("Why did it happen?", "lamp left on"), ("Not tested", "Key turned to start: starts"),
+                         ("is it safe?", "Safe here"), ("Why did it happen?", "lamp left on"), ("Not tested", "Key turned to start: starts"),
                          ("How is it paid?", "cash"), ("Square it up?", "Square Up")):
         reader.wait_says(says)
         reader.push(choice, within="Usual Job")

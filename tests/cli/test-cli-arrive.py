@@ -27,13 +27,14 @@ class Safety(Arrive):
         before = self.ask("safety", PLAIN)
         self.assertFalse(before["arrived"])
         self.assertFalse(before["high_voltage"])
-        self.assertEqual(before["open"], 3)
+        self.assertEqual(before["open"], 6)
         self.assertIn("nobody has arrived yet", self.run_cli("safety", PLAIN).stdout)
         self.arrive(PLAIN)
         self.run_cli("safety", PLAIN, "alone", "not_here")
         after = self.ask("safety", PLAIN, "safe")
         self.assertEqual((after["note"], after["open"]), ("safe here", 0))
-        self.assertEqual(self.answers(PLAIN), {"traffic": "done", "slope": "done", "alone": "not_here"})
+        self.assertEqual(self.answers(PLAIN), {"traffic": "done", "slope": "done", "alone": "not_here", "jacking": "done",
+                                                "battery_acid": "done", "closed_garage": "done"})
         shown = self.run_cli("safety", PLAIN).stdout
         self.assertIn("safe here\n", shown)
         self.assertIn("maker, local codes and licensed practice come first", shown)
