@@ -43,6 +43,9 @@ gboolean hs_bill_clock (HsBook *book, const HsJobRow *job, GPtrArray *lines, HsI
 /* hs_bill_drop_outrun: takes off labor that was priced before the clock went past it. Needs a transaction. */
 gboolean hs_bill_drop_outrun (HsBook *book, const HsJobRow *job, HsInstant now, GError **error);
 
+/* hs_call_off_drop_lines: takes off the bill what was not put in. Needs a transaction. */
+gboolean hs_call_off_drop_lines (HsBook *book, const char *job_id, GError **error);
+
 /* hs_call_off_take_up: takes the fee of a job that was called off away and puts back on the bill what the customer said
  * yes to. Needs a transaction. */
 gboolean hs_call_off_take_up (HsBook *book, const HsJobRow *job, GError **error);

@@ -66,7 +66,8 @@ add_paper (HsBook *book, const char *job_id, GError **error)
   return hs_visit_row_save (store, visit, error);
 }
 
-/* What was picked is on the bill before the job is priced; the work by the clock is not. */
+/* What was picked is on the bill before the job is priced; the work by the clock is not. What was called off without a
+ * word on how would be told from a repair by nothing. */
 static gboolean
 check_priced (HsBook *book, const HsJobRow *job, guint n_lines, const HsBillClock *clock, GError **error)
 {
@@ -74,6 +75,9 @@ check_priced (HsBook *book, const HsJobRow *job, guint n_lines, const HsBillCloc
 
   if (n_lines == 0)
     return hs_ops_refuse (error, "%s has no price yet; price it first, even if it is on the house.", job->number);
+  if (hs_job_row_is_called_off (job) && job->called_off_how == NULL)
+    return hs_ops_refuse (error, "%s does not say how it was called off. Take it up again and call it off as canceled, "
+                                 "no-show or gone on arrival.", job->number);
   return clock->more_cents == 0
          || hs_ops_refuse (error, "%s is not priced to the end: by the clock %s more is not on the bill. Price it "
                                   "first, even if it is on the house.", job->number, more);

@@ -239,7 +239,8 @@ find_comeback (HsRowMake *make, char **ret_act, GError **error)
       HsDate before;
 
       if (g_str_equal (job->id, glance->id)
-          || (!g_str_equal (job->stage, "squared") && !g_str_equal (job->stage, "proven")))
+          || (!g_str_equal (job->stage, "squared") && !g_str_equal (job->stage, "proven"))
+          || hs_job_row_is_called_off (job))
         continue;
       if (!hs_job_day (make->book, job, &before, error))
         return FALSE;

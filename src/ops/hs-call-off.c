@@ -62,14 +62,15 @@ find_option (HsStore *store, const HsLineRow *line, char **ret_option_id, GError
   return TRUE;
 }
 
-/* What was put in, and what was given on it: a discount of an option only beside a part of the same option. */
+/* What was put in, the deposit on its old one, and what was given on it: of an option only beside a part of the same
+ * option. */
 static gboolean
 find_stays (HsStore *store, GPtrArray *lines, const HsLineRow *line, gboolean *ret_stays, GError **error)
 {
   g_autofree char *option = NULL;
 
   *ret_stays = line->installed_part_id != NULL;
-  if (*ret_stays || !is_given (line))
+  if (*ret_stays || !(is_given (line) || g_str_equal (line->kind, "core_deposit")))
     return TRUE;
   if (!find_option (store, line, &option, error))
     return FALSE;
@@ -141,8 +142,8 @@ save_rest (HsStore *store, HsLineRow *line, GError **error)
                                                    : hs_line_row_save (store, line, error);
 }
 
-static gboolean
-drop_lines (HsBook *book, const char *job_id, GError **error)
+gboolean
+hs_call_off_drop_lines (HsBook *book, const char *job_id, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) lines = NULL;
@@ -181,10 +182,10 @@ hs_call_off_take_up (HsBook *book, const HsJobRow *job, GError **error)
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) options = NULL;
 
-  /* Only moved off the road, it kept its lines. */
-  if (job->called_off_how == NULL)
-    return TRUE;
-  if (!drop_fee (store, job->id, error) || !hs_advice_row_list_of (store, job->id, &options, error))
+  /* Only moved off the road, it has no fee. */
+  if (job->called_off_how != NULL && !drop_fee (store, job->id, error))
+    return FALSE;
+  if (!hs_advice_row_list_of (store, job->id, &options, error))
     return FALSE;
   for (guint i = 0; i < options->len; i++)
     {
@@ -219,7 +220,6 @@ call_off (HsBook *book, const char *job_id, const char *how, gint64 fee_cents, c
 
   hs_ops_note (store, job_id, "called off: %s", hs_words_label (HS_WORDS_CALLED_OFF_HOW, how));
   if (!hs_job_move_stage (book, job_id, HS_STAGE_CALLED_OFF, reason, now, error)
-      || !drop_lines (book, job_id, error)
       || !hs_job_row_load (store, job_id, &job, error))
     return FALSE;
   hs_row_set (&job->called_off_how, how);

@@ -22,6 +22,7 @@
 #include "hs-travel-op.h"
 #include "hs-vehicle-name.h"
 #include "hs-vehicle-row.h"
+#include "hs-visit-row.h"
 
 #include <string.h>
 
@@ -209,9 +210,27 @@ add_call (HsLoad *load, const HsJobRow *job, HsStage stage, GError **error)
   return fill_customer (load, call, job, error) && fill_vehicle (load, call, job->vehicle_id, error);
 }
 
+/* What was called off is not driven to, nor was it, unless somebody got there; also once its fee is squared up. */
+static gboolean
+find_driven (HsLoad *load, const HsJobRow *job, HsStage stage, gboolean *ret_driven, GError **error)
+{
+  g_autoptr (GPtrArray) visits = NULL;
+
+  *ret_driven = stage > HS_STAGE_PROMISED && stage <= HS_STAGE_SQUARED && is_kept (load, job->id);
+  if (!*ret_driven || !hs_job_row_is_called_off (job))
+    return TRUE;
+  if (!hs_visit_row_list_of (load->store, job->id, &visits, error))
+    return FALSE;
+  *ret_driven = FALSE;
+  for (guint i = 0; i < visits->len; i++)
+    *ret_driven |= ((HsVisitRow *) g_ptr_array_index (visits, i))->arrived_at != HS_INSTANT_NONE;
+  return TRUE;
+}
+
 static gboolean
 load_job (HsLoad *load, const HsJobRow *job, GError **error)
 {
+  gboolean driven;
   HsStage stage;
 
   if (!hs_stage_parse (job->stage, &stage, error))
@@ -220,10 +239,9 @@ load_job (HsLoad *load, const HsJobRow *job, GError **error)
     return TRUE;
   if (stage == HS_STAGE_PENCILED)
     g_ptr_array_add (load->facts->penciled, g_strdup (job->number));
-  if (stage == HS_STAGE_PROMISED
-      || (stage > HS_STAGE_PROMISED && stage <= HS_STAGE_SQUARED && is_kept (load, job->id)))
-    return add_call (load, job, stage, error);
-  return TRUE;
+  if (!find_driven (load, job, stage, &driven, error))
+    return FALSE;
+  return !(driven || stage == HS_STAGE_PROMISED) || add_call (load, job, stage, error);
 }
 
 static int

@@ -119,7 +119,7 @@ hs_declined_list (HsBook *book, const HsJobRow *job, HsInstant now, GPtrArray **
       int days = earlier->day == HS_DATE_NONE ? -1 : day_of (book, job, now) - earlier->day;
 
       if (g_str_equal (earlier->id, job->id) || days < 0 || days > most_days
-          || !g_str_equal (earlier->stage, hs_stage_id (HS_STAGE_SQUARED)))
+          || !g_str_equal (earlier->stage, hs_stage_id (HS_STAGE_SQUARED)) || hs_job_row_is_called_off (earlier))
         continue;
       if (!add_declined (store, job, earlier, days, list, error))
         return FALSE;

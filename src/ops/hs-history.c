@@ -235,7 +235,7 @@ add_job (HsHistoryMake *make, const HsJobRow *job, GError **error)
 
   if (!hs_stage_parse (job->stage, &stage, error))
     return FALSE;
-  if (!own && (stage == HS_STAGE_CALLED_OFF || stage == HS_STAGE_TURNED_AWAY))
+  if (!own && (hs_job_row_is_called_off (job) || stage == HS_STAGE_TURNED_AWAY))
     return TRUE;
   if (!hs_job_day (make->book, job, &day, error))
     return FALSE;

@@ -128,6 +128,8 @@ move_stage (HsBook *book, const char *job_id, HsStage to, const char *reason, Hs
   /* Taken up again, it is not charged for having been called off. */
   if (from == HS_STAGE_CALLED_OFF && to != HS_STAGE_SQUARED && !hs_call_off_take_up (book, job, error))
     return FALSE;
+  if (to == HS_STAGE_CALLED_OFF && !hs_call_off_drop_lines (book, job_id, error))
+    return FALSE;
   if (to == HS_STAGE_PROVEN && !hs_bill_drop_outrun (book, job, now, error))
     return FALSE;
   return hs_visit_follow_move (store, job_id, from, to, now, error)

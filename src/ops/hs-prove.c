@@ -155,13 +155,16 @@ add_try (HsRepair *repair)
 }
 
 void
-hs_prove_fill (HsRepair *repair, const HsJobView *view, const HsJobChain *chain)
+hs_prove_fill (HsRepair *repair, const HsJobView *view, const HsJobChain *chain, gboolean called_off)
 {
   gboolean reason = repair->unproved_why != NULL;
 
-  /* Off the road nothing is to be proven. */
-  if (view->tag->stage == HS_STAGE_CALLED_OFF || view->tag->stage == HS_STAGE_TURNED_AWAY)
-    return;
+  /* Off the road nothing is to be proven; parts that were put in are still asked about. */
+  if (called_off || view->tag->stage == HS_STAGE_TURNED_AWAY)
+    {
+      add_parts (repair);
+      return;
+    }
   if (!has_after (view))
     add_item (repair, HS_PROVE_TAKE_ONE, !reason, NULL, NULL);
   if (repair->tried != NULL && !repair->tried_good)

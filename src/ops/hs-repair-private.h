@@ -45,8 +45,9 @@ typedef struct
 /* hs_cover_fill: from when to when a part is covered, and how that is said. */
 void hs_cover_fill (const HsCoverScene *scene, const HsInstalledRow *row, HsFittedPart *part);
 
-/* hs_prove_fill: what is still to do before a job is tested good; @repair has its parts and looks already. */
-void hs_prove_fill (HsRepair *repair, const HsJobView *view, const HsJobChain *chain);
+/* hs_prove_fill: what is still to do before a job is tested good; @repair has its parts and looks already. One that is
+ * called off is not tested; only why an old part went is asked of it. */
+void hs_prove_fill (HsRepair *repair, const HsJobView *view, const HsJobChain *chain, gboolean called_off);
 
 /* hs_repair_is_same_place: where @row goes, @old cannot stay. A vehicle has one battery, wherever it is said to be. */
 gboolean hs_repair_is_same_place (const HsInstalledRow *old, const HsInstalledRow *row);

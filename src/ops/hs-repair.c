@@ -275,7 +275,7 @@ fill_repair (Make *make, const HsJobView *view, GError **error)
   repair->try_check = choose_try (make->job);
   repair->unproved_why = hs_text_is_blank (make->job->unproved_why) ? NULL : g_strdup (make->job->unproved_why);
   repair->safe = g_strdup (make->job->safe_to_drive);
-  hs_prove_fill (repair, view, chain);
+  hs_prove_fill (repair, view, chain, hs_job_row_is_called_off (make->job));
   return TRUE;
 }
 

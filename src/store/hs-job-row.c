@@ -111,6 +111,14 @@ hs_job_row_move (HsStore *store, const char *job_id, HsStage to, const char *rea
   return hs_job_row_save (store, job, error);
 }
 
+gboolean
+hs_job_row_is_called_off (const HsJobRow *job)
+{
+  if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
+    return job->called_off_how != NULL;
+  return g_str_equal (job->stage, hs_stage_id (HS_STAGE_CALLED_OFF));
+}
+
 static gboolean
 is_written (const char *text)
 {

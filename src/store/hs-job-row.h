@@ -78,6 +78,9 @@ gboolean hs_job_row_find (HsStore *store, const char *number, HsJobRow **ret_row
  */
 gboolean hs_job_row_move (HsStore *store, const char *job_id, HsStage to, const char *reason, GError **error);
 
+/* hs_job_row_is_called_off: nothing came of it; also once its fee is squared up. */
+gboolean hs_job_row_is_called_off (const HsJobRow *job);
+
 /**
  * hs_job_row_facts:
  * @ret_facts: (out caller-allocates): what hs_stage_check_move() asks; @currency is left %NULL

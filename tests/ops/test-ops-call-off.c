@@ -10,6 +10,7 @@
 #include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-ops-error.h"
+#include "hs-repair-op.h"
 #include "hs-settings-op.h"
 #include "hs-undo.h"
 #include "ops-site.h"
@@ -393,6 +394,80 @@ test_fee (void)
   g_clear_error (&error);
 }
 
+static void
+say_yes_to (OpsSite *site, const HsChoiceLineEntry *lines, guint n_lines)
+{
+  HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *id = hs_choice_add (site->book, site->job_id, &(HsChoiceEntry) { .wording = "Alternator" }, lines,
+                                       n_lines, NOW, &error);
+
+  g_assert_no_error (error);
+  answer.choice = "yes";
+  answer.by = "Teo";
+  answer.means = "phone";
+  hs_choice_decide (site->book, id, &answer, NOW, &error);
+  g_assert_no_error (error);
+}
+
+static const HsChoiceLineEntry alternator[] = {
+  { .what = "alternator", .cost_cents = 400, .price_cents = HS_INT_NONE },
+  { .kind = "core_deposit", .what = "alternator core", .cost_cents = HS_INT_NONE, .price_cents = 4500 },
+  { .kind = "labor", .minutes = 60, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE },
+};
+
+/* The deposit on the old one stays with the part that was put in, and goes with one that was not. */
+static void
+test_core_deposit (void)
+{
+  for (guint in = 0; in < 2; in++)
+    {
+      g_auto (OpsSite) site = ops_site_start (FALSE);
+      g_autofree char *part = NULL;
+      g_autofree char *other = NULL;
+      g_autoptr (GError) error = NULL;
+
+      ops_site_arrive (&site, "2026-03-10T08:40");
+      say_yes_to (&site, alternator, G_N_ELEMENTS (alternator));
+      part = put_in (&site, in == 1 ? "alternator" : "fuse");
+      hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 6000, "drove off", NOW + 9000, &error);
+      g_assert_no_error (error);
+      g_assert_cmpint (hs_ops_test_count (site.test, "line WHERE kind = 'core_deposit'"), ==, in);
+      g_assert_cmpint (hs_ops_test_count (site.test, "line WHERE price_cents = 4500"), ==, in);
+      g_assert_cmpint (hs_ops_test_count (site.test, "line WHERE what = 'alternator'"), ==, in);
+      g_assert_cmpint (hs_ops_test_count (site.test, "line WHERE kind = 'labor'"), ==, 0);
+    }
+}
+
+/* Only moved off the road, a bill is taken off as well, and is never squared up without proof. */
+static void
+test_plain_move (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autofree char *fuse = NULL;
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, "2026-03-10T08:40");
+  say_yes_to (&site, alternator, G_N_ELEMENTS (alternator));
+  g_assert_true (hs_go_ahead_add (site.book, site.job_id, 50000, "Teo", "phone", NOW + 10, NULL));
+  hs_job_move_stage (site.book, site.job_id, HS_STAGE_CALLED_OFF, "sold it", NOW + 60, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (hs_ops_test_count (site.test, "line"), ==, 0);
+  g_assert_false (hs_job_square (site.book, site.job_id, NOW + 70, &error));
+  hs_ops_test_refused (&error, "has no price yet");
+  hs_job_move_stage (site.book, site.job_id, HS_STAGE_ON_SITE, NULL, NOW + 80, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (hs_ops_test_count (site.test, "line"), ==, 3);
+  fuse = put_in (&site, "fuse");
+  hs_job_move_stage (site.book, site.job_id, HS_STAGE_CALLED_OFF, "sold it", NOW + 90, &error);
+  g_assert_no_error (error);
+  hs_ops_test_one (site.test, "line WHERE what = 'fuse'");
+  g_assert_cmpint (hs_ops_test_count (site.test, "line"), ==, 1);
+  g_assert_false (hs_job_square (site.book, site.job_id, NOW + 99, &error));
+  hs_ops_test_refused (&error, "A-0001 does not say how it was called off. Take it up again");
+  hs_ops_test_one (site.test, "job WHERE stage = 'called_off'");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -408,6 +483,8 @@ main (int argc, char **argv)
   g_test_add_func ("/call-off/bill", test_bill);
   g_test_add_func ("/call-off/goodwill", test_goodwill);
   g_test_add_func ("/call-off/yes-again", test_yes_again);
+  g_test_add_func ("/call-off/core-deposit", test_core_deposit);
+  g_test_add_func ("/call-off/plain-move", test_plain_move);
   g_test_add_func ("/call-off/no-work", test_no_work);
   g_test_add_func ("/call-off/without-reason", test_without_reason);
   g_test_add_func ("/call-off/taken-up", test_taken_up);
