@@ -207,8 +207,14 @@ load_rows (Make *make, GError **error)
          && hs_disturbed_row_list_of (make->store, make->job_id, &make->looks, error);
 }
 
-/* What is on the bill as work or a part, beside a call-out that an option expects and the fee for having been called
- * off. */
+/* What a yes expects is no work yet: a part counts once it is put in, work once it is priced. */
+static gboolean
+is_expected (const HsLineRow *line)
+{
+  return line->advice_line_id != NULL && line->installed_part_id == NULL;
+}
+
+/* What is on the bill as work or a part, beside what is only expected and the fee for having been called off. */
 static gboolean
 is_charged (const Make *make)
 {
@@ -216,9 +222,10 @@ is_charged (const Make *make)
     {
       const HsLineRow *line = g_ptr_array_index (make->lines, i);
 
+      if (is_expected (line))
+        continue;
       if (g_str_equal (line->kind, "labor") || g_str_equal (line->kind, "part") || g_str_equal (line->kind, "sundry")
-          || (g_str_equal (line->kind, "call_out") && line->advice_line_id == NULL
-              && make->job->called_off_how == NULL))
+          || (g_str_equal (line->kind, "call_out") && make->job->called_off_how == NULL))
         return TRUE;
     }
   return FALSE;

@@ -5,9 +5,11 @@
  * to what is on the bill, and nothing is squared up before that is on it. */
 
 #include "hs-board.h"
+#include "hs-chain-op.h"
 #include "hs-customer-shot.h"
 #include "hs-job-life.h"
 #include "hs-job-op.h"
+#include "hs-repair-op.h"
 #include "hs-undo.h"
 #include "ops-choice.h"
 
@@ -144,6 +146,44 @@ test_stands_still (void)
   assert_sum (&off, MINUTES (50), 0, 0, 0);
 }
 
+static void
+assert_cure (OpsChoice *job, HsChainCure cure)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsJobChain) chain = hs_job_chain_load (job->book, job->job, &error);
+
+  g_assert_no_error (error);
+  g_assert_cmpint (hs_chain_get_cure (chain->chain, hs_chain_get_finding (chain->chain, 0)), ==, cure);
+}
+
+/* A yes is no work: nothing is repaired before the part is put in, or the work of it priced. */
+static void
+test_yes_is_no_work (void)
+{
+  const HsFindingEntry slips = { .what = "belt slips", .role = "cause", .sure = "proven", .ended = "cured" };
+  const HsInstallEntry belt = { .what = "drive belt", .cost_cents = 2400, .why = "due" };
+
+  for (guint priced = 0; priced < 2; priced++)
+    {
+      g_auto (OpsChoice) job = ops_choice_start ();
+      g_autofree char *choice = ops_choice_add_belt (&job);
+      g_autofree char *part = NULL;
+      g_autoptr (GError) error = NULL;
+
+      g_free (hs_finding_add (job.book, job.job, &slips, MINUTES (1), &error));
+      g_assert_no_error (error);
+      assert_cure (&job, HS_CHAIN_CURE_MEANT);
+      ops_choice_answer (&job, choice, "yes", NULL);
+      assert_cure (&job, HS_CHAIN_CURE_MEANT);
+      if (priced)
+        g_assert_true (hs_job_price (job.book, job.job, NULL, MINUTES (20), NULL));
+      else
+        part = hs_part_install (job.book, job.job, &belt, MINUTES (20), &error);
+      g_assert_no_error (error);
+      assert_cure (&job, HS_CHAIN_CURE_UNTESTED);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -153,5 +193,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/bill-clock/square", test_square);
   g_test_add_func ("/bill-clock/priced-too-early", test_priced_too_early);
   g_test_add_func ("/bill-clock/stands-still", test_stands_still);
+  g_test_add_func ("/bill-clock/yes-is-no-work", test_yes_is_no_work);
   return g_test_run ();
 }
