@@ -137,6 +137,34 @@ hs_bill_is_taxed (const char *kind)
   return g_str_equal (kind, "part");
 }
 
+/* What was given for nothing takes off what the lines before it come to, never more, and the tax that they have now;
+ * an option's own goodwill is a price without tax. */
+static gboolean
+credit_tax (GPtrArray *lines, GError **error)
+{
+  HsJobSums before = { 0 };
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      HsLineRow *line = g_ptr_array_index (lines, i);
+
+      if (is_kind (line, "goodwill") && line->advice_line_id == NULL)
+        {
+          gint64 given_cents = CLAMP (-line->price_cents, 0, MAX (before.price_cents, 0));
+          gint64 tax_cents = 0;
+
+          if (given_cents > 0
+              && !hs_money_ratio (before.tax_cents, given_cents, before.price_cents, &tax_cents, error))
+            return FALSE;
+          line->price_cents = -given_cents;
+          line->tax_cents = -tax_cents;
+        }
+      before.price_cents += line->price_cents;
+      before.tax_cents += line->tax_cents;
+    }
+  return TRUE;
+}
+
 gboolean
 hs_bill_tax_lines (HsBook *book, GPtrArray *lines, GError **error)
 {
@@ -155,11 +183,9 @@ hs_bill_tax_lines (HsBook *book, GPtrArray *lines, GError **error)
     {
       HsLineRow *line = g_ptr_array_index (lines, i);
 
-      /* What was given for nothing keeps the tax that it was given with. */
-      if (!is_kind (line, "goodwill"))
-        line->tax_cents = taxes[i];
+      line->tax_cents = taxes[i];
     }
-  return TRUE;
+  return credit_tax (lines, error);
 }
 
 static void

@@ -5,7 +5,7 @@
  * The customer's answer to an option: who, how, when, which risk was told. The cheaper one is written down like any
  * other, without a remark; a no that was signed keeps its signature. Refuses an answer by nobody, one of which nobody
  * says how it came, one that was signed without its signature, a no or a later without the risk, a call on a day that
- * is over, and a yes that would pass the go-ahead.
+ * is over, a yes that would pass the go-ahead, and one to a job that is called off.
  */
 
 #include "hs-choice-private.h"
@@ -188,6 +188,19 @@ check_room (const Decision *decision, GError **error)
   return hs_ops_refuse (error, "With “%s”: %s", decision->row->wording, said);
 }
 
+/* Only the fee is charged of one; its lines would stand beside it. */
+static gboolean
+check_called_off (const Decision *decision, GError **error)
+{
+  g_autoptr (HsJobRow) job = NULL;
+
+  if (!hs_job_row_load (decision->store, decision->row->job_id, &job, error))
+    return FALSE;
+  return !g_str_equal (job->stage, hs_stage_id (HS_STAGE_CALLED_OFF))
+         || hs_ops_refuse (error, "%s is called off; take it up again before “%s” is done.", job->number,
+                           decision->row->wording);
+}
+
 static gboolean
 write_bill (const Decision *decision, gboolean was_yes, GError **error)
 {
@@ -197,7 +210,7 @@ write_bill (const Decision *decision, gboolean was_yes, GError **error)
     return hs_choice_off_bill (decision->book, decision->row, error);
   if (!yes)
     return TRUE;
-  return answer_group (decision, error) && (was_yes || hs_choice_on_bill (decision->book, decision->row, error))
+  return check_called_off (decision, error) && answer_group (decision, error) && (was_yes || hs_choice_on_bill (decision->book, decision->row, error))
          && check_room (decision, error);
 }
 

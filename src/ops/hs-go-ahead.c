@@ -152,27 +152,31 @@ sum_net (HsBook *book, const HsJobRow *job, GPtrArray *lines, HsInstant now, gin
   return TRUE;
 }
 
-/* A goodwill line carries its own minus of the tax; else the tax is rounded once over all parts. */
+/* As squaring up will tax them, with a line of @kind (nullable) beside them. */
 static gboolean
 sum_tax (HsBook *book, GPtrArray *lines, const char *kind, gint64 net_cents, gint64 *ret_cents, GError **error)
 {
-  g_autofree gint64 *taxed = g_new0 (gint64, lines->len + 1);
-  g_autofree gint64 *shares = g_new0 (gint64, lines->len + 1);
-  gint64 own_cents = 0;
+  g_autoptr (GPtrArray) taxed = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_line_row_free);
+  gint64 cents = 0;
 
   for (guint i = 0; i < lines->len; i++)
+    g_ptr_array_add (taxed, hs_line_row_copy (g_ptr_array_index (lines, i)));
+  if (kind != NULL)
     {
-      const HsLineRow *line = g_ptr_array_index (lines, i);
+      HsLineRow *added = hs_line_row_new ();
 
-      if (hs_bill_is_taxed (line->kind))
-        taxed[i] = line->price_cents;
-      else
-        own_cents += line->tax_cents;
+      g_ptr_array_add (taxed, added);
+      hs_row_set (&added->kind, kind);
+      added->price_cents = net_cents;
     }
-  if (kind != NULL && hs_bill_is_taxed (kind))
-    taxed[lines->len] = net_cents;
-  return hs_bill_tax (book, taxed, lines->len + 1, shares, ret_cents, error)
-         && hs_money_sum ((const gint64[]) { *ret_cents, own_cents }, 2, ret_cents, error);
+  if (!hs_bill_tax_lines (book, taxed, error))
+    return FALSE;
+  for (guint i = 0; i < taxed->len; i++)
+    if (!hs_money_sum ((const gint64[]) { cents, ((HsLineRow *) g_ptr_array_index (taxed, i))->tax_cents }, 2, &cents,
+                       error))
+      return FALSE;
+  *ret_cents = cents;
+  return TRUE;
 }
 
 gboolean

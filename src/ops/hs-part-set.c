@@ -8,6 +8,7 @@
 
 #include "hs-repair-private.h"
 
+#include "hs-bill-private.h"
 #include "hs-decimal.h"
 #include "hs-desk-op.h"
 #include "hs-finding-row.h"
@@ -329,7 +330,8 @@ remove_part (Change *change, const char *part_id, GError **error)
   if (change->row->removed_on != HS_DATE_NONE)
     return hs_ops_refuse (error, "“%s” was taken off the vehicle later; it stays on record.", change->row->what);
   hs_ops_note (change->store, change->job->id, "not installed: %s", change->row->what);
-  return drop_line (change, error) && give_back (change, error) && want_again (change, error)
+  return drop_line (change, error) && hs_bill_tax_job (change->book, change->job->id, error)
+         && give_back (change, error) && want_again (change, error)
          && hs_installed_row_delete (change->store, part_id, error) && put_old_back (change, error);
 }
 

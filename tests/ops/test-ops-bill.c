@@ -3,12 +3,14 @@
 
 /* The bill: the story of 110 minutes and two parts, ceilings, goodwill, squaring and being paid. */
 
+#include "hs-go-ahead.h"
 #include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-job-row.h"
 #include "hs-money-row.h"
 #include "hs-ops-error.h"
 #include "hs-ops-test.h"
+#include "hs-repair-op.h"
 #include "hs-settings-op.h"
 
 #include <string.h>
@@ -118,6 +120,49 @@ test_goodwill (void)
                    ==, 1);
   price (&bill, NULL);
   check_sums (&bill, 41040, 1651);
+}
+
+/* Parts of 206.40 on the house at 8 %, squared up at 10 %: they are taxed with 20.64, and so much is taken off again. A
+ * lamp of 8.00 that is put in afterwards was not given: it pays its own 0.80. */
+static void
+test_goodwill_rate (void)
+{
+  const HsInstallEntry lamp = { .what = "lamp", .cost_cents = 400, .why = "due" };
+  g_auto (Bill) bill = bill_start ();
+  g_autoptr (HsGoAheadRoom) room = NULL;
+  g_autoptr (GError) error = NULL;
+
+  price (&bill, "our own work");
+  prove (&bill);
+  g_assert_true (hs_settings_set (bill.book, "tax_percent", "10", HS_OPS_TEST_NOW, NULL));
+  room = hs_go_ahead_check (bill.book, bill.id, NULL, 0, at (110), &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (room->total_cents, ==, 0);
+  g_free (hs_part_install (bill.book, bill.id, &lamp, at (110), &error));
+  g_assert_no_error (error);
+  g_assert_true (hs_go_ahead_add (bill.book, bill.id, 880, "Nadira", "phone", at (110), NULL));
+  hs_job_square (bill.book, bill.id, at (110), &error);
+  g_assert_no_error (error);
+  hs_ops_test_one (bill.test, "line WHERE kind = 'goodwill' AND price_cents = -41040 AND tax_cents = -2064");
+  hs_ops_test_one (bill.test, "line WHERE what = 'lamp' AND price_cents = 800 AND tax_cents = 80");
+  hs_ops_test_one (bill.test, "invoice WHERE net_cents = 800 AND tax_cents = 80 AND total_cents = 880");
+}
+
+/* Of two parts at 8 % the heat shield of 27.20 is taken out again after all was given; the credit is for what it
+ * credits, and no more. */
+static void
+test_goodwill_after_removal (void)
+{
+  g_auto (Bill) bill = bill_start ();
+  g_autoptr (GError) error = NULL;
+  g_autofree char *shield = NULL;
+
+  price (&bill, "our own work");
+  shield = hs_ops_test_id (bill.test, "SELECT id FROM installed_part WHERE what = 'heat shield'");
+  g_assert_true (hs_part_remove (bill.book, shield, at (110), &error));
+  check_sums (&bill, 0, 0);
+  /* 179.20 × 0.08 = 14.34 */
+  hs_ops_test_one (bill.test, "line WHERE kind = 'goodwill' AND price_cents = -38320 AND tax_cents = -1434");
 }
 
 static void
@@ -307,6 +352,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/bill/price", test_price);
   g_test_add_func ("/bill/goodwill", test_goodwill);
+  g_test_add_func ("/bill/goodwill-rate", test_goodwill_rate);
+  g_test_add_func ("/bill/goodwill-after-removal", test_goodwill_after_removal);
   g_test_add_func ("/bill/estimate", test_estimate);
   g_test_add_func ("/bill/bands", test_bands);
   g_test_add_func ("/bill/ceiling", test_ceiling);

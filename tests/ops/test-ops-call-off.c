@@ -309,6 +309,43 @@ test_yes_again (void)
   hs_ops_test_one (site.test, "line WHERE what = 'lamp' AND installed_part_id IS NULL");
 }
 
+/* With nothing done there is nothing to say yes to: the yes is asked for again once the job is taken up, and then comes
+ * with its lines, taxed at the rate of that day. */
+static void
+test_yes_meanwhile (void)
+{
+  const HsChoiceEntry entry = { .wording = "Lights" };
+  const HsChoiceLineEntry line = { .what = "lamp", .cost_cents = 400, .price_cents = HS_INT_NONE };
+  HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autofree char *choice = NULL;
+  g_autoptr (GError) error = NULL;
+
+  answer.choice = "yes";
+  answer.by = "Teo";
+  answer.means = "phone";
+  g_assert_true (hs_settings_set (site.book, "tax_percent", "8", NOW, NULL));
+  ops_site_arrive (&site, "2026-03-10T08:40");
+  choice = hs_choice_add (site.book, site.job_id, &entry, &line, 1, NOW, &error);
+  g_assert_no_error (error);
+  g_assert_true (hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 6000, "drove off", NOW + 9000, &error));
+  g_assert_false (hs_choice_decide (site.book, choice, &answer, NOW + 9010, &error));
+  hs_ops_test_refused (&error, "A-0001 is called off; take it up again before “Lights” is done.");
+  hs_ops_test_one (site.test, "advice WHERE choice = 'open'");
+  g_assert_cmpint (hs_ops_test_count (site.test, "line"), ==, 1);
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_PROMISED, NULL, NOW + 9060, &error));
+  g_assert_true (hs_choice_decide (site.book, choice, &answer, NOW + 9070, &error));
+  hs_ops_test_one (site.test, "line WHERE what = 'lamp' AND price_cents = 800 AND tax_cents = 64");
+  g_assert_true (hs_job_call_off (site.book, site.job_id, "canceled", 1500, "sold it", NOW + 9080, &error));
+  hs_ops_test_one (site.test, "line WHERE kind = 'call_out'");
+  g_assert_true (hs_settings_set (site.book, "tax_percent", "10", NOW, NULL));
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_PROMISED, NULL, NOW + 9090, &error));
+  hs_ops_test_one (site.test, "advice WHERE choice = 'yes'");
+  hs_ops_test_one (site.test, "line WHERE what = 'lamp' AND price_cents = 800 AND tax_cents = 80");
+  g_assert_cmpint (hs_ops_test_count (site.test, "line"), ==, 1);
+  g_assert_no_error (error);
+}
+
 /* The fee pays for no work: what was found is not cured by it. */
 static void
 test_no_work (void)
@@ -485,6 +522,7 @@ main (int argc, char **argv)
   g_test_add_func ("/call-off/yes-again", test_yes_again);
   g_test_add_func ("/call-off/core-deposit", test_core_deposit);
   g_test_add_func ("/call-off/plain-move", test_plain_move);
+  g_test_add_func ("/call-off/yes-meanwhile", test_yes_meanwhile);
   g_test_add_func ("/call-off/no-work", test_no_work);
   g_test_add_func ("/call-off/without-reason", test_without_reason);
   g_test_add_func ("/call-off/taken-up", test_taken_up);
