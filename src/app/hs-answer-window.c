@@ -218,6 +218,19 @@ lacks_way (HsAnswerWindow *self)
          && !(declined && *gtk_editable_get_text (self->risk) == '\0');
 }
 
+static gboolean
+raises (HsAnswerWindow *self)
+{
+  return self->would_short_cents > 0 && gtk_check_button_get_active (self->raise);
+}
+
+/* That a go-ahead is raised is agreed to by a press of its own, never by one for something else. */
+static gboolean
+lacks_go_ahead (HsAnswerWindow *self, GBytes *signature)
+{
+  return is_answer (self, "yes") && signature != NULL && self->would_short_cents > 0 && !raises (self);
+}
+
 /* What was told stays as it is written unless something else was typed. */
 static const char *
 get_new_risk (HsAnswerWindow *self)
@@ -257,6 +270,17 @@ write_answer (HsAnswerWindow *self)
                       _("Nothing is signed yet. Have it signed in the box, or say how else the answer came."));
       return;
     }
+  if (lacks_go_ahead (self, signature))
+    {
+      g_autofree char *would = hs_show_money (self->ledger, self->would_cents);
+      /* Translators: a sum of money, with tax. */
+      g_autofree char *said = g_strdup_printf (_("A signed yes goes with a go-ahead. Press + for one up to %s, or say "
+                                                 "how else the answer came."), would);
+
+      hs_refusal_say (self->refusal, said);
+      gtk_widget_grab_focus (self->write);
+      return;
+    }
   answer.choice = self->answer;
   answer.by = hs_consent_get_who (self->consent);
   answer.means = hs_consent_get_means (self->consent);
@@ -265,7 +289,7 @@ write_answer (HsAnswerWindow *self)
     answer.call_on = read_day (self);
   answer.signature = is_answer (self, "open") ? NULL : signature;
   /* That of a yes stands in a go-ahead, also where the one before reaches far enough. */
-  if (yes && (signature != NULL || (self->would_short_cents > 0 && gtk_check_button_get_active (self->raise))))
+  if (yes && (signature != NULL || raises (self)))
     answer.ceiling_cents = self->ceiling_cents == HS_INT_NONE ? self->would_cents
                                                               : MAX (self->ceiling_cents, self->would_cents);
   hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->risk));

@@ -173,10 +173,7 @@ def answer_yes(shop, raises):
     shop.reader.press_in("phone")
     if raises:
         box = shop.reader.wait_node(Atspi.Role.CHECK_BOX, having("With a go-ahead"), within="The Answer")
-        same(box.has(Atspi.StateType.CHECKED), True, "the new go-ahead is offered")
-        shop.reader.act(Atspi.Role.CHECK_BOX, box.name)
-        shop.reader.wait("no new go-ahead", lambda window: any(
-            node.name == box.name and not node.has(Atspi.StateType.CHECKED) for node in window.walk()))
+        same(box.has(Atspi.StateType.CHECKED), False, "the new go-ahead is ticked")
     shop.reader.push("Write It Down")
 
 

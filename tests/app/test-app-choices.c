@@ -5,6 +5,7 @@
  * on the page of the job. */
 
 #include "app-book.h"
+#include "hs-act-check.h"
 #include "hs-answer-window.h"
 #include "hs-app-test.h"
 #include "hs-ask.h"
@@ -181,6 +182,17 @@ answer (AppBook *book, GtkWidget *pane, guint number, const char *keys)
     g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), (guint) *key, 0));
 }
 
+/* Whether the answer takes a go-ahead along that reaches further. */
+static gboolean
+raises (GtkWidget *window)
+{
+  GtkWidget *check = hs_app_test_find (window, HS_TYPE_ACT_CHECK);
+
+  g_assert_nonnull (check);
+  g_assert_true (gtk_widget_get_mapped (check));
+  return gtk_check_button_get_active (GTK_CHECK_BUTTON (check));
+}
+
 /* Ceiling 200.00, charges 211.01: short by 11.01; by phone up to 220.00 it goes, and both rows stay. */
 static void
 test_story_14 (AppBook *book, gconstpointer data)
@@ -201,9 +213,10 @@ test_story_14 (AppBook *book, gconstpointer data)
   assert_says (pane, "200.00");
   assert_says (pane, "brings the job to 211.01: short by 11.01");
 
-  /* Yes, by phone, without the new go-ahead that is offered: refused by how much. */
-  answer (book, pane, 1, "14+");
+  /* Yes, by phone; that the go-ahead is raised is never presumed: refused by how much. */
+  answer (book, pane, 1, "14");
   window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  g_assert_false (raises (window));
   g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
   app_book_settle (book);
   assert_says (window, "The job comes to 211.01 and the go-ahead by Wilhelmina Sorrel covers 200.00: short by 11.01");
@@ -234,7 +247,7 @@ test_story_14 (AppBook *book, gconstpointer data)
   g_assert_cmpint (job->room->used_cents, ==, 21101);
 }
 
-/* Five presses from the card to a yes that takes its go-ahead along; a no wants the risk, a later makes a call. */
+/* Six presses from the card to a yes that takes its go-ahead along; a no wants the risk, a later makes a call. */
 static void
 test_answers (AppBook *book, gconstpointer data)
 {
@@ -245,8 +258,9 @@ test_answers (AppBook *book, gconstpointer data)
   const HsChoice *choice;
 
   write_battery (book, pane);
-  answer (book, pane, 1, "14");
+  answer (book, pane, 1, "14+");
   window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  g_assert_true (raises (window));
   assert_says (window, "New battery");
   hs_app_test_picture (window, "choices-answer");
   g_assert_true (HS_IS_KEY_BUTTON (gtk_window_get_focus (GTK_WINDOW (window))));
@@ -515,6 +529,11 @@ test_signed (AppBook *book, gconstpointer data)
   g_assert_true (hs_signature_pad_is_blank (hs_consent_get_pad (consent)));
   sign (hs_consent_get_pad (consent));
   hs_app_test_picture (window, "choices-signing");
+  g_assert_false (raises (window));
+  g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
+  app_book_settle (book);
+  assert_says (window, "A signed yes goes with a go-ahead. Press + for one up to 211.01");
+  g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (window)), GDK_KEY_KP_Add, 0));
   g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
   wait_shut (book, HS_TYPE_ANSWER_WINDOW);
   ask = ask_job (book);
