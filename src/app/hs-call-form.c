@@ -341,12 +341,15 @@ hs_call_form_take_first_caller (HsCallForm *self)
     take_first_caller (self);
 }
 
+/* What nobody typed is no typing to be taken back: F10 would empty the field instead of what was done last. */
 void
 hs_call_form_set_text (HsCallForm *self, guint field, const char *text)
 {
   if (g_strcmp0 (gtk_editable_get_text (self->entries[field]), text != NULL ? text : "") == 0)
     return;
+  gtk_editable_set_enable_undo (self->entries[field], FALSE);
   gtk_editable_set_text (self->entries[field], text != NULL ? text : "");
+  gtk_editable_set_enable_undo (self->entries[field], TRUE);
 }
 
 static void
