@@ -30,6 +30,7 @@ enum
   FIELD_ODOMETER,
   FIELD_WHY,
   FIELD_OLD,
+  FIELD_COST,
   N_FIELDS,
 };
 
@@ -38,7 +39,7 @@ typedef struct
   HsCli *cli;
   char *job_id;
   char *fields[N_FIELDS];
-  char *number, *kind, *cost;
+  char *number, *kind;
   double ah, cca;
   gboolean from_van, swap, change, remove, no_looks;
 } Asked;
@@ -51,17 +52,17 @@ asked_clear (Asked *asked)
   g_free (asked->job_id);
   g_free (asked->number);
   g_free (asked->kind);
-  g_free (asked->cost);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Asked, asked_clear)
 
 static gboolean
-read_cost (const Asked *asked, gint64 *ret_cents, GError **error)
+check_cost (const Asked *asked, GError **error)
 {
+  const char *cost = asked->fields[FIELD_COST];
   g_autoptr (GError) local = NULL;
-  *ret_cents = 0;
-  if (asked->cost == NULL || hs_money_parse (asked->cost, hs_book_get_currency (asked->cli->book), ret_cents, &local))
+  gint64 cents;
+  if (cost == NULL || hs_money_parse (cost, hs_book_get_currency (asked->cli->book), &cents, &local))
     return TRUE;
   return hs_cli_usage (error, "--cost: %s", local->message);
 }
@@ -89,7 +90,7 @@ install (const Asked *asked, const char *what, GError **error)
                            .warranty_swap = asked->swap,
                            .looks = !asked->no_looks };
   g_autofree char *id = NULL;
-  if (!read_cost (asked, &entry.cost_cents, error))
+  if (!check_cost (asked, error))
     return FALSE;
   id = hs_part_install (asked->cli->book, asked->job_id, &entry, asked->cli->now, error);
   return id != NULL && set_fields (asked, id, error);
@@ -176,7 +177,7 @@ hs_command_fit (HsCli *cli, char **words, GError **error)
     { "old", 0, 0, G_OPTION_ARG_STRING, &asked.fields[FIELD_OLD], NULL, NULL },
     { "number", 0, 0, G_OPTION_ARG_STRING, &asked.number, NULL, NULL },
     { "kind", 0, 0, G_OPTION_ARG_STRING, &asked.kind, NULL, NULL },
-    { "cost", 0, 0, G_OPTION_ARG_STRING, &asked.cost, NULL, NULL },
+    { "cost", 0, 0, G_OPTION_ARG_STRING, &asked.fields[FIELD_COST], NULL, NULL },
     { "ah", 0, 0, G_OPTION_ARG_DOUBLE, &asked.ah, NULL, NULL },
     { "cca", 0, 0, G_OPTION_ARG_DOUBLE, &asked.cca, NULL, NULL },
     { "from-van", 0, 0, G_OPTION_ARG_NONE, &asked.from_van, NULL, NULL },

@@ -6,6 +6,7 @@
 #include "hs-deed-bill.h"
 
 #include "hs-job-life.h"
+#include "hs-job-op.h"
 
 static gpointer
 price_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
@@ -23,6 +24,29 @@ hs_deed_price (HsLedger *ledger, const char *job_id, const char *goodwill, GAsyn
 {
   hs_ledger_write_async (ledger, price_func, g_variant_new ("(sms)", job_id, goodwill), NULL, FALSE, callback,
                          user_data);
+}
+
+gpointer
+hs_ask_square (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id;
+
+  g_variant_get (args, "(&s)", &job_id);
+  return hs_square_outlook_load (book, job_id, now, error);
+}
+
+gpointer
+hs_ask_block_place (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id, *reason, *place;
+  HsStageWhyNot why_not;
+  guint to;
+
+  g_variant_get (args, "(&sum&s)", &job_id, &to, &reason);
+  if (!hs_job_why_not (book, job_id, (HsStage) to, reason, &why_not, error))
+    return NULL;
+  place = hs_job_block_place (why_not);
+  return g_strdup (place != NULL ? place : "");
 }
 
 static gpointer

@@ -9,9 +9,11 @@
 #include "hs-finding-row.h"
 #include "hs-job-life.h"
 #include "hs-job-row.h"
+#include "hs-money-row.h"
 #include "hs-need-row.h"
 #include "hs-part-row.h"
 #include "hs-stock-row.h"
+#include "hs-text.h"
 
 static void
 need_free (HsRepairNeed *need)
@@ -40,24 +42,94 @@ hs_repair_shot_free (HsRepairShot *shot)
   g_free (shot);
 }
 
+/* A number says it, where both have one; else the words, however they are spelled. */
+static gboolean
+is_offered (const HsRepairShot *shot, const char *number, const char *name)
+{
+  g_autofree char *wanted = hs_text_fold (name);
+  gboolean found = FALSE;
+
+  for (guint i = 0; i < shot->needs->len && !found; i++)
+    {
+      const HsRepairNeed *need = g_ptr_array_index (shot->needs, i);
+      g_autofree char *folded = hs_text_fold (need->name);
+
+      found = number != NULL && need->number != NULL ? g_str_equal (need->number, number)
+                                                     : g_str_equal (folded, wanted);
+    }
+  return found;
+}
+
+static void
+offer (HsRepairShot *shot, const char *number, const char *name, HsRepairFrom from, gboolean in_van)
+{
+  HsRepairNeed *need;
+
+  if (is_offered (shot, number, name))
+    return;
+  need = g_new0 (HsRepairNeed, 1);
+  need->number = g_strdup (number);
+  need->name = g_strdup (name);
+  need->from = from;
+  need->in_van = in_van;
+  g_ptr_array_add (shot->needs, need);
+}
+
 static gboolean
 add_need (HsStore *store, const char *van_id, const HsNeedRow *row, HsRepairShot *shot, GError **error)
 {
   g_autoptr (HsPartRow) part = NULL;
   g_autoptr (HsStockRow) stock = NULL;
-  HsRepairNeed *need;
 
   if (g_str_equal (row->state, "installed") || g_str_equal (row->state, "dropped")
       || g_str_equal (row->state, "going_back"))
     return TRUE;
   if (!hs_part_row_load (store, row->part_id, &part, error))
     return FALSE;
-  need = g_new0 (HsRepairNeed, 1);
-  need->number = g_strdup (part->number);
-  need->name = g_strdup (part->name);
-  need->in_van = van_id != NULL && hs_stock_row_find (store, van_id, part->id, &stock, NULL)
-                 && stock->quantity_milli >= 1000;
-  g_ptr_array_add (shot->needs, need);
+  offer (shot, part->number, part->name, HS_REPAIR_FROM_NEED,
+         van_id != NULL && hs_stock_row_find (store, van_id, part->id, &stock, NULL)
+             && stock->quantity_milli >= 1000);
+  return TRUE;
+}
+
+/* What was agreed to and waits; a part of the catalog is a need as well and stands there already. */
+static gboolean
+add_lines (HsStore *store, const char *job_id, HsRepairShot *shot, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_line_row_list_of (store, job_id, &rows, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsLineRow *row = g_ptr_array_index (rows, i);
+
+      if (g_str_equal (row->kind, "part") && row->installed_part_id == NULL)
+        offer (shot, NULL, row->what, HS_REPAIR_FROM_BILL, FALSE);
+    }
+  return TRUE;
+}
+
+static gboolean
+add_stock (HsStore *store, const char *van_id, HsRepairShot *shot, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (van_id == NULL)
+    return TRUE;
+  if (!hs_stock_row_list (store, van_id, &rows, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsStockRow *row = g_ptr_array_index (rows, i);
+      g_autoptr (HsPartRow) part = NULL;
+
+      if (row->quantity_milli < 1000)
+        continue;
+      if (!hs_part_row_load (store, row->part_id, &part, error))
+        return FALSE;
+      offer (shot, part->number, part->name, HS_REPAIR_FROM_VAN, TRUE);
+    }
   return TRUE;
 }
 
@@ -72,7 +144,7 @@ load_needs (HsStore *store, const char *job_id, HsRepairShot *shot, GError **err
   for (guint i = 0; i < rows->len; i++)
     if (!add_need (store, job->van_id, g_ptr_array_index (rows, i), shot, error))
       return FALSE;
-  return TRUE;
+  return add_lines (store, job_id, shot, error) && add_stock (store, job->van_id, shot, error);
 }
 
 static gboolean

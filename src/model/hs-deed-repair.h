@@ -12,14 +12,28 @@ G_BEGIN_DECLS
 /* The repair and its proof for the window; see hs-repair-op.h. */
 
 /**
- * HsRepairNeed: a part that the job wants and that is not in yet.
- * @number: of the catalog
+ * HsRepairFrom: why a part is offered as the one that was put in.
+ * @HS_REPAIR_FROM_NEED: the job wants it, or it was brought or bought for it
+ * @HS_REPAIR_FROM_BILL: it stands on the bill and is not in yet
+ * @HS_REPAIR_FROM_VAN: the van carries it
+ */
+typedef enum
+{
+  HS_REPAIR_FROM_NEED,
+  HS_REPAIR_FROM_BILL,
+  HS_REPAIR_FROM_VAN,
+} HsRepairFrom;
+
+/**
+ * HsRepairNeed: a part that may have been put in.
+ * @number: (nullable): of the catalog; %NULL: it has only words
  * @in_van: it can be taken out of the van
  */
 typedef struct
 {
   char *number;
   char *name;
+  HsRepairFrom from;
   gboolean in_van;
 } HsRepairNeed;
 
@@ -34,7 +48,7 @@ typedef struct
 
 /**
  * HsRepairShot: what the pane shows; never changes once loaded.
- * @needs: (element-type HsRepairNeed)
+ * @needs: (element-type HsRepairNeed): first what the job wants, then what its bill has, then what the van carries
  * @reasons: (element-type HsRepairReason)
  */
 typedef struct

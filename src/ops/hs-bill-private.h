@@ -41,6 +41,10 @@ typedef struct
 gboolean hs_bill_clock (HsBook *book, const HsJobRow *job, GPtrArray *lines, HsInstant now, HsBillClock *ret_clock,
                         GError **error);
 
+/* hs_bill_check_priced: refused where a line or the work by the clock has no price; nothing is written. */
+gboolean hs_bill_check_priced (HsBook *book, const HsJobRow *job, GPtrArray *lines, const HsBillClock *clock,
+                               GError **error);
+
 /* hs_bill_drop_outrun: takes off labor that was priced before the clock went past it. Needs a transaction. */
 gboolean hs_bill_drop_outrun (HsBook *book, const HsJobRow *job, HsInstant now, GError **error);
 
@@ -50,6 +54,24 @@ gboolean hs_call_off_drop_lines (HsBook *book, const char *job_id, GError **erro
 /* hs_call_off_take_up: takes the fee of a job that was called off away and puts back on the bill what the customer said
  * yes to. Needs a transaction. */
 gboolean hs_call_off_take_up (HsBook *book, const HsJobRow *job, GError **error);
+
+/* hs_bill_known_cost: what the part of the catalog costs this job: as it was quoted, else as the cheapest counter asked
+ * last; 0: nobody knows. */
+gboolean hs_bill_known_cost (HsStore *store, const char *job_id, const char *part_id, gint64 *ret_cents,
+                             GError **error);
+
+/* hs_bill_lacks_price: @line of @lines (element-type HsLineRow) is an installed part of which nobody said what it cost;
+ * none is where all is on the house. */
+gboolean hs_bill_lacks_price (HsStore *store, GPtrArray *lines, const HsLineRow *line, gboolean *ret_lacks,
+                              GError **error);
+
+/* hs_bill_find_unpriced: @ret_line: (transfer none) (nullable): the first such line. */
+gboolean hs_bill_find_unpriced (HsStore *store, GPtrArray *lines, const HsLineRow **ret_line, GError **error);
+
+/* hs_bill_set_cost: what an installed part cost, as it is typed: its price follows by the bands; 0: it is not charged;
+ * blank: it has no price yet. Needs a transaction. */
+gboolean hs_bill_set_cost (HsBook *book, const char *job_id, const char *part_id, const char *what, const char *text,
+                           GError **error);
 
 /* hs_bill_is_work: labor or a call-out. */
 gboolean hs_bill_is_work (const HsLineRow *line);

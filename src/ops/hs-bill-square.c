@@ -68,16 +68,22 @@ add_paper (HsBook *book, const char *job_id, GError **error)
 
 /* What was picked is on the bill before the job is priced; the work by the clock is not. What was called off without a
  * word on how would be told from a repair by nothing. */
-static gboolean
-check_priced (HsBook *book, const HsJobRow *job, guint n_lines, const HsBillClock *clock, GError **error)
+gboolean
+hs_bill_check_priced (HsBook *book, const HsJobRow *job, GPtrArray *lines, const HsBillClock *clock, GError **error)
 {
   g_autofree char *more = hs_money_format_grouped (clock->more_cents, hs_book_get_currency (book));
+  const HsLineRow *unpriced;
 
-  if (n_lines == 0)
+  if (lines->len == 0)
     return hs_ops_refuse (error, "%s has no price yet; price it first, even if it is on the house.", job->number);
   if (hs_job_row_is_called_off (job) && job->called_off_how == NULL)
     return hs_ops_refuse (error, "%s does not say how it was called off. Take it up again and call it off as canceled, "
                                  "no-show or gone on arrival.", job->number);
+  if (!hs_bill_find_unpriced (hs_book_get_store (book), lines, &unpriced, error))
+    return FALSE;
+  if (unpriced != NULL)
+    return hs_ops_refuse (error, "“%s” on the bill of %s has no price yet. Write down what it cost, 0 where nothing is "
+                                 "charged for it.", unpriced->what, job->number);
   return clock->more_cents == 0
          || hs_ops_refuse (error, "%s is not priced to the end: by the clock %s more is not on the bill. Price it "
                                   "first, even if it is on the house.", job->number, more);
@@ -103,7 +109,7 @@ move_priced (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
   return hs_line_row_list_of (hs_book_get_store (book), job->id, &lines, error)
          && hs_bill_clock (book, job, lines, now, &clock, error)
          && hs_job_move_stage_raw (book, job->id, HS_STAGE_SQUARED, why, now, error)
-         && check_priced (book, job, lines->len, &clock, error);
+         && hs_bill_check_priced (book, job, lines, &clock, error);
 }
 
 /* One that is squared up already is refused by the rules of the stages. */

@@ -72,6 +72,9 @@ HsBoard *hs_board_load (HsBook *book, const HsDayPlan *plan, HsInstant now, GErr
 /** hs_board_unfold: puts settled jobs behind the others, newest first: those among the @most newest closed ones. */
 gboolean hs_board_unfold (HsBook *book, HsBoard *board, guint most, HsInstant now, GError **error);
 
+/* HS_NO_PRICE_YET: in place of a price. */
+#define HS_NO_PRICE_YET "no price yet"
+
 /** HsJobView: all of one job, for its page and for `halfshaft-cli job`. */
 typedef struct
 {
@@ -89,8 +92,10 @@ typedef struct
   GPtrArray *readings;  /* (element-type HsReadingResult) from hs-job-op.h */
   GPtrArray *advice;    /* (element-type utf8) */
   GPtrArray *go_aheads; /* (element-type utf8) */
-  GPtrArray *lines;     /* (element-type utf8) "what<TAB>price" */
+  GPtrArray *lines;     /* (element-type utf8) "what<TAB>price", or HS_NO_PRICE_YET as price */
   GPtrArray *installed; /* (element-type utf8) */
+  char *unpriced;       /* what the first installed part without a price is called, %NULL: there is none */
+  char *unpriced_id;    /* that part */
   gint64 clock_minutes; /* on site so far, as far as it is not priced yet */
   gint64 clock_cents;   /* what they add to the lines; it is in net_cents */
   gint64 net_cents;

@@ -41,8 +41,13 @@ waits_for (HsStore *store, const HsLineRow *line, const char *part_id, const cha
   g_autoptr (HsAdviceLineRow) option = NULL;
 
   *ret_waits = FALSE;
-  if (line->advice_line_id == NULL || line->installed_part_id != NULL || !g_str_equal (line->kind, "part"))
+  if (line->installed_part_id != NULL || !g_str_equal (line->kind, "part"))
     return TRUE;
+  if (line->advice_line_id == NULL)
+    {
+      *ret_waits = hs_bill_same_words (line->what, what);
+      return TRUE;
+    }
   if (!hs_advice_line_row_load (store, line->advice_line_id, &option, error))
     return FALSE;
   *ret_waits = (part_id != NULL && g_strcmp0 (option->part_id, part_id) == 0) || hs_bill_same_words (line->what, what);

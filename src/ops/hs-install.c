@@ -34,6 +34,7 @@ typedef struct
   HsJobRow *job;
   HsPartRow *part;
   HsInstalledRow *row;
+  gint64 cost_cents; /* 0: nobody knows, or a warranty pays */
 } Install;
 
 static void
@@ -231,9 +232,18 @@ static gboolean
 claim_line (Install *install, HsLineRow *line, GError **error)
 {
   hs_row_set (&line->installed_part_id, install->row->id);
-  if (install->entry->cost_cents > 0)
-    line->cost_cents = install->entry->cost_cents;
+  if (install->cost_cents > 0)
+    line->cost_cents = install->cost_cents;
   return hs_line_row_save (install->store, line, error);
+}
+
+static gboolean
+fill_cost (Install *install, GError **error)
+{
+  install->cost_cents = install->entry->cost_cents;
+  if (install->cost_cents > 0 || install->part == NULL || install->entry->warranty_swap)
+    return TRUE;
+  return hs_bill_known_cost (install->store, install->job->id, install->part->id, &install->cost_cents, error);
 }
 
 static gboolean
@@ -251,7 +261,7 @@ add_line (Install *install, GError **error)
   hs_row_set (&line->kind, "part");
   hs_row_set (&line->what, install->row->what);
   hs_row_set (&line->installed_part_id, install->row->id);
-  line->cost_cents = install->entry->cost_cents;
+  line->cost_cents = install->cost_cents;
   line->tax_cents = 0;
   return hs_bill_banded (install->book, line->cost_cents, &line->price_cents, error)
          && hs_line_row_save (install->store, line, error);
@@ -279,7 +289,7 @@ take_from_van (Install *install, GError **error)
   hs_row_set (&move->why, "installed");
   hs_row_set (&move->job_id, install->job->id);
   move->quantity_milli = -1000;
-  move->cost_cents = install->entry->cost_cents;
+  move->cost_cents = install->cost_cents;
   move->at = install->now;
   return hs_stock_move_row_save (install->store, move, error);
 }
@@ -316,7 +326,7 @@ install_part (Install *install, GError **error)
   return fill_battery (install, error)
          && (fill_cover (install), fill_why (install, error)) && fill_odometer (install, error)
          && take_off_old (install, error) && hs_installed_row_save (install->store, install->row, error)
-         && add_line (install, error) && take_from_van (install, error) && meet_need (install, error)
+         && fill_cost (install, error) && add_line (install, error) && take_from_van (install, error) && meet_need (install, error)
          && (!install->entry->looks || hs_disturbed_by_part (install->book, install->job, install->row->what,
                                                              install->now, error));
 }

@@ -60,7 +60,7 @@ typedef struct
   double ah;
   double cca;
   int warranty_months;
-  gint64 cost_cents;
+  gint64 cost_cents; /* 0: as the catalog knows it; of a part that is not in it the bill then has no price yet */
   const char *why;            /* failed, due, none_before, not_known (told now); %NULL with a finding: failed */
   const char *why_finding_id; /* why the old one failed */
   const char *serial;

@@ -77,29 +77,65 @@ check_promise (const HsJobRow *job, GError **error)
   return hs_ops_refuse (error, "%s has no day yet; give it a day and a window first.", job->number);
 }
 
+typedef struct
+{
+  HsStageFacts facts;
+  HsJobChain *chain;
+  char *tries;
+} Facts;
+
+static void
+facts_clear (Facts *facts)
+{
+  g_clear_pointer (&facts->chain, hs_job_chain_free);
+  g_free (facts->tries);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Facts, facts_clear)
+
+static gboolean
+load_facts (HsBook *book, const HsJobRow *job, const char *reason, Facts *facts, GError **error)
+{
+  gboolean has_reason = !hs_text_is_blank (reason);
+
+  if (!hs_job_row_facts (hs_book_get_store (book), job->id, &facts->facts, error))
+    return FALSE;
+  facts->chain = hs_job_chain_load (book, job->id, error);
+  if (facts->chain == NULL || !hs_complaint_stays (book, job->id, &facts->tries, error))
+    return FALSE;
+  facts->facts.complaint_stays = facts->tries;
+  facts->facts.open_ends = facts->chain->open;
+  if (!hs_settings_get_int (book, "overrun_cents", &facts->facts.overrun_cents, error))
+    return FALSE;
+  facts->facts.currency = hs_book_get_currency (book);
+  facts->facts.has_leaving_reason |= has_reason;
+  facts->facts.has_unproven_reason |= has_reason;
+  return TRUE;
+}
+
 static gboolean
 check_move (HsBook *book, const HsJobRow *job, HsStage from, HsStage to, const char *reason, GError **error)
 {
-  HsStageFacts facts;
-  gboolean has_reason = !hs_text_is_blank (reason);
-  g_autoptr (HsJobChain) chain = NULL;
-  g_autofree char *tries = NULL;
+  g_auto (Facts) facts = { 0 };
 
-  if (!hs_job_row_facts (hs_book_get_store (book), job->id, &facts, error))
-    return FALSE;
-  chain = hs_job_chain_load (book, job->id, error);
-  if (chain == NULL || !hs_complaint_stays (book, job->id, &tries, error))
-    return FALSE;
-  facts.complaint_stays = tries;
-  facts.open_ends = chain->open;
-  if (!hs_settings_get_int (book, "overrun_cents", &facts.overrun_cents, error))
-    return FALSE;
-  facts.currency = hs_book_get_currency (book);
-  facts.has_leaving_reason |= has_reason;
-  facts.has_unproven_reason |= has_reason;
-  if (!hs_stage_check_move (from, to, &facts, error))
+  if (!load_facts (book, job, reason, &facts, error) || !hs_stage_check_move (from, to, &facts.facts, error))
     return FALSE;
   return to != HS_STAGE_PROMISED || check_promise (job, error);
+}
+
+gboolean
+hs_job_why_not (HsBook *book, const char *job_id, HsStage to, const char *reason, HsStageWhyNot *ret_why_not,
+                GError **error)
+{
+  g_autoptr (HsJobRow) job = NULL;
+  g_auto (Facts) facts = { 0 };
+  HsStage from;
+
+  if (!hs_job_row_load (hs_book_get_store (book), job_id, &job, error) || !hs_stage_parse (job->stage, &from, error)
+      || !load_facts (book, job, reason, &facts, error))
+    return FALSE;
+  *ret_why_not = hs_stage_why_not (from, to, &facts.facts);
+  return TRUE;
 }
 
 gboolean

@@ -54,6 +54,10 @@ gboolean hs_job_move_stage (HsBook *book, const char *job_id, HsStage to, const 
 /** hs_job_check_move: whether hs_job_move_stage() would do it; nothing is written. */
 gboolean hs_job_check_move (HsBook *book, const char *job_id, HsStage to, const char *reason, GError **error);
 
+/** hs_job_why_not: the first rule of the stages that hs_job_check_move() would name. */
+gboolean hs_job_why_not (HsBook *book, const char *job_id, HsStage to, const char *reason, HsStageWhyNot *ret_why_not,
+                         GError **error);
+
 /** hs_job_next_stage: the stage that one key leads to from where the job stands. */
 HsStage hs_job_next_stage (HsStage from);
 

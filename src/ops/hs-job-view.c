@@ -54,6 +54,8 @@ hs_job_view_free (HsJobView *view)
   g_ptr_array_unref (view->go_aheads);
   g_ptr_array_unref (view->lines);
   g_ptr_array_unref (view->installed);
+  g_free (view->unpriced);
+  g_free (view->unpriced_id);
   g_free (view);
 }
 
@@ -294,14 +296,23 @@ static gboolean
 fill_money (HsViewMake *make, GError **error)
 {
   g_autoptr (GPtrArray) lines = NULL;
+  gboolean lacks;
 
   if (!hs_line_row_list_of (make->store, make->job->id, &lines, error))
     return FALSE;
   for (guint i = 0; i < lines->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (lines, i);
-      g_autofree char *price = say_money (make, line->price_cents);
+      g_autofree char *price = NULL;
 
+      if (!hs_bill_lacks_price (make->store, lines, line, &lacks, error))
+        return FALSE;
+      price = lacks ? g_strdup (HS_NO_PRICE_YET) : say_money (make, line->price_cents);
+      if (lacks && make->view->unpriced == NULL)
+        {
+          make->view->unpriced = g_strdup (line->what);
+          make->view->unpriced_id = g_strdup (line->installed_part_id);
+        }
       g_ptr_array_add (make->view->lines, g_strdup_printf ("%s\t%s", line->what, price));
     }
   return fill_sums (make, lines, error);

@@ -25,7 +25,8 @@
 #define MOST_MILES G_GINT64_CONSTANT (1000000)
 
 const char *const hs_part_fields[]
-    = { "what", "place", "serial", "date_code", "maker", "bill", "months", "miles", "odometer", "why", "old", NULL };
+    = { "what", "place", "serial", "date_code", "maker", "bill", "months", "miles", "odometer", "why", "old", "cost",
+        NULL };
 
 typedef struct
 {
@@ -190,6 +191,8 @@ set_field (Change *change, const char *field, const char *text, GError **error)
         hs_row_set (texts[i].place, hs_ops_blank_to_null (text));
         return TRUE;
       }
+  if (g_str_equal (field, "cost"))
+    return hs_bill_set_cost (change->book, change->job->id, row->id, row->what, text, error);
   if (g_str_equal (field, "why"))
     return set_why (change, text, error);
   if (!g_str_equal (field, "old"))

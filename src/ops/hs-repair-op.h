@@ -18,9 +18,10 @@ G_BEGIN_DECLS
 
 /**
  * hs_part_set:
- * @field: `what`, `place`, `serial`, `date_code`, `maker`, `bill`, `months`, `miles`, `odometer`, `why`, `old`
+ * @field: `what`, `place`, `serial`, `date_code`, `maker`, `bill`, `months`, `miles`, `odometer`, `why`, `old`, `cost`
  * @text: as it is typed; blank takes it away where it may be missing. For `why`: `failed`, `due`, `none_before`,
- *   `not_known` (told now), or the words or id of the finding that says why it failed
+ *   `not_known` (told now), or the words or id of the finding that says why it failed. For `cost`: what it cost, and
+ *   its price on the bill follows; 0: it is not charged
  *
  * One field of a part that this job installed.
  */
@@ -73,6 +74,8 @@ gboolean hs_job_leave (HsBook *book, const char *job_id, gint64 odometer, HsInst
  * @cover_expected: the earlier of both, by the pace of the vehicle; %HS_DATE_NONE without any
  * @old_part: (nullable): id of what became of the old one
  * @swap: it stands in for one that failed under warranty
+ * @cost_cents: what it cost, @price_cents: what the bill asks for it, without tax
+ * @unpriced: nobody said yet what it cost
  */
 typedef struct
 {
@@ -98,6 +101,9 @@ typedef struct
   HsDate cover_expected;
   char *old_part;
   gboolean swap;
+  gint64 cost_cents;
+  gint64 price_cents;
+  gboolean unpriced;
 } HsFittedPart;
 
 /**

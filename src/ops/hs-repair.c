@@ -6,7 +6,9 @@
 #include "hs-repair-private.h"
 
 #include "hs-battery-code.h"
+#include "hs-bill-private.h"
 #include "hs-finding-row.h"
+#include "hs-money-row.h"
 #include "hs-odometer-row.h"
 #include "hs-ops-private.h"
 #include "hs-part-row.h"
@@ -27,6 +29,7 @@ typedef struct
   HsOdometerPace pace;
   HsCoverScene cover;
   HsRepair *repair;
+  GPtrArray *lines; /* (element-type HsLineRow) of the bill */
 } Make;
 
 static void
@@ -150,6 +153,22 @@ fill_number (const Make *make, const HsInstalledRow *row, HsFittedPart *part, GE
 }
 
 static gboolean
+fill_price (const Make *make, const HsInstalledRow *row, HsFittedPart *part, GError **error)
+{
+  for (guint i = 0; i < make->lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (make->lines, i);
+
+      if (g_strcmp0 (line->installed_part_id, row->id) != 0)
+        continue;
+      part->cost_cents = line->cost_cents;
+      part->price_cents = line->price_cents;
+      return hs_bill_lacks_price (make->store, make->lines, line, &part->unpriced, error);
+    }
+  return TRUE;
+}
+
+static gboolean
 add_part (Make *make, const HsInstalledRow *row, GError **error)
 {
   HsFittedPart *part = g_new0 (HsFittedPart, 1);
@@ -171,7 +190,7 @@ add_part (Make *make, const HsInstalledRow *row, GError **error)
   part->old_part = g_strdup (row->old_part);
   part->swap = row->stands_in_for_id != NULL;
   hs_cover_fill (&make->cover, row, part);
-  return fill_number (make, row, part, error)
+  return fill_number (make, row, part, error) && fill_price (make, row, part, error)
          && (row->replaced_why == NULL || say_why (make, row, &part->why_said, error));
 }
 
@@ -180,7 +199,8 @@ fill_parts (Make *make, GError **error)
 {
   g_autoptr (GPtrArray) rows = NULL;
 
-  if (!hs_installed_row_list_of_job (make->store, make->job->id, &rows, error))
+  if (!hs_installed_row_list_of_job (make->store, make->job->id, &rows, error)
+      || !hs_line_row_list_of (make->store, make->job->id, &make->lines, error))
     return FALSE;
   for (guint i = 0; i < rows->len; i++)
     if (!add_part (make, g_ptr_array_index (rows, i), error))
@@ -283,6 +303,7 @@ static void
 make_clear (Make *make)
 {
   hs_job_row_free (make->job);
+  g_clear_pointer (&make->lines, g_ptr_array_unref);
   hs_repair_free (make->repair);
 }
 

@@ -5,6 +5,7 @@
  */
 
 #include "hs-ask.h"
+#include "hs-deed-choice.h"
 #include "hs-deed-repair.h"
 #include "hs-deed.h"
 #include "model-book.h"
@@ -83,6 +84,55 @@ test_needs (ModelBook *book, gconstpointer data)
 }
 
 static void
+agree (ModelBook *book, const char *job_id)
+{
+  const HsChoiceLineEntry line = { .kind = "part", .what = "Heater relay", .cost_cents = 500,
+                                   .price_cents = HS_INT_NONE };
+  HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
+  Outcome outcome = { FALSE, NULL, NULL };
+  g_autofree char *choice = NULL;
+
+  hs_deed_add_choice (book->ledger, job_id, &(HsChoiceEntry) { .wording = "New relay" }, outcome_cb, &outcome);
+  expect (book, &outcome, NULL);
+  choice = g_steal_pointer (&outcome.answer);
+  hs_deed_add_choice_line (book->ledger, choice, &line, outcome_cb, &outcome);
+  expect (book, &outcome, NULL);
+  g_clear_pointer (&outcome.answer, g_free);
+  answer.choice = "yes";
+  answer.by = "Rue Abernant";
+  answer.means = "phone";
+  hs_deed_decide (book->ledger, choice, &answer, outcome_cb, &outcome);
+  expect (book, &outcome, NULL);
+}
+
+/* First what the job wants, then what its bill has, then all that the van carries, each once. */
+static void
+test_offers (ModelBook *book, gconstpointer data)
+{
+  g_autofree char *id = id_of (book, "A-0022");
+  g_autoptr (GString) said = g_string_new (NULL);
+  HsJobShot *shot;
+  guint n_battery = 0;
+
+  agree (book, id);
+  shot = shot_of (book, id);
+  for (guint i = 0; i < shot->repair->needs->len; i++)
+    {
+      const HsRepairNeed *need = g_ptr_array_index (shot->repair->needs, i);
+
+      n_battery += g_strcmp0 (need->number, "BW-55") == 0;
+      if (i < 2)
+        g_string_append_printf (said, "%u %s %s; ", need->from, need->number != NULL ? need->number : "-", need->name);
+      else
+        g_assert_true (need->from == HS_REPAIR_FROM_VAN && need->in_van && need->number != NULL);
+    }
+  g_assert_cmpstr (said->str, ==, "0 BW-55 battery 55 Ah flooded, Brackwater; 1 - Heater relay; ");
+  g_assert_cmpuint (n_battery, ==, 1);
+  g_assert_cmpuint (shot->repair->needs->len, >, 5);
+  hs_job_shot_free (shot);
+}
+
+static void
 test_deeds (ModelBook *book, gconstpointer data)
 {
   g_autofree char *id = id_of (book, "A-0022");
@@ -110,7 +160,7 @@ test_deeds (ModelBook *book, gconstpointer data)
   g_assert_cmpstr (part->number, ==, "BW-55");
   g_assert_cmpstr (part->why, ==, "due");
   g_assert_cmpstr (shot->repair->repair->unproved_why, ==, "dark");
-  g_assert_cmpuint (shot->repair->needs->len, ==, 0);
+  g_assert_cmpint (((HsRepairNeed *) g_ptr_array_index (shot->repair->needs, 0))->from, ==, HS_REPAIR_FROM_VAN);
   const HsAfterLine *line = g_ptr_array_index (shot->repair->repair->looks, 0);
   hs_deed_tick_look (book->ledger, line->id, TRUE, outcome_cb, &outcome);
   expect (book, &outcome, NULL);
@@ -121,7 +171,7 @@ test_deeds (ModelBook *book, gconstpointer data)
   hs_job_shot_free (shot);
   shot = shot_of (book, id);
   g_assert_cmpuint (shot->repair->repair->parts->len, ==, 0);
-  g_assert_cmpuint (shot->repair->needs->len, ==, 1);
+  g_assert_cmpint (((HsRepairNeed *) g_ptr_array_index (shot->repair->needs, 0))->from, ==, HS_REPAIR_FROM_NEED);
   g_assert_cmpuint (shot->repair->repair->looks->len, ==, 3);
   hs_job_shot_free (shot);
 }
@@ -143,6 +193,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add ("/repair/needs", ModelBook, NULL, model_book_open, test_needs, model_book_close);
+  g_test_add ("/repair/offers", ModelBook, NULL, model_book_open, test_offers, model_book_close);
   g_test_add ("/repair/deeds", ModelBook, NULL, model_book_open, test_deeds, model_book_close);
   g_test_add ("/repair/proof", ModelBook, NULL, model_book_open, test_proof, model_book_close);
   return g_test_run ();

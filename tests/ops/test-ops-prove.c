@@ -166,7 +166,7 @@ static void
 test_squared (void)
 {
   g_auto (Bay) bay = bay_start ();
-  const HsInstallEntry entry = { .what = "shim", .why = "due", .looks = TRUE };
+  const HsInstallEntry entry = { .what = "shim", .why = "due", .looks = TRUE, .cost_cents = 100 };
   g_autofree char *part = bay_fit (&bay, &entry);
   g_autofree char *line = NULL;
   gint64 seen;
@@ -181,6 +181,7 @@ test_squared (void)
   g_assert_null (hs_part_install (bay.book, bay.job, &entry, NOW, NULL));
   g_assert_false (hs_part_set (bay.book, part, "months", "12", NOW, NULL));
   g_assert_false (hs_part_set (bay.book, part, "old", "kept", NOW, NULL));
+  g_assert_false (hs_part_set (bay.book, part, "cost", "2", NOW, NULL));
   g_assert_false (hs_part_remove (bay.book, part, NOW, NULL));
   g_assert_false (hs_disturbed_add (bay.book, bay.job, "wheel", NOW, NULL, NULL));
   g_assert_false (hs_disturbed_tick (bay.book, line, TRUE, NULL, NOW, NULL));

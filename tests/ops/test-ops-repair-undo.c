@@ -74,6 +74,12 @@ set_old (Work *work, GError **error)
 }
 
 static gboolean
+set_cost (Work *work, GError **error)
+{
+  return hs_part_set (work->bay.book, work->part, "cost", "50.00", NOW, error);
+}
+
+static gboolean
 set_odometer (Work *work, GError **error)
 {
   return hs_part_set (work->bay.book, work->part, "odometer", "63001", NOW, error);
@@ -140,6 +146,7 @@ static const struct
   { set_cover, "battery 55 Ah flooded: months" },
   { set_why, "battery 55 Ah flooded: why" },
   { set_old, "battery 55 Ah flooded: old" },
+  { set_cost, "battery 55 Ah flooded: cost" },
   { set_odometer, "battery 55 Ah flooded: odometer" },
   { disturb, "disturbed: Brakes opened" },
   { tick, "looked after: Pedal pumped until it is hard, before the vehicle moved" },
