@@ -12,6 +12,7 @@
 #include "hs-deed.h"
 #include "hs-key-button.h"
 #include "hs-line-list.h"
+#include "hs-money.h"
 #include "hs-show.h"
 
 #define PAGE "after"
@@ -19,7 +20,7 @@
 static const HsTongue tongue = { gettext, ngettext };
 
 /* What is asked of a part that was just put in, in this order. */
-static const char *const in_turn[] = { "why", "months", "date_code", "odometer", "old" };
+static const char *const in_turn[] = { "cost", "why", "months", "date_code", "odometer", "old" };
 
 static const struct
 {
@@ -38,6 +39,8 @@ static const struct
   { "odometer", N_ ("Odometer"), N_ ("What does the odometer show?") },
   { "why", N_ ("Why the old one went"), N_ ("Why did the old one go?") },
   { "old", N_ ("Old part"), N_ ("What became of the old one?") },
+  { "cost", N_ ("Cost"),
+    N_ ("What did it cost? Its price on the bill follows. 0: it is not charged. Enter alone: no price yet.") },
 };
 
 static HsLedger *
@@ -71,7 +74,7 @@ dup_whole (gint64 value)
 
 /* What a field holds now, as it is typed. */
 static char *
-dup_value (const HsFittedPart *part, const char *field)
+dup_value (HsAfterPane *self, const HsFittedPart *part, const char *field)
 {
   const struct
   {
@@ -85,6 +88,9 @@ dup_value (const HsFittedPart *part, const char *field)
   for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
     if (g_str_equal (texts[i].field, field))
       return g_strdup (texts[i].text != NULL ? texts[i].text : "");
+  if (g_str_equal (field, "cost"))
+    return part->unpriced ? g_strdup ("")
+                          : hs_money_format (part->cost_cents, hs_ledger_get_currency (ledger_of (self)));
   if (g_str_equal (field, "months"))
     return dup_whole (part->months);
   if (g_str_equal (field, "miles"))
@@ -144,6 +150,14 @@ add_whys (HsAfterPane *self)
   add_choice (self, "not_known", _("Not known, and the customer is told"));
 }
 
+static const char *
+say_from (const HsRepairNeed *need)
+{
+  if (need->from == HS_REPAIR_FROM_NEED)
+    return _("for this job");
+  return need->from == HS_REPAIR_FROM_BILL ? _("on the bill") : "";
+}
+
 static void
 add_needs (HsAfterPane *self)
 {
@@ -152,9 +166,10 @@ add_needs (HsAfterPane *self)
   for (guint i = 0; i < needs->len; i++)
     {
       const HsRepairNeed *need = g_ptr_array_index (needs, i);
-      g_autofree char *label = hs_show_joined (need->name, need->number, need->in_van ? _("out of the van") : "", NULL);
+      g_autofree char *label = hs_show_joined (need->name, need->number != NULL ? need->number : "", say_from (need),
+                                               need->in_van ? _("out of the van") : "", NULL);
 
-      add_choice (self, need->number, label);
+      add_choice (self, need->number != NULL ? need->number : need->name, label);
     }
 }
 
@@ -165,7 +180,7 @@ add_fields (HsAfterPane *self)
 
   for (guint i = 0; part != NULL && i < G_N_ELEMENTS (fields); i++)
     {
-      g_autofree char *value = dup_value (part, fields[i].field);
+      g_autofree char *value = dup_value (self, part, fields[i].field);
       g_autofree char *label = *value == '\0' ? g_strdup (_(fields[i].name))
                                               : g_strdup_printf ("%s: %s", _(fields[i].name), value);
 
@@ -231,7 +246,7 @@ say_question (HsAfterPane *self)
   switch (self->asks)
     {
     case HS_AFTER_ASK_FIT:
-      return _("What was installed?");
+      return _("What was installed? A number, or words of your own.");
     case HS_AFTER_ASK_WHICH:
       return _("What about it is to be written down?");
     case HS_AFTER_ASK_FIELD:
@@ -298,7 +313,7 @@ void
 hs_after_ask_stop (HsAfterPane *self)
 {
   self->asks = HS_AFTER_ASK_NOTHING;
-  self->in_turn = FALSE;
+  self->in_turn = self->fitted = FALSE;
   g_clear_pointer (&self->part_id, g_free);
   hs_after_pane_say (self, NULL);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
@@ -322,7 +337,7 @@ ask_field (HsAfterPane *self, guint field, gboolean with_value)
   const HsFittedPart *part = find_part (self, self->part_id);
   gboolean chosen = g_str_equal (fields[field].field, "why") || g_str_equal (fields[field].field, "old");
   gboolean shown = part != NULL && with_value && !chosen;
-  g_autofree char *value = shown ? dup_value (part, fields[field].field) : g_strdup ("");
+  g_autofree char *value = shown ? dup_value (self, part, fields[field].field) : g_strdup ("");
 
   self->field = field;
   ask (self, HS_AFTER_ASK_FIELD, value);
@@ -336,6 +351,8 @@ ask_in_turn (HsAfterPane *self, guint from)
 
   for (guint i = from; i < G_N_ELEMENTS (in_turn); i++)
     {
+      if (g_str_equal (in_turn[i], "cost") && part != NULL && !part->unpriced)
+        continue;
       if (g_str_equal (in_turn[i], "date_code") && part != NULL && g_strcmp0 (part->kind, "battery") != 0)
         continue;
       self->in_turn = TRUE;
@@ -420,6 +437,16 @@ fitted_cb (GObject *source, GAsyncResult *result, gpointer data)
     return;
   g_free (self->part_id);
   self->part_id = answer;
+  self->fitted = TRUE;
+  hs_after_ask_shown (self);
+}
+
+void
+hs_after_ask_shown (HsAfterPane *self)
+{
+  if (!self->fitted || find_part (self, self->part_id) == NULL)
+    return;
+  self->fitted = FALSE;
   ask_in_turn (self, 0);
 }
 
@@ -430,7 +457,7 @@ fit (HsAfterPane *self, const char *text)
   const HsRepairNeed *need = NULL;
 
   for (guint i = 0; i < needs->len; i++)
-    if (g_str_equal (((const HsRepairNeed *) g_ptr_array_index (needs, i))->number, text))
+    if (g_strcmp0 (((const HsRepairNeed *) g_ptr_array_index (needs, i))->number, text) == 0)
       need = g_ptr_array_index (needs, i);
   hs_deed_fit (ledger_of (self), hs_job_pane_get_job_id (HS_JOB_PANE (self)), need != NULL ? NULL : text,
                need != NULL ? need->number : NULL, need != NULL && need->in_van, fitted_cb, g_object_ref (self));
@@ -491,7 +518,7 @@ give (HsAfterPane *self, const char *text)
 void
 hs_after_ask_choose (HsAfterPane *self, guint number)
 {
-  if (self->busy || number < 1 || number > self->values->len)
+  if (self->busy || self->fitted || number < 1 || number > self->values->len)
     return;
   if (self->asks == HS_AFTER_ASK_NOTHING)
     {
@@ -522,7 +549,7 @@ hs_after_ask_take (HsAfterPane *self)
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
   guint64 number;
 
-  if (self->busy || self->asks == HS_AFTER_ASK_NOTHING)
+  if (self->busy || self->fitted || self->asks == HS_AFTER_ASK_NOTHING)
     return;
   if (self->values->len > 0 && g_ascii_string_to_unsigned (text, 10, 1, self->values->len, &number, NULL))
     hs_after_ask_choose (self, (guint) number);

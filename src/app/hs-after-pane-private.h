@@ -32,6 +32,9 @@ struct _HsAfterPane
   GtkWidget *facts_box;
   GtkWidget *ask_box;
   GtkWidget *more;
+  GtkWidget *tick_key;
+  GtkWidget *remove_key;
+  GtkWidget *frozen;
   GtkLabel *figure_name;
   GtkLabel *figure;
   GtkBox *missing;
@@ -50,6 +53,7 @@ struct _HsAfterPane
   HsAfterAsks asks;
   char *part_id;     /* whose field is asked for */
   guint field;       /* in hs_part_fields */
+  gboolean fitted;   /* a part is in the book and not shown yet; its fields are asked for when it is */
   gboolean in_turn;  /* one field after the other, for a part that was just put in */
   GPtrArray *values; /* what each choice stands for; its digit is its place from 1 */
   HsAfterList *list;
@@ -65,6 +69,9 @@ void hs_after_ask_part (HsAfterPane *self, const char *part_id);
 /* hs_after_ask_update: shows what is asked for, or what can be done. */
 void hs_after_ask_update (HsAfterPane *self);
 void hs_after_ask_stop (HsAfterPane *self);
+
+/* hs_after_ask_shown: the job was shown anew. */
+void hs_after_ask_shown (HsAfterPane *self);
 
 /* hs_after_ask_take: the text in the entry is the answer. */
 void hs_after_ask_take (HsAfterPane *self);

@@ -129,6 +129,7 @@ add_look (HsAfterPane *self, const HsAfterLine *line)
   g_autofree char *text = say_look (self, line);
   GtkWidget *label = gtk_label_new (text);
 
+  gtk_widget_set_sensitive (check, !hs_job_pane_is_frozen (HS_JOB_PANE (self)));
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_check_button_set_child (GTK_CHECK_BUTTON (check), label);
@@ -173,10 +174,21 @@ part_clicked_cb (HsAfterPane *self, GtkButton *button)
   hs_after_ask_part (self, id);
 }
 
+static char *
+dup_price (HsAfterPane *self, const HsFittedPart *part)
+{
+  g_autofree char *sum = hs_show_money (hs_page_get_ledger (HS_PAGE (self)), part->price_cents);
+
+  if (part->unpriced)
+    return g_strdup (_("No price yet; the job is not squared up without one."));
+  /* Translators: a sum of money that is asked for a part. */
+  return g_strdup_printf (_("On the bill: %s"), sum);
+}
+
 static void
 add_part (HsAfterPane *self, const HsFittedPart *part)
 {
-  GtkWidget *button = gtk_button_new ();
+  GtkWidget *button;
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   g_autofree char *what = hs_show_joined (part->what, part->maker != NULL ? part->maker : "",
                                           part->place != NULL ? part->place : "", NULL);
@@ -184,15 +196,24 @@ add_part (HsAfterPane *self, const HsFittedPart *part)
                                              part->date_stamp != NULL ? part->date_stamp : "",
                                              part->made != NULL ? part->made : "", NULL);
   const char *why = part->why_said != NULL ? part->why_said : _("Nobody said yet why the old one went.");
-  g_autofree char *spoken = hs_show_joined (what, numbers, why, part->cover, NULL);
+  g_autofree char *price = dup_price (self, part);
+  g_autofree char *spoken = hs_show_joined (what, numbers, why, price, part->cover, NULL);
 
   hs_line_list_add (GTK_BOX (box), what, NULL, "hs-strong");
   if (*numbers != '\0')
     hs_line_list_add (GTK_BOX (box), numbers, NULL, NULL);
   hs_line_list_add (GTK_BOX (box), why, NULL, part->why != NULL ? NULL : "hs-caution");
+  hs_line_list_add (GTK_BOX (box), price, NULL, part->unpriced ? "hs-caution" : "hs-soft");
   if (part->old_part != NULL)
     hs_line_list_add (GTK_BOX (box), hs_show_word (HS_WORDS_OLD_PART, part->old_part), NULL, NULL);
   hs_line_list_add (GTK_BOX (box), part->cover, NULL, "hs-soft");
+  /* Of what is frozen there is nothing to press. */
+  if (hs_job_pane_is_frozen (HS_JOB_PANE (self)))
+    {
+      gtk_box_append (self->parts, box);
+      return;
+    }
+  button = gtk_button_new ();
   gtk_button_set_child (GTK_BUTTON (button), box);
   hs_spoken_name (button, spoken);
   g_object_set_data_full (G_OBJECT (button), "part", g_strdup (part->id), g_free);
@@ -340,12 +361,16 @@ show_job (HsJobPane *pane, const HsJobShot *shot)
   g_autofree char *part = dup_focused (self, "part");
   GtkWidget *row;
 
+  gtk_widget_set_visible (self->frozen, hs_job_pane_is_frozen (pane));
+  gtk_widget_set_visible (self->tick_key, !hs_job_pane_is_frozen (pane));
+  gtk_widget_set_visible (self->remove_key, !hs_job_pane_is_frozen (pane));
   update_missing (self, shot->repair->repair, shot->view->tag->stage);
   update_looks (self, shot->repair->repair);
   update_parts (self, shot->repair->repair);
   update_handed (self, shot->repair->repair);
   update_changes (self, shot);
   hs_after_ask_update (self);
+  hs_after_ask_shown (self);
   row = line != NULL ? find_row (self->looks, "line", line) : find_row (self->parts, "part", part);
   if (row != NULL)
     gtk_widget_grab_focus (row);
@@ -368,6 +393,8 @@ tick (HsAfterPane *self)
   GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
   GtkWidget *row = focus != NULL && GTK_IS_CHECK_BUTTON (focus) ? focus : NULL;
 
+  if (hs_job_pane_tell_frozen (HS_JOB_PANE (self)))
+    return;
   for (GtkWidget *at = gtk_widget_get_first_child (GTK_WIDGET (self->looks)); row == NULL && at != NULL;
        at = gtk_widget_get_next_sibling (at))
     if (GTK_IS_CHECK_BUTTON (at) && !gtk_check_button_get_active (GTK_CHECK_BUTTON (at)))
@@ -391,6 +418,8 @@ remove_action (GtkWidget *widget, const char *name, GVariant *parameter)
   g_autofree char *line = dup_focused (self, "line");
   g_autofree char *part = dup_focused (self, "part");
 
+  if (hs_job_pane_tell_frozen (HS_JOB_PANE (self)))
+    return;
   if (line != NULL)
     hs_deed_remove_look (hs_page_get_ledger (HS_PAGE (self)), line, ticked_cb, g_object_ref (self));
   else if (part != NULL)
@@ -417,6 +446,8 @@ key_cb (HsAfterPane *self, guint keyval, guint keycode, GdkModifierType state)
     tick (self);
   else if (sign == '-')
     remove_action (GTK_WIDGET (self), NULL, NULL);
+  else if (g_ascii_isdigit (sign) && hs_job_pane_tell_frozen (HS_JOB_PANE (self)))
+    return GDK_EVENT_STOP;
   else if (!g_ascii_isdigit (sign) || !hs_after_ask_start (self, (guint) (sign - '0')))
     return GDK_EVENT_PROPAGATE;
   return GDK_EVENT_STOP;
@@ -491,6 +522,9 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, facts_box);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, ask_box);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, more);
+  gtk_widget_class_bind_template_child (widget_class, HsAfterPane, tick_key);
+  gtk_widget_class_bind_template_child (widget_class, HsAfterPane, remove_key);
+  gtk_widget_class_bind_template_child (widget_class, HsAfterPane, frozen);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, figure_name);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, figure);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, missing);

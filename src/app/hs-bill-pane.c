@@ -9,16 +9,18 @@
 #include <glib/gi18n.h>
 
 #include "hs-deed-bill.h"
+#include "hs-deed-repair.h"
 #include "hs-key-button.h"
 #include "hs-line-list.h"
 #include "hs-money.h"
-#include "hs-mover.h"
 #include "hs-show.h"
+#include "hs-square-window.h"
 
 /* Where typed text is kept. */
 #define PAGE "bill"
 #define FIELD_GOODWILL "goodwill"
 #define FIELD_PAID "paid"
+#define FIELD_COST "cost"
 
 /* What the entry asks for. */
 typedef enum
@@ -26,6 +28,7 @@ typedef enum
   ASK_NOTHING,
   ASK_GOODWILL,
   ASK_AMOUNT,
+  ASK_COST,
 } Asks;
 
 /* Under the digits from 1 on. */
@@ -47,9 +50,9 @@ struct _HsBillPane
   Asks asks;
   guint way;
   gint64 change_cents;
-  gboolean asked_square;
   gboolean busy;
   gboolean filling;
+  char *part_id; /* whose cost is asked for */
 };
 
 G_DEFINE_FINAL_TYPE (HsBillPane, hs_bill_pane, HS_TYPE_JOB_PANE)
@@ -93,7 +96,8 @@ add_charges (HsBillPane *self, const HsJobView *view)
     {
       g_auto (GStrv) parts = g_strsplit (g_ptr_array_index (charges, i), "\t", 2);
 
-      hs_line_list_add (self->lines, parts[0], parts[1], NULL);
+      hs_line_list_add (self->lines, parts[0],
+                        g_strcmp0 (parts[1], HS_NO_PRICE_YET) == 0 ? _("no price yet") : parts[1], NULL);
     }
   if ((charges == NULL || charges->len == 0) && view->clock_cents == 0)
     hs_line_list_add (self->lines, _("Nothing is charged yet."), NULL, "hs-soft");
@@ -171,7 +175,14 @@ add_open_acts (HsBillPane *self, const HsJobView *view)
     }
   add_act (self, 1, priced ? _("Price It Anew") : _("Price It from the Clock and the Parts"), !priced);
   add_act (self, 2, _("On the House"), FALSE);
-  add_act (self, 3, _("Square Up"), priced && view->tag->stage == HS_STAGE_PROVEN);
+  add_act (self, 3, _("Square Up"), priced && view->unpriced == NULL && view->tag->stage == HS_STAGE_PROVEN);
+  if (view->unpriced != NULL)
+    {
+      /* Translators: a part that was installed. */
+      g_autofree char *text = g_strdup_printf (_("What “%s” Cost"), view->unpriced);
+
+      add_act (self, 4, text, TRUE);
+    }
 }
 
 static void
@@ -230,7 +241,7 @@ ask (HsBillPane *self, Asks asks, const char *what, const char *text)
   gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
   self->filling = FALSE;
   gtk_entry_set_input_purpose (self->entry,
-                               asks == ASK_AMOUNT ? GTK_INPUT_PURPOSE_NUMBER : GTK_INPUT_PURPOSE_FREE_FORM);
+                               asks == ASK_AMOUNT || asks == ASK_COST ? GTK_INPUT_PURPOSE_NUMBER : GTK_INPUT_PURPOSE_FREE_FORM);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, what, -1);
   update_acts (self);
   gtk_widget_grab_focus (GTK_WIDGET (self->entry));
@@ -240,6 +251,7 @@ static void
 stop_asking (HsBillPane *self)
 {
   self->asks = ASK_NOTHING;
+  g_clear_pointer (&self->part_id, g_free);
   hs_job_pane_forget (HS_JOB_PANE (self), PAGE);
   gtk_widget_grab_focus (GTK_WIDGET (self));
   update_acts (self);
@@ -249,9 +261,11 @@ static void
 entry_changed_cb (HsBillPane *self)
 {
   g_autofree char *paid = g_strconcat (FIELD_PAID, "/", ways[self->way], NULL);
+  g_autofree char *cost = g_strconcat (FIELD_COST, "/", self->part_id, NULL);
+  const char *const fields[] = { [ASK_GOODWILL] = FIELD_GOODWILL, [ASK_AMOUNT] = paid, [ASK_COST] = cost };
 
   if (!self->filling && self->asks != ASK_NOTHING)
-    hs_job_pane_note (HS_JOB_PANE (self), PAGE, self->asks == ASK_GOODWILL ? FIELD_GOODWILL : paid,
+    hs_job_pane_note (HS_JOB_PANE (self), PAGE, fields[self->asks],
                       gtk_editable_get_text (GTK_EDITABLE (self->entry)));
 }
 
@@ -260,7 +274,7 @@ finish_task (HsBillPane *self, GObject *source, GAsyncResult *result)
 {
   g_autoptr (GError) error = NULL;
 
-  self->busy = self->asked_square = FALSE;
+  self->busy = FALSE;
   if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
       say (self, NULL);
@@ -278,17 +292,8 @@ priced_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   if (!finish_task (self, source, result))
     return;
-  if (self->asks == ASK_GOODWILL)
+  if (self->asks == ASK_GOODWILL || self->asks == ASK_COST)
     stop_asking (self);
-}
-
-static void
-squared_cb (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr (HsBillPane) self = data;
-
-  if (finish_task (self, source, result))
-    hs_mover_tell (HS_PAGE (self), hs_job_pane_get_shot (HS_JOB_PANE (self))->view->tag->number, HS_STAGE_SQUARED);
 }
 
 static void
@@ -331,6 +336,21 @@ ask_goodwill (HsBillPane *self, const char *typed)
   ask (self, ASK_GOODWILL, _("Nothing is charged because:"), typed);
 }
 
+/* @typed: (nullable): for the part @part_id, if it still lacks a price. */
+static void
+ask_cost (HsBillPane *self, const HsJobView *view, const char *part_id, const char *typed)
+{
+  g_autofree char *what = NULL;
+
+  if (view->unpriced_id == NULL || g_strcmp0 (part_id, view->unpriced_id) != 0)
+    return;
+  /* Translators: a part that was installed. */
+  what = g_strdup_printf (_("What did “%s” cost? Its price follows. 0: it is not charged."), view->unpriced);
+  g_free (self->part_id);
+  self->part_id = g_strdup (part_id);
+  ask (self, ASK_COST, what, typed != NULL ? typed : "");
+}
+
 /* More cash than is owed leaves change; by any other way it is for the book to refuse. */
 static void
 pay (HsBillPane *self, const HsJobView *view, const char *text)
@@ -360,6 +380,14 @@ entry_activate_cb (HsBillPane *self)
     return;
   if (self->asks == ASK_AMOUNT)
     pay (self, shot->view, text);
+  else if (self->asks == ASK_COST && *text == '\0')
+    say (self, _("Write down what it cost; 0 where nothing is charged for it."));
+  else if (self->asks == ASK_COST)
+    {
+      self->busy = TRUE;
+      hs_deed_set_part (hs_page_get_ledger (HS_PAGE (self)), self->part_id, "cost", text, priced_cb,
+                        g_object_ref (self));
+    }
   else if (*text == '\0')
     say (self, _("Say why nothing is charged; it stands on the invoice."));
   else
@@ -367,23 +395,16 @@ entry_activate_cb (HsBillPane *self)
 }
 
 static void
-press_open (HsBillPane *self, guint digit)
+press_open (HsBillPane *self, const HsJobView *view, guint digit)
 {
   if (digit == 1)
     price (self, NULL);
   else if (digit == 2)
     ask_goodwill (self, "");
-  else if (digit == 3 && !self->asked_square)
-    {
-      self->asked_square = TRUE;
-      say (self, _("Squaring up is for good; nothing can be changed after it. Press 3 again to do it."));
-    }
   else if (digit == 3)
-    {
-      self->busy = TRUE;
-      hs_deed_square (hs_page_get_ledger (HS_PAGE (self)), hs_job_pane_get_job_id (HS_JOB_PANE (self)), squared_cb,
-                      g_object_ref (self));
-    }
+    hs_square_window_present (HS_PAGE (self), hs_job_pane_get_job_id (HS_JOB_PANE (self)), view->tag->number);
+  else if (digit == 4)
+    ask_cost (self, view, view->unpriced_id, NULL);
 }
 
 /* Whether @digit is one of those that are shown. */
@@ -395,16 +416,16 @@ press (HsBillPane *self, guint digit)
   gboolean off = shot != NULL && is_called_off (shot->view);
 
   if (shot == NULL || self->asks != ASK_NOTHING || digit < 1
-      || digit > (squared ? owed_cents (shot->view) > 0 ? G_N_ELEMENTS (ways) : 0 : 3)
+      || digit > (squared ? owed_cents (shot->view) > 0 ? G_N_ELEMENTS (ways) : 0
+                          : shot->view->unpriced != NULL ? 4 : 3)
       || (off && (digit != 3 || owed_cents (shot->view) == 0)))
     return FALSE;
   if (self->busy)
     return TRUE;
-  self->asked_square &= digit == 3;
   if (squared)
     ask_amount (self, digit - 1, owed_cents (shot->view), NULL);
   else
-    press_open (self, digit);
+    press_open (self, shot->view, digit);
   return TRUE;
 }
 
@@ -420,6 +441,8 @@ go (HsJobPane *pane, const char *field, const char *text)
     return;
   if (g_strcmp0 (parts[0], FIELD_GOODWILL) == 0 && !is_squared (shot))
     ask_goodwill (self, text);
+  if (g_strcmp0 (parts[0], FIELD_COST) == 0 && !is_squared (shot))
+    ask_cost (self, shot->view, parts[1], text);
   for (guint i = 0; g_strcmp0 (parts[0], FIELD_PAID) == 0 && is_squared (shot) && i < G_N_ELEMENTS (ways); i++)
     if (g_strcmp0 (parts[1], ways[i]) == 0)
       ask_amount (self, i, owed_cents (shot->view), text);
@@ -480,10 +503,18 @@ shown (HsPage *page)
 }
 
 static void
+hs_bill_pane_finalize (GObject *object)
+{
+  g_free (HS_BILL_PANE (object)->part_id);
+  G_OBJECT_CLASS (hs_bill_pane_parent_class)->finalize (object);
+}
+
+static void
 hs_bill_pane_class_init (HsBillPaneClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  G_OBJECT_CLASS (klass)->finalize = hs_bill_pane_finalize;
   HS_JOB_PANE_CLASS (klass)->show = show_job;
   HS_JOB_PANE_CLASS (klass)->go = go;
   HS_PAGE_CLASS (klass)->room_changed = room_changed;

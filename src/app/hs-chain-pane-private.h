@@ -29,6 +29,7 @@ struct _HsChainPane
   AdwBin *acts_wide;
   AdwBin *acts_narrow;
   GtkWidget *acts;
+  GtkWidget *frozen;
   HsKeyButton *rule_out;
   HsChainView *view;
   AdwClamp *side_clamp;

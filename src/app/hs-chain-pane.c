@@ -11,6 +11,7 @@
 #include "hs-chain-pane-private.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "hs-face-chain.h"
 #include "hs-flow-layout.h"
@@ -176,11 +177,19 @@ typed_cb (HsChainPane *self)
 /* Keys. */
 
 static gboolean
+writes (char sign)
+{
+  return sign == '\n' || g_ascii_isdigit (sign) || (sign != '\0' && strchr ("/+-*", sign) != NULL);
+}
+
+static gboolean
 press_sign (HsChainPane *self, char sign)
 {
   static const HsChainEnd ends[] = { HS_CHAIN_NOT_KNOWN_TOLD, 0, 0, 0, 0, 0, 0, HS_CHAIN_CURED, HS_CHAIN_CHOSEN,
                                      HS_CHAIN_OUTSIDE_TOLD };
 
+  if (writes (sign) && hs_job_pane_tell_frozen (HS_JOB_PANE (self)))
+    return TRUE;
   if (sign == '\n')
     begin_because (self, HS_CHAIN_TASK_BECAUSE, -1);
   else if (sign == '/')
@@ -295,6 +304,9 @@ show_job (HsJobPane *pane, const HsJobShot *shot)
   HsChainPane *self = HS_CHAIN_PANE (pane);
   g_autoptr (GPtrArray) faces = hs_face_chain (hs_page_get_ledger (HS_PAGE (self)), shot->why);
 
+  gtk_widget_set_visible (self->frozen, hs_job_pane_is_frozen (pane));
+  gtk_widget_set_visible (self->acts, !hs_job_pane_is_frozen (pane));
+  gtk_widget_set_visible (self->keys, !hs_job_pane_is_frozen (pane));
   hs_chain_view_set_faces (self->view, faces);
   choose_told (self);
   hs_chain_entry_set_shot (self->entry, shot->why);
@@ -364,6 +376,7 @@ hs_chain_pane_class_init (HsChainPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, acts_wide);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, acts_narrow);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, acts);
+  gtk_widget_class_bind_template_child (widget_class, HsChainPane, frozen);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, rule_out);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, view);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, side_clamp);

@@ -36,6 +36,7 @@ struct _HsChoicesPane
   GtkLabel *room;
   GtkBox *given;
   GtkBox *keys;
+  GtkWidget *frozen;
 
   HsOptionWindow *option; /* weak */
   GtkWindow *asking;      /* weak: for an answer or a go-ahead */
@@ -66,9 +67,7 @@ may_change (HsChoicesPane *self)
 
   if (job == NULL)
     return FALSE;
-  if (job->squared)
-    hs_page_tell (HS_PAGE (self), _("The job is squared up; its choices stay as they are."));
-  return !job->squared;
+  return !hs_job_pane_tell_frozen (HS_JOB_PANE (self));
 }
 
 /* The name on the latest answer or go-ahead, else the customer's. */
@@ -348,11 +347,31 @@ show_room (HsChoicesPane *self, const HsJobChoices *job)
   hs_choice_face_list_go_aheads (self->given, ledger, job);
 }
 
+/* Buttons that wrap, for a narrow page has no keyboard to speak of. */
+static void
+show_keys (HsChoicesPane *self)
+{
+  gboolean frozen = hs_job_pane_is_frozen (HS_JOB_PANE (self));
+  const HsKeyHint hints[] = {
+    { "+", _("New Option"), "choices.new" },
+    { ".", _("Change It"), "choices.change" },
+    { "/", _("Go-Ahead"), "choices.go-ahead" },
+    { "F7", _("Show the Customer"), "win.customer" },
+  };
+
+  hs_line_list_clear (self->keys);
+  gtk_widget_set_visible (self->frozen, frozen);
+  /* Of what is frozen only the last is left: to show it. */
+  for (gsize i = frozen ? G_N_ELEMENTS (hints) - 1 : 0; i < G_N_ELEMENTS (hints); i++)
+    gtk_box_append (self->keys, hs_key_button_new (hints[i].key, hints[i].label, hints[i].action));
+}
+
 static void
 show_job (HsJobPane *pane, const HsJobShot *shot)
 {
   HsChoicesPane *self = HS_CHOICES_PANE (pane);
 
+  show_keys (self);
   show_declined (self, shot->choices);
   show_cards (self, shot->choices);
   show_room (self, shot->choices);
@@ -379,21 +398,6 @@ shown (HsPage *page)
   GtkWidget *card = gtk_widget_get_first_child (GTK_WIDGET (self->cards));
 
   gtk_widget_grab_focus (card != NULL ? card : GTK_WIDGET (self));
-}
-
-/* Buttons that wrap, for a narrow page has no keyboard to speak of. */
-static void
-add_keys (HsChoicesPane *self)
-{
-  const HsKeyHint hints[] = {
-    { "+", _("New Option"), "choices.new" },
-    { ".", _("Change It"), "choices.change" },
-    { "/", _("Go-Ahead"), "choices.go-ahead" },
-    { "F7", _("Show the Customer"), "win.customer" },
-  };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (hints); i++)
-    gtk_box_append (self->keys, hs_key_button_new (hints[i].key, hints[i].label, hints[i].action));
 }
 
 static void
@@ -430,6 +434,7 @@ hs_choices_pane_class_init (HsChoicesPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, room);
   gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, given);
   gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, keys);
+  gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, frozen);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_install_action (widget_class, "choices.new", NULL, new_action);
   gtk_widget_class_install_action (widget_class, "choices.change", NULL, change_action);
@@ -441,5 +446,5 @@ static void
 hs_choices_pane_init (HsChoicesPane *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  add_keys (self);
+  show_keys (self);
 }

@@ -437,11 +437,39 @@ tells_off (HsFindings *self)
 }
 
 gboolean
+hs_findings_is_frozen (HsFindings *self)
+{
+  const HsJobShot *shot = hs_findings_get_shot (self);
+
+  return shot != NULL && shot->view->tag->stage == HS_STAGE_SQUARED;
+}
+
+/* Of a job that is squared up one turns the phases and goes through the lines; all else would write. */
+static gboolean
+press_frozen (HsFindings *self, char sign)
+{
+  GPtrArray *sheet = hs_findings_get_sheet (self);
+
+  if (sign == '+')
+    hs_findings_set_phase (self, (self->phase + 1) % 3);
+  else if (sign == '-')
+    press_back (self, TRUE);
+  else if (sign == '\n' && sheet != NULL && self->line + 1 < sheet->len)
+    hs_findings_go_to_line (self, self->line + 1);
+  else if (sign != '\0' && sign != '\n')
+    hs_page_tell (HS_PAGE (self), hs_page_say_frozen ());
+  return sign != '\0';
+}
+
+gboolean
 hs_findings_press (HsFindings *self, guint keyval)
 {
   char sign = hs_pad_key_sign (keyval);
 
   g_return_val_if_fail (HS_IS_FINDINGS (self), FALSE);
+
+  if (hs_findings_is_frozen (self))
+    return press_frozen (self, sign);
 
   if (hs_findings_holds (self, keyval))
     return TRUE;

@@ -298,5 +298,8 @@ hs_findings_turn_symptom (HsFindings *self)
 {
   g_return_if_fail (HS_IS_FINDINGS (self));
 
-  add_symptom (self, !self->adds_symptom);
+  if (hs_findings_is_frozen (self))
+    hs_page_tell (HS_PAGE (self), hs_page_say_frozen ());
+  else
+    add_symptom (self, !self->adds_symptom);
 }

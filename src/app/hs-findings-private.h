@@ -45,6 +45,7 @@ struct _HsFindings
   GtkLabel *progress;
   GtkListBox *lines;
   GtkScrolledWindow *lines_scroll;
+  GtkWidget *frozen;
   GtkStack *stack;
   GtkFlowBox *groups;
   GtkLabel *name;
@@ -184,6 +185,9 @@ void hs_findings_press_waiting (HsFindings *self);
 char *hs_findings_dup_keyed (HsFindings *self, char **ret_place);
 /* hs_findings_is_typed_well: what is typed can be a reading. */
 gboolean hs_findings_is_typed_well (HsFindings *self);
+/* hs_findings_is_frozen: the job is squared up. */
+gboolean hs_findings_is_frozen (HsFindings *self);
+
 /* hs_findings_get_reason: (transfer none) (nullable): why something could not be measured, by its digit less 1. */
 const char *hs_findings_get_reason (guint nth);
 gboolean hs_findings_press_group (HsFindings *self, guint nth);

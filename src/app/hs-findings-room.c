@@ -145,7 +145,7 @@ hs_findings_room_changed (HsPage *page)
   gtk_box_reorder_child_after (GTK_BOX (self->choices), self->choices_box,
                                GTK_WIDGET (hs_findings_is_slim (self) ? self->choices_title : self->choices_about));
   hs_key_button_set_show_key (self->best_button, !narrow);
-  gtk_widget_set_visible (GTK_WIDGET (self->pad), narrow);
+  gtk_widget_set_visible (GTK_WIDGET (self->pad), narrow && !hs_findings_is_frozen (self));
   hs_findings_update_lines (self);
   hs_findings_update_entry (self);
 }

@@ -590,6 +590,9 @@ hs_findings_set_job (HsFindings *self, const char *job_id, HsSnapshot *snapshot)
   self->snapshot = snapshot;
   g_free (self->job_id);
   self->job_id = g_strdup (job_id);
+  gtk_widget_set_visible (self->frozen, hs_findings_is_frozen (self));
+  gtk_widget_set_visible (GTK_WIDGET (self->pad),
+                          hs_page_get_narrow (HS_PAGE (self)) && !hs_findings_is_frozen (self));
   hs_group_keys_fill (self->groups, hs_ledger_get_checks (hs_page_get_ledger (HS_PAGE (self))),
                       G_CALLBACK (group_clicked_cb), G_OBJECT (self));
   hs_findings_update_lines (self);
@@ -693,6 +696,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsFindings, progress);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, lines);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, lines_scroll);
+  gtk_widget_class_bind_template_child (widget_class, HsFindings, frozen);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, stack);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, groups);
   gtk_widget_class_bind_template_child (widget_class, HsFindings, name);

@@ -91,6 +91,23 @@ hs_job_pane_get_shot (HsJobPane *self)
   return hs_snapshot_get (private_of (self)->snapshot);
 }
 
+gboolean
+hs_job_pane_is_frozen (HsJobPane *self)
+{
+  const HsJobShot *shot = hs_job_pane_get_shot (self);
+
+  return shot != NULL && shot->view->tag->stage == HS_STAGE_SQUARED;
+}
+
+gboolean
+hs_job_pane_tell_frozen (HsJobPane *self)
+{
+  if (!hs_job_pane_is_frozen (self))
+    return FALSE;
+  hs_page_tell (HS_PAGE (self), hs_page_say_frozen ());
+  return TRUE;
+}
+
 HsSnapshot *
 hs_job_pane_get_snapshot (HsJobPane *self)
 {

@@ -44,6 +44,12 @@ void hs_job_pane_show (HsJobPane *self, HsSnapshot *snapshot);
 /** hs_job_pane_get_shot: (transfer none) (nullable): the job as it was shown last. */
 const HsJobShot *hs_job_pane_get_shot (HsJobPane *self);
 
+/** hs_job_pane_is_frozen: the job is squared up: what is shown can only be read. */
+gboolean hs_job_pane_is_frozen (HsJobPane *self);
+
+/** hs_job_pane_tell_frozen: says so where it is. Returns: whether it is. */
+gboolean hs_job_pane_tell_frozen (HsJobPane *self);
+
 /** hs_job_pane_get_snapshot: (transfer none) (nullable): the same, with an owner count. */
 HsSnapshot *hs_job_pane_get_snapshot (HsJobPane *self);
 

@@ -10,6 +10,7 @@
 #include "hs-ask-arrive.h"
 #include "hs-deed.h"
 #include "hs-safety-window.h"
+#include "hs-square-window.h"
 #include "hs-stage-window.h"
 #include "hs-way-window.h"
 
@@ -128,6 +129,12 @@ hs_mover_next (HsPage *page, const char *job_id, const char *number, HsStage fro
   if (!hs_stage_next (from, &to))
     {
       hs_stage_window_present (page, job_id, number, from, from, _("This job is at the end of its road."));
+      return;
+    }
+  /* What freezes is asked for. */
+  if (to == HS_STAGE_SQUARED)
+    {
+      hs_square_window_present (page, job_id, number);
       return;
     }
   move = g_new0 (Move, 1);

@@ -6,6 +6,8 @@
 
 #include "hs-page.h"
 
+#include <glib/gi18n.h>
+
 typedef struct
 {
   HsLedger *ledger;
@@ -223,6 +225,12 @@ hs_page_did (HsPage *self, const char *what, HsUndoFunc undo, gpointer data, GDe
     hs_window_did (HS_WINDOW (root), what, undo, data, free_data);
   else if (free_data != NULL)
     free_data (data);
+}
+
+const char *
+hs_page_say_frozen (void)
+{
+  return _("The job is squared up; nothing on it can be changed any more. Write a return visit or a credit.");
 }
 
 void

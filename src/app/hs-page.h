@@ -53,6 +53,9 @@ void hs_page_tell (HsPage *page, const char *text);
 /* hs_page_did: what F10 takes back from now on, unless it is an edit of a job; see hs_window_did(). Says nothing. */
 void hs_page_did (HsPage *page, const char *what, HsUndoFunc undo, gpointer data, GDestroyNotify free_data);
 
+/* hs_page_say_frozen: why nothing of a job that is squared up can be changed. */
+const char *hs_page_say_frozen (void);
+
 /* hs_page_open_job: @page_name: (nullable): which of its tabs. */
 void hs_page_open_job (HsPage *page, const char *job_id, const char *page_name);
 

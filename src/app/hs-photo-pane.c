@@ -32,6 +32,7 @@ struct _HsPhotoPane
   GtkLabel *facts;
   GtkWidget *shows;
   GtkBox *subjects;
+  GtkWidget *frozen;
   HsKeyRow *keys;
 
   HsPhotoStrip *strip;
@@ -111,6 +112,11 @@ show_job (HsJobPane *pane, const HsJobShot *shot)
   gboolean any = shot->photos->len > 0;
   GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
 
+  /* A picture that is missing may still be put in again. */
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "photos.phase", !hs_job_pane_is_frozen (pane));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "photos.remove", !hs_job_pane_is_frozen (pane));
+  gtk_widget_set_visible (self->frozen, hs_job_pane_is_frozen (pane));
+  gtk_widget_set_sensitive (GTK_WIDGET (self->subjects), !hs_job_pane_is_frozen (pane));
   hs_photo_strip_set (self->strip, get_ledger (self), shot->photos);
   gtk_widget_set_visible (self->none, !any);
   gtk_widget_set_visible (self->sheet, any);
@@ -287,6 +293,8 @@ key_cb (HsPhotoPane *self, guint keyval, guint keycode, GdkModifierType state)
 
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
+  if ((sign == '+' || sign == '-' || g_ascii_isdigit (sign)) && hs_job_pane_tell_frozen (HS_JOB_PANE (self)))
+    return GDK_EVENT_STOP;
   for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
     if (keys[i].sign == sign)
       return gtk_widget_activate_action (GTK_WIDGET (self), keys[i].action, NULL);
@@ -342,6 +350,7 @@ hs_photo_pane_class_init (HsPhotoPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsPhotoPane, facts);
   gtk_widget_class_bind_template_child (widget_class, HsPhotoPane, shows);
   gtk_widget_class_bind_template_child (widget_class, HsPhotoPane, subjects);
+  gtk_widget_class_bind_template_child (widget_class, HsPhotoPane, frozen);
   gtk_widget_class_bind_template_child (widget_class, HsPhotoPane, keys);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_install_action (widget_class, "photos.add", NULL, add_action);

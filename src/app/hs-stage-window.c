@@ -4,7 +4,7 @@
 /* Every stage that a job may go to, back ones and those off the road too. Use it where the one key to the next stage
  * is refused, or where another stage is meant. It only offers what the table of moves knows; the book has the last
  * word, and its words are shown as they are. F4 takes the job where it was to go; after
- * a refusal so does Enter in the reason. */
+ * a refusal so does Enter in the reason, and 0 leads to where it is mended. */
 
 #include "hs-stage-window.h"
 
@@ -12,10 +12,12 @@
 
 #include "hs-call-off-window.h"
 #include "hs-deed.h"
+#include "hs-deed-bill.h"
 #include "hs-key-button.h"
 #include "hs-mover.h"
 #include "hs-refusal.h"
 #include "hs-spoken.h"
+#include "hs-square-window.h"
 #include "hs-window.h"
 
 struct _HsStageWindow
@@ -26,6 +28,7 @@ struct _HsStageWindow
   GtkEditable *reason;
   GtkFlowBox *stages;
   GtkBox *reasons;
+  HsKeyButton *lead;
 
   HsPage *page; /* weak: under us, in the window that destroys us */
   char *job_id;
@@ -33,6 +36,7 @@ struct _HsStageWindow
   HsStage from;
   HsStage wanted; /* where F4 takes it; @from: nowhere */
   gboolean refused;
+  char *place; /* (nullable): face of the job's page where what was refused is mended */
 };
 
 G_DEFINE_FINAL_TYPE (HsStageWindow, hs_stage_window, ADW_TYPE_WINDOW)
@@ -44,10 +48,52 @@ typedef struct
 } Move;
 
 static void
-tell (HsStageWindow *self, const char *text)
+show_lead (HsStageWindow *self, char *place)
 {
+  g_autofree char *words = place != NULL ? hs_square_window_say_place (place) : NULL;
+
+  g_free (self->place);
+  self->place = place;
+  if (words != NULL)
+    hs_key_button_set_text (self->lead, words);
+  gtk_widget_set_visible (GTK_WIDGET (self->lead), words != NULL);
+}
+
+static void
+place_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsStageWindow) self = data;
+  g_autofree char *place = NULL;
+
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &place, NULL) && self->page != NULL
+      && self->refused && place != NULL && *place != '\0')
+    show_lead (self, g_steal_pointer (&place));
+}
+
+/* @text: (nullable): why it may not go to @to; where that is mended is one key away. */
+static void
+tell (HsStageWindow *self, const char *text, HsStage to)
+{
+  const char *reason = gtk_editable_get_text (self->reason);
+
   self->refused = text != NULL;
   hs_refusal_say (self->refusal, text);
+  show_lead (self, NULL);
+  if (self->refused && self->page != NULL)
+    hs_ledger_ask_async (hs_page_get_ledger (self->page), hs_ask_block_place,
+                         g_variant_new ("(sums)", self->job_id, to, *reason != '\0' ? reason : NULL), g_free, place_cb,
+                         g_object_ref (self));
+}
+
+static void
+lead_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsStageWindow *self = HS_STAGE_WINDOW (widget);
+
+  if (self->place == NULL || self->page == NULL)
+    return;
+  hs_page_open_job (self->page, self->job_id, self->place);
+  gtk_window_close (GTK_WINDOW (self));
 }
 
 static HsStage
@@ -117,7 +163,7 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
     {
       if (hs_refusal_late (GTK_WINDOW (self), error->message))
         return;
-      tell (self, error->message);
+      tell (self, error->message, move->to);
       want (self, move->to);
       offer_reasons (self);
       gtk_widget_grab_focus (GTK_WIDGET (self->reason));
@@ -142,6 +188,12 @@ hs_stage_window_move (HsStageWindow *self, HsStage to)
   if (to == HS_STAGE_CALLED_OFF)
     {
       hs_call_off_window_present (self->page, self->job_id, self->number, reason);
+      gtk_window_close (GTK_WINDOW (self));
+      return;
+    }
+  if (to == HS_STAGE_SQUARED)
+    {
+      hs_square_window_present (self->page, self->job_id, self->number);
       gtk_window_close (GTK_WINDOW (self));
       return;
     }
@@ -271,6 +323,8 @@ key_cb (HsStageWindow *self, guint keyval, guint keycode, GdkModifierType state)
   else if (self->refused && *gtk_editable_get_text (self->reason) == '\0' && letter >= '1' && letter <= '9'
            && usual_reason (self->wanted, letter - '0') != NULL)
     take_reason (self, letter - '0');
+  else if (letter == '0' && self->place != NULL && *gtk_editable_get_text (self->reason) == '\0')
+    lead_action (GTK_WIDGET (self), NULL, NULL);
   else if (writes_reason (self) || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
   else if (g_unichar_isalpha (letter))
@@ -318,6 +372,7 @@ hs_stage_window_dispose (GObject *object)
   g_clear_weak_pointer (&self->page);
   g_clear_pointer (&self->job_id, g_free);
   g_clear_pointer (&self->number, g_free);
+  g_clear_pointer (&self->place, g_free);
   G_OBJECT_CLASS (hs_stage_window_parent_class)->dispose (object);
 }
 
@@ -327,13 +382,16 @@ hs_stage_window_class_init (HsStageWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hs_stage_window_dispose;
+  g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-stage-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, refusal);
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, reason);
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, stages);
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, reasons);
+  gtk_widget_class_bind_template_child (widget_class, HsStageWindow, lead);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_bind_template_callback (widget_class, reason_entered_cb);
+  gtk_widget_class_install_action (widget_class, "stage.lead", NULL, lead_action);
 }
 
 static void
@@ -364,7 +422,7 @@ hs_stage_window_present (HsPage *page, const char *job_id, const char *number, H
   self->from = from;
   gtk_window_set_default_size (GTK_WINDOW (self), 560, refusal != NULL ? 700 : 440);
   hs_window_fit_over (GTK_WINDOW (self));
-  tell (self, refusal);
+  tell (self, refusal, wanted);
   fill (self, wanted);
   offer_reasons (self);
   gtk_window_present (GTK_WINDOW (self));

@@ -108,7 +108,18 @@ test_part (AppBook *book, gconstpointer data)
   hs_app_test_picture (GTK_WIDGET (book->window), "after-start");
   press (book, "1");
   SAYS ("What was installed?");
+  hs_app_test_picture (GTK_WIDGET (book->window), "after-offers");
+  /* What the van carries stands there, too. */
+  SAYS ("out of the van");
   press (book, "heater relay\n");
+  SAYS ("What did it cost?");
+  SAYS ("No price yet; the job is not squared up without one.");
+  hs_app_test_picture (GTK_WIDGET (book->window), "after-cost");
+  press (book, "much\n");
+  SAYS ("is not a number that can be used");
+  escape_entry (page);
+  press (book, "50\n");
+  SAYS ("On the bill: 84.00");
   SAYS ("Why did the old one go?");
   SAYS ("It failed: relay stuck");
   SAYS ("Say why the old one went: heater relay.");
@@ -128,6 +139,7 @@ test_part (AppBook *book, gconstpointer data)
   g_assert_cmpuint (repair->parts->len, ==, 1);
   part = g_ptr_array_index (repair->parts, 0);
   g_assert_cmpstr (part->what, ==, "heater relay");
+  g_assert_cmpint (part->price_cents, ==, 8400);
   g_assert_cmpstr (part->why_said, ==, "the old one failed: relay stuck");
   SAYS ("Relay or fuse pressed fully home");
   SAYS ("No cover was agreed.");
@@ -145,6 +157,8 @@ test_fields (AppBook *book, gconstpointer data)
   page = app_book_open_job (book, "A-0024", "after");
   press (book, "1");
   press (book, "battery 60 Ah\n");
+  press (book, "\n");
+  SAYS ("No price yet; the job is not squared up without one.");
   press (book, "2\n");
   press (book, "24\n");
   SAYS ("Date code of the battery");
@@ -434,7 +448,7 @@ test_room (AppBook *book, gconstpointer data)
       hs_app_test_frames ();
       gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
       g_assert_cmpint (width, <=, rows[i].width);
-      SAYS ("Why did the old one go?");
+      SAYS ("What did it cost?");
       hs_app_test_picture (GTK_WIDGET (book->window), rows[i].picture);
     }
   g_object_set (settings, "gtk-xft-dpi", 96 * PANGO_SCALE, NULL);

@@ -69,6 +69,23 @@ press (AppBook *book, const char *keys)
   app_book_settle (book);
 }
 
+/* The same in whatever window lies on top. */
+static void
+press_top (AppBook *book, const char *keys)
+{
+  g_autofree char *key = NULL;
+
+  for (const char *at = keys; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      g_free (g_steal_pointer (&key));
+      key = g_strndup (at, (gsize) (g_utf8_next_char (at) - at));
+      app_book_keys (book, key);
+      app_book_settle (book);
+    }
+}
+
+#define TOP_SAYS(text) g_assert_true (hs_app_test_says_part (app_book_find_top (book), text))
+
 /* The call-out of 60.00 covers 30 minutes, the next quarter costs 24.00. */
 static void
 test_to_the_change (AppBook *book, gconstpointer data)
@@ -79,18 +96,22 @@ test_to_the_change (AppBook *book, gconstpointer data)
   page = app_book_open_job (book, "A-0022", "bill");
   SAYS ("Work by the clock so far, 40 min on site: not priced yet");
   SAYS ("84.00");
-  press (book, "33");
-  SAYS ("has no price yet");
+  press_top (book, "3");
+  TOP_SAYS ("has no price yet");
+  press_top (book, "\x1b");
   assert_money (book, "proven 8400 0");
   press (book, "1");
   assert_money (book, "proven 8400 0");
   g_assert_false (hs_app_test_says_part (page, "not priced yet"));
   SAYS ("84.00");
   hs_app_test_picture (GTK_WIDGET (book->window), "bill-priced");
-  press (book, "3");
-  SAYS ("for good");
+  press_top (book, "3");
+  TOP_SAYS ("for good");
+  TOP_SAYS ("84.00");
+  hs_app_test_picture (app_book_find_top (book), "bill-square");
+  press_top (book, "\x1b");
   assert_money (book, "proven 8400 0");
-  press (book, "3");
+  press_top (book, "3\n");
   assert_money (book, "squared 8400 0");
   SAYS ("Paid: cash");
   press (book, "1");
@@ -112,7 +133,7 @@ test_split (AppBook *book, gconstpointer data)
   prove (book, 20000);
   page = app_book_open_job (book, "A-0022", "bill");
   press (book, "1");
-  press (book, "33");
+  press_top (book, "3\n");
   press (book, "1");
   press (book, "50\n");
   assert_money (book, "squared 8400 5000");
@@ -140,8 +161,9 @@ test_refused (AppBook *book, gconstpointer data)
   prove (book, 8000);
   page = app_book_open_job (book, "A-0022", "bill");
   press (book, "1");
-  press (book, "33");
-  SAYS ("4.00");
+  press_top (book, "3");
+  TOP_SAYS ("short by 4.00");
+  press_top (book, "\x1b");
   assert_money (book, "proven 8400 0");
   /* On the house wants a reason, and takes it back with Esc. */
   press (book, "2");
@@ -153,7 +175,7 @@ test_refused (AppBook *book, gconstpointer data)
   press (book, "our work\n");
   assert_money (book, "proven 0 0");
   SAYS ("our work");
-  press (book, "33");
+  press_top (book, "3\n");
   assert_money (book, "squared 0 0");
 }
 
@@ -173,10 +195,123 @@ test_called_off (AppBook *book, gconstpointer data)
   press (book, "2");
   assert_money (book, "called_off 4000 0");
   hs_app_test_picture (GTK_WIDGET (book->window), "bill-called-off");
-  press (book, "33");
+  press_top (book, "3\n");
   assert_money (book, "squared 4000 0");
   press (book, "2\n");
   assert_money (book, "squared 4000 4000");
+}
+
+static void
+with_job (AppBook *book, void (*act) (HsBook *other, const char *id))
+{
+  g_autoptr (HsBook) other = open_book (book);
+  g_autofree char *id = hs_job_find (other, "A-0022", NULL);
+
+  act (other, id);
+}
+
+static void
+put_in_relay (HsBook *other, const char *id)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *part = hs_part_install (other, id, &(HsInstallEntry) { .what = "heater relay", .why = "due" },
+                                           hs_demo_get_now () + 60 * MINUTE, &error);
+
+  g_assert_no_error (error);
+}
+
+static void
+recommend (HsBook *other, const char *id)
+{
+  const HsAdviceEntry entry
+      = { .wording = "Front pads", .choice = "open", .at = HS_INSTANT_NONE, .chase_on = HS_DATE_NONE };
+  g_autofree char *choice = hs_advice_add (other, id, &entry, hs_demo_get_now () + 60 * MINUTE, NULL);
+
+  g_assert_nonnull (choice);
+}
+
+/* F4 asks once, in plain words; Esc leaves all as it is, Enter squares. */
+static void
+test_asked (AppBook *book, gconstpointer data)
+{
+  prove (book, 20000);
+  app_book_open_job (book, "A-0022", "call");
+  app_book_keys (book, "F4");
+  app_book_settle (book);
+  TOP_SAYS ("No call-out on this bill.");
+  TOP_SAYS ("A-0022 has no price yet");
+  TOP_SAYS ("Not proven because: customer drove off");
+  hs_app_test_picture (app_book_find_top (book), "square-no-call-out");
+  assert_money (book, "proven 8400 0");
+  press_top (book, "1");
+  g_assert_false (hs_app_test_says_part (app_book_find_top (book), "No call-out"));
+  TOP_SAYS ("Total, as it will be frozen");
+  TOP_SAYS ("84.00");
+  TOP_SAYS ("Owed");
+  hs_app_test_picture (app_book_find_top (book), "square");
+  press_top (book, "\x1b");
+  g_assert_null (app_book_find_top (book));
+  assert_money (book, "proven 8400 0");
+  app_book_keys (book, "F4");
+  app_book_settle (book);
+  /* A habit of pressing it twice squares nothing. */
+  app_book_keys (book, "F4");
+  assert_money (book, "proven 8400 0");
+  press_top (book, "\n");
+  g_assert_null (app_book_find_top (book));
+  assert_money (book, "squared 8400 0");
+}
+
+/* An open recommendation stands against it, and 0 leads to it. */
+static void
+test_leads (AppBook *book, gconstpointer data)
+{
+  prove (book, 20000);
+  with_job (book, recommend);
+  app_book_open_job (book, "A-0022", "bill");
+  press (book, "1");
+  press_top (book, "3");
+  TOP_SAYS ("1 recommendation has no answer yet");
+  TOP_SAYS ("Go to the Choices");
+  hs_app_test_picture (app_book_find_top (book), "square-refused");
+  press_top (book, "\n");
+  assert_money (book, "proven 8400 0");
+  g_assert_null (app_book_find_top (book));
+  g_assert_true (hs_app_test_says (hs_window_get_job (book->window), "Told and picked"));
+}
+
+/* A part of which nobody said what it cost is no 0.00: it stops squaring by its name, and 4 asks for it. */
+static void
+test_no_price (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+
+  prove (book, 20000);
+  with_job (book, put_in_relay);
+  page = app_book_open_job (book, "A-0022", "bill");
+  press (book, "1");
+  SAYS ("no price yet");
+  SAYS ("What “heater relay” Cost");
+  hs_app_test_picture (GTK_WIDGET (book->window), "bill-no-price");
+  press_top (book, "3");
+  TOP_SAYS ("“heater relay” on the bill of A-0022 has no price yet");
+  press_top (book, "0");
+  g_assert_null (app_book_find_top (book));
+  page = hs_window_get_job (book->window);
+  press (book, "4");
+  SAYS ("What did “heater relay” cost?");
+  press (book, "\n");
+  SAYS ("Write down what it cost");
+  press (book, "much\n");
+  SAYS ("is not a number that can be used");
+  app_book_press (book, GDK_KEY_Escape);
+  press (book, "4");
+  press (book, "50\n");
+  /* 84.00 for it at 8 % tax: 84.00 + 84.00 + 6.72. */
+  assert_money (book, "proven 17472 0");
+  g_assert_false (hs_app_test_says_part (page, "no price yet"));
+  press_top (book, "3\n");
+  assert_money (book, "squared 17472 0");
 }
 
 int
@@ -186,6 +321,9 @@ main (int argc, char **argv)
   g_test_add ("/app/bill/to-the-change", AppBook, NULL, app_book_open, test_to_the_change, app_book_close);
   g_test_add ("/app/bill/split", AppBook, NULL, app_book_open, test_split, app_book_close);
   g_test_add ("/app/bill/refused", AppBook, NULL, app_book_open, test_refused, app_book_close);
+  g_test_add ("/app/bill/asked", AppBook, NULL, app_book_open, test_asked, app_book_close);
+  g_test_add ("/app/bill/leads", AppBook, NULL, app_book_open, test_leads, app_book_close);
+  g_test_add ("/app/bill/no-price", AppBook, NULL, app_book_open, test_no_price, app_book_close);
   g_test_add ("/app/bill/called-off", AppBook, NULL, app_book_open, test_called_off, app_book_close);
   return g_test_run ();
 }
