@@ -241,7 +241,7 @@ ask (HsBillPane *self, Asks asks, const char *what, const char *text)
   gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
   self->filling = FALSE;
   gtk_entry_set_input_purpose (self->entry,
-                               asks == ASK_AMOUNT || asks == ASK_COST ? GTK_INPUT_PURPOSE_NUMBER : GTK_INPUT_PURPOSE_FREE_FORM);
+                               asks == ASK_GOODWILL ? GTK_INPUT_PURPOSE_FREE_FORM : GTK_INPUT_PURPOSE_NUMBER);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->entry), GTK_ACCESSIBLE_PROPERTY_LABEL, what, -1);
   update_acts (self);
   gtk_widget_grab_focus (GTK_WIDGET (self->entry));

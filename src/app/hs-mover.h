@@ -15,8 +15,8 @@ G_BEGIN_DECLS
  * @number: its number, which what is said names it by
  * @from: the stage it stands in
  *
- * Moves a job to the stage that one key leads to; squaring up, which freezes, is asked for first. What stands against it is said in a toast; at the end of the road
- * that is said too.
+ * Moves a job to the stage that one key leads to; squaring up, which freezes, is asked for first. What stands against
+ * it is said in a window with the other ways there are; at the end of the road that is said too.
  */
 void hs_mover_next (HsPage *page, const char *job_id, const char *number, HsStage from);
 

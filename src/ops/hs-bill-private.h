@@ -19,8 +19,8 @@ gboolean hs_bill_labor (HsBook *book, gint64 minutes, gint64 *ret_cents, GError 
 gboolean hs_bill_tax (HsBook *book, const gint64 *taxed_cents, gsize n_lines, gint64 *ret_line_tax_cents,
                       gint64 *ret_total_cents, GError **error);
 
-/* hs_bill_tax_lines: shares the tax of the whole bill out to its lines (element-type HsLineRow), at the rate of now also
- * what goodwill takes off again; nothing is saved. */
+/* hs_bill_tax_lines: shares the tax of the whole bill out to its lines (element-type HsLineRow), at the rate of now,
+ * also what goodwill takes off again; nothing is saved. */
 gboolean hs_bill_tax_lines (HsBook *book, GPtrArray *lines, GError **error);
 
 /* hs_bill_tax_job: the same of the lines that a job has, and saves them. Needs a transaction. */

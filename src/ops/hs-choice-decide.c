@@ -210,7 +210,8 @@ write_bill (const Decision *decision, gboolean was_yes, GError **error)
     return hs_choice_off_bill (decision->book, decision->row, error);
   if (!yes)
     return TRUE;
-  return check_called_off (decision, error) && answer_group (decision, error) && (was_yes || hs_choice_on_bill (decision->book, decision->row, error))
+  return check_called_off (decision, error) && answer_group (decision, error)
+         && (was_yes || hs_choice_on_bill (decision->book, decision->row, error))
          && check_room (decision, error);
 }
 

@@ -326,7 +326,8 @@ install_part (Install *install, GError **error)
   return fill_battery (install, error)
          && (fill_cover (install), fill_why (install, error)) && fill_odometer (install, error)
          && take_off_old (install, error) && hs_installed_row_save (install->store, install->row, error)
-         && fill_cost (install, error) && add_line (install, error) && take_from_van (install, error) && meet_need (install, error)
+         && fill_cost (install, error) && add_line (install, error) && take_from_van (install, error)
+         && meet_need (install, error)
          && (!install->entry->looks || hs_disturbed_by_part (install->book, install->job, install->row->what,
                                                              install->now, error));
 }

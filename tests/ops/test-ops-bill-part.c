@@ -67,8 +67,8 @@ test_typed (void)
   g_assert_true (hs_settings_set (bay.book, "tax_percent", "8", NOW, NULL));
   finish (&bay, NULL);
   check_unpriced (&bay, "heater relay");
-  refuse_square (&bay, "“heater relay” on the bill of A-0001 has no price yet. Write down what it cost, 0 where nothing "
-                       "is charged for it.");
+  refuse_square (&bay, "“heater relay” on the bill of A-0001 has no price yet. Write down what it cost, 0 where "
+                       "nothing is charged for it.");
   g_assert_true (hs_part_set (bay.book, id, "cost", "50.00", LATER, &error));
   check_unpriced (&bay, NULL);
   hs_ops_test_one (bay.test, "line WHERE what = 'heater relay' AND cost_cents = 5000 AND price_cents = 8400"
