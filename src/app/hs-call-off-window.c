@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Called off. A digit says how and goes to the fee that the settings ask for; Enter goes on to the reason, and does it there. What the book refuses
- * is told here, and everything that was typed stays. */
+/* Called off. A digit says how and goes to the fee that the settings ask for; Enter goes on to the reason, and does it
+ * there. What the book refuses is told here, and everything that was typed stays. */
 
 #include "hs-call-off-window.h"
 

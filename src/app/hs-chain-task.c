@@ -107,7 +107,8 @@ hs_chain_task_dup_title (const HsChainTask *task)
     case HS_CHAIN_STEP_KIND:
       return g_strdup (_("What shows it?"));
     case HS_CHAIN_STEP_READING:
-      return g_strdup (_("Which reading? Those outside their limits stand first, each time the latest before the rest."));
+      return g_strdup (_("Which reading? Those outside their limits stand first, each time the latest before the "
+                         "rest."));
     case HS_CHAIN_STEP_PHOTO:
       return g_strdup (_("Which photo?"));
     case HS_CHAIN_STEP_SEEN:

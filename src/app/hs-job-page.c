@@ -570,7 +570,8 @@ tab_key_cb (HsJobPage *self, guint keyval, guint keycode, GdkModifierType state)
   return GDK_EVENT_STOP;
 }
 
-/* As long as it is printed so, the key goes to the safety list; where there is something to print it stays the print's. */
+/* As long as it is printed so, the key goes to the safety list; where there is something to print it stays the
+ * print's. */
 static void
 print_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {

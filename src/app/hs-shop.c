@@ -264,24 +264,27 @@ add_page (HsShop *self, GType type, const char *name, const char *title)
 static void
 set_keys (HsShop *self)
 {
-  const HsKeyHint jobs[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F11", _("Go to"), "win.go-to" }, { "F4", _("Next stage"), "win.next-stage" },
+  const HsKeyHint jobs[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F11", _("Go to"), "win.go-to" },
+                             { "F4", _("Next stage"), "win.next-stage" },
                              { "F8", _("Squared up"), "win.lock" }, { "F10", _("Undo"), "win.undo" },
                              { "0–9", _("Find"), "win.search" } };
-  const HsKeyHint today[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F11", _("Go to"), "win.go-to" }, { "F5", _("Squeeze in"), "win.squeeze-in" },
+  const HsKeyHint today[] = { { "F3", _("Call slip"), "win.call-slip" }, { "F11", _("Go to"), "win.go-to" },
+                              { "F5", _("Squeeze in"), "win.squeeze-in" },
                               { "F8", _("Lock stop"), "win.lock" }, { "0", _("Re-plan"), "win.replan" },
                               { "F10", _("Undo"), "win.undo" } };
   const HsKeyHint parts[] = { { "+", _("Tick"), "win.tick" }, { "↓", _("Next line"), NULL },
-                              { "F3", _("Call slip"), "win.call-slip" }, { "F11", _("Go to"), "win.go-to" }, { "F10", _("Undo"), "win.undo" } };
+                              { "F3", _("Call slip"), "win.call-slip" }, { "F11", _("Go to"), "win.go-to" },
+                              { "F10", _("Undo"), "win.undo" } };
   const HsKeyHint vehicles[] = { { "↓", _("Next hit"), NULL }, { "Enter", _("Open"), "win.open" },
                                  { "Esc", _("Clear"), "win.clear" }, { "F11", _("Go to"), "win.go-to" },
                                  { "F10", _("Undo"), "win.undo" } };
   const HsKeyHint money[] = { { "Enter", _("Open job"), NULL }, { "F3", _("Call slip"), "win.call-slip" },
-                              { "F11", _("Go to"), "win.go-to" },
-                              { "F10", _("Undo"), "win.undo" } };
-  const HsKeyHint job[] = { { "Esc", _("Back"), "win.back" },           { "F3", _("Call slip"), "win.call-slip" },
+                              { "F11", _("Go to"), "win.go-to" }, { "F10", _("Undo"), "win.undo" } };
+  const HsKeyHint job[] = { { "Esc", _("Back"), "win.back" },            { "F3", _("Call slip"), "win.call-slip" },
                             { "F4", _("Next stage"), "win.next-stage" }, { "F11", _("Go to"), "win.go-to" },
-                            { "F10", _("Undo"), "win.undo" },            { "F7", _("Customer"), "win.customer" },     { "PgDn", _("Next tab"), "win.next-day" },
-                            { "F6", _("Usual job"), "win.why" },         { "F8", _("Phone"), "win.lock" } };
+                            { "F10", _("Undo"), "win.undo" },            { "F7", _("Customer"), "win.customer" },
+                            { "PgDn", _("Next tab"), "win.next-day" },   { "F6", _("Usual job"), "win.why" },
+                            { "F8", _("Phone"), "win.lock" } };
 
   hs_window_set_keys (self->window, "jobs", jobs, G_N_ELEMENTS (jobs));
   hs_window_set_keys (self->window, "today", today, G_N_ELEMENTS (today));

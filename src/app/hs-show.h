@@ -3,7 +3,7 @@
 
 #pragma once
 
-#include "hs-find.h"
+#include "hs-battery-fact.h"
 #include "hs-ledger.h"
 #include "hs-travel.h"
 #include "hs-verdict-label.h"

@@ -86,7 +86,8 @@ void hs_usual_window_go_to (HsUsualWindow *self, HsUsualStep step);
 /* hs_usual_window_finish_task: what a deed came to; what was refused is told. */
 gboolean hs_usual_window_finish_task (HsUsualWindow *self, GObject *source, GAsyncResult *result, gpointer *ret_answer);
 
-/* The safety list (hs-usual-safe.c): goes to it, or past it where it was gone through; lays its items out; takes a key. */
+/* The safety list (hs-usual-safe.c): goes to it, or past it where it was gone through; lays its items out; takes a
+ * key. */
 void hs_usual_window_go_to_safe (HsUsualWindow *self);
 void hs_usual_window_show_safe (HsUsualWindow *self);
 gboolean hs_usual_window_press_safe (HsUsualWindow *self, char sign);

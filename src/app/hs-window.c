@@ -458,8 +458,7 @@ hs_window_name_key (HsWindow *self, const char *name, const char *action, const 
 }
 
 void
-hs_window_show_page (HsWindow   *self,
-                     const char *name)
+hs_window_show_page (HsWindow *self, const char *name)
 {
   g_return_if_fail (HS_IS_WINDOW (self));
 
@@ -485,10 +484,7 @@ hs_window_get_page (HsWindow *self)
 }
 
 void
-hs_window_open_job (HsWindow   *self,
-                    const char *title,
-                    GtkStack   *tabs,
-                    GtkWidget  *page)
+hs_window_open_job (HsWindow *self, const char *title, GtkStack *tabs, GtkWidget *page)
 {
   GtkWidget *old;
 

@@ -6,6 +6,8 @@
 
 #include "hs-deed-merge.h"
 
+#include "hs-call-find.h"
+
 #include <string.h>
 
 #define N_TEXTS 12

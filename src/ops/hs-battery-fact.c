@@ -6,7 +6,7 @@
  * date is known colors the sentence: what a stamp or a customer says is never told as what we did. Reads only.
  */
 
-#include "hs-find.h"
+#include "hs-battery-fact.h"
 
 #include "hs-installed-row.h"
 #include "hs-job-row.h"

@@ -3,8 +3,7 @@
 
 #pragma once
 
-#include "hs-find.h"
-#include "hs-date.h"
+#include "hs-book.h"
 
 G_BEGIN_DECLS
 
@@ -33,16 +32,5 @@ gboolean hs_call_name_load (HsBook *book, const char *job_id, HsCallName **ret_n
 
 /* hs_call_name_take: the customer is called from now on what was given; refused where nothing else was. */
 gboolean hs_call_name_take (HsBook *book, const char *job_id, HsInstant now, GError **error);
-
-/**
- * hs_call_find:
- * @job_id: (nullable): the job of the slip that asks, as soon as there is one
- *
- * hs_find() for a call slip: what is known by that slip alone is nobody whom the book knows.
- *
- * Returns: (transfer full) (element-type HsHit): newest first
- */
-GPtrArray *hs_call_find (HsBook *book, const char *job_id, const char *words, guint limit, HsInstant now,
-                         GError **error);
 
 G_END_DECLS

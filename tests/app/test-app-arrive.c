@@ -568,7 +568,8 @@ assert_takes_none (AppBook *book, GtkWidget *page)
 
   hs_job_page_go (HS_JOB_PAGE (page), "findings", NULL, NULL);
   app_book_settle (book);
-  g_assert_true (hs_app_test_says_part (page, "A-0021 was called off: nothing is measured on it. F4 takes it up again."));
+  g_assert_true (hs_app_test_says_part (page,
+                                        "A-0021 was called off: nothing is measured on it. F4 takes it up again."));
   hs_app_test_picture (GTK_WIDGET (book->window), "arrive-called-off");
   app_book_type (book, "1124\n");
   hs_job_page_go (HS_JOB_PAGE (page), "after", NULL, NULL);

@@ -171,8 +171,9 @@ def usual_by_reader(shop):
     reader.put("Phone", "0111", within="Call slip")
     reader.push("Usual Job")
     for says, choice in (("Jump start", "Jump start · 65.00"), ("Does the customer say yes", "Yes, on the phone"),
-                         ("is it safe?", "Safe here"), ("Why did it happen?", "lamp left on"), ("Not tested", "Key turned to start: starts"),
-                         ("How is it paid?", "cash"), ("Square it up?", "Square Up")):
+                         ("is it safe?", "Safe here"), ("Why did it happen?", "lamp left on"),
+                         ("Not tested", "Key turned to start: starts"), ("How is it paid?", "cash"),
+                         ("Square it up?", "Square Up")):
         reader.wait_says(says)
         reader.push(choice, within="Usual Job")
     reader.wait_says("To pay 0.00")

@@ -33,8 +33,8 @@ class Safety(Arrive):
         self.run_cli("safety", PLAIN, "alone", "not_here")
         after = self.ask("safety", PLAIN, "safe")
         self.assertEqual((after["note"], after["open"]), ("safe here", 0))
-        self.assertEqual(self.answers(PLAIN), {"traffic": "done", "slope": "done", "alone": "not_here", "jacking": "done",
-                                                "battery_acid": "done", "closed_garage": "done"})
+        self.assertEqual(self.answers(PLAIN), {"traffic": "done", "slope": "done", "alone": "not_here",
+                                               "jacking": "done", "battery_acid": "done", "closed_garage": "done"})
         shown = self.run_cli("safety", PLAIN).stdout
         self.assertIn("safe here\n", shown)
         self.assertIn("maker, local codes and licensed practice come first", shown)

@@ -4,6 +4,8 @@
 /* A caller who gives another name than the book knows: both are kept, and one deed calls the customer so. */
 
 #include "hs-call-name.h"
+
+#include "hs-call-find.h"
 #include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-ops-test.h"
