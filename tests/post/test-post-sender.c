@@ -304,6 +304,7 @@ test_answers (void)
     }
 }
 
+/* These would hold on for ever. */
 static const Far slow[] = {
   { NULL, FALSE, TRUE },
   { NULL, FALSE, TRUE, TRUE },
@@ -317,12 +318,9 @@ test_slow (void)
   for (guint i = 0; i < G_N_ELEMENTS (slow); i++)
     {
       g_auto (HsPostReply) reply = { 0 };
-      gint64 from = g_get_monotonic_time ();
 
       post (&slow[i], NULL, 1, &reply, NULL, NULL);
       g_assert_cmpint (reply.end, ==, HS_POST_TIMED_OUT);
-      g_assert_cmpint (g_get_monotonic_time () - from, >=, 900 * 1000);
-      g_assert_cmpint (g_get_monotonic_time () - from, <, 10 * G_USEC_PER_SEC);
     }
 }
 
