@@ -681,6 +681,7 @@ hs_job_page_init (HsJobPage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   hs_spoken_stack (self->stack);
   hs_spoken_stack (self->faces);
+  hs_key_button_set_wraps (self->unsafe, TRUE);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect_object (keys, "key-pressed", G_CALLBACK (tab_key_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
