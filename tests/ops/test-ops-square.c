@@ -65,10 +65,8 @@ test_in_turn (void)
   g_assert_true (bare->no_work && bare->may_price);
   g_assert_cmpint (bare->minutes, ==, 40);
   g_assert_cmpint (bare->work_cents, ==, 8400);
-  check_refused (&bay, "covers 0.00", "choices");
-  part = bay_fit (&bay, &(HsInstallEntry) { .what = "relay" });
-  check_refused (&bay, "does not say why the old one failed", "after");
-  g_assert_true (hs_part_set (bay.book, part, "why", "due", LATER, NULL));
+  check_refused (&bay, "has no price yet; price it first", "bill");
+  part = bay_fit (&bay, &(HsInstallEntry) { .what = "relay", .why = "due" });
   choice = hs_advice_add (bay.book, bay.job, &pads, LATER, NULL);
   check_refused (&bay, "1 recommendation has no answer yet", "choices");
   g_assert_true (hs_choice_decide (bay.book, choice, &(HsChoiceAnswer) { .choice = "no", .by = "Teo", .means = "phone",
