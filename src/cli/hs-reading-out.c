@@ -64,10 +64,11 @@ print_line (const char *title, const char *text)
 void
 hs_reading_out_print (const HsReadingResult *result)
 {
+  static const HsTongue tongue = { gettext, ngettext };
   hs_cli_print ("%s%s%s, %s: %s", hs_cli_data (result->name), result->place != NULL ? ", " : "",
                 result->place != NULL ? result->place : "", result->phase, hs_cli_data (result->value_text));
   if (result->word != NULL)
-    hs_cli_print ("  [%s]", hs_cli_data (result->word));
+    hs_cli_print ("  [%s]", hs_verdict_word_in (result->word, &tongue));
   if (result->note != NULL)
     hs_cli_print ("  %s", result->note);
   hs_cli_print ("\n");

@@ -61,6 +61,20 @@ hs_verdict_better (HsVerdict a, HsVerdict b)
   return verdicts[a].rank <= verdicts[b].rank ? a : b;
 }
 
+const char *
+hs_verdict_word_in (const char *word, const HsTongue *in)
+{
+  for (guint i = 0; word != NULL && i < HS_N_VERDICTS; i++)
+    if (g_str_equal (word, hs_verdict_word ((HsVerdict) i)))
+      {
+        g_autofree char *key = g_strconcat ("verdict\004", word, NULL);
+        const char *said = in->gettext (key);
+
+        return g_str_equal (said, key) ? word : said;
+      }
+  return word != NULL && *word != '\0' ? in->gettext (word) : word;
+}
+
 char *
 hs_verdict_source_text (const char *source, const char *sure)
 {

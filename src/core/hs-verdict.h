@@ -5,6 +5,8 @@
 
 #include <glib.h>
 
+#include "hs-tongue.h"
+
 G_BEGIN_DECLS
 
 /**
@@ -31,6 +33,10 @@ const char *hs_verdict_id (HsVerdict verdict);
 
 /* hs_verdict_word: (transfer none): as it is shown, e.g. "cannot tell". */
 const char *hs_verdict_word (HsVerdict verdict);
+
+/* hs_verdict_word_in: (transfer none) (nullable): the word in the box of a verdict, in another language. The plain
+ * words have the context `verdict`, for some of them mean something else elsewhere. */
+const char *hs_verdict_word_in (const char *word, const HsTongue *in);
 
 /* hs_verdict_shape: (transfer none): the box that stands for it: plain, thin, heavy, dashed, dotted. */
 const char *hs_verdict_shape (HsVerdict verdict);

@@ -61,8 +61,8 @@ put_value (const Gather *gather, const HsReadingResult *result, HsProofValue *va
   const char *why_not = find_why_not (gather, result);
 
   value->text = why_not != NULL ? g_strdup_printf (gather->in->gettext ("not measured: %s"), why_not)
-                                : g_strdup (result->value_text);
-  value->word = why_not != NULL ? NULL : g_strdup (result->word);
+                                : g_strdup (hs_verdict_word_in (result->value_text, gather->in));
+  value->word = why_not != NULL ? NULL : g_strdup (hs_verdict_word_in (result->word, gather->in));
   value->do_not_drive = g_strcmp0 (result->word, HS_DO_NOT_DRIVE_WORD) == 0;
   if (why_not != NULL || !hs_verdict_parse (result->verdict, &value->verdict, NULL))
     value->verdict = HS_VERDICT_CANNOT_TELL;
@@ -91,9 +91,9 @@ add_change (const Gather *gather, const HsReadingResult *before, const HsReading
   const HsReadingResult *any = by_after ? after : before;
   HsProofChange *change = hs_proof_sheet_add_change (gather->sheet);
 
-  change->name = g_strdup (any->name);
+  change->name = g_strdup (gather->in->gettext (any->name));
   change->place = g_strdup (any->place);
-  change->limit = g_strdup (any->limit);
+  change->limit = g_strdup (hs_verdict_word_in (any->limit, gather->in));
   change->source = any->source == NULL ? NULL : hs_verdict_source_text (any->source, any->sure);
   if (before != NULL)
     put_value (gather, before, &change->before);

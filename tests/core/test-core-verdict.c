@@ -93,12 +93,44 @@ test_source_text (void)
     }
 }
 
+static char *
+say_other (const char *text)
+{
+  if (g_str_equal (text, "verdict\004outside"))
+    return (char *) "fuera";
+  if (g_str_equal (text, "outside"))
+    return (char *) "de fuera";
+  return g_str_equal (text, "flat") ? (char *) "descargada" : (char *) text;
+}
+
+static char *
+say_other_number (const char *one, const char *many, gulong n)
+{
+  return (char *) (n == 1 ? one : many);
+}
+
+/* Plain words by their context, words of a limit without one, the owner's own as they are. */
+static void
+test_word_in (void)
+{
+  static const HsTongue other = { say_other, say_other_number };
+  static const char *const rows[][2] = {
+    { "outside", "fuera" }, { "within", "within" }, { "flat", "descargada" }, { "my own", "my own" }, { "", "" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    g_assert_cmpstr (hs_verdict_word_in (rows[i][0], &other), ==, rows[i][1]);
+  g_assert_cmpstr (hs_verdict_word_in ("outside", &hs_tongue_english), ==, "outside");
+  g_assert_null (hs_verdict_word_in (NULL, &other));
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/verdict/words-and-shapes", test_words_and_shapes);
   g_test_add_func ("/verdict/source-text", test_source_text);
+  g_test_add_func ("/verdict/word-in", test_word_in);
   g_test_add_func ("/verdict/refuses", test_refuses);
   g_test_add_func ("/verdict/better", test_better);
   return g_test_run ();

@@ -74,6 +74,44 @@ test_declined (void)
 }
 
 /* What was read in a place, by whom the limit is, and what could not be read. */
+static char *
+say_other (const char *text)
+{
+  static const char *const words[][2] = {
+    { "Charging", "Carga" },
+    { "not charging", "no carga" },
+    { "verdict\004within", "dentro" },
+    { "The reason for “{effect}”: {cause}{proof}", "El motivo de «{effect}»: {cause}{proof}" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
+    if (g_str_equal (words[i][0], text))
+      return (char *) words[i][1];
+  return (char *) text;
+}
+
+static char *
+say_other_number (const char *one, const char *many, gulong n)
+{
+  return (char *) (n == 1 ? one : many);
+}
+
+/* The sheet is in the language that asks for it: checks, verdicts and why it failed; the customer's words stay. */
+static void
+test_other_tongue (void)
+{
+  static const HsTongue other = { say_other, say_other_number };
+  HsBook *book = ops_demo_book ();
+  g_autofree char *job = hs_job_find (book, "A-0013", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsProofSheet) sheet = hs_proof_sheet_load (book, job, &other, NOW, &error);
+
+  g_assert_no_error (error);
+  has_change (sheet, 0, "Carga: 12.30 V [no carga] → 14.08 V [dentro]");
+  g_assert_true (g_str_has_prefix (g_ptr_array_index (sheet->why, 0), "El motivo de «"));
+  g_assert_cmpstr (sheet->complaint, ==, "battery lamp, slow crank");
+}
+
 static void
 test_unproved (void)
 {
@@ -302,6 +340,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/proof-load/declined", test_declined);
+  g_test_add_func ("/proof-load/other-tongue", test_other_tongue);
   g_test_add_func ("/proof-load/unproved", test_unproved);
   g_test_add_func ("/proof-load/changes", test_changes);
   g_test_add_func ("/proof-load/parts", test_parts);
