@@ -186,7 +186,9 @@ find_vehicle (HsStore *store, const HsCallSlip *slip, const HsJobRow *job, HsVeh
       return TRUE;
     }
   vehicle = hs_vehicle_row_new ();
-  hs_row_set (&vehicle->plate, slip->plate);
+  vehicle->plate = hs_plate_dup_bare (slip->plate, error);
+  if (vehicle->plate == NULL)
+    return FALSE;
   hs_row_set (&vehicle->make, hs_ops_blank_to_null (slip->make));
   hs_row_set (&vehicle->model, hs_ops_blank_to_null (slip->model));
   if (!hs_vehicle_row_save (store, vehicle, error))

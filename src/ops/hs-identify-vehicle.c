@@ -52,25 +52,48 @@ take_vehicle (HsStore *store, HsJobRow *job, const char *plate, HsIdentified *re
   if (vehicle == NULL)
     {
       vehicle = hs_vehicle_row_new ();
-      hs_row_set (&vehicle->plate, plate);
-      if (!hs_vehicle_row_save (store, vehicle, error))
+      vehicle->plate = hs_plate_dup_bare (plate, error);
+      if (vehicle->plate == NULL || !hs_vehicle_row_save (store, vehicle, error))
         return FALSE;
     }
   hs_row_set (&job->vehicle_id, vehicle->id);
   return hs_job_row_save (store, job, error);
 }
 
-static gboolean
-check_stranger (HsStore *store, const HsVehicleRow *vehicle, const char *plate, GError **error)
+static const char *
+name_of (const HsVehicleRow *vehicle)
 {
-  g_autoptr (GPtrArray) others = NULL;
+  return vehicle->plate != NULL ? vehicle->plate : "one without a plate";
+}
 
-  if (!hs_vehicle_row_list_by_plate (store, plate, &others, error))
+/* @ret_bare: the plate as it is read, if it is nobody else's. A plate of several is asked about, but for the vehicle of
+ * the call. */
+static gboolean
+check_stranger (HsStore *store, const HsJobRow *job, const HsVehicleRow *vehicle, const char *plate, char **ret_bare,
+                GError **error)
+{
+  HsPlateHint hint = { vehicle->id, job->customer_id, NULL };
+  g_autoptr (HsVehicleRow) found = NULL;
+  g_autofree char *bare = NULL;
+  g_autofree char *key = NULL;
+
+  if (!hs_plate_find_vehicle (store, plate, &hint, &found, error))
     return FALSE;
-  for (guint i = 0; i < others->len; i++)
-    if (!g_str_equal (((const HsVehicleRow *) g_ptr_array_index (others, i))->id, vehicle->id))
-      return hs_ops_refuse (error, "“%s” is another vehicle of this book; this call is for %s. If that one stands "
-                                   "here, write its plate into the call.", plate, vehicle->plate);
+  if (found != NULL && g_str_equal (found->id, vehicle->id))
+    {
+      *ret_bare = g_strdup (vehicle->plate);
+      return TRUE;
+    }
+  if (found == NULL && (bare = hs_plate_dup_bare (plate, error)) == NULL)
+    return FALSE;
+  if (found != NULL)
+    return hs_ops_refuse (error, "“%s” is another vehicle of this book; this call is for %s. If that one stands here, "
+                                 "write “%s” into the call.", plate, name_of (vehicle), plate);
+  key = hs_plate_normalize (bare);
+  if (g_strcmp0 (vehicle->plate_key, key) == 0)
+    return hs_ops_refuse (error, "“%s” is a vehicle that this book does not have yet; this call is for %s. If that one "
+                                 "stands here, write “%s” into the call.", plate, name_of (vehicle), plate);
+  *ret_bare = g_steal_pointer (&bare);
   return TRUE;
 }
 
@@ -94,6 +117,8 @@ identify_plate (HsStore *store, HsJobRow *job, const char *plate, const char *wh
 {
   g_autofree char *key = hs_plate_normalize (plate == NULL ? "" : plate);
   g_autofree char *said = hs_ops_said_back (plate);
+  g_autofree char *bare = NULL;
+  g_autofree char *bare_key = NULL;
   g_autoptr (HsVehicleRow) vehicle = NULL;
 
   if (*key == '\0')
@@ -101,16 +126,16 @@ identify_plate (HsStore *store, HsJobRow *job, const char *plate, const char *wh
   hs_ops_note (store, job->id, "plate: %s", plate);
   if (job->vehicle_id == NULL)
     return take_vehicle (store, job, plate, ret_how, error);
-  if (!load_vehicle (store, job, &vehicle, error))
+  if (!load_vehicle (store, job, &vehicle, error)
+      || !check_stranger (store, job, vehicle, plate, &bare, error))
     return FALSE;
   *ret_how = vehicle->plate == NULL ? HS_IDENTIFIED_WRITTEN : HS_IDENTIFIED_AGREES;
-  if (g_strcmp0 (vehicle->plate_key, key) == 0)
+  bare_key = hs_plate_normalize (bare);
+  if (g_strcmp0 (vehicle->plate_key, bare_key) == 0)
     return TRUE;
-  if (!check_stranger (store, vehicle, plate, error))
-    return FALSE;
   if (vehicle->plate == NULL)
     {
-      hs_row_set (&vehicle->plate, plate);
+      hs_row_set (&vehicle->plate, bare);
       return hs_vehicle_row_save (store, vehicle, error);
     }
   if (why == NULL)
@@ -118,7 +143,7 @@ identify_plate (HsStore *store, HsJobRow *job, const char *plate, const char *wh
                                  "other plate into the call, or give the reason for the new one.",
                           vehicle->plate, said);
   *ret_how = HS_IDENTIFIED_CORRECTED;
-  return change_plate (store, vehicle, plate, today, why, error);
+  return change_plate (store, vehicle, bare, today, why, error);
 }
 
 gboolean

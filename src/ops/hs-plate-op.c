@@ -16,6 +16,8 @@
 /* Their owners and makes are read out: more than a digit's worth are no choice. */
 #define MOST_NAMED 9
 
+#define MOST_DIGITS 2
+
 static gboolean
 owns (HsStore *store, const HsVehicleRow *vehicle, const char *customer_id, gboolean *ret_owns, GError **error)
 {
@@ -80,53 +82,94 @@ describe (HsStore *store, const HsVehicleRow *vehicle, guint digit, GString *tex
   return TRUE;
 }
 
+/* @said: (nullable): the figure that was written and is none of them. */
 static gboolean
-refuse_several (HsStore *store, GPtrArray *vehicles, const char *plate, GError **error)
+refuse_several (HsStore *store, GPtrArray *vehicles, const char *plate, const char *said, GError **error)
 {
   g_autoptr (GString) text = g_string_new (NULL);
 
   for (guint i = 0; i < MIN (vehicles->len, MOST_NAMED); i++)
     if (!describe (store, g_ptr_array_index (vehicles, i), i + 1, text, error))
       return FALSE;
-  return hs_ops_refuse (error, "Which “%s”? %s. Write its figure behind the plate: “%s/1”.", plate, text->str, plate);
+  if (said != NULL)
+    return hs_ops_refuse (error, "There is no “%s”; “%s” is: %s. Write its figure behind the plate: “%s/1”, or “%s/0” "
+                                 "for none of these.", said, plate, text->str, plate, plate);
+  return hs_ops_refuse (error, "Which “%s”? %s. Write its figure behind the plate: “%s/1”, or “%s/0” for none of "
+                               "these.", plate, text->str, plate, plate);
 }
 
-/* "TDM 1315/2": the second of those that share the plate. */
+/* "TDM 1315/2": the figure, and the plate without it; %FALSE where there is none. */
 static gboolean
-find_nth (HsStore *store, const char *plate, GPtrArray **ret_vehicles, guint *ret_nth, GError **error)
+split_figure (const char *plate, char **ret_bare, guint64 *ret_figure)
 {
   const char *slash = strrchr (plate, '/');
-  g_autofree char *bare = slash != NULL ? g_strndup (plate, (gsize) (slash - plate)) : NULL;
 
-  *ret_nth = 0;
-  *ret_vehicles = g_ptr_array_new ();
-  if (slash == NULL || !g_ascii_isdigit (slash[1]) || slash[2] != '\0')
-    return TRUE;
-  g_clear_pointer (ret_vehicles, g_ptr_array_unref);
-  *ret_nth = (guint) g_ascii_digit_value (slash[1]);
-  return hs_vehicle_row_list_by_plate (store, bare, ret_vehicles, error);
+  if (slash == NULL || slash[1] == '\0' || strlen (slash + 1) > MOST_DIGITS
+      || strspn (slash + 1, "0123456789") != strlen (slash + 1))
+    return FALSE;
+  *ret_bare = g_strstrip (g_strndup (plate, (gsize) (slash - plate)));
+  *ret_figure = g_ascii_strtoull (slash + 1, NULL, 10);
+  return **ret_bare != '\0';
+}
+
+/* The one of @vehicles that the figure behind the plate means; 0 means none of them. */
+static gboolean
+take_figure (HsStore *store, GPtrArray *vehicles, const char *plate, const char *bare, guint64 figure,
+             HsVehicleRow **ret_vehicle, GError **error)
+{
+  if (figure > vehicles->len)
+    return refuse_several (store, vehicles, bare, plate, error);
+  *ret_vehicle = figure > 0 ? hs_vehicle_row_copy (g_ptr_array_index (vehicles, figure - 1)) : NULL;
+  return TRUE;
+}
+
+static gboolean
+take_plate (HsStore *store, GPtrArray *vehicles, const char *plate, const HsPlateHint *hint, HsVehicleRow **ret_vehicle,
+            GError **error)
+{
+  const HsVehicleRow *only = NULL;
+
+  if (vehicles->len == 1)
+    only = g_ptr_array_index (vehicles, 0);
+  else if (vehicles->len > 1 && !find_only (store, vehicles, hint, &only, error))
+    return FALSE;
+  if (vehicles->len > 1 && only == NULL)
+    return refuse_several (store, vehicles, plate, NULL, error);
+  *ret_vehicle = only != NULL ? hs_vehicle_row_copy (only) : NULL;
+  return TRUE;
 }
 
 gboolean
 hs_plate_find_vehicle (HsStore *store, const char *plate, const HsPlateHint *hint, HsVehicleRow **ret_vehicle,
                        GError **error)
 {
-  g_autoptr (GPtrArray) vehicles = NULL, shared = NULL;
-  const HsVehicleRow *only = NULL;
-  guint nth = 0;
+  g_autoptr (GPtrArray) vehicles = NULL;
+  g_autofree char *bare = NULL;
+  guint64 figure;
 
-  if (!hs_vehicle_row_list_by_plate (store, plate, &vehicles, error))
-    return FALSE;
-  if (vehicles->len == 1)
-    only = g_ptr_array_index (vehicles, 0);
-  else if (vehicles->len > 1 && !find_only (store, vehicles, hint, &only, error))
-    return FALSE;
-  if (vehicles->len > 1 && only == NULL)
-    return refuse_several (store, vehicles, plate, error);
-  if (vehicles->len == 0 && !find_nth (store, plate, &shared, &nth, error))
-    return FALSE;
-  if (shared != NULL && shared->len > 1 && nth >= 1 && nth <= shared->len)
-    only = g_ptr_array_index (shared, nth - 1);
-  *ret_vehicle = only != NULL ? hs_vehicle_row_copy (only) : NULL;
-  return TRUE;
+  if (split_figure (plate, &bare, &figure))
+    {
+      if (!hs_vehicle_row_list_by_plate (store, bare, &vehicles, error))
+        return FALSE;
+      if (vehicles->len > 0)
+        return take_figure (store, vehicles, plate, bare, figure, ret_vehicle, error);
+      g_clear_pointer (&vehicles, g_ptr_array_unref);
+    }
+  return hs_vehicle_row_list_by_plate (store, plate, &vehicles, error)
+         && take_plate (store, vehicles, plate, hint, ret_vehicle, error);
+}
+
+char *
+hs_plate_dup_bare (const char *plate, GError **error)
+{
+  g_autofree char *bare = NULL;
+  guint64 figure;
+
+  if (!split_figure (plate, &bare, &figure))
+    return g_strdup (plate);
+  if (figure == 0)
+    return g_steal_pointer (&bare);
+  hs_ops_refuse (error, "No vehicle of this book has “%s”, so there is no “%s”. Write the plate without the figure.",
+                 bare, plate);
+  return NULL;
 }
