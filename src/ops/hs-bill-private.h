@@ -51,8 +51,11 @@ gboolean hs_bill_drop_outrun (HsBook *book, const HsJobRow *job, HsInstant now, 
 /* hs_call_off_drop_lines: takes off the bill what was not put in. Needs a transaction. */
 gboolean hs_call_off_drop_lines (HsBook *book, const char *job_id, GError **error);
 
+/* hs_call_off_drop_empty: takes off the bill the goodwill that nothing is left of. Needs a transaction. */
+gboolean hs_call_off_drop_empty (HsStore *store, const char *job_id, GError **error);
+
 /* hs_call_off_take_up: takes the fee of a job that was called off away and puts back on the bill what the customer said
- * yes to. Needs a transaction. */
+ * yes to, on the house if it was. Needs a transaction. */
 gboolean hs_call_off_take_up (HsBook *book, const HsJobRow *job, GError **error);
 
 /* hs_bill_known_cost: what the part of the catalog costs this job: as it was quoted, else as the cheapest counter asked

@@ -66,6 +66,16 @@ add_paper (HsBook *book, const char *job_id, GError **error)
   return hs_visit_row_save (store, visit, error);
 }
 
+/* A gift of nothing is no price. */
+static gboolean
+is_empty (GPtrArray *lines)
+{
+  for (guint i = 0; i < lines->len; i++)
+    if (!g_str_equal (((const HsLineRow *) g_ptr_array_index (lines, i))->kind, "goodwill"))
+      return FALSE;
+  return TRUE;
+}
+
 /* What was picked is on the bill before the job is priced; the work by the clock is not. What was called off without a
  * word on how would be told from a repair by nothing. */
 gboolean
@@ -74,7 +84,7 @@ hs_bill_check_priced (HsBook *book, const HsJobRow *job, GPtrArray *lines, const
   g_autofree char *more = hs_money_format_grouped (clock->more_cents, hs_book_get_currency (book));
   const HsLineRow *unpriced;
 
-  if (lines->len == 0)
+  if (is_empty (lines))
     return hs_ops_refuse (error, "%s has no price yet; price it first, even if it is on the house.", job->number);
   if (hs_job_row_is_called_off (job) && job->called_off_how == NULL)
     return hs_ops_refuse (error, "%s does not say how it was called off. Take it up again and call it off as canceled, "
@@ -116,7 +126,10 @@ move_priced (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
 static gboolean
 tax_open_job (HsBook *book, const HsJobRow *job, GError **error)
 {
-  return g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)) || hs_bill_tax_job (book, job->id, error);
+  if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
+    return TRUE;
+  return (!hs_job_row_is_called_off (job) || hs_call_off_drop_empty (hs_book_get_store (book), job->id, error))
+         && hs_bill_tax_job (book, job->id, error);
 }
 
 static gboolean

@@ -47,6 +47,13 @@ is_given (const HsLineRow *line)
   return g_str_equal (line->kind, "goodwill") || g_str_equal (line->kind, "discount");
 }
 
+/* Everything was on the house, not the one option of a choice. */
+static gboolean
+is_goodwill (const HsLineRow *line)
+{
+  return line->advice_line_id == NULL && g_str_equal (line->kind, "goodwill");
+}
+
 /* (nullable): the option that the line comes of. */
 static gboolean
 find_option (HsStore *store, const HsLineRow *line, char **ret_option_id, GError **error)
@@ -69,7 +76,7 @@ find_stays (HsStore *store, GPtrArray *lines, const HsLineRow *line, gboolean *r
 {
   g_autofree char *option = NULL;
 
-  *ret_stays = line->installed_part_id != NULL;
+  *ret_stays = line->installed_part_id != NULL || is_goodwill (line);
   if (*ret_stays || !(is_given (line) || g_str_equal (line->kind, "core_deposit")))
     return TRUE;
   if (!find_option (store, line, &option, error))
@@ -122,11 +129,10 @@ trim_given (GPtrArray *lines)
   for (guint i = 0; i < lines->len; i++)
     {
       HsLineRow *line = g_ptr_array_index (lines, i);
-      gboolean goodwill = line->advice_line_id == NULL && g_str_equal (line->kind, "goodwill");
 
       if (is_given (line))
         {
-          line->price_cents = MAX (line->price_cents, -(goodwill ? before.price_cents : rest.price_cents));
+          line->price_cents = MAX (line->price_cents, -(is_goodwill (line) ? before.price_cents : rest.price_cents));
           line->tax_cents = MAX (line->tax_cents, -before.tax_cents);
           rest.price_cents += line->price_cents;
         }
@@ -135,10 +141,11 @@ trim_given (GPtrArray *lines)
     }
 }
 
+/* That it was on the house is known by the line also where nothing of it is left. */
 static gboolean
 save_rest (HsStore *store, HsLineRow *line, GError **error)
 {
-  return is_given (line) && line->price_cents == 0 ? hs_line_row_delete (store, line->id, error)
+  return is_given (line) && !is_goodwill (line) && line->price_cents == 0 ? hs_line_row_delete (store, line->id, error)
                                                    : hs_line_row_save (store, line, error);
 }
 
@@ -177,15 +184,29 @@ drop_fee (HsStore *store, const char *job_id, GError **error)
 }
 
 gboolean
-hs_call_off_take_up (HsBook *book, const HsJobRow *job, GError **error)
+hs_call_off_drop_empty (HsStore *store, const char *job_id, GError **error)
+{
+  g_autoptr (GPtrArray) lines = NULL;
+
+  if (!hs_line_row_list_of (store, job_id, &lines, error))
+    return FALSE;
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+
+      if (is_goodwill (line) && line->price_cents == 0 && !hs_line_row_delete (store, line->id, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+put_yes_back (HsBook *book, const char *job_id, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) options = NULL;
 
-  /* Only moved off the road, it has no fee. */
-  if (job->called_off_how != NULL && !drop_fee (store, job->id, error))
-    return FALSE;
-  if (!hs_advice_row_list_of (store, job->id, &options, error))
+  if (!hs_advice_row_list_of (store, job_id, &options, error))
     return FALSE;
   for (guint i = 0; i < options->len; i++)
     {
@@ -195,6 +216,101 @@ hs_call_off_take_up (HsBook *book, const HsJobRow *job, GError **error)
         return FALSE;
     }
   return TRUE;
+}
+
+/* What came back in @lines since @before; @ret_goodwill: (nullable): the line by which all of it is on the house. */
+static HsJobSums
+sum_back (GPtrArray *before, GPtrArray *lines, HsLineRow **ret_goodwill)
+{
+  HsJobSums back = { 0 };
+
+  *ret_goodwill = NULL;
+  for (guint i = 0; i < lines->len; i++)
+    {
+      HsLineRow *line = g_ptr_array_index (lines, i);
+
+      if (is_goodwill (line))
+        *ret_goodwill = line;
+      else
+        {
+          back.price_cents += line->price_cents;
+          back.tax_cents += line->tax_cents;
+        }
+    }
+  for (guint i = 0; i < before->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (before, i);
+
+      back.price_cents -= is_goodwill (line) ? 0 : line->price_cents;
+      back.tax_cents -= is_goodwill (line) ? 0 : line->tax_cents;
+    }
+  return back;
+}
+
+static gboolean
+has_line (GPtrArray *lines, const char *id)
+{
+  for (guint i = 0; i < lines->len; i++)
+    if (g_str_equal (((const HsLineRow *) g_ptr_array_index (lines, i))->id, id))
+      return TRUE;
+  return FALSE;
+}
+
+/* What was put in after it was given stays behind the goodwill. */
+static gboolean
+move_behind (HsStore *store, GPtrArray *before, GPtrArray *lines, GError **error)
+{
+  gboolean behind = FALSE;
+
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+      g_autoptr (HsLineRow) moved = hs_line_row_copy (line);
+
+      g_clear_pointer (&moved->id, g_free);
+      if (behind && has_line (before, line->id)
+          && !(hs_line_row_delete (store, line->id, error) && hs_line_row_save (store, moved, error)))
+        return FALSE;
+      behind |= is_goodwill (line);
+    }
+  return TRUE;
+}
+
+/* Written anew, for goodwill takes off what stands before it. */
+static gboolean
+give_again (HsBook *book, const char *job_id, GPtrArray *before, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) lines = NULL;
+  g_autoptr (HsLineRow) anew = hs_line_row_new ();
+  HsLineRow *goodwill;
+  HsJobSums back;
+
+  if (!hs_line_row_list_of (store, job_id, &lines, error))
+    return FALSE;
+  back = sum_back (before, lines, &goodwill);
+  if (goodwill == NULL || back.price_cents <= 0)
+    return TRUE;
+  hs_row_set (&anew->job_id, job_id);
+  hs_row_set (&anew->kind, goodwill->kind);
+  hs_row_set (&anew->what, goodwill->what);
+  anew->price_cents = goodwill->price_cents - back.price_cents;
+  anew->tax_cents = goodwill->tax_cents - back.tax_cents;
+  return hs_line_row_delete (store, goodwill->id, error) && hs_line_row_save (store, anew, error)
+         && move_behind (store, before, lines, error) && hs_bill_tax_job (book, job_id, error);
+}
+
+gboolean
+hs_call_off_take_up (HsBook *book, const HsJobRow *job, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) before = NULL;
+
+  /* Only moved off the road, it has no fee. */
+  if (job->called_off_how != NULL && !drop_fee (store, job->id, error))
+    return FALSE;
+  return hs_line_row_list_of (store, job->id, &before, error) && put_yes_back (book, job->id, error)
+         && give_again (book, job->id, before, error);
 }
 
 static gboolean

@@ -250,13 +250,15 @@ test_goodwill (void)
       after = rows[i].after ? put_in (&site, "lamp") : NULL;
       hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 6000, "drove off", NOW + 9000, &error);
       g_assert_no_error (error);
-      g_assert_cmpint (hs_ops_test_count (site.test, "line WHERE kind = 'goodwill'"), ==, rows[i].goodwill != NULL);
+      g_assert_cmpint (hs_ops_test_count (site.test, "line WHERE kind = 'goodwill' AND price_cents < 0"), ==,
+                       rows[i].goodwill != NULL);
       if (rows[i].goodwill != NULL)
         hs_ops_test_one (site.test, rows[i].goodwill);
       g_assert_true (hs_go_ahead_add (site.book, site.job_id, 864, "Teo", "phone", NOW + 9070, NULL));
       hs_job_square (site.book, site.job_id, NOW + 9080, &error);
       g_assert_no_error (error);
       hs_ops_test_one (site.test, rows[i].invoice);
+      g_assert_cmpint (hs_ops_test_count (site.test, "line WHERE kind = 'goodwill'"), ==, rows[i].goodwill != NULL);
     }
 }
 
@@ -476,6 +478,59 @@ test_core_deposit (void)
     }
 }
 
+static gint64
+net_of (OpsSite *site)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsJobView) view = hs_job_view_load (site->book, site->job_id, NOW + 9600, &error);
+
+  g_assert_no_error (error);
+  return view->net_cents + view->tax_cents;
+}
+
+/* On the house it is again when it is taken up: the work alone, and a yes with its lines. A fuse that was put in
+ * afterwards was not given, and is not given by this. */
+static void
+test_goodwill_again (void)
+{
+  for (guint i = 0; i < 4; i++)
+    {
+      gboolean yes = i & 1;
+      gboolean fuse = i & 2;
+      g_auto (OpsSite) site = ops_site_start (FALSE);
+      g_autofree char *part = NULL;
+      g_autoptr (GError) error = NULL;
+
+      g_assert_true (hs_settings_set (site.book, "tax_percent", "8", NOW, NULL));
+      ops_site_arrive (&site, "2026-03-10T08:40");
+      if (yes)
+        say_yes_to (&site, alternator, G_N_ELEMENTS (alternator));
+      g_assert_true (hs_job_price (site.book, site.job_id, "my mistake", NOW + 90, NULL));
+      part = fuse ? put_in (&site, "fuse") : NULL;
+      hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 0, "drove off", NOW + 120, &error);
+      g_assert_no_error (error);
+      g_assert_cmpint (net_of (&site), ==, fuse ? 864 : 0);
+      hs_job_move_stage (site.book, site.job_id, HS_STAGE_ON_SITE, NULL, NOW + 180, &error);
+      g_assert_no_error (error);
+      g_assert_cmpint (hs_ops_test_count (site.test, "line WHERE kind = 'core_deposit'"), ==, yes);
+      g_assert_cmpint (net_of (&site), ==, fuse ? 864 : 0);
+    }
+}
+
+/* Nothing is squared up by the words alone that it was on the house. */
+static void
+test_goodwill_without_fee (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, "2026-03-10T08:40");
+  g_assert_true (hs_job_price (site.book, site.job_id, "my mistake", NOW + 90, NULL));
+  g_assert_true (hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 0, "drove off", NOW + 120, NULL));
+  g_assert_false (hs_job_square (site.book, site.job_id, NOW + 130, &error));
+  hs_ops_test_refused (&error, "has no price yet");
+}
+
 /* Only moved off the road, a bill is taken off as well, and is never squared up without proof. */
 static void
 test_plain_move (void)
@@ -521,6 +576,8 @@ main (int argc, char **argv)
   g_test_add_func ("/call-off/goodwill", test_goodwill);
   g_test_add_func ("/call-off/yes-again", test_yes_again);
   g_test_add_func ("/call-off/core-deposit", test_core_deposit);
+  g_test_add_func ("/call-off/goodwill-again", test_goodwill_again);
+  g_test_add_func ("/call-off/goodwill-without-fee", test_goodwill_without_fee);
   g_test_add_func ("/call-off/plain-move", test_plain_move);
   g_test_add_func ("/call-off/yes-meanwhile", test_yes_meanwhile);
   g_test_add_func ("/call-off/no-work", test_no_work);
