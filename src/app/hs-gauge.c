@@ -414,6 +414,26 @@ hs_gauge_set_before (HsGauge  *self,
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
+gboolean
+hs_gauge_get_needle (HsGauge *self, double *ret_value)
+{
+  g_return_val_if_fail (HS_IS_GAUGE (self), FALSE);
+
+  if (self->known)
+    *ret_value = self->value;
+  return self->known;
+}
+
+gboolean
+hs_gauge_get_before (HsGauge *self, double *ret_value)
+{
+  g_return_val_if_fail (HS_IS_GAUGE (self), FALSE);
+
+  if (self->before_known)
+    *ret_value = self->before;
+  return self->before_known;
+}
+
 void
 hs_gauge_set_compact (HsGauge  *self,
                       gboolean  compact)

@@ -58,6 +58,12 @@ void hs_gauge_set_needle (HsGauge *self, gboolean known, double value, const cha
 /** hs_gauge_set_before: the hollow needle of the reading before the repair. */
 void hs_gauge_set_before (HsGauge *self, gboolean known, double value);
 
+/** hs_gauge_get_needle: @ret_value: (out): where the needle stands. Returns: whether there is one. */
+gboolean hs_gauge_get_needle (HsGauge *self, double *ret_value);
+
+/** hs_gauge_get_before: the same of the hollow needle. */
+gboolean hs_gauge_get_before (HsGauge *self, double *ret_value);
+
 /** hs_gauge_set_compact: one tick text in three, no makers’ word: for a narrow window. */
 void hs_gauge_set_compact (HsGauge *self, gboolean compact);
 

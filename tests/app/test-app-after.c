@@ -6,6 +6,7 @@
 
 #include <adwaita.h>
 #include <glib/gstdio.h>
+#include <libintl.h>
 #include <string.h>
 
 #include "app-book.h"
@@ -14,7 +15,9 @@
 #include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-job-page.h"
+#include "hs-print-operation.h"
 #include "hs-print-window.h"
+#include "hs-proof-sheet.h"
 #include "hs-repair-op.h"
 #include "hs-stage-window.h"
 
@@ -370,7 +373,7 @@ test_stop_late (AppBook *book, gconstpointer data)
   g_assert_true (is_whole (path));
 }
 
-/* What the print dialog gets has as many pages as the file, on its paper. */
+/* What the print dialog gets is on the file's paper; how many pages there are is asked of a longer sheet. */
 static void
 test_print (AppBook *book, gconstpointer data)
 {
@@ -391,9 +394,43 @@ test_print (AppBook *book, gconstpointer data)
   g_assert_cmpint (gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_EXPORT, NULL, &error), ==,
                    GTK_PRINT_OPERATION_RESULT_APPLY);
   g_assert_no_error (error);
-  g_assert_cmpint (gtk_print_operation_get_n_pages_to_print (operation), >=, 1);
+  g_assert_cmpint (gtk_print_operation_get_n_pages_to_print (operation), ==, 1);
   g_assert_true (g_file_get_contents (path, &bytes, NULL, NULL));
   g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
+}
+
+static void
+count_page_cb (GtkPrintOperation *operation, GtkPrintContext *context, int nth, guint *n_drawn)
+{
+  ++*n_drawn;
+}
+
+/* Each page of a sheet that is longer than one, and none twice. */
+static void
+test_print_long (AppBook *book, gconstpointer data)
+{
+  static const HsTongue tongue = { gettext, ngettext };
+  g_autofree char *path = g_build_filename (book->folder, "long.pdf", NULL);
+  g_autoptr (HsProofSheet) sheet = hs_proof_sheet_new ();
+  g_autoptr (GtkPrintOperation) operation = NULL;
+  g_autoptr (GError) error = NULL;
+  guint n_drawn = 0, n_pages;
+  HsPaper *paper;
+
+  for (guint i = 0; i < 200; i++)
+    hs_proof_line_add (sheet->why, "The ground strap was loose.", NULL);
+  paper = hs_paper_proof_new (sheet, HS_PAPER_LETTER, &tongue);
+  n_pages = hs_paper_get_n_pages (paper);
+  g_assert_cmpuint (n_pages, >=, 3);
+  operation = hs_print_operation_new (paper);
+  g_signal_connect (operation, "draw-page", G_CALLBACK (count_page_cb), &n_drawn);
+  gtk_print_operation_set_export_filename (operation, path);
+  gtk_print_operation_set_allow_async (operation, FALSE);
+  g_assert_cmpint (gtk_print_operation_run (operation, GTK_PRINT_OPERATION_ACTION_EXPORT, NULL, &error), ==,
+                   GTK_PRINT_OPERATION_RESULT_APPLY);
+  g_assert_no_error (error);
+  g_assert_cmpint (gtk_print_operation_get_n_pages_to_print (operation), ==, (int) n_pages);
+  g_assert_cmpuint (n_drawn, ==, n_pages);
 }
 
 /* What was typed and not stored is there again after a kill. */
@@ -497,6 +534,7 @@ main (int argc, char **argv)
   g_test_add ("/app/after/stop", AppBook, NULL, app_book_open, test_stop, app_book_close);
   g_test_add ("/app/after/stop-late", AppBook, NULL, app_book_open, test_stop_late, app_book_close);
   g_test_add ("/app/after/print", AppBook, NULL, app_book_open, test_print, app_book_close);
+  g_test_add ("/app/after/print-long", AppBook, NULL, app_book_open, test_print_long, app_book_close);
   g_test_add ("/app/after/room", AppBook, NULL, app_book_open, test_room, app_book_close);
   g_test_add ("/app/after/left-open", AppBook, NULL, app_book_open, test_left_open, app_book_close);
   g_test_add ("/app/after/kept", AppBook, NULL, app_book_open, test_kept, app_book_close);

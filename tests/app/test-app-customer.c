@@ -186,6 +186,7 @@ test_gauge (AppBook *book, gconstpointer data)
 {
   GtkWidget *window;
   GtkWidget *gauge;
+  double now, before;
 
   app_book_open_job (book, "A-0013", "choices");
   window = turn_round (book, "A-0013");
@@ -193,8 +194,12 @@ test_gauge (AppBook *book, gconstpointer data)
   g_assert_nonnull (gauge);
   g_assert_true (gtk_widget_get_mapped (gauge));
   /* 14.08 V after and 12.30 V before lie on either side of the middle. */
-  g_assert_cmpfloat (hs_gauge_get_fraction (HS_GAUGE (gauge), 14.08), >, 0.4);
-  g_assert_cmpfloat (hs_gauge_get_fraction (HS_GAUGE (gauge), 12.30), <, 0.4);
+  g_assert_true (hs_gauge_get_needle (HS_GAUGE (gauge), &now));
+  g_assert_cmpfloat_with_epsilon (now, 14.08, 1e-9);
+  g_assert_true (hs_gauge_get_before (HS_GAUGE (gauge), &before));
+  g_assert_cmpfloat_with_epsilon (before, 12.30, 1e-9);
+  g_assert_cmpfloat (hs_gauge_get_fraction (HS_GAUGE (gauge), now), >, 0.4);
+  g_assert_cmpfloat (hs_gauge_get_fraction (HS_GAUGE (gauge), before), <, 0.4);
   hs_app_test_frames ();
   hs_app_test_picture (window, "customer-gauge");
 }

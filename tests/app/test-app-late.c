@@ -6,6 +6,7 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-ask-arrive.h"
 #include "hs-job-page.h"
 #include "hs-limit-window.h"
 #include "hs-safety-window.h"
@@ -84,11 +85,13 @@ test_safety (AppBook *book, gconstpointer data)
   assert_told (book, "by itself", NULL);
 }
 
-/* What was not refused is not told. */
+/* What was not refused is not told, and is in the book. */
 static void
 test_good (AppBook *book, gconstpointer data)
 {
   GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  g_autoptr (HsQuestion) ask = NULL;
+  const HsArrival *arrival;
 
   for (guint i = 0; i < 2; i++)
     {
@@ -97,6 +100,13 @@ test_good (AppBook *book, gconstpointer data)
     }
   ask_and_shut (book, hs_app_test_window (HS_TYPE_SAFETY_WINDOW), "safety.safe");
   g_assert_false (hs_app_test_says_part (beneath (book), "Not stored"));
+  ask = hs_question_new (book->ledger, hs_ask_arrival, (GDestroyNotify) hs_arrival_free);
+  hs_question_ask (ask, g_variant_new ("(s)", hs_job_page_get_job_id (HS_JOB_PAGE (page))));
+  app_book_settle (book);
+  arrival = hs_question_get (ask);
+  g_assert_true (arrival->safety->lines->len > 0);
+  for (guint i = 0; i < arrival->safety->lines->len; i++)
+    g_assert_cmpstr (((const HsSafetyLine *) g_ptr_array_index (arrival->safety->lines, i))->answer, ==, "done");
 }
 
 #define ADD(name, func) g_test_add ("/late/" name, AppBook, NULL, app_book_open, func, app_book_close)
