@@ -181,11 +181,14 @@ answer_clicked_cb (HsAnswerWindow *self, GtkWidget *button)
 static void
 done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsAnswerWindow) self = data;
+  g_autoptr (HsRefusal) asked = data;
+  HsAnswerWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  if (error == NULL && self->pane != NULL)
+    hs_job_pane_note (self->pane, PAGE, self->field, "");
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   if (error != NULL)
     {
@@ -194,8 +197,6 @@ done_cb (GObject *source, GAsyncResult *result, gpointer data)
         gtk_widget_grab_focus (GTK_WIDGET (self->risk));
       return;
     }
-  if (self->pane != NULL)
-    hs_job_pane_note (self->pane, PAGE, self->field, "");
   g_signal_emit (self, signals[DONE], 0);
   gtk_window_close (GTK_WINDOW (self));
 }
@@ -292,8 +293,8 @@ write_answer (HsAnswerWindow *self)
   if (yes && (signature != NULL || raises (self)))
     answer.ceiling_cents = self->ceiling_cents == HS_INT_NONE ? self->would_cents
                                                               : MAX (self->ceiling_cents, self->would_cents);
-  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->risk));
-  hs_deed_decide (self->ledger, self->choice_id, &answer, done_cb, g_object_ref (self));
+  hs_deed_decide (self->ledger, self->choice_id, &answer, done_cb,
+                  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->risk)));
 }
 
 static void
@@ -386,13 +387,22 @@ hs_answer_window_dispose (GObject *object)
 {
   HsAnswerWindow *self = HS_ANSWER_WINDOW (object);
 
-  g_clear_weak_pointer (&self->pane);
   g_clear_object (&self->ledger);
-  g_clear_pointer (&self->field, g_free);
   g_clear_pointer (&self->choice_id, g_free);
   g_clear_pointer (&self->shown_risk, g_free);
   g_clear_pointer (&self->kept_risk, g_free);
   G_OBJECT_CLASS (hs_answer_window_parent_class)->dispose (object);
+}
+
+/* What is typed stands on the page until the book has answered, which may be after the window was shut. */
+static void
+hs_answer_window_finalize (GObject *object)
+{
+  HsAnswerWindow *self = HS_ANSWER_WINDOW (object);
+
+  g_clear_weak_pointer (&self->pane);
+  g_free (self->field);
+  G_OBJECT_CLASS (hs_answer_window_parent_class)->finalize (object);
 }
 
 static void
@@ -401,6 +411,7 @@ hs_answer_window_class_init (HsAnswerWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hs_answer_window_dispose;
+  G_OBJECT_CLASS (klass)->finalize = hs_answer_window_finalize;
   signals[DONE] = g_signal_new ("done", HS_TYPE_ANSWER_WINDOW, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
   g_type_ensure (HS_TYPE_CONSENT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);

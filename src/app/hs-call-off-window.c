@@ -104,12 +104,13 @@ dup_done (HsCallOffWindow *self)
 static void
 done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsCallOffWindow) self = data;
+  g_autoptr (HsRefusal) asked = data;
+  HsCallOffWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
   g_autofree char *done = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   if (error != NULL)
     {
@@ -143,10 +144,10 @@ call_off (HsCallOffWindow *self)
       gtk_widget_grab_focus (GTK_WIDGET (self->fee));
       return;
     }
-  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->reason));
   hs_deed_call_off (hs_page_get_ledger (self->page), self->job_id,
                     hs_words_get (HS_WORDS_CALLED_OFF_HOW, NULL)[self->how].id, cents,
-                    gtk_editable_get_text (self->reason), done_cb, g_object_ref (self));
+                    gtk_editable_get_text (self->reason), done_cb,
+                    hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->reason)));
 }
 
 static void

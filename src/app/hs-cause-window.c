@@ -44,11 +44,12 @@ set_shown (GtkLabel *label, const char *text)
 static void
 done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsCauseWindow) self = data;
+  g_autoptr (HsRefusal) asked = data;
+  HsCauseWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   if (error != NULL)
     {
@@ -66,9 +67,8 @@ write_down (HsCauseWindow *self, gboolean is_it)
 
   if (self->page == NULL)
     return;
-  hs_refusal_expect (GTK_WINDOW (self), seen);
   hs_deed_name_cause (hs_page_get_ledger (self->page), self->job_id, self->group, self->cause, is_it,
-                      *seen != '\0' ? seen : NULL, done_cb, g_object_ref (self));
+                      *seen != '\0' ? seen : NULL, done_cb, hs_refusal_expect (GTK_WINDOW (self), seen));
 }
 
 static void

@@ -84,13 +84,16 @@ close_request_cb (HsGoAheadWindow *self)
 static void
 done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsGoAheadWindow) self = data;
+  g_autoptr (HsRefusal) asked = data;
+  HsGoAheadWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
 
   g_autofree char *done = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  if (error == NULL && self->page != NULL)
+    hs_job_pane_note (HS_JOB_PANE (self->page), PAGE, HS_GO_AHEAD_FIELD, "");
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   if (error != NULL)
     {
@@ -100,10 +103,7 @@ done_cb (GObject *source, GAsyncResult *result, gpointer data)
   /* It is never altered; a later one counts. */
   done = g_strdup_printf (_("Go-ahead: %s"), gtk_editable_get_text (self->ceiling));
   if (self->page != NULL)
-    {
-      hs_job_pane_note (HS_JOB_PANE (self->page), PAGE, HS_GO_AHEAD_FIELD, "");
-      hs_page_did (self->page, done, NULL, NULL, NULL);
-    }
+    hs_page_did (self->page, done, NULL, NULL, NULL);
   gtk_window_close (GTK_WINDOW (self));
 }
 
@@ -140,8 +140,8 @@ write_down (HsGoAheadWindow *self)
       focus_way (self);
       return;
     }
-  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->ceiling));
-  hs_deed_give_go_ahead (ledger, self->job_id, &entry, done_cb, g_object_ref (self));
+  hs_deed_give_go_ahead (ledger, self->job_id, &entry, done_cb,
+                         hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->ceiling)));
 }
 
 static void
@@ -187,14 +187,15 @@ key_cb (HsGoAheadWindow *self, guint keyval, guint keycode, GdkModifierType stat
   return GDK_EVENT_STOP;
 }
 
+/* Not before the book has answered: what is typed stands on the page until then. */
 static void
-hs_go_ahead_window_dispose (GObject *object)
+hs_go_ahead_window_finalize (GObject *object)
 {
   HsGoAheadWindow *self = HS_GO_AHEAD_WINDOW (object);
 
   g_clear_weak_pointer (&self->page);
-  g_clear_pointer (&self->job_id, g_free);
-  G_OBJECT_CLASS (hs_go_ahead_window_parent_class)->dispose (object);
+  g_free (self->job_id);
+  G_OBJECT_CLASS (hs_go_ahead_window_parent_class)->finalize (object);
 }
 
 static void
@@ -202,7 +203,7 @@ hs_go_ahead_window_class_init (HsGoAheadWindowClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
-  G_OBJECT_CLASS (klass)->dispose = hs_go_ahead_window_dispose;
+  G_OBJECT_CLASS (klass)->finalize = hs_go_ahead_window_finalize;
   g_type_ensure (HS_TYPE_CONSENT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-go-ahead-window.ui");

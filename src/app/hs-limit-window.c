@@ -39,11 +39,12 @@ G_DEFINE_FINAL_TYPE (HsLimitWindow, hs_limit_window, ADW_TYPE_WINDOW)
 static void
 done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsLimitWindow) self = data;
+  g_autoptr (HsRefusal) asked = data;
+  HsLimitWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   if (error != NULL)
     {
@@ -79,8 +80,7 @@ write_limit (HsLimitWindow *self)
   entry.source = gtk_editable_get_text (self->source);
   entry.maker = gtk_check_button_get_active (self->maker);
   typed = g_strdup_printf ("%s – %s", gtk_editable_get_text (self->low), gtk_editable_get_text (self->high));
-  hs_refusal_expect (GTK_WINDOW (self), typed);
-  hs_deed_set_limit (hs_page_get_ledger (self->page), &entry, done_cb, g_object_ref (self));
+  hs_deed_set_limit (hs_page_get_ledger (self->page), &entry, done_cb, hs_refusal_expect (GTK_WINDOW (self), typed));
 }
 
 static void
@@ -96,9 +96,9 @@ clear_action (GtkWidget *widget, const char *name, GVariant *parameter)
 
   if (self->page == NULL)
     return;
-  hs_refusal_expect (GTK_WINDOW (self), NULL);
   hs_deed_clear_limit (hs_page_get_ledger (self->page), self->vehicle_id, self->check->id,
-                       gtk_check_button_get_active (self->maker), done_cb, g_object_ref (self));
+                       gtk_check_button_get_active (self->maker), done_cb,
+                       hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
 static void

@@ -6,8 +6,6 @@
 
 #include "hs-option-window-private.h"
 
-#include "hs-job-pane.h"
-
 GtkEditable *
 hs_option_typed_get (HsOptionWindow *self, guint i, const char **ret_name)
 {
@@ -17,6 +15,17 @@ hs_option_typed_get (HsOptionWindow *self, guint i, const char **ret_name)
 
   *ret_name = names[i];
   return fields[i];
+}
+
+/* Also of what is no field of its own: the kind of line that was begun. */
+static const char *
+get_name (HsOptionWindow *self, guint i)
+{
+  const char *name = HS_OPTION_KIND;
+
+  if (i < HS_OPTION_N_TYPED)
+    hs_option_typed_get (self, i, &name);
+  return name;
 }
 
 static char *
@@ -31,8 +40,8 @@ hs_option_typed_note_kind (HsOptionWindow *self)
 {
   g_autofree char *field = dup_field (self, HS_OPTION_KIND);
 
-  if (self->page != NULL && hs_option_window_is_line_begun (self))
-    hs_job_pane_note (HS_JOB_PANE (self->page), HS_OPTION_PAGE, field, hs_option_window_get_kind_id (self->kind));
+  if (self->pane != NULL && hs_option_window_is_line_begun (self))
+    hs_job_pane_note (self->pane, HS_OPTION_PAGE, field, hs_option_window_get_kind_id (self->kind));
 }
 
 /* Under its name and, once it has one, the option's. */
@@ -41,40 +50,50 @@ hs_option_typed_note (HsOptionWindow *self, GtkEditable *entry)
 {
   const char *name;
 
-  if (self->filling || self->page == NULL)
+  if (self->filling || self->pane == NULL)
     return;
   for (guint i = 0; i < HS_OPTION_N_TYPED; i++)
     if (hs_option_typed_get (self, i, &name) == entry)
       {
         g_autofree char *field = dup_field (self, name);
 
-        hs_job_pane_note (HS_JOB_PANE (self->page), HS_OPTION_PAGE, field, gtk_editable_get_text (entry));
+        hs_job_pane_note (self->pane, HS_OPTION_PAGE, field, gtk_editable_get_text (entry));
         if (i >= HS_OPTION_N_FIELDS)
           hs_option_typed_note_kind (self);
       }
+}
+
+/* (nullable): what is typed under @name and not stored. */
+static const char *
+get_typed (HsOptionWindow *self, const char *name)
+{
+  g_autofree char *field = dup_field (self, name);
+
+  return self->pane != NULL ? hs_job_pane_get_typed (self->pane, field) : NULL;
+}
+
+static void
+leave_field (HsOptionWindow *self, const char *name)
+{
+  g_autofree char *field = dup_field (self, name);
+
+  if (get_typed (self, name) != NULL)
+    hs_job_pane_leave (self->pane, HS_OPTION_PAGE, field);
 }
 
 /* A line that was begun stands there again when the option is changed once more. */
 void
 hs_option_typed_leave (HsOptionWindow *self)
 {
-  g_autofree char *kind = dup_field (self, HS_OPTION_KIND);
-  const char *name;
-
-  for (guint i = HS_OPTION_N_FIELDS; i < HS_OPTION_N_TYPED; i++)
-    {
-      g_autofree char *field = (hs_option_typed_get (self, i, &name), dup_field (self, name));
-
-      hs_job_pane_leave (HS_JOB_PANE (self->page), HS_OPTION_PAGE, field);
-    }
-  hs_job_pane_leave (HS_JOB_PANE (self->page), HS_OPTION_PAGE, kind);
+  for (guint i = HS_OPTION_N_FIELDS; i <= HS_OPTION_N_TYPED; i++)
+    leave_field (self, get_name (self, i));
 }
 
 void
 hs_option_typed_take_up_kind (HsOptionWindow *self)
 {
   g_autofree char *field = dup_field (self, HS_OPTION_KIND);
-  const char *id = self->page != NULL ? hs_job_pane_get_typed (HS_JOB_PANE (self->page), field) : NULL;
+  const char *id = self->pane != NULL ? hs_job_pane_get_typed (self->pane, field) : NULL;
 
   for (guint i = 0; id != NULL && hs_option_window_get_kind_id (i) != NULL; i++)
     if (g_str_equal (hs_option_window_get_kind_id (i), id))
@@ -90,7 +109,7 @@ hs_option_typed_take_up (HsOptionWindow *self)
     {
       GtkEditable *entry = hs_option_typed_get (self, i, &name);
       g_autofree char *field = dup_field (self, name);
-      const char *text = hs_job_pane_get_typed (HS_JOB_PANE (self->page), field);
+      const char *text = hs_job_pane_get_typed (self->pane, field);
 
       if (text != NULL)
         gtk_editable_set_text (entry, text);
@@ -103,47 +122,48 @@ settle_field (HsOptionWindow *self, const char *name)
 {
   g_autofree char *field = dup_field (self, name);
 
-  if (self->page != NULL && hs_job_pane_get_typed (HS_JOB_PANE (self->page), field) != NULL)
-    hs_job_pane_note (HS_JOB_PANE (self->page), HS_OPTION_PAGE, field, "");
+  if (get_typed (self, name) != NULL)
+    hs_job_pane_note (self->pane, HS_OPTION_PAGE, field, "");
 }
 
-/* The book has the option's own fields as they were saved; what is typed of a line, or since then, is kept on. */
 void
 hs_option_typed_settle (HsOptionWindow *self)
 {
-  const char *name;
-
   for (guint i = 0; i < HS_OPTION_N_FIELDS; i++)
-    if (g_strcmp0 (gtk_editable_get_text (hs_option_typed_get (self, i, &name)), self->saved[i]) == 0)
-      settle_field (self, name);
+    if (g_strcmp0 (get_typed (self, get_name (self, i)), self->saved[i]) == 0)
+      settle_field (self, get_name (self, i));
 }
 
 void
 hs_option_typed_take_id (HsOptionWindow *self, char *id)
 {
-  const char *name;
+  g_autoptr (GPtrArray) typed = g_ptr_array_new_with_free_func (g_free);
 
+  for (guint i = 0; i <= HS_OPTION_N_TYPED; i++)
+    g_ptr_array_add (typed, g_strdup (get_typed (self, get_name (self, i))));
   hs_option_typed_forget (self);
+  g_free (self->choice_id);
   self->choice_id = id;
-  for (guint i = 0; i < HS_OPTION_N_TYPED; i++)
+  for (guint i = 0; i < typed->len; i++)
     {
-      GtkEditable *entry = hs_option_typed_get (self, i, &name);
-      const char *saved = i < HS_OPTION_N_FIELDS && self->saved[i] != NULL ? self->saved[i] : "";
+      const char *text = g_ptr_array_index (typed, i);
+      g_autofree char *field = dup_field (self, get_name (self, i));
 
-      if (g_strcmp0 (gtk_editable_get_text (entry), saved) != 0)
-        hs_option_typed_note (self, entry);
+      if (text != NULL && (i >= HS_OPTION_N_FIELDS || g_strcmp0 (text, self->saved[i]) != 0))
+        hs_job_pane_note (self->pane, HS_OPTION_PAGE, field, text);
     }
+}
+
+void
+hs_option_typed_forget_line (HsOptionWindow *self)
+{
+  for (guint i = HS_OPTION_N_FIELDS; i <= HS_OPTION_N_TYPED; i++)
+    settle_field (self, get_name (self, i));
 }
 
 void
 hs_option_typed_forget (HsOptionWindow *self)
 {
-  const char *name;
-
-  for (guint i = 0; i < HS_OPTION_N_TYPED; i++)
-    {
-      hs_option_typed_get (self, i, &name);
-      settle_field (self, name);
-    }
-  settle_field (self, HS_OPTION_KIND);
+  for (guint i = 0; i <= HS_OPTION_N_TYPED; i++)
+    settle_field (self, get_name (self, i));
 }

@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "hs-job-pane.h"
 #include "hs-late-keys.h"
 #include "hs-option-window.h"
 
@@ -43,10 +44,12 @@ struct _HsOptionWindow
   GtkEditable *times;
 
   HsPage *page; /* weak: under us, in the window that destroys us */
+  HsJobPane *pane; /* weak: the same, which keeps what is typed; also once we are shut, until the book has answered */
   char *job_id;
   char *choice_id;
   char *rank;
-  char *saved[HS_OPTION_N_FIELDS];
+  char *saved[HS_OPTION_N_FIELDS]; /* as the book has it */
+  char *sent[HS_OPTION_N_FIELDS];  /* on its way there; %NULL: nothing is */
   guint kind;
   HsLateKeys *late;
   gboolean adding; /* the option is on its way to the book */
@@ -68,11 +71,15 @@ void hs_option_typed_leave (HsOptionWindow *self);
 void hs_option_typed_take_up (HsOptionWindow *self);
 void hs_option_typed_take_up_kind (HsOptionWindow *self);
 
-/* hs_option_typed_settle: the book has the option's own fields; what is typed of a line is kept on. */
+/* hs_option_typed_settle: the book has the option's own fields as they were saved; what was typed since, and of a line,
+ * is kept on. No widget is asked, here and below: we may be shut by now. */
 void hs_option_typed_settle (HsOptionWindow *self);
 
 /* hs_option_typed_take_id: the book has the option as @id, under which its typed text is kept from now on. */
 void hs_option_typed_take_id (HsOptionWindow *self, char *id);
+
+/* hs_option_typed_forget_line: the book has the line. */
+void hs_option_typed_forget_line (HsOptionWindow *self);
 
 /* hs_option_typed_forget: nothing of this option is typed any more. */
 void hs_option_typed_forget (HsOptionWindow *self);

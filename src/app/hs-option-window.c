@@ -61,67 +61,123 @@ get_ledger (HsOptionWindow *self)
 
 /* The option itself ------------------------------------------------------------------------------------------------ */
 
+/* What is on its way to the book; a text is %NULL where its field does not go along. */
+typedef struct
+{
+  HsRefusal *asked;
+  char *sent[HS_OPTION_N_FIELDS];
+} Saving;
+
+static void
+saving_free (Saving *saving)
+{
+  for (guint i = 0; i < HS_OPTION_N_FIELDS; i++)
+    g_free (saving->sent[i]);
+  g_clear_pointer (&saving->asked, hs_refusal_free);
+  g_free (saving);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Saving, saving_free)
+
+static Saving *
+saving_new (HsOptionWindow *self, const char *typed)
+{
+  Saving *saving = g_new0 (Saving, 1);
+
+  saving->asked = hs_refusal_expect (GTK_WINDOW (self), typed);
+  return saving;
+}
+
+/* What the book refused is what it has not: it stays typed and is sent again. */
+static void
+settle_sent (HsOptionWindow *self, const Saving *saving, gboolean good)
+{
+  for (guint i = 0; i < HS_OPTION_N_FIELDS; i++)
+    {
+      if (saving->sent[i] == NULL)
+        continue;
+      if (g_strcmp0 (self->sent[i], saving->sent[i]) == 0)
+        g_clear_pointer (&self->sent[i], g_free);
+      if (!good)
+        continue;
+      g_free (self->saved[i]);
+      self->saved[i] = g_strdup (saving->sent[i]);
+    }
+}
+
 static void save_fields (HsOptionWindow *self);
 
 static void
 saved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsOptionWindow) self = data;
+  g_autoptr (Saving) saving = data;
+  HsOptionWindow *self = hs_refusal_get_window (saving->asked);
   g_autoptr (GError) error = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
-    return;
-  if (error != NULL)
-    hs_refusal_say (self->refusal, error->message);
-  else
+  settle_sent (self, saving, error == NULL);
+  if (error == NULL)
     hs_option_typed_settle (self);
+  if (!hs_refusal_late (saving->asked, error != NULL ? error->message : NULL) && error != NULL)
+    hs_refusal_say (self->refusal, error->message);
 }
 
 static void
 added_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsOptionWindow) self = data;
+  g_autoptr (Saving) saving = data;
+  HsOptionWindow *self = hs_refusal_get_window (saving->asked);
   g_autoptr (GError) error = NULL;
   gpointer id = NULL;
 
   self->adding = FALSE;
   hs_ledger_task_finish (HS_LEDGER (source), result, &id, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  settle_sent (self, saving, error == NULL);
+  if (error == NULL)
+    hs_option_typed_take_id (self, id);
+  if (hs_refusal_late (saving->asked, error != NULL ? error->message : NULL))
     {
-      g_free (id);
+      hs_option_typed_leave (self);
       return;
     }
   if (error != NULL)
     {
-      g_clear_pointer (&self->saved[HS_OPTION_WORDING], g_free);
       hs_refusal_say (self->refusal, error->message);
       return;
     }
-  hs_option_typed_take_id (self, id);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", TRUE);
   save_fields (self);
 }
 
-/* Takes note of what is typed now. Returns: it differs from what was saved. */
-static gboolean
-note_fields (HsOptionWindow *self, HsChoiceEntry *ret_entry)
+/* (nullable): what is typed now and neither in the book nor on its way there. */
+static Saving *
+begin_saving (HsOptionWindow *self, HsChoiceEntry *ret_entry)
 {
   const char **texts[HS_OPTION_N_FIELDS] = { &ret_entry->wording, &ret_entry->group, &ret_entry->risk };
+  const char *typed[HS_OPTION_N_FIELDS] = { "", "", "" };
+  g_autofree char *all = NULL;
   gboolean differs = FALSE;
+  Saving *saving;
 
   for (guint i = 0; i < HS_OPTION_N_FIELDS; i++)
     {
       const char *text = gtk_editable_get_text (get_field (self, i));
+      const char *last = self->sent[i] != NULL ? self->sent[i] : self->saved[i];
 
-      if (g_strcmp0 (text, self->saved[i] != NULL ? self->saved[i] : "") == 0)
+      if (g_strcmp0 (text, last != NULL ? last : "") == 0)
         continue;
-      g_free (self->saved[i]);
-      self->saved[i] = g_strdup (text);
-      *texts[i] = self->saved[i];
+      g_free (self->sent[i]);
+      self->sent[i] = g_strdup (text);
+      *texts[i] = typed[i] = text;
       differs = TRUE;
     }
-  return differs;
+  if (!differs)
+    return NULL;
+  all = hs_show_joined (typed[0], typed[1], typed[2], NULL);
+  saving = saving_new (self, all);
+  for (guint i = 0; i < HS_OPTION_N_FIELDS; i++)
+    saving->sent[i] = g_strdup (*texts[i]);
+  return saving;
 }
 
 static void
@@ -129,21 +185,23 @@ save_fields (HsOptionWindow *self)
 {
   HsChoiceEntry entry = { 0 };
   HsLedger *ledger = get_ledger (self);
+  Saving *saving;
 
   if (ledger == NULL || self->adding
-      || (self->choice_id == NULL && *gtk_editable_get_text (self->wording) == '\0') || !note_fields (self, &entry))
+      || (self->choice_id == NULL && *gtk_editable_get_text (self->wording) == '\0'))
+    return;
+  saving = begin_saving (self, &entry);
+  if (saving == NULL)
     return;
   hs_refusal_say (self->refusal, NULL);
   if (self->choice_id != NULL)
     {
-      hs_refusal_expect (GTK_WINDOW (self), entry.wording);
-      hs_deed_change_choice (ledger, self->choice_id, &entry, saved_cb, g_object_ref (self));
+      hs_deed_change_choice (ledger, self->choice_id, &entry, saved_cb, saving);
       return;
     }
   entry.rank = self->rank;
   self->adding = TRUE;
-  hs_refusal_expect (GTK_WINDOW (self), entry.wording);
-  hs_deed_add_choice (ledger, self->job_id, &entry, added_cb, g_object_ref (self));
+  hs_deed_add_choice (ledger, self->job_id, &entry, added_cb, saving);
 }
 
 static void
@@ -186,10 +244,7 @@ rank_clicked_cb (HsOptionWindow *self, GtkWidget *button)
   mark_buttons (self->ranks, nth_of (button));
   entry.rank = self->rank;
   if (self->choice_id != NULL && get_ledger (self) != NULL)
-    {
-      hs_refusal_expect (GTK_WINDOW (self), NULL);
-      hs_deed_change_choice (get_ledger (self), self->choice_id, &entry, saved_cb, g_object_ref (self));
-    }
+    hs_deed_change_choice (get_ledger (self), self->choice_id, &entry, saved_cb, saving_new (self, NULL));
 }
 
 /* Lines ------------------------------------------------------------------------------------------------------------ */
@@ -219,18 +274,21 @@ kind_clicked_cb (HsOptionWindow *self, GtkWidget *button)
   gtk_widget_grab_focus (GTK_WIDGET (self->what));
 }
 
+/* It is in the book, so that it must not stand there again to be added once more. */
 static void
 line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsOptionWindow) self = data;
+  g_autoptr (HsRefusal) asked = data;
+  HsOptionWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
-
   gboolean ending = self->ending;
 
   self->sending_line = FALSE;
   self->ending = FALSE;
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  if (error == NULL)
+    hs_option_typed_forget_line (self);
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   if (error != NULL)
     {
@@ -239,9 +297,11 @@ line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
       return;
     }
   hs_refusal_say (self->refusal, NULL);
+  self->filling = TRUE;
   gtk_editable_set_text (self->what, "");
   gtk_editable_set_text (self->number, "");
   gtk_editable_set_text (self->times, "");
+  self->filling = FALSE;
   /* The next line begins with its kind: a digit picks it, and words go on with the same. */
   gtk_widget_grab_focus (nth_button (self->kinds, self->kind));
   hs_late_keys_release (self->late);
@@ -346,8 +406,8 @@ add_line (HsOptionWindow *self, gboolean ending)
       self->sending_line = TRUE;
       self->ending = ending;
       hs_late_keys_hold (self->late);
-      hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->what));
-      hs_deed_add_choice_line (get_ledger (self), self->choice_id, &line, line_added_cb, g_object_ref (self));
+      hs_deed_add_choice_line (get_ledger (self), self->choice_id, &line, line_added_cb,
+                               hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->what)));
     }
 }
 
@@ -372,11 +432,8 @@ static void
 remove_line_cb (HsOptionWindow *self, GtkWidget *button)
 {
   if (get_ledger (self) != NULL)
-    {
-      hs_refusal_expect (GTK_WINDOW (self), NULL);
-      hs_deed_remove_choice_line (get_ledger (self), g_object_get_data (G_OBJECT (button), "line"), saved_cb,
-                                  g_object_ref (self));
-    }
+    hs_deed_remove_choice_line (get_ledger (self), g_object_get_data (G_OBJECT (button), "line"), saved_cb,
+                                saving_new (self, NULL));
 }
 
 static void
@@ -403,11 +460,12 @@ append_line (HsOptionWindow *self, const HsChoiceLine *line)
 static void
 removed_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsOptionWindow) self = data;
+  g_autoptr (HsRefusal) asked = data;
+  HsOptionWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   if (error != NULL)
     hs_refusal_say (self->refusal, error->message);
@@ -421,10 +479,8 @@ remove_action (GtkWidget *widget, const char *name, GVariant *parameter)
   HsOptionWindow *self = HS_OPTION_WINDOW (widget);
 
   if (self->choice_id != NULL && get_ledger (self) != NULL)
-    {
-      hs_refusal_expect (GTK_WINDOW (self), NULL);
-      hs_deed_remove_choice (get_ledger (self), self->choice_id, removed_cb, g_object_ref (self));
-    }
+    hs_deed_remove_choice (get_ledger (self), self->choice_id, removed_cb,
+                           hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
 static void
@@ -557,12 +613,25 @@ hs_option_window_dispose (GObject *object)
   HsOptionWindow *self = HS_OPTION_WINDOW (object);
 
   g_clear_weak_pointer (&self->page);
-  g_clear_pointer (&self->job_id, g_free);
-  g_clear_pointer (&self->choice_id, g_free);
-  g_clear_pointer (&self->rank, g_free);
-  for (guint i = 0; i < HS_OPTION_N_FIELDS; i++)
-    g_clear_pointer (&self->saved[i], g_free);
   G_OBJECT_CLASS (hs_option_window_parent_class)->dispose (object);
+}
+
+/* What is typed stands on the page until the book has answered, which may be after the window was shut. */
+static void
+hs_option_window_finalize (GObject *object)
+{
+  HsOptionWindow *self = HS_OPTION_WINDOW (object);
+
+  g_clear_weak_pointer (&self->pane);
+  g_free (self->job_id);
+  g_free (self->choice_id);
+  g_free (self->rank);
+  for (guint i = 0; i < HS_OPTION_N_FIELDS; i++)
+    {
+      g_free (self->saved[i]);
+      g_free (self->sent[i]);
+    }
+  G_OBJECT_CLASS (hs_option_window_parent_class)->finalize (object);
 }
 
 static void
@@ -571,6 +640,7 @@ hs_option_window_class_init (HsOptionWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hs_option_window_dispose;
+  G_OBJECT_CLASS (klass)->finalize = hs_option_window_finalize;
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-option-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, refusal);
@@ -622,6 +692,7 @@ hs_option_window_present (HsPage *page, const char *job_id, const char *choice_i
   self = g_object_new (HS_TYPE_OPTION_WINDOW, "transient-for", gtk_widget_get_root (GTK_WIDGET (page)),
                        "destroy-with-parent", TRUE, NULL);
   g_set_weak_pointer (&self->page, page);
+  g_set_weak_pointer (&self->pane, HS_JOB_PANE (page));
   self->job_id = g_strdup (job_id);
   self->choice_id = g_strdup (choice_id);
   self->filling = TRUE;

@@ -91,11 +91,12 @@ show_at (HsPhotoWindow *self, guint at)
 static void
 saved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsPhotoWindow) self = data;
+  g_autoptr (HsRefusal) asked = data;
+  HsPhotoWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   hs_refusal_say (self->trouble, error == NULL ? _("The copy is written.") : error->message);
 }
@@ -112,8 +113,8 @@ hs_photo_window_save (HsPhotoWindow *self, GFile *to)
     return;
   card = g_ptr_array_index (self->cards, self->at);
   uri = g_file_get_uri (to);
-  hs_refusal_expect (GTK_WINDOW (self), NULL);
-  hs_deed_write_photo (hs_page_get_ledger (self->page), card->id, uri, saved_cb, g_object_ref (self));
+  hs_deed_write_photo (hs_page_get_ledger (self->page), card->id, uri, saved_cb,
+                       hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
 static void

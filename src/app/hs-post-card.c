@@ -117,26 +117,55 @@ say (HsPostCard *self, const char *text, gboolean good)
   g_signal_emit (self, told_signal, 0, text, good);
 }
 
+/* What is on its way to the book or the keyring; the window may be shut meanwhile. */
+typedef struct
+{
+  HsPostCard *self;
+  HsRefusal *asked; /* %NULL: of a card that stands in no window */
+} Asking;
+
+static void
+asking_free (Asking *asking)
+{
+  g_clear_pointer (&asking->asked, hs_refusal_free);
+  g_object_unref (asking->self);
+  g_free (asking);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Asking, asking_free)
+
+static Asking *
+asking_new (HsPostCard *self, const char *typed)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  Asking *asking = g_new0 (Asking, 1);
+
+  asking->self = g_object_ref (self);
+  if (GTK_IS_WINDOW (root))
+    asking->asked = hs_refusal_expect (GTK_WINDOW (root), typed);
+  return asking;
+}
+
+static gboolean
+is_late (const Asking *asking, const GError *error)
+{
+  return asking->asked != NULL && hs_refusal_late (asking->asked, error != NULL ? error->message : NULL);
+}
+
 /* What was refused is shown as it is. */
 static void
 done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsPostCard) self = HS_POST_CARD (data);
+  g_autoptr (Asking) asking = data;
+  HsPostCard *self = asking->self;
   g_autoptr (GError) error = NULL;
   gboolean good = hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
 
+  if (is_late (asking, error))
+    return;
   say (self, good ? _("Written down.") : error->message, good);
   if (!good && self->settings != NULL)
     fill (self);
-}
-
-static void
-expect (HsPostCard *self, const char *typed)
-{
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-
-  if (GTK_IS_WINDOW (root))
-    hs_refusal_expect (GTK_WINDOW (root), typed);
 }
 
 static void
@@ -146,8 +175,7 @@ save (HsPostCard *self, const char *key, const char *value)
 
   if (self->filling || before == NULL || g_str_equal (before, value))
     return;
-  expect (self, value);
-  hs_deed_set (self->ledger, key, value, done_cb, g_object_ref (self));
+  hs_deed_set (self->ledger, key, value, done_cb, asking_new (self, value));
 }
 
 static void
@@ -187,71 +215,57 @@ switched_cb (HsPostCard *self)
 
   if (self->filling || posting == NULL || posting->on == on)
     return;
-  expect (self, NULL);
-  hs_deed_post_switch (self->ledger, on, done_cb, g_object_ref (self));
+  hs_deed_post_switch (self->ledger, on, done_cb, asking_new (self, NULL));
 }
 
 static void
 queued_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsPostCard) self = HS_POST_CARD (data);
+  g_autoptr (Asking) asking = data;
   g_autoptr (GError) error = NULL;
+  gboolean good;
   gpointer n_jobs = NULL;
   guint n;
   g_autofree char *text = NULL;
 
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, &n_jobs, &error))
+  good = hs_ledger_task_finish (HS_LEDGER (source), result, &n_jobs, &error);
+  if (is_late (asking, error))
+    return;
+  if (!good)
     {
-      say (self, error->message, FALSE);
+      say (asking->self, error->message, FALSE);
       return;
     }
   n = GPOINTER_TO_UINT (n_jobs);
   text = g_strdup_printf (ngettext ("%u job waits to be posted.", "%u jobs wait to be posted.", n), n);
-  say (self, text, TRUE);
+  say (asking->self, text, TRUE);
 }
 
 static void
 all_cb (HsPostCard *self)
 {
-  expect (self, NULL);
-  hs_deed_post_all (self->ledger, queued_cb, g_object_ref (self));
+  hs_deed_post_all (self->ledger, queued_cb, asking_new (self, NULL));
 }
 
 /* The secret: never shown again, and told to nobody who reports what was typed. A keyring may ask to be unlocked first,
  * and the window be shut meanwhile. */
 
-typedef struct
-{
-  HsPostCard *self;
-  GtkWindow *window;
-} Keeping;
-
 static void
 secret_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autofree Keeping *keeping = data;
-  g_autoptr (HsPostCard) self = keeping->self;
-  g_autoptr (GtkWindow) window = keeping->window;
+  g_autoptr (Asking) asking = data;
   g_autoptr (GError) error = NULL;
   gboolean good = hs_deed_keep_secret_finish (HS_LEDGER (source), result, &error);
 
-  if (!hs_refusal_late (window, good ? NULL : error->message))
-    say (self, good ? _("Done; the keyring of this machine has it so.") : error->message, good);
+  if (!is_late (asking, error))
+    say (asking->self, good ? _("Done; the keyring of this machine has it so.") : error->message, good);
 }
 
 static void
 keep (HsPostCard *self, const char *secret)
 {
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  Keeping *keeping;
-
-  if (self->ledger == NULL || !GTK_IS_WINDOW (root))
-    return;
-  keeping = g_new0 (Keeping, 1);
-  keeping->self = g_object_ref (self);
-  keeping->window = GTK_WINDOW (g_object_ref (root));
-  expect (self, NULL);
-  hs_deed_keep_secret (self->ledger, secret, secret_cb, keeping);
+  if (self->ledger != NULL)
+    hs_deed_keep_secret (self->ledger, secret, secret_cb, asking_new (self, NULL));
 }
 
 static void

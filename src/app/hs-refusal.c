@@ -11,15 +11,12 @@
 
 #include "hs-window.h"
 
-#define BENEATH_KEY "hs-refusal-beneath"
-#define TYPED_KEY "hs-refusal-typed"
-
-static void
-free_ref (gpointer data)
+struct _HsRefusal
 {
-  g_weak_ref_clear (data);
-  g_free (data);
-}
+  GtkWindow *window;
+  GWeakRef beneath;
+  char *typed;
+};
 
 void
 hs_refusal_say (GtkLabel *label, const char *text)
@@ -30,33 +27,47 @@ hs_refusal_say (GtkLabel *label, const char *text)
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL);
 }
 
-void
+HsRefusal *
 hs_refusal_expect (GtkWindow *window, const char *typed)
 {
   GtkWindow *beneath = window;
-  GWeakRef *ref;
+  HsRefusal *self;
 
-  g_return_if_fail (GTK_IS_WINDOW (window));
+  g_return_val_if_fail (GTK_IS_WINDOW (window), NULL);
 
   while (beneath != NULL && !HS_IS_WINDOW (beneath))
     beneath = gtk_window_get_transient_for (beneath);
-  g_object_set_data_full (G_OBJECT (window), TYPED_KEY, g_strdup (typed), g_free);
-  if (beneath == NULL)
-    return;
-  ref = g_new0 (GWeakRef, 1);
-  g_weak_ref_init (ref, beneath);
-  g_object_set_data_full (G_OBJECT (window), BENEATH_KEY, ref, free_ref);
+  self = g_new0 (HsRefusal, 1);
+  self->window = g_object_ref (window);
+  g_weak_ref_init (&self->beneath, beneath);
+  self->typed = g_strdup (typed);
+  return self;
+}
+
+gpointer
+hs_refusal_get_window (HsRefusal *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  return self->window;
+}
+
+void
+hs_refusal_free (HsRefusal *self)
+{
+  g_weak_ref_clear (&self->beneath);
+  g_clear_object (&self->window);
+  g_free (self->typed);
+  g_free (self);
 }
 
 static void
-tell_beneath (GtkWindow *window, const char *text)
+tell_beneath (HsRefusal *self, const char *text)
 {
-  GWeakRef *ref = g_object_get_data (G_OBJECT (window), BENEATH_KEY);
-  g_autoptr (GObject) beneath = ref != NULL ? g_weak_ref_get (ref) : NULL;
-  const char *typed = g_object_get_data (G_OBJECT (window), TYPED_KEY);
-  gboolean says_typed = typed != NULL && *typed != '\0';
+  g_autoptr (GObject) beneath = g_weak_ref_get (&self->beneath);
+  gboolean says_typed = self->typed != NULL && *self->typed != '\0';
   /* Translators: why it was refused, and then what had been typed. */
-  g_autofree char *both = says_typed ? g_strdup_printf (_("Not stored: %s Typed was “%s”."), text, typed)
+  g_autofree char *both = says_typed ? g_strdup_printf (_("Not stored: %s Typed was “%s”."), text, self->typed)
                                      : g_strdup_printf (_("Not stored: %s"), text);
 
   if (beneath != NULL)
@@ -64,13 +75,13 @@ tell_beneath (GtkWindow *window, const char *text)
 }
 
 gboolean
-hs_refusal_late (GtkWindow *window, const char *text)
+hs_refusal_late (HsRefusal *self, const char *text)
 {
-  g_return_val_if_fail (GTK_IS_WINDOW (window), FALSE);
+  g_return_val_if_fail (self != NULL, FALSE);
 
-  if (gtk_widget_get_visible (GTK_WIDGET (window)))
+  if (gtk_widget_get_visible (GTK_WIDGET (self->window)))
     return FALSE;
   if (text != NULL)
-    tell_beneath (window, text);
+    tell_beneath (self, text);
   return TRUE;
 }

@@ -57,11 +57,12 @@ get_arrival (HsSafetyWindow *self)
 static void
 answered_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsSafetyWindow) self = data;
+  g_autoptr (HsRefusal) asked = data;
+  HsSafetyWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   hs_refusal_say (self->refusal, error != NULL ? error->message : NULL);
 }
@@ -86,9 +87,8 @@ answer_nth (HsSafetyWindow *self, guint nth)
   if (arrival == NULL || nth >= arrival->safety->lines->len || self->page == NULL)
     return;
   line = g_ptr_array_index (arrival->safety->lines, nth);
-  hs_refusal_expect (GTK_WINDOW (self), NULL);
   hs_deed_answer_safety (hs_page_get_ledger (self->page), self->job_id, line->id, next_answer (line), NULL,
-                         answered_cb, g_object_ref (self));
+                         answered_cb, hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
 static void
@@ -101,7 +101,7 @@ line_clicked_cb (HsSafetyWindow *self, HsSafetyLineButton *button)
 
 typedef struct
 {
-  HsSafetyWindow *self;
+  HsRefusal *asked;
   HsSafetyEnd end;
 } Finish;
 
@@ -109,12 +109,13 @@ static void
 finished_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autofree Finish *finish = data;
-  g_autoptr (HsSafetyWindow) self = finish->self;
+  g_autoptr (HsRefusal) asked = finish->asked;
+  HsSafetyWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
   g_autofree char *done = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   if (error != NULL)
     {
@@ -141,9 +142,8 @@ finish (HsSafetyWindow *self, HsSafetyEnd end, const char *why)
     return;
   self->again = arrival != NULL && arrival->safety->note != NULL;
   data = g_new0 (Finish, 1);
-  data->self = g_object_ref (self);
+  data->asked = hs_refusal_expect (GTK_WINDOW (self), why);
   data->end = end;
-  hs_refusal_expect (GTK_WINDOW (self), why);
   hs_deed_finish_safety (hs_page_get_ledger (self->page), self->job_id, end, why, finished_cb, data);
 }
 

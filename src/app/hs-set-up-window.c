@@ -74,12 +74,13 @@ tell (HsSetUpWindow *self, const char *text, gboolean good)
 }
 
 static gboolean
-finish (HsSetUpWindow *self, GObject *source, GAsyncResult *result)
+finish (HsRefusal *asked, GObject *source, GAsyncResult *result)
 {
+  HsSetUpWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
   gboolean good = hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
 
-  if (hs_refusal_late (GTK_WINDOW (self), good ? NULL : error->message))
+  if (hs_refusal_late (asked, good ? NULL : error->message))
     return FALSE;
   tell (self, good ? _("Written down.") : error->message, good);
   return good && self->entries != NULL;
@@ -88,18 +89,19 @@ finish (HsSetUpWindow *self, GObject *source, GAsyncResult *result)
 static void
 done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsSetUpWindow) self = HS_SET_UP_WINDOW (data);
+  g_autoptr (HsRefusal) asked = data;
 
-  finish (self, source, result);
+  finish (asked, source, result);
 }
 
 /* Ready for the next one; a refused one stays to be mended. */
 static void
 place_done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsSetUpWindow) self = HS_SET_UP_WINDOW (data);
+  g_autoptr (HsRefusal) asked = data;
+  HsSetUpWindow *self = hs_refusal_get_window (asked);
 
-  if (!finish (self, source, result))
+  if (!finish (asked, source, result))
     return;
   hs_road_maker_drive (hs_road_maker_of (self->ledger));
   gtk_editable_set_text (self->place_code, "");
@@ -111,9 +113,10 @@ place_done_cb (GObject *source, GAsyncResult *result, gpointer data)
 static void
 counter_done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsSetUpWindow) self = HS_SET_UP_WINDOW (data);
+  g_autoptr (HsRefusal) asked = data;
+  HsSetUpWindow *self = hs_refusal_get_window (asked);
 
-  if (!finish (self, source, result))
+  if (!finish (asked, source, result))
     return;
   hs_road_maker_drive (hs_road_maker_of (self->ledger));
   gtk_editable_set_text (self->counter_name, "");
@@ -124,9 +127,10 @@ counter_done_cb (GObject *source, GAsyncResult *result, gpointer data)
 static void
 drive_done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsSetUpWindow) self = HS_SET_UP_WINDOW (data);
+  g_autoptr (HsRefusal) asked = data;
+  HsSetUpWindow *self = hs_refusal_get_window (asked);
 
-  if (!finish (self, source, result))
+  if (!finish (asked, source, result))
     return;
   gtk_editable_set_text (self->drive_to, "");
   gtk_editable_set_text (self->drive_minutes, "");
@@ -161,10 +165,7 @@ save_entry (HsSetUpWindow *self, GtkWidget *entry)
   const HsSetting *setting = find_setting (self, key);
 
   if (setting != NULL && !g_str_equal (setting->value, text))
-    {
-      hs_refusal_expect (GTK_WINDOW (self), text);
-      hs_deed_set (self->ledger, key, text, done_cb, g_object_ref (self));
-    }
+    hs_deed_set (self->ledger, key, text, done_cb, hs_refusal_expect (GTK_WINDOW (self), text));
 }
 
 /* Where the base is, picked: the field is written as if it was left. */
@@ -392,9 +393,9 @@ add_place_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsSetUpWindow *self = HS_SET_UP_WINDOW (widget);
 
-  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->place_code));
   hs_deed_add_place (self->ledger, gtk_editable_get_text (self->place_code), gtk_editable_get_text (self->place_name),
-                     gtk_editable_get_text (self->place_position), place_done_cb, g_object_ref (self));
+                     gtk_editable_get_text (self->place_position), place_done_cb,
+                     hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->place_code)));
 }
 
 static void
@@ -402,9 +403,9 @@ place_counter_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsSetUpWindow *self = HS_SET_UP_WINDOW (widget);
 
-  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->counter_name));
   hs_deed_place_counter (self->ledger, gtk_editable_get_text (self->counter_name),
-                         gtk_editable_get_text (self->counter_place), counter_done_cb, g_object_ref (self));
+                         gtk_editable_get_text (self->counter_place), counter_done_cb,
+                         hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->counter_name)));
 }
 
 static void
@@ -412,10 +413,10 @@ add_drive_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsSetUpWindow *self = HS_SET_UP_WINDOW (widget);
 
-  hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->drive_minutes));
   hs_deed_add_drive (self->ledger, gtk_editable_get_text (self->drive_from), gtk_editable_get_text (self->drive_to),
                      gtk_editable_get_text (self->drive_minutes), gtk_editable_get_text (self->drive_miles),
-                     drive_done_cb, g_object_ref (self));
+                     drive_done_cb,
+                     hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->drive_minutes)));
 }
 
 static void

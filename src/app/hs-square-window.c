@@ -173,11 +173,12 @@ answered_cb (HsSquareWindow *self)
 static void
 squared_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsSquareWindow) self = data;
+  g_autoptr (HsRefusal) asked = data;
+  HsSquareWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   self->busy = FALSE;
   if (error != NULL)
@@ -199,18 +200,19 @@ square_action (GtkWidget *widget, const char *name, GVariant *parameter)
   if (outlook == NULL || outlook->refusal != NULL || self->busy || self->page == NULL)
     return;
   self->busy = TRUE;
-  hs_refusal_expect (GTK_WINDOW (self), NULL);
-  hs_deed_square (hs_page_get_ledger (self->page), self->job_id, squared_cb, g_object_ref (self));
+  hs_deed_square (hs_page_get_ledger (self->page), self->job_id, squared_cb,
+                  hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
 static void
 priced_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsSquareWindow) self = data;
+  g_autoptr (HsRefusal) asked = data;
+  HsSquareWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
 
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL))
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   self->busy = FALSE;
   if (error != NULL)
@@ -227,8 +229,8 @@ add_action (GtkWidget *widget, const char *name, GVariant *parameter)
   if (outlook == NULL || !outlook->may_price || self->busy || self->page == NULL)
     return;
   self->busy = TRUE;
-  hs_refusal_expect (GTK_WINDOW (self), NULL);
-  hs_deed_price (hs_page_get_ledger (self->page), self->job_id, NULL, priced_cb, g_object_ref (self));
+  hs_deed_price (hs_page_get_ledger (self->page), self->job_id, NULL, priced_cb,
+                 hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
 static void

@@ -43,7 +43,7 @@ G_DEFINE_FINAL_TYPE (HsStageWindow, hs_stage_window, ADW_TYPE_WINDOW)
 
 typedef struct
 {
-  HsStageWindow *self;
+  HsRefusal *asked;
   HsStage to;
 } Move;
 
@@ -156,12 +156,13 @@ static void
 moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autofree Move *move = data;
-  g_autoptr (HsStageWindow) self = move->self;
+  g_autoptr (HsRefusal) asked = move->asked;
+  HsStageWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
 
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
-      if (hs_refusal_late (GTK_WINDOW (self), error->message))
+      if (hs_refusal_late (asked, error->message))
         return;
       tell (self, error->message, move->to);
       want (self, move->to);
@@ -198,9 +199,8 @@ hs_stage_window_move (HsStageWindow *self, HsStage to)
       return;
     }
   move = g_new0 (Move, 1);
-  move->self = g_object_ref (self);
+  move->asked = hs_refusal_expect (GTK_WINDOW (self), reason);
   move->to = to;
-  hs_refusal_expect (GTK_WINDOW (self), reason);
   hs_deed_move_stage (hs_page_get_ledger (self->page), self->job_id, to, *reason != '\0' ? reason : NULL, moved_cb,
                       move);
 }

@@ -248,11 +248,12 @@ more_cb (HsUnsentWindow *self)
 static void
 done_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsUnsentWindow) self = HS_UNSENT_WINDOW (data);
+  g_autoptr (HsRefusal) asked = data;
+  HsUnsentWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
   gboolean good = hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
 
-  if (!hs_refusal_late (GTK_WINDOW (self), good ? NULL : error->message))
+  if (!hs_refusal_late (asked, good ? NULL : error->message))
     hs_refusal_say (self->trouble, good ? NULL : error->message);
 }
 
@@ -261,8 +262,7 @@ all_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsUnsentWindow *self = HS_UNSENT_WINDOW (widget);
 
-  hs_refusal_expect (GTK_WINDOW (self), NULL);
-  hs_deed_post_retry (self->ledger, NULL, done_cb, g_object_ref (self));
+  hs_deed_post_retry (self->ledger, NULL, done_cb, hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
 static void
@@ -276,8 +276,7 @@ retry_action (GtkWidget *widget, const char *name, GVariant *parameter)
       hs_refusal_say (self->trouble, _("Choose a job first: the arrow keys go from one to the next."));
       return;
     }
-  hs_refusal_expect (GTK_WINDOW (self), NULL);
-  hs_deed_post_retry (self->ledger, unsent->job_id, done_cb, g_object_ref (self));
+  hs_deed_post_retry (self->ledger, unsent->job_id, done_cb, hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
 typedef struct
@@ -297,8 +296,7 @@ drop_answer (gboolean yes, gpointer data)
   if (!yes)
     return;
   self->back_to = dropping->at;
-  hs_refusal_expect (GTK_WINDOW (self), NULL);
-  hs_deed_post_drop (self->ledger, job_id, done_cb, g_object_ref (self));
+  hs_deed_post_drop (self->ledger, job_id, done_cb, hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
 static void
@@ -369,8 +367,7 @@ save_address (HsUnsentWindow *self)
 
   if (stored == NULL || g_str_equal (stored, text))
     return;
-  hs_refusal_expect (GTK_WINDOW (self), text);
-  hs_deed_set (self->ledger, "post_url", text, done_cb, g_object_ref (self));
+  hs_deed_set (self->ledger, "post_url", text, done_cb, hs_refusal_expect (GTK_WINDOW (self), text));
 }
 
 static void

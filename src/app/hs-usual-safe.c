@@ -9,7 +9,6 @@
 #include <glib/gi18n.h>
 
 #include "hs-deed-usual.h"
-#include "hs-refusal.h"
 #include "hs-safety-line.h"
 
 static const HsSafetySheet *
@@ -50,7 +49,7 @@ hs_usual_window_go_to_safe (HsUsualWindow *self)
 
 typedef struct
 {
-  HsUsualWindow *self;
+  HsRefusal *asked;
   HsSafetyEnd end;
   gboolean item;
 } Safe;
@@ -59,9 +58,10 @@ static void
 safe_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autofree Safe *safe = data;
-  g_autoptr (HsUsualWindow) self = safe->self;
+  g_autoptr (HsRefusal) asked = safe->asked;
+  HsUsualWindow *self = hs_refusal_get_window (asked);
 
-  if (!hs_usual_window_finish_task (self, source, result, NULL) || safe->item)
+  if (!hs_usual_window_finish_task (asked, source, result, NULL) || safe->item)
     return;
   if (safe->end != HS_SAFETY_REFUSED)
     {
@@ -79,11 +79,10 @@ make_safe (HsUsualWindow *self, const char *item, HsSafetyEnd end)
 {
   Safe *safe = g_new0 (Safe, 1);
 
-  safe->self = g_object_ref (self);
+  safe->asked = hs_refusal_expect (GTK_WINDOW (self), NULL);
   safe->end = end;
   safe->item = item != NULL;
   self->busy = TRUE;
-  hs_refusal_expect (GTK_WINDOW (self), NULL);
   hs_deed_make_usual_safe (self->ledger, self->job_id, item, end,
                            end == HS_SAFETY_REFUSED ? _("not safe here") : NULL, safe_cb, safe);
 }

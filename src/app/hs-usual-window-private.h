@@ -11,6 +11,7 @@
 #include "hs-ask-arrive.h"
 #include "hs-board.h"
 #include "hs-question.h"
+#include "hs-refusal.h"
 
 G_BEGIN_DECLS
 
@@ -84,7 +85,7 @@ void hs_usual_window_ask (HsUsualWindow *self, HsUsualStep step);
 void hs_usual_window_go_to (HsUsualWindow *self, HsUsualStep step);
 
 /* hs_usual_window_finish_task: what a deed came to; what was refused is told. */
-gboolean hs_usual_window_finish_task (HsUsualWindow *self, GObject *source, GAsyncResult *result, gpointer *ret_answer);
+gboolean hs_usual_window_finish_task (HsRefusal *asked, GObject *source, GAsyncResult *result, gpointer *ret_answer);
 
 /* The safety list (hs-usual-safe.c): goes to it, or past it where it was gone through; lays its items out; takes a
  * key. */

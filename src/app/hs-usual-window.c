@@ -18,7 +18,6 @@
 #include "hs-key-button.h"
 #include "hs-mover.h"
 #include "hs-pad-key.h"
-#include "hs-refusal.h"
 
 #define MOST_DIGITS 6
 
@@ -140,13 +139,14 @@ take_up (HsUsualWindow *self)
 /* What is done. ---------------------------------------------------------------------------------------------------- */
 
 gboolean
-hs_usual_window_finish_task (HsUsualWindow *self, GObject *source, GAsyncResult *result, gpointer *ret_answer)
+hs_usual_window_finish_task (HsRefusal *asked, GObject *source, GAsyncResult *result, gpointer *ret_answer)
 {
   g_autoptr (GError) error = NULL;
+  HsUsualWindow *self = hs_refusal_get_window (asked);
   gboolean done = hs_ledger_task_finish (HS_LEDGER (source), result, ret_answer, &error);
 
   self->busy = FALSE;
-  if (!hs_refusal_late (GTK_WINDOW (self), done ? NULL : error->message) && !done)
+  if (!hs_refusal_late (asked, done ? NULL : error->message) && !done)
     hs_usual_window_tell (self, error->message);
   return done;
 }
@@ -154,9 +154,10 @@ hs_usual_window_finish_task (HsUsualWindow *self, GObject *source, GAsyncResult 
 static void
 agreed_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsUsualWindow) self = HS_USUAL_WINDOW (data);
+  g_autoptr (HsRefusal) asked = data;
+  HsUsualWindow *self = hs_refusal_get_window (asked);
 
-  if (!hs_usual_window_finish_task (self, source, result, NULL))
+  if (!hs_usual_window_finish_task (asked, source, result, NULL))
     return;
   self->agreed = TRUE;
   if (self->home != NULL)
@@ -171,10 +172,11 @@ agreed_cb (GObject *source, GAsyncResult *result, gpointer data)
 static void
 squared_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsUsualWindow) self = HS_USUAL_WINDOW (data);
+  g_autoptr (HsRefusal) asked = data;
+  HsUsualWindow *self = hs_refusal_get_window (asked);
   HsJobView *view = NULL;
 
-  if (!hs_usual_window_finish_task (self, source, result, (gpointer *) &view))
+  if (!hs_usual_window_finish_task (asked, source, result, (gpointer *) &view))
     return;
   self->receipt = view;
   if (self->home != NULL)
@@ -193,8 +195,8 @@ square (HsUsualWindow *self)
   /* Before the deed, which takes the job's drafts out. */
   if (self->draft != NULL)
     hs_draft_flush (self->draft);
-  hs_refusal_expect (GTK_WINDOW (self), NULL);
-  hs_deed_finish_usual (self->ledger, self->job_id, &end, squared_cb, g_object_ref (self));
+  hs_deed_finish_usual (self->ledger, self->job_id, &end, squared_cb,
+                        hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
 static void
@@ -226,8 +228,8 @@ press_yes (HsUsualWindow *self, guint digit)
   if (digit < 1 || digit > G_N_ELEMENTS (means))
     return;
   self->busy = TRUE;
-  hs_refusal_expect (GTK_WINDOW (self), NULL);
-  hs_deed_agree_usual (self->ledger, self->job_id, self->nth, means[digit - 1], agreed_cb, g_object_ref (self));
+  hs_deed_agree_usual (self->ledger, self->job_id, self->nth, means[digit - 1], agreed_cb,
+                       hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
 static void

@@ -221,7 +221,8 @@ activated_cb (HsWorkOutWindow *self, GtkListBoxRow *row)
 static void
 sent_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autoptr (HsWorkOutWindow) self = data;
+  g_autoptr (HsRefusal) asked = data;
+  HsWorkOutWindow *self = hs_refusal_get_window (asked);
   g_autoptr (GError) error = NULL;
   g_autofree char *done = g_strdup_printf (_("%s has it."), self->job_number != NULL ? self->job_number : "");
   gpointer answer = NULL;
@@ -229,7 +230,7 @@ sent_cb (GObject *source, GAsyncResult *result, gpointer data)
   self->sending = FALSE;
   if (hs_ledger_task_finish (HS_LEDGER (source), result, &answer, &error))
     g_clear_pointer ((HsReadingResult **) &answer, hs_reading_result_free);
-  if (hs_refusal_late (GTK_WINDOW (self), error != NULL ? error->message : NULL) || self->behind == NULL)
+  if (hs_refusal_late (asked, error != NULL ? error->message : NULL) || self->behind == NULL)
     return;
   if (error != NULL)
     {
@@ -324,15 +325,16 @@ send_result (HsWorkOutWindow *self)
   g_autofree char *sentence = hs_calc_sheet_dup_sentence (sheet);
   HsReadingEntry entry = { .check = calc->check, .phase = self->phase, .conditions = conditions,
                            .at = HS_INSTANT_NONE };
+  HsRefusal *asked;
 
   entry.text = reading_of (calc, words);
   self->sending = TRUE;
   show_send (self);
-  hs_refusal_expect (GTK_WINDOW (self), entry.text != NULL ? entry.text : sentence);
+  asked = hs_refusal_expect (GTK_WINDOW (self), entry.text != NULL ? entry.text : sentence);
   if (entry.text != NULL)
-    hs_deed_add_reading (self->ledger, self->job_id, &entry, sent_cb, g_object_ref (self));
+    hs_deed_add_reading (self->ledger, self->job_id, &entry, sent_cb, asked);
   else
-    hs_deed_note_finding (self->ledger, self->job_id, sentence, sent_cb, g_object_ref (self));
+    hs_deed_note_finding (self->ledger, self->job_id, sentence, sent_cb, asked);
 }
 
 /* Actions. */

@@ -663,6 +663,114 @@ test_large_text (AppBook *book, gconstpointer data)
   g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", dpi, NULL);
 }
 
+/* Later, by phone; why is not typed yet. */
+static GtkWidget *
+say_later (AppBook *book, GtkWidget *pane)
+{
+  GtkWidget *window;
+
+  answer (book, pane, 1, "3");
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  hs_consent_set_who (hs_answer_window_get_consent (HS_ANSWER_WINDOW (window)), "Wilhelmina");
+  hs_consent_press (hs_answer_window_get_consent (HS_ANSWER_WINDOW (window)), 4);
+  return window;
+}
+
+/* A line that the book has is not typed any more, though Esc was quicker than the book. */
+static void
+test_late_line (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window = begin_option (book, pane, "New battery");
+  g_autoptr (HsQuestion) ask = NULL;
+
+  press_button (book, window, "Call-out");
+  hs_option_window_fill (HS_OPTION_WINDOW (window), "what", "call-out");
+  g_assert_true (gtk_widget_activate_action (window, "option.add-line", NULL));
+  g_assert_true (gtk_widget_activate_action (window, "option.close", NULL));
+  wait_shut (book, HS_TYPE_OPTION_WINDOW);
+  g_assert_true (gtk_widget_activate_action (pane, "choices.change", NULL));
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_OPTION_WINDOW) != NULL);
+  window = hs_app_test_window (HS_TYPE_OPTION_WINDOW);
+  app_book_settle (book);
+  g_assert_true (gtk_widget_activate_action (window, "option.done", NULL));
+  wait_shut (book, HS_TYPE_OPTION_WINDOW);
+  ask = ask_job (book);
+  g_assert_cmpuint (hs_job_choices_find (choices_of (ask), 1)->lines->len, ==, 1);
+
+  /* One that was refused is read out, and not what was sent after it. */
+  window = begin_option (book, pane, "New clip");
+  press_button (book, window, "Part");
+  hs_option_window_fill (HS_OPTION_WINDOW (window), "what", "clip");
+  g_assert_true (gtk_widget_activate_action (window, "option.add-line", NULL));
+  g_signal_emit_by_name (hs_app_test_button (window, "Best"), "clicked");
+  g_assert_true (gtk_widget_activate_action (window, "option.close", NULL));
+  wait_shut (book, HS_TYPE_OPTION_WINDOW);
+  assert_says (GTK_WIDGET (book->window), "Not stored");
+  assert_says (GTK_WIDGET (book->window), "Typed was “clip”");
+}
+
+/* A go-ahead that the book has, and an answer, is not typed any more, though Esc was quicker than the book. */
+static void
+test_late_consent (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window;
+
+  write_battery (book, pane);
+  g_assert_true (gtk_widget_activate_action (pane, "choices.go-ahead", NULL));
+  window = hs_app_test_window (HS_TYPE_GO_AHEAD_WINDOW);
+  hs_go_ahead_window_set_ceiling (HS_GO_AHEAD_WINDOW (window), "12.34");
+  hs_consent_set_who (hs_go_ahead_window_get_consent (HS_GO_AHEAD_WINDOW (window)), "Wilhelmina");
+  hs_consent_press (hs_go_ahead_window_get_consent (HS_GO_AHEAD_WINDOW (window)), 4);
+  g_assert_true (gtk_widget_activate_action (window, "go-ahead.write", NULL));
+  g_assert_true (gtk_widget_activate_action (window, "go-ahead.close", NULL));
+  wait_shut (book, HS_TYPE_GO_AHEAD_WINDOW);
+  g_assert_true (gtk_widget_activate_action (pane, "choices.go-ahead", NULL));
+  window = hs_app_test_window (HS_TYPE_GO_AHEAD_WINDOW);
+  g_assert_false (holds (window, "12.34"));
+  g_assert_true (gtk_widget_activate_action (window, "go-ahead.close", NULL));
+  wait_shut (book, HS_TYPE_GO_AHEAD_WINDOW);
+
+  window = say_later (book, pane);
+  type_at (window, "flat again");
+  g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
+  g_assert_true (gtk_widget_activate_action (window, "answer.close", NULL));
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  assert_says (pane, "flat again");
+  g_assert_true (hs_choices_pane_press (HS_CHOICES_PANE (pane), GDK_KEY_1));
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  /* Nothing is chosen, so that no way is asked for yet. */
+  g_assert_null (hs_consent_get_means (hs_answer_window_get_consent (HS_ANSWER_WINDOW (window))));
+}
+
+/* What the book refused stands there still, with the next answer of the book, too; shut, all of it is read out. */
+static void
+test_refused_stays (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = open_choices (book, "A-0024");
+  GtkWidget *window;
+
+  write_battery (book, pane);
+  window = say_later (book, pane);
+  hs_answer_window_set_risk (HS_ANSWER_WINDOW (window), "flat again");
+  g_assert_true (gtk_widget_activate_action (window, "answer.write", NULL));
+  wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  g_assert_true (gtk_widget_activate_action (pane, "choices.change", NULL));
+  window = hs_app_test_window (HS_TYPE_OPTION_WINDOW);
+  app_book_settle (book);
+  hs_option_window_fill (HS_OPTION_WINDOW (window), "wording", "New battery, AGM");
+  enter (book, window);
+  assert_says (window, "Take the answer back first");
+  g_signal_emit_by_name (book->ledger, "changed");
+  app_book_settle (book);
+  g_assert_true (holds (window, "New battery, AGM"));
+  hs_option_window_fill (HS_OPTION_WINDOW (window), "risk", "it may burn");
+  g_assert_true (gtk_widget_activate_action (window, "option.close", NULL));
+  wait_shut (book, HS_TYPE_OPTION_WINDOW);
+  assert_says (GTK_WIDGET (book->window), "Typed was “New battery, AGM · it may burn”");
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -684,5 +792,8 @@ main (int argc, char *argv[])
   ADD ("/choices/option-fields", test_option_fields);
   ADD ("/choices/room", test_room);
   ADD ("/choices/large-text", test_large_text);
+  ADD ("/choices/late-line", test_late_line);
+  ADD ("/choices/late-consent", test_late_consent);
+  ADD ("/choices/refused-stays", test_refused_stays);
   return g_test_run ();
 }
