@@ -359,6 +359,9 @@ show_keys (HsChoicesPane *self)
     { "F7", _("Show the Customer"), "win.customer" },
   };
 
+  /* A key that has the cursor stays. */
+  if (gtk_widget_get_first_child (GTK_WIDGET (self->keys)) != NULL && gtk_widget_get_visible (self->frozen) == frozen)
+    return;
   hs_line_list_clear (self->keys);
   gtk_widget_set_visible (self->frozen, frozen);
   /* Of what is frozen only the last is left: to show it. */
