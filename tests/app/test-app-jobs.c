@@ -217,8 +217,7 @@ test_squared (AppBook *book, gconstpointer data)
 
   g_assert_true (hs_app_test_says_part (page, "19 settled, folded"));
   app_book_press (book, GDK_KEY_F8);
-  hs_app_test_wait (focused_tag (book) != NULL);
-  g_assert_true (hs_app_test_says (focused_tag (book), "A-0020"));
+  hs_app_test_wait (focused_tag (book) != NULL && hs_app_test_says (focused_tag (book), "A-0020"));
   g_assert_false (hs_app_test_says_part (page, "settled, folded"));
   g_assert_true (hs_app_test_says_part (page, "1 not paid"));
   hs_app_test_frames ();

@@ -234,6 +234,7 @@ test_squared (AppBook *book, gconstpointer data)
   g_clear_pointer (&other, hs_book_close);
   app_book_open_job (book, "A-0021", "bill");
   act (book, "win.next-stage");
+  app_book_keys (book, "\n");
   ASSERT_SAYS (book, "A-0021: Squared up");
   act (book, "win.undo");
   ASSERT_SAYS (book, "“A-0021: Squared up” can’t be taken back. Write a return visit or a credit.");

@@ -62,7 +62,7 @@ test_visit (AppBook *book, gconstpointer data)
     { "what it draws now", "24\n", "sleeping_draw" },
     { "up to 200.00, says the customer by phone", "^/200\n4\n", NULL },
     { "tested good, although not tried again", "F4F4", NULL },
-    { "priced, squared up, paid in cash", "^1331\n", NULL },
+    { "priced, squared up, paid in cash", "^13\n1\n", NULL },
   };
   guint total = 0;
   g_autofree char *end = NULL;
