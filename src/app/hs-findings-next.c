@@ -11,6 +11,7 @@
 
 #include "hs-cause-window.h"
 #include "hs-deed-next.h"
+#include "hs-job-left.h"
 #include "hs-pad-key.h"
 #include "hs-show.h"
 
@@ -166,11 +167,21 @@ dup_best (HsFindings *self)
   return g_strdup_printf (_("Next best: %s, %.0f min"), hs_show_data (first->name), first->expected_minutes);
 }
 
+/* What is not safe yet comes first, and large text has room for one line over the list. */
+static gboolean
+is_unsafe (HsFindings *self)
+{
+  const HsJobShot *shot = hs_findings_get_shot (self);
+  g_autofree char *unsafe = shot != NULL ? hs_job_left_dup_unsafe (shot) : NULL;
+
+  return unsafe != NULL;
+}
+
 /* One line that is always in sight, for the panel may lie below the edge. */
 static void
 update_best (HsFindings *self, HsNextKeys keys)
 {
-  g_autofree char *best = dup_best (self);
+  g_autofree char *best = is_unsafe (self) ? NULL : dup_best (self);
 
   gtk_widget_set_visible (GTK_WIDGET (self->best_button), best != NULL);
   hs_key_button_set_text (self->best_button, best != NULL ? best : "");

@@ -51,11 +51,11 @@ hs_job_left_dup_unsafe (const HsJobShot *shot)
   sheet = find_open_sheet (shot);
   if (sheet == NULL)
     return NULL;
+  /* Short, or a reading in large type does not fit beneath. */
   if (sheet->note == NULL)
-    return g_strdup (_("Safety list not gone through"));
-  return g_strdup_printf (ngettext ("The safety list has %u more item now", "The safety list has %u more items now",
-                                    sheet->n_open),
-                          sheet->n_open);
+    return g_strdup (_("Safety list open"));
+  /* Translators: so many items of the safety list came to it since it was gone through. */
+  return g_strdup_printf (ngettext ("Safety: %u more", "Safety: %u more", sheet->n_open), sheet->n_open);
 }
 
 gboolean
