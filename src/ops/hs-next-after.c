@@ -19,7 +19,7 @@ find_repaired (const HsNextCase *self)
   guint32 repaired = 0;
   guint32 proven = 0;
 
-  for (guint i = 0; i < hs_cause_model_get_n_causes (hs_cause_guide_get_model (self->guide)); i++)
+  for (guint i = 0; i < G_N_ELEMENTS (self->settled); i++)
     {
       if (self->settled[i] == HS_NEXT_REPAIRED + 1)
         repaired |= 1u << i;
