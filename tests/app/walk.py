@@ -40,7 +40,7 @@ VIEWS = [
     ("where was I", ["Escape", "F2"]),
     ("what is behind it", ["F9", "F9", "Return"]),
     ("what shows it", [*"latch", "Return"]),
-    ("why it failed", ["Escape", "Escape", "ctrl+1", "Tab", "Tab", "Return", "F9"]),
+    ("why it failed", ["Escape", "Escape", "ctrl+1", "1", "9", "Return", "F9", "F9"]),
     ("a job's readings", ["ctrl+1", "F2", "Next"]),
     ("its reason", ["F9"]),
     ("its photos", ["F9"]),
@@ -51,7 +51,7 @@ VIEWS = [
     ("a usual job", ["F6"]),
     ("what comes next", ["Escape", "F4", "F4", "F4"]),
     ("undo", ["Escape", "F10", "F10"]),
-    ("what is checked next", ["Escape", "ctrl+1", "Tab", "Tab", "Tab", "Return", "Next", "1", *"1242", "Return"]),
+    ("what is checked next", ["Escape", "ctrl+1", "2", "1", "Return", "Next", "1", *"1242", "Return"]),
     ("one more complaint", ["Insert", "3"]),
     ("main menu", ["Menu"]),
 ]
