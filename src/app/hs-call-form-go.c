@@ -207,9 +207,16 @@ hs_call_form_point_at_untimed (HsCallForm *self)
   g_autoptr (GString) names = g_string_new (NULL);
   g_autofree char *text = NULL;
   const char *first = NULL;
+  guint field;
 
   g_return_val_if_fail (HS_IS_CALL_FORM (self), FALSE);
 
+  /* What cannot be read is no window and no work: no time is given on it. */
+  if (hs_call_form_what_is_missing (self, &field) != NULL && field >= FIELD_FROM)
+    {
+      hs_call_form_point_at_missing (self);
+      return TRUE;
+    }
   missing[0] = hs_area_choice_get_place (self->area) == NULL;
   missing[1] = hs_call_form_chosen_day (self) == HS_DATE_NONE;
   missing[2] = hs_typed_minutes (hs_call_form_text_of (self, FIELD_MINUTES)) <= 0;

@@ -30,6 +30,9 @@ hs_typed_clock (const char *text)
   gsize length = strlen (bare);
   int minutes = -1;
 
+  /* The number pad has a point for the colon. */
+  if (length > 3 && bare[length - 3] == '.')
+    bare[length - 3] = ':';
   if (strchr (bare, ':') != NULL)
     spelled = g_strdup (bare);
   else if (!is_short_number (bare))

@@ -209,6 +209,7 @@ test_untimed (AppBook *book, gconstpointer data)
     { "minutes", "40", "Day", "day" },
   };
   g_autoptr (HsQuestion) asked = NULL;
+  g_autoptr (HsQuestion) still = NULL;
   g_autoptr (HsCallForm) form = NULL;
   HsCallSlipWindow *slip = open_slip (book, &form);
 
@@ -228,6 +229,15 @@ test_untimed (AppBook *book, gconstpointer data)
     }
   g_assert_cmpint (job_of (book, form, &asked)->stage, ==, HS_STAGE_CALLED_IN);
   hs_call_form_choose_day (form, hs_ledger_get_today (book->ledger) + 1);
+  /* No time is given while one cannot be read. */
+  hs_call_form_go (form, "from", "9.3");
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
+  app_book_settle (book);
+  g_assert_true (gtk_widget_get_visible (GTK_WIDGET (slip)));
+  g_assert_true (hs_app_test_says (GTK_WIDGET (slip), "A time is written 930 or 9:30."));
+  g_assert_cmpint (job_of (book, form, &still)->stage, ==, HS_STAGE_CALLED_IN);
+  hs_call_form_go (form, "from", "9.30");
+  hs_call_form_go (form, "to", "12");
   g_object_ref (slip);
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
   app_book_settle (book);
