@@ -514,6 +514,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, roads);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, posting);
   gtk_widget_class_bind_template_child (widget_class, HsSetUpWindow, rows);
+  /* Enter moves on; in the last field of a row it adds the row. */
+  gtk_widget_class_bind_template_callback (widget_class, gtk_widget_grab_focus);
   gtk_widget_class_bind_template_callback (widget_class, add_place_cb);
   gtk_widget_class_bind_template_callback (widget_class, add_drive_cb);
   gtk_widget_class_bind_template_callback (widget_class, place_counter_cb);

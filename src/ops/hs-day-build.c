@@ -417,7 +417,7 @@ check_base (const HsDayFacts *facts, GError **error)
 
   if (base == NULL || *base == '\0')
     g_set_error_literal (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
-                         "The book does not say where the van starts: set base_area to the code of an area");
+                         "The book does not say where the van starts: give its area in Set Up This Book (base_area)");
   else if (hs_day_facts_find_area (facts, base) == NULL)
     g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED,
                  "base_area is “%s”, but the book has no area of that code: import the areas or set base_area", base);

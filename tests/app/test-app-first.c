@@ -53,6 +53,22 @@ test_set_up (AppBook *book, gconstpointer data)
   g_assert_false (hs_app_test_says (page, "Set Up This Book"));
 }
 
+/* Enter goes on to the next field of the row, and in the last one it adds the row. */
+static void
+test_enter_moves_on (AppBook *book, gconstpointer data)
+{
+  HsSetUpWindow *window = hs_set_up_window_present (book->window, book->ledger);
+
+  app_book_settle (book);
+  app_book_keys (book, "y\n");
+  app_book_keys (book, "yard\n");
+  app_book_settle (book);
+  g_assert_cmpstr (gtk_editable_get_text (hs_set_up_window_get_entry (window, "place_name")), ==, "yard");
+  app_book_keys (book, "\n");
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says (GTK_WIDGET (window), "y yard"));
+}
+
 /* What was typed but not added is added on the way out. */
 static void
 test_added_on_closing (AppBook *book, gconstpointer data)
@@ -122,6 +138,7 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/first/set-up", test_set_up);
+  ADD ("/first/enter-moves-on", test_enter_moves_on);
   ADD ("/first/added-on-closing", test_added_on_closing);
   ADD ("/first/refused-on-closing", test_refused_on_closing);
   g_test_add ("/first/accuracy", AppBook, NULL, app_book_open, test_accuracy, app_book_close);
