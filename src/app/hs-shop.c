@@ -324,6 +324,14 @@ set_clock (HsShop *self)
     hs_clock_start_at (self->clock, starts);
 }
 
+/* The zone may be set while the book is open, here or by the command line. */
+static void
+book_changed_cb (HsShop *self)
+{
+  if (hs_clock_get_zone (self->clock) != hs_ledger_get_zone (self->ledger))
+    hs_clock_set_zone (self->clock, hs_ledger_get_zone (self->ledger));
+}
+
 static void
 message_cb (HsShop *self)
 {
@@ -573,6 +581,7 @@ hs_shop_new (HsWindow *window)
   g_signal_connect_object (self->where, "answered", G_CALLBACK (where_answered_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->draft, "saved", G_CALLBACK (ask_where), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->clock, "notify::now", G_CALLBACK (where_answered_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->ledger, "changed", G_CALLBACK (book_changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->ledger, "notify::message", G_CALLBACK (message_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "where-was-i", G_CALLBACK (where_was_i_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (window, "job-closed", G_CALLBACK (job_closed_cb), self, G_CONNECT_SWAPPED);

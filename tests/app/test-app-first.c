@@ -69,6 +69,20 @@ test_enter_moves_on (AppBook *book, gconstpointer data)
   g_assert_true (hs_app_test_says (GTK_WIDGET (window), "y yard"));
 }
 
+/* The time in the header is that of the book's zone, from when it is set. */
+static void
+test_zone (AppBook *book, gconstpointer data)
+{
+  HsSetUpWindow *window = hs_set_up_window_present (book->window, book->ledger);
+
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says (GTK_WIDGET (book->window), "07:52"));
+  write_in (book, window, "zone", "America/New_York");
+  gtk_window_close (GTK_WINDOW (window));
+  app_book_settle (book);
+  g_assert_true (hs_app_test_says (GTK_WIDGET (book->window), "03:52"));
+}
+
 /* What was typed but not added is added on the way out. */
 static void
 test_added_on_closing (AppBook *book, gconstpointer data)
@@ -139,6 +153,7 @@ main (int argc, char *argv[])
   hs_app_test_init (&argc, &argv);
   ADD ("/first/set-up", test_set_up);
   ADD ("/first/enter-moves-on", test_enter_moves_on);
+  ADD ("/first/zone", test_zone);
   ADD ("/first/added-on-closing", test_added_on_closing);
   ADD ("/first/refused-on-closing", test_refused_on_closing);
   g_test_add ("/first/accuracy", AppBook, NULL, app_book_open, test_accuracy, app_book_close);
