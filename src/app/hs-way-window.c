@@ -67,14 +67,27 @@ dup_where (const HsJobView *view)
   return g_strconcat (street, *street != '\0' && *area != '\0' ? ", " : "", area, NULL);
 }
 
+/* "promised 08:00–10:00", of another day than today with the day: who rolls early sees it. */
+static char *
+dup_promised (HsLedger *ledger, const HsBoardRow *tag)
+{
+  g_autofree char *window = hs_show_window (ledger, tag->window_from, tag->window_to);
+  g_autofree char *day = tag->day != hs_ledger_get_today (ledger) ? hs_show_day (tag->day) : NULL;
+
+  if (*window == '\0')
+    return g_strdup ("");
+  if (day == NULL)
+    return g_strdup_printf (_("promised %s"), window);
+  /* Translators: a day and hours: "promised Mar 12, 08:00–10:00". */
+  return g_strdup_printf (_("promised %s, %s"), day, window);
+}
+
 static char *
 dup_there (HsLedger *ledger, const HsWay *way)
 {
-  const HsBoardRow *tag = way->view->tag;
   g_autofree char *clock = way->stop != NULL ? hs_show_clock (ledger, way->stop->arrive) : NULL;
   g_autofree char *there = clock != NULL ? g_strdup_printf (_("there %s"), clock) : g_strdup ("");
-  g_autofree char *window = hs_show_window (ledger, tag->window_from, tag->window_to);
-  g_autofree char *promised = *window != '\0' ? g_strdup_printf (_("promised %s"), window) : g_strdup ("");
+  g_autofree char *promised = dup_promised (ledger, way->view->tag);
 
   return hs_show_joined (there, promised, NULL);
 }

@@ -60,6 +60,18 @@ test_one_large_line (AppBook *book, gconstpointer data)
   g_assert_true (hs_app_test_says_part (hs_window_get_job (book->window), "Marguerite Stane"));
 }
 
+/* A promise of another day says so. */
+static void
+test_another_day (AppBook *book, gconstpointer data)
+{
+  HsInstant evening = hs_instant_from_local (hs_ledger_get_zone (book->ledger),
+                                             hs_ledger_get_today (book->ledger) - 1, 20 * 60);
+
+  hs_clock_freeze_at (hs_window_get_clock (book->window), evening);
+  app_book_settle (book);
+  assert_says (roll (book, "A-0021"), "promised Mar 10, 08:00");
+}
+
 /* F4 there is the next stage: the line goes, the safety list comes. */
 static void
 test_arrives (AppBook *book, gconstpointer data)
@@ -108,6 +120,7 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/way/one-large-line", test_one_large_line);
+  ADD ("/way/another-day", test_another_day);
   ADD ("/way/arrives", test_arrives);
   ADD ("/way/goes-with-the-stage", test_goes_with_the_stage);
   ADD ("/way/call", test_call);
