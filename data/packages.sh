@@ -14,7 +14,7 @@ HS_SHOW_PACKAGES="librsvg2-common webp-pixbuf-loader adwaita-icon-theme fonts-ca
   xvfb xauth"
 HS_TEST_PACKAGES="binutils appstream librsvg2-bin at-spi2-core python3-gi gir1.2-atspi-2.0 gir1.2-glib-2.0
   imagemagick xdotool zbar-tools python3-jsonschema glpk-utils libroutino-dev routino poppler-utils
-  libsoup-3.0-dev libsecret-1-dev nginx-light openssl strace gnome-keyring dbus-bin"
+  libsoup-3.0-dev libsecret-1-dev ca-certificates nginx-light openssl strace gnome-keyring dbus-bin"
 HS_LONG_PACKAGES="valgrind debootstrap postgresql python3-psycopg2"
 
 HS_BUILD_TOOLS="cc pkg-config meson ninja msgfmt python3 xmllint glib-compile-schemas glib-compile-resources

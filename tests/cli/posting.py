@@ -36,7 +36,7 @@ class Certificates:
         subprocess.run([OPENSSL, *words], check=True, capture_output=True, timeout=60)
 
     def host(self, name, alternative="IP:127.0.0.1", days="2", self_signed=False):
-        """Returns the certificate and the key of one host."""
+        """Returns the certificate and the key of one host; of 0 days it has expired by then."""
         key, asked, made, more = (self.path(name + end) for end in (".key", ".csr", ".pem", ".ext"))
         with open(more, "w", encoding="ascii") as file:
             file.write(f"subjectAltName={alternative}\nbasicConstraints=CA:FALSE\n")
@@ -45,6 +45,9 @@ class Certificates:
         signer = ["-signkey", key] if self_signed else ["-CA", self.authority, "-CAkey", self.path("ca.key"),
                                                         "-CAcreateserial"]
         self.run("x509", "-req", "-in", asked, "-out", made, "-days", days, "-extfile", more, *signer)
+        if days == "0":
+            # It ends with the second that it was made in; some versions refuse to make one that has ended before.
+            time.sleep(2)
         return made, key
 
 

@@ -97,7 +97,8 @@ class Photos(DemoCase):
         return run("convert", path, "-depth", "8", "rgb:-")
 
     def metadata(self, path):
-        return run("identify", "-format", "%[EXIF:*]", path).decode()
+        """As it is told by all versions: some put a space behind the comma of a list."""
+        return run("identify", "-format", "%[EXIF:*]", path).decode().replace(", ", ",")
 
     def test_place_is_gone(self):
         for kind in ("jpg", "png", "webp"):
@@ -111,7 +112,7 @@ class Photos(DemoCase):
             for word in (b"GPS", b"47,11N", b"Tanner", b"nobody", b"ftyp"):
                 self.assertNotIn(word, kept, kind)
             if kind == "jpg":
-                self.assertIn("GPSLatitude=47/1, 11/1, 0/1", self.metadata(path))
+                self.assertIn("GPSLatitude=47/1,11/1,0/1", self.metadata(path))
                 self.assertEqual(set(self.metadata(out).splitlines()) - {"exif:ExifOffset=38"},
                                  {"exif:Orientation=6", "exif:DateTimeOriginal=2026:03:10 06:41:07"})
             self.assertEqual(self.list()[0]["sha256"], hashlib.sha256(kept).hexdigest())
