@@ -14,14 +14,14 @@ HS_SHOW_PACKAGES="librsvg2-common webp-pixbuf-loader adwaita-icon-theme fonts-ca
   xvfb xauth"
 HS_TEST_PACKAGES="binutils appstream librsvg2-bin at-spi2-core python3-gi gir1.2-atspi-2.0 gir1.2-glib-2.0
   imagemagick xdotool zbar-tools python3-jsonschema glpk-utils libroutino-dev routino poppler-utils
-  libsoup-3.0-dev libsecret-1-dev ca-certificates nginx-light openssl strace gnome-keyring dbus-bin"
+  libsoup-3.0-dev libsecret-1-dev ca-certificates nginx-light openssl strace gnome-keyring dbus-bin locales"
 HS_LONG_PACKAGES="valgrind debootstrap postgresql python3-psycopg2"
 
 HS_BUILD_TOOLS="cc pkg-config meson ninja msgfmt python3 xmllint glib-compile-schemas glib-compile-resources
   update-desktop-database update-mime-database"
 HS_SHOW_TOOLS="dbus-run-session Xvfb xauth xvfb-run"
 HS_TEST_TOOLS="nm readelf appstreamcli desktop-file-validate rsvg-convert convert identify import xdotool zbarimg
-  glpsol pdftotext pdfinfo nginx openssl strace gnome-keyring-daemon dbus-monitor"
+  glpsol pdftotext pdfinfo nginx openssl strace gnome-keyring-daemon dbus-monitor localedef"
 HS_LONG_TOOLS="valgrind psql"
 HS_TEST_LIBRARIES="libsoup-3.0 libsecret-1"
 HS_BUILD_LIBRARIES="glib-2.0 gio-2.0 sqlite3 json-glib-1.0 gdk-pixbuf-2.0 cairo-pdf pangocairo libqrencode gtk4

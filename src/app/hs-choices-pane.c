@@ -22,6 +22,7 @@
 #include "hs-pad-key.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
+#include "hs-wide-layout.h"
 
 struct _HsChoicesPane
 {
@@ -427,6 +428,7 @@ hs_choices_pane_class_init (HsChoicesPaneClass *klass)
   HS_JOB_PANE_CLASS (klass)->go = go;
   HS_PAGE_CLASS (klass)->room_changed = room_changed;
   HS_PAGE_CLASS (klass)->shown = shown;
+  g_type_ensure (HS_TYPE_WIDE_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-choices-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, columns);
   gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, declined);

@@ -24,6 +24,7 @@
 #include "hs-spoken.h"
 #include "hs-verdict-label.h"
 #include "hs-window.h"
+#include "hs-wide-layout.h"
 
 struct _HsCustomerWindow
 {
@@ -589,6 +590,7 @@ hs_customer_window_class_init (HsCustomerWindowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = hs_customer_window_dispose;
   g_type_ensure (HS_TYPE_PLATE_CHIP);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
+  g_type_ensure (HS_TYPE_WIDE_LAYOUT);
   g_type_ensure (HS_TYPE_SIGNATURE_PAD);
   g_type_ensure (HS_TYPE_ROOM);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-customer-window.ui");

@@ -11,6 +11,7 @@
 #include "hs-act-row.h"
 #include "hs-show.h"
 #include "hs-verdict-label.h"
+#include "hs-wide-layout.h"
 
 struct _HsOfferRow
 {
@@ -31,6 +32,7 @@ hs_offer_row_class_init (HsOfferRowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   g_type_ensure (HS_TYPE_VERDICT_LABEL);
+  g_type_ensure (HS_TYPE_WIDE_LAYOUT);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-offer-row.ui");
   gtk_widget_class_bind_template_child (widget_class, HsOfferRow, start);
   gtk_widget_class_bind_template_child (widget_class, HsOfferRow, place);

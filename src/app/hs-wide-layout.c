@@ -30,7 +30,9 @@ hs_wide_layout_measure (GtkLayoutManager *manager,
 
   if (child == NULL)
     return;
-  if (orientation == GTK_ORIENTATION_VERTICAL && for_size < 0)
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    for_size = -1; /* a grid is never made wider by being lower */
+  else if (for_size < 0)
     gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &for_size, NULL, NULL);
   gtk_widget_measure (child, orientation, for_size, minimum, natural, NULL, NULL);
 }
