@@ -15,7 +15,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-act-row.h"
-#include "hs-compat-ask.h"
+#include "hs-ask-window.h"
 #include "hs-deed-post.h"
 #include "hs-deed-setup.h"
 #include "hs-flow-layout.h"
@@ -279,23 +279,13 @@ retry_action (GtkWidget *widget, const char *name, GVariant *parameter)
   hs_deed_post_retry (self->ledger, unsent->job_id, done_cb, hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
-typedef struct
-{
-  HsUnsentWindow *self;
-  char *job_id;
-  int at;
-} Dropping;
-
+/* The row that the question was asked of. */
 static void
-drop_answer (gboolean yes, gpointer data)
+drop_cb (HsUnsentWindow *self, HsAskWindow *asked)
 {
-  g_autofree Dropping *dropping = data;
-  g_autoptr (HsUnsentWindow) self = dropping->self;
-  g_autofree char *job_id = dropping->job_id;
+  const char *job_id = g_object_get_data (G_OBJECT (asked), "job");
 
-  if (!yes)
-    return;
-  self->back_to = dropping->at;
+  self->back_to = (int) hs_items_find (self->items, job_id);
   hs_deed_post_drop (self->ledger, job_id, done_cb, hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
@@ -305,22 +295,20 @@ drop_action (GtkWidget *widget, const char *name, GVariant *parameter)
   HsUnsentWindow *self = HS_UNSENT_WINDOW (widget);
   const HsPostUnsent *unsent = chosen (self);
   g_autofree char *heading = NULL;
-  Dropping *dropping;
+  HsAskWindow *asked;
 
   if (unsent == NULL)
     {
       hs_refusal_say (self->trouble, _("Choose a job first: the arrow keys go from one to the next."));
       return;
     }
-  dropping = g_new0 (Dropping, 1);
-  dropping->self = g_object_ref (self);
-  dropping->job_id = g_strdup (unsent->job_id);
-  dropping->at = (int) hs_items_find (self->items, unsent->job_id);
   heading = g_strdup_printf (_("Drop %s?"), unsent->number);
-  hs_compat_ask (GTK_WINDOW (self), heading,
-                 _("Your endpoint does not hear of it as it stands. The job itself stays, and is posted again when it "
-                   "changes stage. The log says that you dropped it."),
-                 _("Drop It"), TRUE, drop_answer, dropping);
+  asked = hs_ask_window_present (GTK_WINDOW (self), heading,
+                                 _("Your endpoint does not hear of it as it stands. The job itself stays, and is "
+                                   "posted again when it changes stage. The log says that you dropped it."),
+                                 _("Drop It"));
+  g_object_set_data_full (G_OBJECT (asked), "job", g_strdup (unsent->job_id), g_free);
+  g_signal_connect_object (asked, "agreed", G_CALLBACK (drop_cb), self, G_CONNECT_SWAPPED);
 }
 
 static void

@@ -6,6 +6,7 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-ask-window.h"
 #include "hs-deed-post.h"
 #include "hs-deed-setup.h"
 #include "hs-demo.h"
@@ -238,15 +239,6 @@ find_deed (AppBook *book, const char *job_id, guint *ret_n)
   *ret_n = rows->len;
 }
 
-static void
-answer (const char *response)
-{
-  GtkWidget *dialog = hs_app_test_window (ADW_TYPE_MESSAGE_DIALOG);
-
-  adw_message_dialog_response (ADW_MESSAGE_DIALOG (dialog), response);
-  gtk_window_destroy (GTK_WINDOW (dialog));
-}
-
 /* It asks first; the job stays, the log has it. */
 static void
 test_dropped (AppBook *book, gconstpointer data)
@@ -264,16 +256,21 @@ test_dropped (AppBook *book, gconstpointer data)
   job_id = g_strdup (unsent_at (window, 0)->job_id);
   /* The first one has the focus. */
   app_book_press_in (GTK_WIDGET (window), GDK_KEY_Delete);
-  hs_app_test_wait (hs_app_test_window (ADW_TYPE_MESSAGE_DIALOG) != NULL);
-  WAIT_TO_SAY (hs_app_test_window (ADW_TYPE_MESSAGE_DIALOG), "Drop A-0001?");
-  answer ("cancel");
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_ASK_WINDOW) != NULL);
+  WAIT_TO_SAY (hs_app_test_window (HS_TYPE_ASK_WINDOW), "Drop A-0001?");
+  /* Enter does not do it. */
+  app_book_press_in (hs_app_test_window (HS_TYPE_ASK_WINDOW), GDK_KEY_KP_Enter);
+  app_book_settle (book);
+  g_assert_nonnull (hs_app_test_window (HS_TYPE_ASK_WINDOW));
+  app_book_press_in (hs_app_test_window (HS_TYPE_ASK_WINDOW), GDK_KEY_Escape);
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_ASK_WINDOW) == NULL);
   app_book_settle (book);
   find_deed (book, job_id, &n);
   g_assert_cmpuint (n, ==, 0);
   g_assert_cmpuint (n_rows (window), ==, 2);
   app_book_press_in (GTK_WIDGET (window), GDK_KEY_KP_Decimal);
-  hs_app_test_wait (hs_app_test_window (ADW_TYPE_MESSAGE_DIALOG) != NULL);
-  answer ("act");
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_ASK_WINDOW) != NULL);
+  app_book_press_in (hs_app_test_window (HS_TYPE_ASK_WINDOW), GDK_KEY_KP_1);
   hs_app_test_wait (is_at_rest (book, 0, 1));
   WAIT_TO_SAY (window, "1 job is not sent yet.");
   g_assert_cmpuint (n_rows (window), ==, 1);
