@@ -3,6 +3,7 @@
 
 /* Every operation on one job is a step with words of its own, and taking it back leaves the business as it was. */
 
+#include "hs-call-name.h"
 #include "hs-chain-op.h"
 #include "hs-choice-op.h"
 #include "hs-desk-op.h"
@@ -14,6 +15,7 @@
 #include "hs-own-limit.h"
 #include "hs-photo-op.h"
 #include "hs-undo.h"
+#include "hs-usual.h"
 #include "photo-test.h"
 
 #include <sqlite3.h>
@@ -124,6 +126,25 @@ arrive (Site *site, GError **error)
   return hs_job_move_stage (site->book, site->job, HS_STAGE_ON_SITE, NULL, NOW + 600, error);
 }
 
+/* What a usual job does at the kerb; the list answers only what was asked. */
+static gboolean
+make_safe (Site *site, GError **error)
+{
+  return hs_usual_make_safe (site->book, site->job, NULL, HS_SAFETY_SAFE, NULL, NOW + 300, error);
+}
+
+static gboolean
+roll_on (Site *site, GError **error)
+{
+  return hs_job_move_stage (site->book, site->job, HS_STAGE_ROLLING, NULL, NOW + 400, error);
+}
+
+static gboolean
+take_name (Site *site, GError **error)
+{
+  return hs_call_name_take (site->book, site->job, NOW + 20, error);
+}
+
 static gboolean
 wait_for_part (Site *site, GError **error)
 {
@@ -151,8 +172,9 @@ resume_clock (Site *site, GError **error)
 static gboolean
 rewrite_slip (Site *site, GError **error)
 {
-  const HsCallSlip slip = { .job_id = site->job, .phone = "555-0115", .words = "hums and clicks", .plate = "TDM 5508",
-                            .day = HS_DATE_NONE, .window_from = -1, .window_to = -1, .street = "2 Hill Road" };
+  const HsCallSlip slip = { .job_id = site->job, .phone = "555-0115", .name = "Mara Calloway",
+                            .words = "hums and clicks", .plate = "TDM 5508", .day = HS_DATE_NONE, .window_from = -1,
+                            .window_to = -1, .street = "2 Hill Road" };
   g_autofree char *id = hs_call_take (site->book, &slip, NOW, error);
 
   return id != NULL;
@@ -478,7 +500,10 @@ static const struct
   const char *what;
 } deeds[] = {
   { rewrite_slip, "call slip" },
+  { take_name, "customer renamed" },
   { roll, "stage: Rolling" },
+  { make_safe, "safety: at the vehicle" },
+  { roll_on, "stage: Rolling" },
   { arrive, "stage: At the vehicle" },
   { drive, "drive" },
   { choose_group, "complaint group: Will not start" },
