@@ -98,7 +98,8 @@ ask_answer (HsChoicesPane *self, guint number)
     return;
   watch (self, GTK_WINDOW (hs_answer_window_present (
                  GTK_WINDOW (gtk_widget_get_root (GTK_WIDGET (self))), get_ledger (self),
-                 &(HsAnswerAsk) { .choice_id = choice->id, .wording = choice->wording, .risk = choice->risk,
+                 &(HsAnswerAsk) { .choice_id = choice->id, .wording = choice->wording,
+                                  .risk = choice->no_risk ? NULL : choice->risk,
                                   .who = guess_who (job), .asked_cents = choice->price_cents,
                                   .would_cents = choice->would_cents, .would_short_cents = choice->would_short_cents,
                                   .ceiling_cents = job->room->given ? job->room->ceiling_cents : HS_INT_NONE,

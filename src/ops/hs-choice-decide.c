@@ -88,6 +88,12 @@ write_answer (const Decision *decision, HsAdviceRow *row, const char *choice)
 }
 
 static gboolean
+has_risk (const HsAdviceRow *row)
+{
+  return hs_ops_blank_to_null (row->risk_told) != NULL && !g_str_has_prefix (row->risk_told, HS_CHOICE_NO_RISK);
+}
+
+static gboolean
 write_risk (const Decision *decision, HsAdviceRow *row, GError **error)
 {
   const char *risk = hs_ops_blank_to_null (decision->answer->risk);
@@ -97,8 +103,11 @@ write_risk (const Decision *decision, HsAdviceRow *row, GError **error)
       g_free (row->risk_told);
       row->risk_told = g_strstrip (g_strdup (risk));
     }
-  if (hs_ops_blank_to_null (row->risk_told) != NULL || g_str_equal (decision->choice, "yes")
-      || g_str_equal (decision->choice, "open"))
+  if (has_risk (row))
+    return TRUE;
+  /* That it was left for another one does not hold any more. */
+  hs_row_set (&row->risk_told, NULL);
+  if (g_str_equal (decision->choice, "yes") || g_str_equal (decision->choice, "open"))
     return TRUE;
   return hs_ops_refuse (error, "Which risk was told? Say in one sentence what may happen without “%s”.", row->wording);
 }
@@ -122,22 +131,21 @@ write_call (const Decision *decision, HsAdviceRow *row, GError **error)
 
 /* The rest of a group ---------------------------------------------------------------------------------------------- */
 
-/* Who takes the lesser option was told what may happen; who takes the better one lacks nothing. */
+/* What was told of another option was not told of this one: it keeps its own sentence, or says that there was none. Who
+ * takes the lesser one has to have heard what may happen, by either. */
 static gboolean
 risk_of_rest (const Decision *decision, HsAdviceRow *other, GError **error)
 {
   const HsAdviceRow *picked = decision->row;
   gboolean better = picked->rank != HS_INT_NONE && other->rank != HS_INT_NONE && picked->rank < other->rank;
 
-  if (hs_ops_blank_to_null (other->risk_told) != NULL)
+  if (has_risk (other))
     return TRUE;
-  if (hs_ops_blank_to_null (picked->risk_told) != NULL)
-    hs_row_set (&other->risk_told, picked->risk_told);
-  else if (better)
-    other->risk_told = g_strdup_printf ("none: “%s” was picked", picked->wording);
-  else
+  if (!better && !has_risk (picked))
     return hs_ops_refuse (error, "“%s” leaves out “%s”. Say in one sentence what may happen then.", picked->wording,
                           other->wording);
+  g_free (other->risk_told);
+  other->risk_told = g_strdup_printf (HS_CHOICE_NO_RISK "%s” was picked", picked->wording);
   return TRUE;
 }
 

@@ -120,6 +120,7 @@ choice_new (const HsAdviceRow *row, guint number)
   choice->rank = row->rank >= 1 && row->rank <= (gint64) n_ranks ? g_strdup (ranks[row->rank - 1].id) : NULL;
   choice->wording = g_strdup (row->wording);
   choice->risk = g_strdup (row->risk_told);
+  choice->no_risk = row->risk_told != NULL && g_str_has_prefix (row->risk_told, HS_CHOICE_NO_RISK);
   choice->price_cents = row->price_cents;
   choice->choice = g_strdup (row->choice);
   choice->by = g_strdup (row->decided_by);

@@ -101,7 +101,7 @@ typedef struct
  * hs_choice_decide:
  *
  * A yes puts the option's lines on the bill and its parts among the needs, and answers the rest of its group with no:
- * the risk that was told is that of what was picked. It is refused, by how much, if that would pass the go-ahead. Any
+ * each keeps the risk that was told of it, else it says that none was. It is refused, by how much, if that would pass the go-ahead. Any
  * other answer takes those lines off again. A later makes somebody to call.
  */
 gboolean hs_choice_decide (HsBook *book, const char *choice_id, const HsChoiceAnswer *answer, HsInstant now,
@@ -136,6 +136,7 @@ typedef struct
  * @call_on: or %HS_DATE_NONE
  * @signature: (nullable): of a no or a later
  * @lines: (element-type HsChoiceLine)
+ * @no_risk: @risk says only that none was told: another one was picked
  * @less_cents: how much less it is than the first of its group; 0 for that
  * @in_all_cents: what is paid if the first of its group is wanted later after all; 0 for that one and where it is no
  *   dearer
@@ -155,6 +156,7 @@ typedef struct
   char *by;
   char *means;
   HsInstant at;
+  gboolean no_risk;
   HsDate call_on;
   GBytes *signature;
   GPtrArray *lines;

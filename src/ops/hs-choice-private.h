@@ -12,6 +12,9 @@ G_BEGIN_DECLS
 /* What the parts of "told and picked" share: pricing in hs-choice-price.c, the bill in hs-choice-bill.c, what was
  * declined earlier in hs-declined.c. All within a transaction. */
 
+/* How it begins where an option was left for another one and no risk was told of it. */
+#define HS_CHOICE_NO_RISK "none: “"
+
 /* hs_choice_price_line: fills a new line of an option; labor gets its price by hs_choice_reprice(). */
 gboolean hs_choice_price_line (HsBook *book, const HsChoiceLineEntry *entry, HsAdviceLineRow *row, GError **error);
 

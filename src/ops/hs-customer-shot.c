@@ -391,7 +391,7 @@ add_choice (HsCustomerShot *shot, const HsChoice *from, GPtrArray *names, const 
   choice->id = g_strdup (from->id);
   choice->rank = g_strdup (from->rank);
   choice->wording = without_names (from->wording, names, in);
-  choice->risk = without_names (from->risk, names, in);
+  choice->risk = from->no_risk ? NULL : without_names (from->risk, names, in);
   choice->asked_cents = from->price_cents;
   choice->choice = g_strdup (from->choice);
   choice->would_cents = from->would_cents;
