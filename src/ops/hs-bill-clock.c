@@ -5,14 +5,25 @@
  * What the clock adds to the bill of a job that is not priced yet. The bill, the customer's page, the go-ahead and the
  * command line ask here, so that all of them come to one sum. A job that was given for nothing or called off runs up no
  * more; one that was priced and tests good keeps its price.
+ *
+ * What the customer agreed to stands. Work that a picked option names is paid by the option: its price never follows
+ * the clock, neither up nor down. The clock pays for what came before that yes, never for the same minutes twice, and
+ * the call-out of the owner's rates is on the bill once, unless an option has it; such an option is the price of the
+ * visit. Minutes past what was agreed are told and not charged; to charge them the customer is told a new option, and
+ * says yes to it as to any other.
  */
 
 #include "hs-bill-private.h"
 
+#include "hs-advice-row.h"
 #include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-money.h"
 #include "hs-ops-private.h"
+#include "hs-price.h"
+#include "hs-settings-op.h"
+
+#define ONE 1000
 
 static gboolean
 is_kind (const HsLineRow *line, const char *kind)
@@ -48,8 +59,116 @@ runs (const HsJobRow *job, GPtrArray *lines)
   return TRUE;
 }
 
+/* What the options on the bill say of the work. */
+typedef struct
+{
+  gboolean work;     /* some of it is priced by them */
+  gboolean fixed;    /* a price without minutes */
+  gboolean called_out;
+  gint64 minutes;
+  HsInstant since;   /* the first yes to work */
+} Agreed;
+
+/* When the option was picked; one that is only weighed is picked now. */
 static gboolean
-sum_work (GPtrArray *lines, gint64 *ret_cents, GError **error)
+read_since (HsStore *store, const HsLineRow *line, HsInstant now, Agreed *agreed, GError **error)
+{
+  g_autoptr (HsAdviceLineRow) row = NULL;
+  g_autoptr (HsAdviceRow) option = NULL;
+  HsInstant at;
+
+  if (!hs_advice_line_row_load (store, line->advice_line_id, &row, error)
+      || !hs_advice_row_load (store, row->advice_id, &option, error))
+    return FALSE;
+  at = g_str_equal (option->choice, "yes") ? option->decided_at : now;
+  agreed->since = agreed->work ? MIN (agreed->since, at) : at;
+  agreed->work = TRUE;
+  return TRUE;
+}
+
+static gboolean
+read_agreed (HsStore *store, GPtrArray *lines, HsInstant now, Agreed *agreed, GError **error)
+{
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+
+      if (line->advice_line_id == NULL)
+        continue;
+      agreed->called_out |= is_kind (line, "call_out");
+      if (!is_kind (line, "labor"))
+        continue;
+      if (!read_since (store, line, now, agreed, error))
+        return FALSE;
+      if (line->quantity_milli == ONE)
+        agreed->fixed = TRUE;
+      else
+        agreed->minutes += line->quantity_milli / ONE;
+    }
+  return TRUE;
+}
+
+/* The minutes that no option pays for: those before the first yes, and none of those that an option counts as its
+ * own. */
+static gboolean
+own_minutes (HsBook *book, const char *job_id, const Agreed *agreed, gint64 minutes, gint64 *ret_minutes,
+             GError **error)
+{
+  gint64 seconds;
+
+  if (agreed->work && agreed->called_out)
+    minutes = 0;
+  else if (agreed->work)
+    {
+      if (!hs_visit_seconds_until (book, job_id, agreed->since, &seconds, error))
+        return FALSE;
+      minutes = MIN ((seconds + 59) / 60, MAX (0, minutes - agreed->minutes));
+    }
+  *ret_minutes = minutes;
+  return TRUE;
+}
+
+static gboolean
+price_own (HsBook *book, const Agreed *agreed, gint64 minutes, gint64 *ret_cents, GError **error)
+{
+  gint64 call_out_cents;
+
+  if (!hs_bill_labor (book, minutes, ret_cents, error))
+    return FALSE;
+  if (!agreed->called_out)
+    return TRUE;
+  if (!hs_settings_get_int (book, "call_out_cents", &call_out_cents, error))
+    return FALSE;
+  *ret_cents -= call_out_cents;
+  return TRUE;
+}
+
+gboolean
+hs_bill_own_work (HsBook *book, const char *job_id, GPtrArray *lines, HsInstant now, HsBillOwn *ret_own,
+                  GError **error)
+{
+  HsBillOwn own = { 0 };
+  Agreed agreed = { 0 };
+  gint64 seconds;
+
+  if (!read_agreed (hs_book_get_store (book), lines, now, &agreed, error)
+      || !hs_visit_seconds (book, job_id, now, &seconds, error))
+    return FALSE;
+  own.minutes = (seconds + 59) / 60;
+  if (!own_minutes (book, job_id, &agreed, own.minutes, &own.own_minutes, error)
+      || !price_own (book, &agreed, own.own_minutes, &own.cents, error))
+    return FALSE;
+  own.agreed = agreed.work;
+  own.called_out = agreed.called_out;
+  if (agreed.work && !agreed.fixed)
+    own.past_minutes = MAX (0, own.minutes - own.own_minutes - agreed.minutes);
+  *ret_own = own;
+  return TRUE;
+}
+
+/* What pricing wrote before, which it would write anew. */
+static gboolean
+sum_own (GPtrArray *lines, gint64 *ret_cents, GError **error)
 {
   gint64 cents = 0;
 
@@ -57,8 +176,7 @@ sum_work (GPtrArray *lines, gint64 *ret_cents, GError **error)
     {
       const HsLineRow *line = g_ptr_array_index (lines, i);
 
-      if (hs_bill_is_work (line)
-          && !hs_money_sum ((const gint64[]) { cents, line->price_cents }, 2, &cents, error))
+      if (is_priced (line) && !hs_money_sum ((const gint64[]) { cents, line->price_cents }, 2, &cents, error))
         return FALSE;
     }
   *ret_cents = cents;
@@ -69,16 +187,16 @@ sum_work (GPtrArray *lines, gint64 *ret_cents, GError **error)
 static gboolean
 weigh_clock (HsBook *book, const char *job_id, GPtrArray *lines, HsInstant now, HsBillClock *clock, GError **error)
 {
-  gint64 seconds, work_cents, clock_cents;
+  gint64 own_cents;
+  HsBillOwn own;
 
-  if (!hs_visit_seconds (book, job_id, now, &seconds, error) || !sum_work (lines, &work_cents, error))
+  if (!hs_bill_own_work (book, job_id, lines, now, &own, error) || !sum_own (lines, &own_cents, error))
     return FALSE;
-  if (seconds == 0)
+  if (own.minutes == 0)
     return TRUE;
-  clock->minutes = (seconds + 59) / 60;
-  if (!hs_bill_labor (book, clock->minutes, &clock_cents, error))
-    return FALSE;
-  clock->more_cents = MAX (0, clock_cents - work_cents);
+  clock->minutes = own.minutes;
+  clock->past_minutes = own.past_minutes;
+  clock->more_cents = MAX (0, own.cents - own_cents);
   return TRUE;
 }
 

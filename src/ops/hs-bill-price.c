@@ -2,8 +2,9 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /*
- * Pricing a job at the book's rates: labor from the visits, parts by bands, the tax once per invoice and shared out to
- * the lines. Goodwill stands as the full price and a matching minus. Refuses to price a job that is squared up.
+ * Pricing a job at the book's rates: labor from the visits beside the work that was agreed (hs-bill-clock.c), parts by
+ * bands, the tax once per invoice and shared out to the lines. Goodwill stands as the full price and a matching minus.
+ * Refuses to price a job that is squared up.
  */
 
 #include "hs-bill-private.h"
@@ -77,12 +78,11 @@ is_kind (const HsLineRow *line, const char *kind)
   return g_str_equal (line->kind, kind);
 }
 
-/* What the visits come to replaces what was expected of them. */
+/* What was agreed is nothing that the clock says anew. */
 static gboolean
 is_own_line (const HsLineRow *line)
 {
-  return is_kind (line, "labor") || is_kind (line, "goodwill")
-         || (is_kind (line, "call_out") && line->advice_line_id != NULL);
+  return line->advice_line_id == NULL && (is_kind (line, "labor") || is_kind (line, "goodwill"));
 }
 
 /* Takes away what pricing writes itself; the rest was entered and stays. */
@@ -102,16 +102,32 @@ drop_own_lines (HsStore *store, GPtrArray *lines, GError **error)
   return TRUE;
 }
 
+static char *
+say_labor (const HsBillOwn *own)
+{
+  if (own->agreed && own->own_minutes == 0)
+    return own->called_out ? g_strdup_printf ("%" G_GINT64_FORMAT " min on site, at the price that was agreed",
+                                              own->minutes)
+                           : g_strdup ("Call-out");
+  if (own->agreed)
+    return g_strdup_printf ("Call-out and %" G_GINT64_FORMAT " min on site before the work that was agreed",
+                            own->own_minutes);
+  return g_strdup_printf (own->called_out ? "%" G_GINT64_FORMAT " min on site"
+                                          : "Call-out and %" G_GINT64_FORMAT " min on site", own->own_minutes);
+}
+
 static gboolean
-add_labor (HsBook *book, const char *job_id, gint64 minutes, GPtrArray *lines, GError **error)
+add_labor (HsBook *book, const char *job_id, HsInstant now, GPtrArray *lines, GError **error)
 {
   g_autoptr (HsLineRow) line = hs_line_row_new ();
+  HsBillOwn own;
 
-  if (!hs_bill_labor (book, minutes, &line->price_cents, error))
+  if (!hs_bill_own_work (book, job_id, lines, now, &own, error))
     return FALSE;
   hs_row_set (&line->job_id, job_id);
   hs_row_set (&line->kind, "labor");
-  line->what = g_strdup_printf ("Call-out and %" G_GINT64_FORMAT " min on site", minutes);
+  line->what = say_labor (&own);
+  line->price_cents = own.cents;
   g_ptr_array_add (lines, g_steal_pointer (&line));
   return TRUE;
 }
@@ -227,13 +243,13 @@ hs_bill_tax_job (HsBook *book, const char *job_id, GError **error)
 }
 
 static gboolean
-price_job (HsBook *book, const char *job_id, const char *goodwill, gint64 minutes, GError **error)
+price_job (HsBook *book, const char *job_id, const char *goodwill, HsInstant now, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) lines = NULL;
 
   if (!hs_line_row_list_of (store, job_id, &lines, error) || !drop_own_lines (store, lines, error)
-      || !price_parts (book, lines, error) || !add_labor (book, job_id, minutes, lines, error)
+      || !price_parts (book, lines, error) || !add_labor (book, job_id, now, lines, error)
       || !hs_bill_tax_lines (book, lines, error))
     return FALSE;
   if (hs_ops_blank_to_null (goodwill) != NULL)
@@ -245,17 +261,15 @@ static gboolean
 price_open_job (HsBook *book, const char *job_id, const char *goodwill, HsInstant now, GError **error)
 {
   g_autoptr (HsJobRow) job = NULL;
-  gint64 seconds;
 
-  if (!hs_job_row_load (hs_book_get_store (book), job_id, &job, error)
-      || !hs_visit_seconds (book, job_id, now, &seconds, error))
+  if (!hs_job_row_load (hs_book_get_store (book), job_id, &job, error))
     return FALSE;
   if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
     return hs_ops_refuse (error, "%s is squared up; its invoice stays as it is. Write a credit.", job->number);
   if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_CALLED_OFF)))
     return hs_ops_refuse (error, "%s is called off; only its fee is charged. Take it up again to price it.",
                           job->number);
-  return price_job (book, job_id, goodwill, (seconds + 59) / 60, error);
+  return price_job (book, job_id, goodwill, now, error);
 }
 
 gboolean

@@ -27,14 +27,39 @@ gboolean hs_bill_tax_lines (HsBook *book, GPtrArray *lines, GError **error);
 gboolean hs_bill_tax_job (HsBook *book, const char *job_id, GError **error);
 
 /**
+ * HsBillOwn:
+ * @minutes: on site so far, over all visits
+ * @own_minutes: of these what no option pays for
+ * @cents: what they come to, with the call-out where no option has it
+ * @past_minutes: how many are past what was agreed; they are not charged
+ * @agreed: options on the bill say what work costs
+ * @called_out: one of them has the call-out
+ */
+typedef struct
+{
+  gint64 minutes;
+  gint64 own_minutes;
+  gint64 cents;
+  gint64 past_minutes;
+  gboolean agreed;
+  gboolean called_out;
+} HsBillOwn;
+
+/* hs_bill_own_work: the work by the clock beside what is agreed in @lines (element-type HsLineRow). */
+gboolean hs_bill_own_work (HsBook *book, const char *job_id, GPtrArray *lines, HsInstant now, HsBillOwn *ret_own,
+                           GError **error);
+
+/**
  * HsBillClock:
  * @minutes: on site so far, over all visits
  * @more_cents: by how much the work by them is more than what the lines say; 0 once the job is priced
+ * @past_minutes: as of #HsBillOwn
  */
 typedef struct
 {
   gint64 minutes;
   gint64 more_cents;
+  gint64 past_minutes;
 } HsBillClock;
 
 /* hs_bill_clock: what the clock adds to @lines (element-type HsLineRow) of a job now. */
@@ -75,6 +100,9 @@ gboolean hs_bill_find_unpriced (HsStore *store, GPtrArray *lines, const HsLineRo
  * blank: it has no price yet. Needs a transaction. */
 gboolean hs_bill_set_cost (HsBook *book, const char *job_id, const char *part_id, const char *what, const char *text,
                            GError **error);
+
+/* hs_bill_has_call_out: one that an option has is among @lines (element-type HsLineRow). */
+gboolean hs_bill_has_call_out (GPtrArray *lines);
 
 /* hs_bill_is_work: labor or a call-out. */
 gboolean hs_bill_is_work (const HsLineRow *line);

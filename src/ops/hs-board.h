@@ -109,6 +109,7 @@ typedef struct
 void hs_job_view_free (HsJobView *view);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsJobView, hs_job_view_free)
 HsJobView *hs_job_view_load (HsBook *book, const char *job_id, HsInstant now, GError **error);
+  gint64 past_minutes;  /* on site past what was agreed; they are not charged */
 
 /** HsMoneyRow: one invoice as a plain line. */
 typedef struct

@@ -119,28 +119,88 @@ need_part (HsStore *store, const char *job_id, const HsAdviceLineRow *option, GE
          && hs_need_row_save (store, need, error);
 }
 
+static gboolean
+put_line (HsStore *store, const char *job_id, GPtrArray *lines, const HsAdviceLineRow *option, GError **error)
+{
+  g_autoptr (HsLineRow) line = line_for (lines, job_id, option);
+
+  /* However many of the options have it, there was one. */
+  if (line->id == NULL && g_str_equal (option->kind, "call_out") && hs_bill_has_call_out (lines))
+    return TRUE;
+  hs_row_set (&line->advice_line_id, option->id);
+  line->quantity_milli = option->quantity_milli;
+  line->price_cents = option->price_cents;
+  return hs_line_row_save (store, line, error)
+         && (line->installed_part_id != NULL || need_part (store, job_id, option, error));
+}
+
+gboolean
+hs_bill_has_call_out (GPtrArray *lines)
+{
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+
+      if (g_str_equal (line->kind, "call_out") && line->advice_line_id != NULL)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+brings_work (GPtrArray *options)
+{
+  for (guint i = 0; i < options->len; i++)
+    {
+      const char *kind = ((const HsAdviceLineRow *) g_ptr_array_index (options, i))->kind;
+
+      if (g_str_equal (kind, "labor") || g_str_equal (kind, "call_out"))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* What was priced before work was agreed is priced anew beside it; what is on the house stays as it was given. */
+static gboolean
+drop_priced_work (HsStore *store, const char *job_id, GError **error)
+{
+  g_autoptr (GPtrArray) lines = NULL;
+
+  if (!hs_line_row_list_of (store, job_id, &lines, error))
+    return FALSE;
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+
+      if (g_str_equal (line->kind, "goodwill") && line->advice_line_id == NULL)
+        return TRUE;
+    }
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+
+      if (g_str_equal (line->kind, "labor") && line->advice_line_id == NULL
+          && !hs_line_row_delete (store, line->id, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 gboolean
 hs_choice_on_bill (HsBook *book, const HsAdviceRow *row, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) options = NULL;
 
-  if (!hs_advice_line_row_list_of (store, row->id, &options, error))
+  if (!hs_advice_line_row_list_of (store, row->id, &options, error)
+      || (brings_work (options) && !drop_priced_work (store, row->job_id, error)))
     return FALSE;
   for (guint i = 0; i < options->len; i++)
     {
-      const HsAdviceLineRow *option = g_ptr_array_index (options, i);
       g_autoptr (GPtrArray) lines = NULL;
-      g_autoptr (HsLineRow) line = NULL;
 
-      if (!hs_line_row_list_of (store, row->job_id, &lines, error))
-        return FALSE;
-      line = line_for (lines, row->job_id, option);
-      hs_row_set (&line->advice_line_id, option->id);
-      line->quantity_milli = option->quantity_milli;
-      line->price_cents = option->price_cents;
-      if (!hs_line_row_save (store, line, error)
-          || (line->installed_part_id == NULL && !need_part (store, row->job_id, option, error)))
+      if (!hs_line_row_list_of (store, row->job_id, &lines, error)
+          || !put_line (store, row->job_id, lines, g_ptr_array_index (options, i), error))
         return FALSE;
     }
   return options->len == 0 || hs_bill_tax_job (book, row->job_id, error);

@@ -150,16 +150,59 @@ weigh (GPtrArray *choices, HsChoice *choice)
     }
 }
 
+/* Where nobody said the place of one in its group, the dearer stand before the cheaper, and none becomes the first by
+ * being new. */
+static void
+place (GPtrArray *rows, HsAdviceRow *row)
+{
+  guint at = rows->len;
+
+  for (guint i = rows->len; row->option_group != NULL && row->rank == HS_INT_NONE && i > 0; i--)
+    {
+      const HsAdviceRow *other = g_ptr_array_index (rows, i - 1);
+
+      if (g_strcmp0 (other->option_group, row->option_group) == 0 && other->price_cents < row->price_cents)
+        at = i - 1;
+    }
+  g_ptr_array_insert (rows, (int) at, row);
+}
+
+/* (transfer container): group by group; first those whose place was said. */
+static GPtrArray *
+place_all (GPtrArray *rows)
+{
+  GPtrArray *placed = g_ptr_array_new ();
+  guint from = 0;
+
+  while (from < rows->len)
+    {
+      const char *group = ((const HsAdviceRow *) g_ptr_array_index (rows, from))->option_group;
+      guint to = from;
+
+      while (to < rows->len
+             && g_strcmp0 (((const HsAdviceRow *) g_ptr_array_index (rows, to))->option_group, group) == 0)
+        to++;
+      for (guint said = 2; said > 0; said--)
+        for (guint i = from; i < to; i++)
+          if ((((const HsAdviceRow *) g_ptr_array_index (rows, i))->rank != HS_INT_NONE) == (said == 2))
+            place (placed, g_ptr_array_index (rows, i));
+      from = to;
+    }
+  return placed;
+}
+
 static gboolean
 fill_options (HsStore *store, const char *job_id, HsJobChoices *job, GError **error)
 {
   g_autoptr (GPtrArray) rows = NULL;
+  g_autoptr (GPtrArray) placed = NULL;
 
   if (!hs_advice_row_list_of (store, job_id, &rows, error))
     return FALSE;
-  for (guint i = 0; i < rows->len; i++)
+  placed = place_all (rows);
+  for (guint i = 0; i < placed->len; i++)
     {
-      HsChoice *choice = choice_new (g_ptr_array_index (rows, i), i + 1);
+      HsChoice *choice = choice_new (g_ptr_array_index (placed, i), i + 1);
 
       g_ptr_array_add (job->choices, choice);
       if (!fill_lines (store, choice, error))
@@ -203,28 +246,70 @@ becomes (const HsChoice *choice, const HsLineRow *line)
   return FALSE;
 }
 
-static GPtrArray *
-bill_with (const HsJobChoices *job, const HsChoice *choice, GPtrArray *bill)
+static gboolean
+is_given (GPtrArray *bill)
 {
-  GPtrArray *lines = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_line_row_free);
-
   for (guint i = 0; i < bill->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (bill, i);
 
-      if (!comes_of_group (job, choice, line) && !becomes (choice, line))
-        g_ptr_array_add (lines, hs_line_row_copy (line));
+      if (g_str_equal (line->kind, "goodwill") && line->advice_line_id == NULL)
+        return TRUE;
     }
+  return FALSE;
+}
+
+static gboolean
+brings_work (const HsChoice *choice)
+{
+  for (guint i = 0; i < choice->lines->len; i++)
+    {
+      const char *kind = ((const HsChoiceLine *) g_ptr_array_index (choice->lines, i))->kind;
+
+      if (g_str_equal (kind, "labor") || g_str_equal (kind, "call_out"))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* As a yes would put it there; see hs_choice_on_bill(). */
+static void
+add_lines_of (GPtrArray *lines, const HsChoice *choice)
+{
+  gboolean called_out = hs_bill_has_call_out (lines);
+
   for (guint i = 0; i < choice->lines->len; i++)
     {
       const HsChoiceLine *mine = g_ptr_array_index (choice->lines, i);
-      HsLineRow *line = hs_line_row_new ();
+      HsLineRow *line;
 
+      if (called_out && g_str_equal (mine->kind, "call_out"))
+        continue;
+      line = hs_line_row_new ();
       hs_row_set (&line->kind, mine->kind);
+      hs_row_set (&line->advice_line_id, mine->id);
+      line->quantity_milli = mine->quantity_milli;
       line->price_cents = mine->price_cents;
       line->tax_cents = 0;
       g_ptr_array_add (lines, line);
     }
+}
+
+static GPtrArray *
+bill_with (const HsJobChoices *job, const HsChoice *choice, GPtrArray *bill)
+{
+  GPtrArray *lines = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_line_row_free);
+  gboolean works = brings_work (choice) && !is_given (bill);
+
+  for (guint i = 0; i < bill->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (bill, i);
+      gboolean priced = g_str_equal (line->kind, "labor") && line->advice_line_id == NULL;
+
+      if (!comes_of_group (job, choice, line) && !becomes (choice, line) && !(works && priced))
+        g_ptr_array_add (lines, hs_line_row_copy (line));
+    }
+  add_lines_of (lines, choice);
   return lines;
 }
 

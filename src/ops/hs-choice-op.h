@@ -212,7 +212,8 @@ typedef struct
 
 /**
  * HsJobChoices:
- * @choices: (element-type HsChoice): group by group, best first
+ * @choices: (element-type HsChoice): group by group, best first; one whose place in its group nobody said stands before
+ *   those that cost less
  * @go_aheads: (element-type HsGoAhead): in the order in which they were given
  * @room: how far the latest one reaches
  * @room_words: that as a sentence

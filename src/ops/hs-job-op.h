@@ -75,6 +75,10 @@ gboolean hs_visit_drive (HsBook *book, const char *job_id, gint64 seconds, gint6
 /** hs_visit_seconds: the labor clock: seconds on site over all visits without pauses; an open visit counts to @now. */
 gboolean hs_visit_seconds (HsBook *book, const char *job_id, HsInstant now, gint64 *ret_seconds, GError **error);
 
+/** hs_visit_seconds_until: what of it was before @until. */
+gboolean hs_visit_seconds_until (HsBook *book, const char *job_id, HsInstant until, gint64 *ret_seconds,
+                                 GError **error);
+
 /**
  * HsReadingEntry:
  * @check: the check's id

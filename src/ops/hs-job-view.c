@@ -288,6 +288,7 @@ fill_sums (HsViewMake *make, GPtrArray *lines, GError **error)
   view->clock_cents = clock.more_cents;
   view->net_cents = sums.price_cents + clock.more_cents;
   view->tax_cents = hs_stage_is_open (view->tag->stage) ? room.total_cents - view->net_cents : sums.tax_cents;
+  view->past_minutes = clock.past_minutes;
   view->paid_cents = sums.paid_cents;
   return TRUE;
 }

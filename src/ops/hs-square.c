@@ -97,14 +97,15 @@ static gboolean
 fill_work (HsBook *book, const HsJobRow *job, GPtrArray *lines, const HsBillClock *clock, HsInstant now,
            HsSquareOutlook *outlook, GError **error)
 {
-  gint64 seconds;
+  HsBillOwn own;
 
-  if (!hs_visit_seconds (book, job->id, now, &seconds, error))
+  if (!hs_bill_own_work (book, job->id, lines, now, &own, error))
     return FALSE;
-  outlook->minutes = (seconds + 59) / 60;
+  outlook->minutes = own.minutes;
+  outlook->work_cents = own.cents;
   outlook->no_work = outlook->stage != HS_STAGE_CALLED_OFF && !has_work (lines);
   outlook->may_price = outlook->no_work || clock->more_cents > 0;
-  return hs_bill_labor (book, outlook->minutes, &outlook->work_cents, error);
+  return TRUE;
 }
 
 /* The same questions, in the same order, as squaring up asks them. */

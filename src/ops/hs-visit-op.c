@@ -279,3 +279,25 @@ hs_visit_seconds (HsBook *book, const char *job_id, HsInstant now, gint64 *ret_s
   *ret_seconds = seconds;
   return TRUE;
 }
+
+gboolean
+hs_visit_seconds_until (HsBook *book, const char *job_id, HsInstant until, gint64 *ret_seconds, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) visits = NULL;
+  gint64 seconds = 0;
+
+  if (!hs_visit_row_list_of (store, job_id, &visits, error))
+    return FALSE;
+  for (guint i = 0; i < visits->len; i++)
+    {
+      HsVisitRow *visit = g_ptr_array_index (visits, i);
+
+      if (visit->left_at == HS_INSTANT_NONE || visit->left_at > until)
+        visit->left_at = MAX (until, visit->arrived_at);
+      if (!hs_visit_add_seconds (store, visit, until, &seconds, error))
+        return FALSE;
+    }
+  *ret_seconds = seconds;
+  return TRUE;
+}

@@ -13,6 +13,8 @@
 #include "hs-undo.h"
 #include "ops-choice.h"
 
+#include <stdlib.h>
+
 #define MINUTES(n) (OPS_CHOICE_NOW + 60 * (n))
 
 /* A fuse of 4.00 without any work: 8.00, and 0.64 tax. */
@@ -74,16 +76,119 @@ test_picked (void)
   assert_sum (&job, MINUTES (31), 9200, 64, 2400);
 }
 
-/* What an option says of the work counts until the clock is past it. */
+/* An option with the call-out in it is the price of the visit, however long the clock runs and however often the job is
+ * priced. */
 static void
-test_expected (void)
+test_agreed (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *belt = ops_choice_add_belt (&job);
+  g_autoptr (HsJobView) view = NULL;
+
+  ops_choice_answer (&job, belt, "yes", NULL);
+  assert_sum (&job, MINUTES (60), 15040, 339, 0);
+  assert_sum (&job, MINUTES (95), 15040, 339, 0);
+  for (int again = 0; again < 2; again++)
+    {
+      g_assert_true (hs_job_price (job.book, job.job, NULL, MINUTES (95), NULL));
+      hs_ops_test_one (job.test, "line WHERE kind = 'labor' AND price_cents = 4800 AND advice_line_id IS NOT NULL");
+      hs_ops_test_one (job.test, "line WHERE kind = 'call_out' AND price_cents = 6000 AND advice_line_id IS NOT NULL");
+      hs_ops_test_one (job.test, "line WHERE what = '95 min on site, at the price that was agreed'"
+                                 " AND price_cents = 0");
+      assert_sum (&job, MINUTES (95), 15040, 339, 0);
+    }
+  /* Sixty of them were agreed. */
+  view = view_at (&job, MINUTES (95));
+  g_assert_cmpint (view->past_minutes, ==, 35);
+}
+
+/* The call-out of 60.00 with its thirty minutes is the owner's, and once; what came before the yes is the clock's, what
+ * was agreed is the option's, and no minute is paid twice. */
+static void
+test_beside_agreed (void)
+{
+  static const struct
+  {
+    const char *minutes; /* of the option; else a price of 99.00 */
+    gint64 yes, now;     /* minutes on site */
+    gint64 option, own, past;
+    const char *what;
+  } rows[] = {
+    { "30", 20, 50, 4800, 6000, 0, "Call-out and 20 min on site before the work that was agreed" },
+    { "30", 20, 75, 4800, 6000, 25, "Call-out and 20 min on site before the work that was agreed" },
+    { "30", 50, 60, 4800, 6000, 0, "Call-out and 30 min on site before the work that was agreed" },
+    { "30", 50, 90, 4800, 6000 + 2 * 2400, 10, "Call-out and 50 min on site before the work that was agreed" },
+    { "30", 0, 10, 4800, 6000, 0, "Call-out" },
+    { NULL, 46, 300, 9900, 6000 + 2 * 2400, 0, "Call-out and 46 min on site before the work that was agreed" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (OpsChoice) job = ops_choice_start ();
+      HsChoiceLineEntry line = { .kind = "labor", .what = "strap", .cost_cents = HS_INT_NONE,
+                                 .price_cents = rows[i].minutes == NULL ? 9900 : HS_INT_NONE,
+                                 .minutes = rows[i].minutes == NULL ? 0 : atoi (rows[i].minutes) };
+      HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
+      g_autofree char *id = hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Strap" }, &line, 1,
+                                           MINUTES (rows[i].yes), NULL);
+      g_autofree char *labor = g_strdup_printf ("line WHERE advice_line_id IS NULL AND kind = 'labor'"
+                                                " AND what = '%s' AND price_cents = %d", rows[i].what,
+                                                (int) rows[i].own);
+      g_autoptr (HsJobChoices) would = NULL;
+      g_autoptr (HsJobView) view = NULL;
+
+      answer.choice = "yes";
+      answer.by = "Teo";
+      answer.means = "phone";
+      would = hs_job_choices_load (job.book, job.job, MINUTES (rows[i].yes), NULL);
+      g_assert_true (hs_choice_decide (job.book, id, &answer, MINUTES (rows[i].yes), NULL));
+      if (rows[i].yes > 0)
+        assert_sum (&job, MINUTES (rows[i].yes), hs_job_choices_find (would, 1)->would_cents, 0,
+                    hs_job_choices_find (would, 1)->would_cents - rows[i].option);
+      assert_sum (&job, MINUTES (rows[i].now), rows[i].option + rows[i].own, 0, rows[i].own);
+      view = view_at (&job, MINUTES (rows[i].now));
+      g_assert_cmpint (view->past_minutes, ==, rows[i].past);
+      g_assert_true (hs_job_price (job.book, job.job, NULL, MINUTES (rows[i].now), NULL));
+      hs_ops_test_one (job.test, labor);
+      assert_sum (&job, MINUTES (rows[i].now), rows[i].option + rows[i].own, 0, 0);
+    }
+}
+
+/* Two options that have the call-out each: it is charged once. Without a yes the clock charges it again. */
+static void
+test_one_call_out (void)
+{
+  const HsChoiceLineEntry lines[] = {
+    { .kind = "call_out", .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE },
+    { .kind = "labor", .what = "lamp", .cost_cents = HS_INT_NONE, .price_cents = 1500 },
+  };
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *belt = ops_choice_add_belt (&job);
+  g_autofree char *lamp = hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Lamp" }, lines, 2,
+                                         OPS_CHOICE_NOW, NULL);
+
+  ops_choice_answer (&job, belt, "yes", NULL);
+  ops_choice_answer (&job, lamp, "yes", NULL);
+  hs_ops_test_one (job.test, "line WHERE kind = 'call_out' AND price_cents = 6000");
+  assert_sum (&job, MINUTES (60), 15040 + 1500, 339, 0);
+  ops_choice_answer (&job, belt, "open", NULL);
+  g_assert_cmpint (hs_ops_test_count (job.test, "line WHERE kind = 'call_out'"), ==, 0);
+  assert_sum (&job, MINUTES (60), 1500 + 6000, 0, 6000);
+}
+
+/* What was priced before the yes is priced anew beside it, so that the call-out is not there twice. */
+static void
+test_priced_before (void)
 {
   g_auto (OpsChoice) job = ops_choice_start ();
   g_autofree char *belt = ops_choice_add_belt (&job);
 
+  g_assert_true (hs_job_price (job.book, job.job, NULL, MINUTES (10), NULL));
+  hs_ops_test_one (job.test, "line WHERE kind = 'labor' AND price_cents = 6000");
   ops_choice_answer (&job, belt, "yes", NULL);
-  assert_sum (&job, MINUTES (60), 15040, 339, 0);
-  assert_sum (&job, MINUTES (61), 17440, 339, 2400);
+  assert_sum (&job, MINUTES (20), 15040, 339, 0);
+  g_assert_true (hs_undo_last (hs_book_get_store (job.book), job.job, MINUTES (21), NULL, NULL));
+  hs_ops_test_one (job.test, "line WHERE kind = 'labor' AND price_cents = 6000");
 }
 
 static void
@@ -189,7 +294,10 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/bill-clock/picked", test_picked);
-  g_test_add_func ("/bill-clock/expected", test_expected);
+  g_test_add_func ("/bill-clock/agreed", test_agreed);
+  g_test_add_func ("/bill-clock/beside-agreed", test_beside_agreed);
+  g_test_add_func ("/bill-clock/one-call-out", test_one_call_out);
+  g_test_add_func ("/bill-clock/priced-before", test_priced_before);
   g_test_add_func ("/bill-clock/square", test_square);
   g_test_add_func ("/bill-clock/priced-too-early", test_priced_too_early);
   g_test_add_func ("/bill-clock/stands-still", test_stands_still);

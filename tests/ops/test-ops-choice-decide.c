@@ -40,6 +40,7 @@ test_cheaper (void)
   g_assert_true (hs_choice_decide (job.book, belt, &answer, OPS_CHOICE_NOW, NULL));
   hs_ops_test_one (job.test, "advice WHERE wording = 'Belt only' AND choice = 'yes' AND decided_by = 'Teo Calloway'"
                              " AND means = 'in_person' AND decided_at = 1773139500");
+  hs_ops_test_one (job.test, "advice WHERE wording = 'Belt only' AND risk_told = '" RISK "'");
   hs_ops_test_one (job.test, "advice WHERE wording LIKE 'Water pump%' AND choice = 'no' AND decided_by = 'Teo Calloway'"
                              " AND risk_told = 'none: “Belt only” was picked' AND decided_at = 1773139500"
                              " AND chase_on IS NULL");
@@ -77,7 +78,6 @@ test_better (void)
   hs_ops_test_one (job.test, "advice WHERE choice = 'open' AND decided_at IS NULL AND means IS NULL");
 }
 
-/* A yes alone leaves what stands in no group, or in another one, to be asked. */
 /* Three beside each other: each that is left keeps what was told of it; asked again, one of which nothing was told
  * needs its risk. */
 static void
@@ -104,6 +104,7 @@ test_own_risk (void)
   hs_ops_test_one (job.test, "advice WHERE wording LIKE 'Water pump%' AND choice = 'open' AND risk_told IS NULL");
 }
 
+/* A yes alone leaves what stands in no group, or in another one, to be asked. */
 static void
 test_groups_apart (void)
 {
@@ -344,11 +345,12 @@ test_charged_once (void)
   ops_choice_refused (&job, belt, &(HsChoiceAnswer) { .choice = "open", .ceiling_cents = HS_INT_NONE },
                       "“drive belt” of “Belt only” is on the vehicle already");
 
-  /* Pricing writes the work as the clock says it and leaves the agreed price of the part. */
+  /* Pricing leaves the agreed price of the part and of the work. */
   g_assert_true (hs_job_price (job.book, job.job, NULL, OPS_CHOICE_NOW + 75 * 60, &error));
   hs_ops_test_one (job.test, "line WHERE kind = 'part' AND price_cents = 4240");
-  hs_ops_test_one (job.test, "line WHERE kind = 'labor' AND price_cents = 6000 + 3 * 2400");
-  g_assert_cmpint (hs_ops_test_count (job.test, "line"), ==, 2);
+  hs_ops_test_one (job.test, "line WHERE kind = 'labor' AND price_cents = 4800");
+  hs_ops_test_one (job.test, "line WHERE kind = 'labor' AND price_cents = 0");
+  g_assert_cmpint (hs_ops_test_count (job.test, "line"), ==, 4);
 }
 
 static void
@@ -457,9 +459,9 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/choice-decide/cheaper", test_cheaper);
   g_test_add_func ("/choice-decide/better", test_better);
+  g_test_add_func ("/choice-decide/own-risk", test_own_risk);
   g_test_add_func ("/choice-decide/groups-apart", test_groups_apart);
   g_test_add_func ("/choice-decide/refused", test_refused);
-  g_test_add_func ("/choice-decide/own-risk", test_own_risk);
   g_test_add_func ("/choice-decide/calls", test_calls);
   g_test_add_func ("/choice-decide/signed-no", test_signed_no);
   g_test_add_func ("/choice-decide/one-call", test_one_call);

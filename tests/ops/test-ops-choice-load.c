@@ -56,6 +56,26 @@ test_order (void)
   g_assert_false (choices->squared);
 }
 
+/* One whose place nobody said stands before those that cost less, and is not called by a rank; a new one without a
+ * price comes last, so that the digits of the others stay. */
+static void
+test_place (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *a = offer (&job, "hose", "best", "New hose", 9000);
+  g_autofree char *b = offer (&job, "hose", "least", "Tape", 500);
+  g_autofree char *c = offer (&job, "hose", NULL, "Not priced", 0);
+  g_autofree char *d = offer (&job, "hose", NULL, "Sleeve", 2000);
+  g_autofree char *e = offer (&job, "hose", NULL, "Silicone", 9500);
+  g_autoptr (HsJobChoices) choices = ops_choice_load (&job);
+
+  assert_choice (choices, 1, "Silicone", NULL, 0, 0);
+  assert_choice (choices, 2, "New hose", "best", 500, 18500);
+  assert_choice (choices, 3, "Sleeve", NULL, 7500, 11500);
+  assert_choice (choices, 4, "Tape", "least", 9000, 10000);
+  assert_choice (choices, 5, "Not priced", NULL, 9500, 9500);
+}
+
 /* Two groups picked stand on one bill; what a yes would bring counts the other group as it stands. */
 static void
 test_two_groups (void)
@@ -114,6 +134,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/choice-load/order", test_order);
+  g_test_add_func ("/choice-load/place", test_place);
   g_test_add_func ("/choice-load/two-groups", test_two_groups);
   g_test_add_func ("/choice-load/overrun", test_overrun);
   g_test_add_func ("/choice-load/no-such-job", test_no_such_job);

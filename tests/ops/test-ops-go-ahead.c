@@ -104,7 +104,7 @@ assert_room (OpsChoice *job, const char *kind, gint64 net_cents, HsInstant now, 
   g_assert_cmpint (room->short_cents, ==, too_much);
 }
 
-/* By the clock before anything is on the bill; after that by the lines, unless the clock has gone on. */
+/* By the clock before anything is agreed; after that by what was, however long it takes. */
 static void
 test_used (void)
 {
@@ -116,10 +116,21 @@ test_used (void)
   assert_room (&job, NULL, 0, MINUTES (31), 8400, 8400, 8400);
   ops_choice_answer (&job, belt, "yes", NULL);
   assert_room (&job, NULL, 0, MINUTES (60), 15379, 15379, 15379);
-  assert_room (&job, NULL, 0, MINUTES (61), 17779, 17779, 17779);
+  assert_room (&job, NULL, 0, MINUTES (61), 15379, 15379, 15379);
   g_assert_true (hs_go_ahead_add (job.book, job.job, 16000, "Teo", "phone", MINUTES (2), NULL));
   assert_room (&job, NULL, 0, MINUTES (60), 15379, 15379, 0);
-  assert_room (&job, NULL, 0, MINUTES (61), 17779, 17779, 1779);
+  assert_room (&job, NULL, 0, MINUTES (61), 15379, 15379, 0);
+}
+
+/* Where no work was agreed the clock stops at the ceiling: 60.00, and 24.00 with the thirty-first minute. */
+static void
+test_clock (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+
+  g_assert_true (hs_go_ahead_add (job.book, job.job, 7000, "Teo", "phone", MINUTES (2), NULL));
+  assert_room (&job, NULL, 0, MINUTES (30), 6000, 6000, 0);
+  assert_room (&job, NULL, 0, MINUTES (31), 8400, 8400, 1400);
 }
 
 /* A part brings the tax of the whole bill with it, rounded once: 42.40 and 0.07 at 8 % are 3.40, not 3.39 + 0.01. */
@@ -230,3 +241,4 @@ main (int argc, char *argv[])
   g_test_add_func ("/go-ahead/words", test_words);
   return g_test_run ();
 }
+  g_test_add_func ("/go-ahead/clock", test_clock);
