@@ -9,11 +9,13 @@
 
 G_BEGIN_DECLS
 
-/* What the parts of the window share: hs-option-window.c writes the option, hs-option-typed.c keeps what is typed. */
+/* What the parts of the window share: hs-option-window.c writes the option, hs-option-lines.c its lines,
+ * hs-option-typed.c keeps what is typed. */
 
 #define HS_OPTION_PAGE "choices"
 #define HS_OPTION_KIND "kind"
 #define HS_OPTION_N_TYPED 6
+#define HS_OPTION_N_KINDS 6
 
 /* The fields that are of the option itself. */
 enum
@@ -58,10 +60,22 @@ struct _HsOptionWindow
   gboolean filling;
 };
 
+/* (nullable): gone with the page. */
+HsLedger *hs_option_window_get_ledger (HsOptionWindow *self);
+void hs_option_window_save_fields (HsOptionWindow *self);
+GtkWidget *hs_option_window_nth_button (GtkFlowBox *buttons, guint nth);
+void hs_option_window_mark (GtkFlowBox *buttons, guint chosen);
+
 /* hs_option_window_get_kind_id: (nullable): of the nth kind of line. */
 const char *hs_option_window_get_kind_id (guint kind);
+const char *hs_option_window_get_kind_word (guint kind);
 void hs_option_window_set_kind (HsOptionWindow *self, guint kind);
 gboolean hs_option_window_is_line_begun (HsOptionWindow *self);
+
+/* hs_option_window_add_line: what stands in the fields of the line, or says what it lacks; @ending: then shuts. */
+void hs_option_window_add_line (HsOptionWindow *self, gboolean ending);
+void hs_option_window_line_entered (HsOptionWindow *self, GtkWidget *entry);
+void hs_option_window_list_lines (HsOptionWindow *self, const HsChoice *choice);
 
 /* hs_option_typed_get: a field and its name; those of the option itself come first. */
 GtkEditable *hs_option_typed_get (HsOptionWindow *self, guint i, const char **ret_name);

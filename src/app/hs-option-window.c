@@ -8,42 +8,16 @@
 
 #include <glib/gi18n.h>
 
-#include "hs-choice-face.h"
-#include "hs-decimal.h"
 #include "hs-deed-choice.h"
 #include "hs-key-button.h"
 #include "hs-late-keys.h"
-#include "hs-line-list.h"
-#include "hs-money.h"
 #include "hs-pad-key.h"
 #include "hs-refusal.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
-#include "hs-typed.h"
 #include "hs-window.h"
 
 G_DEFINE_FINAL_TYPE (HsOptionWindow, hs_option_window, ADW_TYPE_WINDOW)
-
-static const struct
-{
-  const char *id;
-  const char *word;
-  const char *number;
-  gboolean counted;
-} kinds[] = {
-  { "part", N_("Part"), N_("What one c_osts; empty: as the counter asks"), TRUE },
-  { "labor", N_("Labor"), N_("_Minutes"), FALSE },
-  { "call_out", N_("Call-out"), NULL, FALSE },
-  { "sundry", N_("Sundry"), N_("Pr_ice"), FALSE },
-  { "core_deposit", N_("Core deposit"), N_("Pr_ice"), FALSE },
-  { "discount", N_("Discount"), N_("What it takes _off"), FALSE },
-};
-
-const char *
-hs_option_window_get_kind_id (guint kind)
-{
-  return kind < G_N_ELEMENTS (kinds) ? kinds[kind].id : NULL;
-}
 
 static GtkEditable *
 get_field (HsOptionWindow *self, guint i)
@@ -53,8 +27,8 @@ get_field (HsOptionWindow *self, guint i)
   return fields[i];
 }
 
-static HsLedger *
-get_ledger (HsOptionWindow *self)
+HsLedger *
+hs_option_window_get_ledger (HsOptionWindow *self)
 {
   return self->page == NULL ? NULL : hs_page_get_ledger (self->page);
 }
@@ -105,8 +79,6 @@ settle_sent (HsOptionWindow *self, const Saving *saving, gboolean good)
     }
 }
 
-static void save_fields (HsOptionWindow *self);
-
 static void
 saved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -146,7 +118,7 @@ added_cb (GObject *source, GAsyncResult *result, gpointer data)
       return;
     }
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", TRUE);
-  save_fields (self);
+  hs_option_window_save_fields (self);
 }
 
 /* (nullable): what is typed now and neither in the book nor on its way there. */
@@ -180,11 +152,11 @@ begin_saving (HsOptionWindow *self, HsChoiceEntry *ret_entry)
   return saving;
 }
 
-static void
-save_fields (HsOptionWindow *self)
+void
+hs_option_window_save_fields (HsOptionWindow *self)
 {
   HsChoiceEntry entry = { 0 };
-  HsLedger *ledger = get_ledger (self);
+  HsLedger *ledger = hs_option_window_get_ledger (self);
   Saving *saving;
 
   if (ledger == NULL || self->adding
@@ -207,12 +179,12 @@ save_fields (HsOptionWindow *self)
 static void
 entered_cb (HsOptionWindow *self, GtkWidget *entry)
 {
-  save_fields (self);
+  hs_option_window_save_fields (self);
   gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD);
 }
 
-static void
-mark_buttons (GtkFlowBox *flow, guint chosen)
+void
+hs_option_window_mark (GtkFlowBox *flow, guint chosen)
 {
   GtkFlowBoxChild *child;
 
@@ -241,29 +213,17 @@ rank_clicked_cb (HsOptionWindow *self, GtkWidget *button)
 
   g_free (self->rank);
   self->rank = g_strdup (hs_words_get (HS_WORDS_RANK, NULL)[nth_of (button)].id);
-  mark_buttons (self->ranks, nth_of (button));
+  hs_option_window_mark (self->ranks, nth_of (button));
   entry.rank = self->rank;
-  if (self->choice_id != NULL && get_ledger (self) != NULL)
-    hs_deed_change_choice (get_ledger (self), self->choice_id, &entry, saved_cb, saving_new (self, NULL));
+  if (self->choice_id != NULL && hs_option_window_get_ledger (self) != NULL)
+    hs_deed_change_choice (hs_option_window_get_ledger (self), self->choice_id, &entry, saved_cb,
+                           saving_new (self, NULL));
 }
 
-/* Lines ------------------------------------------------------------------------------------------------------------ */
-
-static GtkWidget *
-nth_button (GtkFlowBox *buttons, guint nth)
+GtkWidget *
+hs_option_window_nth_button (GtkFlowBox *buttons, guint nth)
 {
   return gtk_flow_box_child_get_child (gtk_flow_box_get_child_at_index (buttons, (int) nth));
-}
-
-void
-hs_option_window_set_kind (HsOptionWindow *self, guint kind)
-{
-  self->kind = kind;
-  mark_buttons (self->kinds, kind);
-  gtk_widget_set_visible (self->number_box, kinds[kind].number != NULL);
-  if (kinds[kind].number != NULL)
-    gtk_label_set_text_with_mnemonic (self->number_label, _(kinds[kind].number));
-  gtk_widget_set_visible (self->times_box, kinds[kind].counted);
 }
 
 static void
@@ -274,185 +234,10 @@ kind_clicked_cb (HsOptionWindow *self, GtkWidget *button)
   gtk_widget_grab_focus (GTK_WIDGET (self->what));
 }
 
-/* It is in the book, so that it must not stand there again to be added once more. */
-static void
-line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
-{
-  g_autoptr (HsRefusal) asked = data;
-  HsOptionWindow *self = hs_refusal_get_window (asked);
-  g_autoptr (GError) error = NULL;
-  gboolean ending = self->ending;
-
-  self->sending_line = FALSE;
-  self->ending = FALSE;
-  hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
-  if (error == NULL)
-    hs_option_typed_forget_line (self);
-  if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
-    return;
-  if (error != NULL)
-    {
-      hs_late_keys_drop (self->late);
-      hs_refusal_say (self->refusal, error->message);
-      return;
-    }
-  hs_refusal_say (self->refusal, NULL);
-  self->filling = TRUE;
-  gtk_editable_set_text (self->what, "");
-  gtk_editable_set_text (self->number, "");
-  gtk_editable_set_text (self->times, "");
-  self->filling = FALSE;
-  /* The next line begins with its kind: a digit picks it, and words go on with the same. */
-  gtk_widget_grab_focus (nth_button (self->kinds, self->kind));
-  hs_late_keys_release (self->late);
-  if (ending)
-    gtk_window_close (GTK_WINDOW (self));
-}
-
-static gboolean
-read_number (HsOptionWindow *self, HsChoiceLineEntry *line, GError **error)
-{
-  const char *text = gtk_editable_get_text (self->number);
-  gint64 cents;
-
-  if (g_str_equal (kinds[self->kind].id, "labor"))
-    {
-      line->minutes = hs_typed_minutes (text);
-      return TRUE;
-    }
-  if (*text == '\0' || kinds[self->kind].number == NULL)
-    return TRUE;
-  if (!hs_money_parse (text, hs_ledger_get_currency (get_ledger (self)), &cents, error))
-    return FALSE;
-  if (kinds[self->kind].counted)
-    line->cost_cents = cents;
-  else
-    line->price_cents = cents;
-  return TRUE;
-}
-
-static gboolean
-read_line (HsOptionWindow *self, HsChoiceLineEntry *line, GError **error)
-{
-  const char *times = gtk_editable_get_text (self->times);
-
-  *line = HS_CHOICE_LINE_NONE;
-  line->kind = kinds[self->kind].id;
-  line->what = gtk_editable_get_text (self->what);
-  return read_number (self, line, error)
-         && (*times == '\0' || !kinds[self->kind].counted || hs_decimal_parse (times, 3, &line->quantity_milli, error));
-}
-
-/* What is seen of a line that was begun; what its kind does not ask for stays hidden. */
-gboolean
-hs_option_window_is_line_begun (HsOptionWindow *self)
-{
-  return *gtk_editable_get_text (self->what) != '\0'
-         || (kinds[self->kind].number != NULL && *gtk_editable_get_text (self->number) != '\0')
-         || (kinds[self->kind].counted && *gtk_editable_get_text (self->times) != '\0');
-}
-
-/* Returns: nothing is missing. */
-static gboolean
-point_at_missing_of_line (HsOptionWindow *self)
-{
-  g_autofree char *text = NULL;
-
-  if (*gtk_editable_get_text (self->what) == '\0')
-    {
-      /* Translators: a kind of line, such as "Labor". */
-      text = g_strdup_printf (_("%s: the line has no words yet. Write for what, or empty its fields."),
-                              _(kinds[self->kind].word));
-      hs_refusal_say (self->refusal, text);
-      gtk_widget_grab_focus (GTK_WIDGET (self->what));
-      return FALSE;
-    }
-  if (kinds[self->kind].number == NULL || kinds[self->kind].counted || *gtk_editable_get_text (self->number) != '\0')
-    return TRUE;
-  /* Translators: a kind of line, such as "Labor". */
-  text = g_strdup_printf (_("%s: the line has no figure yet. Write how much, or empty its fields."),
-                          _(kinds[self->kind].word));
-  hs_refusal_say (self->refusal, text);
-  gtk_widget_grab_focus (GTK_WIDGET (self->number));
-  return FALSE;
-}
-
-static void
-add_line (HsOptionWindow *self, gboolean ending)
-{
-  HsChoiceLineEntry line;
-  g_autoptr (GError) error = NULL;
-
-  save_fields (self);
-  if (get_ledger (self) == NULL || self->adding)
-    return;
-  /* What stands in the fields until the book answers is that line still. */
-  if (self->sending_line)
-    {
-      self->ending |= ending;
-      return;
-    }
-  if (self->choice_id == NULL)
-    {
-      hs_refusal_say (self->refusal, _("What is it? An option begins with its words."));
-      gtk_widget_grab_focus (GTK_WIDGET (self->wording));
-    }
-  else if (!point_at_missing_of_line (self))
-    return;
-  else if (!read_line (self, &line, &error))
-    hs_refusal_say (self->refusal, error->message);
-  else
-    {
-      self->sending_line = TRUE;
-      self->ending = ending;
-      hs_late_keys_hold (self->late);
-      hs_deed_add_choice_line (get_ledger (self), self->choice_id, &line, line_added_cb,
-                               hs_refusal_expect (GTK_WINDOW (self), gtk_editable_get_text (self->what)));
-    }
-}
-
 static void
 add_line_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  add_line (HS_OPTION_WINDOW (widget), FALSE);
-}
-
-/* From the words to the number, from there into the book. */
-static void
-line_entered_cb (HsOptionWindow *self, GtkWidget *entry)
-{
-  if (entry == GTK_WIDGET (self->what) && gtk_widget_get_visible (self->number_box)
-      && *gtk_editable_get_text (self->number) == '\0')
-    gtk_widget_grab_focus (GTK_WIDGET (self->number));
-  else
-    add_line (self, FALSE);
-}
-
-static void
-remove_line_cb (HsOptionWindow *self, GtkWidget *button)
-{
-  if (get_ledger (self) != NULL)
-    hs_deed_remove_choice_line (get_ledger (self), g_object_get_data (G_OBJECT (button), "line"), saved_cb,
-                                saving_new (self, NULL));
-}
-
-static void
-append_line (HsOptionWindow *self, const HsChoiceLine *line)
-{
-  g_autofree char *words = hs_choice_face_dup_line (line);
-  g_autofree char *price = hs_show_money (get_ledger (self), line->price_cents + line->tax_cents);
-  g_autofree char *name = NULL;
-  GtkWidget *row;
-  GtkWidget *button = gtk_button_new_from_icon_name ("user-trash-symbolic");
-
-  hs_line_list_add (self->lines, words, price, NULL);
-  row = gtk_widget_get_last_child (GTK_WIDGET (self->lines));
-  /* Translators: a line of an option. */
-  name = g_strdup_printf (_("Take “%s” away"), line->what);
-  hs_spoken_name (button, name);
-  g_object_set_data_full (G_OBJECT (button), "line", g_strdup (line->id), g_free);
-  g_signal_connect_object (button, "clicked", G_CALLBACK (remove_line_cb), self, G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (row), button);
+  hs_option_window_add_line (HS_OPTION_WINDOW (widget), FALSE);
 }
 
 /* The window ------------------------------------------------------------------------------------------------------- */
@@ -478,15 +263,15 @@ remove_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsOptionWindow *self = HS_OPTION_WINDOW (widget);
 
-  if (self->choice_id != NULL && get_ledger (self) != NULL)
-    hs_deed_remove_choice (get_ledger (self), self->choice_id, removed_cb,
+  if (self->choice_id != NULL && hs_option_window_get_ledger (self) != NULL)
+    hs_deed_remove_choice (hs_option_window_get_ledger (self), self->choice_id, removed_cb,
                            hs_refusal_expect (GTK_WINDOW (self), NULL));
 }
 
 static void
 close_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  save_fields (HS_OPTION_WINDOW (widget));
+  hs_option_window_save_fields (HS_OPTION_WINDOW (widget));
   gtk_window_close (GTK_WINDOW (widget));
 }
 
@@ -496,22 +281,22 @@ done_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   g_autoptr (HsOptionWindow) self = g_object_ref (HS_OPTION_WINDOW (widget));
 
-  if (!hs_option_window_is_line_begun (self) || get_ledger (self) == NULL)
+  if (!hs_option_window_is_line_begun (self) || hs_option_window_get_ledger (self) == NULL)
     {
       close_action (widget, name, parameter);
       return;
     }
-  save_fields (self);
+  hs_option_window_save_fields (self);
   /* The line needs its option's place in the book. */
   if (self->adding)
-    hs_ledger_wait (get_ledger (self));
-  add_line (self, TRUE);
+    hs_ledger_wait (hs_option_window_get_ledger (self));
+  hs_option_window_add_line (self, TRUE);
 }
 
 static gboolean
 close_request_cb (HsOptionWindow *self)
 {
-  save_fields (self);
+  hs_option_window_save_fields (self);
   if (self->page != NULL && hs_option_window_is_line_begun (self))
     hs_option_typed_leave (self);
   else if (self->page != NULL)
@@ -527,7 +312,7 @@ pick (HsOptionWindow *self, guint keyval)
   gunichar letter = gdk_keyval_to_unicode (keyval);
   char sign = hs_pad_key_sign (keyval);
   guint nth = (guint) (sign - '1');
-  gboolean rank = nth >= G_N_ELEMENTS (kinds);
+  gboolean rank = nth >= HS_OPTION_N_KINDS;
 
   if (focus != NULL && g_unichar_isalpha (letter) && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->kinds)))
     {
@@ -542,9 +327,9 @@ pick (HsOptionWindow *self, guint keyval)
   if (sign < '1' || sign > '9')
     return FALSE;
   if (rank)
-    nth -= G_N_ELEMENTS (kinds);
+    nth -= HS_OPTION_N_KINDS;
   /* At once: a button that is activated waits, and the first letters would be lost. */
-  g_signal_emit_by_name (nth_button (rank ? self->ranks : self->kinds, nth), "clicked");
+  g_signal_emit_by_name (hs_option_window_nth_button (rank ? self->ranks : self->kinds, nth), "clicked");
   return TRUE;
 }
 
@@ -571,19 +356,19 @@ fill_buttons (HsOptionWindow *self)
   const char *const words[] = { N_("Best"), N_("Enough"), N_("Least") };
 
   hs_words_get (HS_WORDS_RANK, &n_ranks);
-  for (guint i = 0; i < n_ranks + G_N_ELEMENTS (kinds); i++)
+  for (guint i = 0; i < n_ranks + HS_OPTION_N_KINDS; i++)
     {
       gboolean rank = i < n_ranks;
       guint nth = rank ? i : i - (guint) n_ranks;
-      g_autofree char *key = g_strdup_printf ("%u", rank ? (guint) G_N_ELEMENTS (kinds) + nth + 1 : nth + 1);
-      GtkWidget *button = hs_key_button_new (key, _(rank ? words[nth] : kinds[nth].word), NULL);
+      g_autofree char *key = g_strdup_printf ("%u", rank ? HS_OPTION_N_KINDS + nth + 1 : nth + 1);
+      GtkWidget *button = hs_key_button_new (key, rank ? _(words[nth]) : hs_option_window_get_kind_word (nth), NULL);
 
       g_object_set_data (G_OBJECT (button), "nth", GUINT_TO_POINTER (nth));
       g_signal_connect_object (button, "clicked", rank ? G_CALLBACK (rank_clicked_cb) : G_CALLBACK (kind_clicked_cb),
                                self, G_CONNECT_SWAPPED);
       gtk_flow_box_append (rank ? self->ranks : self->kinds, button);
       gtk_widget_set_focusable (gtk_widget_get_parent (button), FALSE);
-      hs_spoken_name (gtk_widget_get_parent (button), _(rank ? words[nth] : kinds[nth].word));
+      hs_spoken_name (gtk_widget_get_parent (button), rank ? _(words[nth]) : hs_option_window_get_kind_word (nth));
     }
   hs_option_window_set_kind (self, 0);
 }
@@ -595,7 +380,7 @@ watch_fields (HsOptionWindow *self)
     {
       GtkEventController *focus = gtk_event_controller_focus_new ();
 
-      g_signal_connect_object (focus, "leave", G_CALLBACK (save_fields), self, G_CONNECT_SWAPPED);
+      g_signal_connect_object (focus, "leave", G_CALLBACK (hs_option_window_save_fields), self, G_CONNECT_SWAPPED);
       gtk_widget_add_controller (GTK_WIDGET (get_field (self, i)), focus);
     }
   for (guint i = 0; i < HS_OPTION_N_TYPED; i++)
@@ -659,7 +444,8 @@ hs_option_window_class_init (HsOptionWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, times);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_bind_template_callback (widget_class, entered_cb);
-  gtk_widget_class_bind_template_callback (widget_class, line_entered_cb);
+  gtk_widget_class_bind_template_callback_full (widget_class, "line_entered_cb",
+                                                G_CALLBACK (hs_option_window_line_entered));
   gtk_widget_class_install_action (widget_class, "option.add-line", NULL, add_line_action);
   gtk_widget_class_install_action (widget_class, "option.remove", NULL, remove_action);
   gtk_widget_class_install_action (widget_class, "option.done", NULL, done_action);
@@ -762,19 +548,17 @@ hs_option_window_show (HsOptionWindow *self, const HsJobChoices *job)
   g_return_if_fail (HS_IS_OPTION_WINDOW (self));
 
   choice = find_choice (self, job);
-  if (choice == NULL || get_ledger (self) == NULL)
+  if (choice == NULL || hs_option_window_get_ledger (self) == NULL)
     return;
   show_field (self, HS_OPTION_WORDING, choice->wording);
   show_field (self, HS_OPTION_GROUP, choice->group);
   show_field (self, HS_OPTION_RISK, choice->risk);
   if (choice->rank != NULL)
-    mark_buttons (self->ranks, (guint) hs_words_index (HS_WORDS_RANK, choice->rank));
+    hs_option_window_mark (self->ranks, (guint) hs_words_index (HS_WORDS_RANK, choice->rank));
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", TRUE);
-  price = hs_show_money (get_ledger (self), choice->price_cents);
+  price = hs_show_money (hs_option_window_get_ledger (self), choice->price_cents);
   gtk_label_set_label (self->price, price);
-  hs_line_list_clear (self->lines);
-  for (guint i = 0; i < choice->lines->len; i++)
-    append_line (self, g_ptr_array_index (choice->lines, i));
+  hs_option_window_list_lines (self, choice);
 }
 
 const char *
