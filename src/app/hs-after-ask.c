@@ -303,6 +303,7 @@ static void
 ask (HsAfterPane *self, HsAfterAsks asks, const char *text)
 {
   self->asks = asks;
+  g_clear_pointer (&self->passes, g_free);
   hs_after_pane_say (self, NULL);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
   hs_after_ask_update (self);
@@ -314,6 +315,7 @@ hs_after_ask_stop (HsAfterPane *self)
 {
   self->asks = HS_AFTER_ASK_NOTHING;
   self->in_turn = self->fitted = FALSE;
+  g_clear_pointer (&self->passes, g_free);
   g_clear_pointer (&self->part_id, g_free);
   hs_after_pane_say (self, NULL);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
@@ -460,7 +462,8 @@ fit (HsAfterPane *self, const char *text)
     if (g_strcmp0 (((const HsRepairNeed *) g_ptr_array_index (needs, i))->number, text) == 0)
       need = g_ptr_array_index (needs, i);
   hs_deed_fit (ledger_of (self), hs_job_pane_get_job_id (HS_JOB_PANE (self)), need != NULL ? NULL : text,
-               need != NULL ? need->number : NULL, need != NULL && need->in_van, fitted_cb, g_object_ref (self));
+               need != NULL ? need->number : NULL, need != NULL && need->in_van, self->insists, fitted_cb,
+               g_object_ref (self));
 }
 
 static void
@@ -500,10 +503,13 @@ give (HsAfterPane *self, const char *text)
       return;
     }
   self->busy = TRUE;
+  self->insists = g_strcmp0 (self->passes, text) == 0;
+  g_free (self->given);
+  self->given = g_strdup (text);
   if (self->asks == HS_AFTER_ASK_FIT)
     fit (self, text);
   else if (self->asks == HS_AFTER_ASK_FIELD)
-    hs_deed_set_part (ledger_of (self), self->part_id, fields[self->field].field, text, answered_cb,
+    hs_deed_set_part (ledger_of (self), self->part_id, fields[self->field].field, text, self->insists, answered_cb,
                       g_object_ref (self));
   else if (self->asks == HS_AFTER_ASK_DISTURBED)
     hs_deed_disturb (ledger_of (self), job_id, text, answered_cb, g_object_ref (self));

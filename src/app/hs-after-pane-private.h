@@ -58,6 +58,9 @@ struct _HsAfterPane
   GPtrArray *values; /* what each choice stands for; its digit is its place from 1 */
   HsAfterList *list;
   gboolean busy;
+  char *given;      /* the answer that was sent last */
+  char *passes;     /* the one of which it was told by how much it would pass the go-ahead */
+  gboolean insists; /* it was given again then */
 };
 
 /* hs_after_ask_start: under @digit of the acts. Returns: whether there is such an act. */

@@ -11,6 +11,7 @@
 #include "hs-act-check.h"
 #include "hs-key-button.h"
 #include "hs-line-list.h"
+#include "hs-ops-error.h"
 #include "hs-pad-key.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
@@ -26,6 +27,18 @@ hs_after_pane_say (HsAfterPane *self, const char *text)
   gtk_widget_set_visible (GTK_WIDGET (self->said), text != NULL);
 }
 
+/* Nothing is written yet; a part that is on the vehicle can be, once it is known what it comes to. */
+static void
+say_past (HsAfterPane *self, const char *text)
+{
+  g_autofree char *said
+      = g_strdup_printf ("%s %s", text, _("Give the same answer again to write it down all the same."));
+
+  g_free (self->passes);
+  self->passes = g_strdup (self->given);
+  hs_after_pane_say (self, said);
+}
+
 gboolean
 hs_after_pane_done (HsAfterPane *self, GObject *source, GAsyncResult *result, gpointer *ret_answer)
 {
@@ -37,7 +50,10 @@ hs_after_pane_done (HsAfterPane *self, GObject *source, GAsyncResult *result, gp
       hs_after_pane_say (self, NULL);
       return TRUE;
     }
-  hs_after_pane_say (self, error->message);
+  if (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_PAST_CEILING))
+    say_past (self, error->message);
+  else
+    hs_after_pane_say (self, error->message);
   return FALSE;
 }
 
@@ -510,6 +526,8 @@ hs_after_pane_finalize (GObject *object)
   HsAfterPane *self = HS_AFTER_PANE (object);
 
   g_free (self->part_id);
+  g_free (self->given);
+  g_free (self->passes);
   g_ptr_array_unref (self->values);
   g_clear_pointer (&self->list, hs_after_list_unref);
   G_OBJECT_CLASS (hs_after_pane_parent_class)->finalize (object);

@@ -13,6 +13,7 @@
 #include "hs-key-button.h"
 #include "hs-line-list.h"
 #include "hs-money.h"
+#include "hs-ops-error.h"
 #include "hs-show.h"
 #include "hs-square-window.h"
 
@@ -53,6 +54,7 @@ struct _HsBillPane
   gboolean busy;
   gboolean filling;
   char *part_id; /* whose cost is asked for */
+  char *passes;  /* the cost of which it was told by how much it would pass the go-ahead */
 };
 
 G_DEFINE_FINAL_TYPE (HsBillPane, hs_bill_pane, HS_TYPE_JOB_PANE)
@@ -119,15 +121,51 @@ add_clock (HsBillPane *self, const HsJobView *view)
   hs_line_list_add (self->lines, text, cents, NULL);
 }
 
+/* What was agreed stands; what the work took beyond it is told to the owner alone. */
 static void
-update_lines (HsBillPane *self, const HsJobView *view)
+add_past (HsBillPane *self, const HsJobView *view)
 {
+  gulong minutes = (gulong) view->past_minutes;
+  g_autofree char *text = NULL;
+
+  if (minutes == 0)
+    return;
+  text = g_strdup_printf (ngettext ("%lu min past what was agreed, not charged. Tell a new option to charge it.",
+                                    "%lu min past what was agreed, not charged. Tell a new option to charge them.",
+                                    minutes), minutes);
+  hs_line_list_add (self->lines, text, NULL, "hs-soft");
+}
+
+/* By how much it passes the go-ahead is told here already, before it stands in the way. */
+static void
+add_room (HsBillPane *self, const HsJobShot *shot)
+{
+  const HsGoAheadRoom *room = shot->choices->room;
+  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
+  g_autofree char *covered = hs_show_money (ledger, room->ceiling_cents + room->overrun_cents);
+  g_autofree char *over = hs_show_money (ledger, room->short_cents);
+  g_autofree char *text = NULL;
+
+  if (!room->given || room->short_cents == 0 || is_squared (shot))
+    return;
+  /* Translators: two sums of money: what the customer's yes covers, and by how much the bill is more. */
+  text = g_strdup_printf (_("The go-ahead covers %s: short by %s."), covered, over);
+  hs_line_list_add (self->lines, text, NULL, "hs-caution");
+}
+
+static void
+update_lines (HsBillPane *self, const HsJobShot *shot)
+{
+  const HsJobView *view = shot->view;
+
   hs_line_list_clear (self->lines);
   add_charges (self, view);
   add_clock (self, view);
+  add_past (self, view);
   add_sum (self, _("Net"), view->net_cents);
   add_sum (self, _("Tax"), view->tax_cents);
   add_sum (self, _("Total"), view->net_cents + view->tax_cents);
+  add_room (self, shot);
   add_sum (self, _("Paid"), view->paid_cents);
   hs_line_list_add_all (self->lines, _("Installed"), view->installed, _("No part was installed."));
 }
@@ -224,7 +262,7 @@ show_job (HsJobPane *pane, const HsJobShot *shot)
 
   if (!is_squared (shot) && self->asks == ASK_AMOUNT)
     self->asks = ASK_NOTHING;
-  update_lines (self, shot->view);
+  update_lines (self, shot);
   update_figure (self, shot->view);
   update_acts (self);
 }
@@ -235,6 +273,7 @@ static void
 ask (HsBillPane *self, Asks asks, const char *what, const char *text)
 {
   self->asks = asks;
+  g_clear_pointer (&self->passes, g_free);
   say (self, NULL);
   gtk_label_set_label (self->asked, what);
   self->filling = TRUE;
@@ -269,6 +308,18 @@ entry_changed_cb (HsBillPane *self)
                       gtk_editable_get_text (GTK_EDITABLE (self->entry)));
 }
 
+/* Nothing is written yet; a part that is on the vehicle can be, once it is known what it comes to. */
+static void
+say_past (HsBillPane *self, const char *text)
+{
+  g_autofree char *said
+      = g_strdup_printf ("%s %s", text, _("Give the same answer again to write it down all the same."));
+
+  g_free (self->passes);
+  self->passes = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
+  say (self, said);
+}
+
 static gboolean
 finish_task (HsBillPane *self, GObject *source, GAsyncResult *result)
 {
@@ -281,7 +332,10 @@ finish_task (HsBillPane *self, GObject *source, GAsyncResult *result)
       return TRUE;
     }
   self->change_cents = 0;
-  say (self, error->message);
+  if (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_PAST_CEILING))
+    say_past (self, error->message);
+  else
+    say (self, error->message);
   return FALSE;
 }
 
@@ -385,8 +439,8 @@ entry_activate_cb (HsBillPane *self)
   else if (self->asks == ASK_COST)
     {
       self->busy = TRUE;
-      hs_deed_set_part (hs_page_get_ledger (HS_PAGE (self)), self->part_id, "cost", text, priced_cb,
-                        g_object_ref (self));
+      hs_deed_set_part (hs_page_get_ledger (HS_PAGE (self)), self->part_id, "cost", text,
+                        g_strcmp0 (text, self->passes) == 0, priced_cb, g_object_ref (self));
     }
   else if (*text == '\0')
     say (self, _("Say why nothing is charged; it stands on the invoice."));
@@ -506,6 +560,7 @@ static void
 hs_bill_pane_finalize (GObject *object)
 {
   g_free (HS_BILL_PANE (object)->part_id);
+  g_free (HS_BILL_PANE (object)->passes);
   G_OBJECT_CLASS (hs_bill_pane_parent_class)->finalize (object);
 }
 

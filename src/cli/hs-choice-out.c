@@ -49,6 +49,8 @@ write_choice (HsJsonOut *out, const HsChoice *choice)
   hs_cli_json_cents (out, "price_cents", choice->price_cents);
   hs_cli_json_cents (out, "less_cents", choice->less_cents);
   hs_cli_json_cents (out, "in_all_cents", choice->in_all_cents);
+  hs_cli_json_cents (out, "would_cents", choice->would_cents);
+  hs_cli_json_cents (out, "would_short_cents", choice->would_short_cents);
   hs_json_out_string (out, "answer", choice->choice);
   hs_json_out_string (out, "by", choice->by);
   hs_json_out_string (out, "means", choice->means);
@@ -172,11 +174,13 @@ print_answer (HsCli *cli, const HsChoice *choice)
 }
 
 static void
-print_choice (HsCli *cli, const HsChoice *choice)
+print_choice (HsCli *cli, const HsJobChoices *job, const HsChoice *choice)
 {
   g_autofree char *price = hs_cli_money_text (cli, choice->price_cents);
   g_autofree char *less = hs_cli_money_text (cli, choice->less_cents);
   g_autofree char *in_all = hs_cli_money_text (cli, choice->in_all_cents);
+  g_autofree char *would = hs_cli_money_text (cli, choice->would_cents);
+  g_autofree char *over = hs_cli_money_text (cli, choice->would_short_cents);
   g_autofree char *wording = hs_cli_one_line (choice->wording);
   g_autofree char *group = hs_cli_one_line (choice->group);
   g_autofree char *risk = hs_cli_one_line (choice->risk);
@@ -188,6 +192,8 @@ print_choice (HsCli *cli, const HsChoice *choice)
     hs_cli_print ("   %s\n", risk);
   if (choice->less_cents > 0 && g_str_equal (choice->choice, "open"))
     hs_cli_print (_("   %s less now; %s in all if the rest follows later\n"), less, in_all);
+  if (job->room->given && choice->would_short_cents > 0 && g_str_equal (choice->choice, "open"))
+    hs_cli_print (_("   brings the job to %s: short by %s\n"), would, over);
   for (guint i = 0; i < choice->lines->len; i++)
     print_line (cli, g_ptr_array_index (choice->lines, i));
   print_answer (cli, choice);
@@ -226,7 +232,7 @@ hs_choice_out_print (HsCli *cli, const HsJobChoices *job)
   if (job->choices->len == 0)
     hs_cli_print ("%s\n", _("Nothing is recommended yet."));
   for (guint i = 0; i < job->choices->len; i++)
-    print_choice (cli, g_ptr_array_index (job->choices, i));
+    print_choice (cli, job, g_ptr_array_index (job->choices, i));
 }
 
 void

@@ -9,6 +9,7 @@
 #include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-money.h"
+#include "hs-ops-error.h"
 #include "hs-repair-out.h"
 #include "hs-store.h"
 #include "hs-text.h"
@@ -41,7 +42,7 @@ typedef struct
   char *fields[N_FIELDS];
   char *number, *kind;
   double ah, cca;
-  gboolean from_van, swap, change, remove, no_looks;
+  gboolean from_van, swap, change, remove, no_looks, past_ceiling;
 } Asked;
 
 static void
@@ -70,9 +71,11 @@ check_cost (const Asked *asked, GError **error)
 static gboolean
 set_fields (const Asked *asked, const char *part_id, GError **error)
 {
+  gboolean (*set) (HsBook *, const char *, const char *, const char *, HsInstant, GError **)
+      = asked->past_ceiling ? hs_part_set_past_ceiling : hs_part_set;
   for (guint i = 0; i < N_FIELDS; i++)
     if (asked->fields[i] != NULL
-        && !hs_part_set (asked->cli->book, part_id, hs_part_fields[i], asked->fields[i], asked->cli->now, error))
+        && !set (asked->cli->book, part_id, hs_part_fields[i], asked->fields[i], asked->cli->now, error))
       return FALSE;
   return TRUE;
 }
@@ -88,6 +91,7 @@ install (const Asked *asked, const char *what, GError **error)
                            .cca = asked->cca,
                            .from_van = asked->from_van,
                            .warranty_swap = asked->swap,
+                           .past_ceiling = asked->past_ceiling,
                            .looks = !asked->no_looks };
   g_autofree char *id = NULL;
   if (!check_cost (asked, error))
@@ -141,7 +145,13 @@ write_down (Asked *asked, const char *what, GError **error)
   note = g_strdup_printf ("%s: %s", act, what != NULL ? what : asked->number);
   hs_undo_note (store, asked->job_id, note);
   done = asked->change || asked->remove ? alter (asked, what, error) : install (asked, what, error);
-  return hs_store_end (store, done, error);
+  if (!hs_store_end (store, done, error))
+    {
+      if (error != NULL && g_error_matches (*error, HS_OPS_ERROR, HS_OPS_ERROR_PAST_CEILING))
+        g_prefix_error (error, "%s", _("Nothing was written down; --past-ceiling does so all the same. "));
+      return FALSE;
+    }
+  return TRUE;
 }
 
 static gboolean
@@ -184,6 +194,7 @@ hs_command_fit (HsCli *cli, char **words, GError **error)
     { "swap", 0, 0, G_OPTION_ARG_NONE, &asked.swap, NULL, NULL },
     { "change", 0, 0, G_OPTION_ARG_NONE, &asked.change, NULL, NULL },
     { "remove", 0, 0, G_OPTION_ARG_NONE, &asked.remove, NULL, NULL },
+    { "past-ceiling", 0, 0, G_OPTION_ARG_NONE, &asked.past_ceiling, NULL, NULL },
     { "no-looks", 0, 0, G_OPTION_ARG_NONE, &asked.no_looks, NULL, NULL },
     { NULL },
   };

@@ -201,34 +201,39 @@ fit_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
   HsInstallEntry entry = { .looks = TRUE };
   const char *job_id;
 
-  g_variant_get (args, "(&sm&sm&sb)", &job_id, &entry.what, &entry.part_number, &entry.from_van);
+  g_variant_get (args, "(&sm&sm&sbb)", &job_id, &entry.what, &entry.part_number, &entry.from_van,
+                 &entry.past_ceiling);
   return hs_part_install (book, job_id, &entry, now, error);
 }
 
 void
 hs_deed_fit (HsLedger *ledger, const char *job_id, const char *what, const char *number, gboolean from_van,
-             GAsyncReadyCallback callback, gpointer user_data)
+             gboolean past_ceiling, GAsyncReadyCallback callback, gpointer user_data)
 {
-  hs_ledger_write_async (ledger, fit_func, g_variant_new ("(smsmsb)", job_id, what, number, from_van), g_free, FALSE,
-                         callback, user_data);
+  hs_ledger_write_async (ledger, fit_func, g_variant_new ("(smsmsbb)", job_id, what, number, from_van, past_ceiling),
+                         g_free, FALSE, callback, user_data);
 }
 
 static gpointer
 set_part_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   const char *part_id, *field, *text;
+  gboolean past_ceiling;
 
-  g_variant_get (args, "(&s&s&s)", &part_id, &field, &text);
-  hs_part_set (book, part_id, field, text, now, error);
+  g_variant_get (args, "(&s&s&sb)", &part_id, &field, &text, &past_ceiling);
+  if (past_ceiling)
+    hs_part_set_past_ceiling (book, part_id, field, text, now, error);
+  else
+    hs_part_set (book, part_id, field, text, now, error);
   return NULL;
 }
 
 void
-hs_deed_set_part (HsLedger *ledger, const char *part_id, const char *field, const char *text,
+hs_deed_set_part (HsLedger *ledger, const char *part_id, const char *field, const char *text, gboolean past_ceiling,
                   GAsyncReadyCallback callback, gpointer user_data)
 {
-  hs_ledger_write_async (ledger, set_part_func, g_variant_new ("(sss)", part_id, field, text), NULL, FALSE, callback,
-                         user_data);
+  hs_ledger_write_async (ledger, set_part_func, g_variant_new ("(sssb)", part_id, field, text, past_ceiling), NULL,
+                         FALSE, callback, user_data);
 }
 
 static gpointer

@@ -66,13 +66,14 @@ HsRepairShot *hs_repair_shot_load (HsBook *book, const char *job_id, const HsJob
  * answers an #HsProofSheet. */
 gpointer hs_ask_proof (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
-/* hs_deed_fit: @number: (nullable): of the catalog: answers the part's id (transfer full, g_free()). */
+/* hs_deed_fit: @number: (nullable): of the catalog; @past_ceiling: that it passes the go-ahead was told: answers the
+ * part's id (transfer full, g_free()). */
 void hs_deed_fit (HsLedger *ledger, const char *job_id, const char *what, const char *number, gboolean from_van,
-                  GAsyncReadyCallback callback, gpointer user_data);
+                  gboolean past_ceiling, GAsyncReadyCallback callback, gpointer user_data);
 
-/* hs_deed_set_part: one field: answers nothing. */
+/* hs_deed_set_part: one field; @past_ceiling: as above: answers nothing. */
 void hs_deed_set_part (HsLedger *ledger, const char *part_id, const char *field, const char *text,
-                       GAsyncReadyCallback callback, gpointer user_data);
+                       gboolean past_ceiling, GAsyncReadyCallback callback, gpointer user_data);
 
 /* hs_deed_remove_part: answers nothing. */
 void hs_deed_remove_part (HsLedger *ledger, const char *part_id, GAsyncReadyCallback callback, gpointer user_data);

@@ -35,6 +35,14 @@ gboolean hs_choice_call (HsBook *book, const HsAdviceRow *row, HsDate old_day, H
 gboolean hs_go_ahead_weigh (HsBook *book, const HsJobRow *job, GPtrArray *lines, const char *kind, gint64 net_cents,
                             HsInstant now, HsGoAheadRoom *room, GError **error);
 
+/* hs_go_ahead_short: by how much the job passes its go-ahead now; 0 also where nobody gave one. */
+gboolean hs_go_ahead_short (HsBook *book, const char *job_id, HsInstant now, gint64 *ret_cents, GError **error);
+
+/* hs_go_ahead_check_past: refused with %HS_OPS_ERROR_PAST_CEILING, by how much, if the job passes its go-ahead by more
+ * than @before_cents now that @what stands on the bill. */
+gboolean hs_go_ahead_check_past (HsBook *book, const char *job_id, const char *what, gint64 before_cents,
+                                 HsInstant now, GError **error);
+
 /* hs_go_ahead_read_means: how an answer came, never guessed but by a signature; refused if nothing says so. */
 gboolean hs_go_ahead_read_means (const char *text, GBytes *signature, const char **ret_means, GError **error);
 

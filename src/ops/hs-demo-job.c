@@ -454,6 +454,7 @@ install_part (Live *live, JsonObject *each, gint64 cost_cents, GError **error)
                            .cost_cents = cost_cents,
                            .why = upkeep ? "due" : NULL,
                            .why_finding_id = g_hash_table_lookup (live->findings, text_of (each, "why")),
+                           .past_ceiling = TRUE,
                            .warranty_swap = json_object_get_boolean_member_with_default (each, "swap", FALSE) };
   g_autofree char *id = hs_part_install (live->book, live->job_id, &entry, live->arrived + 2 * GO_AHEAD_SECONDS, error);
 

@@ -240,3 +240,31 @@ hs_go_ahead_room_say (HsBook *book, const HsGoAheadRoom *room)
   return g_strdup_printf ("The job comes to %s and the go-ahead by %s covers %s: room for %s.", total, room->by,
                           ceiling, left);
 }
+
+/* Before a line ---------------------------------------------------------------------------------------------------- */
+
+gboolean
+hs_go_ahead_short (HsBook *book, const char *job_id, HsInstant now, gint64 *ret_cents, GError **error)
+{
+  g_autoptr (HsGoAheadRoom) room = hs_go_ahead_check (book, job_id, NULL, 0, now, error);
+
+  if (room == NULL)
+    return FALSE;
+  *ret_cents = room->given ? room->short_cents : 0;
+  return TRUE;
+}
+
+gboolean
+hs_go_ahead_check_past (HsBook *book, const char *job_id, const char *what, gint64 before_cents, HsInstant now,
+                        GError **error)
+{
+  g_autoptr (HsGoAheadRoom) room = hs_go_ahead_check (book, job_id, NULL, 0, now, error);
+  g_autofree char *said = NULL;
+
+  if (room == NULL)
+    return FALSE;
+  if (!room->given || room->short_cents <= before_cents)
+    return TRUE;
+  said = hs_go_ahead_room_say (book, room);
+  return hs_ops_passes (error, "With “%s”: %s", what, said);
+}

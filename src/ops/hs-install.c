@@ -4,11 +4,13 @@
 /*
  * Putting a part on a vehicle: the part with its cover, why the old one went, the old one's end, the line of the bill
  * and the stock it came from, all in one transaction. Refuses a part without a vehicle, a warranty swap with nothing to
- * stand in for, and a part out of a van that does not carry it.
+ * stand in for, a part out of a van that does not carry it, and one whose price would pass the go-ahead, by how much,
+ * until it is said again that it was put in all the same.
  */
 
 #include "hs-battery.h"
 #include "hs-bill-private.h"
+#include "hs-choice-private.h"
 #include "hs-finding-row.h"
 #include "hs-installed-row.h"
 #include "hs-job-life.h"
@@ -267,6 +269,20 @@ add_line (Install *install, GError **error)
          && hs_line_row_save (install->store, line, error);
 }
 
+/* A line that would pass the ceiling says by how much before it is there. */
+static gboolean
+charge (Install *install, GError **error)
+{
+  gint64 before_cents = 0;
+
+  if (install->entry->past_ceiling)
+    return add_line (install, error);
+  return hs_go_ahead_short (install->book, install->job->id, install->now, &before_cents, error)
+         && add_line (install, error)
+         && hs_go_ahead_check_past (install->book, install->job->id, install->row->what, before_cents, install->now,
+                                    error);
+}
+
 static gboolean
 take_from_van (Install *install, GError **error)
 {
@@ -326,7 +342,7 @@ install_part (Install *install, GError **error)
   return fill_battery (install, error)
          && (fill_cover (install), fill_why (install, error)) && fill_odometer (install, error)
          && take_off_old (install, error) && hs_installed_row_save (install->store, install->row, error)
-         && fill_cost (install, error) && add_line (install, error) && take_from_van (install, error)
+         && fill_cost (install, error) && charge (install, error) && take_from_van (install, error)
          && meet_need (install, error)
          && (!install->entry->looks || hs_disturbed_by_part (install->book, install->job, install->row->what,
                                                              install->now, error));

@@ -72,6 +72,7 @@ typedef struct
   gboolean looks;             /* what it disturbed goes onto the list that is gone through before leaving */
   gboolean warranty_swap;     /* stands in for the one in this place and keeps its first date */
   gboolean from_van;          /* taken out of the van's stock */
+  gboolean past_ceiling;      /* also where its price passes the go-ahead; without it that is refused, by how much */
 } HsInstallEntry;
 
 char *hs_part_install (HsBook *book, const char *job_id, const HsInstallEntry *entry, HsInstant now, GError **error);

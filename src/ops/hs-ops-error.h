@@ -12,6 +12,7 @@ G_BEGIN_DECLS
  * @HS_OPS_ERROR_REFUSED: the operation is not allowed as asked; nothing was saved
  * @HS_OPS_ERROR_NOT_FOUND: it names something that the book does not hold
  * @HS_OPS_ERROR_WANTS_WHY: refused as it stands; with a reason it would be taken
+ * @HS_OPS_ERROR_PAST_CEILING: it would pass the go-ahead by what the message says; told so, the owner may still do it
  *
  * The codes that a caller acts on; the message says the rest, in words for the owner.
  */
@@ -20,6 +21,7 @@ typedef enum
   HS_OPS_ERROR_REFUSED,
   HS_OPS_ERROR_NOT_FOUND,
   HS_OPS_ERROR_WANTS_WHY,
+  HS_OPS_ERROR_PAST_CEILING,
 } HsOpsError;
 
 #define HS_OPS_ERROR (hs_ops_error_quark ())

@@ -43,6 +43,17 @@ hs_ops_doubts (GError **error, const char *format, ...)
 }
 
 gboolean
+hs_ops_passes (GError **error, const char *format, ...)
+{
+  va_list args;
+
+  va_start (args, format);
+  set_error_va (error, HS_OPS_ERROR_PAST_CEILING, format, args);
+  va_end (args);
+  return FALSE;
+}
+
+gboolean
 hs_ops_not_found (GError **error, const char *format, ...)
 {
   va_list args;

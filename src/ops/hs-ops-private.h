@@ -20,6 +20,9 @@ gboolean hs_ops_refuse (GError **error, const char *format, ...) G_GNUC_PRINTF (
 /* hs_ops_doubts: sets %HS_OPS_ERROR_WANTS_WHY. Always %FALSE. */
 gboolean hs_ops_doubts (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
 
+/* hs_ops_passes: sets %HS_OPS_ERROR_PAST_CEILING. Always %FALSE. */
+gboolean hs_ops_passes (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
+
 /* hs_ops_not_found: sets %HS_OPS_ERROR_NOT_FOUND. Always %FALSE. */
 gboolean hs_ops_not_found (GError **error, const char *format, ...) G_GNUC_PRINTF (2, 3);
 

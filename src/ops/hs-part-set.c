@@ -9,6 +9,7 @@
 #include "hs-repair-private.h"
 
 #include "hs-bill-private.h"
+#include "hs-choice-private.h"
 #include "hs-decimal.h"
 #include "hs-desk-op.h"
 #include "hs-finding-row.h"
@@ -35,6 +36,7 @@ typedef struct
   HsJobRow *job;
   HsInstalledRow *row;
   HsInstant now;
+  gboolean past_ceiling; /* that its price passes the go-ahead was told */
 } Change;
 
 static void
@@ -169,6 +171,20 @@ set_why (Change *change, const char *text, GError **error)
   return TRUE;
 }
 
+/* The price follows; one that would pass the ceiling says by how much first. */
+static gboolean
+set_cost (Change *change, const char *text, GError **error)
+{
+  const HsInstalledRow *row = change->row;
+  gint64 before_cents;
+
+  if (!hs_go_ahead_short (change->book, change->job->id, change->now, &before_cents, error)
+      || !hs_bill_set_cost (change->book, change->job->id, row->id, row->what, text, error))
+    return FALSE;
+  return change->past_ceiling
+         || hs_go_ahead_check_past (change->book, change->job->id, row->what, before_cents, change->now, error);
+}
+
 static gboolean
 set_field (Change *change, const char *field, const char *text, GError **error)
 {
@@ -192,7 +208,7 @@ set_field (Change *change, const char *field, const char *text, GError **error)
         return TRUE;
       }
   if (g_str_equal (field, "cost"))
-    return hs_bill_set_cost (change->book, change->job->id, row->id, row->what, text, error);
+    return set_cost (change, text, error);
   if (g_str_equal (field, "why"))
     return set_why (change, text, error);
   if (!g_str_equal (field, "old"))
@@ -213,16 +229,31 @@ set_part (Change *change, const char *part_id, const char *field, const char *te
          && hs_installed_row_save (change->store, change->row, error);
 }
 
+static gboolean
+set_once (Change *change, const char *part_id, const char *field, const char *text, GError **error)
+{
+  if (!g_strv_contains (hs_part_fields, field))
+    return hs_ops_refuse (error, "A part has no field “%s”.", field);
+  if (!hs_store_begin (change->store, change->now, error))
+    return FALSE;
+  return hs_store_end (change->store, set_part (change, part_id, field, text, error), error);
+}
+
 gboolean
 hs_part_set (HsBook *book, const char *part_id, const char *field, const char *text, HsInstant now, GError **error)
 {
   g_auto (Change) change = { .book = book, .store = hs_book_get_store (book), .now = now };
 
-  if (!g_strv_contains (hs_part_fields, field))
-    return hs_ops_refuse (error, "A part has no field “%s”.", field);
-  if (!hs_store_begin (change.store, now, error))
-    return FALSE;
-  return hs_store_end (change.store, set_part (&change, part_id, field, text, error), error);
+  return set_once (&change, part_id, field, text, error);
+}
+
+gboolean
+hs_part_set_past_ceiling (HsBook *book, const char *part_id, const char *field, const char *text, HsInstant now,
+                          GError **error)
+{
+  g_auto (Change) change = { .book = book, .store = hs_book_get_store (book), .now = now, .past_ceiling = TRUE };
+
+  return set_once (&change, part_id, field, text, error);
 }
 
 /* Taking out --------------------------------------------------------------------------------------------------------*/

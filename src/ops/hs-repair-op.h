@@ -23,10 +23,15 @@ G_BEGIN_DECLS
  *   `not_known` (told now), or the words or id of the finding that says why it failed. For `cost`: what it cost, and
  *   its price on the bill follows; 0: it is not charged
  *
- * One field of a part that this job installed.
+ * One field of a part that this job installed. A cost whose price would pass the go-ahead is refused, by how much, with
+ * %HS_OPS_ERROR_PAST_CEILING.
  */
 gboolean hs_part_set (HsBook *book, const char *part_id, const char *field, const char *text, HsInstant now,
                       GError **error);
+
+/** hs_part_set_past_ceiling: the same once that was told. */
+gboolean hs_part_set_past_ceiling (HsBook *book, const char *part_id, const char *field, const char *text,
+                                   HsInstant now, GError **error);
 
 /* hs_part_fields: (array zero-terminated=1): the fields of hs_part_set() in the order in which they are filled in. */
 extern const char *const hs_part_fields[];

@@ -140,12 +140,12 @@ test_deeds (ModelBook *book, gconstpointer data)
   const HsFittedPart *part;
   HsJobShot *shot;
 
-  hs_deed_fit (book->ledger, id, NULL, "BW-55", TRUE, outcome_cb, &outcome);
+  hs_deed_fit (book->ledger, id, NULL, "BW-55", TRUE, FALSE, outcome_cb, &outcome);
   expect (book, &outcome, NULL);
-  hs_deed_set_part (book->ledger, outcome.answer, "why", "due", outcome_cb, &outcome);
+  hs_deed_set_part (book->ledger, outcome.answer, "why", "due", FALSE, outcome_cb, &outcome);
   g_autofree char *part_id = g_steal_pointer (&outcome.answer);
   expect (book, &outcome, NULL);
-  hs_deed_set_part (book->ledger, part_id, "months", "two", outcome_cb, &outcome);
+  hs_deed_set_part (book->ledger, part_id, "months", "two", FALSE, outcome_cb, &outcome);
   expect (book, &outcome, "not a whole number");
   hs_deed_disturb (book->ledger, id, "battery", outcome_cb, &outcome);
   expect (book, &outcome, "is on the list already");

@@ -8,9 +8,13 @@
 
 #include "hs-job-life.h"
 #include "hs-job-op.h"
+#include "hs-ops-error.h"
+#include "hs-repair-op.h"
 #include "hs-settings-op.h"
 #include "hs-signature.h"
 #include "ops-choice.h"
+
+#include <string.h>
 
 #define MINUTES(n) (OPS_CHOICE_NOW + (n) * 60)
 
@@ -158,6 +162,66 @@ test_before_a_line (void)
   g_assert_nonnull (error);
 }
 
+static void
+assert_passes (GError **error, const char *said)
+{
+  g_assert_error (*error, HS_OPS_ERROR, HS_OPS_ERROR_PAST_CEILING);
+  if (strstr ((*error)->message, said) == NULL)
+    g_error ("“%s” is not in “%s”", said, (*error)->message);
+  g_clear_error (error);
+}
+
+/* A part of 12.00 sells for 23.20, with tax 25.06: it passes 20.00 by 5.06, which is told before anything is written,
+ * and one that was agreed is no new line. A cost that is typed later is the same line coming in. */
+static void
+test_part_past (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  HsInstallEntry relay = { .what = "relay", .cost_cents = 1200, .why = "due" };
+  HsInstallEntry typed = { .what = "clip", .why = "due" };
+  g_autofree char *part = NULL, *clip = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_go_ahead_add (job.book, job.job, 2000, "Teo", "phone", OPS_CHOICE_NOW, NULL));
+  g_assert_null (hs_part_install (job.book, job.job, &relay, OPS_CHOICE_NOW, &error));
+  assert_passes (&error, "With “relay”: The job comes to 25.06 and the go-ahead by Teo covers 20.00: short by 5.06.");
+  g_assert_cmpint (hs_ops_test_count (job.test, "installed_part WHERE job_id IS NOT NULL"), ==, 0);
+  g_assert_cmpint (hs_ops_test_count (job.test, "line"), ==, 0);
+
+  clip = hs_part_install (job.book, job.job, &typed, OPS_CHOICE_NOW, &error);
+  g_assert_no_error (error);
+  g_assert_false (hs_part_set (job.book, clip, "cost", "12.00", OPS_CHOICE_NOW, &error));
+  assert_passes (&error, "With “clip”: The job comes to 25.06 and the go-ahead by Teo covers 20.00: short by 5.06.");
+  hs_ops_test_one (job.test, "line WHERE what = 'clip' AND price_cents = 0 AND cost_cents = 0");
+  g_assert_true (hs_part_set (job.book, clip, "cost", "1.00", OPS_CHOICE_NOW, &error));
+  g_assert_true (hs_part_set_past_ceiling (job.book, clip, "cost", "12.00", OPS_CHOICE_NOW, &error));
+  hs_ops_test_one (job.test, "line WHERE what = 'clip' AND price_cents = 2320");
+  /* What passes it already is no less told of; what makes it no worse is. */
+  g_assert_null (hs_part_install (job.book, job.job, &relay, OPS_CHOICE_NOW, &error));
+  assert_passes (&error, "short by 30.11");
+  g_assert_true (hs_part_set (job.book, clip, "cost", "11.00", OPS_CHOICE_NOW, &error));
+  relay.past_ceiling = TRUE;
+  part = hs_part_install (job.book, job.job, &relay, OPS_CHOICE_NOW, &error);
+  g_assert_no_error (error);
+  g_assert_nonnull (part);
+}
+
+static void
+test_part_agreed (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *belt = ops_choice_add_belt (&job);
+  const HsInstallEntry entry = { .what = "drive belt", .cost_cents = 2400, .why = "due" };
+  g_autofree char *part = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_go_ahead_add (job.book, job.job, 15379, "Teo", "phone", OPS_CHOICE_NOW, NULL));
+  ops_choice_answer (&job, belt, "yes", NULL);
+  part = hs_part_install (job.book, job.job, &entry, OPS_CHOICE_NOW, &error);
+  g_assert_no_error (error);
+  g_assert_nonnull (part);
+}
+
 /* Goodwill takes the whole bill off again. */
 static void
 test_goodwill (void)
@@ -235,10 +299,12 @@ main (int argc, char *argv[])
   g_test_add_func ("/go-ahead/signed", test_signed);
   g_test_add_func ("/go-ahead/refused", test_refused);
   g_test_add_func ("/go-ahead/used", test_used);
+  g_test_add_func ("/go-ahead/clock", test_clock);
   g_test_add_func ("/go-ahead/before-a-line", test_before_a_line);
+  g_test_add_func ("/go-ahead/part-past", test_part_past);
+  g_test_add_func ("/go-ahead/part-agreed", test_part_agreed);
   g_test_add_func ("/go-ahead/goodwill", test_goodwill);
   g_test_add_func ("/go-ahead/overrun-squares", test_overrun_squares);
   g_test_add_func ("/go-ahead/words", test_words);
   return g_test_run ();
 }
-  g_test_add_func ("/go-ahead/clock", test_clock);
