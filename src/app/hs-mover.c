@@ -88,10 +88,26 @@ hs_mover_tell (HsPage *page, const char *number, HsStage to)
     hs_mover_tell_in (HS_WINDOW (root), number, to);
 }
 
-void
-hs_mover_moved (HsPage *page, const char *job_id, const char *number, HsStage to)
+/* A fee that was charged never goes without a word. */
+static void
+tell_without_fee (HsPage *page, const char *number, HsStage to, const char *fee)
 {
-  hs_mover_tell (page, number, to);
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (page));
+  g_autofree char *done = hs_mover_dup_act (number, to);
+  /* Translators: a call and its stage, then a sum of money that was asked because the call had been called off. */
+  g_autofree char *text = g_strdup_printf (_("%s. The fee of %s is off the bill."), done, fee);
+
+  if (HS_IS_WINDOW (root))
+    hs_window_toast (HS_WINDOW (root), text, NULL, NULL);
+}
+
+void
+hs_mover_moved (HsPage *page, const char *job_id, const char *number, HsStage to, const char *fee)
+{
+  if (fee != NULL)
+    tell_without_fee (page, number, to, fee);
+  else
+    hs_mover_tell (page, number, to);
   if (to == HS_STAGE_ON_SITE)
     ask_safety (page, job_id, number);
   else if (to == HS_STAGE_ROLLING && gtk_widget_get_root (GTK_WIDGET (page)) != NULL)
@@ -105,16 +121,17 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autoptr (HsPage) page = move->page;
   g_autofree char *job_id = move->job_id;
   g_autofree char *number = move->number;
+  g_autofree char *fee = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &fee, &error))
     {
       /* Refused: why, and the other ways there are. */
       if (gtk_widget_get_root (GTK_WIDGET (page)) != NULL)
         hs_stage_window_present (page, job_id, number, move->from, move->to, error->message);
       return;
     }
-  hs_mover_moved (page, job_id, number, move->to);
+  hs_mover_moved (page, job_id, number, move->to, fee);
 }
 
 void

@@ -24,8 +24,9 @@ void hs_mover_next (HsPage *page, const char *job_id, const char *number, HsStag
 void hs_mover_tell (HsPage *page, const char *number, HsStage to);
 void hs_mover_tell_in (HsWindow *window, const char *number, HsStage to);
 
-/* hs_mover_moved: says so too; rolling brings the large line, arriving the safety list. */
-void hs_mover_moved (HsPage *page, const char *job_id, const char *number, HsStage to);
+/* hs_mover_moved: says so too; rolling brings the large line, arriving the safety list; @fee: (nullable): as
+ * hs_deed_move_stage() answers. */
+void hs_mover_moved (HsPage *page, const char *job_id, const char *number, HsStage to, const char *fee);
 
 /* hs_mover_dup_act: (transfer full): a call and a stage, e.g. "A-0022: Rolling". */
 char *hs_mover_dup_act (const char *number, HsStage to);

@@ -158,9 +158,10 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autofree Move *move = data;
   g_autoptr (HsRefusal) asked = move->asked;
   HsStageWindow *self = hs_refusal_get_window (asked);
+  g_autofree char *fee = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (!hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+  if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &fee, &error))
     {
       if (hs_refusal_late (asked, error->message))
         return;
@@ -171,7 +172,7 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
       return;
     }
   if (self->page != NULL)
-    hs_mover_moved (self->page, self->job_id, self->number, move->to);
+    hs_mover_moved (self->page, self->job_id, self->number, move->to, fee);
   gtk_window_close (GTK_WINDOW (self));
 }
 

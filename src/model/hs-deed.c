@@ -5,8 +5,10 @@
 
 #include "hs-deed.h"
 
+#include "hs-call-off.h"
 #include "hs-day-plan.h"
 #include "hs-job-life.h"
+#include "hs-money.h"
 #include "hs-parts-run.h"
 
 /* The variant of a text that may be missing. */
@@ -20,19 +22,23 @@ static gpointer
 hs_deed_move_stage_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   const char *job_id, *reason;
+  gint64 fee_cents;
   gint32 to;
 
   g_variant_get (args, "(&sim&s)", &job_id, &to, &reason);
-  hs_job_move_stage (book, job_id, (HsStage) to, reason, now, error);
-  return NULL;
+  if (!hs_call_off_charged (book, job_id, &fee_cents, error)
+      || !hs_job_move_stage (book, job_id, (HsStage) to, reason, now, error))
+    return NULL;
+  return to == HS_STAGE_SQUARED || fee_cents == 0 ? NULL
+                                                  : hs_money_format_grouped (fee_cents, hs_book_get_currency (book));
 }
 
 void
 hs_deed_move_stage (HsLedger *ledger, const char *job_id, HsStage to, const char *reason, GAsyncReadyCallback callback,
                     gpointer user_data)
 {
-  hs_ledger_write_async (ledger, hs_deed_move_stage_func, g_variant_new ("(sims)", job_id, (gint32) to, reason), NULL,
-                         FALSE, callback, user_data);
+  hs_ledger_write_async (ledger, hs_deed_move_stage_func, g_variant_new ("(sims)", job_id, (gint32) to, reason),
+                         g_free, FALSE, callback, user_data);
 }
 
 /* The slip's drafts go with it, in one: what stands in the book is not offered as typed once more. */

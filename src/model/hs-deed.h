@@ -13,7 +13,8 @@ G_BEGIN_DECLS
  * hs_ledger_task_finish (); "answers" says what that gives. Nothing typed is thrown away here: a page keeps its text
  * until its callback says that the book has it. */
 
-/* hs_deed_move_stage: @reason: (nullable): answers nothing. */
+/* hs_deed_move_stage: @reason: (nullable): answers the fee for having been called off that went off the bill (transfer
+ * full, nullable, g_free()). */
 void hs_deed_move_stage (HsLedger *ledger, const char *job_id, HsStage to, const char *reason,
                          GAsyncReadyCallback callback, gpointer user_data);
 

@@ -11,9 +11,13 @@
 #include "hs-bill-private.h"
 #include "hs-choice-private.h"
 #include "hs-job-op.h"
+#include "hs-log-row.h"
 #include "hs-money-row.h"
 #include "hs-ops-private.h"
 #include "hs-settings-op.h"
+
+/* Under this the log says of an option that it is charged though the bill before it was on the house. */
+#define NOT_GIVEN "not given"
 
 static gboolean
 read_how (const char *how, const char **ret_how, GError **error)
@@ -149,13 +153,56 @@ save_rest (HsStore *store, HsLineRow *line, GError **error)
                                                    : hs_line_row_save (store, line, error);
 }
 
+static gboolean
+has_goodwill (GPtrArray *lines)
+{
+  for (guint i = 0; i < lines->len; i++)
+    if (is_goodwill (g_ptr_array_index (lines, i)))
+      return TRUE;
+  return FALSE;
+}
+
+/* A yes that came after all of it was given was not given; that is known by its place on the bill, which its lines lose
+ * now. */
+static gboolean
+log_not_given (HsStore *store, GPtrArray *lines, GError **error)
+{
+  gboolean behind = FALSE;
+
+  for (guint i = 0; has_goodwill (lines) && i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+      g_autofree char *option = NULL;
+
+      behind |= is_goodwill (line);
+      if (!find_option (store, line, &option, error)
+          || (option != NULL && !hs_log_row_add_deed (store, NOT_GIVEN, option, behind ? "added" : "removed", NULL,
+                                                      error)))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+was_given (HsStore *store, const char *option_id, gboolean *ret_given, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_log_row_list_of (store, NOT_GIVEN, option_id, &rows, error))
+    return FALSE;
+  *ret_given = rows->len == 0
+               || g_str_equal (((const HsLogRow *) g_ptr_array_index (rows, rows->len - 1))->act, "removed");
+  return TRUE;
+}
+
 gboolean
 hs_call_off_drop_lines (HsBook *book, const char *job_id, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) lines = NULL;
 
-  if (!hs_line_row_list_of (store, job_id, &lines, error) || !drop_undone (store, lines, error)
+  if (!hs_line_row_list_of (store, job_id, &lines, error) || !log_not_given (store, lines, error)
+      || !drop_undone (store, lines, error)
       || !hs_bill_tax_lines (book, lines, error))
     return FALSE;
   trim_given (lines);
@@ -166,6 +213,12 @@ hs_call_off_drop_lines (HsBook *book, const char *job_id, GError **error)
 }
 
 static gboolean
+is_fee (const HsLineRow *line)
+{
+  return g_str_equal (line->kind, "call_out") && line->advice_line_id == NULL;
+}
+
+static gboolean
 drop_fee (HsStore *store, const char *job_id, GError **error)
 {
   g_autoptr (GPtrArray) lines = NULL;
@@ -173,13 +226,26 @@ drop_fee (HsStore *store, const char *job_id, GError **error)
   if (!hs_line_row_list_of (store, job_id, &lines, error))
     return FALSE;
   for (guint i = 0; i < lines->len; i++)
-    {
-      const HsLineRow *line = g_ptr_array_index (lines, i);
+    if (is_fee (g_ptr_array_index (lines, i))
+        && !hs_line_row_delete (store, ((const HsLineRow *) g_ptr_array_index (lines, i))->id, error))
+      return FALSE;
+  return TRUE;
+}
 
-      if (g_str_equal (line->kind, "call_out") && line->advice_line_id == NULL
-          && !hs_line_row_delete (store, line->id, error))
-        return FALSE;
-    }
+gboolean
+hs_call_off_charged (HsBook *book, const char *job_id, gint64 *ret_cents, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) lines = NULL;
+  g_autoptr (HsJobRow) job = NULL;
+  gint64 cents = 0;
+
+  if (!hs_job_row_load (store, job_id, &job, error) || !hs_line_row_list_of (store, job_id, &lines, error))
+    return FALSE;
+  for (guint i = 0; job->called_off_how != NULL && i < lines->len; i++)
+    if (is_fee (g_ptr_array_index (lines, i)))
+      cents += ((const HsLineRow *) g_ptr_array_index (lines, i))->price_cents;
+  *ret_cents = cents;
   return TRUE;
 }
 
@@ -200,8 +266,9 @@ hs_call_off_drop_empty (HsStore *store, const char *job_id, GError **error)
   return TRUE;
 }
 
+/* Those that were on the house, or those that came after it. */
 static gboolean
-put_yes_back (HsBook *book, const char *job_id, GError **error)
+put_yes_back (HsBook *book, const char *job_id, gboolean given, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) options = NULL;
@@ -211,8 +278,12 @@ put_yes_back (HsBook *book, const char *job_id, GError **error)
   for (guint i = 0; i < options->len; i++)
     {
       const HsAdviceRow *option = g_ptr_array_index (options, i);
+      gboolean was;
 
-      if (g_str_equal (option->choice, "yes") && !hs_choice_on_bill (book, option, error))
+      if (!g_str_equal (option->choice, "yes"))
+        continue;
+      if (!was_given (store, option->id, &was, error)
+          || (was == given && !hs_choice_on_bill (book, option, error)))
         return FALSE;
     }
   return TRUE;
@@ -309,8 +380,8 @@ hs_call_off_take_up (HsBook *book, const HsJobRow *job, GError **error)
   /* Only moved off the road, it has no fee. */
   if (job->called_off_how != NULL && !drop_fee (store, job->id, error))
     return FALSE;
-  return hs_line_row_list_of (store, job->id, &before, error) && put_yes_back (book, job->id, error)
-         && give_again (book, job->id, before, error);
+  return hs_line_row_list_of (store, job->id, &before, error) && put_yes_back (book, job->id, TRUE, error)
+         && give_again (book, job->id, before, error) && put_yes_back (book, job->id, FALSE, error);
 }
 
 static gboolean

@@ -22,6 +22,9 @@ G_BEGIN_DECLS
 gboolean hs_job_call_off (HsBook *book, const char *job_id, const char *how, gint64 fee_cents, const char *reason,
                           HsInstant now, GError **error);
 
+/** hs_call_off_charged: the fee on the bill of a job that is called off, which goes when it is taken up; 0: none. */
+gboolean hs_call_off_charged (HsBook *book, const char *job_id, gint64 *ret_cents, GError **error);
+
 /** hs_call_off_fee: what the settings ask for being called off in that way. */
 gboolean hs_call_off_fee (HsBook *book, const char *how, gint64 *ret_cents, GError **error);
 

@@ -9,9 +9,11 @@
 #include "hs-job-op.h"
 
 #include "hs-bill-private.h"
+#include "hs-call-off.h"
 #include "hs-day-plan.h"
 #include "hs-ident.h"
 #include "hs-job-life.h"
+#include "hs-money.h"
 #include "hs-ops-private.h"
 #include "hs-repair-op.h"
 #include "hs-settings-op.h"
@@ -148,6 +150,21 @@ hs_job_check_move (HsBook *book, const char *job_id, HsStage to, const char *rea
          && check_move (book, job, from, to, reason, error);
 }
 
+/* It is not charged for having been called off; the step says so. */
+static gboolean
+take_up (HsBook *book, const HsJobRow *job, HsStage to, GError **error)
+{
+  gint64 fee_cents;
+  g_autofree char *fee = NULL;
+
+  if (!hs_call_off_charged (book, job->id, &fee_cents, error) || !hs_call_off_take_up (book, job, error))
+    return FALSE;
+  fee = hs_money_format_grouped (fee_cents, hs_book_get_currency (book));
+  if (fee_cents > 0)
+    hs_ops_note (hs_book_get_store (book), job->id, "stage: %s, without the fee of %s", hs_stage_label (to), fee);
+  return TRUE;
+}
+
 static gboolean
 move_stage (HsBook *book, const char *job_id, HsStage to, const char *reason, HsInstant now, GError **error)
 {
@@ -161,8 +178,7 @@ move_stage (HsBook *book, const char *job_id, HsStage to, const char *reason, Hs
   if (from == HS_STAGE_PROMISED && (to == HS_STAGE_ROLLING || to == HS_STAGE_ON_SITE)
       && !hs_day_plan_begin (book, job_id, now, error))
     return FALSE;
-  /* Taken up again, it is not charged for having been called off. */
-  if (from == HS_STAGE_CALLED_OFF && to != HS_STAGE_SQUARED && !hs_call_off_take_up (book, job, error))
+  if (from == HS_STAGE_CALLED_OFF && to != HS_STAGE_SQUARED && !take_up (book, job, to, error))
     return FALSE;
   if (to == HS_STAGE_CALLED_OFF && !hs_call_off_drop_lines (book, job_id, error))
     return FALSE;

@@ -517,6 +517,59 @@ test_goodwill_again (void)
     }
 }
 
+/* On the house was what stood there; a yes that came after it is charged, before it is called off and after it is taken
+ * up, however often. */
+static void
+test_goodwill_not_more (void)
+{
+  static const HsChoiceLineEntry lamp[] = { { .what = "lamp", .cost_cents = 400, .price_cents = HS_INT_NONE } };
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_settings_set (site.book, "tax_percent", "8", NOW, NULL));
+  ops_site_arrive (&site, "2026-03-10T08:40");
+  say_yes_to (&site, alternator, G_N_ELEMENTS (alternator));
+  g_assert_true (hs_job_price (site.book, site.job_id, "my mistake", NOW + 90, NULL));
+  say_yes_to (&site, lamp, G_N_ELEMENTS (lamp));
+  g_assert_cmpint (net_of (&site), ==, 864);
+  for (int again = 0; again < 2; again++)
+    {
+      hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 0, "drove off", NOW + 120, &error);
+      g_assert_no_error (error);
+      g_assert_cmpint (net_of (&site), ==, 0);
+      hs_job_move_stage (site.book, site.job_id, HS_STAGE_ON_SITE, NULL, NOW + 180, &error);
+      g_assert_no_error (error);
+      g_assert_cmpint (net_of (&site), ==, 864);
+    }
+  /* Given anew, all of it is. */
+  g_assert_true (hs_job_price (site.book, site.job_id, "my mistake", NOW + 190, NULL));
+  g_assert_cmpint (net_of (&site), ==, 0);
+  g_assert_true (hs_job_call_off (site.book, site.job_id, "gone_on_arrival", 0, "drove off", NOW + 200, NULL));
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_ON_SITE, NULL, NOW + 210, NULL));
+  g_assert_cmpint (net_of (&site), ==, 0);
+}
+
+/* The fee goes off the bill when the call is taken up, and the step says so. */
+static void
+test_fee_told (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (HsUndoStep) step = NULL;
+  gint64 cents = -1;
+
+  g_assert_true (hs_call_off_charged (site.book, site.job_id, &cents, NULL));
+  g_assert_cmpint (cents, ==, 0);
+  g_assert_true (hs_job_call_off (site.book, site.job_id, "canceled", 4000, "sold it", NOW, NULL));
+  g_assert_true (hs_call_off_charged (site.book, site.job_id, &cents, NULL));
+  g_assert_cmpint (cents, ==, 4000);
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_PROMISED, NULL, NOW + 60, NULL));
+  g_assert_true (hs_call_off_charged (site.book, site.job_id, &cents, NULL));
+  g_assert_cmpint (cents, ==, 0);
+  g_assert_true (hs_undo_last (hs_book_get_store (site.book), site.job_id, NOW + 70, &step, NULL));
+  g_assert_cmpstr (step->what, ==, "stage: Time given, without the fee of 40.00");
+  hs_ops_test_one (site.test, "line WHERE kind = 'call_out' AND price_cents = 4000");
+}
+
 /* Nothing is squared up by the words alone that it was on the house. */
 static void
 test_goodwill_without_fee (void)
@@ -577,6 +630,8 @@ main (int argc, char **argv)
   g_test_add_func ("/call-off/yes-again", test_yes_again);
   g_test_add_func ("/call-off/core-deposit", test_core_deposit);
   g_test_add_func ("/call-off/goodwill-again", test_goodwill_again);
+  g_test_add_func ("/call-off/goodwill-not-more", test_goodwill_not_more);
+  g_test_add_func ("/call-off/fee-told", test_fee_told);
   g_test_add_func ("/call-off/goodwill-without-fee", test_goodwill_without_fee);
   g_test_add_func ("/call-off/plain-move", test_plain_move);
   g_test_add_func ("/call-off/yes-meanwhile", test_yes_meanwhile);
