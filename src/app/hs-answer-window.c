@@ -141,13 +141,14 @@ update (HsAnswerWindow *self)
   note (self);
 }
 
-/* Where the next thing is missing. */
+/* Where the next thing is missing: the way first, whatever the answer is, for digits mean it now; a field would take
+ * them as words. */
 static void
 focus_next (HsAnswerWindow *self)
 {
   gboolean declined = is_answer (self, "no") || is_answer (self, "later");
 
-  if (declined && *gtk_editable_get_text (self->risk) == '\0')
+  if (hs_consent_get_means (self->consent) != NULL && declined && *gtk_editable_get_text (self->risk) == '\0')
     gtk_widget_grab_focus (GTK_WIDGET (self->risk));
   else if (g_strcmp0 (hs_consent_get_means (self->consent), "signed_on_screen") == 0
            && gtk_widget_get_mapped (GTK_WIDGET (hs_consent_get_pad (self->consent))))

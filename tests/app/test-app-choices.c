@@ -144,6 +144,29 @@ test_answers (AppBook *book, gconstpointer data)
   g_assert_cmpint (app_choices_get (later)->room->used_cents, ==, 0);
 }
 
+/* After a no the next digit is the way, as after a yes, and no letter of the risk; after that the risk is asked for. */
+static void
+test_no_by_digits (AppBook *book, gconstpointer data)
+{
+  GtkWidget *pane = app_choices_open (book, "A-0024");
+  GtkWidget *window;
+  g_autoptr (HsQuestion) ask = NULL;
+  const HsChoice *choice;
+
+  app_choices_write_battery (book, pane);
+  app_choices_answer (book, pane, 1, "22");
+  window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
+  g_assert_cmpstr (hs_consent_get_means (hs_answer_window_get_consent (HS_ANSWER_WINDOW (window))), ==, "in_person");
+  app_choices_type_at (window, "flat again");
+  app_choices_enter (book, window);
+  app_choices_wait_shut (book, HS_TYPE_ANSWER_WINDOW);
+  ask = app_choices_ask_job (book);
+  choice = hs_job_choices_find (app_choices_get (ask), 1);
+  g_assert_cmpstr (choice->choice, ==, "no");
+  g_assert_cmpstr (choice->means, ==, "in_person");
+  g_assert_cmpstr (choice->risk, ==, "flat again");
+}
+
 /* How it came is not guessed: F4 without it says so, and a digit says how. */
 static void
 test_way_missing (AppBook *book, gconstpointer data)
@@ -187,9 +210,10 @@ test_risk_is_kept (AppBook *book, gconstpointer data)
   g_autoptr (HsQuestion) ask = NULL;
 
   app_choices_write_battery (book, pane);
-  app_choices_answer (book, pane, 1, "2");
+  app_choices_answer (book, pane, 1, "22");
   window = hs_app_test_window (HS_TYPE_ANSWER_WINDOW);
-  hs_answer_window_set_risk (HS_ANSWER_WINDOW (window), "flat again");
+  app_choices_type_at (window, "flat again");
+  gtk_widget_child_focus (window, GTK_DIR_TAB_FORWARD);
   app_book_settle (book);
   gtk_window_close (GTK_WINDOW (window));
   app_choices_wait_shut (book, HS_TYPE_ANSWER_WINDOW);
@@ -411,6 +435,7 @@ main (int argc, char *argv[])
   ADD ("/choices/go-ahead-is-kept", test_go_ahead_is_kept);
   ADD ("/choices/answer-is-kept", test_answer_is_kept);
   ADD ("/choices/signed", test_signed);
+  ADD ("/choices/no-by-digits", test_no_by_digits);
   ADD ("/choices/way-missing", test_way_missing);
   ADD ("/choices/room", test_room);
   ADD ("/choices/large-text", test_large_text);
