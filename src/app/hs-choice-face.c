@@ -106,6 +106,22 @@ hs_choice_face_dup_line (const HsChoiceLine *line)
 }
 
 char *
+hs_choice_face_dup_shares (HsLedger *ledger, gint64 cost_cents, gint64 price_cents, gint64 tax_cents)
+{
+  g_autofree char *cost = hs_show_money (ledger, cost_cents);
+  g_autofree char *markup = hs_show_money (ledger, price_cents - cost_cents);
+  g_autofree char *tax = hs_show_money (ledger, tax_cents);
+
+  if (cost_cents == 0)
+    return NULL;
+  if (tax_cents == 0)
+    /* Translators: two sums of money: what a part cost, and what is added to that. */
+    return g_strdup_printf (_("cost %s, markup %s"), cost, markup);
+  /* Translators: three sums of money: what a part cost, what is added to that, and the tax. */
+  return g_strdup_printf (_("cost %s, markup %s, tax %s"), cost, markup, tax);
+}
+
+char *
 hs_choice_face_dup_declined (HsLedger *ledger, const HsDeclined *declined)
 {
   g_autofree char *price = hs_show_money (ledger, declined->price_cents);

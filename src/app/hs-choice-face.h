@@ -17,6 +17,10 @@ GtkWidget *hs_choice_face_card (HsLedger *ledger, const HsChoice *choice);
 /* hs_choice_face_dup_line: "drive belt · 2 × · 24.00", without the price. */
 char *hs_choice_face_dup_line (const HsChoiceLine *line);
 
+/* hs_choice_face_dup_shares: (nullable): what the price of a part is made of, for the owner alone; %NULL: nobody knows
+ * what it cost. */
+char *hs_choice_face_dup_shares (HsLedger *ledger, gint64 cost_cents, gint64 price_cents, gint64 tax_cents);
+
 /* hs_choice_face_dup_declined: what was declined earlier and what both visits come to, in sentences. */
 char *hs_choice_face_dup_declined (HsLedger *ledger, const HsDeclined *declined);
 

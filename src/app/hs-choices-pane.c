@@ -5,7 +5,7 @@
  * that is written: an option, an answer, a go-ahead.
  *
  *   HsJobShot ─▶ cards · room · go-aheads
- *   digit ─▶ HsAnswerWindow     + . ─▶ HsOptionWindow     / ─▶ HsGoAheadWindow */
+ *   digit ─▶ HsAnswerWindow     + * . ─▶ HsOptionWindow     / ─▶ HsGoAheadWindow */
 
 #include "hs-choices-pane.h"
 
@@ -113,19 +113,16 @@ card_clicked_cb (HsChoicesPane *self, GtkWidget *card)
 }
 
 static void
-write_option (HsChoicesPane *self, const HsChoice *choice)
+write_option (HsChoicesPane *self, const HsChoice *choice, const HsChoice *beside)
 {
   const HsJobChoices *job = get_choices (self);
-  const HsChoice *last;
 
   if (job == NULL || !may_change (self))
     return;
-  last = hs_job_choices_find (job, job->choices->len);
   g_clear_weak_pointer (&self->option);
   g_set_weak_pointer (&self->option,
                       hs_option_window_present (HS_PAGE (self), hs_job_pane_get_job_id (HS_JOB_PANE (self)),
-                                                choice != NULL ? choice->id : NULL,
-                                                choice == NULL && last != NULL ? last->group : NULL));
+                                                choice != NULL ? choice->id : NULL, beside));
   if (choice != NULL)
     hs_option_window_show (self->option, job);
 }
@@ -160,7 +157,7 @@ go (HsJobPane *pane, const char *field, const char *text)
       return;
     }
   if (self->option == NULL)
-    write_option (self, choice);
+    write_option (self, choice, NULL);
   if (self->option != NULL)
     hs_option_window_fill (self->option, parts[0], text);
 }
@@ -184,7 +181,17 @@ find_meant (HsChoicesPane *self)
 static void
 new_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
-  write_option (HS_CHOICES_PANE (widget), NULL);
+  write_option (HS_CHOICES_PANE (widget), NULL, NULL);
+}
+
+/* Another answer to the question of the option at hand. */
+static void
+beside_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsChoicesPane *self = HS_CHOICES_PANE (widget);
+  const HsChoice *meant = get_choices (self) == NULL ? NULL : find_meant (self);
+
+  write_option (self, NULL, meant);
 }
 
 static void
@@ -194,7 +201,7 @@ change_action (GtkWidget *widget, const char *name, GVariant *parameter)
   const HsChoice *meant = get_choices (self) == NULL ? NULL : find_meant (self);
 
   if (meant != NULL)
-    write_option (self, meant);
+    write_option (self, meant, NULL);
 }
 
 static void
@@ -248,7 +255,8 @@ hs_choices_pane_press (HsChoicesPane *self, guint keyval)
     char sign;
     const char *action;
   } acts[] = {
-    { '+', "choices.new" }, { '.', "choices.change" }, { '/', "choices.go-ahead" }, { '0', "choices.follow" },
+    { '+', "choices.new" },      { '*', "choices.beside" }, { '.', "choices.change" },
+    { '/', "choices.go-ahead" }, { '0', "choices.follow" },
   };
   char sign = hs_pad_key_sign (keyval);
 
@@ -356,6 +364,7 @@ show_keys (HsChoicesPane *self)
   gboolean frozen = hs_job_pane_is_frozen (HS_JOB_PANE (self));
   const HsKeyHint hints[] = {
     { "+", _("New Option"), "choices.new" },
+    { "*", _("Same Question"), "choices.beside" },
     { ".", _("Change It"), "choices.change" },
     { "/", _("Go-Ahead"), "choices.go-ahead" },
     { "F7", _("Show the Customer"), "win.customer" },
@@ -443,6 +452,7 @@ hs_choices_pane_class_init (HsChoicesPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsChoicesPane, frozen);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_install_action (widget_class, "choices.new", NULL, new_action);
+  gtk_widget_class_install_action (widget_class, "choices.beside", NULL, beside_action);
   gtk_widget_class_install_action (widget_class, "choices.change", NULL, change_action);
   gtk_widget_class_install_action (widget_class, "choices.go-ahead", NULL, go_ahead_action);
   gtk_widget_class_install_action (widget_class, "choices.follow", NULL, follow_action);

@@ -57,6 +57,16 @@ hs_option_window_set_kind (HsOptionWindow *self, guint kind)
   gtk_widget_set_visible (self->times_box, kinds[kind].counted);
 }
 
+static void
+empty_line (HsOptionWindow *self)
+{
+  self->filling = TRUE;
+  gtk_editable_set_text (self->what, "");
+  gtk_editable_set_text (self->number, "");
+  gtk_editable_set_text (self->times, "");
+  self->filling = FALSE;
+}
+
 /* It is in the book, so that it must not stand there again to be added once more. */
 static void
 line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
@@ -70,7 +80,10 @@ line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
   self->ending = FALSE;
   hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error);
   if (error == NULL)
-    hs_option_typed_forget_line (self);
+    {
+      hs_option_typed_forget_line (self);
+      g_clear_pointer (&self->line_id, g_free);
+    }
   if (hs_refusal_late (asked, error != NULL ? error->message : NULL))
     return;
   if (error != NULL)
@@ -80,11 +93,7 @@ line_added_cb (GObject *source, GAsyncResult *result, gpointer data)
       return;
     }
   hs_refusal_say (self->refusal, NULL);
-  self->filling = TRUE;
-  gtk_editable_set_text (self->what, "");
-  gtk_editable_set_text (self->number, "");
-  gtk_editable_set_text (self->times, "");
-  self->filling = FALSE;
+  empty_line (self);
   /* The next line begins with its kind: a digit picks it, and words go on with the same. */
   gtk_widget_grab_focus (hs_option_window_nth_button (self->kinds, self->kind));
   hs_late_keys_release (self->late);
@@ -120,6 +129,7 @@ read_line (HsOptionWindow *self, HsChoiceLineEntry *line, GError **error)
   const char *times = gtk_editable_get_text (self->times);
 
   *line = HS_CHOICE_LINE_NONE;
+  line->id = self->line_id;
   line->kind = kinds[self->kind].id;
   line->what = gtk_editable_get_text (self->what);
   return read_number (self, line, error)
@@ -133,6 +143,35 @@ hs_option_window_is_line_begun (HsOptionWindow *self)
   return *gtk_editable_get_text (self->what) != '\0'
          || (kinds[self->kind].number != NULL && *gtk_editable_get_text (self->number) != '\0')
          || (kinds[self->kind].counted && *gtk_editable_get_text (self->times) != '\0');
+}
+
+void
+hs_option_line_name (HsOptionWindow *self)
+{
+  if (self->line_id == NULL)
+    self->line_id = g_uuid_string_random ();
+}
+
+static gboolean
+has_line (const HsChoice *choice, const char *id)
+{
+  for (guint i = 0; id != NULL && i < choice->lines->len; i++)
+    if (g_str_equal (((const HsChoiceLine *) g_ptr_array_index (choice->lines, i))->id, id))
+      return TRUE;
+  return FALSE;
+}
+
+/* What was typed since is another line. */
+void
+hs_option_line_settle (HsOptionWindow *self, const HsChoice *choice)
+{
+  if (self->sending_line || !has_line (choice, self->line_id))
+    return;
+  g_clear_pointer (&self->line_id, g_free);
+  if (g_strcmp0 (gtk_editable_get_text (self->what), self->taken) == 0)
+    empty_line (self);
+  else
+    hs_option_typed_note_kind (self);
 }
 
 /* Returns: nothing is missing. */
@@ -182,7 +221,7 @@ hs_option_window_add_line (HsOptionWindow *self, gboolean ending)
     }
   else if (!point_at_missing_of_line (self))
     return;
-  else if (!read_line (self, &line, &error))
+  else if (hs_option_line_name (self), !read_line (self, &line, &error))
     hs_refusal_say (self->refusal, error->message);
   else
     {
@@ -230,6 +269,9 @@ append_line (HsOptionWindow *self, const HsChoiceLine *line)
 {
   g_autofree char *words = hs_choice_face_dup_line (line);
   g_autofree char *price = hs_show_money (hs_option_window_get_ledger (self), line->price_cents + line->tax_cents);
+  g_autofree char *shares
+      = hs_choice_face_dup_shares (hs_option_window_get_ledger (self), line->cost_cents, line->price_cents,
+                                   line->tax_cents);
   g_autofree char *name = NULL;
   GtkWidget *row;
   GtkWidget *button = gtk_button_new_from_icon_name ("user-trash-symbolic");
@@ -242,6 +284,8 @@ append_line (HsOptionWindow *self, const HsChoiceLine *line)
   g_object_set_data_full (G_OBJECT (button), "line", g_strdup (line->id), g_free);
   g_signal_connect_object (button, "clicked", G_CALLBACK (remove_line_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (GTK_BOX (row), button);
+  if (shares != NULL)
+    hs_line_list_add (self->lines, shares, NULL, "hs-caption");
 }
 
 void

@@ -17,11 +17,11 @@ hs_option_typed_get (HsOptionWindow *self, guint i, const char **ret_name)
   return fields[i];
 }
 
-/* Also of what is no field of its own: the kind of line that was begun. */
+/* Also of what is no field of its own: the kind of line that was begun, and which one it is. */
 static const char *
 get_name (HsOptionWindow *self, guint i)
 {
-  const char *name = HS_OPTION_KIND;
+  const char *name = i == HS_OPTION_N_TYPED ? HS_OPTION_KIND : HS_OPTION_LINE;
 
   if (i < HS_OPTION_N_TYPED)
     hs_option_typed_get (self, i, &name);
@@ -34,14 +34,18 @@ dup_field (HsOptionWindow *self, const char *name)
   return self->choice_id != NULL ? g_strdup_printf ("%s/%s", name, self->choice_id) : g_strdup (name);
 }
 
-/* Which kind of line was begun goes with it. */
+/* Which kind of line was begun, and which line it is, goes with it. */
 void
 hs_option_typed_note_kind (HsOptionWindow *self)
 {
   g_autofree char *field = dup_field (self, HS_OPTION_KIND);
+  g_autofree char *line = dup_field (self, HS_OPTION_LINE);
 
-  if (self->pane != NULL && hs_option_window_is_line_begun (self))
-    hs_job_pane_note (self->pane, HS_OPTION_PAGE, field, hs_option_window_get_kind_id (self->kind));
+  if (self->pane == NULL || !hs_option_window_is_line_begun (self))
+    return;
+  hs_option_line_name (self);
+  hs_job_pane_note (self->pane, HS_OPTION_PAGE, line, self->line_id);
+  hs_job_pane_note (self->pane, HS_OPTION_PAGE, field, hs_option_window_get_kind_id (self->kind));
 }
 
 /* Under its name and, once it has one, the option's. */
@@ -85,7 +89,7 @@ leave_field (HsOptionWindow *self, const char *name)
 void
 hs_option_typed_leave (HsOptionWindow *self)
 {
-  for (guint i = HS_OPTION_N_FIELDS; i <= HS_OPTION_N_TYPED; i++)
+  for (guint i = HS_OPTION_N_FIELDS; i < HS_OPTION_N_KEPT; i++)
     leave_field (self, get_name (self, i));
 }
 
@@ -114,6 +118,10 @@ hs_option_typed_take_up (HsOptionWindow *self)
       if (text != NULL)
         gtk_editable_set_text (entry, text);
     }
+  g_free (self->taken);
+  self->taken = g_strdup (gtk_editable_get_text (self->what));
+  g_free (self->line_id);
+  self->line_id = g_strdup (get_typed (self, HS_OPTION_LINE));
   hs_option_typed_take_up_kind (self);
 }
 
@@ -139,7 +147,7 @@ hs_option_typed_take_id (HsOptionWindow *self, char *id)
 {
   g_autoptr (GPtrArray) typed = g_ptr_array_new_with_free_func (g_free);
 
-  for (guint i = 0; i <= HS_OPTION_N_TYPED; i++)
+  for (guint i = 0; i < HS_OPTION_N_KEPT; i++)
     g_ptr_array_add (typed, g_strdup (get_typed (self, get_name (self, i))));
   hs_option_typed_forget (self);
   g_free (self->choice_id);
@@ -157,13 +165,13 @@ hs_option_typed_take_id (HsOptionWindow *self, char *id)
 void
 hs_option_typed_forget_line (HsOptionWindow *self)
 {
-  for (guint i = HS_OPTION_N_FIELDS; i <= HS_OPTION_N_TYPED; i++)
+  for (guint i = HS_OPTION_N_FIELDS; i < HS_OPTION_N_KEPT; i++)
     settle_field (self, get_name (self, i));
 }
 
 void
 hs_option_typed_forget (HsOptionWindow *self)
 {
-  for (guint i = 0; i <= HS_OPTION_N_TYPED; i++)
+  for (guint i = 0; i < HS_OPTION_N_KEPT; i++)
     settle_field (self, get_name (self, i));
 }

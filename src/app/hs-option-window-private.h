@@ -14,7 +14,9 @@ G_BEGIN_DECLS
 
 #define HS_OPTION_PAGE "choices"
 #define HS_OPTION_KIND "kind"
+#define HS_OPTION_LINE "line"
 #define HS_OPTION_N_TYPED 6
+#define HS_OPTION_N_KEPT (HS_OPTION_N_TYPED + 2)
 #define HS_OPTION_N_KINDS 6
 
 /* The fields that are of the option itself. */
@@ -36,6 +38,7 @@ struct _HsOptionWindow
   GtkEditable *group;
   GtkEditable *risk;
   GtkLabel *price;
+  GtkLabel *passes;
   GtkBox *lines;
   GtkFlowBox *kinds;
   GtkEditable *what;
@@ -50,6 +53,9 @@ struct _HsOptionWindow
   char *job_id;
   char *choice_id;
   char *rank;
+  char *beside;  /* of a new one: the option whose question it answers, too */
+  char *line_id; /* of the line that stands in the fields, so that it is in the book once however often it is sent */
+  char *taken;   /* its words as they stood there when the window was opened */
   char *saved[HS_OPTION_N_FIELDS]; /* as the book has it */
   char *sent[HS_OPTION_N_FIELDS];  /* on its way there; %NULL: nothing is */
   guint kind;
@@ -76,6 +82,12 @@ gboolean hs_option_window_is_line_begun (HsOptionWindow *self);
 void hs_option_window_add_line (HsOptionWindow *self, gboolean ending);
 void hs_option_window_line_entered (HsOptionWindow *self, GtkWidget *entry);
 void hs_option_window_list_lines (HsOptionWindow *self, const HsChoice *choice);
+
+/* hs_option_line_name: the line that stands in the fields has an id from now on. */
+void hs_option_line_name (HsOptionWindow *self);
+
+/* hs_option_line_settle: the book has it already, for it was sent before the window was shut the last time. */
+void hs_option_line_settle (HsOptionWindow *self, const HsChoice *choice);
 
 /* hs_option_typed_get: a field and its name; those of the option itself come first. */
 GtkEditable *hs_option_typed_get (HsOptionWindow *self, guint i, const char **ret_name);

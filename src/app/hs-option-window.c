@@ -172,6 +172,7 @@ hs_option_window_save_fields (HsOptionWindow *self)
       return;
     }
   entry.rank = self->rank;
+  entry.beside = self->beside;
   self->adding = TRUE;
   hs_deed_add_choice (ledger, self->job_id, &entry, added_cb, saving);
 }
@@ -333,6 +334,19 @@ pick (HsOptionWindow *self, guint keyval)
   return TRUE;
 }
 
+/* A digit acts where it is printed: in a field it is text, and the buttons show none. */
+static void
+focus_moved_cb (HsOptionWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  gboolean acts = focus == NULL || !GTK_IS_EDITABLE (focus);
+  GtkFlowBox *const rows[] = { self->kinds, self->ranks };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    for (guint nth = 0; gtk_flow_box_get_child_at_index (rows[i], (int) nth) != NULL; nth++)
+      hs_key_button_set_show_key (HS_KEY_BUTTON (hs_option_window_nth_button (rows[i], nth)), acts);
+}
+
 static gboolean
 key_cb (HsOptionWindow *self, guint keyval, guint keycode, GdkModifierType state)
 {
@@ -411,6 +425,9 @@ hs_option_window_finalize (GObject *object)
   g_free (self->job_id);
   g_free (self->choice_id);
   g_free (self->rank);
+  g_free (self->beside);
+  g_free (self->line_id);
+  g_free (self->taken);
   for (guint i = 0; i < HS_OPTION_N_FIELDS; i++)
     {
       g_free (self->saved[i]);
@@ -434,6 +451,7 @@ hs_option_window_class_init (HsOptionWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, group);
   gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, risk);
   gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, price);
+  gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, passes);
   gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, lines);
   gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, kinds);
   gtk_widget_class_bind_template_child (widget_class, HsOptionWindow, what);
@@ -466,10 +484,11 @@ hs_option_window_init (HsOptionWindow *self)
   watch_fields (self);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", FALSE);
   g_signal_connect (self, "close-request", G_CALLBACK (close_request_cb), NULL);
+  g_signal_connect (self, "notify::focus-widget", G_CALLBACK (focus_moved_cb), NULL);
 }
 
 HsOptionWindow *
-hs_option_window_present (HsPage *page, const char *job_id, const char *choice_id, const char *group)
+hs_option_window_present (HsPage *page, const char *job_id, const char *choice_id, const HsChoice *beside)
 {
   HsOptionWindow *self;
 
@@ -482,7 +501,11 @@ hs_option_window_present (HsPage *page, const char *job_id, const char *choice_i
   self->job_id = g_strdup (job_id);
   self->choice_id = g_strdup (choice_id);
   self->filling = TRUE;
-  gtk_editable_set_text (self->group, group != NULL ? group : "");
+  if (beside != NULL)
+    {
+      self->beside = g_strdup (beside->id);
+      gtk_editable_set_text (self->group, beside->group != NULL ? beside->group : beside->wording);
+    }
   hs_option_typed_take_up (self);
   self->filling = FALSE;
   hs_window_fit_over (GTK_WINDOW (self));
@@ -539,6 +562,20 @@ hs_option_window_fill (HsOptionWindow *self, const char *field, const char *text
     hs_option_typed_take_up_kind (self);
 }
 
+/* What a yes would bring is told while its lines are written, not first when it is given. */
+static void
+say_passes (HsOptionWindow *self, const HsJobChoices *job, const HsChoice *choice)
+{
+  HsLedger *ledger = hs_option_window_get_ledger (self);
+  g_autofree char *would = hs_show_money (ledger, choice->would_cents);
+  g_autofree char *over = hs_show_money (ledger, choice->would_short_cents);
+  /* Translators: two sums of money: what the job comes to, and by how much that is more than was agreed to. */
+  g_autofree char *text = g_strdup_printf (_("brings the job to %s: short by %s"), would, over);
+  gboolean passes = job->room->given && choice->would_short_cents > 0 && g_str_equal (choice->choice, "open");
+
+  hs_refusal_say (self->passes, passes ? text : NULL);
+}
+
 void
 hs_option_window_show (HsOptionWindow *self, const HsJobChoices *job)
 {
@@ -558,6 +595,8 @@ hs_option_window_show (HsOptionWindow *self, const HsJobChoices *job)
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "option.remove", TRUE);
   price = hs_show_money (hs_option_window_get_ledger (self), choice->price_cents);
   gtk_label_set_label (self->price, price);
+  say_passes (self, job, choice);
+  hs_option_line_settle (self, choice);
   hs_option_window_list_lines (self, choice);
 }
 

@@ -18,11 +18,12 @@ G_DECLARE_FINAL_TYPE (HsOptionWindow, hs_option_window, HS, OPTION_WINDOW, AdwWi
 /**
  * hs_option_window_present:
  * @choice_id: (nullable): which one; %NULL: a new one
- * @group: (nullable): of a new one: beside which others it stands
+ * @beside: (nullable): of a new one: the option whose question it answers, too; %NULL: a question of its own
  *
  * Returns: (transfer none): gone once it is shut
  */
-HsOptionWindow *hs_option_window_present (HsPage *page, const char *job_id, const char *choice_id, const char *group);
+HsOptionWindow *hs_option_window_present (HsPage *page, const char *job_id, const char *choice_id,
+                                          const HsChoice *beside);
 
 /** hs_option_window_show: the options of the job as the book has them now. */
 void hs_option_window_show (HsOptionWindow *self, const HsJobChoices *job);

@@ -10,8 +10,8 @@
 static GVariant *
 entry_args (const char *id, const HsChoiceEntry *entry)
 {
-  return g_variant_new ("(smsmsmsmsms)", id, entry->group, entry->rank, entry->wording, entry->risk,
-                        entry->finding_id);
+  return g_variant_new ("(smsmsmsmsmsms)", id, entry->group, entry->rank, entry->wording, entry->risk,
+                        entry->finding_id, entry->beside);
 }
 
 static const char *
@@ -19,8 +19,8 @@ read_entry (GVariant *args, HsChoiceEntry *ret_entry)
 {
   const char *id;
 
-  g_variant_get (args, "(&sm&sm&sm&sm&sm&s)", &id, &ret_entry->group, &ret_entry->rank, &ret_entry->wording,
-                 &ret_entry->risk, &ret_entry->finding_id);
+  g_variant_get (args, "(&sm&sm&sm&sm&sm&sm&s)", &id, &ret_entry->group, &ret_entry->rank, &ret_entry->wording,
+                 &ret_entry->risk, &ret_entry->finding_id, &ret_entry->beside);
   return id;
 }
 
@@ -80,8 +80,8 @@ add_line_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
   const char *choice_id;
   g_autofree char *id = NULL;
 
-  g_variant_get (args, "(&sm&sm&sm&sxxxx)", &choice_id, &line.kind, &line.what, &line.part_number, &line.minutes,
-                 &line.quantity_milli, &line.cost_cents, &line.price_cents);
+  g_variant_get (args, "(&sm&sm&sm&sm&sxxxx)", &choice_id, &line.id, &line.kind, &line.what, &line.part_number,
+                 &line.minutes, &line.quantity_milli, &line.cost_cents, &line.price_cents);
   id = hs_choice_line_add (book, choice_id, &line, now, error);
   return NULL;
 }
@@ -91,8 +91,9 @@ hs_deed_add_choice_line (HsLedger *ledger, const char *choice_id, const HsChoice
                          GAsyncReadyCallback callback, gpointer user_data)
 {
   hs_ledger_write_async (ledger, add_line_func,
-                         g_variant_new ("(smsmsmsxxxx)", choice_id, line->kind, line->what, line->part_number,
-                                        line->minutes, line->quantity_milli, line->cost_cents, line->price_cents),
+                         g_variant_new ("(smsmsmsmsxxxx)", choice_id, line->id, line->kind, line->what,
+                                        line->part_number, line->minutes, line->quantity_milli, line->cost_cents,
+                                        line->price_cents),
                          NULL, FALSE, callback, user_data);
 }
 

@@ -91,10 +91,37 @@ add_line (HsBook *book, const HsAdviceRow *row, const HsChoiceLineEntry *entry, 
          && hs_advice_line_row_save (hs_book_get_store (book), line, error);
 }
 
+/* The other one may be answered; then it keeps what it was answered with, and its group if it has one. */
 static gboolean
-add_option (HsBook *book, HsAdviceRow *row, const HsChoiceLineEntry *lines, gsize n_lines, GError **error)
+stand_beside (HsStore *store, const char *other_id, HsAdviceRow *row, GError **error)
 {
-  if (!hs_advice_row_save (hs_book_get_store (book), row, error))
+  g_autoptr (HsAdviceRow) other = NULL;
+
+  if (other_id == NULL)
+    return TRUE;
+  if (!hs_advice_row_load (store, other_id, &other, error))
+    return FALSE;
+  if (!g_str_equal (other->job_id, row->job_id))
+    return hs_ops_refuse (error, "“%s” is an option of another job.", other->wording);
+  if (other->option_group != NULL)
+    {
+      hs_row_set (&row->option_group, other->option_group);
+      return TRUE;
+    }
+  if (row->option_group == NULL)
+    hs_row_set (&row->option_group, other->wording);
+  if (!check_open (other, error))
+    return FALSE;
+  hs_row_set (&other->option_group, row->option_group);
+  return hs_advice_row_save (store, other, error);
+}
+
+static gboolean
+add_option (HsBook *book, HsAdviceRow *row, const HsChoiceEntry *entry, const HsChoiceLineEntry *lines, gsize n_lines,
+            GError **error)
+{
+  if (!stand_beside (hs_book_get_store (book), entry->beside, row, error)
+      || !hs_advice_row_save (hs_book_get_store (book), row, error))
     return FALSE;
   for (gsize i = 0; i < n_lines; i++)
     {
@@ -118,7 +145,7 @@ hs_choice_add (HsBook *book, const char *job_id, const HsChoiceEntry *entry, con
     return NULL;
   hs_ops_note (store, job_id, "choice: %s", row->wording);
   hs_row_set (&row->job_id, job_id);
-  if (!hs_store_end (store, add_option (book, row, lines, n_lines, error), error))
+  if (!hs_store_end (store, add_option (book, row, entry, lines, n_lines, error), error))
     return NULL;
   return g_strdup (row->id);
 }
@@ -166,12 +193,34 @@ hs_choice_remove (HsBook *book, const char *choice_id, HsInstant now, GError **e
   return hs_store_begin (store, now, error) && hs_store_end (store, remove_option (store, choice_id, error), error);
 }
 
+/* Sent again, because nobody knew yet that it had arrived. */
+static gboolean
+is_there (HsStore *store, const char *choice_id, const char *line_id, gboolean *ret_there, GError **error)
+{
+  g_autoptr (GPtrArray) lines = NULL;
+
+  *ret_there = FALSE;
+  if (line_id == NULL)
+    return TRUE;
+  if (!hs_advice_line_row_list_of (store, choice_id, &lines, error))
+    return FALSE;
+  for (guint i = 0; i < lines->len; i++)
+    *ret_there |= g_str_equal (((const HsAdviceLineRow *) g_ptr_array_index (lines, i))->id, line_id);
+  return TRUE;
+}
+
 static gboolean
 add_line_to (HsBook *book, const char *choice_id, const HsChoiceLineEntry *entry, HsAdviceLineRow *line, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsAdviceRow) row = NULL;
+  gboolean there;
 
+  hs_row_set (&line->id, entry->id);
+  if (!is_there (store, choice_id, entry->id, &there, error))
+    return FALSE;
+  if (there)
+    return TRUE;
   if (!load_open (store, choice_id, &row, error))
     return FALSE;
   hs_ops_note (store, row->job_id, "choice: %s", row->wording);

@@ -20,6 +20,8 @@ G_BEGIN_DECLS
  * @wording: what it is, in the customer's words
  * @risk: (nullable): in one sentence
  * @finding_id: (nullable): what it is about
+ * @beside: (nullable): of a new one: it answers the same question as this option, in whose group it goes; an option
+ *   without a group lends its words to the group
  *
  * An option. When one is changed, what is %NULL stays as it is and an empty text takes it away.
  */
@@ -30,10 +32,12 @@ typedef struct
   const char *wording;
   const char *risk;
   const char *finding_id;
+  const char *beside;
 } HsChoiceEntry;
 
 /**
  * HsChoiceLineEntry:
+ * @id: (nullable): its own, from who writes it down: sent twice, it is there once; %NULL: a new one
  * @kind: labor, part, call_out, core_deposit, discount, sundry, goodwill; %NULL: part if one is named or costs
  *   something, else labor
  * @what: (nullable): %NULL: the catalog's name of the part, or what such a line is called; of a part also its number
@@ -45,6 +49,7 @@ typedef struct
  */
 typedef struct
 {
+  const char *id;
   const char *kind;
   const char *what;
   const char *part_number;
@@ -65,7 +70,7 @@ gboolean hs_choice_change (HsBook *book, const char *choice_id, const HsChoiceEn
                            GError **error);
 gboolean hs_choice_remove (HsBook *book, const char *choice_id, HsInstant now, GError **error);
 
-/** hs_choice_line_add: Returns the line's id. */
+/** hs_choice_line_add: Returns the line's id; nothing is done where the option has a line of that id. */
 char *hs_choice_line_add (HsBook *book, const char *choice_id, const HsChoiceLineEntry *line, HsInstant now,
                           GError **error);
 gboolean hs_choice_line_remove (HsBook *book, const char *line_id, HsInstant now, GError **error);
@@ -131,12 +136,12 @@ typedef struct
  * HsChoice:
  * @number: from 1, in the order in which they are shown
  * @rank: (nullable): `best`, `enough`, `least`
+ * @no_risk: @risk says only that none was told: another one was picked
  * @price_cents: with tax
  * @choice: `open`, `yes`, `no`, `later`
  * @call_on: or %HS_DATE_NONE
  * @signature: (nullable): of a no or a later
  * @lines: (element-type HsChoiceLine)
- * @no_risk: @risk says only that none was told: another one was picked
  * @less_cents: how much less it is than the first of its group; 0 for that
  * @in_all_cents: what is paid if the first of its group is wanted later after all; 0 for that one and where it is no
  *   dearer
@@ -151,12 +156,12 @@ typedef struct
   char *rank;
   char *wording;
   char *risk;
+  gboolean no_risk;
   gint64 price_cents;
   char *choice;
   char *by;
   char *means;
   HsInstant at;
-  gboolean no_risk;
   HsDate call_on;
   GBytes *signature;
   GPtrArray *lines;

@@ -289,6 +289,62 @@ test_answered_stays (void)
   hs_ops_test_one (job.test, "advice WHERE price_cents = 9600 + 4240 + 339");
 }
 
+/* The same question: the new one goes into the group of the other, which has the other's words if it had none. A step
+ * takes both back. */
+static void
+test_beside (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *belt = ops_choice_add_belt (&job);
+  g_autofree char *lamp = hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Lamp" }, NULL, 0,
+                                         OPS_CHOICE_NOW, NULL);
+  g_autofree char *kit = hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Kit", .beside = belt }, NULL,
+                                        0, OPS_CHOICE_NOW, NULL);
+  g_autofree char *bulb = hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Bulb", .beside = lamp },
+                                         NULL, 0, OPS_CHOICE_NOW, NULL);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_nonnull (kit);
+  g_assert_nonnull (bulb);
+  hs_ops_test_one (job.test, "advice WHERE wording = 'Kit' AND option_group = 'cure'");
+  g_assert_cmpint (hs_ops_test_count (job.test, "advice WHERE option_group = 'Lamp'"), ==, 2);
+  g_assert_true (hs_undo_last (hs_book_get_store (job.book), job.job, OPS_CHOICE_NOW, NULL, NULL));
+  hs_ops_test_one (job.test, "advice WHERE wording = 'Lamp' AND option_group IS NULL");
+  /* What was answered stays; in a group it can still be stood beside. */
+  ops_choice_answer (&job, lamp, "yes", NULL);
+  ops_choice_answer (&job, belt, "yes", "wet again");
+  g_assert_null (hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Bulb", .beside = lamp }, NULL, 0,
+                                OPS_CHOICE_NOW, &error));
+  hs_ops_test_refused (&error, "“Lamp” was answered with yes. Take the answer back first");
+  g_assert_cmpint (hs_ops_test_count (job.test, "advice WHERE wording = 'Bulb'"), ==, 0);
+  g_free (bulb);
+  bulb = hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Tape", .beside = belt }, NULL, 0,
+                        OPS_CHOICE_NOW, &error);
+  g_assert_no_error (error);
+  g_assert_null (hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Bulb", .beside = "nothing" }, NULL, 0,
+                                OPS_CHOICE_NOW, &error));
+  g_assert_nonnull (error);
+}
+
+/* A line that was sent twice is there once; the second time is no step, and no other option's. */
+static void
+test_line_once (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *belt = ops_choice_add_belt (&job);
+  HsChoiceLineEntry line = { .id = "b5e0", .kind = "sundry", .what = "grease", .cost_cents = HS_INT_NONE,
+                             .price_cents = 300 };
+  g_autofree char *first = hs_choice_line_add (job.book, belt, &line, OPS_CHOICE_NOW, NULL);
+  g_autofree char *again = hs_choice_line_add (job.book, belt, &line, OPS_CHOICE_NOW, NULL);
+
+  g_assert_cmpstr (first, ==, "b5e0");
+  g_assert_cmpstr (again, ==, "b5e0");
+  hs_ops_test_one (job.test, "advice_line WHERE what = 'grease'");
+  hs_ops_test_one (job.test, "advice WHERE price_cents = 15379 + 300");
+  g_assert_true (hs_undo_last (hs_book_get_store (job.book), job.job, OPS_CHOICE_NOW, NULL, NULL));
+  g_assert_cmpint (hs_ops_test_count (job.test, "advice_line WHERE what = 'grease'"), ==, 0);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -301,5 +357,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/choice-edit/change", test_change);
   g_test_add_func ("/choice-edit/remove", test_remove);
   g_test_add_func ("/choice-edit/answered-stays", test_answered_stays);
+  g_test_add_func ("/choice-edit/beside", test_beside);
+  g_test_add_func ("/choice-edit/line-once", test_line_once);
   return g_test_run ();
 }
