@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-act-check.h"
+#include "hs-choice-face.h"
 #include "hs-key-button.h"
 #include "hs-line-list.h"
 #include "hs-ops-error.h"
@@ -193,12 +194,16 @@ part_clicked_cb (HsAfterPane *self, GtkButton *button)
 static char *
 dup_price (HsAfterPane *self, const HsFittedPart *part)
 {
-  g_autofree char *sum = hs_show_money (hs_page_get_ledger (HS_PAGE (self)), part->price_cents);
+  HsLedger *ledger = hs_page_get_ledger (HS_PAGE (self));
+  g_autofree char *sum = hs_show_money (ledger, part->price_cents);
+  g_autofree char *shares = hs_choice_face_dup_shares (ledger, part->cost_cents, part->price_cents, 0);
+  g_autofree char *price = NULL;
 
   if (part->unpriced)
     return g_strdup (_("No price yet; the job is not squared up without one."));
   /* Translators: a sum of money that is asked for a part. */
-  return g_strdup_printf (_("On the bill: %s"), sum);
+  price = g_strdup_printf (_("On the bill: %s"), sum);
+  return hs_show_joined (price, shares != NULL ? shares : "", NULL);
 }
 
 static void

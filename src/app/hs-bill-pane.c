@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-choice-face.h"
 #include "hs-deed-bill.h"
 #include "hs-deed-repair.h"
 #include "hs-key-button.h"
@@ -88,6 +89,17 @@ add_sum (HsBillPane *self, const char *text, gint64 cents)
   hs_line_list_add (self->lines, text, figure, "hs-strong");
 }
 
+/* In small print, for the owner; the customer's page never has it. */
+static void
+add_shares (HsBillPane *self, const HsLineCost *cost)
+{
+  g_autofree char *shares = hs_choice_face_dup_shares (hs_page_get_ledger (HS_PAGE (self)), cost->cost_cents,
+                                                       cost->price_cents, 0);
+
+  if (shares != NULL)
+    hs_line_list_add (self->lines, shares, NULL, "hs-caption");
+}
+
 static void
 add_charges (HsBillPane *self, const HsJobView *view)
 {
@@ -100,6 +112,7 @@ add_charges (HsBillPane *self, const HsJobView *view)
 
       hs_line_list_add (self->lines, parts[0],
                         g_strcmp0 (parts[1], HS_NO_PRICE_YET) == 0 ? _("no price yet") : parts[1], NULL);
+      add_shares (self, &g_array_index (view->costs, HsLineCost, i));
     }
   if ((charges == NULL || charges->len == 0) && view->clock_cents == 0)
     hs_line_list_add (self->lines, _("Nothing is charged yet."), NULL, "hs-soft");

@@ -75,6 +75,16 @@ gboolean hs_board_unfold (HsBook *book, HsBoard *board, guint most, HsInstant no
 /* HS_NO_PRICE_YET: in place of a price. */
 #define HS_NO_PRICE_YET "no price yet"
 
+/**
+ * HsLineCost: what the price of a line of the bill is made of, for the owner's eyes.
+ * @cost_cents: of a part; 0: not known, or no part
+ */
+typedef struct
+{
+  gint64 cost_cents;
+  gint64 price_cents;
+} HsLineCost;
+
 /** HsJobView: all of one job, for its page and for `halfshaft-cli job`. */
 typedef struct
 {
@@ -93,11 +103,13 @@ typedef struct
   GPtrArray *advice;    /* (element-type utf8) */
   GPtrArray *go_aheads; /* (element-type utf8) */
   GPtrArray *lines;     /* (element-type utf8) "what<TAB>price", or HS_NO_PRICE_YET as price */
+  GArray *costs;        /* (element-type HsLineCost) one for each of lines */
   GPtrArray *installed; /* (element-type utf8) */
   char *unpriced;       /* what the first installed part without a price is called, %NULL: there is none */
   char *unpriced_id;    /* that part */
   gint64 clock_minutes; /* on site so far, as far as it is not priced yet */
   gint64 clock_cents;   /* what they add to the lines; it is in net_cents */
+  gint64 past_minutes;  /* on site past what was agreed; they are not charged */
   gint64 net_cents;
   gint64 tax_cents;
   gint64 paid_cents;
@@ -109,7 +121,6 @@ typedef struct
 void hs_job_view_free (HsJobView *view);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsJobView, hs_job_view_free)
 HsJobView *hs_job_view_load (HsBook *book, const char *job_id, HsInstant now, GError **error);
-  gint64 past_minutes;  /* on site past what was agreed; they are not charged */
 
 /** HsMoneyRow: one invoice as a plain line. */
 typedef struct

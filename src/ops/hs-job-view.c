@@ -53,6 +53,7 @@ hs_job_view_free (HsJobView *view)
   g_ptr_array_unref (view->advice);
   g_ptr_array_unref (view->go_aheads);
   g_ptr_array_unref (view->lines);
+  g_array_unref (view->costs);
   g_ptr_array_unref (view->installed);
   g_free (view->unpriced);
   g_free (view->unpriced_id);
@@ -75,6 +76,7 @@ view_new (const HsJobRow *job)
   view->advice = g_ptr_array_new_with_free_func (g_free);
   view->go_aheads = g_ptr_array_new_with_free_func (g_free);
   view->lines = g_ptr_array_new_with_free_func (g_free);
+  view->costs = g_array_new (FALSE, FALSE, sizeof (HsLineCost));
   view->installed = g_ptr_array_new_with_free_func (g_free);
   view->rolling_at = HS_INSTANT_NONE;
   view->arrived_at = HS_INSTANT_NONE;
@@ -286,9 +288,9 @@ fill_sums (HsViewMake *make, GPtrArray *lines, GError **error)
     return FALSE;
   view->clock_minutes = clock.more_cents > 0 ? clock.minutes : 0;
   view->clock_cents = clock.more_cents;
+  view->past_minutes = clock.past_minutes;
   view->net_cents = sums.price_cents + clock.more_cents;
   view->tax_cents = hs_stage_is_open (view->tag->stage) ? room.total_cents - view->net_cents : sums.tax_cents;
-  view->past_minutes = clock.past_minutes;
   view->paid_cents = sums.paid_cents;
   return TRUE;
 }
@@ -304,6 +306,7 @@ fill_money (HsViewMake *make, GError **error)
   for (guint i = 0; i < lines->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (lines, i);
+      const HsLineCost cost = { line->cost_cents, line->price_cents };
       g_autofree char *price = NULL;
 
       if (!hs_bill_lacks_price (make->store, lines, line, &lacks, error))
@@ -315,6 +318,7 @@ fill_money (HsViewMake *make, GError **error)
           make->view->unpriced_id = g_strdup (line->installed_part_id);
         }
       g_ptr_array_add (make->view->lines, g_strdup_printf ("%s\t%s", line->what, price));
+      g_array_append_val (make->view->costs, cost);
     }
   return fill_sums (make, lines, error);
 }
