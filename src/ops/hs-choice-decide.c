@@ -131,21 +131,26 @@ write_call (const Decision *decision, HsAdviceRow *row, GError **error)
 
 /* The rest of a group ---------------------------------------------------------------------------------------------- */
 
-/* What was told of another option was not told of this one: it keeps its own sentence, or says that there was none. Who
- * takes the lesser one has to have heard what may happen, by either. */
+/* Each keeps its own sentence. Whoever takes the lesser option was told by its sentence what the better one would spare;
+ * of what is no better than the picked one nothing was told. */
 static gboolean
 risk_of_rest (const Decision *decision, HsAdviceRow *other, GError **error)
 {
   const HsAdviceRow *picked = decision->row;
-  gboolean better = picked->rank != HS_INT_NONE && other->rank != HS_INT_NONE && picked->rank < other->rank;
+  gboolean ranked = picked->rank != HS_INT_NONE && other->rank != HS_INT_NONE;
 
   if (has_risk (other))
     return TRUE;
-  if (!better && !has_risk (picked))
+  if (has_risk (picked) && (!ranked || other->rank < picked->rank))
+    hs_row_set (&other->risk_told, picked->risk_told);
+  else if (has_risk (picked) || (ranked && picked->rank < other->rank))
+    {
+      g_free (other->risk_told);
+      other->risk_told = g_strdup_printf (HS_CHOICE_NO_RISK "%s” was picked", picked->wording);
+    }
+  else
     return hs_ops_refuse (error, "“%s” leaves out “%s”. Say in one sentence what may happen then.", picked->wording,
                           other->wording);
-  g_free (other->risk_told);
-  other->risk_told = g_strdup_printf (HS_CHOICE_NO_RISK "%s” was picked", picked->wording);
   return TRUE;
 }
 
