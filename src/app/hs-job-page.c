@@ -5,96 +5,30 @@
  *
  *   hs_ask_job ─▶ HsJobShot ─▶ head · Call · Findings (Readings · Why it failed) · Choices · Bill · Before and after */
 
-#include "hs-job-page.h"
+#include "hs-job-page-private.h"
 
 #include <glib/gi18n.h>
 
 #include "hs-after-pane.h"
-#include "hs-ask.h"
 #include "hs-bill-pane.h"
 #include "hs-call-pane.h"
 #include "hs-chain-pane.h"
-#include "hs-chip.h"
 #include "hs-choices-pane.h"
-#include "hs-customer-window.h"
-#include "hs-glyph.h"
-#include "hs-hand-off-window.h"
 #include "hs-job-left.h"
-#include "hs-key-button.h"
-#include "hs-key-row.h"
-#include "hs-mover.h"
 #include "hs-pad-hints.h"
-#include "hs-pad-key.h"
 #include "hs-photo-pane.h"
-#include "hs-print-window.h"
 #include "hs-safety-window.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
-#include "hs-stage-window.h"
-#include "hs-tabs.h"
 #include "hs-usual-window.h"
-#include "hs-visit-card.h"
 #include "hs-window.h"
 
-/* The panes that need nothing but the job: under their place in the template and their name in hs_job_page_go(). */
-enum
-{
-  PANE_CALL,
-  PANE_CHAIN,
-  PANE_PHOTOS,
-  PANE_CHOICES,
-  PANE_BILL,
-  PANE_AFTER,
-  N_PANES,
-};
-
-static const char *const pane_names[N_PANES] = { "call", "why", "photos", "choices", "bill", "after" };
-
-struct _HsJobPage
-{
-  HsPage parent_instance;
-
-  GtkWidget *head;
-  HsGlyph *glyph;
-  HsPlateChip *plate;
-  GtkLabel *words;
-  GtkLabel *vehicle;
-  HsKeyButton *stage;
-  HsKeyButton *unsafe;
-  GtkStack *stack;
-  AdwBin *call_bin;
-  AdwBin *findings_bin;
-  GtkWidget *pad_bar;
-  HsKeyRow *pad_keys;
-  HsTabs *face_tabs;
-  GtkStack *faces;
-  GtkLabel *shut;
-  AdwBin *chain_bin;
-  AdwBin *photos_bin;
-  AdwBin *choices_bin;
-  AdwBin *bill_bin;
-  AdwBin *after_bin;
-
-  HsFindings *findings;
-  HsJobPane *panes[N_PANES];
-  HsDraft *draft;
-  HsQuestion *ask;
-  char *job_id;
-  char *go_page;
-  char *go_field;
-  char *go_text;
-  gboolean reads; /* a reading is half typed */
-  gboolean typed; /* what was typed and not stored is there again */
-  gboolean gone;
-  gboolean worked;     /* more was done here than to look */
-  const char *visited; /* of pane_names[]: where the owner was last */
-  gboolean told_open;
-};
+const char *const hs_job_page_panes[N_PANES] = { "call", "why", "photos", "choices", "bill", "after" };
 
 G_DEFINE_FINAL_TYPE (HsJobPage, hs_job_page, HS_TYPE_PAGE)
 
-static const HsJobShot *
-get_shot (HsJobPage *self)
+const HsJobShot *
+hs_job_page_get_shot (HsJobPage *self)
 {
   return hs_question_get (self->ask);
 }
@@ -140,16 +74,16 @@ static HsJobPane *
 find_pane (HsJobPage *self, const char *name)
 {
   for (guint i = 0; i < N_PANES; i++)
-    if (g_strcmp0 (name, pane_names[i]) == 0)
+    if (g_strcmp0 (name, hs_job_page_panes[i]) == 0)
       return self->panes[i];
   return NULL;
 }
 
 /* @name: (nullable): as for hs_job_page_go(); why it failed and the photos are faces of the findings. */
-static void
-show_pane (HsJobPage *self, const char *name)
+void
+hs_job_page_show_pane (HsJobPage *self, const char *name)
 {
-  gboolean face = g_strcmp0 (name, pane_names[PANE_CHAIN]) == 0 || g_strcmp0 (name, pane_names[PANE_PHOTOS]) == 0;
+  gboolean face = g_strcmp0 (name, hs_job_page_panes[PANE_CHAIN]) == 0 || g_strcmp0 (name, hs_job_page_panes[PANE_PHOTOS]) == 0;
   const char *tab = face ? "findings" : name;
 
   if (tab == NULL || gtk_stack_get_child_by_name (self->stack, tab) == NULL)
@@ -159,17 +93,17 @@ show_pane (HsJobPage *self, const char *name)
     gtk_stack_set_visible_child_name (self->faces, face ? name : "readings");
 }
 
-static gboolean
-shows_readings (HsJobPage *self)
+gboolean
+hs_job_page_shows_readings (HsJobPage *self)
 {
   return g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0
          && g_strcmp0 (gtk_stack_get_visible_child_name (self->faces), "readings") == 0;
 }
 
-static gboolean
-prints (HsJobPage *self)
+gboolean
+hs_job_page_prints (HsJobPage *self)
 {
-  return g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), pane_names[PANE_AFTER]) == 0;
+  return g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), hs_job_page_panes[PANE_AFTER]) == 0;
 }
 
 static HsJobPane *
@@ -187,7 +121,7 @@ name_of_shown (HsJobPage *self)
 
   for (guint i = 0; i < N_PANES; i++)
     if (self->panes[i] == pane)
-      return pane_names[i];
+      return hs_job_page_panes[i];
   return "findings";
 }
 
@@ -223,7 +157,7 @@ take_up_place (HsJobPage *self)
       hs_job_page_open_usual (self, self->go_text);
       return;
     }
-  show_pane (self, self->go_page);
+  hs_job_page_show_pane (self, self->go_page);
   pane = find_pane (self, self->go_page);
   if (pane != NULL)
     hs_job_pane_go (pane, self->go_field, self->go_text);
@@ -231,7 +165,7 @@ take_up_place (HsJobPage *self)
     hs_findings_go (self->findings, self->go_field, self->go_text);
   else if (!self->reads)
     hs_findings_go (self->findings, NULL, NULL);
-  if (shows_readings (self))
+  if (hs_job_page_shows_readings (self))
     hs_findings_focus (self->findings);
   /* Being led there is no work; yet a field that one is led back to is interrupted still. */
   self->worked = worked || self->go_field != NULL;
@@ -264,7 +198,7 @@ drafts_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   self->typed = TRUE;
   hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &drafts, NULL);
-  if (get_shot (self) == NULL)
+  if (hs_job_page_get_shot (self) == NULL)
     return;
   for (guint i = 0; drafts != NULL && i < drafts->len; i++)
     take_up_draft (self, g_ptr_array_index (drafts, i));
@@ -274,7 +208,7 @@ drafts_cb (GObject *source, GAsyncResult *result, gpointer data)
 static void
 answered_cb (HsJobPage *self)
 {
-  const HsJobShot *shot = get_shot (self);
+  const HsJobShot *shot = hs_job_page_get_shot (self);
 
   if (shot == NULL)
     {
@@ -301,7 +235,7 @@ name_key (HsJobPage *self)
 
   if (HS_IS_WINDOW (root))
     hs_window_name_key (HS_WINDOW (root), "job", "win.lock",
-                        shows_readings (self) ? _("One more complaint") : _("Phone"));
+                        hs_job_page_shows_readings (self) ? _("One more complaint") : _("Phone"));
 }
 
 static void
@@ -322,103 +256,6 @@ unmap_cb (HsJobPage *self)
     g_signal_handlers_disconnect_by_func (root, visit, self);
   if (self->gone && self->draft != NULL)
     hs_draft_leave (self->draft, self->job_id, self->worked);
-}
-
-static void
-stages_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsJobPage *self = HS_JOB_PAGE (widget);
-  const HsJobShot *shot = get_shot (self);
-  HsStage next;
-
-  if (shot == NULL)
-    return;
-  next = shot->view->tag->stage;
-  hs_stage_next (shot->view->tag->stage, &next);
-  hs_stage_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage, next, NULL);
-}
-
-/* To what comes next: the stage, from which Enter goes on. */
-static void
-point_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  gtk_widget_grab_focus (GTK_WIDGET (HS_JOB_PAGE (widget)->stage));
-}
-
-static void
-next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsJobPage *self = HS_JOB_PAGE (widget);
-  const HsJobShot *shot = get_shot (self);
-  g_autofree char *open = NULL;
-
-  if (shot == NULL)
-    return;
-  self->worked = TRUE;
-  open = self->told_open ? NULL : hs_job_left_dup_open (shot);
-  self->told_open = open != NULL;
-  if (open != NULL)
-    hs_page_tell (HS_PAGE (self), open);
-  else
-    hs_mover_next (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage);
-}
-
-void
-hs_job_page_open_usual (HsJobPage *self, const char *text)
-{
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  HsUsualWindow *usual;
-
-  if (!HS_IS_WINDOW (root) || !hs_job_page_takes_findings (self))
-    return;
-  usual = hs_usual_window_present (GTK_WINDOW (root), HS_WINDOW (root), hs_page_get_ledger (HS_PAGE (self)),
-                                   self->draft, self->job_id, NULL, NULL);
-  if (text != NULL)
-    hs_usual_window_go (usual, text);
-}
-
-static void
-usual_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  hs_job_page_open_usual (HS_JOB_PAGE (widget), NULL);
-}
-
-static void
-make_safe_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsJobPage *self = HS_JOB_PAGE (widget);
-  const HsJobShot *shot = get_shot (self);
-
-  if (shot == NULL)
-    return;
-  if (hs_arrival_open_visit (shot->arrival) == NULL)
-    hs_page_tell (HS_PAGE (self), _("The safety list comes with arriving: F4, “At the vehicle”."));
-  else
-    hs_safety_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number);
-}
-
-void
-hs_job_page_made_safe (HsJobPage *self)
-{
-  g_return_if_fail (HS_IS_JOB_PAGE (self));
-
-  if (g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), pane_names[PANE_CALL]) == 0)
-    hs_call_pane_go_on (HS_CALL_PANE (self->panes[PANE_CALL]));
-}
-
-/* For the visit: what is not safe yet comes before the clock. */
-static void
-visit_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsJobPage *self = HS_JOB_PAGE (widget);
-  const HsJobShot *shot = get_shot (self);
-
-  if (shot == NULL)
-    return;
-  if (hs_arrival_open_visit (shot->arrival) != NULL && shot->arrival->safety->n_open > 0)
-    hs_safety_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number);
-  else
-    hs_visit_card_turn (HS_PAGE (self), self->job_id, shot);
 }
 
 static void
@@ -462,7 +299,7 @@ add_panes (HsJobPage *self)
 static void
 show_safety_first (HsJobPage *self)
 {
-  const HsJobShot *shot = get_shot (self);
+  const HsJobShot *shot = hs_job_page_get_shot (self);
 
   if (shot != NULL && hs_arrival_open_visit (shot->arrival) != NULL
       && shot->arrival->safety->n_high_voltage_open > 0)
@@ -484,113 +321,10 @@ tab_changed_cb (HsJobPage *self)
   gboolean findings = g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0;
 
   gtk_widget_set_visible (GTK_WIDGET (self->face_tabs), findings);
-  hs_key_button_set_key (self->unsafe, prints (self) ? "Pause" : "F12");
+  hs_key_button_set_key (self->unsafe, hs_job_page_prints (self) ? "Pause" : "F12");
   if (findings && self->gone)
     show_safety_first (self);
   face_changed_cb (self);
-}
-
-/* Readings, why it failed, photos, and round again. */
-static void
-turn_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsJobPage *self = HS_JOB_PAGE (widget);
-  gboolean why = g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "findings") == 0
-                 && g_strcmp0 (gtk_stack_get_visible_child_name (self->faces), pane_names[PANE_CHAIN]) == 0;
-
-  if (g_strcmp0 (gtk_stack_get_visible_child_name (self->stack), "call") == 0)
-    {
-      gtk_widget_activate_action (GTK_WIDGET (self->panes[PANE_CALL]), "page.side", NULL);
-      return;
-    }
-  show_pane (self, shows_readings (self) ? pane_names[PANE_CHAIN] : why ? pane_names[PANE_PHOTOS] : "findings");
-  if (shows_readings (self))
-    hs_findings_focus (self->findings);
-  else if (why)
-    hs_photo_pane_focus (HS_PHOTO_PANE (self->panes[PANE_PHOTOS]));
-  else
-    hs_job_pane_go (self->panes[PANE_CHAIN], NULL, NULL);
-}
-
-/* The keys that are printed under the readings, also for a finger, a voice or a switch. */
-static void
-pad_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsJobPage *self = HS_JOB_PAGE (widget);
-
-  if (parameter != NULL)
-    hs_findings_press (self->findings, gdk_keyval_from_name (g_variant_get_string (parameter, NULL)));
-  hs_findings_focus (self->findings);
-}
-
-/* F8, which locks a stop in a day, has no stop here: what the telephone is to have. */
-static void
-eight_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsJobPage *self = HS_JOB_PAGE (widget);
-
-  hs_hand_off_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
-                              self->job_id, NULL);
-}
-
-/* The keys of a day go from tab to tab here, round about; the cursor goes with them. */
-static void
-turn_tab (HsJobPage *self, gboolean on)
-{
-  GtkWidget *shown = gtk_stack_get_visible_child (self->stack);
-  GtkWidget *next = on ? gtk_widget_get_next_sibling (shown) : gtk_widget_get_prev_sibling (shown);
-  GtkWidget *focus;
-
-  if (next == NULL)
-    next = on ? gtk_widget_get_first_child (GTK_WIDGET (self->stack))
-              : gtk_widget_get_last_child (GTK_WIDGET (self->stack));
-  gtk_stack_set_visible_child (self->stack, next);
-  focus = hs_page_get_focus (HS_PAGE (self));
-  if (focus == NULL || !gtk_widget_is_ancestor (focus, next))
-    gtk_widget_child_focus (next, GTK_DIR_TAB_FORWARD);
-}
-
-static void
-tab_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  turn_tab (HS_JOB_PAGE (widget), g_str_equal (name, "page.next-day"));
-}
-
-/* Caught on its way down: a list would scroll by it. */
-static gboolean
-tab_key_cb (HsJobPage *self, guint keyval, guint keycode, GdkModifierType state)
-{
-  gboolean down = keyval == GDK_KEY_Page_Down || keyval == GDK_KEY_KP_Page_Down;
-
-  self->worked |= hs_pad_key_sign (keyval) != '\0' || gdk_keyval_to_unicode (keyval) >= 32;
-  if ((!down && keyval != GDK_KEY_Page_Up && keyval != GDK_KEY_KP_Page_Up)
-      || (state & (GDK_CONTROL_MASK | GDK_ALT_MASK | GDK_SHIFT_MASK)) != 0)
-    return GDK_EVENT_PROPAGATE;
-  turn_tab (self, down);
-  return GDK_EVENT_STOP;
-}
-
-/* As long as it is printed so, the key goes to the safety list; where there is something to print it stays the
- * print's. */
-static void
-print_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsJobPage *self = HS_JOB_PAGE (widget);
-
-  if (gtk_widget_get_visible (GTK_WIDGET (self->unsafe)) && !prints (self))
-    gtk_widget_activate_action (widget, "page.make-safe", NULL);
-  else
-    hs_print_window_present (HS_PAGE (widget), self->job_id);
-}
-
-static void
-customer_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsJobPage *self = HS_JOB_PAGE (widget);
-
-  if (get_shot (self) != NULL)
-    hs_customer_window_present (GTK_WINDOW (gtk_widget_get_root (widget)), hs_page_get_ledger (HS_PAGE (self)),
-                                self->job_id);
 }
 
 static void
@@ -655,22 +389,7 @@ hs_job_page_class_init (HsJobPageClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, pad_keys);
   gtk_widget_class_bind_template_callback (widget_class, tab_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, face_changed_cb);
-  gtk_widget_class_install_action (widget_class, "page.next-stage", NULL, next_stage_action);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "win.back", NULL);
-  gtk_widget_class_install_action (widget_class, "page.stages", NULL, stages_action);
-  gtk_widget_class_install_action (widget_class, "page.point", NULL, point_action);
-  gtk_widget_class_install_action (widget_class, "page.visit", NULL, visit_action);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Pause, 0, "page.visit", NULL);
-  gtk_widget_class_install_action (widget_class, "page.make-safe", NULL, make_safe_action);
-  gtk_widget_class_install_action (widget_class, "page.print", NULL, print_action);
-  gtk_widget_class_install_action (widget_class, "page.side", NULL, turn_action);
-  gtk_widget_class_install_action (widget_class, "page.lock", NULL, eight_action);
-  gtk_widget_class_install_action (widget_class, "pad.press", "s", pad_action);
-  gtk_widget_class_install_action (widget_class, "pad.value", NULL, pad_action);
-  gtk_widget_class_install_action (widget_class, "page.next-day", NULL, tab_action);
-  gtk_widget_class_install_action (widget_class, "page.previous-day", NULL, tab_action);
-  gtk_widget_class_install_action (widget_class, "page.why", NULL, usual_action);
-  gtk_widget_class_install_action (widget_class, "page.customer", NULL, customer_action);
+  hs_job_page_install_actions (widget_class);
 }
 
 static void
@@ -683,7 +402,7 @@ hs_job_page_init (HsJobPage *self)
   hs_spoken_stack (self->faces);
   hs_key_button_set_wraps (self->unsafe, TRUE);
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
-  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (tab_key_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (keys, "key-pressed", G_CALLBACK (hs_job_page_tab_key_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_add_controller (GTK_WIDGET (self), keys);
   tab_changed_cb (self);
 }
@@ -731,7 +450,7 @@ hs_job_page_go (HsJobPage *self, const char *page_name, const char *field, const
   self->go_field = g_strdup (field);
   self->go_text = g_strdup (text);
   self->gone = FALSE;
-  if (get_shot (self) != NULL)
+  if (hs_job_page_get_shot (self) != NULL)
     take_up_place (self);
 }
 
@@ -760,7 +479,7 @@ hs_job_page_get_number (HsJobPage *self)
 
   g_return_val_if_fail (HS_IS_JOB_PAGE (self), NULL);
 
-  shot = get_shot (self);
+  shot = hs_job_page_get_shot (self);
   return shot != NULL ? shot->view->tag->number : NULL;
 }
 
@@ -771,7 +490,7 @@ hs_job_page_takes_findings (HsJobPage *self)
 
   g_return_val_if_fail (HS_IS_JOB_PAGE (self), FALSE);
 
-  shot = get_shot (self);
+  shot = hs_job_page_get_shot (self);
   return shot != NULL && shot->view->tag->stage != HS_STAGE_SQUARED;
 }
 

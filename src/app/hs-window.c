@@ -3,74 +3,20 @@
 
 /* The window's frame: header with tabs, lasting messages, views with one job page over them, bottom bar.
  *
- * Use hs_window_add_page() to fill it; the actions and keys are in hs-window-actions.c. It refuses to know what a page
- * shows: pages bring their widgets, titles and key hints.
+ * Use hs_window_add_page() to fill it; the actions and keys are in hs-window-actions.c, what is said in -say.c, what
+ * lies over it in -over.c. It refuses to know what a page shows: pages bring their widgets, titles and key hints.
  *
  *   HsRoom (narrow, cramped)
  *     header · notices · toasts over deck { views: GtkStack of five, job: one page } · footer · bottom tabs */
 
 #include "hs-window-private.h"
 
-#include <glib/gi18n.h>
-
 #include "hs-glyph.h"
-#include "hs-ink.h"
 #include "hs-key-button.h"
 #include "hs-page.h"
 #include "hs-room.h"
 #include "hs-spoken.h"
 #include "hs-tabs.h"
-
-/* How long the words of a toast are on their way, and some more. */
-#define LARGE_TEXT 1.5 /* times the usual size */
-#define TOAST_MOVES (600 * G_TIME_SPAN_MILLISECOND)
-/* How long a refusal stands at least; then the next word of the program takes it away. */
-#define REFUSAL_STAYS (10 * G_TIME_SPAN_SECOND)
-
-struct _HsWindow
-{
-  AdwApplicationWindow parent_instance;
-
-  AdwToastOverlay *toasts;
-  AdwToast *toast; /* weak: the one that is shown, since @toast_at */
-  gint64 toast_at;
-  gint64 refused_at;
-  HsRoom *room;
-  AdwHeaderBar *header;
-  GtkStack *title_stack;
-  GtkLabel *narrow_title;
-  HsTabs *view_tabs;
-  HsTabs *job_tabs;
-  HsTabs *bottom_tabs;
-  GtkWidget *view_buttons;
-  GtkWidget *search_button;
-  GtkMenuButton *menu_button;
-  GtkWidget *unsent_button;
-  GtkWidget *job_buttons;
-  GtkLabel *job_title;
-  GtkLabel *time_label;
-  GtkLabel *date_label;
-  GtkWidget *clock_box;
-  GtkRevealer *notice_revealer;
-  GtkBox *notice_box;
-  GtkStack *deck;
-  GtkStack *views;
-  GtkBox *job_slot;
-  GtkWidget *footer;
-  GtkWidget *where_box;
-  GtkBox *where_words;
-  GtkLabel *where_head;
-  GtkLabel *where_label;
-  GtkLabel *age_label;
-  HsKeyRow *keys;
-
-  HsClock *clock;
-  GtkStack *job_stack;
-  GtkWidget *back_to; /* weak: what had the focus before a job was opened */
-  GHashTable *hints;
-  char *where_place;
-  char *where_age;
-};
 
 enum
 {
@@ -608,113 +554,6 @@ hs_window_set_where (HsWindow   *self,
   update_frame (self);
 }
 
-static GtkWidget *
-find_notice (HsWindow   *self,
-             const char *id)
-{
-  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->notice_box)); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    if (g_str_equal (gtk_widget_get_name (child), id))
-      return child;
-  return NULL;
-}
-
-void
-hs_window_set_notice (HsWindow   *self,
-                      const char *id,
-                      const char *text)
-{
-  GtkWidget *notice;
-
-  g_return_if_fail (HS_IS_WINDOW (self));
-  g_return_if_fail (id != NULL);
-
-  notice = find_notice (self, id);
-  if (text == NULL && notice != NULL)
-    gtk_box_remove (self->notice_box, notice);
-  else if (text != NULL && notice != NULL)
-    gtk_label_set_label (GTK_LABEL (notice), text);
-  else if (text != NULL)
-    {
-      notice = g_object_new (GTK_TYPE_LABEL, "label", text, "name", id, "wrap", TRUE, "xalign", 0.0f, NULL);
-      gtk_widget_add_css_class (notice, "hs-strong");
-      gtk_box_append (self->notice_box, notice);
-    }
-  gtk_revealer_set_reveal_child (self->notice_revealer,
-                                 gtk_widget_get_first_child (GTK_WIDGET (self->notice_box)) != NULL);
-}
-
-/* The toolkit leaves the cross of a toast without a name. */
-static void
-name_cross (GtkWidget *widget)
-{
-  if (GTK_IS_BUTTON (widget) && gtk_button_get_label (GTK_BUTTON (widget)) == NULL
-      && GTK_IS_IMAGE (gtk_button_get_child (GTK_BUTTON (widget))))
-    gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Close"), -1);
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    name_cross (child);
-}
-
-static void
-name_crosses (HsWindow *self)
-{
-  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->toasts)); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    if (child != adw_toast_overlay_get_child (self->toasts))
-      name_cross (child);
-}
-
-static void
-set_toast (AdwToast *toast, const char *text, const char *button, const char *action)
-{
-  g_autofree char *markup = g_markup_escape_text (text, -1);
-
-  adw_toast_set_title (toast, markup);
-  adw_toast_set_button_label (toast, button);
-  adw_toast_set_detailed_action_name (toast, button != NULL ? action : NULL);
-}
-
-/* The latest word counts: one that waits for the former to go would answer a key long after it. Where the former is
- * still on its way in or out, libadwaita 1.2 frees it twice when it is sent away, so it says the new words itself. */
-void
-hs_window_toast (HsWindow   *self,
-                 const char *text,
-                 const char *button,
-                 const char *action)
-{
-  gint64 now = g_get_monotonic_time ();
-  AdwToast *toast;
-
-  g_return_if_fail (HS_IS_WINDOW (self));
-
-  if (now - self->refused_at > REFUSAL_STAYS)
-    hs_window_set_notice (self, "refused", NULL);
-  if (self->toast != NULL && now - self->toast_at < TOAST_MOVES)
-    {
-      set_toast (self->toast, text, button, action);
-      return;
-    }
-  if (self->toast != NULL)
-    adw_toast_dismiss (self->toast);
-  toast = adw_toast_new ("");
-  set_toast (toast, text, button, action);
-  g_set_weak_pointer (&self->toast, toast);
-  self->toast_at = now;
-  adw_toast_overlay_add_toast (self->toasts, toast);
-  name_crosses (self);
-}
-
-void
-hs_window_refuse (HsWindow   *self,
-                  const char *text)
-{
-  g_return_if_fail (HS_IS_WINDOW (self));
-
-  hs_window_set_notice (self, "refused", text);
-  self->refused_at = g_get_monotonic_time ();
-}
-
 gboolean
 hs_window_get_narrow (HsWindow *self)
 {
@@ -729,69 +568,4 @@ hs_window_get_cramped (HsWindow *self)
   g_return_val_if_fail (HS_IS_WINDOW (self), FALSE);
 
   return hs_room_get_cramped (self->room);
-}
-
-/* What lies over a window, and what had the focus there when it came. */
-typedef struct
-{
-  GtkWidget *beneath; /* weak */
-  GtkWidget *had_focus; /* weak */
-} Over;
-
-static void
-over_free (gpointer data)
-{
-  Over *over = data;
-
-  g_clear_weak_pointer (&over->beneath);
-  g_clear_weak_pointer (&over->had_focus);
-  g_free (over);
-}
-
-/* The cursor is where it was, unless it was led to somewhere on the page meanwhile. */
-void
-hs_window_give_back (GtkWindow *beneath, GtkWidget *had_focus)
-{
-  GtkWidget *page = HS_IS_WINDOW (beneath) ? hs_window_get_visible_page (HS_WINDOW (beneath)) : GTK_WIDGET (beneath);
-  GtkWidget *focus = gtk_window_get_focus (beneath);
-
-  if (page == NULL || (focus != NULL && gtk_widget_get_mapped (focus) && gtk_widget_is_ancestor (focus, page)))
-    return;
-  if (had_focus == NULL || gtk_widget_get_root (had_focus) != GTK_ROOT (beneath) || !gtk_widget_get_mapped (had_focus)
-      || !gtk_widget_grab_focus (had_focus))
-    gtk_widget_child_focus (page, GTK_DIR_TAB_FORWARD);
-}
-
-static void
-let_go_cb (GtkWindow *window, Over *over)
-{
-  gtk_window_set_transient_for (window, NULL);
-  if (over->beneath != NULL && over->had_focus != NULL && gtk_widget_get_mapped (over->beneath))
-    hs_window_give_back (GTK_WINDOW (over->beneath), over->had_focus);
-}
-
-void
-hs_window_fit_over (GtkWindow *over)
-{
-  Over *place;
-  GtkWidget *beneath;
-  int width, height;
-
-  g_return_if_fail (GTK_IS_WINDOW (over));
-
-  beneath = GTK_WIDGET (gtk_window_get_transient_for (over));
-  gtk_window_get_default_size (over, &width, &height);
-  if (beneath != NULL && gtk_widget_get_width (beneath) > 0)
-    gtk_window_set_default_size (over, MIN (width, gtk_widget_get_width (beneath)),
-                                 MIN (height, gtk_widget_get_height (beneath)));
-  /* A header bar knows no second line for its title. */
-  if (hs_ink_unit (GTK_WIDGET (over)) > LARGE_TEXT)
-    gtk_widget_add_css_class (GTK_WIDGET (over), "large-text");
-  /* Closed, it may outlive what it lay over, as long as an answer is on its way to it; GTK would keep the pointer. */
-  place = g_new0 (Over, 1);
-  g_set_weak_pointer (&place->beneath, beneath);
-  if (beneath != NULL)
-    g_set_weak_pointer (&place->had_focus, gtk_window_get_focus (GTK_WINDOW (beneath)));
-  g_object_set_data_full (G_OBJECT (over), "hs-over", place, over_free);
-  g_signal_connect (over, "unrealize", G_CALLBACK (let_go_cb), place);
 }
