@@ -32,6 +32,9 @@ hs_call_form_what_is_missing (HsCallForm *self, guint *ret_field)
   *ret_field = FIELD_PHONE;
   if (hs_call_form_text_of (self, FIELD_PHONE) == NULL && hs_call_form_text_of (self, FIELD_NAME) == NULL)
     return _("A number or a name makes it a job.");
+  *ret_field = FIELD_DAY;
+  if ((from >= 0 || to >= 0) && hs_call_form_chosen_day (self) == HS_DATE_NONE)
+    return _("A window of which day? Choose the day.");
   return NULL;
 }
 
@@ -196,7 +199,7 @@ hs_call_form_point_at_missing (HsCallForm *self)
     return;
   hs_call_form_tell (self, missing);
   self->hint = missing;
-  gtk_widget_grab_focus (GTK_WIDGET (self->entries[field]));
+  hs_call_form_go (self, hs_call_fields[field].id, NULL);
 }
 
 gboolean

@@ -183,9 +183,8 @@ save (HsCallForm *self)
   slip.van = self->van;
   slip.area = place != NULL ? place->code : NULL;
   slip.day = hs_call_form_chosen_day (self);
-  /* A window has two ends and a day; until all are there the job has none. */
-  slip.window_from = slip.day != HS_DATE_NONE && from >= 0 && to >= 0 ? from : -1;
-  slip.window_to = slip.window_from >= 0 ? to : -1;
+  slip.window_from = from;
+  slip.window_to = to;
   slip.minutes = hs_typed_minutes (hs_call_form_text_of (self, FIELD_MINUTES));
   self->dirty = FALSE;
   self->saving = TRUE;

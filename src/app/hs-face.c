@@ -52,12 +52,18 @@ set_when (HsTagFace *face, HsLedger *ledger, const HsBoardRow *row, char **ret_l
   face->when = *ret_when;
 }
 
+/* %NULL where nothing was promised. */
+static char *
+dup_window (HsLedger *ledger, HsInstant from, HsInstant to)
+{
+  return from != HS_INSTANT_NONE || to != HS_INSTANT_NONE ? hs_show_window (ledger, from, to) : NULL;
+}
+
 void
 hs_face_tag (HsTag *tag, HsLedger *ledger, const HsBoardRow *row)
 {
   g_autofree char *words = hs_show_quoted (row->words);
-  g_autofree char *window = row->window_from != HS_INSTANT_NONE
-                              ? hs_show_window (ledger, row->window_from, row->window_to) : NULL;
+  g_autofree char *window = dup_window (ledger, row->window_from, row->window_to);
   g_autofree char *figure = unpaid_text (ledger, row);
   g_autofree char *lead = NULL, *when = NULL;
   const char *reach = signal_words (row->signal);
@@ -142,8 +148,7 @@ hs_face_stop (HsStopRow *row, HsLedger *ledger, const HsDayPlan *plan, guint ind
   const HsPlannedStop *stop = g_ptr_array_index (plan->stops, index);
   g_autofree char *time = hs_show_clock (ledger, stop->arrive);
   g_autofree char *words = stop->is_counter ? g_strdup (stop->id) : hs_show_quoted (stop->words);
-  g_autofree char *window = stop->window_from != HS_INSTANT_NONE
-                              ? hs_show_window (ledger, stop->window_from, stop->window_to) : NULL;
+  g_autofree char *window = dup_window (ledger, stop->window_from, stop->window_to);
   g_autofree char *spare = spare_text (stop);
   g_autofree char *wait_span = stop->wait_seconds >= 60 ? hs_show_span (stop->wait_seconds) : NULL;
   g_autofree char *wait = wait_span != NULL ? g_strdup_printf (_("waits %s"), wait_span) : NULL;
@@ -191,6 +196,8 @@ hs_face_dup_stop_say (HsLedger *ledger, const HsDayPlan *plan, guint index)
     g_string_append_printf (say, ", %s", stop->words);
   if (*window != '\0' && spare != NULL)
     g_string_append_printf (say, _(", promised %s, %s minutes spare"), window, spare);
+  else if (*window != '\0')
+    g_string_append_printf (say, _(", promised %s"), window);
   if (stop->note != NULL)
     g_string_append_printf (say, ", %s", stop->note);
   if (rest != NULL)
@@ -261,6 +268,10 @@ add_strip_stop (HsStripDay *strip, HsLedger *ledger, const HsDayPlan *plan, guin
   const HsPlannedStop *stop = g_ptr_array_index (plan->stops, index);
   g_autofree char *label = short_label (stop);
   g_autofree char *say = hs_face_dup_stop_say (ledger, plan, index);
+  /* A promise without an end leaves nothing to draw; one without a beginning begins with the day. */
+  int window_from = stop->is_counter ? -1 : minute_of (ledger, plan->day, stop->window_from);
+  int window_to = stop->is_counter ? -1 : minute_of (ledger, plan->day, stop->window_to);
+  int begins = window_from >= 0 ? window_from : MAX (0, minute_of (ledger, plan->day, plan->leave));
   HsStripStop face = {
     .id = stop->id,
     .number = index + 1,
@@ -269,8 +280,8 @@ add_strip_stop (HsStripDay *strip, HsLedger *ledger, const HsDayPlan *plan, guin
     .arrive = minute_begun (ledger, plan->day, stop->arrive),
     .start = minute_begun (ledger, plan->day, stop->start),
     .end = minute_begun (ledger, plan->day, stop->depart),
-    .window_from = stop->is_counter ? -1 : minute_of (ledger, plan->day, stop->window_from),
-    .window_to = stop->is_counter ? -1 : minute_of (ledger, plan->day, stop->window_to),
+    .window_from = window_to >= 0 ? begins : -1,
+    .window_to = window_to,
     .rail = stop->is_counter ? add_rail (strip, ledger, plan, stop->id) : -1,
     .locked = stop->locked,
     .done = is_done (stop),

@@ -100,11 +100,10 @@ add_stop (GtkListBox *list, HsLedger *ledger, const HsShareStop *stop, guint num
 
   if (stop->from_van != NULL)
     moved = g_strdup_printf (_("so far van %s’s"), stop->from_van);
+  if (*window != '\0')
+    promised = g_strdup_printf (_("promised %s"), window);
   if (stop->window_to != HS_INSTANT_NONE)
-    {
-      promised = g_strdup_printf (_("promised %s"), window);
-      spare = hs_face_dup_spare (stop->spare_seconds);
-    }
+    spare = hs_face_dup_spare (stop->spare_seconds);
   words = stop->words != NULL ? hs_show_quoted (stop->words) : NULL;
   detail = hs_show_joined (words != NULL ? words : "", promised != NULL ? promised : "", moved != NULL ? moved : "",
                            stop->locked ? _("locked in its place") : "", NULL);

@@ -45,6 +45,12 @@ hs_show_window (HsLedger *ledger, HsInstant from, HsInstant to)
 
   if (*start == '\0' && *end == '\0')
     return g_strdup ("");
+  /* Translators: a window that has only one end. */
+  if (*end == '\0')
+    return g_strdup_printf (_("after %s"), start);
+  /* Translators: a window that has only one end. */
+  if (*start == '\0')
+    return g_strdup_printf (_("by %s"), end);
   return g_strdup_printf ("%s–%s", start, end);
 }
 

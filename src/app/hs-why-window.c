@@ -84,7 +84,7 @@ add_stop (HsWhyWindow *self, const HsPlannedStop *stop, guint number)
   g_autofree char *source = hs_show_drive_source (&stop->leg);
   g_autofree char *promised = NULL, *spare = NULL, *wait = NULL, *rest = NULL, *drive = NULL, *detail = NULL;
 
-  if (stop->window_to != HS_INSTANT_NONE)
+  if (*window != '\0')
     promised = g_strdup_printf (_("promised %s"), window);
   if (!stop->is_counter && stop->window_to != HS_INSTANT_NONE)
     spare = hs_face_dup_spare (stop->spare_seconds);

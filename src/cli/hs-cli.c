@@ -247,6 +247,20 @@ hs_cli_until_text (HsCli *cli, HsInstant from, HsInstant to)
   return g_strdup (from < to && g_str_equal (text, "00:00") ? "24:00" : text);
 }
 
+char *
+hs_cli_window_text (HsCli *cli, HsInstant from, HsInstant to)
+{
+  g_autofree char *start = hs_cli_clock_text (cli, from);
+  g_autofree char *end = hs_cli_until_text (cli, from, to);
+  /* Translators: a window that has only one end. */
+  if (to == HS_INSTANT_NONE)
+    return g_strdup_printf (_("after %s"), start);
+  /* Translators: a window that has only one end. */
+  if (from == HS_INSTANT_NONE)
+    return g_strdup_printf (_("by %s"), end);
+  return g_strdup_printf ("%s–%s", start, end);
+}
+
 int
 hs_cli_minutes (gint64 seconds)
 {

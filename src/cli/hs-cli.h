@@ -143,6 +143,9 @@ char *hs_cli_clock_text (HsCli *cli, HsInstant instant);
 /* hs_cli_day_clock_text: "07:25", or "07:25 the next day" and the like where it is no longer @day. */
 char *hs_cli_day_clock_text (HsCli *cli, HsDate day, HsInstant instant);
 char *hs_cli_until_text (HsCli *cli, HsInstant from, HsInstant to);
+
+/* hs_cli_window_text: (transfer full): a promise that has at least one end. */
+char *hs_cli_window_text (HsCli *cli, HsInstant from, HsInstant to);
 char *hs_cli_miles_text (gint64 millimiles);
 
 /* hs_cli_spare_text: "35 min spare", or "222 min late" below zero. */

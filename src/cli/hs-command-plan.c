@@ -57,7 +57,7 @@ write_stop (HsCli *cli, HsJsonOut *out, HsDate day, const HsPlannedStop *stop)
   hs_cli_json_clock (cli, out, "start", day, stop->start);
   hs_cli_json_clock (cli, out, "depart", day, stop->depart);
   hs_cli_json_minutes (out, "wait_minutes", stop->wait_seconds);
-  if (stop->window_from == HS_INSTANT_NONE)
+  if (stop->window_from == HS_INSTANT_NONE && stop->window_to == HS_INSTANT_NONE)
     hs_json_out_null (out, "window");
   else
     {
@@ -66,7 +66,7 @@ write_stop (HsCli *cli, HsJsonOut *out, HsDate day, const HsPlannedStop *stop)
       hs_cli_json_clock (cli, out, NULL, day, stop->window_to);
       hs_json_out_end_array (out);
     }
-  if (stop->is_counter || stop->window_from == HS_INSTANT_NONE)
+  if (stop->is_counter || stop->window_to == HS_INSTANT_NONE)
     hs_json_out_null (out, "spare_minutes");
   else
     hs_cli_json_minutes (out, "spare_minutes", stop->spare_seconds);
@@ -196,20 +196,20 @@ static void
 print_stop (HsCli *cli, guint number, const HsPlannedStop *stop)
 {
   g_autofree char *arrive = hs_cli_clock_text (cli, stop->arrive);
-  g_autofree char *from = hs_cli_clock_text (cli, stop->window_from);
-  g_autofree char *to = hs_cli_until_text (cli, stop->window_from, stop->window_to);
+  g_autofree char *window = hs_cli_window_text (cli, stop->window_from, stop->window_to);
   g_autofree char *words = hs_cli_one_line (stop->words);
   g_autofree char *source = hs_cli_drive_text (&stop->leg);
   g_autofree char *guess = stop->guess ? g_strdup_printf (" (%s)", source) : g_strdup ("");
   if (stop->is_counter)
     hs_cli_print ("%2u  %s  %s, %s%s\n", number, arrive, stop->id, stop->area, guess);
-  else if (stop->window_to == HS_INSTANT_NONE)
+  else if (stop->window_from == HS_INSTANT_NONE && stop->window_to == HS_INSTANT_NONE)
     hs_cli_print (_("%2u  %s  %s  “%s”, %s, any time%s\n"), number, arrive, stop->id, words, stop->area, guess);
   else
     {
-      g_autofree char *spare = hs_cli_spare_text (stop->spare_seconds);
-      hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s–%s], %s%s\n"), number, arrive, stop->id, words, stop->area, from, to,
-                    spare, guess);
+      g_autofree char *spare = stop->window_to != HS_INSTANT_NONE ? hs_cli_spare_text (stop->spare_seconds) : NULL;
+      g_autofree char *and_spare = spare != NULL ? g_strdup_printf (", %s", spare) : g_strdup ("");
+      hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s]%s%s\n"), number, arrive, stop->id, words, stop->area, window,
+                    and_spare, guess);
     }
   if (stop->wait_seconds > 0)
     {

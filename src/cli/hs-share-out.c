@@ -52,7 +52,7 @@ hs_share_out_promises (HsJsonOut *out, const char *name, GPtrArray *promises)
 static void
 write_window (HsCli *cli, HsJsonOut *out, HsDate day, const HsShareStop *stop)
 {
-  if (stop->window_from == HS_INSTANT_NONE)
+  if (stop->window_from == HS_INSTANT_NONE && stop->window_to == HS_INSTANT_NONE)
     {
       hs_json_out_null (out, "window");
       return;
@@ -234,8 +234,7 @@ print_stop (HsCli *cli, guint number, const HsShareStop *stop)
 {
   g_autofree char *start = hs_cli_clock_text (cli, stop->start);
   g_autofree char *until = hs_cli_clock_text (cli, stop->depart);
-  g_autofree char *from = hs_cli_clock_text (cli, stop->window_from);
-  g_autofree char *to = hs_cli_until_text (cli, stop->window_from, stop->window_to);
+  g_autofree char *window = hs_cli_window_text (cli, stop->window_from, stop->window_to);
   g_autofree char *words = hs_cli_one_line (stop->words);
   g_autofree char *moved = stop->from_van != NULL ? g_strdup_printf (_(", from van %s"), stop->from_van) : NULL;
   const char *and_moved = moved != NULL ? moved : "";
@@ -243,13 +242,14 @@ print_stop (HsCli *cli, guint number, const HsShareStop *stop)
     hs_cli_print (_("           break %s–%s\n"), start, until);
   else if (stop->kind == HS_SHARE_COUNTER)
     hs_cli_print ("%2u  %s  %s, %s\n", number, start, stop->id, stop->area);
-  else if (stop->window_to == HS_INSTANT_NONE)
+  else if (stop->window_from == HS_INSTANT_NONE && stop->window_to == HS_INSTANT_NONE)
     hs_cli_print (_("%2u  %s  %s  “%s”, %s, any time%s\n"), number, start, stop->id, words, stop->area, and_moved);
   else
     {
-      g_autofree char *spare = hs_cli_spare_text (stop->spare_seconds);
-      hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s–%s], %s%s\n"), number, start, stop->id, words, stop->area, from, to,
-                    spare, and_moved);
+      g_autofree char *spare = stop->window_to != HS_INSTANT_NONE ? hs_cli_spare_text (stop->spare_seconds) : NULL;
+      g_autofree char *and_spare = spare != NULL ? g_strdup_printf (", %s", spare) : g_strdup ("");
+      hs_cli_print (_("%2u  %s  %s  “%s”, %s [%s]%s%s\n"), number, start, stop->id, words, stop->area, window,
+                    and_spare, and_moved);
     }
 }
 

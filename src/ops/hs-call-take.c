@@ -52,11 +52,9 @@ check_slip (HsBook *book, const HsCallSlip *slip, GError **error)
     return FALSE;
   if (slip->minutes < 0)
     return hs_ops_refuse (error, "The work cannot take less than no time.");
-  if ((slip->window_from < 0) != (slip->window_to < 0))
-    return hs_ops_refuse (error, "A window has two ends; fill in both or none.");
-  if (slip->window_from >= 0 && slip->day == HS_DATE_NONE)
+  if ((slip->window_from >= 0 || slip->window_to >= 0) && slip->day == HS_DATE_NONE)
     return hs_ops_refuse (error, "A window of which day? Fill in the day.");
-  if (slip->window_to < slip->window_from)
+  if (slip->window_to >= 0 && slip->window_to < slip->window_from)
     return hs_ops_refuse (error, "The window ends before it starts.");
   if (!check_area (hs_book_get_store (book), slip->area, error))
     return FALSE;
@@ -257,23 +255,27 @@ fill_kind (HsBook *book, const HsCallSlip *slip, HsJobRow *job, GError **error)
   return TRUE;
 }
 
+/* An end that was not said stays open. */
+static gboolean
+fill_end (HsBook *book, HsDate day, int minutes, HsInstant *ret_end, GError **error)
+{
+  *ret_end = HS_INSTANT_NONE;
+  return minutes < 0 || hs_reach_instant (hs_book_get_zone (book), day, minutes, ret_end, error);
+}
+
 static gboolean
 fill_window (HsBook *book, const HsCallSlip *slip, HsJobRow *job, GError **error)
 {
-  GTimeZone *zone = hs_book_get_zone (book);
   g_autofree char *zone_id = hs_settings_dup (book, "zone", error);
 
   if (zone_id == NULL)
     return FALSE;
   hs_row_set (&job->zone, zone_id);
   job->day = slip->day;
-  job->window_from = job->window_to = HS_INSTANT_NONE;
   if (slip->minutes > 0)
     job->guess_seconds = 60 * (gint64) slip->minutes;
-  if (slip->window_from < 0)
-    return TRUE;
-  return hs_reach_instant (zone, slip->day, slip->window_from, &job->window_from, error)
-         && hs_reach_instant (zone, slip->day, slip->window_to, &job->window_to, error);
+  return fill_end (book, slip->day, slip->window_from, &job->window_from, error)
+         && fill_end (book, slip->day, slip->window_to, &job->window_to, error);
 }
 
 static gboolean

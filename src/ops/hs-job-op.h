@@ -13,7 +13,7 @@ G_BEGIN_DECLS
  * HsCallSlip: what is written while the phone is at the ear. Only @words and one of @phone or @name are needed.
  * @job_id: %NULL for a new call
  * @plate: may be %NULL; a known plate is that vehicle, a new one is added when @make and @model are there or later
- * @window_from, @window_to: minutes of @day, or -1
+ * @window_from, @window_to: minutes of @day; -1: that end stays open
  * @minutes: work expected, or 0
  * @van: letter of a van, %NULL for the first
  * @follows: number of the earlier job, for a return visit

@@ -39,7 +39,21 @@ clock_of (gint64 seconds)
   return hs_clock_format ((int) (seconds / 60 > HS_MINUTES_PER_DAY ? seconds / 60 - HS_MINUTES_PER_DAY : seconds / 60));
 }
 
-/* %NULL: the window lies within the hours. */
+/* "14:00 to 16:00"; with one end "after 14:00" or "by 16:00". */
+static char *
+say_window (HsInstant from, HsInstant to, gint64 from_seconds, gint64 to_seconds)
+{
+  g_autofree char *from_clock = clock_of (from_seconds);
+  g_autofree char *to_clock = clock_of (to_seconds);
+
+  if (from == HS_INSTANT_NONE)
+    return g_strdup_printf ("by %s", to_clock);
+  if (to == HS_INSTANT_NONE)
+    return g_strdup_printf ("after %s", from_clock);
+  return g_strdup_printf ("%s to %s", from_clock, to_clock);
+}
+
+/* %NULL: the window lies within the hours. What it leaves open breaks nothing. */
 static char *
 override_of (GTimeZone *zone, const HsJobRow *job, const HsCustomerRow *customer)
 {
@@ -47,19 +61,19 @@ override_of (GTimeZone *zone, const HsJobRow *job, const HsCustomerRow *customer
   gint64 shuts
       = customer->reach_to_minutes == HS_INT_NONE ? HS_SECONDS_PER_DAY : customer->reach_to_minutes * 60;
   gboolean any_hour = customer->reach_from_minutes == HS_INT_NONE && customer->reach_to_minutes == HS_INT_NONE;
-  HsDate day = day_of (zone, job->window_from);
-  gint64 from = wall_seconds (zone, day, job->window_from);
-  gint64 to = wall_seconds (zone, day, job->window_to);
+  gboolean has_from = job->window_from != HS_INSTANT_NONE, has_to = job->window_to != HS_INSTANT_NONE;
+  HsDate day = day_of (zone, has_from ? job->window_from : job->window_to);
+  gint64 from = has_from ? wall_seconds (zone, day, job->window_from) : 0;
+  gint64 to = has_to ? wall_seconds (zone, day, job->window_to) : 0;
 
-  if (any_hour || (from >= opens && to <= shuts))
+  if (any_hour || ((!has_from || (from >= opens && from <= shuts)) && (!has_to || (to >= opens && to <= shuts))))
     return NULL;
 
-  g_autofree char *from_clock = clock_of (from);
-  g_autofree char *to_clock = clock_of (to);
+  g_autofree char *window = say_window (job->window_from, job->window_to, from, to);
   g_autofree char *opens_clock = clock_of (opens);
   g_autofree char *shuts_clock = clock_of (shuts);
-  return g_strdup_printf ("%s to %s is outside the hours at which %s can be reached, %s to %s", from_clock, to_clock,
-                          customer->name, opens_clock, shuts_clock);
+  return g_strdup_printf ("%s is outside the hours at which %s can be reached, %s to %s", window, customer->name,
+                          opens_clock, shuts_clock);
 }
 
 gboolean
@@ -69,7 +83,7 @@ hs_reach_log (HsBook *book, const HsJobRow *job, char **ret_note, GError **error
   g_autoptr (HsCustomerRow) customer = NULL;
   g_autofree char *note = NULL;
 
-  if (job->window_from != HS_INSTANT_NONE && job->window_to != HS_INSTANT_NONE)
+  if (job->window_from != HS_INSTANT_NONE || job->window_to != HS_INSTANT_NONE)
     {
       if (!hs_customer_row_load (store, job->customer_id, &customer, error))
         return FALSE;

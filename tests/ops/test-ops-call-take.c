@@ -78,6 +78,34 @@ test_known (void)
   g_assert_cmpint (job->window_to - job->window_from, ==, 7200);
 }
 
+/* "After two" and "by four": what was not said stays open, and what was said is kept. */
+static void
+test_half_a_window (void)
+{
+  static const struct
+  {
+    int from, to;
+  } rows[] = { { 14 * 60, -1 }, { -1, 16 * 60 } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (HsOpsTest) test = hs_ops_test_open ();
+      HsCallSlip slip = SLIP (.phone = "555-0122", .words = "hums");
+      g_autofree char *id = NULL;
+      g_autoptr (HsJobRow) job = NULL;
+      HsInstant midnight;
+
+      slip.day = hs_date_from_ymd (2026, 3, 11);
+      slip.window_from = rows[i].from;
+      slip.window_to = rows[i].to;
+      midnight = hs_instant_from_local (hs_book_get_zone (test->book), slip.day, 0);
+      id = take (test, slip);
+      job = load (test, id);
+      g_assert_cmpint (job->window_from, ==, rows[i].from < 0 ? HS_INSTANT_NONE : midnight + 60 * rows[i].from);
+      g_assert_cmpint (job->window_to, ==, rows[i].to < 0 ? HS_INSTANT_NONE : midnight + 60 * rows[i].to);
+    }
+}
+
 static void
 test_new_vehicle (void)
 {
@@ -163,7 +191,10 @@ test_refused (void)
       "of which day" },
     { { .words = "hums", .phone = "555-0115", .day = 20522, .window_from = 600, .window_to = 480 },
       "ends before it starts" },
-    { { .words = "hums", .phone = "555-0115", .day = 20522, .window_from = 600, .window_to = -1 }, "two ends" },
+    { { .words = "hums", .phone = "555-0115", .day = HS_DATE_NONE, .window_from = -1, .window_to = 960 },
+      "of which day" },
+    { { .words = "hums", .phone = "555-0115", .day = HS_DATE_NONE, .window_from = 840, .window_to = -1 },
+      "of which day" },
     { { .words = "hums", .phone = "555-0115", .minutes = -1, .day = HS_DATE_NONE, .window_from = -1, .window_to = -1 },
       "less than no time" },
     { { .words = "hums", .phone = "555-0115", .group = "ghosts", .day = HS_DATE_NONE, .window_from = -1,
@@ -265,6 +296,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/call/stranger", test_stranger);
   g_test_add_func ("/call/known", test_known);
+  g_test_add_func ("/call/half-a-window", test_half_a_window);
   g_test_add_func ("/call/new-vehicle", test_new_vehicle);
   g_test_add_func ("/call/kind-stays", test_kind_stays);
   g_test_add_func ("/call/rewritten", test_rewritten);

@@ -88,6 +88,13 @@ static const Reach reaches[] = {
   { "", "", 0, 1440, NULL },
   { "00:00", "24:00", 0, 1440, NULL },
   { "10:30", "10:30", 630, 630, NULL },
+  /* Half a window: only what was said can lie outside. */
+  { "14:00", "20:00", 840, -1, NULL },
+  { "14:00", "20:00", -1, 1200, NULL },
+  { "14:00", "20:00", 1260, -1,
+    "after 21:00 is outside the hours at which Nadira Quell can be reached, 14:00 to 20:00" },
+  { "14:00", "20:00", -1, 780,
+    "by 13:00 is outside the hours at which Nadira Quell can be reached, 14:00 to 20:00" },
 };
 
 static void
@@ -218,7 +225,8 @@ typedef struct
   const char *said;
 } Refused;
 
-/* 02:00 to 03:00 of March 8 is skipped; a window neither starts nor ends there, nor before it starts. */
+/* 02:00 to 03:00 of March 8 is skipped; a window neither starts nor ends there, nor before it starts; nor does
+ * half of one. */
 static const Refused refused[] = {
   { "2026-03-08", 120, 300, "02:00 does not exist on that day; clocks go forward then" },
   { "2026-03-08", 150, 300, "02:30 does not exist on that day; clocks go forward then" },
@@ -226,8 +234,8 @@ static const Refused refused[] = {
   { "2026-03-08", 130, 170, "02:10 does not exist" },
   { "2026-03-11", 600, 599, "The window ends before it starts" },
   { "2026-03-11", 1440, 0, "The window ends before it starts" },
-  { "2026-03-11", -1, 600, "A window has two ends" },
-  { "2026-03-11", 600, -1, "A window has two ends" },
+  { "2026-03-08", 150, -1, "02:30 does not exist on that day; clocks go forward then" },
+  { "2026-03-08", -1, 150, "02:30 does not exist on that day; clocks go forward then" },
 };
 
 static void
