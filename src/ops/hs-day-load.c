@@ -216,7 +216,7 @@ find_driven (HsLoad *load, const HsJobRow *job, HsStage stage, gboolean *ret_dri
 {
   g_autoptr (GPtrArray) visits = NULL;
 
-  *ret_driven = stage > HS_STAGE_PROMISED && stage <= HS_STAGE_SQUARED && is_kept (load, job->id);
+  *ret_driven = stage > HS_STAGE_PROMISED && stage <= HS_STAGE_CALLED_OFF && is_kept (load, job->id);
   if (!*ret_driven || !hs_job_row_is_called_off (job))
     return TRUE;
   if (!hs_visit_row_list_of (load->store, job->id, &visits, error))

@@ -439,7 +439,8 @@ add_missing (Cut *cut)
         g_autofree char *why = NULL;
 
         if (counter == NULL || is_behind (cut, i) || is_on_way (cut, i) || need->source != HS_DAY_SOURCE_COUNTER
-            || !g_str_equal (need->supplier_id, counter->supplier_id) || call->stage == HS_STAGE_PROMISED)
+            || !g_str_equal (need->supplier_id, counter->supplier_id) || call->stage == HS_STAGE_PROMISED
+            || call->stage == HS_STAGE_CALLED_OFF)
           continue;
         why = g_strdup_printf ("%s%s (%s) was not picked up: %s was still shut", say_lacking (call->stage), need->part,
                                need->number, counter->name);

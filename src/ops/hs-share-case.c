@@ -163,7 +163,8 @@ begun_ids (GPtrArray *jobs)
       const HsJobRow *job = g_ptr_array_index (jobs, i);
       HsStage stage;
 
-      if (hs_stage_parse (job->stage, &stage, NULL) && stage > HS_STAGE_PROMISED && stage <= HS_STAGE_SQUARED)
+      if (hs_stage_parse (job->stage, &stage, NULL) && stage > HS_STAGE_PROMISED
+          && stage <= HS_STAGE_CALLED_OFF)
         g_ptr_array_add (ids, job->id);
     }
   return ids;
