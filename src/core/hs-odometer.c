@@ -96,28 +96,3 @@ hs_odometer_step (const HsOdometer *earlier, const HsOdometer *later)
   return later->value - earlier->value > days * HS_ODOMETER_MOST_A_DAY ? HS_ODOMETER_STEP_JUMPED
                                                                         : HS_ODOMETER_STEP_FINE;
 }
-
-static gboolean
-contradicts (const HsOdometer *reading, HsDate date, gint64 value)
-{
-  return (reading->date < date && reading->value > value) || (reading->date > date && reading->value < value);
-}
-
-gboolean
-hs_odometer_check (const HsOdometer *readings, gsize n_readings, HsDate date, gint64 value, GError **error)
-{
-  if (value < 0)
-    return refuse (error, "an odometer cannot show less than 0");
-  for (gsize i = 0; i < n_readings; i++)
-    {
-      g_autofree char *day = hs_date_format (readings[i].date);
-
-      if (!contradicts (&readings[i], date, value))
-        continue;
-      g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_REFUSED,
-                   "the odometer would run backward: it showed %" G_GINT64_FORMAT " on %s. Check the figure, the date "
-                   "and the vehicle, or give a reason", readings[i].value, day);
-      return FALSE;
-    }
-  return TRUE;
-}

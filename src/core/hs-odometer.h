@@ -82,15 +82,4 @@ typedef enum
 /* hs_odometer_step: what to think of a reading after another; one day at least counts as driven. */
 HsOdometerStep hs_odometer_step (const HsOdometer *earlier, const HsOdometer *later);
 
-/**
- * hs_odometer_check:
- * @readings: (array length=n_readings): undoubted readings, in any order
- * @date: of the new reading
- * @value: the new reading
- * @error: return location, %HS_CORE_ERROR_REFUSED naming the reading that it contradicts
- *
- * Returns: %FALSE if the odometer would run backward
- */
-gboolean hs_odometer_check (const HsOdometer *readings, gsize n_readings, HsDate date, gint64 value, GError **error);
-
 G_END_DECLS

@@ -3,7 +3,7 @@
 
 /*
  * Import of what is known about vehicles: odometers, parts that are or were on them, and readings of jobs. Refuses an
- * odometer that falls, a second battery in one place, a warranty swap that finds nothing to stand in for, and a reading
+ * odometer that would be asked about beside the vehicle (hs-odometer-op.h), a second battery in one place, a warranty swap that finds nothing to stand in for, and a reading
  * in another unit than its check's.
  */
 
@@ -12,7 +12,8 @@
 #include "hs-import-row.h"
 #include "hs-installed-row.h"
 #include "hs-odometer-row.h"
-#include "hs-odometer.h"
+#include "hs-odometer-op.h"
+#include "hs-ops-error.h"
 #include "hs-ops-private.h"
 #include "hs-reading-row.h"
 #include "hs-vehicle-row.h"
@@ -29,25 +30,35 @@ enum
 static const HsImportColumn odometer_columns[] = {
   [ODOMETER_PLATE] = { "plate", HS_IMPORT_PLATE, TRUE },
   [ODOMETER_DATE] = { "date", HS_IMPORT_DATE, TRUE },
-  [ODOMETER_VALUE] = { "value", HS_IMPORT_WHOLE, TRUE, 0, 10000000 },
+  [ODOMETER_VALUE] = { "value", HS_IMPORT_WHOLE, TRUE, 0, HS_ODOMETER_MOST },
 };
 
-/* The undoubted readings; tells whether this very one is among all. */
 static gboolean
-gather_readings (GPtrArray *rows, HsDate date, gint64 value, GArray *readings)
+is_known (GPtrArray *rows, HsDate date, gint64 value)
 {
-  gboolean known = FALSE;
-
   for (guint i = 0; i < rows->len; i++)
     {
       const HsOdometerRow *row = g_ptr_array_index (rows, i);
-      HsOdometer reading = { .date = row->on_date, .value = row->value };
 
-      known |= row->on_date == date && row->value == value;
-      if (row->doubted == NULL)
-        g_array_append_val (readings, reading);
+      if (row->on_date == date && row->value == value)
+        return TRUE;
     }
-  return known;
+  return FALSE;
+}
+
+/* What would be a question beside the vehicle has nobody to answer it here. */
+static gboolean
+check_odometer (HsImportRun *run, const HsOdometerRow *row, GPtrArray *rows, GError **error)
+{
+  const HsOdometer now = { row->on_date, row->value };
+  g_autoptr (HsVehicleRow) vehicle = NULL;
+  g_autoptr (GError) odd = NULL;
+
+  if (!hs_vehicle_row_load (run->store, row->vehicle_id, &vehicle, error))
+    return FALSE;
+  if (hs_odometer_question (vehicle, rows, NULL, &now, &odd))
+    return TRUE;
+  return hs_ops_refuse (error, "%s A file gives no reason: that goes beside the odometer of a call.", odd->message);
 }
 
 static HsImportOutcome
@@ -55,7 +66,6 @@ save_odometer (HsImportRun *run)
 {
   g_autoptr (HsOdometerRow) row = hs_odometer_row_new ();
   g_autoptr (GPtrArray) rows = NULL;
-  g_autoptr (GArray) readings = g_array_new (FALSE, FALSE, sizeof (HsOdometer));
   GError *error = NULL;
 
   row->on_date = (HsDate) run->values[ODOMETER_DATE].number;
@@ -64,10 +74,9 @@ save_odometer (HsImportRun *run)
     return HS_IMPORT_BAD;
   if (!hs_odometer_row_list_of (run->store, row->vehicle_id, &rows, &error))
     return hs_import_fault_error (run, ODOMETER_PLATE, error);
-  if (gather_readings (rows, row->on_date, row->value, readings))
+  if (is_known (rows, row->on_date, row->value))
     return HS_IMPORT_UNCHANGED;
-  if (!hs_odometer_check ((const HsOdometer *) (gpointer) readings->data, readings->len, row->on_date, row->value,
-                          &error))
+  if (!check_odometer (run, row, rows, &error))
     return hs_import_fault_error (run, ODOMETER_VALUE, error);
   hs_odometer_row_save (run->store, row, &error);
   return hs_import_outcome (run, TRUE, TRUE, error);

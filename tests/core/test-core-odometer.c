@@ -133,47 +133,6 @@ test_pace_tenths (void)
 }
 
 static void
-test_check (void)
-{
-  HsOdometer readings[] = { reading ("2025-09-02", 81400), reading ("2025-12-11", 94400) };
-  static const struct
-  {
-    const char *date;
-    gint64 value;
-    const char *words;
-  } rows[] = {
-    { "2026-03-10", 105970, NULL },
-    { "2026-03-10", 94400, NULL },
-    { "2025-12-11", 94400, NULL },
-    { "2025-12-11", 90000, NULL },
-    { "2025-12-11", 95000, NULL },
-    { "2025-10-01", 85000, NULL },
-    { "2025-10-01", 81400, NULL },
-    { "2025-10-01", 94400, NULL },
-    { "2025-01-01", 0, NULL },
-    { "2026-03-10", 94399, "it showed 94400 on 2025-12-11" },
-    { "2026-03-10", 9440, "would run backward" },
-    { "2025-10-01", 81399, "it showed 81400 on 2025-09-02" },
-    { "2025-10-01", 94401, "it showed 94400 on 2025-12-11" },
-    { "2025-09-01", 81401, "it showed 81400 on 2025-09-02" },
-    { "2026-03-10", -1, "less than 0" },
-  };
-
-  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      g_autoptr (GError) error = NULL;
-      gboolean accepted = hs_odometer_check (readings, G_N_ELEMENTS (readings), day (rows[i].date), rows[i].value,
-                                             &error);
-
-      if (rows[i].words != NULL)
-        assert_refused (accepted, &error, HS_CORE_ERROR_REFUSED, rows[i].words);
-      else
-        g_assert_true (accepted);
-    }
-  g_assert_true (hs_odometer_check (NULL, 0, day ("2026-03-10"), 5, NULL));
-}
-
-static void
 test_step (void)
 {
   static const struct
@@ -212,7 +171,6 @@ main (int argc, char **argv)
   g_test_add_func ("/odometer/due-and-predicted", test_due_and_predicted);
   g_test_add_func ("/odometer/predict-far", test_predict_far);
   g_test_add_func ("/odometer/pace-tenths", test_pace_tenths);
-  g_test_add_func ("/odometer/check", test_check);
   g_test_add_func ("/odometer/step", test_step);
   return g_test_run ();
 }

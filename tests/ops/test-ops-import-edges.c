@@ -341,10 +341,10 @@ static const Range ranges[] = {
   { { "odometer", "plate,date,value", "TDM 5508,2026-03-01,%s" },
     "value",
     { { "0", "odometer WHERE value = 0" },
-      { "81400", "odometer WHERE value = 81400" },
-      { "10000000", "odometer WHERE value = 10000000" } },
-    { { "-1", "“-1” must lie between 0 and 10000000" },
-      { "10000001", "“10000001” must lie between 0 and 10000000" },
+      { "500", "odometer WHERE value = 500" },
+      { "1000", "odometer WHERE value = 1000" } },
+    { { "-1", "“-1” must lie between 0 and 9999999" },
+      { "10000000", "“10000000” must lie between 0 and 9999999" },
       { "81,400", UNUSABLE ("81,400") A_POINT } } },
 };
 
@@ -360,6 +360,16 @@ test_ranges (void)
       check_good (test, &range->field, range->good, G_N_ELEMENTS (range->good));
       check_bad (test, &range->field, range->column, range->bad, G_N_ELEMENTS (range->bad));
     }
+}
+
+/* No other reading of that vehicle stands beside it. */
+static void
+test_odometer_most (void)
+{
+  g_autoptr (HsOpsTest) test = start ();
+
+  hs_ops_test_import_ok (test, "odometer", "plate,date,value\nTDM 5508,2026-03-01,9999999\n", 1, 0, 0);
+  hs_ops_test_one (test, "odometer WHERE value = 9999999");
 }
 
 /* Phones keep how they were typed and are known by their digits. */
@@ -397,6 +407,7 @@ main (int argc, char **argv)
   g_test_add_func ("/import/edges/days", test_days);
   g_test_add_func ("/import/edges/clocks", test_clocks);
   g_test_add_func ("/import/edges/ranges", test_ranges);
+  g_test_add_func ("/import/edges/odometer-most", test_odometer_most);
   g_test_add_func ("/import/edges/phones", test_phones);
   return g_test_run ();
 }

@@ -328,8 +328,15 @@ test_out_of_order (void)
                          "TDM 5508,2025-09-02,81400\n",
                          3, 0, 0);
   hs_ops_test_import_bad (test, "odometer", "plate,date,value\nTDM 5508,2025-06-01,81401\n",
-                          "odometer.csv:2: value: the odometer would run backward: it showed 81400 on 2025-09-02. "
-                          "Check the figure, the date and the vehicle, or give a reason\n");
+                          "odometer.csv:2: value: It showed 81400 mi on 2025-09-02. A slip of the finger, a changed "
+                          "cluster, another vehicle? Read it again, or give the reason. A file gives no reason: that "
+                          "goes beside the odometer of a call.\n");
+  /* A digit too many: the question that is asked beside the vehicle is asked here too. */
+  hs_ops_test_import_bad (test, "odometer", "plate,date,value\nTDM 5508,2025-12-12,95401\n",
+                          "odometer.csv:2: value: That is 1001 mi a day since 2025-12-11, when it showed 94400. A "
+                          "digit too many, miles taken for kilometers, another vehicle? Read it again, or give the "
+                          "reason. A file gives no reason: that goes beside the odometer of a call.\n");
+  hs_ops_test_import_ok (test, "odometer", "plate,date,value\nTDM 5508,2025-12-12,95400\n", 1, 0, 0);
   hs_ops_test_import_ok (test, "hours",
                          "supplier,weekday,opens,shuts\nLarch & Weir,tue,13:15,17:00\nLarch & Weir,mon,13:15,17:00\n"
                          "Larch & Weir,tue,08:00,13:15\n",
