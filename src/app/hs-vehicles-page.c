@@ -9,7 +9,9 @@
  *                                                   ▼
  *                                   hs_ask_history ─▶ battery, say, entries
  *
- * The keyboard stays in the entry: ↓ and ↑ choose a hit, Enter opens it, Esc clears. */
+ * While one looks for it the keyboard stays in the entry: ↓ and ↑ choose a hit, Enter opens it: the cursor goes into
+ * its history. From there Esc leads back into the entry, and from the entry it clears. A card is only shown for what was
+ * found: words without a hit take it away. */
 
 #include "hs-vehicles-page.h"
 
@@ -64,6 +66,7 @@ struct _HsVehiclesPage
   gboolean detail_shown;
   gboolean moved; /* another hit than the one that is offered was chosen */
   gboolean opens; /* Enter was quicker than the book: what it finds is opened */
+  gboolean enters; /* the cursor goes into the history once it is there */
 };
 
 G_DEFINE_FINAL_TYPE (HsVehiclesPage, hs_vehicles_page, HS_TYPE_PAGE)
@@ -104,14 +107,47 @@ room_changed (HsPage *page)
     g_signal_emit_by_name (self->history, "answered");
 }
 
+/* @vehicle_id: (nullable): none: no card stays behind. */
 static void
 show_vehicle (HsVehiclesPage *self, const char *vehicle_id)
 {
-  if (vehicle_id == NULL || g_strcmp0 (vehicle_id, self->vehicle_id) == 0)
+  if (g_strcmp0 (vehicle_id, self->vehicle_id) == 0)
     return;
   g_free (self->vehicle_id);
   self->vehicle_id = g_strdup (vehicle_id);
-  hs_question_ask (self->history, g_variant_new ("(s)", vehicle_id));
+  if (vehicle_id != NULL)
+    hs_question_ask (self->history, g_variant_new ("(s)", vehicle_id));
+  else
+    hs_question_forget (self->history);
+  if (vehicle_id == NULL)
+    gtk_stack_set_visible_child_name (self->detail, "none");
+}
+
+/* Into the history, with a line to see where; without one the cursor stays, and the next sign looks for another. */
+static void
+enter_history (HsVehiclesPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkListBoxRow *first = gtk_list_box_get_row_at_index (self->entries, 0);
+
+  self->enters = FALSE;
+  if (first == NULL)
+    gtk_editable_select_region (self->entry, 0, -1);
+  else if (gtk_widget_grab_focus (GTK_WIDGET (first)) && GTK_IS_WINDOW (root))
+    gtk_window_set_focus_visible (GTK_WINDOW (root), TRUE);
+}
+
+/* In the hand the card takes the place of the hits. */
+static void
+open_card (HsVehiclesPage *self)
+{
+  if (self->vehicle_id == NULL)
+    return;
+  self->detail_shown = TRUE;
+  update_panes (self);
+  self->enters = TRUE;
+  if (!hs_question_is_asking (self->history) && hs_question_get (self->history) != NULL)
+    enter_history (self);
 }
 
 /* Hits. */
@@ -165,7 +201,10 @@ show_found (HsVehiclesPage *self)
   gtk_widget_set_visible (self->hits_frame, n > 0);
   if (n > 0 && (!self->moved || gtk_single_selection_get_selected (self->selection) >= n))
     gtk_single_selection_set_selected (self->selection, offered (hits, words));
-  selected_cb (self);
+  if (n > 0)
+    selected_cb (self);
+  else
+    show_vehicle (self, NULL);
 }
 
 static void open_hit (HsVehiclesPage *self);
@@ -209,7 +248,7 @@ changed_cb (HsVehiclesPage *self)
   const char *words = gtk_editable_get_text (self->entry);
   gboolean empty = *words == '\0';
 
-  self->moved = self->opens = FALSE;
+  self->moved = self->opens = self->enters = FALSE;
   gtk_widget_set_visible (GTK_WIDGET (self->hits_title), !empty);
   gtk_widget_set_visible (GTK_WIDGET (self->count_label), !empty);
   if (!empty)
@@ -249,8 +288,7 @@ open_hit (HsVehiclesPage *self)
   if (open_job (self))
     return;
   selected_cb (self);
-  show_detail (self, TRUE);
-  gtk_editable_select_region (self->entry, 0, -1);
+  open_card (self);
 }
 
 /* Until the answer about the last sign is there, the hits are of what stood there before it. */
@@ -274,15 +312,32 @@ static void
 hit_activated_cb (HsVehiclesPage *self, guint position)
 {
   gtk_single_selection_set_selected (self->selection, position);
-  if (!open_job (self))
-    show_detail (self, TRUE);
+  open_hit (self);
 }
 
 static void
 seen_activated_cb (HsVehiclesPage *self, GtkListBoxRow *row)
 {
   show_vehicle (self, g_object_get_data (G_OBJECT (row), "vehicle"));
-  show_detail (self, TRUE);
+  open_card (self);
+}
+
+static void
+search_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsVehiclesPage *self = HS_VEHICLES_PAGE (widget);
+
+  show_detail (self, FALSE);
+  gtk_widget_grab_focus (GTK_WIDGET (self->entry));
+  gtk_editable_select_region (self->entry, 0, -1);
+}
+
+static gboolean
+is_in_card (HsVehiclesPage *self)
+{
+  GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, self->detail_pane);
 }
 
 static void
@@ -290,10 +345,10 @@ clear_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsVehiclesPage *self = HS_VEHICLES_PAGE (widget);
 
-  self->opens = FALSE;
-  if (hs_page_get_narrow (HS_PAGE (self)) && self->detail_shown)
+  self->opens = self->enters = FALSE;
+  if (is_in_card (self) || (hs_page_get_narrow (HS_PAGE (self)) && self->detail_shown))
     {
-      show_detail (self, FALSE);
+      search_action (widget, NULL, NULL);
       return;
     }
   gtk_editable_set_text (self->entry, "");
@@ -307,16 +362,6 @@ find_action (GtkWidget *widget, const char *name, GVariant *parameter)
 
   gtk_editable_set_text (self->entry, g_variant_get_string (parameter, NULL));
   show_detail (self, TRUE);
-}
-
-static void
-search_action (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  HsVehiclesPage *self = HS_VEHICLES_PAGE (widget);
-
-  show_detail (self, FALSE);
-  gtk_widget_grab_focus (GTK_WIDGET (self->entry));
-  gtk_editable_select_region (self->entry, 0, -1);
 }
 
 static void
@@ -433,6 +478,8 @@ history_cb (HsVehiclesPage *self)
       gtk_list_box_append (self->entries, row);
     }
   gtk_stack_set_visible_child_name (self->detail, "vehicle");
+  if (self->enters)
+    enter_history (self);
 }
 
 static void

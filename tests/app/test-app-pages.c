@@ -230,6 +230,52 @@ test_digits_from_anywhere (AppBook *book, gconstpointer data)
   ASSERT_SAYS (page, "Nothing matches");
 }
 
+static GtkWidget *
+focus_of (AppBook *book)
+{
+  return gtk_window_get_focus (GTK_WINDOW (book->window));
+}
+
+/* Enter goes into the history of what was found, with a line around it; Esc goes back to the words, Esc again clears
+ * them. The line of history opens its job. */
+static void
+test_enter_opens (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "vehicles"), *entry = hs_app_test_find (page, GTK_TYPE_ENTRY);
+
+  app_book_type (book, "0121\n");
+  hs_app_test_wait (hs_app_test_says (page, "TDM 8816"));
+  app_book_settle (book);
+  g_assert_true (GTK_IS_LIST_BOX_ROW (focus_of (book)));
+  g_assert_true (hs_app_test_says_part (focus_of (book), "A-0002")
+                 || hs_app_test_says_part (gtk_widget_get_parent (focus_of (book)), "A-0002"));
+  g_assert_true (gtk_window_get_focus_visible (GTK_WINDOW (book->window)));
+  hs_app_test_picture (GTK_WIDGET (book->window), "vehicles-history");
+  app_book_press (book, GDK_KEY_Escape);
+  g_assert_true (gtk_widget_is_ancestor (focus_of (book), entry));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "0121");
+  app_book_press (book, GDK_KEY_Escape);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "");
+}
+
+/* Words without a hit leave nobody's card behind, and say so. */
+static void
+test_no_hit_no_card (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_show (book, "vehicles");
+
+  app_book_type (book, "0121");
+  hs_app_test_wait (hs_app_test_says (page, "TDM 8816"));
+  app_book_type (book, "9999");
+  hs_app_test_wait (hs_app_test_says_part (page, "Nothing matches"));
+  app_book_settle (book);
+  g_assert_false (gtk_widget_get_mapped (hs_app_test_find (page, HS_TYPE_BATTERY_CARD)));
+  /* The same vehicle found again has its card again. */
+  app_book_press (book, GDK_KEY_Escape);
+  app_book_type (book, "0121");
+  hs_app_test_wait (gtk_widget_get_mapped (hs_app_test_find (page, HS_TYPE_BATTERY_CARD)));
+}
+
 /* Story 5. */
 static void
 test_day_figures (AppBook *book, gconstpointer data)
@@ -671,6 +717,8 @@ main (int argc, char *argv[])
   ADD ("/pages/which-battery", test_which_battery);
   ADD ("/pages/history-follows-the-vehicle", test_history_follows_the_vehicle);
   ADD ("/pages/digits-from-anywhere", test_digits_from_anywhere);
+  ADD ("/pages/enter-opens", test_enter_opens);
+  ADD ("/pages/no-hit-no-card", test_no_hit_no_card);
   ADD ("/pages/day-figures", test_day_figures);
   ADD ("/pages/why-this-order", test_why_this_order);
   ADD ("/pages/why-impossible", test_why_impossible);
