@@ -115,9 +115,10 @@ fill (HsGoWindow *self)
 
       add_way (self, i + 1, gtk_stack_page_get_title (page), gtk_stack_page_get_name (page), NULL);
     }
-  if (hs_window_get_job (self->home) != NULL)
-    add_way (self, ++n, _("Where the Job Goes"), NULL, "page.stages");
+  /* What is there always keeps its digit. */
   add_way (self, n + 1, _("Set Up This Book"), NULL, "win.set-up");
+  if (hs_window_get_job (self->home) != NULL)
+    add_way (self, n + 2, _("Where the Job Goes"), NULL, "page.stages");
 }
 
 void

@@ -8,7 +8,10 @@
 #include <glib/gi18n.h>
 
 #include "hs-ask-arrive.h"
+#include "hs-ask-way.h"
 #include "hs-deed.h"
+#include "hs-job-page.h"
+#include "hs-roll-window.h"
 #include "hs-safety-window.h"
 #include "hs-square-window.h"
 #include "hs-stage-window.h"
@@ -21,7 +24,34 @@ typedef struct
   char *number;
   HsStage from;
   HsStage to;
+  char *reason;
 } Move;
+
+static Move *
+move_new (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to, const char *reason)
+{
+  Move *move = g_new0 (Move, 1);
+
+  move->page = g_object_ref (page);
+  move->job_id = g_strdup (job_id);
+  move->number = g_strdup (number);
+  move->from = from;
+  move->to = to;
+  move->reason = g_strdup (reason);
+  return move;
+}
+
+static void
+move_free (Move *move)
+{
+  g_object_unref (move->page);
+  g_free (move->job_id);
+  g_free (move->number);
+  g_free (move->reason);
+  g_free (move);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Move, move_free)
 
 static void
 tell_squared (HsWindow *window, gpointer data)
@@ -68,6 +98,16 @@ ask_safety (HsPage *page, const char *job_id, const char *number)
                        (GDestroyNotify) hs_arrival_free, arrival_cb, arrived);
 }
 
+/* On the job's own page what comes next is to be paid. */
+static void
+go_to_bill (HsWindow *window, const char *number)
+{
+  GtkWidget *job = hs_window_get_job (window);
+
+  if (HS_IS_JOB_PAGE (job) && g_strcmp0 (hs_job_page_get_number (HS_JOB_PAGE (job)), number) == 0)
+    hs_job_page_go (HS_JOB_PAGE (job), "bill", NULL, NULL);
+}
+
 void
 hs_mover_tell_in (HsWindow *window, const char *number, HsStage to)
 {
@@ -75,8 +115,10 @@ hs_mover_tell_in (HsWindow *window, const char *number, HsStage to)
 
   hs_window_toast (window, done, NULL, NULL);
   /* What squaring froze comes back no more, and with it every step of the job before it. */
-  if (to == HS_STAGE_SQUARED)
-    hs_window_did (window, done, tell_squared, g_strdup (done), g_free);
+  if (to != HS_STAGE_SQUARED)
+    return;
+  hs_window_did (window, done, tell_squared, g_strdup (done), g_free);
+  go_to_bill (window, number);
 }
 
 void
@@ -117,28 +159,60 @@ hs_mover_moved (HsPage *page, const char *job_id, const char *number, HsStage to
 static void
 moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
-  g_autofree Move *move = data;
-  g_autoptr (HsPage) page = move->page;
-  g_autofree char *job_id = move->job_id;
-  g_autofree char *number = move->number;
+  g_autoptr (Move) move = data;
   g_autofree char *fee = NULL;
   g_autoptr (GError) error = NULL;
 
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &fee, &error))
     {
       /* Refused: why, and the other ways there are. */
-      if (gtk_widget_get_root (GTK_WIDGET (page)) != NULL)
-        hs_stage_window_present (page, job_id, number, move->from, move->to, error->message);
+      if (gtk_widget_get_root (GTK_WIDGET (move->page)) != NULL)
+        hs_stage_window_present (move->page, move->job_id, move->number, move->from, move->to, error->message);
       return;
     }
-  hs_mover_moved (page, job_id, number, move->to, fee);
+  hs_mover_moved (move->page, move->job_id, move->number, move->to, fee);
+}
+
+void
+hs_mover_move (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to, const char *reason)
+{
+  g_return_if_fail (HS_IS_PAGE (page));
+  g_return_if_fail (job_id != NULL && number != NULL);
+
+  hs_deed_move_stage (hs_page_get_ledger (page), job_id, to, reason, moved_cb,
+                      move_new (page, job_id, number, from, to, reason));
+}
+
+/* What can't be looked ahead at does not keep the van. */
+static void
+roll_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (Move) move = data;
+  g_autoptr (HsRollOutlook) outlook = NULL;
+
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &outlook, NULL) && outlook != NULL
+      && !hs_roll_outlook_is_clear (outlook) && gtk_widget_get_root (GTK_WIDGET (move->page)) != NULL)
+    hs_roll_window_present (move->page, move->job_id, move->number, move->from, move->reason,
+                            g_steal_pointer (&outlook));
+  else
+    hs_mover_move (move->page, move->job_id, move->number, move->from, move->to, move->reason);
+}
+
+void
+hs_mover_roll (HsPage *page, const char *job_id, const char *number, HsStage from, const char *reason)
+{
+  g_return_if_fail (HS_IS_PAGE (page));
+  g_return_if_fail (job_id != NULL && number != NULL);
+
+  hs_ledger_ask_async (hs_page_get_ledger (page), hs_ask_roll, g_variant_new ("(s)", job_id),
+                       (GDestroyNotify) hs_roll_outlook_free, roll_cb,
+                       move_new (page, job_id, number, from, HS_STAGE_ROLLING, reason));
 }
 
 void
 hs_mover_next (HsPage *page, const char *job_id, const char *number, HsStage from)
 {
   HsStage to;
-  Move *move;
 
   g_return_if_fail (HS_IS_PAGE (page));
   g_return_if_fail (job_id != NULL && number != NULL);
@@ -154,13 +228,10 @@ hs_mover_next (HsPage *page, const char *job_id, const char *number, HsStage fro
       hs_square_window_present (page, job_id, number);
       return;
     }
-  move = g_new0 (Move, 1);
-  move->page = g_object_ref (page);
-  move->job_id = g_strdup (job_id);
-  move->number = g_strdup (number);
-  move->from = from;
-  move->to = to;
-  hs_deed_move_stage (hs_page_get_ledger (page), job_id, to, NULL, moved_cb, move);
+  if (to == HS_STAGE_ROLLING)
+    hs_mover_roll (page, job_id, number, from, NULL);
+  else
+    hs_mover_move (page, job_id, number, from, to, NULL);
 }
 
 char *

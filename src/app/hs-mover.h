@@ -15,10 +15,18 @@ G_BEGIN_DECLS
  * @number: its number, which what is said names it by
  * @from: the stage it stands in
  *
- * Moves a job to the stage that one key leads to; squaring up, which freezes, is asked for first. What stands against
- * it is said in a window with the other ways there are; at the end of the road that is said too.
+ * Moves a job to the stage that one key leads to; squaring up, which freezes, is asked for first, and so is rolling
+ * where it breaks a promise or a counter is shut. What stands against it is said in a window with the other ways there
+ * are; at the end of the road that is said too.
  */
 void hs_mover_next (HsPage *page, const char *job_id, const char *number, HsStage from);
+
+/* hs_mover_roll: to rolling, after asking where there is something to say; @reason: (nullable). */
+void hs_mover_roll (HsPage *page, const char *job_id, const char *number, HsStage from, const char *reason);
+
+/* hs_mover_move: to @to, and says so; refused it opens the window of stages. @reason: (nullable). */
+void hs_mover_move (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to,
+                    const char *reason);
 
 /* hs_mover_tell: says that a call has reached @to. */
 void hs_mover_tell (HsPage *page, const char *number, HsStage to);

@@ -176,12 +176,42 @@ stop_title (const HsPlannedStop *stop)
   return g_strdup_printf ("%s, %s", stop->id, stop->customer);
 }
 
+/* (nullable): the counters that are shut for a stop: at the counter itself, or for the parts of a call. */
+static char *
+dup_shut (HsLedger *ledger, const HsDayPlan *plan, const HsPlannedStop *stop)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < plan->shut->len; i++)
+    {
+      const HsShutPart *part = g_ptr_array_index (plan->shut, i);
+      g_autofree char *line = NULL;
+
+      if (!g_str_equal (stop->is_counter ? part->supplier_id : part->job_id, stop->row_id))
+        continue;
+      line = hs_show_shut (ledger, part);
+      g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", line);
+    }
+  return g_string_free (text, text->len == 0);
+}
+
+static void
+set_act_line (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot, const HsPlannedStop *stop)
+{
+  const HsBoardRow *row = stop->is_counter ? NULL : row_of (shot, stop);
+  g_autofree char *shut = dup_shut (ledger, shot->plan, stop);
+  const char *act = row != NULL && row->act != NULL ? row->act : stop->note;
+  g_autofree char *text = hs_show_joined (shut != NULL ? shut : "", act != NULL ? act : "", NULL);
+
+  gtk_label_set_label (self->act, text);
+  gtk_widget_set_visible (self->act_box, *text != '\0');
+}
+
 /* On the way to a counter the van has left; there before it opens, it waits. */
 static void
 set_next (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot, guint index)
 {
   const HsPlannedStop *stop = g_ptr_array_index (shot->plan->stops, index);
-  const HsBoardRow *row = stop->is_counter ? NULL : row_of (shot, stop);
   HsInstant now = hs_ledger_get_now (ledger);
   gboolean on_way = is_on_way (shot, index);
   gboolean first = index == 0 && !on_way;
@@ -206,8 +236,7 @@ set_next (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot, guint ind
   gtk_label_set_label (self->time, time);
   gtk_label_set_label (self->title, title);
   gtk_label_set_label (self->detail, detail);
-  gtk_label_set_label (self->act, row != NULL && row->act != NULL ? row->act : stop->note != NULL ? stop->note : "");
-  gtk_widget_set_visible (self->act_box, *gtk_label_get_label (self->act) != '\0');
+  set_act_line (self, ledger, shot, stop);
 }
 
 /* Why nothing is planned although something may be promised; %NULL if nothing is. */

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-battery-fact.h"
+#include "hs-day-plan.h"
 #include "hs-ledger.h"
 #include "hs-travel.h"
 #include "hs-verdict-label.h"
@@ -17,7 +18,7 @@ G_BEGIN_DECLS
 /* hs_show_clock: "08:31". */
 char *hs_show_clock (HsLedger *ledger, HsInstant instant);
 
-/* hs_show_window: "08:00–10:00". */
+/* hs_show_window: "08:00–10:00", "after 14:00", "by 16:00". */
 char *hs_show_window (HsLedger *ledger, HsInstant from, HsInstant to);
 
 /* hs_show_day: "Mar 10". */
@@ -43,6 +44,9 @@ char *hs_show_minutes (gint64 seconds);
 
 /* hs_show_drive_source: where the minutes of a drive come from: "guess: 3 own trips and the estimate". */
 char *hs_show_drive_source (const HsTravelLeg *leg);
+
+/* hs_show_shut: "Larch & Weir is shut until 08:00: starter for A-0021". */
+char *hs_show_shut (HsLedger *ledger, const HsShutPart *part);
 
 /* hs_show_span: "44 min", "2 h 16 min". */
 char *hs_show_span (gint64 seconds);

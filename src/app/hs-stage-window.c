@@ -199,6 +199,12 @@ hs_stage_window_move (HsStageWindow *self, HsStage to)
       gtk_window_close (GTK_WINDOW (self));
       return;
     }
+  if (to == HS_STAGE_ROLLING)
+    {
+      hs_mover_roll (self->page, self->job_id, self->number, self->from, *reason != '\0' ? reason : NULL);
+      gtk_window_close (GTK_WINDOW (self));
+      return;
+    }
   move = g_new0 (Move, 1);
   move->asked = hs_refusal_expect (GTK_WINDOW (self), reason);
   move->to = to;

@@ -92,6 +92,24 @@ dup_there (HsLedger *ledger, const HsWay *way)
   return hs_show_joined (there, promised, NULL);
 }
 
+/* A counter on the way that is shut, and one that lacks a part of this call. */
+static void
+show_shut (HsWayWindow *self, HsLedger *ledger, const HsWay *way)
+{
+  for (guint i = 0; way->plan != NULL && i < way->plan->shut->len; i++)
+    {
+      const HsShutPart *part = g_ptr_array_index (way->plan->shut, i);
+      gboolean mine = g_str_equal (part->job_id, self->job_id);
+      g_autofree char *text = NULL;
+
+      for (guint k = 0; !mine && k < way->before->len; k++)
+        mine = g_str_equal (part->supplier_id, ((HsPlannedStop *) g_ptr_array_index (way->before, k))->row_id);
+      text = mine ? hs_show_shut (ledger, part) : NULL;
+      if (text != NULL)
+        hs_line_list_add (self->before, text, NULL, "hs-title");
+    }
+}
+
 static void
 show_before (HsWayWindow *self, HsLedger *ledger, const HsWay *way)
 {
@@ -106,7 +124,8 @@ show_before (HsWayWindow *self, HsLedger *ledger, const HsWay *way)
 
       hs_line_list_add (self->before, text, NULL, "hs-title");
     }
-  gtk_widget_set_visible (GTK_WIDGET (self->before), way->before->len > 0);
+  show_shut (self, ledger, way);
+  gtk_widget_set_visible (GTK_WIDGET (self->before), gtk_widget_get_first_child (GTK_WIDGET (self->before)) != NULL);
 }
 
 static void

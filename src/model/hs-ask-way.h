@@ -4,11 +4,15 @@
 #pragma once
 
 #include "hs-ledger.h"
+#include "hs-roll-op.h"
 #include "hs-way-op.h"
 
 G_BEGIN_DECLS
 
 /* hs_ask_way: (s): id of a job; answers an #HsWay. */
 gpointer hs_ask_way (HsBook *book, GVariant *args, HsInstant now, GError **error);
+
+/* hs_ask_roll: (s): id of a job; answers an #HsRollOutlook. */
+gpointer hs_ask_roll (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
 G_END_DECLS

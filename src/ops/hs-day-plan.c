@@ -9,6 +9,7 @@
 #include "hs-day-plan.h"
 
 #include "hs-day-ring.h"
+#include "hs-day-shut.h"
 #include "hs-decimal.h"
 #include "hs-job-row.h"
 #include "hs-ops-error.h"
@@ -65,6 +66,7 @@ hs_day_plan_free (HsDayPlan *plan)
   g_ptr_array_unref (plan->broken);
   g_ptr_array_unref (plan->ring);
   g_ptr_array_unref (plan->spans);
+  g_ptr_array_unref (plan->shut);
   g_ptr_array_unref (plan->penciled);
   g_free (plan);
 }
@@ -90,6 +92,7 @@ day_plan_new (const HsDaySolved *solved)
   plan->broken = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_broken_promise_free);
   plan->ring = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_day_ring_free);
   plan->spans = g_ptr_array_new_with_free_func (counter_span_free);
+  plan->shut = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_shut_part_free);
   plan->penciled = g_ptr_array_new_with_free_func (g_free);
   return plan;
 }
@@ -496,20 +499,27 @@ hs_day_solved_describe (const HsDaySolved *solved)
   return plan;
 }
 
+static HsDayPlan *
+solve_and_describe (HsBook *book, HsDate day, const char *van, HsDaySolveHow how, HsInstant now, GError **error)
+{
+  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, how, NULL, now, error);
+  g_autoptr (HsDayPlan) plan = solved != NULL ? hs_day_solved_describe (solved) : NULL;
+
+  if (plan == NULL || !hs_day_shut_fill (plan, solved, hs_book_get_store (book), error))
+    return NULL;
+  return g_steal_pointer (&plan);
+}
+
 HsDayPlan *
 hs_day_plan_make (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error)
 {
-  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_FRESH, NULL, now, error);
-
-  return solved != NULL ? hs_day_solved_describe (solved) : NULL;
+  return solve_and_describe (book, day, van, HS_DAY_FRESH, now, error);
 }
 
 HsDayPlan *
 hs_day_plan_standing (HsBook *book, HsDate day, const char *van, HsInstant now, GError **error)
 {
-  g_autoptr (HsDaySolved) solved = hs_day_solve (book, day, van, HS_DAY_STANDING, NULL, now, error);
-
-  return solved != NULL ? hs_day_solved_describe (solved) : NULL;
+  return solve_and_describe (book, day, van, HS_DAY_STANDING, now, error);
 }
 
 static const HsPlannedStop *

@@ -111,6 +111,21 @@ typedef struct
 } HsCounterSpan;
 
 /**
+ * HsShutPart: a part for a call ahead whose counter is shut when the van is there, or does not open on the day at all.
+ * @number: of the call
+ * @opens: when the counter opens next; %HS_INSTANT_NONE if nobody knows
+ */
+typedef struct
+{
+  char *supplier_id;
+  char *supplier;
+  char *part;
+  char *job_id;
+  char *number;
+  HsInstant opens;
+} HsShutPart;
+
+/**
  * HsDayPlan:
  * @van_id, @van: whose day it is; the van's letter
  * @next_van: (nullable): letter of the van to look at next; %NULL where there is only one
@@ -124,6 +139,7 @@ typedef struct
  * @broken: (element-type HsBrokenPromise)
  * @spans: (element-type HsCounterSpan)
  * @break_from, @break_to: the break on the road, %HS_INSTANT_NONE where there is none
+ * @shut: (element-type HsShutPart): in the order of the calls
  * @penciled: (element-type utf8): numbers of penciled jobs of the day, which the plan leaves out
  * @ring: (element-type HsDayRing): whom to ring once the day has begun, in the order of the stops ahead; the broken
  *   promises say so themselves
@@ -159,6 +175,7 @@ typedef struct
   GPtrArray *broken;
   GPtrArray *ring;
   GPtrArray *spans;
+  GPtrArray *shut;
   GPtrArray *penciled;
 } HsDayPlan;
 

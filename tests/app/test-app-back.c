@@ -20,6 +20,7 @@
 #include "hs-option-window.h"
 #include "hs-photo-pane.h"
 #include "hs-print-window.h"
+#include "hs-roll-window.h"
 #include "hs-safety-window.h"
 #include "hs-set-up-window.h"
 #include "hs-share-window.h"
@@ -118,7 +119,8 @@ test_over_the_board (AppBook *book, gconstpointer data)
     { "A-0024", "F6", NULL, hs_why_window_get_type },
     { "A-0022", "=", NULL, hs_work_out_window_get_type },
     { "A-0022", NULL, "win.set-up", hs_set_up_window_get_type },
-    { "A-0023", "F4", NULL, hs_way_window_get_type },
+    { "A-0023", "F4", NULL, hs_roll_window_get_type },
+    { "A-0023", "F4F4", NULL, hs_way_window_get_type },
     { "A-0023", "F4", NULL, hs_safety_window_get_type },
     { "A-0019", "F4", NULL, hs_stage_window_get_type },
   };
@@ -230,9 +232,16 @@ test_go_to (AppBook *book, gconstpointer data)
   app_book_open_job (book, "A-0024", "call");
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.go-to", NULL));
   app_book_settle (book);
-  app_book_press_in (app_book_find_top (book), GDK_KEY_6);
+  app_book_press_in (app_book_find_top (book), GDK_KEY_7);
   app_book_settle (book);
   g_assert_nonnull (hs_app_test_window (HS_TYPE_STAGE_WINDOW));
+  shut (book);
+  /* A digit means the same from everywhere. */
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.go-to", NULL));
+  app_book_settle (book);
+  app_book_press_in (app_book_find_top (book), GDK_KEY_6);
+  app_book_settle (book);
+  g_assert_nonnull (hs_app_test_window (HS_TYPE_SET_UP_WINDOW));
   shut (book);
 }
 

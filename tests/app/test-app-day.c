@@ -19,7 +19,6 @@
 #include "hs-shop.h"
 #include "hs-show.h"
 #include "hs-squeeze-window.h"
-#include "hs-stage-window.h"
 #include "hs-stop-row.h"
 #include "hs-time-strip.h"
 
@@ -424,181 +423,6 @@ test_plan_anew (AppBook *book, gconstpointer data)
   g_assert_true (hs_app_test_says_part (GTK_WIDGET (book->window), "there is nothing to plan anew"));
 }
 
-static HsStage
-stage_of (AppBook *book, const char *number)
-{
-  g_autoptr (HsBook) other = open_beside (book);
-  g_autoptr (HsBoard) board = hs_board_load (other, NULL, hs_demo_get_now (), NULL);
-
-  for (guint i = 0; i < board->rows->len; i++)
-    {
-      const HsBoardRow *row = g_ptr_array_index (board->rows, i);
-
-      if (g_str_equal (row->number, number))
-        return row->stage;
-    }
-  g_assert_not_reached ();
-}
-
-/* What is under way in van A is nothing that van B's day offers a key for. */
-static void
-test_next_stage_is_the_vans_own (AppBook *book, gconstpointer data)
-{
-  g_autoptr (HsBook) other = open_beside (book);
-  g_autofree char *id = hs_job_find (other, "A-0021", NULL);
-  GtkWidget *page;
-
-  g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ROLLING, NULL, hs_demo_get_now (), NULL));
-  page = app_book_show (book, "today");
-  hs_app_test_wait (hs_app_test_button (page, "A-0021: At the vehicle") != NULL);
-  g_assert_true (gtk_widget_is_sensitive (hs_app_test_button (page, "A-0021: At the vehicle")));
-  app_book_press (book, GDK_KEY_asterisk);
-  app_book_settle (book);
-  g_assert_true (hs_app_test_says_part (page, "Nothing is promised for van B on this day"));
-  g_assert_false (gtk_widget_is_sensitive (GTK_WIDGET (hs_app_test_button (page, "F4"))));
-  gtk_widget_activate_action (page, "page.next-stage", NULL);
-  app_book_settle (book);
-  g_assert_cmpint (stage_of (book, "A-0021"), ==, HS_STAGE_ROLLING);
-  app_book_press (book, GDK_KEY_asterisk);
-  app_book_settle (book);
-  g_assert_true (gtk_widget_is_sensitive (hs_app_test_button (page, "A-0021: At the vehicle")));
-}
-
-static void
-move_at (AppBook *book, const char *number, HsStage stage, int minutes)
-{
-  g_autoptr (HsBook) other = open_beside (book);
-  g_autofree char *id = hs_job_find (other, number, NULL);
-  HsInstant at = hs_instant_from_local (hs_ledger_get_zone (book->ledger), hs_ledger_get_today (book->ledger), minutes);
-  g_autoptr (GError) error = NULL;
-
-  hs_job_move_stage (other, id, stage, stage >= HS_STAGE_WAITING_YES ? "asks her mother" : NULL, at, &error);
-  g_assert_no_error (error);
-}
-
-static void
-set_clock (AppBook *book, int minutes)
-{
-  hs_clock_freeze_at (hs_window_get_clock (book->window),
-                      hs_instant_from_local (hs_ledger_get_zone (book->ledger), hs_ledger_get_today (book->ledger),
-                                             minutes));
-  app_book_settle (book);
-}
-
-/* A-0022 is promised until 10:30 and reached six minutes after leaving A-0021. The clock alone brings it up: who, which
- * number and why stand above the strip, at any width. */
-static void
-test_ring_them (AppBook *book, gconstpointer data)
-{
-  static const struct
-  {
-    int width, height;
-  } rows[] = { { 1280, 800 }, { 1024, 600 }, { 360, 640 } };
-  GtkWidget *page;
-
-  move_at (book, "A-0021", HS_STAGE_ON_SITE, 8 * 60 + 49);
-  move_at (book, "A-0021", HS_STAGE_WAITING_YES, 10 * 60 + 10);
-  page = app_book_show (book, "today");
-  set_clock (book, 10 * 60 + 12);
-  g_assert_false (hs_app_test_says_part (page, "Ring"));
-  set_clock (book, 10 * 60 + 22);
-  hs_app_test_wait (hs_app_test_says_part (page, "Ring them"));
-  g_assert_true (hs_app_test_says (page, "Ring Rue Abernant, 555-0121: A-0022 arrives 2 min before the promise ends"));
-  move_at (book, "A-0022", HS_STAGE_ROLLING, 10 * 60 + 23);
-  set_clock (book, 10 * 60 + 24);
-  hs_app_test_wait (
-    hs_app_test_says (page, "Ring Rue Abernant, 555-0121: A-0022 arrives 1 min before the promise ends"));
-  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      gtk_window_set_default_size (GTK_WINDOW (book->window), rows[i].width, rows[i].height);
-      hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (book->window)) == rows[i].width);
-      app_book_settle (book);
-      hs_app_test_frames ();
-      assert_fits (book, page, rows[i].width, rows[i].height);
-      hs_app_test_picture (GTK_WIDGET (book->window), rows[i].width == 1280 ? "ring-1280"
-                                                      : rows[i].width == 1024 ? "ring-1024" : "ring-360");
-    }
-  set_clock (book, 10 * 60 + 31);
-  hs_app_test_wait (hs_app_test_says (page, "Not every promise can be kept"));
-  g_assert_false (hs_app_test_says_part (page, "before the promise ends"));
-}
-
-/* Larch lies on the way to A-0021: 7 min to it, and it opens at eight. When its stop is over A-0022 comes next. */
-static void
-test_counter_on_the_way (AppBook *book, gconstpointer data)
-{
-  static const struct { int minutes; const char *title, *detail; } rows[] = {
-    { 6 * 60 + 51, "At Larch & Weir Auto Electrical", "in 6 min · drive 7 min" },
-    { 7 * 60 + 20, "At Larch & Weir Auto Electrical", "in 40 min · drive 7 min" },
-    { 8 * 60 + 9, "At A-0022, Rue Abernant", "leave 09:11, in 1 h 2 min · drive 6 min" },
-  };
-
-  move_at (book, "A-0021", HS_STAGE_ROLLING, 6 * 60 + 50);
-  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
-    {
-      app_book_show (book, "today");
-      set_clock (book, rows[i].minutes);
-      app_book_show (book, "jobs");
-      hs_app_test_wait (hs_app_test_says (GTK_WIDGET (book->window), rows[i].title));
-      hs_app_test_wait (hs_app_test_says (GTK_WIDGET (book->window), rows[i].detail));
-    }
-}
-
-/* The button, the toast and the window of refusal name the call; a row that has the focus is what F4 moves. */
-static void
-test_next_stage_names_its_call (AppBook *book, gconstpointer data)
-{
-  GtkWidget *page = app_book_show (book, "today");
-  GtkWidget *button = hs_app_test_button (page, "F4");
-  GtkWidget *window;
-
-  gtk_widget_grab_focus (hs_app_test_button (page, "Why This Order"));
-  hs_app_test_wait (hs_app_test_says (button, "A-0021: Rolling"));
-  g_assert_true (gtk_widget_grab_focus (row_at (page, 4)));
-  hs_app_test_wait (hs_app_test_says (button, "A-0023: Rolling"));
-  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
-  app_book_settle (book);
-  g_assert_cmpint (stage_of (book, "A-0023"), ==, HS_STAGE_ROLLING);
-  g_assert_cmpint (stage_of (book, "A-0021"), ==, HS_STAGE_PROMISED);
-  g_assert_true (hs_app_test_says (GTK_WIDGET (book->window), "A-0023: Rolling"));
-  /* Elsewhere it is the one under way, and a counter is nothing to move. */
-  gtk_widget_grab_focus (hs_app_test_button (page, "Why This Order"));
-  hs_app_test_wait (hs_app_test_says (button, "A-0023: At the vehicle"));
-
-  /* Without a reading it is not tested good: why, and of which call. */
-  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
-  app_book_settle (book);
-  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
-  app_book_settle (book);
-  hs_app_test_wait (gtk_window_get_focus (GTK_WINDOW (book->window)) != NULL);
-  window = hs_app_test_window (HS_TYPE_STAGE_WINDOW);
-  g_assert_nonnull (window);
-  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (window)), ==, "A-0023: where it goes");
-  gtk_window_close (GTK_WINDOW (window));
-}
-
-/* A call that is done and not priced yet does not keep the van from the next one, and says no spare time any more. */
-static void
-test_unpriced_does_not_block (AppBook *book, gconstpointer data)
-{
-  GtkWidget *page, *button;
-
-  move_at (book, "A-0021", HS_STAGE_ROLLING, 8 * 60 + 40);
-  move_at (book, "A-0021", HS_STAGE_ON_SITE, 8 * 60 + 49);
-  set_clock (book, 9 * 60 + 50);
-  page = app_book_show (book, "today");
-  button = hs_app_test_button (page, "F4");
-  gtk_widget_grab_focus (hs_app_test_button (page, "Why This Order"));
-  hs_app_test_wait (hs_app_test_says (button, "A-0021: Tested good"));
-  g_assert_false (hs_app_test_says (row_at (page, 1), "71"));
-  move_at (book, "A-0021", HS_STAGE_PROVEN, 9 * 60 + 49);
-  hs_app_test_wait (hs_app_test_says (button, "A-0022: Rolling"));
-  app_book_settle (book);
-  g_assert_false (hs_app_test_says (row_at (page, 1), "71"));
-  g_assert_true (gtk_widget_grab_focus (row_at (page, 1)));
-  hs_app_test_wait (hs_app_test_says (button, "A-0021: Squared up"));
-}
-
 static HsDayPlan *
 plan_of_one (AppBook *book, HsPlannedStop *stop)
 {
@@ -788,11 +612,6 @@ main (int argc, char *argv[])
   ADD ("/day/by-keyboard-alone", test_by_keyboard_alone);
   ADD ("/day/hints-are-lit", test_hints_are_lit);
   ADD ("/day/plan-anew", test_plan_anew);
-  ADD ("/day/next-stage-is-the-vans-own", test_next_stage_is_the_vans_own);
-  ADD ("/day/next-stage-names-its-call", test_next_stage_names_its_call);
-  ADD ("/day/unpriced-does-not-block", test_unpriced_does_not_block);
-  ADD ("/day/ring-them", test_ring_them);
-  ADD ("/day/counter-on-the-way", test_counter_on_the_way);
   ADD ("/day/minutes-agree", test_minutes_agree);
   ADD ("/day/wait-comes-first", test_wait_comes_first);
   ADD ("/day/offer-is-taken-as-it-stands", test_offer_is_taken_as_it_stands);

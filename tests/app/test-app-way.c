@@ -5,7 +5,11 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-demo.h"
+#include "hs-holiday-op.h"
 #include "hs-job-page.h"
+#include "hs-next-card.h"
+#include "hs-roll-window.h"
 #include "hs-safety-window.h"
 #include "hs-call-slip-window.h"
 #include "hs-way-window.h"
@@ -99,6 +103,92 @@ test_call (AppBook *book, gconstpointer data)
   g_assert_nonnull (get_way ());
 }
 
+static GtkWidget *
+get_question (void)
+{
+  return hs_app_test_window (HS_TYPE_ROLL_WINDOW);
+}
+
+static gboolean
+is_rolling (AppBook *book)
+{
+  return hs_app_test_button (hs_window_get_job (book->window), "Rolling") != NULL;
+}
+
+/* A-0023 before its turn: whose promise it breaks stands there before the van rolls. Esc stays, and the cursor is where
+ * it was; F4 once more rolls. */
+static void
+test_breaks_a_promise (AppBook *book, gconstpointer data)
+{
+  GtkWidget *focus;
+
+  app_book_open_job (book, "A-0023", "call");
+  focus = gtk_window_get_focus (GTK_WINDOW (book->window));
+  app_book_press (book, GDK_KEY_F4);
+  hs_app_test_wait (get_question () != NULL);
+  assert_says (get_question (), "Roll to A-0023 now?");
+  assert_says (get_question (), "A-0021 · Marguerite Stane · 555-0122 · promised by 10:00");
+  assert_says (get_question (), " min late");
+  hs_app_test_picture (get_question (), "roll");
+  app_book_press_in (get_question (), GDK_KEY_Escape);
+  hs_app_test_wait (get_question () == NULL);
+  app_book_settle (book);
+  g_assert_null (get_way ());
+  g_assert_false (is_rolling (book));
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (book->window)) == focus);
+  app_book_press (book, GDK_KEY_F4);
+  hs_app_test_wait (get_question () != NULL);
+  app_book_press_in (get_question (), GDK_KEY_F4);
+  hs_app_test_wait (get_way () != NULL && get_question () == NULL);
+  app_book_settle (book);
+  g_assert_true (is_rolling (book));
+}
+
+/* The window of stages is no way round it. */
+static void
+test_breaks_by_stage (AppBook *book, gconstpointer data)
+{
+  app_book_open_job (book, "A-0023", "call");
+  g_assert_true (gtk_widget_activate_action (hs_window_get_job (book->window), "page.stages", NULL));
+  app_book_settle (book);
+  app_book_keys (book, "F4");
+  hs_app_test_wait (get_question () != NULL);
+  app_book_keys (book, "\x1b");
+  hs_app_test_wait (get_question () == NULL);
+  g_assert_false (is_rolling (book));
+}
+
+static void
+shut_larch (AppBook *book)
+{
+  HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_WRITE, &user, &error);
+  g_autoptr (HsHolidayUndo) done = hs_holiday_add (other, "Larch & Weir Auto Electrical", "2026-03-10", "", "",
+                                                   "stocktaking", hs_demo_get_now (), &error);
+
+  g_assert_no_error (error);
+}
+
+/* A counter that does not open today is said by the card of what is next, before the van rolls and at the wheel. */
+static void
+test_shut_counter (AppBook *book, gconstpointer data)
+{
+  static const char words[] = "Larch & Weir Auto Electrical is shut until Wed, Mar 11, 08:00: starter for A-0021";
+  GtkWidget *page;
+
+  shut_larch (book);
+  page = app_book_show (book, "jobs");
+  hs_app_test_wait (hs_app_test_says_part (hs_app_test_find (page, HS_TYPE_NEXT_CARD), words));
+  app_book_open_job (book, "A-0021", "call");
+  app_book_press (book, GDK_KEY_F4);
+  hs_app_test_wait (get_question () != NULL);
+  assert_says (get_question (), words);
+  app_book_press_in (get_question (), GDK_KEY_F4);
+  hs_app_test_wait (get_way () != NULL && hs_way_window_is_shown (HS_WAY_WINDOW (get_way ())));
+  assert_says (get_way (), words);
+}
+
 static void
 test_fits_a_phone (AppBook *book, gconstpointer data)
 {
@@ -124,6 +214,9 @@ main (int argc, char *argv[])
   ADD ("/way/arrives", test_arrives);
   ADD ("/way/goes-with-the-stage", test_goes_with_the_stage);
   ADD ("/way/call", test_call);
+  ADD ("/way/breaks-a-promise", test_breaks_a_promise);
+  ADD ("/way/breaks-by-stage", test_breaks_by_stage);
+  ADD ("/way/shut-counter", test_shut_counter);
   ADD ("/way/fits-a-phone", test_fits_a_phone);
   return g_test_run ();
 }
