@@ -52,6 +52,18 @@ step_aside (HsCallSlipWindow *self)
     g_object_set_data (G_OBJECT (self->behind), SLIP_KEY, NULL);
 }
 
+/* A slip that is a job already has no draft of its own any more; killed here, it goes on in that job, at this field. */
+static void
+visit (HsCallSlipWindow *self)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  const char *job_id = hs_call_form_get_job_id (self->form);
+  g_autofree char *field = focus != NULL ? hs_call_form_dup_field (self->form, focus) : NULL;
+
+  if (self->draft != NULL && job_id != NULL)
+    hs_draft_visit (self->draft, job_id, "call", field != NULL ? field : HS_WHERE_HERE);
+}
+
 /* A slip that cannot be written stays, once: what is typed is nowhere else. One whose time is being given shuts by
  * itself when it is given, or else shows why not. */
 static gboolean
@@ -65,6 +77,10 @@ close_request_cb (HsCallSlipWindow *self)
       hs_call_form_tell (self->form, _("Not saved, so it stays here. Esc again throws it away."));
       return TRUE;
     }
+  g_signal_handlers_disconnect_by_func (self, visit, NULL);
+  /* What became a job is interrupted no more. */
+  if (self->draft != NULL && hs_call_form_get_job_id (self->form) != NULL)
+    hs_draft_leave (self->draft, hs_call_form_get_job_id (self->form), FALSE);
   step_aside (self);
   return FALSE;
 }
@@ -138,6 +154,8 @@ saved_cb (HsCallSlipWindow *self)
 {
   g_autofree char *done = NULL;
 
+  if (!self->taken)
+    visit (self);
   if (self->taken || self->behind == NULL)
     return;
   self->taken = TRUE;
@@ -343,6 +361,7 @@ hs_call_slip_window_present (HsWindow *parent, HsLedger *ledger, HsDraft *draft)
       hs_call_form_set_draft (self->form, draft);
       g_signal_connect_object (self->form, "saved", G_CALLBACK (saved_cb), self, G_CONNECT_SWAPPED);
       adw_bin_set_child (self->form_bin, GTK_WIDGET (self->form));
+      g_signal_connect (self, "notify::focus-widget", G_CALLBACK (visit), NULL);
       g_object_bind_property (parent, "narrow", self->form, "narrow", G_BINDING_SYNC_CREATE);
       add_intake (self, draft);
       g_object_set_data (G_OBJECT (parent), SLIP_KEY, self);

@@ -159,10 +159,18 @@ hs_field_row_finalize (GObject *object)
   G_OBJECT_CLASS (hs_field_row_parent_class)->finalize (object);
 }
 
+/* What is stored is keyed anew by the next key; what is half typed goes on at its end. */
 static gboolean
 grab_focus (GtkWidget *widget)
 {
-  return gtk_widget_grab_focus (GTK_WIDGET (HS_FIELD_ROW (widget)->entry));
+  HsFieldRow *self = HS_FIELD_ROW (widget);
+
+  if (is_text (self, NULL) || is_text (self, self->stored))
+    return gtk_widget_grab_focus (GTK_WIDGET (self->entry));
+  if (!gtk_entry_grab_focus_without_selecting (GTK_ENTRY (self->entry)))
+    return FALSE;
+  gtk_editable_set_position (self->entry, -1);
+  return TRUE;
 }
 
 static void

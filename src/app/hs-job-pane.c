@@ -124,6 +124,16 @@ hs_job_pane_get_draft (HsJobPane *self)
   return private_of (self)->draft;
 }
 
+/* Back at what was typed one goes on behind it: a selection would be written over by the next key. */
+static void
+go_to_end (HsJobPane *self)
+{
+  GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
+
+  if (GTK_IS_EDITABLE (focus) && gtk_editable_get_selection_bounds (GTK_EDITABLE (focus), NULL, NULL))
+    gtk_editable_set_position (GTK_EDITABLE (focus), -1);
+}
+
 void
 hs_job_pane_go (HsJobPane *self, const char *field, const char *text)
 {
@@ -133,6 +143,7 @@ hs_job_pane_go (HsJobPane *self, const char *field, const char *text)
     g_hash_table_insert (private_of (self)->typed, g_strdup (field), g_strdup (text));
   if (HS_JOB_PANE_GET_CLASS (self)->go != NULL)
     HS_JOB_PANE_GET_CLASS (self)->go (self, field, text);
+  go_to_end (self);
 }
 
 char *

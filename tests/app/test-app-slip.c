@@ -9,6 +9,7 @@
 #include "hs-board.h"
 #include "hs-call-form.h"
 #include "hs-call-slip-window.h"
+#include "hs-job-page.h"
 #include "hs-shop.h"
 
 static HsCallSlipWindow *
@@ -262,6 +263,43 @@ test_hint_follows (AppBook *book, gconstpointer data)
   g_assert_false (hs_app_test_says (GTK_WIDGET (form), "A number or a name makes it a job."));
   gtk_window_close (slip);
   app_book_settle (book);
+}
+
+/* "After two" or "by four" is all that some callers say: it is kept and shown, and the day is planned with it. Without
+ * a day it waits, and the slip says for what. */
+static void
+test_half_a_window (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *field, *typed, *shown, *phone;
+  } rows[] = { { "from", "14", "after 14:00", "555-0191" }, { "to", "16", "by 16:00", "555-0192" } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (HsQuestion) asked = NULL;
+      g_autoptr (HsCallForm) form = NULL;
+      HsCallSlipWindow *slip = open_slip (book, &form);
+      const HsBoardRow *tag;
+
+      hs_call_form_go (form, "phone", rows[i].phone);
+      hs_call_form_go (form, "words", "hums");
+      hs_call_form_go (form, "area", "O");
+      hs_call_form_go (form, "minutes", "30");
+      hs_call_form_go (form, rows[i].field, rows[i].typed);
+      hs_call_form_flush (form);
+      g_assert_true (hs_app_test_says (GTK_WIDGET (form), "A window of which day? Choose the day."));
+      hs_call_form_choose_day (form, hs_ledger_get_today (book->ledger));
+      app_book_settle (book);
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (slip), "slip.promise", NULL));
+      app_book_settle (book);
+      tag = job_of (book, form, &asked);
+      g_assert_cmpint (tag->stage, ==, HS_STAGE_PROMISED);
+      g_assert_cmpint (tag->window_from == HS_INSTANT_NONE, ==, i == 1);
+      g_assert_cmpint (tag->window_to == HS_INSTANT_NONE, ==, i == 0);
+      hs_app_test_wait (hs_app_test_says (app_book_show (book, "today"), rows[i].shown));
+      hs_app_test_wait (hs_app_test_says (app_book_show (book, "jobs"), rows[i].shown));
+    }
 }
 
 /* A number alone, the slip shut: somebody waits to be rung back. The next ring finds a blank slip. */
@@ -542,6 +580,63 @@ test_killed_in_words (AppBook *book, gconstpointer data)
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (gtk_window_get_focus (GTK_WINDOW (slip)))), ==, "clicks andx");
 }
 
+/* Opens the window again, as after a kill: nothing is said to what was open. */
+static void
+kill_and_reopen (AppBook *book)
+{
+  app_book_settle (book);
+  app_book_close_window (book);
+  app_book_open_window (book);
+}
+
+/* The slip is a job by now, the telephone was shown and shut again: killed there, it goes on in the same field of that
+ * job, behind what stands there, and nothing is selected. Shut as usual, nothing is interrupted. */
+static void
+test_killed_as_a_job (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsCallForm) form = NULL;
+  GtkWidget *slip = GTK_WIDGET (open_slip (book, &form)), *job;
+  GtkEditable *at;
+
+  hs_call_form_go (form, "phone", "555-0191");
+  hs_call_form_go (form, "words", "hums");
+  hs_call_form_go (form, "street", "4 Quay");
+  hs_call_form_flush (form);
+  app_book_settle (book);
+  g_assert_nonnull (hs_call_form_get_job_id (form));
+  app_book_press_in (slip, GDK_KEY_F8);
+  app_book_settle (book);
+  app_book_press_in (app_book_find_top (book), GDK_KEY_Escape);
+  app_book_settle (book);
+  g_assert_true (app_book_find_top (book) == slip);
+  g_assert_cmpstr (focused_field (GTK_WINDOW (slip)), ==, "street");
+  g_clear_object (&form);
+  gtk_window_destroy (GTK_WINDOW (slip));
+  kill_and_reopen (book);
+  hs_app_test_wait ((job = hs_window_get_job (book->window)) != NULL && hs_job_page_is_ready (HS_JOB_PAGE (job)));
+  app_book_settle (book);
+  at = GTK_EDITABLE (gtk_window_get_focus (GTK_WINDOW (book->window)));
+  g_assert_cmpstr (gtk_editable_get_text (at), ==, "4 Quay");
+  g_assert_false (gtk_editable_get_selection_bounds (at, NULL, NULL));
+  g_assert_cmpint (gtk_editable_get_position (at), ==, 6);
+}
+
+static void
+test_shut_is_not_interrupted (AppBook *book, gconstpointer data)
+{
+  g_autoptr (HsCallForm) form = NULL;
+  GtkWindow *slip = GTK_WINDOW (open_slip (book, &form));
+
+  hs_call_form_go (form, "phone", "555-0191");
+  hs_call_form_go (form, "words", "hums");
+  hs_call_form_flush (form);
+  app_book_settle (book);
+  gtk_window_close (slip);
+  kill_and_reopen (book);
+  g_assert_null (hs_window_get_job (book->window));
+  g_assert_null (app_book_find_top (book));
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -555,11 +650,14 @@ main (int argc, char *argv[])
   ADD ("/slip/refused-stays-open", test_refused_stays_open);
   ADD ("/slip/untimed", test_untimed);
   ADD ("/slip/hint-follows", test_hint_follows);
+  ADD ("/slip/half-a-window", test_half_a_window);
   ADD ("/slip/number-alone", test_number_alone);
   ADD ("/slip/enter-before-the-answer", test_enter_before_the_answer);
   ADD ("/slip/other-name", test_other_name);
   ADD ("/slip/not-known-by-itself", test_not_known_by_itself);
   ADD ("/slip/killed-in-words", test_killed_in_words);
+  ADD ("/slip/killed-as-a-job", test_killed_as_a_job);
+  ADD ("/slip/shut-is-not-interrupted", test_shut_is_not_interrupted);
   ADD ("/slip/shut-while-giving", test_shut_while_giving);
   ADD ("/slip/given-twice", test_given_twice);
   ADD ("/slip/refusal-outlasts-escape", test_refusal_outlasts_escape);

@@ -13,6 +13,8 @@
 #include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-job-page.h"
+#include "hs-shop.h"
+#include "hs-square-window.h"
 
 /* "A-0022 bill ." */
 static char *
@@ -198,6 +200,58 @@ test_squared (AppBook *book, gconstpointer data)
   assert_where (book, "A-0022 bill left:.");
 }
 
+/* Half typed and killed: the cursor is behind what was typed, and the next key writes nothing over. */
+static void
+test_half_typed (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkEditable *at;
+
+  gtk_widget_grab_focus (GTK_WIDGET (find_row (page, "odometer")));
+  app_book_type (book, "1045");
+  hs_draft_flush (hs_shop_get_draft (hs_shop_of (book->window)));
+  app_book_settle (book);
+  app_book_close_window (book);
+  app_book_open_window (book);
+  hs_app_test_wait (hs_window_get_job (book->window) != NULL
+                    && hs_job_page_is_ready (HS_JOB_PAGE (hs_window_get_job (book->window))));
+  app_book_settle (book);
+  at = GTK_EDITABLE (gtk_root_get_focus (GTK_ROOT (book->window)));
+  g_assert_true (gtk_widget_is_ancestor (GTK_WIDGET (at),
+                                         GTK_WIDGET (find_row (hs_window_get_job (book->window), "odometer"))));
+  g_assert_false (gtk_editable_get_selection_bounds (at, NULL, NULL));
+  app_book_type (book, "7");
+  g_assert_cmpstr (gtk_editable_get_text (at), ==, "10457");
+}
+
+/* Squared up from another tab, the page goes on to the bill, where it is paid; F2 stays there. */
+static void
+test_squared_elsewhere (AppBook *book, gconstpointer data)
+{
+  HsBookUser user = { "halfshaft", "here", 1, hs_demo_get_now () };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_WRITE, &user, NULL);
+  g_autofree char *job_id = hs_job_find (other, "A-0022", NULL);
+  HsInstant at = hs_demo_get_now () + 27 * 60;
+
+  g_assert_true (hs_job_move_stage (other, job_id, HS_STAGE_ROLLING, NULL, at, NULL));
+  g_assert_true (hs_job_move_stage (other, job_id, HS_STAGE_ON_SITE, NULL, at, NULL));
+  g_assert_true (hs_go_ahead_add (other, job_id, 20000, "Rue Abernant", "in_person", at, NULL));
+  g_assert_true (hs_job_move_stage (other, job_id, HS_STAGE_PROVEN, "customer drove off", at + 1800, NULL));
+  g_assert_true (hs_job_price (other, job_id, NULL, at + 1800, NULL));
+  app_book_open_job (book, "A-0022", "choices");
+  app_book_press (book, GDK_KEY_F4);
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_SQUARE_WINDOW) != NULL);
+  app_book_settle (book);
+  app_book_keys (book, "\n");
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_SQUARE_WINDOW) == NULL);
+  hs_app_test_wait (g_strcmp0 (shown_tab (book), "bill") == 0);
+  app_book_settle (book);
+  assert_where (book, "A-0022 bill .");
+  app_book_press (book, GDK_KEY_F2);
+  app_book_settle (book);
+  g_assert_cmpstr (shown_tab (book), ==, "bill");
+}
+
 #define ADD(name, func) g_test_add ("/where/" name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -209,6 +263,8 @@ main (int argc, char **argv)
   ADD ("field", test_field);
   ADD ("glance", test_glance);
   ADD ("gone-back-to", test_gone_back_to);
+  ADD ("half-typed", test_half_typed);
   ADD ("squared", test_squared);
+  ADD ("squared-elsewhere", test_squared_elsewhere);
   return g_test_run ();
 }
