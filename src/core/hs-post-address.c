@@ -72,7 +72,7 @@ put_id (const char *text, const char *id)
 }
 
 /* Four numbers, 0 to 255, as RFC 3986 has them: any other spelling is a name here, and names are never private by
- * their digits. */
+ * their digits. With a zero in front some readers count in eights, and end up at another machine. */
 static gboolean
 read_numbers (const char *host, guint numbers[4])
 {
@@ -83,7 +83,7 @@ read_numbers (const char *host, guint numbers[4])
 
       for (; g_ascii_isdigit (*host) && digits < 4; host++, digits++)
         n = n * 10 + (guint) (*host - '0');
-      if (digits == 0 || n > 255 || *host++ != (i < 3 ? '.' : '\0'))
+      if (digits == 0 || n > 255 || (digits > 1 && host[-(int) digits] == '0') || *host++ != (i < 3 ? '.' : '\0'))
         return FALSE;
       numbers[i] = n;
     }
@@ -124,6 +124,12 @@ is_private_long_number (const char *host)
   return end == host + 4 && ((first & 0xfe00) == 0xfc00 || (first & 0xffc0) == 0xfe80);
 }
 
+gboolean
+hs_post_number_is_near (const char *number)
+{
+  return is_this_machine (number) || is_private_number (number) || is_private_long_number (number);
+}
+
 static gboolean
 is_private_name (const char *host)
 {
@@ -150,7 +156,7 @@ check_plain (const char *host, gboolean private_network, GError **error)
     return hs_core_bad_value (error,
                               "%s is not this machine, and over http:// anyone on the way reads along; write https://,"
                               " or switch on the private network if the host is in your own.", host);
-  if (is_private_number (host) || is_private_long_number (host) || is_private_name (host))
+  if (hs_post_number_is_near (host) || is_private_name (host))
     return TRUE;
   return hs_core_bad_value (error,
                             "%s is not in a private network, and over http:// anyone on the way reads along; write"

@@ -42,6 +42,15 @@ HsPostAddress *hs_post_address_parse (const char *text, gboolean private_network
 void hs_post_address_free (HsPostAddress *address);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsPostAddress, hs_post_address_free)
 
+/**
+ * hs_post_number_is_near:
+ * @number: what a name led to, as the system writes it: `192.168.1.20`, `fd12:3456::1`
+ *
+ * Whether plain http may go there: to this machine or into a private network. A name says nothing about it: on another
+ * network the same one leads somewhere else.
+ */
+gboolean hs_post_number_is_near (const char *number);
+
 /* hs_post_address_expand: (transfer full): where the job @id goes. */
 char *hs_post_address_expand (const HsPostAddress *address, const char *id);
 

@@ -283,8 +283,23 @@ join (const char *title, const char *detail)
   return shorten (line);
 }
 
+static gboolean
+holds_any (const char *text, const char *const *words)
+{
+  for (guint i = 0; text != NULL && words != NULL && words[i] != NULL; i++)
+    if (*words[i] != '\0' && strstr (text, words[i]) != NULL)
+      return TRUE;
+  return FALSE;
+}
+
 char *
 hs_post_problem_read (const char *text, gsize length)
+{
+  return hs_post_problem_read_but (text, length, NULL);
+}
+
+char *
+hs_post_problem_read_but (const char *text, gsize length, const char *const *never)
 {
   Walk walk = { text, text + length };
   g_autofree char *title = NULL;
@@ -298,7 +313,7 @@ hs_post_problem_read (const char *text, gsize length)
   if (!take (&walk, '{') || !walk_object (&walk, 1, &title, &detail))
     return NULL;
   skip_blanks (&walk);
-  if (walk.at != walk.end)
+  if (walk.at != walk.end || holds_any (title, never) || holds_any (detail, never))
     return NULL;
   clean_title = clean (title);
   clean_detail = clean (detail);

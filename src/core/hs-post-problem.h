@@ -25,4 +25,8 @@ G_BEGIN_DECLS
  */
 char *hs_post_problem_read (const char *text, gsize length);
 
+/* hs_post_problem_read_but: also %NULL if one of the words of @never (nullable, ends with %NULL) is in it: an endpoint
+ * that gives the secret back does not bring it onto the screen or into the book. */
+char *hs_post_problem_read_but (const char *text, gsize length, const char *const *never);
+
 G_END_DECLS

@@ -25,6 +25,12 @@ hs_post_auth_parse (const char *id, HsPostAuth *ret_auth)
   return FALSE;
 }
 
+guint
+hs_post_seconds_for (guint seconds, gsize bytes)
+{
+  return seconds + (guint) MIN (bytes / HS_POST_LEAST_BYTES_A_SECOND, 3600);
+}
+
 void
 hs_post_parcel_free (HsPostParcel *parcel)
 {

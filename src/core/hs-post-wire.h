@@ -66,6 +66,13 @@ typedef struct
 } HsPostReply;
 
 void hs_post_reply_clear (HsPostReply *reply);
+
+/* Slower than this no network is waited for. */
+#define HS_POST_LEAST_BYTES_A_SECOND 16384
+
+/* hs_post_seconds_for: how long a message of @bytes may take as a whole, where a small one may take @seconds: photos
+ * over a weak telephone take minutes, and are not to hold the others for ever. */
+guint hs_post_seconds_for (guint seconds, gsize bytes);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HsPostReply, hs_post_reply_clear)
 
 /**

@@ -37,6 +37,19 @@ refuse (GError **error, const char *format, ...)
   return FALSE;
 }
 
+/* Libraries copy what they are given and do not wipe it. From here on nothing of what this process puts into memory goes
+ * into a core file; where it crashed still does. */
+static void
+keep_out_of_cores (void)
+{
+  int fd = open ("/proc/self/coredump_filter", O_WRONLY | O_CLOEXEC);
+
+  if (fd < 0)
+    return;
+  (void) !write (fd, "0x10", 4);
+  (void) close (fd);
+}
+
 void
 hs_post_secret_free (char *secret)
 {
@@ -170,6 +183,7 @@ look_up (const char *origin, GCancellable *cancellable, GError **error)
 char *
 hs_post_secret_load (const char *origin, const char *file, GCancellable *cancellable, GError **error)
 {
+  keep_out_of_cores ();
   return file != NULL ? hs_post_secret_read_file (file, error) : look_up (origin, cancellable, error);
 }
 
@@ -179,6 +193,7 @@ hs_post_secret_store (const char *origin, const char *secret, GError **error)
   g_autofree char *label = g_strdup_printf ("Halfshaft: %s", origin);
   GError *failure = NULL;
 
+  keep_out_of_cores ();
   if (!hs_post_secret_check (secret, error))
     return FALSE;
   if (secret_password_store_sync (&schema, SECRET_COLLECTION_DEFAULT, label, secret, NULL, &failure, "origin", origin,

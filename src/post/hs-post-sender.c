@@ -2,10 +2,12 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* The wire. Everything that comes back is bounded in time and size and is read by core alone. Each message has a
- * connection of its own: what an endpoint did with the last one does no harm to the next. */
+ * connection of its own: what an endpoint did with the last one does no harm to the next. What is not encrypted goes to
+ * numbers of this machine or of a private network, and there directly: a proxy would carry it out. */
 
 #include "hs-post-sender.h"
 
+#include "hs-post-near.h"
 #include "hs-post-problem.h"
 #include "hs-post-secret.h"
 
@@ -18,10 +20,13 @@ struct _HsPostSender
   guint seconds;
 };
 
-/* One message on its way. body: (nullable): as far as it was read; broken: it broke off or is too long. */
+/* One message on its way. body: (nullable): as far as it was read; broken: it broke off or is too long; secret and
+ * header: (nullable): what nobody may say back to us; proved: who is there has shown a certificate that holds. */
 typedef struct
 {
   const HsPostParcel *parcel;
+  char *secret;
+  char *header;
   GMainContext *context;
   GCancellable *cancellable;
   SoupSession *session;
@@ -30,6 +35,8 @@ typedef struct
   GByteArray *body;
   GError *error;
   gboolean broken;
+  gboolean proved;
+  gboolean too_old;
   gboolean done;
 } Trip;
 
@@ -59,12 +66,27 @@ end (HsPostReply *reply, HsPostEnd how, const char *said)
   reply->said = g_strdup (said);
 }
 
+/* %NULL where the machine's way of finding a host, and its proxies, do no harm: what is said there is encrypted. */
+static GSocketConnectable *
+find_near (const HsPostParcel *parcel)
+{
+  g_autoptr (GUri) uri = g_uri_parse (parcel->url, SOUP_HTTP_URI_FLAGS, NULL);
+
+  if (uri == NULL || !g_str_equal (g_uri_get_scheme (uri), "http") || g_uri_get_host (uri) == NULL)
+    return NULL;
+  return hs_post_near_new (g_uri_get_host (uri), (guint16) (g_uri_get_port (uri) < 0 ? 80 : g_uri_get_port (uri)));
+}
+
 static SoupSession *
 make_session (HsPostSender *sender, const HsPostParcel *parcel, GError **error)
 {
+  g_autoptr (GSocketConnectable) near = find_near (parcel);
   g_autoptr (SoupSession) session = soup_session_new_with_options (
-    "timeout", sender->seconds, "max-conns", 1, "max-conns-per-host", 1, "user-agent", "Halfshaft/" HS_VERSION, NULL);
+    "timeout", sender->seconds, "max-conns", 1, "max-conns-per-host", 1, "user-agent", "Halfshaft/" HS_VERSION,
+    "remote-connectable", near, NULL);
 
+  if (near != NULL)
+    soup_session_set_proxy_resolver (session, NULL);
   soup_session_remove_feature_by_type (session, SOUP_TYPE_AUTH_MANAGER);
   soup_session_remove_feature_by_type (session, SOUP_TYPE_CONTENT_DECODER);
   soup_session_remove_feature_by_type (session, SOUP_TYPE_COOKIE_JAR);
@@ -98,21 +120,33 @@ make_authorization (const HsPostParcel *parcel, const char *secret)
 }
 
 static gboolean
-add_secret (const HsPostParcel *parcel, SoupMessage *message, GCancellable *cancellable, GError **error)
+add_secret (Trip *trip, GError **error)
 {
-  char *secret;
-  char *header;
+  const HsPostParcel *parcel = trip->parcel;
 
   if (parcel->auth == HS_POST_AUTH_NONE)
     return TRUE;
-  secret = hs_post_secret_load (parcel->origin, parcel->secret_file, cancellable, error);
-  if (secret == NULL)
+  trip->secret = hs_post_secret_load (parcel->origin, parcel->secret_file, trip->cancellable, error);
+  if (trip->secret == NULL)
     return FALSE;
-  header = make_authorization (parcel, secret);
-  soup_message_headers_replace (soup_message_get_request_headers (message), "Authorization", header);
-  hs_post_secret_free (secret);
-  hs_post_secret_free (header);
+  trip->header = make_authorization (parcel, trip->secret);
+  soup_message_headers_replace (soup_message_get_request_headers (trip->message), "Authorization", trip->header);
   return TRUE;
+}
+
+/* RFC 8996: what is older than TLS 1.2 is no longer safe. Before anything is sent. */
+static void
+on_network_event (SoupMessage *message, GSocketClientEvent event, GIOStream *stream, gpointer data)
+{
+  Trip *trip = data;
+
+  if (event != G_SOCKET_CLIENT_TLS_HANDSHAKED || !G_IS_TLS_CONNECTION (stream))
+    return;
+  trip->proved = TRUE;
+  trip->too_old
+    = g_tls_connection_get_protocol_version (G_TLS_CONNECTION (stream)) < G_TLS_PROTOCOL_VERSION_TLS_1_2;
+  if (trip->too_old)
+    g_cancellable_cancel (trip->cancellable);
 }
 
 static SoupMessage *
@@ -215,9 +249,11 @@ on_canceled (GCancellable *outer, gpointer data)
 static gboolean
 travel (HsPostSender *sender, Trip *trip)
 {
-  g_autoptr (GSource) late = g_timeout_source_new_seconds (sender->seconds);
+  guint seconds = hs_post_seconds_for (sender->seconds, strlen (trip->parcel->body));
+  g_autoptr (GSource) late = g_timeout_source_new_seconds (seconds);
   gboolean timed_out;
 
+  g_signal_connect (trip->message, "network-event", G_CALLBACK (on_network_event), trip);
   g_source_set_callback (late, on_late, trip->cancellable, NULL);
   g_source_attach (late, sender->context);
   soup_session_send_async (trip->session, trip->message, G_PRIORITY_DEFAULT, trip->cancellable, on_answer, trip);
@@ -250,20 +286,48 @@ is_whole (const Trip *trip, SoupMessageHeaders *headers)
          || soup_message_headers_get_content_length (headers) == trip->body->len;
 }
 
+/* Not if it gives the secret back, by itself or as it stood in the header: what is said is kept in the book. */
+static char *
+read_problem (const Trip *trip)
+{
+  const char *never[] = { trip->secret, trip->header == NULL ? NULL : strchr (trip->header, ' ') + 1, NULL };
+
+  return hs_post_problem_read_but ((const char *) trip->body->data, trip->body->len, never);
+}
+
+static void
+tell_answer (const Trip *trip, HsPostReply *reply)
+{
+  SoupMessageHeaders *headers = soup_message_get_response_headers (trip->message);
+
+  reply->end = HS_POST_ANSWERED;
+  reply->status = (int) soup_message_get_status (trip->message);
+  reply->retry_after = g_strdup (soup_message_headers_get_one (headers, "Retry-After"));
+  if (is_whole (trip, headers))
+    reply->said = read_problem (trip);
+}
+
+/* The library gives the answer of a proxy that does not let one through for the endpoint's. */
+static gboolean
+is_of_proxy (const Trip *trip)
+{
+  return !trip->proved && g_ascii_strncasecmp (trip->parcel->url, "https:", 6) == 0;
+}
+
 /* A trip that failed may still have an answer: the time ran out while its body was read. */
 static void
 tell (const Trip *trip, gboolean timed_out, HsPostReply *reply)
 {
-  SoupMessageHeaders *headers = soup_message_get_response_headers (trip->message);
-
-  if (trip->stream != NULL)
+  if (trip->stream != NULL && is_of_proxy (trip))
     {
-      reply->end = HS_POST_ANSWERED;
-      reply->status = (int) soup_message_get_status (trip->message);
-      reply->retry_after = g_strdup (soup_message_headers_get_one (headers, "Retry-After"));
-      if (is_whole (trip, headers))
-        reply->said = hs_post_problem_read ((const char *) trip->body->data, trip->body->len);
+      reply->end = HS_POST_UNREACHABLE;
+      reply->said = g_strdup_printf ("A proxy in between lets nothing through (%u).",
+                                     soup_message_get_status (trip->message));
     }
+  else if (trip->stream != NULL)
+    tell_answer (trip, reply);
+  else if (trip->too_old)
+    end (reply, HS_POST_BAD_CERTIFICATE, "It offers no TLS 1.2 or newer; what is older is no longer safe.");
   else if (timed_out)
     end (reply, HS_POST_TIMED_OUT, NULL);
   else
@@ -279,6 +343,8 @@ clear_trip (Trip *trip)
   g_clear_object (&trip->session);
   g_clear_pointer (&trip->body, g_byte_array_unref);
   g_clear_error (&trip->error);
+  g_clear_pointer (&trip->secret, hs_post_secret_free);
+  g_clear_pointer (&trip->header, hs_post_secret_free);
   /* What the closed connection left to do. */
   while (g_main_context_iteration (trip->context, FALSE))
     ;
@@ -290,7 +356,7 @@ send_message (HsPostSender *sender, Trip *trip, HsPostReply *reply)
   g_autoptr (GError) error = NULL;
   gboolean timed_out;
 
-  if (!add_secret (trip->parcel, trip->message, trip->cancellable, &error))
+  if (!add_secret (trip, &error))
     {
       end (reply, HS_POST_NO_SECRET, error->message);
       return;

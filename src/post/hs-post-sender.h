@@ -18,7 +18,8 @@ G_BEGIN_DECLS
  */
 typedef struct _HsPostSender HsPostSender;
 
-/* How long a message may take, from looking up the host to the end of the answer. */
+/* How long a small message may take, from looking up the host to the end of the answer, and how long nothing may move
+ * with a large one. */
 #define HS_POST_SECONDS 60
 
 /* hs_post_sender_new: @seconds 0: %HS_POST_SECONDS. */

@@ -99,6 +99,23 @@ static const struct
   { "http://0x08080808/", TRUE, "not in a private network" },
   { "http://10.8.8/", TRUE, "not in a private network" },
   { "http://127.1/", FALSE, "not this machine" },
+  { "http://0127.0.0.1/", FALSE, "not this machine" },
+  { "http://127.0.0.01/", FALSE, "not this machine" },
+  { "http://010.0.0.5/", TRUE, "not in a private network" },
+  { "http://192.0168.0.1/", TRUE, "not in a private network" },
+  { "http://192.168.1.00/", TRUE, "not in a private network" },
+  { "http://[0:0:0:0:0:0:0:1]/", FALSE, "not this machine" },
+  { "http://[::]/", TRUE, "not in a private network" },
+  { "http://0.0.0.0/", TRUE, "not in a private network" },
+  { "http://localhost./", TRUE, "not in a private network" },
+  { "http://bench.local./", TRUE, "not in a private network" },
+  { "http://10.0.0.5./", TRUE, "not in a private network" },
+  { "https://example.org:{id}/", FALSE, "stands behind the host" },
+  { "https://example.org:-1/", FALSE, "" },
+  { "https://example.org:+443/", FALSE, "" },
+  { "https://[v1.x]/", FALSE, "" },
+  { "https://10.0.0.5@example.org/", FALSE, "Take the name and the password out" },
+  { "https://example.org%2F@other.org/", FALSE, "" },
   { "http://notlocalhost/", FALSE, "not this machine" },
   { "http://localhost.example.org/", TRUE, "not in a private network" },
   { "http://benchlocal.org/", TRUE, "not in a private network" },
@@ -134,6 +151,22 @@ test_refused (void)
       g_test_message ("%s", error->message);
       g_assert_nonnull (strstr (error->message, refused[i].why));
     }
+}
+
+/* What a name led to; RFC 1918, 3927, 4193 and 4291, 2.5.6. */
+static void
+test_near (void)
+{
+  static const char *const near[] = { "127.0.0.1", "127.255.255.254", "::1", "10.0.0.1", "172.16.0.1", "172.31.255.255",
+                                      "192.168.0.1", "169.254.1.1", "fc00::1", "fdff::1", "fe80::1", "febf::1" };
+  static const char *const far[] = { "203.0.113.5", "128.0.0.1", "9.255.255.255", "172.32.0.1", "192.167.255.255", "0.0.0.0",
+                                     "169.253.0.1", "100.64.0.1", "::", "::2", "2001:db8::1", "fbff::1", "fec0::1",
+                                     "ff02::1", "::ffff:203.0.113.5", "fc::1", "", "bench.local" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (near); i++)
+    g_assert_true (hs_post_number_is_near (near[i]));
+  for (guint i = 0; i < G_N_ELEMENTS (far); i++)
+    g_assert_false (hs_post_number_is_near (far[i]));
 }
 
 /* Each sign of each address that is taken, turned into each ASCII sign: what is still taken holds nothing that two
@@ -194,6 +227,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/core/post-address/taken", test_taken);
   g_test_add_func ("/core/post-address/refused", test_refused);
+  g_test_add_func ("/core/post-address/near", test_near);
   g_test_add_func ("/core/post-address/bent", test_bent);
   g_test_add_func ("/core/post-address/length", test_length);
   g_test_add_func ("/core/post-address/expand", test_expand);

@@ -177,6 +177,34 @@ test_bounds (void)
   g_assert_null (hs_post_problem_read (long_one, strlen (long_one)));
 }
 
+/* Looked for in what was meant, not in how it was written, and before anything is cut. */
+static void
+test_never (void)
+{
+  static const char *const never[] = { "mF_9.B5f", "ZGFyYTpz", "", NULL };
+  static const struct
+  {
+    const char *json;
+    const char *line;
+  } rows[] = {
+    { "{\"title\":\"mF_9 is not known\"}", "mF_9 is not known" },
+    { "{\"title\":\"mF_9.B5f is not known\"}", NULL },
+    { "{\"title\":\"\\u006dF_9.B5f is not known\"}", NULL },
+    { "{\"title\":\"no\",\"detail\":\"Basic ZGFyYTpzZWNyZXQ=\"}", NULL },
+    { "{\"title\":\"no\",\"other\":\"mF_9.B5f\"}", "no" },
+  };
+  g_autofree char *letters = g_strnfill (HS_POST_PROBLEM_LETTERS - 4, 'x');
+  g_autofree char *at_the_cut = g_strdup_printf ("{\"title\":\"%smF_9.B5f\"}", letters);
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *line = hs_post_problem_read_but (rows[i].json, strlen (rows[i].json), never);
+
+      g_assert_cmpstr (line, ==, rows[i].line);
+    }
+  g_assert_null (hs_post_problem_read_but (at_the_cut, strlen (at_the_cut), never));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -185,5 +213,6 @@ main (int argc, char **argv)
   g_test_add_func ("/core/post-problem/cut", test_cut);
   g_test_add_func ("/core/post-problem/bent", test_bent);
   g_test_add_func ("/core/post-problem/bounds", test_bounds);
+  g_test_add_func ("/core/post-problem/never", test_never);
   return g_test_run ();
 }

@@ -45,11 +45,23 @@ test_free (void)
   hs_post_reply_clear (&reply);
 }
 
+/* A small message has what it is given; a large one a second more for each 16 KiB, within an hour more. */
+static void
+test_seconds (void)
+{
+  g_assert_cmpuint (hs_post_seconds_for (60, 0), ==, 60);
+  g_assert_cmpuint (hs_post_seconds_for (60, 16383), ==, 60);
+  g_assert_cmpuint (hs_post_seconds_for (60, 16384), ==, 61);
+  g_assert_cmpuint (hs_post_seconds_for (1, 16 * 1024 * 1024), ==, 1025);
+  g_assert_cmpuint (hs_post_seconds_for (60, G_MAXSIZE), ==, 3660);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/core/post-wire/auth", test_auth);
   g_test_add_func ("/core/post-wire/free", test_free);
+  g_test_add_func ("/core/post-wire/seconds", test_seconds);
   return g_test_run ();
 }

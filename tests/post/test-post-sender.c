@@ -13,13 +13,15 @@
 #define OK "HTTP/1.1 201 Created\r\nContent-Length: 0\r\n\r\n"
 
 /* What the far end does. answer: (nullable): nothing is answered; endless: the last byte goes on for ever; hold: the
- * connection stays open behind it. */
+ * connection stays open behind it; sluggish: it
+ * takes its time to hear. */
 typedef struct
 {
   const char *answer;
   gboolean endless;
   gboolean hold;
   gboolean deaf;
+  gboolean sluggish;
 } Far;
 
 /* request: what came, as far as it was read. */
@@ -47,12 +49,17 @@ is_whole (const GString *request)
 static void
 hear (Endpoint *endpoint, GInputStream *in)
 {
-  char buffer[4096];
+  g_autofree char *buffer = g_malloc (262144);
+  guint rounds = 0;
   gssize got;
 
   while (!is_whole (endpoint->request)
-         && (got = g_input_stream_read (in, buffer, sizeof buffer, endpoint->over, NULL)) > 0)
-    g_string_append_len (endpoint->request, buffer, got);
+         && (got = g_input_stream_read (in, buffer, 262144, endpoint->over, NULL)) > 0)
+    {
+      g_string_append_len (endpoint->request, buffer, got);
+      if (endpoint->far->sluggish && rounds++ < 16)
+        g_usleep (100 * 1000);
+    }
 }
 
 static void
@@ -324,6 +331,29 @@ test_slow (void)
     }
 }
 
+/* A large message over a weak network takes longer than a small one may: as long as something moves it is waited for.
+ * The far end takes 1.6 s, and a small message would have 1. */
+static void
+test_large (void)
+{
+  static const Far far = { OK, FALSE, FALSE, FALSE, TRUE };
+  g_autoptr (HsPostSender) sender = hs_post_sender_new (1);
+  g_autoptr (HsPostParcel) parcel = NULL;
+  g_auto (HsPostReply) reply = { 0 };
+  Endpoint endpoint;
+
+  open_endpoint (&endpoint, &far);
+  parcel = make_parcel (endpoint.port);
+  g_free (parcel->body);
+  parcel->body = g_strnfill (16 * 1024 * 1024, ' ');
+  hs_post_sender_send (sender, parcel, NULL, &reply);
+  close_endpoint (&endpoint);
+  g_test_message ("%s", reply.said);
+  g_assert_cmpint (reply.end, ==, HS_POST_ANSWERED);
+  g_assert_cmpuint (endpoint.request->len, >, strlen (parcel->body));
+  g_string_free (endpoint.request, TRUE);
+}
+
 /* An answer stands as soon as its head is there, however long its body takes. */
 static void
 test_slow_body (void)
@@ -352,6 +382,32 @@ test_refused (void)
   hs_post_sender_send (sender, parcel, NULL, &reply);
   g_assert_cmpint (reply.end, ==, HS_POST_UNREACHABLE);
   g_assert_nonnull (reply.said);
+}
+
+/* The endpoint gives the secret back in its words: they are not kept. */
+static void
+test_given_back (void)
+{
+  static const char *const words[] = { "no sesame", "not open sesame", "not QWxhZGRpbjpvcGVuIHNlc2FtZQ==" };
+  g_autofree char *path = NULL;
+  int fd = g_file_open_tmp (NULL, &path, NULL);
+  HsPostParcel basic = { .auth = HS_POST_AUTH_BASIC, .user = (char *) "Aladdin", .secret_file = path };
+
+  g_assert_true (g_file_set_contents (path, "open sesame\n", -1, NULL));
+  g_assert_cmpint (g_chmod (path, 0600), ==, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("HTTP/1.1 422 No\r\n" PROBLEM "Connection: close\r\n\r\n"
+                                               "{\"title\":\"%s\"}", words[i]);
+      const Far far = { text };
+      g_auto (HsPostReply) reply = { 0 };
+
+      post (&far, &basic, 10, &reply, NULL, NULL);
+      g_assert_cmpint (reply.status, ==, 422);
+      g_assert_cmpstr (reply.said, ==, i == 0 ? words[i] : NULL);
+    }
+  g_close (fd, NULL);
+  g_unlink (path);
 }
 
 static gpointer
@@ -395,6 +451,8 @@ main (int argc, char **argv)
   g_test_add_func ("/post/sender/answers", test_answers);
   g_test_add_func ("/post/sender/slow", test_slow);
   g_test_add_func ("/post/sender/slow-body", test_slow_body);
+  g_test_add_func ("/post/sender/large", test_large);
+  g_test_add_func ("/post/sender/given-back", test_given_back);
   g_test_add_func ("/post/sender/refused", test_refused);
   g_test_add_func ("/post/sender/stopped", test_stopped);
   return g_test_run ();
