@@ -132,14 +132,13 @@ run_once (HsCli *cli, const HsPostWorks *works, HsPostReport *ret_report, GError
 }
 
 static gboolean
-anything_due (HsCli *cli, HsInstant now, gboolean *ret_due, GError **error)
+anything_due (HsCli *cli, const HsPostWorks *works, gboolean *ret_due, GError **error)
 {
   HsPostReport report;
-  const HsPostWorks none = { NULL, NULL, NULL, NULL, NULL };
 
-  if (!hs_post_run (cli->book, &none, 0, &report, error))
+  if (!hs_post_run (cli->book, works, 0, &report, error))
     return FALSE;
-  *ret_due = report.next_at != HS_INSTANT_NONE && report.next_at <= now;
+  *ret_due = report.next_at != HS_INSTANT_NONE && report.next_at <= works->clock (works->data);
   return TRUE;
 }
 
@@ -155,7 +154,7 @@ go_on (HsCli *cli, const HsPostWorks *works, GError **error)
       HsPostReport report;
       gboolean due = FALSE;
 
-      if (!anything_due (cli, works->clock (works->data), &due, error)
+      if (!anything_due (cli, works, &due, error)
           || (due && !run_once (cli, works, &report, error)))
         return FALSE;
       (void) fflush (stdout);

@@ -108,6 +108,12 @@ hs_post_next (const HsPostOutcome *outcome, guint tries, HsInstant now, double d
     }
 }
 
+gboolean
+hs_post_clock_went_back (HsInstant tried_at, HsInstant now)
+{
+  return tried_at != HS_INSTANT_NONE && tried_at - HS_POST_CLOCK_SECONDS > now;
+}
+
 static const char *
 answer_words (int status)
 {

@@ -94,6 +94,21 @@ HsPostNext hs_post_next (const HsPostOutcome *outcome, guint tries, HsInstant no
 
 #define HS_POST_MOST_RUNNING 5
 
+/* So many tries in a row, 1, 5 and 15 minutes and then an hour apart, are a day: from then on she is told. */
+#define HS_POST_TRIES_A_DAY 27
+
+/* Clocks are put right by less than this every now and then. */
+#define HS_POST_CLOCK_SECONDS 300
+
+/**
+ * hs_post_clock_went_back:
+ * @tried_at: when something was last tried, or %HS_INSTANT_NONE
+ *
+ * Whether the clock was ahead when that was written down. What is waited for since then may lie years away, and is not
+ * to be waited for.
+ */
+gboolean hs_post_clock_went_back (HsInstant tried_at, HsInstant now);
+
 /**
  * hs_post_outcome_say:
  * @tongue: (nullable): what puts it into the owner's language

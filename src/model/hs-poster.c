@@ -15,6 +15,8 @@
 
 /* When the book was held by another program, or its disk full. */
 #define TROUBLE_SECONDS 60
+/* Longer it does not sleep: a machine that was shut, and a clock that was put right, are noticed. */
+#define MOST_SLEEP_SECONDS 60
 /* A run ends after so many messages, so that what the window shows keeps up. */
 #define MOST_A_RUN 20
 
@@ -122,7 +124,7 @@ static void
 wait_seconds (HsPoster *self, gint64 seconds)
 {
   g_clear_handle_id (&self->timer, g_source_remove);
-  self->timer = g_timeout_add_seconds ((guint) CLAMP (seconds, 1, 3600), timer_cb, self);
+  self->timer = g_timeout_add_seconds ((guint) CLAMP (seconds, 1, MOST_SLEEP_SECONDS), timer_cb, self);
 }
 
 static void
@@ -186,7 +188,7 @@ act (HsPoster *self)
   if (net == NULL || due == HS_INSTANT_NONE || self->busy || hs_ledger_is_read_only (self->ledger)
       || g_cancellable_is_cancelled (self->cancel))
     return;
-  if (due > now)
+  if (due > now && !hs_post_clock_went_back (self->overview->sums.tried_at, now))
     wait_seconds (self, due - now);
   else
     start (self);
@@ -197,6 +199,7 @@ shows_the_same (const HsPostOverview *one, const HsPostOverview *other)
 {
   return one != NULL && one->on == other->on && one->paused_at == other->paused_at
          && one->sums.waiting == other->sums.waiting && one->sums.parked == other->sums.parked
+         && one->tries == other->tries && one->sums.most_tries == other->sums.most_tries
          && one->hold_until == other->hold_until && g_strcmp0 (one->said, other->said) == 0;
 }
 
@@ -301,11 +304,23 @@ hs_poster_is_busy (HsPoster *self)
   return self->busy;
 }
 
+/* Nobody is told of an hour without a network; of a day she is. */
+static gboolean
+is_long_in_vain (const HsPostOverview *overview)
+{
+  return overview->sums.waiting > 0
+         && (MAX (overview->tries, overview->sums.most_tries) >= HS_POST_TRIES_A_DAY
+             || (overview->hold_until != HS_INSTANT_NONE
+                 && overview->hold_until - HS_SECONDS_PER_DAY > tell_time (NULL)));
+}
+
 gboolean
 hs_poster_wants_owner (HsPoster *self)
 {
-  return self->overview != NULL && self->overview->on
-         && (self->overview->paused_at != HS_INSTANT_NONE || self->overview->sums.parked > 0);
+  const HsPostOverview *overview = self->overview;
+
+  return overview != NULL && overview->on
+         && (overview->paused_at != HS_INSTANT_NONE || overview->sums.parked > 0 || is_long_in_vain (overview));
 }
 
 const HsPostOverview *

@@ -1,47 +1,83 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Who sends out of a book: a lock of the system on a file of the session, not beside the book, for that is one file.
- * Two machines on one book are told apart by the endpoint, by key and revision. */
+/* Who sends out of a book: a lock of the system on a file of the user's, not beside the book, for that is one file. cron
+ * knows nothing of the session, so that the place follows from HOME alone, and from the book whatever leads to it. Two
+ * machines on one book are told apart by the endpoint, by key and revision. */
 
 #include "hs-post-lock.h"
 
 #include <errno.h>
 #include <fcntl.h>
 #include <glib/gstdio.h>
+#include <stdlib.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 char *
 hs_post_lock_dup_path (const char *book_path)
 {
-  g_autofree char *whole = g_canonicalize_filename (book_path, NULL);
+  char *real = realpath (book_path, NULL);
+  g_autofree char *whole = real != NULL ? g_strdup (real) : g_canonicalize_filename (book_path, NULL);
   g_autofree char *hash = g_compute_checksum_for_string (G_CHECKSUM_SHA256, whole, -1);
   g_autofree char *name = g_strdup_printf ("halfshaft-post-%.16s.lock", hash);
 
-  return g_build_filename (g_get_user_runtime_dir (), name, NULL);
+  free (real);
+  return g_build_filename (g_get_home_dir (), ".cache", name, NULL);
+}
+
+static int
+open_file (const char *path)
+{
+  int fd = g_open (path, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);
+  g_autofree char *folder = NULL;
+
+  if (fd >= 0 || errno != ENOENT)
+    return fd;
+  folder = g_path_get_dirname (path);
+  return g_mkdir_with_parents (folder, 0700) == 0 ? g_open (path, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600) : -1;
+}
+
+/* Whoever let go of it last took the file away. */
+static gboolean
+is_still_there (const char *path, int fd)
+{
+  struct stat ours, theirs;
+
+  return fstat (fd, &ours) == 0 && lstat (path, &theirs) == 0 && ours.st_ino == theirs.st_ino
+         && ours.st_dev == theirs.st_dev;
 }
 
 gboolean
 hs_post_lock_take (const char *book_path, int *ret_lock)
 {
   g_autofree char *path = hs_post_lock_dup_path (book_path);
-  int fd = g_open (path, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);
+  int fd;
 
-  if (fd < 0 && errno == ENOENT && g_mkdir_with_parents (g_get_user_runtime_dir (), 0700) == 0)
-    fd = g_open (path, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);
-  if (fd >= 0 && flock (fd, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK)
+  while ((fd = open_file (path)) >= 0)
     {
+      if (flock (fd, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK)
+        {
+          (void) close (fd);
+          return FALSE;
+        }
+      if (is_still_there (path, fd))
+        break;
       (void) close (fd);
-      return FALSE;
     }
   *ret_lock = fd;
   return TRUE;
 }
 
 void
-hs_post_lock_release (int lock)
+hs_post_lock_release (const char *book_path, int lock)
 {
-  if (lock >= 0)
-    (void) close (lock);
+  g_autofree char *path = NULL;
+
+  if (lock < 0)
+    return;
+  path = hs_post_lock_dup_path (book_path);
+  (void) g_unlink (path);
+  (void) close (lock);
 }

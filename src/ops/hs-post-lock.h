@@ -18,7 +18,7 @@ G_BEGIN_DECLS
  * Returns: %FALSE if another program is sending
  */
 gboolean hs_post_lock_take (const char *book_path, int *ret_lock);
-void hs_post_lock_release (int lock);
+void hs_post_lock_release (const char *book_path, int lock);
 
 /* hs_post_lock_dup_path: (transfer full): the file that is locked. */
 char *hs_post_lock_dup_path (const char *book_path);

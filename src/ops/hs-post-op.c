@@ -195,6 +195,7 @@ hs_post_overview_load (HsBook *book, guint limit, const HsTongue *tongue, GError
     return NULL;
   overview->paused_at = queue->paused_at;
   overview->hold_until = queue->hold_until;
+  overview->tries = queue->tries;
   overview->why = say (queue->ended, queue->status, tongue);
   overview->said = g_strdup (queue->said);
   return g_steal_pointer (&overview);

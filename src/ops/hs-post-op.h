@@ -63,6 +63,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsPostUnsent, hs_post_unsent_free)
  * @on: this machine posts
  * @paused_at: since when the whole queue waits for the owner, or %HS_INSTANT_NONE
  * @hold_until: until when it waits for the endpoint, or %HS_INSTANT_NONE
+ * @tries: how often in a row it was in vain
  * @why: (nullable): what paused or holds it
  * @said: (nullable): what the endpoint said then
  * @unsent: (element-type HsPostUnsent): the first @limit; parked ones, then those that wait, in their order
@@ -72,6 +73,7 @@ typedef struct
   gboolean on;
   HsInstant paused_at;
   HsInstant hold_until;
+  gint64 tries;
   char *why;
   char *said;
   HsOutboxSums sums;

@@ -22,13 +22,16 @@ gboolean hs_post_take (HsBook *book, HsInstant now, HsPostParcel **ret_parcel, H
 /**
  * hs_post_settle:
  * @parcel: what was sent
- * @hold: a fault of this message alone counts against the endpoint
+ * @faults: how many in a row were in vain just before
  * @ret_do: (out): what was decided
  *
  * Writes down how it ended. What was replaced meanwhile is left alone; that it was taken is kept all the same.
  */
-gboolean hs_post_settle (HsBook *book, const HsPostParcel *parcel, const HsPostReply *reply, gboolean hold,
+gboolean hs_post_settle (HsBook *book, const HsPostParcel *parcel, const HsPostReply *reply, guint faults,
                          HsInstant now, double draw, HsPostNext *ret_next, GError **error);
+
+/* hs_post_follow_clock: where the clock was ahead when it was last tried, nothing is waited for. */
+gboolean hs_post_follow_clock (HsBook *book, HsInstant now, GError **error);
 
 /* hs_post_resume: what paused or held the queue is over; inside a transaction. */
 gboolean hs_post_resume (HsBook *book, GError **error);

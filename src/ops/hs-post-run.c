@@ -7,8 +7,12 @@
 
 #include "hs-post-lock.h"
 
-/* So many faults in a row, each of one message, are the endpoint's: the others are spared it. */
-#define MOST_FAULTS 3
+/* Whoever is told to stop breaks off what is under way. That is no fault of the endpoint, and nothing is to wait for. */
+static gboolean
+is_broken_off (const HsPostWorks *works, const HsPostReply *reply)
+{
+  return works->stop != NULL && works->stop (works->data) && reply->end == HS_POST_UNREACHABLE;
+}
 
 static gboolean
 send_one (HsBook *book, const HsPostWorks *works, guint faults, gboolean *ret_any, HsPostNext *ret_next, GError **error)
@@ -23,13 +27,18 @@ send_one (HsBook *book, const HsPostWorks *works, guint faults, gboolean *ret_an
     return TRUE;
   if (parcel->url != NULL && parcel->body != NULL)
     works->send (works->data, parcel, &reply);
-  return hs_post_settle (book, parcel, &reply, faults + 1 >= MOST_FAULTS, works->clock (works->data),
-                         works->draw (works->data), ret_next, error);
+  if (is_broken_off (works, &reply))
+    {
+      *ret_any = FALSE;
+      return TRUE;
+    }
+  return hs_post_settle (book, parcel, &reply, faults, works->clock (works->data), works->draw (works->data), ret_next,
+                         error);
 }
 
 /* When there may be something to send by itself. */
 static gboolean
-find_next_at (HsBook *book, HsInstant *ret_next_at, GError **error)
+find_next_at (HsBook *book, HsInstant now, HsInstant *ret_next_at, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsOutboxQueueRow) queue = NULL;
@@ -41,7 +50,7 @@ find_next_at (HsBook *book, HsInstant *ret_next_at, GError **error)
     return FALSE;
   *ret_next_at = !on || queue->paused_at != HS_INSTANT_NONE || sums.waiting == 0
                    ? HS_INSTANT_NONE
-                   : MAX (sums.soonest, queue->hold_until);
+                   : MAX (now, MAX (sums.soonest, queue->hold_until));
   return TRUE;
 }
 
@@ -69,17 +78,19 @@ send_all (HsBook *book, const HsPostWorks *works, guint most, HsPostReport *repo
 gboolean
 hs_post_run (HsBook *book, const HsPostWorks *works, guint most, HsPostReport *ret_report, GError **error)
 {
+  const char *path = hs_store_get_path (hs_book_get_store (book));
   HsPostReport report = { 0, 0, FALSE, HS_INSTANT_NONE };
   int lock = -1;
   gboolean done = TRUE;
 
-  report.busy = !hs_post_lock_take (hs_store_get_path (hs_book_get_store (book)), &lock);
+  report.busy = !hs_post_lock_take (path, &lock);
   if (!report.busy)
     {
-      done = send_all (book, works, most, &report, error);
-      hs_post_lock_release (lock);
+      done = hs_post_follow_clock (book, works->clock (works->data), error)
+             && send_all (book, works, most, &report, error);
+      hs_post_lock_release (path, lock);
     }
-  if (!done || !find_next_at (book, &report.next_at, error))
+  if (!done || !find_next_at (book, works->clock (works->data), &report.next_at, error))
     return FALSE;
   *ret_report = report;
   return TRUE;

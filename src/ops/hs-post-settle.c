@@ -9,6 +9,12 @@
 #include "hs-ops-private.h"
 #include "hs-retry-after.h"
 
+/* So many faults in a row, each of one message, are the endpoint's: the others are spared it. */
+#define MOST_FAULTS 3
+
+/* So often a message is tried before it is looked at by itself. */
+#define MOST_SILENCE 3
+
 static void
 write_end (char **ended, gint64 *status, char **said, const HsPostReply *reply)
 {
@@ -17,16 +23,33 @@ write_end (char **ended, gint64 *status, char **said, const HsPostReply *reply)
   hs_row_set (said, reply->said);
 }
 
+/* A message that gets no answer again and again may be the reason itself: something in it is too much for the endpoint.
+ * Then one other is tried before all are held; if that one is taken, they go on past it. */
+static gboolean
+is_suspect (const HsPostOutcome *outcome, const HsOutboxRow *row, gboolean others)
+{
+  gboolean silent = outcome->end == HS_POST_UNREACHABLE || outcome->end == HS_POST_TIMED_OUT
+                    || outcome->end == HS_POST_BAD_REPLY
+                    || (outcome->end == HS_POST_ANSWERED && (outcome->status == 502 || outcome->status == 504));
+
+  return silent && others && outcome->not_before == HS_INSTANT_NONE && row != NULL && row->tries > MOST_SILENCE;
+}
+
 static HsPostNext
-decide (const HsPostReply *reply, const HsOutboxRow *row, const HsOutboxQueueRow *queue, gboolean hold, HsInstant now,
-        double draw)
+decide (const HsPostReply *reply, const HsOutboxRow *row, const HsOutboxQueueRow *queue, guint faults, gboolean others,
+        HsInstant now, double draw)
 {
   HsPostOutcome outcome = { reply->end, reply->status, hs_retry_after_parse (reply->retry_after, now) };
   guint tries = row == NULL || row->tries == 0 ? 0 : (guint) row->tries - 1;
   HsPostNext next = hs_post_next (&outcome, tries, now, draw);
 
+  if (faults == 0 && next.what == HS_POST_DO_RETRY && is_suspect (&outcome, row, others))
+    {
+      next.whole_queue = FALSE;
+      return next;
+    }
   /* What is the endpoint's fault is counted for the endpoint, whichever message met with it. */
-  if (next.what == HS_POST_DO_RETRY && (next.whole_queue || hold))
+  if (next.what == HS_POST_DO_RETRY && (next.whole_queue || faults + 1 >= MOST_FAULTS))
     {
       next.whole_queue = TRUE;
       outcome.end = HS_POST_UNREACHABLE;
@@ -48,6 +71,8 @@ settle_queue (HsStore *store, HsOutboxQueueRow *queue, const HsPostReply *reply,
     }
   if (!next->whole_queue)
     return TRUE;
+  if (!hs_outbox_row_clear_silence (store, error))
+    return FALSE;
   write_end (&queue->ended, &queue->status, &queue->said, reply);
   queue->paused_at = next->what == HS_POST_DO_PAUSE ? now : HS_INSTANT_NONE;
   queue->hold_until = next->at;
@@ -92,17 +117,18 @@ settle_row (HsStore *store, HsOutboxRow *row, const HsPostReply *reply, const Hs
 }
 
 static gboolean
-settle (HsBook *book, const HsPostParcel *parcel, const HsPostReply *reply, gboolean hold, HsInstant now, double draw,
+settle (HsBook *book, const HsPostParcel *parcel, const HsPostReply *reply, guint faults, HsInstant now, double draw,
         HsPostNext *ret_next, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsOutboxQueueRow) queue = NULL;
   g_autoptr (HsOutboxRow) row = NULL;
+  HsOutboxSums sums;
 
-  if (!hs_outbox_queue_row_get (store, &queue, error)
+  if (!hs_outbox_queue_row_get (store, &queue, error) || !hs_outbox_sums_load (store, &sums, error)
       || !hs_outbox_row_find_key (store, parcel->key, &row, error))
     return FALSE;
-  *ret_next = decide (reply, row, queue, hold, now, draw);
+  *ret_next = decide (reply, row, queue, faults, sums.waiting > 1, now, draw);
   if (!settle_queue (store, queue, reply, ret_next, now, error))
     return FALSE;
   return ret_next->what == HS_POST_DO_SENT ? settle_sent (store, parcel, now, error)
@@ -110,13 +136,37 @@ settle (HsBook *book, const HsPostParcel *parcel, const HsPostReply *reply, gboo
 }
 
 gboolean
-hs_post_settle (HsBook *book, const HsPostParcel *parcel, const HsPostReply *reply, gboolean hold, HsInstant now,
+hs_post_settle (HsBook *book, const HsPostParcel *parcel, const HsPostReply *reply, guint faults, HsInstant now,
                 double draw, HsPostNext *ret_next, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
 
   return hs_store_begin (store, now, error)
-         && hs_store_end (store, settle (book, parcel, reply, hold, now, draw, ret_next, error), error);
+         && hs_store_end (store, settle (book, parcel, reply, faults, now, draw, ret_next, error), error);
+}
+
+static gboolean
+follow_clock (HsStore *store, HsInstant now, GError **error)
+{
+  g_autoptr (HsOutboxQueueRow) queue = NULL;
+
+  if (!hs_outbox_queue_row_get (store, &queue, error) || !hs_outbox_row_follow_clock (store, now, error))
+    return FALSE;
+  queue->hold_until = HS_INSTANT_NONE;
+  return hs_outbox_queue_row_save (store, queue, error);
+}
+
+gboolean
+hs_post_follow_clock (HsBook *book, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  HsOutboxSums sums;
+
+  if (!hs_outbox_sums_load (store, &sums, error))
+    return FALSE;
+  if (!hs_post_clock_went_back (sums.tried_at, now))
+    return TRUE;
+  return hs_store_begin (store, now, error) && hs_store_end (store, follow_clock (store, now, error), error);
 }
 
 gboolean

@@ -103,6 +103,7 @@ replace (HsStore *store, const char *job_id, HsOutboxRow *before, GError **error
   hs_row_set (&row->job_id, job_id);
   row->revision = next_revision (store, before);
   row->queued_at = before != NULL && is_unsent (before) ? before->queued_at : store->now;
+  row->tried_at = before != NULL && is_unsent (before) ? before->tried_at : HS_INSTANT_NONE;
   if (before != NULL)
     {
       row->sent_at = before->sent_at;
@@ -203,8 +204,8 @@ hs_outbox_sums_load (HsStore *store, HsOutboxSums *ret_sums, GError **error)
   g_autoptr (HsSql) query = hs_sql_new (store, error,
                                         "SELECT (SELECT count (*) FROM outbox WHERE state = 'waiting'),"
                                         " (SELECT count (*) FROM outbox WHERE state = 'parked'),"
-                                        " (SELECT min (ifnull (next_at, queued_at)) FROM outbox"
-                                        " WHERE state = 'waiting')", "");
+                                        " min (ifnull (next_at, 0)), max (tried_at), max (tries)"
+                                        " FROM outbox WHERE state = 'waiting'", "");
   gboolean row;
 
   if (query == NULL || !hs_sql_step (query, &row, error))
@@ -212,7 +213,34 @@ hs_outbox_sums_load (HsStore *store, HsOutboxSums *ret_sums, GError **error)
   ret_sums->waiting = hs_sql_int (query, 0);
   ret_sums->parked = hs_sql_int (query, 1);
   ret_sums->soonest = hs_sql_int (query, 2);
+  ret_sums->tried_at = hs_sql_int (query, 3);
+  ret_sums->most_tries = ret_sums->waiting == 0 ? 0 : hs_sql_int (query, 4);
   return TRUE;
+}
+
+gboolean
+hs_outbox_row_follow_clock (HsStore *store, HsInstant now, GError **error)
+{
+  g_autoptr (HsSql) query = NULL;
+
+  if (!hs_store_may_change (store, error))
+    return FALSE;
+  query = hs_sql_new (store, error,
+                      "UPDATE outbox SET next_at = NULL, tried_at = ?1 WHERE state = 'waiting' AND tried_at > ?1", "i", now);
+  return hs_sql_run (query, error);
+}
+
+gboolean
+hs_outbox_row_clear_silence (HsStore *store, GError **error)
+{
+  g_autoptr (HsSql) query = NULL;
+
+  if (!hs_store_may_change (store, error))
+    return FALSE;
+  query = hs_sql_new (store, error,
+                      "UPDATE outbox SET next_at = NULL WHERE state = 'waiting' AND next_at IS NOT NULL"
+                      " AND (ended IN ('unreachable', 'timed_out', 'bad_reply') OR status IN (502, 504))", "");
+  return hs_sql_run (query, error);
 }
 
 gboolean

@@ -18,7 +18,7 @@ G_BEGIN_DECLS
  * @queued_at: since when something of the job is not sent
  * @body: (nullable): what is sent, from the first try on until it is sent
  * @tries: how often it was begun to be sent
- * @tried_at: when last, or %HS_INSTANT_NONE
+ * @tried_at: when last, this one or what it replaced, or %HS_INSTANT_NONE
  * @next_at: not before, or %HS_INSTANT_NONE
  * @ended: (nullable): how the last time ended, as hs_post_end_id() has it
  * @status: of the last answer, or %HS_INT_NONE
@@ -76,16 +76,27 @@ gboolean hs_outbox_row_list_unsent (HsStore *store, guint limit, GPtrArray **ret
 
 /**
  * HsOutboxSums:
- * @soonest: when the first of those that wait may be tried; %HS_INSTANT_NONE if none waits
+ * @soonest: when the first of those that wait may be tried, 0: at once; %HS_INSTANT_NONE if none waits
+ * @tried_at: when one of those that wait was last tried, or %HS_INSTANT_NONE
+ * @most_tries: how often the one was tried that was tried most
  */
 typedef struct
 {
   gint64 waiting;
   gint64 parked;
   HsInstant soonest;
+  HsInstant tried_at;
+  gint64 most_tries;
 } HsOutboxSums;
 
 gboolean hs_outbox_sums_load (HsStore *store, HsOutboxSums *ret_sums, GError **error);
+
+/* hs_outbox_row_follow_clock: what was tried after @now may be tried at once; the clock has been put back. */
+gboolean hs_outbox_row_follow_clock (HsStore *store, HsInstant now, GError **error);
+
+/* hs_outbox_row_clear_silence: those that wait because no answer came to them wait no longer by themselves: it was not
+ * because of them. */
+gboolean hs_outbox_row_clear_silence (HsStore *store, GError **error);
 
 /* hs_outbox_row_release: @job_id %NULL: all. Parked ones wait again, and those that wait may be tried at once, with the
  * key and the body that they had. */

@@ -273,6 +273,33 @@ test_always_says (void)
       }
 }
 
+/* The clock is put right by a few minutes every now and then; that is nothing. */
+static void
+test_clock (void)
+{
+  g_assert_false (hs_post_clock_went_back (NONE, NOW));
+  g_assert_false (hs_post_clock_went_back (NOW - 86400, NOW));
+  g_assert_false (hs_post_clock_went_back (NOW, NOW));
+  g_assert_false (hs_post_clock_went_back (NOW + 300, NOW));
+  g_assert_true (hs_post_clock_went_back (NOW + 301, NOW));
+  g_assert_true (hs_post_clock_went_back (G_MAXINT64, NOW));
+}
+
+/* 1 + 5 + 15 minutes, then hours: 27 tries and what follows on them are a day, 26 are not. */
+static void
+test_day (void)
+{
+  const HsPostOutcome gone = { HS_POST_UNREACHABLE, 0, NONE };
+  HsInstant now = NOW;
+
+  for (guint tries = 0; tries < HS_POST_TRIES_A_DAY; tries++)
+    {
+      g_assert_cmpint (now - NOW, <, 86400);
+      now = hs_post_next (&gone, tries, now, 0.5).at;
+    }
+  g_assert_cmpint (now - NOW, >=, 86400);
+}
+
 static char *
 shout (const char *text)
 {
@@ -307,6 +334,8 @@ main (int argc, char **argv)
   g_test_add_func ("/core/post-next/statuses", test_statuses);
   g_test_add_func ("/core/post-next/ends", test_ends);
   g_test_add_func ("/core/post-next/always-says", test_always_says);
+  g_test_add_func ("/core/post-next/clock", test_clock);
+  g_test_add_func ("/core/post-next/day", test_day);
   g_test_add_func ("/core/post-next/say", test_say);
   return g_test_run ();
 }

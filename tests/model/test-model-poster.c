@@ -244,6 +244,56 @@ test_owner (ModelBook *book, gconstpointer data)
   g_assert_false (hs_poster_wants_owner (poster));
 }
 
+static gpointer
+in_vain_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsOutboxQueueRow) row = NULL;
+
+  hs_outbox_queue_row_get (store, &row, NULL);
+  row->tries = g_variant_get_uint32 (args);
+  row->hold_until = g_get_real_time () / G_USEC_PER_SEC + 3600;
+  if (hs_store_begin (store, now, error))
+    hs_store_end (store, hs_outbox_queue_row_save (store, row, error), error);
+  return NULL;
+}
+
+static gboolean
+was_tried (gpointer poster)
+{
+  return hs_poster_get_overview (poster) != NULL && hs_poster_get_overview (poster)->tries >= 26
+         && !hs_poster_is_busy (poster);
+}
+
+static gboolean
+was_tried_once (gpointer poster)
+{
+  return hs_poster_get_overview (poster) != NULL && hs_poster_get_overview (poster)->tries == 1
+         && !hs_poster_is_busy (poster);
+}
+
+/* An hour without a network is nobody's business; a day of it, or an endpoint that wants to be left alone for days, is. */
+static void
+test_in_vain (ModelBook *book, gconstpointer data)
+{
+  HsPoster *poster = hs_poster_of (book->ledger);
+
+  far.status = 503;
+  write_book (book, switch_on_func, NULL);
+  model_wait (was_tried_once, poster);
+  g_assert_false (hs_poster_wants_owner (poster));
+  write_book (book, in_vain_func, g_variant_new_uint32 (26));
+  model_wait (was_tried, poster);
+  g_assert_false (hs_poster_wants_owner (poster));
+  write_book (book, in_vain_func, g_variant_new_uint32 (27));
+  model_wait (wants_owner, poster);
+  g_assert_true (hs_poster_get_overview (poster)->paused_at == HS_INSTANT_NONE);
+  far.status = 201;
+  write_book (book, retry_func, NULL);
+  model_wait (is_all_sent, poster);
+  g_assert_false (hs_poster_wants_owner (poster));
+}
+
 /* Built without, or off: it looks, and sends nothing. */
 static void
 test_without (ModelBook *book, gconstpointer data)
@@ -272,7 +322,7 @@ main (int argc, char **argv)
     void (*test) (ModelBook *book, gconstpointer data);
   } tests[] = {
     { "sent", test_sent },   { "nobody-waits", test_nobody_waits }, { "stop", test_stop },
-    { "owner", test_owner }, { "without", test_without },
+    { "owner", test_owner }, { "without", test_without },           { "in-vain", test_in_vain },
   };
 
   g_test_init (&argc, &argv, NULL);

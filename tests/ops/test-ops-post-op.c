@@ -9,7 +9,9 @@
 #include "hs-post-lock.h"
 #include "ops-post.h"
 
+#include <glib/gstdio.h>
 #include <string.h>
+#include <unistd.h>
 
 static char *
 job_of (Wire *wire, const char *number)
@@ -228,11 +230,31 @@ test_lock (void)
   g_assert_true (hs_post_lock_take (test->path, &first));
   g_assert_false (hs_post_lock_take (around, &second));
   g_assert_true (hs_post_lock_take ("/another/book", &third));
-  hs_post_lock_release (third);
-  hs_post_lock_release (first);
+  hs_post_lock_release ("/another/book", third);
+  hs_post_lock_release (test->path, first);
   g_assert_true (hs_post_lock_take (around, &second));
-  hs_post_lock_release (second);
-  hs_post_lock_release (-1);
+  g_assert_true (g_file_test (straight, G_FILE_TEST_EXISTS));
+  hs_post_lock_release (around, second);
+  hs_post_lock_release (around, -1);
+  /* Nothing is left of it. */
+  g_assert_false (g_file_test (straight, G_FILE_TEST_EXISTS));
+}
+
+/* cron has no session: the window and cron find the same file; and so by whatever link. */
+static void
+test_lock_everywhere (void)
+{
+  g_autoptr (HsOpsTest) test = hs_ops_test_open ();
+  g_autofree char *folder = g_path_get_dirname (test->path);
+  g_autofree char *link_path = g_build_filename (folder, "link.hsbook", NULL);
+  g_autofree char *straight = hs_post_lock_dup_path (test->path);
+  g_autofree char *linked = NULL;
+
+  g_assert_cmpint (symlink (test->path, link_path), ==, 0);
+  linked = hs_post_lock_dup_path (link_path);
+  g_assert_cmpstr (straight, ==, linked);
+  g_assert_true (g_str_has_prefix (straight, g_get_home_dir ()));
+  g_unlink (link_path);
 }
 
 int
@@ -245,5 +267,6 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/post-op/bad-body", test_bad_body);
   g_test_add_func ("/ops/post-op/device", test_device);
   g_test_add_func ("/ops/post-op/lock", test_lock);
+  g_test_add_func ("/ops/post-op/lock-everywhere", test_lock_everywhere);
   return g_test_run ();
 }

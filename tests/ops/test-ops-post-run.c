@@ -465,6 +465,186 @@ test_all_and_stop (void)
   g_assert_cmpuint (wire_run (wire, 100).sent, ==, 24);
 }
 
+static gboolean
+stop_with_the_first (gpointer data)
+{
+  return ((Wire *) data)->seen->len >= 1;
+}
+
+/* The program ends while a message is under way, which breaks off: nobody is blamed, nothing waits, and the next
+ * program sends the same at once. An answer that came all the same counts. */
+static void
+test_broken_off (void)
+{
+  g_autoptr (Wire) wire = wire_open ();
+  g_autoptr (HsPostOverview) overview = NULL;
+  HsPostReport report;
+
+  wire_queue (wire, "A-0004");
+  wire->works.stop = stop_with_the_first;
+  wire_answers (wire, HS_POST_UNREACHABLE, 0, NULL, "canceled");
+  report = wire_run (wire, 100);
+  g_assert_cmpuint (report.failed, ==, 0);
+  overview = wire_look (wire);
+  g_assert_true (overview->hold_until == HS_INSTANT_NONE);
+  g_assert_null (((HsPostUnsent *) g_ptr_array_index (overview->unsent, 0))->why);
+  wire->works.stop = NULL;
+  g_assert_cmpuint (wire_run (wire, 100).sent, ==, 1);
+  g_assert_cmpstr (wire_saw (wire, 0)->key, ==, wire_saw (wire, 1)->key);
+  wire_queue (wire, "A-0005");
+  wire->works.stop = stop_with_the_first;
+  g_ptr_array_set_size (wire->seen, 0);
+  g_assert_cmpuint (wire_run (wire, 100).sent, ==, 1);
+}
+
+static void
+queue_many (Wire *wire, guint n)
+{
+  for (guint i = 1; i <= n; i++)
+    {
+      g_autofree char *number = g_strdup_printf ("A-%04u", i);
+
+      wire_queue (wire, number);
+    }
+}
+
+static gboolean
+is_about (const HsPostParcel *parcel, const char *number)
+{
+  g_autofree char *member = g_strdup_printf ("\"number\":\"%s\"", number);
+
+  return strstr (parcel->body, member) != NULL;
+}
+
+/* The first message is too much for the endpoint, which never answers it: the others go on past it, and it is tried by
+ * itself. */
+static void
+test_too_much (void)
+{
+  static const struct
+  {
+    HsPostEnd end;
+    int status;
+  } ways[] = { { HS_POST_ANSWERED, 502 }, { HS_POST_ANSWERED, 504 }, { HS_POST_TIMED_OUT, 0 },
+               { HS_POST_UNREACHABLE, 0 }, { HS_POST_BAD_REPLY, 0 } };
+
+  for (guint way = 0; way < G_N_ELEMENTS (ways); way++)
+    {
+      g_autoptr (Wire) wire = wire_open ();
+      g_autoptr (HsPostOverview) overview = NULL;
+      HsPostReport report;
+
+      queue_many (wire, 5);
+      for (guint i = 0; i < 4; i++)
+        {
+          HsInstant from = wire->now;
+
+          wire_answers (wire, ways[way].end, ways[way].status, NULL, NULL);
+          report = wire_run (wire, 100);
+          g_assert_cmpuint (report.failed, ==, 1);
+          g_assert_cmpuint (report.sent, ==, i < 3 ? 0 : 4);
+          g_assert_true (is_about (wire_saw (wire, i), "A-0001"));
+          /* By itself it waits like any other: after four tries for an hour. */
+          if (i == 3)
+            g_assert_cmpint (report.next_at, ==, from + 1 + 3600);
+          wire->now = report.next_at;
+        }
+      overview = wire_look (wire);
+      g_assert_cmpint (overview->sums.waiting, ==, 1);
+      g_assert_true (overview->hold_until == HS_INSTANT_NONE);
+      g_assert_cmpuint (wire_run (wire, 100).sent, ==, 1);
+    }
+}
+
+/* The first of two waits longest, the second shortest. */
+static double
+draw_apart (gpointer data)
+{
+  return ((Wire *) data)->seen->len % 2;
+}
+
+/* A long time without a network: a second message is tried, no third; then all go out in their order, however long each
+ * would have waited by itself. */
+static void
+test_long_silence (void)
+{
+  g_autoptr (Wire) wire = wire_open ();
+  HsPostReport report;
+
+  queue_many (wire, 6);
+  wire->works.draw = draw_apart;
+  for (guint i = 0; i < 12; i++)
+    {
+      guint before = wire->seen->len;
+
+      /* Three were sent to one by one; from then on the first of each two is of odd number. */
+      if (i == 3)
+        g_ptr_array_set_size (wire->seen, before = 0);
+      wire_answers (wire, HS_POST_UNREACHABLE, 0, NULL, NULL);
+      wire_answers (wire, HS_POST_UNREACHABLE, 0, NULL, NULL);
+      report = wire_run (wire, 100);
+      g_assert_cmpuint (report.sent, ==, 0);
+      g_assert_cmpuint (wire->seen->len - before, ==, i < 3 ? 1 : 2);
+      g_assert_true (is_about (wire_saw (wire, before), "A-0001"));
+      g_queue_clear_full (wire->script, g_free);
+      wire->now = report.next_at;
+    }
+  report = wire_run (wire, 100);
+  g_assert_cmpuint (report.sent, ==, 6);
+  for (guint i = 0; i < 6; i++)
+    {
+      g_autofree char *number = g_strdup_printf ("A-%04u", i + 1);
+
+      g_assert_true (is_about (wire_saw (wire, wire->seen->len - 6 + i), number));
+    }
+}
+
+/* The clock was years ahead when all were held; once it is right, nothing waits for years. Then the waits hold again. */
+static void
+test_clock_back (void)
+{
+  g_autoptr (Wire) wire = wire_open ();
+  g_autoptr (HsPostOverview) overview = NULL;
+  HsPostReport report;
+
+  queue_many (wire, 3);
+  wire->now = START + 4 * 366 * 86400;
+  wire_answers (wire, HS_POST_ANSWERED, 500, NULL, NULL);
+  wire_answers (wire, HS_POST_ANSWERED, 503, "7200", NULL);
+  report = wire_run (wire, 100);
+  g_assert_cmpuint (report.failed, ==, 2);
+  /* By a little it goes back all the time. */
+  wire->now -= 200;
+  g_assert_cmpuint (wire_run (wire, 100).failed + wire_run (wire, 100).sent, ==, 0);
+  wire->now = START + 600;
+  wire_answers (wire, HS_POST_ANSWERED, 503, NULL, NULL);
+  report = wire_run (wire, 100);
+  g_assert_cmpuint (report.failed, ==, 1);
+  g_assert_cmpint (report.next_at, >, wire->now);
+  g_assert_cmpint (report.next_at, <=, wire->now + 3600);
+  for (guint i = 0; i < 5; i++)
+    g_assert_cmpuint (wire_run (wire, 100).failed, ==, 0);
+  wire->now = report.next_at;
+  g_assert_cmpuint (wire_run (wire, 100).sent, ==, 3);
+  overview = wire_look (wire);
+  g_assert_cmpint (overview->sums.waiting, ==, 0);
+}
+
+/* Ahead by years, nothing happens before its time, and what was queued then is sent all the same. */
+static void
+test_clock_ahead (void)
+{
+  g_autoptr (Wire) wire = wire_open ();
+
+  wire->now = START + 4 * 366 * 86400;
+  wire_queue (wire, "A-0004");
+  wire->now = START;
+  g_assert_cmpuint (wire_run (wire, 100).sent, ==, 1);
+  wire_queue (wire, "A-0004");
+  g_assert_cmpuint (wire_run (wire, 100).sent, ==, 1);
+  g_assert_cmpint (wire_saw (wire, 1)->revision, >, wire_saw (wire, 0)->revision);
+}
+
 /* Two programs at one book: the second sends nothing while the first does. */
 static void
 test_two_programs (void)
@@ -479,7 +659,7 @@ test_two_programs (void)
   g_assert_true (report.busy);
   g_assert_cmpint (report.next_at, ==, START);
   g_assert_cmpuint (wire->seen->len, ==, 0);
-  hs_post_lock_release (other);
+  hs_post_lock_release (wire->test->path, other);
   report = wire_run (wire, 100);
   g_assert_false (report.busy);
   g_assert_cmpuint (report.sent, ==, 1);
@@ -511,6 +691,11 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/post-run/story-24", test_story);
   g_test_add_func ("/ops/post-run/waits", test_waits);
   g_test_add_func ("/ops/post-run/faults", test_faults);
+  g_test_add_func ("/ops/post-run/broken-off", test_broken_off);
+  g_test_add_func ("/ops/post-run/too-much", test_too_much);
+  g_test_add_func ("/ops/post-run/long-silence", test_long_silence);
+  g_test_add_func ("/ops/post-run/clock-back", test_clock_back);
+  g_test_add_func ("/ops/post-run/clock-ahead", test_clock_ahead);
   g_test_add_func ("/ops/post-run/parked", test_parked);
   g_test_add_func ("/ops/post-run/dropped", test_dropped);
   g_test_add_func ("/ops/post-run/paused", test_paused);

@@ -371,6 +371,38 @@ test_next (Place *place, gconstpointer data)
   g_assert_cmpstr (((HsOutboxRow *) g_ptr_array_index (rows, 0))->id, ==, "k1");
 }
 
+#define TRIED(id, job, tries, tried, next, ended, status) \
+  "('" id "', '" job "', 1, 'waiting', 10, " tries ", " tried ", " next ", " ended ", " status ")"
+
+/* Due at once is 0, whatever the clock said when it was queued; the latest try and the most count. */
+static void
+test_waits (Place *place, gconstpointer data)
+{
+  HsOutboxSums sums;
+
+  test_run (place->store->db,
+            "INSERT INTO outbox (id, job_id, revision, state, queued_at, tries, tried_at, next_at, ended, status) VALUES "
+            TRIED ("k1", "open", "4", "500", "900", "'timed_out'", "NULL") ", "
+            TRIED ("k2", "open2", "2", "700", "900", "'answered'", "500") ", "
+            TRIED ("k3", "proven", "0", "NULL", "NULL", "NULL", "NULL"));
+  g_assert_true (hs_outbox_sums_load (place->store, &sums, &place->error));
+  g_assert_cmpint (sums.soonest, ==, 0);
+  g_assert_cmpint (sums.tried_at, ==, 700);
+  g_assert_cmpint (sums.most_tries, ==, 4);
+  begin_at (place, 600);
+  g_assert_true (hs_outbox_row_clear_silence (place->store, &place->error));
+  g_assert_cmpint (count (place, "next_at IS NULL AND id IN ('k1', 'k3')"), ==, 2);
+  g_assert_cmpint (count (place, "next_at = 900 AND id = 'k2'"), ==, 1);
+  g_assert_true (hs_outbox_row_follow_clock (place->store, 600, &place->error));
+  g_assert_cmpint (count (place, "next_at IS NULL AND tried_at = 600 AND id = 'k2'"), ==, 1);
+  g_assert_cmpint (count (place, "tried_at = 500 AND id = 'k1'"), ==, 1);
+  commit (place);
+  g_assert_false (hs_outbox_row_clear_silence (place->store, &place->error));
+  g_clear_error (&place->error);
+  g_assert_false (hs_outbox_row_follow_clock (place->store, 600, &place->error));
+  g_clear_error (&place->error);
+}
+
 static void
 test_release (Place *place, gconstpointer data)
 {
@@ -452,7 +484,7 @@ main (int argc, char **argv)
     { "replaced", test_replaced }, { "sent", test_after_sent }, { "together", test_together },
     { "undo", test_undo },         { "bulk", test_bulk },       { "all", test_all },
     { "next", test_next },         { "release", test_release }, { "log", test_log },
-    { "queue", test_queue },       { "remake", test_remake },
+    { "queue", test_queue },       { "remake", test_remake },   { "waits", test_waits },
   };
 
   g_test_init (&argc, &argv, NULL);
