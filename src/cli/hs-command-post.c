@@ -16,6 +16,7 @@
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#include <termios.h>
 #include <unistd.h>
 
 /* How often a program that goes on looks for what was queued meanwhile. */
@@ -183,14 +184,32 @@ post (HsCli *cli, const Asked *asked, GError **error)
   return asked->once ? run_once (cli, &works, &report, error) : go_on (cli, &works, error);
 }
 
+/* What is typed on a terminal is not to be read from it afterwards. Signals wait, so that it is never left so. */
+static gboolean
+hide_typing (struct termios *ret_before)
+{
+  struct termios hidden;
+
+  if (tcgetattr (STDIN_FILENO, ret_before) != 0)
+    return FALSE;
+  hidden = *ret_before;
+  hidden.c_lflag &= ~(tcflag_t) (ECHO | ISIG);
+  hidden.c_lflag |= ECHONL;
+  return tcsetattr (STDIN_FILENO, TCSAFLUSH, &hidden) == 0;
+}
+
 static char *
 read_secret (GError **error)
 {
   char *line = g_malloc0 (SECRET_BYTES + 1);
+  struct termios before;
+  gboolean hidden = hide_typing (&before);
   char *end;
 
   if (fgets (line, SECRET_BYTES + 1, stdin) == NULL)
     *line = '\0';
+  if (hidden)
+    (void) tcsetattr (STDIN_FILENO, TCSAFLUSH, &before);
   end = strchr (line, '\n');
   if (end != NULL)
     *end = '\0';

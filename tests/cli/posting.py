@@ -3,14 +3,11 @@
 """An endpoint of our own that keeps what it is sent, and fails in whatever way a test wants; certificates to go with
 it; a book that posts there."""
 
-import http.server
+import base64
 import json
 import os
 import shutil
-import socket
-import ssl
 import subprocess
-import threading
 import time
 
 from halfshaft import DemoCase
@@ -55,7 +52,6 @@ class Receiver:
     """Keeps the highest revision of each job, as a receiver should, and counts what it had already."""
 
     def __init__(self):
-        self.lock = threading.Lock()
         self.jobs = {}
         self.order = []
         self.again = 0
@@ -64,140 +60,111 @@ class Receiver:
 
     def take(self, head, body):
         message = json.loads(body)
-        with self.lock:
-            self.heads.append(head)
-            self.bodies.append(body)
-            held = self.jobs.get(message["id"])
-            if held is not None and held["revision"] >= message["revision"]:
-                self.again += 1
-                return
-            self.jobs[message["id"]] = message
-            self.order.append(message["job"]["number"])
+        self.heads.append(head)
+        self.bodies.append(body)
+        held = self.jobs.get(message["id"])
+        if held is not None and held["revision"] >= message["revision"]:
+            self.again += 1
+            return
+        self.jobs[message["id"]] = message
+        self.order.append(message["job"]["number"])
 
 
 class Endpoint:
-    """Answers by `script`, a list of functions of a handler; when it is empty, all are taken with 201."""
+    """The endpoint of tests/post/far-end.c: its `script` is a list of steps, each for one message; when it is empty, all
+    are taken with 201."""
 
     def __init__(self, certificate=None):
-        self.receiver = Receiver()
-        self.script = []
-        self.connections = 0
-        self.most_at_once = 0
-        self.at_once = 0
-        self.lock = threading.Lock()
-        endpoint = self
-
-        class Handler(http.server.BaseHTTPRequestHandler):
-            protocol_version = "HTTP/1.1"
-            timeout = 30
-
-            def log_message(self, format, *args):
-                pass
-
-            def do_POST(self):
-                endpoint.serve(self)
-
-            do_PUT = do_POST
-
-            def reply(self, status, body=b"", **headers):
-                self.send_response(status)
-                for name, value in headers.items():
-                    self.send_header(name.replace("_", "-"), value)
-                self.send_header("Content-Length", str(len(body)))
-                self.end_headers()
-                self.wfile.write(body)
-
-        class Server(http.server.ThreadingHTTPServer):
-            daemon_threads = True
-
-            def handle_error(self, request, client_address):
-                pass
-
-            def get_request(self):
-                connection, address = super().get_request()
-                endpoint.connections += 1
-                if certificate is not None:
-                    connection = endpoint.context.wrap_socket(connection, server_side=True,
-                                                              do_handshake_on_connect=False)
-                return connection, address
-
-        if certificate is not None:
-            self.context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
-            self.context.load_cert_chain(*certificate)
-        self.server = Server(("127.0.0.1", 0), Handler)
-        self.port = self.server.server_address[1]
+        self.program = subprocess.Popen([os.environ["HS_FAR_END"], *(certificate or ())], stdin=subprocess.PIPE,
+                                        stdout=subprocess.PIPE, text=True)
+        self.port = int(self.program.stdout.readline())
         self.scheme = "http" if certificate is None else "https"
-        threading.Thread(target=self.server.serve_forever, kwargs={"poll_interval": 0.02}, daemon=True).start()
+        self.kept = Receiver()
 
     def url(self, path="/jobs", host="127.0.0.1"):
         return f"{self.scheme}://{host}:{self.port}{path}"
 
-    def serve(self, handler):
-        with self.lock:
-            self.at_once += 1
-            self.most_at_once = max(self.most_at_once, self.at_once)
-            step = self.script.pop(0) if self.script else None
-        try:
-            handler.body = handler.rfile.read(int(handler.headers["Content-Length"]))
-            if step is not None:
-                step(self, handler)
-            else:
-                self.take(handler)
-                handler.reply(201)
-        finally:
-            with self.lock:
-                self.at_once -= 1
+    def tell(self, *lines):
+        self.program.stdin.write("".join(line + "\n" for line in lines))
+        self.program.stdin.flush()
 
-    def take(self, handler):
-        self.receiver.take({"method": handler.command, "path": handler.path, **handler.headers}, handler.body)
+    def look(self):
+        """Takes in what came since, and returns connections, how many messages were most under way, and how many were
+        ever held."""
+        self.tell(f"seen {len(self.kept.heads)}")
+        state = [int(word) for word in self.program.stdout.readline().split()[1:]]
+        for line in iter(self.program.stdout.readline, ".\n"):
+            _, method, *coded = line.split()
+            path, headers, body = (base64.b64decode(word) if word != "-" else b"" for word in coded)
+            head = dict(line.split(": ", 1) for line in headers.decode().splitlines())
+            self.kept.take({"method": method, "path": path.decode(), **head}, body)
+        return state
+
+    @property
+    def receiver(self):
+        self.look()
+        return self.kept
+
+    @property
+    def connections(self):
+        return self.look()[0]
+
+    @property
+    def most_at_once(self):
+        return self.look()[1]
+
+    @property
+    def script(self):
+        raise AttributeError("steps are told, not read back")
+
+    @script.setter
+    def script(self, steps):
+        self.tell("clear", *(step or "pass" for step in steps))
+
+    def wait_held(self, program):
+        """Until a message is held, or `program` has ended without one; lets nothing go."""
+        before = self.held_before if hasattr(self, "held_before") else 0
+        while self.look()[2] == before and program.poll() is None:
+            time.sleep(0.002)
+        self.held_before = self.look()[2]
+        return self.held_before > before
+
+    def go(self):
+        self.tell("go")
 
     def close(self):
-        self.server.shutdown()
-        self.server.server_close()
+        if self.program.poll() is None:
+            self.program.stdin.close()
+            self.program.wait(30)
+            self.program.stdout.close()
+
+
+def code(data):
+    return base64.b64encode(data).decode() if data else "-"
 
 
 def status(number, body=b"", **headers):
     """Answers so and takes nothing."""
-    return lambda endpoint, handler: handler.reply(number, body, **headers)
+    lines = "\n".join(f"{name.replace('_', '-')}: {value}" for name, value in headers.items())
+    return f"answer {number} {code(lines.encode())} {code(body)}"
 
 
 def problem(number, **members):
     return status(number, json.dumps(members).encode(), Content_Type="application/problem+json")
 
 
-def raw(text, then=None):
-    """Bytes as they are, then the connection ends."""
-    def step(endpoint, handler):
-        handler.wfile.write(text)
-        if then is not None:
-            then(handler)
-        handler.close_connection = True
-    return step
+def raw(text, for_ever=b""):
+    """Bytes as they are, then more of them without end, or the connection ends."""
+    return f"raw {code(text)} {code(for_ever)}"
 
 
-def lost(endpoint, handler):
-    """Kept, but the answer never arrives."""
-    endpoint.take(handler)
-    handler.connection.shutdown(socket.SHUT_RDWR)
-    handler.close_connection = True
+lost = "lost"
+hold_after_storing = "hold 1"
+hold_before_storing = "hold 0"
 
 
 def slow(seconds):
-    def step(endpoint, handler):
-        endpoint.take(handler)
-        time.sleep(seconds)
-        handler.reply(201)
-    return step
-
-
-def for_ever(piece):
-    def run(handler):
-        try:
-            while True:
-                handler.wfile.write(piece)
-        except OSError:
-            pass
-    return run
+    return f"slow {int(seconds * 1000)}"
 
 
 class PostCase(DemoCase):
@@ -206,10 +173,8 @@ class PostCase(DemoCase):
     def setUp(self):
         super().setUp()
         self.now = "2026-03-10T10:45:00Z"
-        self.runtime = os.path.join(self.folder, "runtime")
-        os.mkdir(self.runtime, 0o700)
-        before = {name: os.environ.get(name) for name in ("XDG_RUNTIME_DIR", "no_proxy")}
-        os.environ.update(XDG_RUNTIME_DIR=self.runtime, no_proxy="*")
+        before = {name: os.environ.get(name) for name in ("HOME", "no_proxy")}
+        os.environ.update(HOME=self.folder, no_proxy="*")
         self.addCleanup(self.restore, before)
 
     def restore(self, before):

@@ -12,7 +12,7 @@ import unittest
 
 import tap
 from halfshaft import CLI
-from posting import PostCase
+from posting import PostCase, hold_after_storing, hold_before_storing
 
 KILLS = int(os.environ.get("HS_KILLS", "50"))
 
@@ -43,16 +43,6 @@ class Kills(PostCase):
         self.post_to(endpoint)
         chance = random.Random(20260310)
         between = 0
-        program = None
-
-        def kill_after_storing(there, handler):
-            there.take(handler)
-            program.kill()
-            program.wait(30)
-
-        def kill_before_storing(there, handler):
-            program.kill()
-            program.wait(30)
 
         for nth in range(KILLS):
             way = nth % 5
@@ -64,10 +54,12 @@ class Kills(PostCase):
             self.now = f"2026-03-{10 + nth // 40 % 18:02d}T{nth % 20 + 1:02d}:30:00Z"
             self.run_cli("outbox", "--retry")
             taken = len(endpoint.receiver.heads)
-            endpoint.script = {1: [kill_after_storing], 2: [kill_before_storing]}.get(way, [])
+            endpoint.script = {1: [hold_after_storing], 2: [hold_before_storing]}.get(way, [])
             program = self.start("post", "--once")
             if way in (1, 2):
-                program.wait(60)
+                self.assertTrue(endpoint.wait_held(program))
+                self.kill_soon(program, 0)
+                endpoint.go()
             else:
                 self.kill_soon(program, chance.uniform(0, 0.15))
             endpoint.script = []

@@ -106,6 +106,15 @@ class Nginx(PostCase):
         self.assertEqual([after[name]["job"]["stage"] for name in changed], ["called_off"])
         self.assertGreater(after[changed[0]]["revision"], kept[changed[0]]["revision"])
 
+    def test_kept_by_http_2(self):
+        self.start(lambda lines: lines.replace("443 ssl;", "443 ssl http2;"))
+        self.run_cli("post", "--all")
+        self.assertEqual(self.post()["sent"], 26)
+        self.assertEqual(len(self.kept()), 26)
+        self.call_off("A-0021")
+        self.keep_secret("wrong")
+        self.assertIn("(401)", self.post(exit_status=1)["why"])
+
     def test_wrong_password(self):
         self.start()
         self.call_off("A-0021")

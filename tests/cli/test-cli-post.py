@@ -10,11 +10,12 @@ import resource
 import shutil
 import socket
 import subprocess
+import threading
 import unittest
 
 import tap
 from halfshaft import CLI
-from posting import (OPENSSL, SECRET, Certificates, PostCase, for_ever, lost, problem, raw, slow, status)
+from posting import (OPENSSL, SECRET, Certificates, PostCase, lost, problem, raw, slow, status)
 
 UUID = re.compile(r'^"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}"$')
 
@@ -142,7 +143,7 @@ class Wire(PostCase):
         self.assert_held(raw(b"HTTP/1.1 201 Cre"), 60)
         self.assert_held(raw(b"HTTP/1.1 201 Created\r\nContent-Length"), 60)
         self.assert_held(raw(b"* OK IMAP4rev1\r\n"), 60)
-        self.assert_held(raw(b"HTTP/1.1 200 OK\r\nX: ", for_ever(b"a" * 65536)), 60)
+        self.assert_held(raw(b"HTTP/1.1 200 OK\r\nX: ", b"a" * 65536), 60)
 
     def test_waits_grow(self):
         endpoint = self.endpoint()
@@ -194,7 +195,7 @@ class Wire(PostCase):
                  status(400, b'{"title":' * 5000, **kind),
                  status(400, bomb, Content_Encoding="gzip", **kind),
                  raw(b"HTTP/1.1 400 No\r\nContent-Type: application/problem+json\r\n\r\n{\"title\":\"",
-                     for_ever(b"a" * 65536)),
+                     b"a" * 65536),
                  raw(b"HTTP/1.1 400 No\r\nContent-Type: application/problem+json\r\nContent-Length: 999\r\n\r\n"
                      b"{\"title\":\"x\"}")]
         endpoint = self.endpoint()
@@ -215,7 +216,7 @@ class Wire(PostCase):
         """The head says that it was taken; the rest of the answer is not worth reading."""
         endpoint = self.endpoint()
         self.post_to(endpoint)
-        for number, answer in (("A-0021", raw(b"HTTP/1.1 200 OK\r\n\r\n", for_ever(b"a" * 65536))),
+        for number, answer in (("A-0021", raw(b"HTTP/1.1 200 OK\r\n\r\n", b"a" * 65536)),
                                ("A-0022", raw(b"HTTP/1.1 201 Created\r\nContent-Length: 900\r\n\r\nshort")),
                                ("A-0023", status(200, gzip.compress(b"\0" * 50_000_000), Content_Encoding="gzip")),
                                ("A-0024", status(202, b"{", Content_Type="application/json"))):
@@ -347,10 +348,147 @@ class Certified(PostCase):
         why = self.assert_refused(self.endpoint(certificate=self.certificates.host("bench")))
         self.assertIn("cannot prove to be the endpoint", why)
 
+    def test_old_tls(self):
+        """What is no longer held to be safe is not agreed to."""
+        certificate, key = self.certificates.host("bench")
+        with socket.socket() as probe:
+            probe.bind(("127.0.0.1", 0))
+            port = probe.getsockname()[1]
+        server = subprocess.Popen([OPENSSL, "s_server", "-accept", f"127.0.0.1:{port}", "-cert", certificate, "-key",
+                                   key, "-tls1_1", "-cipher", "ALL:@SECLEVEL=0"], stdin=subprocess.PIPE,
+                                  stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+        while not (line := server.stdout.readline()).startswith("ACCEPT"):
+            self.assertTrue(line, "openssl ended")
+        self.set(url=f"https://127.0.0.1:{port}/jobs")
+        self.run_cli("post", "--on")
+        self.call_off("A-0021")
+        report = self.post(wait="5")
+        self.assertEqual((report["sent"], report["failed"]), (0, 1))
+        self.assertIn("no TLS 1.2", report["said"])
+        server.terminate()
+        said = server.communicate(timeout=30)[0]
+        self.assertNotIn("POST", said)
+        self.assertNotIn(SECRET, said)
+
     def test_no_tls_behind_https(self):
         plain = self.endpoint()
         plain.scheme = "https"
         self.assert_refused(plain)
+
+
+class Proxy:
+    """Leads through whatever asks it to, or answers by itself; keeps what it could read."""
+
+    def __init__(self, answer=None):
+        self.answer = answer
+        self.heads = []
+        self.seen = b""
+        self.listener = socket.create_server(("127.0.0.1", 0))
+        self.url = f"http://127.0.0.1:{self.listener.getsockname()[1]}"
+        threading.Thread(target=self.serve, daemon=True).start()
+
+    def serve(self):
+        while True:
+            try:
+                near, _ = self.listener.accept()
+            except OSError:
+                return
+            threading.Thread(target=self.lead, args=(near,), daemon=True).start()
+
+    def lead(self, near):
+        head = b""
+        while b"\r\n\r\n" not in head:
+            piece = near.recv(4096)
+            if not piece:
+                return
+            head += piece
+        self.heads.append(head)
+        method, target = head.split(b" ")[:2]
+        if self.answer is not None or method != b"CONNECT":
+            near.sendall(self.answer or b"HTTP/1.1 201 Created\r\nContent-Length: 0\r\n\r\n")
+            near.close()
+            return
+        host, port = target.decode().rsplit(":", 1)
+        with socket.create_connection((host, int(port))) as far:
+            near.sendall(b"HTTP/1.1 200 Connection established\r\n\r\n")
+            back = threading.Thread(target=self.carry, args=(far, near), daemon=True)
+            back.start()
+            self.carry(near, far)
+            back.join(30)
+        near.close()
+
+    def carry(self, one, other):
+        try:
+            while piece := one.recv(65536):
+                self.seen += piece
+                other.sendall(piece)
+            other.shutdown(socket.SHUT_WR)
+        except OSError:
+            pass
+
+    def close(self):
+        self.listener.close()
+
+
+class Proxies(PostCase):
+    def proxy(self, answer=None):
+        made = Proxy(answer)
+        self.addCleanup(made.close)
+        before = {name: os.environ.get(name) for name in ("http_proxy", "https_proxy", "all_proxy", "no_proxy",
+                                                          "HTTP_PROXY", "HTTPS_PROXY")}
+        self.addCleanup(self.restore, before)
+        for name in before:
+            os.environ[name] = made.url
+        del os.environ["no_proxy"]
+        return made
+
+    def test_plain_goes_straight(self):
+        """A proxy may be anywhere: what is not encrypted, and its secret, does not go there."""
+        endpoint = self.endpoint()
+        self.post_to(endpoint)
+        self.set(auth="bearer")
+        self.keep_secret()
+        self.call_off("A-0021")
+        proxy = self.proxy()
+        self.assertEqual(self.post()["sent"], 1)
+        self.assertEqual(proxy.heads, [])
+        self.assertEqual(len(endpoint.receiver.heads), 1)
+
+    @unittest.skipUnless(OPENSSL, "openssl is not installed")
+    def test_encrypted_goes_through(self):
+        certificates = Certificates(self.folder)
+        endpoint = self.endpoint(certificate=certificates.host("bench"))
+        self.post_to(endpoint)
+        self.set(auth="bearer", ca_file=certificates.authority)
+        self.keep_secret()
+        self.call_off("A-0021")
+        proxy = self.proxy()
+        self.assertEqual(self.post()["sent"], 1)
+        self.assertEqual(len(endpoint.receiver.heads), 1)
+        for head in proxy.heads:
+            self.assertTrue(head.startswith(b"CONNECT 127.0.0.1:"), head)
+            self.assertNotIn(b"Authorization", head)
+            self.assertNotIn(b"Idempotency", head)
+        self.assertNotIn(SECRET.encode(), proxy.seen)
+
+    @unittest.skipUnless(OPENSSL, "openssl is not installed")
+    def test_proxy_says_no(self):
+        """What a proxy says is not the endpoint's word: nothing is taken for sent, parked or refused."""
+        certificates = Certificates(self.folder)
+        endpoint = self.endpoint(certificate=certificates.host("bench"))
+        self.post_to(endpoint)
+        self.set(ca_file=certificates.authority)
+        self.call_off("A-0021")
+        for number in (201, 204, 301, 401, 403, 422, 502):
+            proxy = self.proxy(f"HTTP/1.1 {number} So\r\nContent-Length: 0\r\n\r\n".encode())
+            report = self.post(wait="5")
+            if not proxy.heads:
+                self.skipTest("no proxy is asked here")
+            self.assertEqual((report["sent"], report["failed"], report["parked"], report["paused"]), (0, 1, 0, False),
+                             f"{number}: {report}")
+            self.assertIn("cannot be reached" if number > 299 else "", report["why"])
+            self.run_cli("outbox", "--retry")
+        self.assertEqual(endpoint.connections, 0)
 
 
 @unittest.skipUnless(shutil.which("strace"), "strace is not installed")
