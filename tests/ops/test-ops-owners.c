@@ -132,13 +132,13 @@ test_odometer (void)
   g_autoptr (OpsTown) town = ops_town_new ();
   g_autoptr (HsHistory) history = NULL;
 
-  ops_town_add (town, "odometer", "plate,date,value\nTDM 1204,2025-01-10,999\nTDM 1204,2025-06-10,1234567\n");
+  ops_town_add (town, "odometer", "plate,date,value\nTDM 1204,2001-01-10,999\nTDM 1204,2025-06-10,1234567\n");
   history = history_of (town, PLATE);
   g_assert_cmpuint (history->entries->len, ==, 2);
   g_assert_cmpint (entry_at (history, 0)->kind, ==, HS_HISTORY_ODOMETER);
   g_assert_cmpstr (entry_at (history, 0)->title, ==, "Odometer 1,234,567 mi");
   g_assert_cmpstr (entry_at (history, 1)->title, ==, "Odometer 999 mi");
-  g_assert_cmpint (entry_at (history, 1)->day, ==, ops_town_day ("2025-01-10"));
+  g_assert_cmpint (entry_at (history, 1)->day, ==, ops_town_day ("2001-01-10"));
   g_assert_null (history->battery);
 }
 
