@@ -207,6 +207,33 @@ hs_face_dup_stop_say (HsLedger *ledger, const HsDayPlan *plan, guint index)
   return g_string_free (say, FALSE);
 }
 
+/* The clock, on another day behind its name. */
+static char *
+show_opening (HsLedger *ledger, HsInstant opens)
+{
+  g_autofree char *clock = hs_show_clock (ledger, opens);
+  g_autofree char *name = NULL;
+  HsDate day;
+
+  hs_instant_to_local (hs_ledger_get_zone (ledger), opens, &day, NULL);
+  if (day == hs_ledger_get_today (ledger))
+    return g_steal_pointer (&clock);
+  name = hs_show_weekday (day);
+  return g_strdup_printf ("%s, %s", name, clock);
+}
+
+char *
+hs_face_dup_shut (HsLedger *ledger, const HsShutPart *part)
+{
+  g_autofree char *opens = part->opens != HS_INSTANT_NONE ? show_opening (ledger, part->opens) : NULL;
+
+  /* Translators: a parts counter, when it opens, a part and the number of the job that it is for. */
+  if (opens != NULL)
+    return g_strdup_printf (_("%s is shut until %s: %s for %s"), part->supplier, opens, part->part, part->number);
+  /* Translators: a parts counter, a part and the number of the job that it is for. */
+  return g_strdup_printf (_("%s is shut today: %s for %s"), part->supplier, part->part, part->number);
+}
+
 /* The strip. */
 
 static int

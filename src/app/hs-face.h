@@ -28,6 +28,9 @@ void hs_face_stop (HsStopRow *row, HsLedger *ledger, const HsDayPlan *plan, guin
 /* hs_face_dup_stop_say: (transfer full): everything about a stop in one sentence. */
 char *hs_face_dup_stop_say (HsLedger *ledger, const HsDayPlan *plan, guint index);
 
+/* hs_face_dup_shut: (transfer full): "Larch & Weir is shut until 08:00: starter for A-0021". */
+char *hs_face_dup_shut (HsLedger *ledger, const HsShutPart *part);
+
 /* hs_face_day: (transfer full): the day for the time strip; @now: an instant of that day, or %HS_INSTANT_NONE. */
 HsStripDay *hs_face_day (HsLedger *ledger, const HsDayPlan *plan, HsInstant now);
 

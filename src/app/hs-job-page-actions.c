@@ -133,7 +133,9 @@ turn_action (GtkWidget *widget, const char *name, GVariant *parameter)
       gtk_widget_activate_action (GTK_WIDGET (self->panes[PANE_CALL]), "page.side", NULL);
       return;
     }
-  hs_job_page_show_pane (self, hs_job_page_shows_readings (self) ? hs_job_page_panes[PANE_CHAIN] : why ? hs_job_page_panes[PANE_PHOTOS] : "findings");
+  hs_job_page_show_pane (self, hs_job_page_shows_readings (self) ? hs_job_page_panes[PANE_CHAIN]
+                               : why                             ? hs_job_page_panes[PANE_PHOTOS]
+                                                                 : "findings");
   if (hs_job_page_shows_readings (self))
     hs_findings_focus (self->findings);
   else if (why)

@@ -83,7 +83,8 @@ find_pane (HsJobPage *self, const char *name)
 void
 hs_job_page_show_pane (HsJobPage *self, const char *name)
 {
-  gboolean face = g_strcmp0 (name, hs_job_page_panes[PANE_CHAIN]) == 0 || g_strcmp0 (name, hs_job_page_panes[PANE_PHOTOS]) == 0;
+  gboolean face = g_strcmp0 (name, hs_job_page_panes[PANE_CHAIN]) == 0
+                  || g_strcmp0 (name, hs_job_page_panes[PANE_PHOTOS]) == 0;
   const char *tab = face ? "findings" : name;
 
   if (tab == NULL || gtk_stack_get_child_by_name (self->stack, tab) == NULL)

@@ -189,7 +189,7 @@ dup_shut (HsLedger *ledger, const HsDayPlan *plan, const HsPlannedStop *stop)
 
       if (!g_str_equal (stop->is_counter ? part->supplier_id : part->job_id, stop->row_id))
         continue;
-      line = hs_show_shut (ledger, part);
+      line = hs_face_dup_shut (ledger, part);
       g_string_append_printf (text, "%s%s", text->len > 0 ? "\n" : "", line);
     }
   return g_string_free (text, text->len == 0);

@@ -8,6 +8,8 @@
 
 #include <glib/gi18n.h>
 
+#include "hs-face.h"
+#include "hs-flow-layout.h"
 #include "hs-key-button.h"
 #include "hs-line-list.h"
 #include "hs-mover.h"
@@ -63,7 +65,7 @@ show_shut (HsRollWindow *self, HsLedger *ledger, const HsRollOutlook *outlook)
     hs_line_list_add (self->shut, _("A parts counter is shut:"), NULL, "hs-title");
   for (guint i = 0; i < outlook->shut->len; i++)
     {
-      g_autofree char *text = hs_show_shut (ledger, g_ptr_array_index (outlook->shut, i));
+      g_autofree char *text = hs_face_dup_shut (ledger, g_ptr_array_index (outlook->shut, i));
 
       hs_line_list_add (self->shut, text, NULL, NULL);
     }
@@ -104,6 +106,7 @@ hs_roll_window_class_init (HsRollWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hs_roll_window_dispose;
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-roll-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, heading);

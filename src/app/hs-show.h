@@ -4,7 +4,6 @@
 #pragma once
 
 #include "hs-battery-fact.h"
-#include "hs-day-plan.h"
 #include "hs-ledger.h"
 #include "hs-travel.h"
 #include "hs-verdict-label.h"
@@ -44,9 +43,6 @@ char *hs_show_minutes (gint64 seconds);
 
 /* hs_show_drive_source: where the minutes of a drive come from: "guess: 3 own trips and the estimate". */
 char *hs_show_drive_source (const HsTravelLeg *leg);
-
-/* hs_show_shut: "Larch & Weir is shut until 08:00: starter for A-0021". */
-char *hs_show_shut (HsLedger *ledger, const HsShutPart *part);
 
 /* hs_show_span: "44 min", "2 h 16 min". */
 char *hs_show_span (gint64 seconds);

@@ -10,8 +10,8 @@
  *                                   hs_ask_history ─▶ battery, say, entries
  *
  * While one looks for it the keyboard stays in the entry: ↓ and ↑ choose a hit, Enter opens it: the cursor goes into
- * its history. From there Esc leads back into the entry, and from the entry it clears. A card is only shown for what was
- * found: words without a hit take it away. */
+ * its history. From there Esc leads back into the entry, and from the entry it clears. A card is only shown for what
+ * was found: words without a hit take it away. */
 
 #include "hs-vehicles-page.h"
 

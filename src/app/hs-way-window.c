@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-ask-way.h"
+#include "hs-face.h"
 #include "hs-geo.h"
 #include "hs-hand-off-window.h"
 #include "hs-key-button.h"
@@ -104,7 +105,7 @@ show_shut (HsWayWindow *self, HsLedger *ledger, const HsWay *way)
 
       for (guint k = 0; !mine && k < way->before->len; k++)
         mine = g_str_equal (part->supplier_id, ((HsPlannedStop *) g_ptr_array_index (way->before, k))->row_id);
-      text = mine ? hs_show_shut (ledger, part) : NULL;
+      text = mine ? hs_face_dup_shut (ledger, part) : NULL;
       if (text != NULL)
         hs_line_list_add (self->before, text, NULL, "hs-title");
     }

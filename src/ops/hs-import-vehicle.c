@@ -3,8 +3,8 @@
 
 /*
  * Import of what is known about vehicles: odometers, parts that are or were on them, and readings of jobs. Refuses an
- * odometer that would be asked about beside the vehicle (hs-odometer-op.h), a second battery in one place, a warranty swap that finds nothing to stand in for, and a reading
- * in another unit than its check's.
+ * odometer that would be asked about beside the vehicle (hs-odometer-op.h), a second battery in one place, a warranty
+ * swap that finds nothing to stand in for, and a reading in another unit than its check's.
  */
 
 #include "hs-battery.h"

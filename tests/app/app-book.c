@@ -10,6 +10,7 @@
 #include "hs-app-test.h"
 #include "hs-ask.h"
 #include "hs-job-page.h"
+#include "hs-roll-window.h"
 #include "hs-shop.h"
 
 void
@@ -250,6 +251,20 @@ app_book_keys (AppBook *book, const char *keys)
     else
       press_on_top (book, gdk_unicode_to_keyval (g_utf8_get_char (at)));
   return n;
+}
+
+void
+app_book_next_stage (AppBook *book, GtkWidget *page)
+{
+  GtkWidget *asked;
+
+  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
+  app_book_settle (book);
+  asked = hs_app_test_window (HS_TYPE_ROLL_WINDOW);
+  if (asked == NULL)
+    return;
+  g_assert_true (gtk_widget_activate_action (asked, "roll.do", NULL));
+  app_book_settle (book);
 }
 
 GtkWidget *

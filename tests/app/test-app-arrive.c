@@ -82,10 +82,7 @@ static GtkWidget *
 arrive (AppBook *book, GtkWidget *page)
 {
   for (guint i = 0; i < 2; i++)
-    {
-      g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
-      app_book_settle (book);
-    }
+    app_book_next_stage (book, page);
   return hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
 }
 

@@ -77,10 +77,7 @@ test_safety (AppBook *book, gconstpointer data)
   GtkWidget *page = app_book_open_job (book, "A-0026", "call");
 
   for (guint i = 0; i < 2; i++)
-    {
-      g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
-      app_book_settle (book);
-    }
+    app_book_next_stage (book, page);
   ask_and_shut (book, hs_app_test_window (HS_TYPE_SAFETY_WINDOW), "safety.safe");
   assert_told (book, "by itself", NULL);
 }
@@ -94,10 +91,7 @@ test_good (AppBook *book, gconstpointer data)
   const HsArrival *arrival;
 
   for (guint i = 0; i < 2; i++)
-    {
-      g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
-      app_book_settle (book);
-    }
+    app_book_next_stage (book, page);
   ask_and_shut (book, hs_app_test_window (HS_TYPE_SAFETY_WINDOW), "safety.safe");
   g_assert_false (hs_app_test_says_part (beneath (book), "Not stored"));
   ask = hs_question_new (book->ledger, hs_ask_arrival, (GDestroyNotify) hs_arrival_free);
