@@ -69,12 +69,26 @@ name_crosses (HsWindow *self)
       name_cross (child);
 }
 
+/* Of its own title the toolkit shows one line and cuts the rest. */
+static GtkWidget *
+words_new (void)
+{
+  GtkWidget *words = gtk_label_new (NULL);
+
+  gtk_label_set_wrap (GTK_LABEL (words), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (words), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_natural_wrap_mode (GTK_LABEL (words), GTK_NATURAL_WRAP_NONE);
+  gtk_label_set_xalign (GTK_LABEL (words), 0);
+  gtk_widget_add_css_class (words, "heading");
+  return words;
+}
+
 static void
 set_toast (AdwToast *toast, const char *text, const char *button, const char *action)
 {
-  g_autofree char *markup = g_markup_escape_text (text, -1);
-
-  adw_toast_set_title (toast, markup);
+  if (adw_toast_get_custom_title (toast) == NULL)
+    adw_toast_set_custom_title (toast, words_new ());
+  gtk_label_set_label (GTK_LABEL (adw_toast_get_custom_title (toast)), text);
   adw_toast_set_button_label (toast, button);
   adw_toast_set_detailed_action_name (toast, button != NULL ? action : NULL);
 }

@@ -201,6 +201,24 @@ count_down (gpointer left)
   return --*(int *) left > 0 ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
 }
 
+/* In the hand a long word of the program wraps; nothing of it is cut. */
+static void
+test_long_toast (void)
+{
+  static const char text[] = "A-0022 was called off: nothing is measured on it any more, and the fee is on the bill.";
+  HsWindow *window = create_window ();
+  GtkWidget *words;
+
+  hs_app_test_show (GTK_WIDGET (window), 360, 640);
+  hs_window_toast (window, text, NULL, NULL);
+  hs_app_test_wait ((words = hs_app_test_label (GTK_WIDGET (window), text)) != NULL && gtk_widget_get_mapped (words));
+  hs_app_test_frames ();
+  hs_app_test_picture (GTK_WIDGET (window), "toast-360");
+  g_assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (words))));
+  g_assert_cmpint (pango_layout_get_line_count (gtk_label_get_layout (GTK_LABEL (words))), >, 1);
+  gtk_window_destroy (GTK_WINDOW (window));
+}
+
 /* Words that follow each other more quickly than the toolkit can move them in and out: the last one stands. */
 static void
 test_toasts_in_a_hurry (void)
@@ -317,6 +335,7 @@ main (int   argc,
   g_test_add_func ("/app/window/where", test_where);
   g_test_add_func ("/app/window/notices", test_notices);
   g_test_add_func ("/app/window/latest-toast", test_latest_toast);
+  g_test_add_func ("/app/window/long-toast", test_long_toast);
   g_test_add_func ("/app/window/toasts-in-a-hurry", test_toasts_in_a_hurry);
   g_test_add_func ("/app/window/toast-leaves-the-bars", test_toast_leaves_the_bars);
   g_test_add_func ("/app/window/room", test_room);
