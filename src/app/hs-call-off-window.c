@@ -10,6 +10,7 @@
 
 #include "hs-ask-arrive.h"
 #include "hs-deed-arrive.h"
+#include "hs-flow-layout.h"
 #include "hs-key-button.h"
 #include "hs-money.h"
 #include "hs-mover.h"
@@ -224,6 +225,7 @@ hs_call_off_window_class_init (HsCallOffWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hs_call_off_window_dispose;
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-call-off-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsCallOffWindow, ways);

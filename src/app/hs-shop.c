@@ -283,8 +283,7 @@ set_keys (HsShop *self)
   const HsKeyHint job[] = { { "Esc", _("Back"), "win.back" },            { "F3", _("Call slip"), "win.call-slip" },
                             { "F4", _("Next stage"), "win.next-stage" }, { "F11", _("Go to"), "win.go-to" },
                             { "F10", _("Undo"), "win.undo" },            { "F7", _("Customer"), "win.customer" },
-                            { "PgDn", _("Next tab"), "win.next-day" },   { "F6", _("Usual job"), "win.why" },
-                            { "F8", _("Phone"), "win.lock" } };
+                            { "F6", _("Usual job"), "win.why" },         { "F8", _("Phone"), "win.lock" } };
 
   hs_window_set_keys (self->window, "jobs", jobs, G_N_ELEMENTS (jobs));
   hs_window_set_keys (self->window, "today", today, G_N_ELEMENTS (today));

@@ -13,6 +13,7 @@
 #include "hs-call-off-window.h"
 #include "hs-deed.h"
 #include "hs-deed-bill.h"
+#include "hs-flow-layout.h"
 #include "hs-key-button.h"
 #include "hs-mover.h"
 #include "hs-refusal.h"
@@ -29,6 +30,7 @@ struct _HsStageWindow
   GtkFlowBox *stages;
   GtkBox *reasons;
   HsKeyButton *lead;
+  HsKeyButton *onward;
 
   HsPage *page; /* weak: under us, in the window that destroys us */
   char *job_id;
@@ -147,6 +149,8 @@ want (HsStageWindow *self, HsStage wanted)
     }
   if (found == NULL)
     self->wanted = self->from;
+  hs_key_button_set_text (self->onward, _(hs_stage_label (self->wanted)));
+  gtk_widget_set_visible (GTK_WIDGET (self->onward), found != NULL);
   return found;
 }
 
@@ -231,6 +235,18 @@ move_on (HsStageWindow *self)
 {
   if (self->wanted != self->from)
     hs_stage_window_move (self, self->wanted);
+}
+
+static void
+onward_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  move_on (HS_STAGE_WINDOW (widget));
+}
+
+static void
+close_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  gtk_window_close (GTK_WINDOW (widget));
 }
 
 /* What was refused is tried again. Else a reason alone does not say which stage it is for. */
@@ -389,6 +405,7 @@ hs_stage_window_class_init (HsStageWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hs_stage_window_dispose;
+  g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-stage-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, refusal);
@@ -396,9 +413,12 @@ hs_stage_window_class_init (HsStageWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, stages);
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, reasons);
   gtk_widget_class_bind_template_child (widget_class, HsStageWindow, lead);
+  gtk_widget_class_bind_template_child (widget_class, HsStageWindow, onward);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_bind_template_callback (widget_class, reason_entered_cb);
   gtk_widget_class_install_action (widget_class, "stage.lead", NULL, lead_action);
+  gtk_widget_class_install_action (widget_class, "stage.onward", NULL, onward_action);
+  gtk_widget_class_install_action (widget_class, "stage.close", NULL, close_action);
 }
 
 static void

@@ -11,6 +11,7 @@
 
 #include "hs-window-private.h"
 
+#include "hs-chip.h"
 #include "hs-glyph.h"
 #include "hs-key-button.h"
 #include "hs-page.h"
@@ -121,7 +122,8 @@ update_frame (HsWindow *self)
   gtk_box_set_spacing (self->where_words, narrow ? 0 : 12);
   gtk_label_set_ellipsize (self->where_head, cut);
   gtk_label_set_ellipsize (self->age_label, cut);
-  gtk_widget_set_visible (GTK_WIDGET (self->where_head), !slim);
+  /* The keys of the page need the room; the mark and F2 say what it is. */
+  gtk_widget_set_visible (GTK_WIDGET (self->where_head), !slim && (narrow || !hs_room_get_cramped (self->room)));
   gtk_widget_set_visible (GTK_WIDGET (self->age_label), !slim);
   gtk_widget_set_hexpand (self->where_box, narrow);
   /* On a small screen a window is never made smaller or larger; the tabs need the room. */
@@ -291,6 +293,7 @@ hs_window_class_init (HsWindowClass *klass)
 
   g_type_ensure (HS_TYPE_GLYPH);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
+  g_type_ensure (HS_TYPE_KEYCAP);
   g_type_ensure (HS_TYPE_KEY_ROW);
   g_type_ensure (HS_TYPE_ROOM);
   g_type_ensure (HS_TYPE_TABS);
