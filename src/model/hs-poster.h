@@ -46,8 +46,8 @@ void hs_poster_stop (HsPoster *self);
 /* hs_poster_is_busy: a message may be under way. */
 gboolean hs_poster_is_busy (HsPoster *self);
 
-/* hs_poster_wants_owner: something is parked, the whole queue is paused, or it was tried in vain for a day. Nothing is to
- * be said when all is well. */
+/* hs_poster_wants_owner: something is parked, the whole queue is paused, or it was tried in vain for a day. Nothing is
+ * to be said when all is well. */
 gboolean hs_poster_wants_owner (HsPoster *self);
 
 /* hs_poster_get_overview: (transfer none) (nullable): as it was last read, without the list; %NULL before. */

@@ -1,16 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Who sends out of a book: a lock of the system on a file of the user's, not beside the book, for that is one file. cron
- * knows nothing of the session, so that the place follows from HOME alone, and from the book whatever leads to it. Two
- * machines on one book are told apart by the endpoint, by key and revision. */
+/* Who sends out of a book: a lock of the system on a file of the user's, not beside the book, for that is one file.
+ * cron knows nothing of the session, so that the place follows from HOME alone, and from the file that the book is,
+ * whatever leads to it. Two machines on one book are told apart by the endpoint, by key and revision. */
 
 #include "hs-post-lock.h"
 
 #include <errno.h>
 #include <fcntl.h>
 #include <glib/gstdio.h>
-#include <stdlib.h>
 #include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -18,12 +17,15 @@
 char *
 hs_post_lock_dup_path (const char *book_path)
 {
-  char *real = realpath (book_path, NULL);
-  g_autofree char *whole = real != NULL ? g_strdup (real) : g_canonicalize_filename (book_path, NULL);
-  g_autofree char *hash = g_compute_checksum_for_string (G_CHECKSUM_SHA256, whole, -1);
+  g_autofree char *whole = g_canonicalize_filename (book_path, NULL);
+  struct stat book;
+  g_autofree char *file = stat (book_path, &book) != 0
+                            ? g_strdup (whole)
+                            : g_strdup_printf ("%" G_GUINT64_FORMAT " %" G_GUINT64_FORMAT, (guint64) book.st_dev,
+                                               (guint64) book.st_ino);
+  g_autofree char *hash = g_compute_checksum_for_string (G_CHECKSUM_SHA256, file, -1);
   g_autofree char *name = g_strdup_printf ("halfshaft-post-%.16s.lock", hash);
 
-  free (real);
   return g_build_filename (g_get_home_dir (), ".cache", name, NULL);
 }
 

@@ -7,7 +7,7 @@
 
 #include "hs-post-lock.h"
 
-/* Whoever is told to stop breaks off what is under way. That is no fault of the endpoint, and nothing is to wait for. */
+/* Whoever is told to stop breaks off what is under way. The endpoint is not to blame, and nothing has to wait. */
 static gboolean
 is_broken_off (const HsPostWorks *works, const HsPostReply *reply)
 {

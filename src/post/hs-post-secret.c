@@ -37,8 +37,8 @@ refuse (GError **error, const char *format, ...)
   return FALSE;
 }
 
-/* Libraries copy what they are given and do not wipe it. From here on nothing of what this process puts into memory goes
- * into a core file; where it crashed still does. */
+/* Libraries copy what they are given and do not wipe it. From here on nothing of what this process puts into memory
+ * goes into a core file; where it crashed still does. */
 static void
 keep_out_of_cores (void)
 {

@@ -226,7 +226,8 @@ hs_outbox_row_follow_clock (HsStore *store, HsInstant now, GError **error)
   if (!hs_store_may_change (store, error))
     return FALSE;
   query = hs_sql_new (store, error,
-                      "UPDATE outbox SET next_at = NULL, tried_at = ?1 WHERE state = 'waiting' AND tried_at > ?1", "i", now);
+                      "UPDATE outbox SET next_at = NULL, tried_at = ?1 WHERE state = 'waiting' AND tried_at > ?1", "i",
+                      now);
   return hs_sql_run (query, error);
 }
 

@@ -71,8 +71,8 @@ class Receiver:
 
 
 class Endpoint:
-    """The endpoint of tests/post/far-end.c: its `script` is a list of steps, each for one message; when it is empty, all
-    are taken with 201."""
+    """The endpoint of tests/post/far-end.c: its `script` is a list of steps, each for one message; when it is empty,
+    all are taken with 201."""
 
     def __init__(self, certificate=None):
         self.program = subprocess.Popen([os.environ["HS_FAR_END"], *(certificate or ())], stdin=subprocess.PIPE,

@@ -33,8 +33,10 @@ MAY_USE = {
 }
 # The places that wire the optional rooms into the app; what they wire in is linked with the program alone.
 WIRING = {"src/app/hs-post-wiring.c": ("post",), "src/app/hs-road-wiring.c": ("roads",)}
-# What single files take in besides: the walls, the headers whose names they then poison; the meter, processor time.
-MAY_USE_BESIDES = {"src/core/hs-core-walls.h": {"stdio.h"}, "src/app/hs-paint-meter.c": {"sys/resource.h"}}
+# What single files take in besides: the walls, the headers whose names they then poison; the meter, processor time; the
+# command that a secret is typed into, the terminal that is not to show it.
+MAY_USE_BESIDES = {"src/core/hs-core-walls.h": {"stdio.h"}, "src/app/hs-paint-meter.c": {"sys/resource.h"},
+                   "src/cli/hs-command-post.c": {"termios.h"}}
 
 INCLUDE = re.compile(r'^[ \t]*#[ \t]*include[ \t]*([<"])([^>"]+)[>"]', re.M)
 

@@ -272,7 +272,7 @@ was_tried_once (gpointer poster)
          && !hs_poster_is_busy (poster);
 }
 
-/* An hour without a network is nobody's business; a day of it, or an endpoint that wants to be left alone for days, is. */
+/* An hour without a network is nobody's business; a day of it is. */
 static void
 test_in_vain (ModelBook *book, gconstpointer data)
 {

@@ -599,7 +599,7 @@ test_long_silence (void)
     }
 }
 
-/* The clock was years ahead when all were held; once it is right, nothing waits for years. Then the waits hold again. */
+/* The clock was years ahead when all were held; once it is right, nothing waits for years. Then waits hold again. */
 static void
 test_clock_back (void)
 {

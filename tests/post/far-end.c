@@ -55,7 +55,7 @@ static struct
   guint goes;
 } far;
 
-/* What is said ------------------------------------------------------------------------------------------------------- */
+/* What is said ----------------------------------------------------------------------------------------------------- */
 
 static char *
 code (gconstpointer data, gsize length)
@@ -97,7 +97,7 @@ say_seen (guint from)
   (void) fflush (stdout);
 }
 
-/* What is kept ------------------------------------------------------------------------------------------------------- */
+/* What is kept ----------------------------------------------------------------------------------------------------- */
 
 static void
 add_header (const char *name, const char *value, gpointer data)
@@ -133,7 +133,7 @@ free_kept (gpointer data)
   g_free (kept);
 }
 
-/* How many are under way --------------------------------------------------------------------------------------------- */
+/* How many are under way ------------------------------------------------------------------------------------------- */
 
 static void
 begin_one (void)
@@ -150,7 +150,7 @@ end_one (void)
   g_atomic_int_add (&far.at_once, -1);
 }
 
-/* Courses -------------------------------------------------------------------------------------------------------------*/
+/* Courses ---------------------------------------------------------------------------------------------------------- */
 
 static void
 wait_for_go (void)
@@ -203,7 +203,7 @@ begin_course (SoupServerMessage *message, guint milliseconds, gboolean hold, GBy
   g_thread_unref (g_thread_new ("course", run_course, course));
 }
 
-/* Answers ------------------------------------------------------------------------------------------------------------ */
+/* Answers ---------------------------------------------------------------------------------------------------------- */
 
 static void
 on_finished (SoupServerMessage *message, gpointer data)
@@ -296,7 +296,7 @@ on_message (SoupServer *server, SoupServerMessage *message, const char *path, GH
     answer_taken (message);
 }
 
-/* Connections -------------------------------------------------------------------------------------------------------- */
+/* Connections ------------------------------------------------------------------------------------------------------ */
 
 static gboolean
 on_incoming (GSocketService *service, GSocketConnection *connection, GObject *source, gpointer data)
@@ -327,7 +327,7 @@ listen_here (GSocketService *service, GError **error)
   return g_inet_socket_address_get_port (G_INET_SOCKET_ADDRESS (bound));
 }
 
-/* Lines -------------------------------------------------------------------------------------------------------------- */
+/* Lines ------------------------------------------------------------------------------------------------------------ */
 
 static void
 let_go (void)

@@ -64,7 +64,8 @@ look_up_both (GResolver *resolver, const char *name, GCancellable *cancellable, 
 }
 
 static GList *
-look_up (GResolver *resolver, const char *name, GResolverNameLookupFlags flags, GCancellable *cancellable, GError **error)
+look_up (GResolver *resolver, const char *name, GResolverNameLookupFlags flags, GCancellable *cancellable,
+         GError **error)
 {
   return find (name, flags, error);
 }
@@ -177,7 +178,10 @@ test_led_out (void)
   {
     const char *host;
     const char *to;
-  } rows[] = { { "bench", "bench leads out of your own, to 203.0.113.5" }, { "bench.local", "bench.local leads out of" } };
+  } rows[] = {
+    { "bench", "bench leads out of your own, to 203.0.113.5" },
+    { "bench.local", "bench.local leads out of" },
+  };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {

@@ -381,7 +381,8 @@ test_waits (Place *place, gconstpointer data)
   HsOutboxSums sums;
 
   test_run (place->store->db,
-            "INSERT INTO outbox (id, job_id, revision, state, queued_at, tries, tried_at, next_at, ended, status) VALUES "
+            "INSERT INTO outbox (id, job_id, revision, state, queued_at, tries, tried_at, next_at, ended, status)"
+            " VALUES "
             TRIED ("k1", "open", "4", "500", "900", "'timed_out'", "NULL") ", "
             TRIED ("k2", "open2", "2", "700", "900", "'answered'", "500") ", "
             TRIED ("k3", "proven", "0", "NULL", "NULL", "NULL", "NULL"));
