@@ -131,8 +131,8 @@ write_call (const Decision *decision, HsAdviceRow *row, GError **error)
 
 /* The rest of a group ---------------------------------------------------------------------------------------------- */
 
-/* Each keeps its own sentence. Whoever takes the lesser option was told by its sentence what the better one would spare;
- * of what is no better than the picked one nothing was told. */
+/* Each keeps its own sentence. Whoever takes the lesser option was told by its sentence what the better one would
+ * spare; of what is no better than the picked one nothing was told. */
 static gboolean
 risk_of_rest (const Decision *decision, HsAdviceRow *other, GError **error)
 {

@@ -77,8 +77,8 @@ test_better (void)
   hs_ops_test_one (job.test, "advice WHERE choice = 'open' AND decided_at IS NULL AND means IS NULL");
 }
 
-/* Four beside each other: each that is left keeps what was told of it; the better one was told of by what was picked, of
- * the lesser one nothing was, so it needs its risk when it is asked about again. */
+/* Four beside each other: each that is left keeps what was told of it; the better one was told of by what was picked,
+ * of the lesser one nothing was, so it needs its risk when it is asked about again. */
 static void
 test_own_risk (void)
 {
