@@ -3,8 +3,8 @@
 
 #pragma once
 
-/* The findings page behind its header: the page itself (hs-findings.c), what its keys do (hs-findings-keys.c), and the
- * conditions that it asks for (hs-findings-ask.c). */
+/* The findings page behind its header: the page itself (hs-findings.c), its field (hs-findings-field.c), what its keys
+ * do (hs-findings-keys.c), and the conditions that it asks for (hs-findings-ask.c). */
 
 #include "hs-findings.h"
 
@@ -117,15 +117,19 @@ const HsJobShot *hs_findings_get_shot (HsFindings *self);
 GPtrArray *hs_findings_get_sheet (HsFindings *self);
 const HsReadingResult *hs_findings_get_result (HsFindings *self);
 const HsCheck *hs_findings_get_check (HsFindings *self);
+/* hs_findings_check_of: (transfer none) (nullable): the check of a line; @result may be %NULL. */
+const HsCheck *hs_findings_check_of (HsFindings *self, const HsReadingResult *result);
 
-/* hs_findings_judged: (transfer none) (nullable): what is typed, judged; or what is stored, while nothing is typed. */
-const HsReadingResult *hs_findings_judged (HsFindings *self);
-
-void hs_findings_update_entry (HsFindings *self);
 void hs_findings_update_lines (HsFindings *self);
 void hs_findings_text_changed (HsFindings *self);
 void hs_findings_go_to_line (HsFindings *self, guint line);
 void hs_findings_set_phase (HsFindings *self, guint phase);
+
+/* hs-findings-field.c */
+
+/* hs_findings_judged: (transfer none) (nullable): what is typed, judged; or what is stored, while nothing is typed. */
+const HsReadingResult *hs_findings_judged (HsFindings *self);
+void hs_findings_update_entry (HsFindings *self);
 
 /* hs-findings-doubt.c */
 
