@@ -250,7 +250,7 @@ append_answers (HsFindings *self, GString *spoken)
 static void
 append_doubt (HsFindings *self, GString *spoken)
 {
-  append_choice (self, spoken, self->doubt_sign == '/' ? "/" : _("Enter"), _("keeps it"));
+  append_choice (self, spoken, "+", _("yes, I read that"));
   append_choice (self, spoken, "−", self->doubt_sign == '/' ? _("leaves it") : _("key it anew"));
 }
 

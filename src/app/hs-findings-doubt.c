@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* What Enter asks about once and never refuses: a figure beyond what its check is likely to show, and one where
- * another stands already. Enter again keeps it, a key back types it anew. What is likely, on a line that is empty,
- * costs no press. A hand that did not look goes on with the next reading: its keys, up to the Enter behind them, are
- * neither an answer nor put into a line that they were not meant for; they are told.
+/* What is asked about and never refused: a figure beyond what its check is likely to show, and one where another
+ * stands already. The key that would store it does not answer, however often it is pressed, for a hand that did not
+ * look presses it twice; + says that it was read so, a key back types it anew. What is likely, on a line that is empty,
+ * costs no press. A hand that goes on with the next reading: its keys, up to the Enter behind them, are neither an
+ * answer nor put into a line that they were not meant for; they are told.
  *
  * And what the empty field looks like, so that nobody has to guess where the point stands. */
 
@@ -93,12 +94,11 @@ hs_findings_doubts (HsFindings *self, const char *keyed, const char *place, char
   const HsCheck *check = hs_findings_get_check (self);
   g_autofree char *value = check != NULL ? dup_value (check, keyed) : NULL;
   const char *standing = find_standing (self, place);
-  gboolean asked = self->doubt != NULL && self->doubt_sign == sign;
   gboolean likely = TRUE;
   HsReading reading;
 
   hs_findings_forget_doubt (self);
-  if (asked || value == NULL)
+  if (value == NULL)
     return FALSE;
   if (hs_check_read_pad_sure (check, keyed, &reading, NULL))
     likely = hs_check_is_likely (check, &reading);
@@ -161,9 +161,11 @@ hs_findings_loses (HsFindings *self, guint keyval)
   char sign = hs_pad_key_sign (keyval);
   gboolean enters = sign == '\n';
 
-  if (self->doubt == NULL || sign == '-' || sign == '\b' || (enters && !self->loses)
-      || (sign != '\0' && sign == self->doubt_sign && !enters))
+  if (self->doubt == NULL || sign == '-' || sign == '\b' || (sign == '+' && !self->loses))
     return FALSE;
+  /* The key that asked says nothing new. */
+  if (!self->loses && (enters || sign == self->doubt_sign))
+    return TRUE;
   append_lost (self, keyval);
   self->loses = !enters;
   hs_findings_update_entry (self);

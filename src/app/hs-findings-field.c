@@ -174,7 +174,7 @@ say_field (HsFindings *self, const HsReadingResult *result, const char *figure)
   g_autofree char *say = NULL;
 
   if (self->doubt != NULL)
-    say = g_strdup_printf (_("%s: %s %s Enter keeps it."), name, self->doubt, self->doubt_about);
+    say = g_strdup_printf (_("%s: %s %s Plus says: yes, I read that."), name, self->doubt, self->doubt_about);
   else if (about != NULL)
     say = g_strdup_printf (_("%s, empty. %s"), name, about);
   else if (is_empty (self, result))

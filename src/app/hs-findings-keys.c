@@ -147,8 +147,6 @@ store (HsFindings *self, const char *keyed, const char *place, const char *why_n
   hs_deed_add_reading (hs_page_get_ledger (HS_PAGE (self)), self->job_id, &entry, stored_cb, g_object_ref (self));
 }
 
-static gboolean press_sign (HsFindings *self, char sign);
-
 static void
 press_enter (HsFindings *self)
 {
@@ -165,12 +163,21 @@ press_enter (HsFindings *self)
       if (!hs_findings_doubts (self, keyed, place, '\n'))
         store (self, keyed, place, NULL);
     }
-  else if (self->doubt != NULL)
-    press_sign (self, self->doubt_sign);
   else if (hs_findings_best_line (self, &best) != NULL && best != self->line)
     hs_findings_follow (self, hs_findings_best_check (self));
   else if (sheet != NULL && self->line + 1 < sheet->len)
     hs_findings_go_to_line (self, self->line + 1);
+}
+
+/* Yes, it was read so. */
+static void
+confirm (HsFindings *self)
+{
+  g_autofree char *place = NULL;
+  g_autofree char *keyed = self->doubt_sign == '/' ? g_strdup ("/") : hs_findings_dup_keyed (self, &place);
+
+  hs_findings_forget_doubt (self);
+  store (self, keyed, place, NULL);
 }
 
 static void
@@ -341,7 +348,9 @@ press_sign (HsFindings *self, char sign)
       press_back (self, TRUE);
       return TRUE;
     case '+':
-      if (self->text->len > 0 && !hs_findings_is_rolling (self))
+      if (self->doubt != NULL)
+        confirm (self);
+      else if (self->text->len > 0 && !hs_findings_is_rolling (self))
         hs_findings_ask_next (self);
       else if (self->text->len == 0)
         hs_findings_set_phase (self, (self->phase + 1) % 3);

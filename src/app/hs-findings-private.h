@@ -22,7 +22,7 @@ G_BEGIN_DECLS
  * @asked: the condition that is being asked, %NULL while the field is the reading's
  * @answer: what is typed to it; @fahrenheit: temperatures are typed so
  * @symptom: the complaint group whose models are shown, %NULL for the job's own; @adds_symptom: another is being chosen
- * @doubt: what Enter, or @doubt_sign, has to be pressed once more for; @doubt_about: why
+ * @doubt: what is asked before @doubt_sign, Enter or a slash, stores it: + says yes; @doubt_about: why
  * @lost: keys that came too quickly and were not taken; @loses: the Enter behind them is one of them
  * @lays_out: a complaint was chosen and its sheet is on the way: keys wait as while @storing;
  *   @laid_out: the book has it, and its next answer shows it or what took its place
@@ -133,15 +133,14 @@ void hs_findings_update_entry (HsFindings *self);
 
 /* hs-findings-doubt.c */
 
-/* hs_findings_doubts: what @sign would store as @keyed has to be asked about first, and is now; %FALSE if it has not,
- * or if @sign is the answer. */
+/* hs_findings_doubts: what @sign would store as @keyed has to be asked about first, and is now. */
 gboolean hs_findings_doubts (HsFindings *self, const char *keyed, const char *place, char sign);
 void hs_findings_forget_doubt (HsFindings *self);
 /* hs_findings_dup_stands: (transfer full) (nullable): "164 A stands here." */
 char *hs_findings_dup_stands (HsFindings *self);
 /* hs_findings_lose: @keys were meant for another line, and are not typed anywhere; they are emptied. */
 void hs_findings_lose (HsFindings *self, GArray *keys);
-/* hs_findings_loses: the key is of a hand that has not seen yet what it is asked. */
+/* hs_findings_loses: the key is of a hand that has not seen yet what it is asked, and does nothing. */
 gboolean hs_findings_loses (HsFindings *self, guint keyval);
 /* hs_findings_dup_lost: (transfer full) (nullable): which keys were not taken, in a sentence. */
 char *hs_findings_dup_lost (HsFindings *self);

@@ -142,7 +142,7 @@ test_asks_once (AppBook *book, gconstpointer data)
   app_book_type (book, "124.2\n");
   assert_says (widget, "124.20 V?");
   assert_says (widget, "Likely is -20.00 to 20.00 V (common practice).");
-  assert_says (widget, "keeps it");
+  assert_says (widget, "yes, I read that");
   hs_app_test_picture (GTK_WIDGET (book->window), "readings-asked");
   assert_stored (book, "battery_rest", "");
   assert_field (findings, "battery_rest", "124.2");
@@ -150,17 +150,20 @@ test_asks_once (AppBook *book, gconstpointer data)
   app_book_press (book, GDK_KEY_minus);
   app_book_settle (book);
   assert_field (findings, "battery_rest", "");
-  assert_silent (widget, "keeps it");
+  assert_silent (widget, "yes, I read that");
   app_book_type (book, "1242\n");
   assert_stored (book, "battery_rest", "12.42 V");
 
-  /* A battery of 58 V, and meant: the second Enter keeps it. */
+  /* A battery of 58 V, and meant: no Enter says so, however often, and the cursor stays; + does. */
   hs_findings_go (findings, "cranking", NULL);
-  app_book_type (book, "58.\n");
+  app_book_type (book, "58.\n\n\n");
   assert_says (widget, "58.00 V?");
   assert_stored (book, "cranking", "");
-  app_book_type (book, "\n");
+  assert_field (findings, "cranking", "58.");
+  assert_silent (widget, "not taken");
+  app_book_type (book, "+");
   assert_stored (book, "cranking", "58.00 V");
+  g_assert_cmpstr (hs_findings_get_phase (findings), ==, "before");
 
   /* A change by a key back is asked about again. */
   hs_findings_go (findings, "drop_feed", NULL);
@@ -168,7 +171,7 @@ test_asks_once (AppBook *book, gconstpointer data)
   assert_says (widget, "999.99 V?");
   app_book_press (book, GDK_KEY_BackSpace);
   app_book_settle (book);
-  assert_silent (widget, "keeps it");
+  assert_silent (widget, "yes, I read that");
   app_book_type (book, "\n");
   assert_says (widget, "99.99 V?");
   app_book_press (book, GDK_KEY_minus);
@@ -230,6 +233,8 @@ test_stands_already (AppBook *book, gconstpointer data)
   hs_app_test_picture (GTK_WIDGET (book->window), "readings-stands");
   assert_stored (book, "starter_draw", "164 A");
   app_book_type (book, "\n");
+  assert_stored (book, "starter_draw", "164 A");
+  app_book_type (book, "+");
   assert_stored (book, "starter_draw", "170 A");
   g_assert_cmpuint (count_readings (book, "starter_draw"), ==, 2);
 
@@ -242,7 +247,10 @@ test_stands_already (AppBook *book, gconstpointer data)
   assert_says (widget, "170 A stands here.");
   assert_says (widget, "over range becomes a further reading");
   assert_stored (book, "starter_draw", "170 A");
-  app_book_type (book, "/");
+  app_book_type (book, "/\n");
+  assert_stored (book, "starter_draw", "170 A");
+  assert_field (findings, "starter_draw", "");
+  app_book_type (book, "+");
   assert_stored (book, "starter_draw", "over range");
 
   /* What could not be measured is simply measured now; in another place nothing stands yet. */
@@ -323,12 +331,14 @@ test_quick_after_doubt (AppBook *book, gconstpointer data)
   app_book_settle (book);
   assert_silent (widget, "not taken");
 
-  /* The same as slowly as one likes: the third Enter is the answer. */
-  app_book_type (book, "56000\n962\n");
-  assert_says (widget, "Keyed after it and not taken: 962 Enter");
+  /* The same as slowly as one likes; a + among such keys is no answer, only one that comes by itself. */
+  app_book_type (book, "56000\n962+\n");
+  assert_says (widget, "Keyed after it and not taken: 962+ Enter");
   assert_field (findings, "battery_strength", "56000");
   assert_stored (book, "battery_strength", "");
   app_book_type (book, "\n");
+  assert_stored (book, "battery_strength", "");
+  app_book_type (book, "+");
   assert_stored (book, "battery_strength", "56000 A");
   assert_field (findings, "cranking", "");
 
@@ -446,7 +456,7 @@ test_keycaps (AppBook *book, gconstpointer data)
     { "cranking", "*", "1 2 3 4 5 6 ", "tool not on hand" },
     { "cranking", "890", "+ ", "Temperature of the battery or the air" },
     { "cranking", "890+", "+ Enter ", "not known" },
-    { "cranking", "9620\n", "Enter − ", "keeps it" },
+    { "cranking", "9620\n", "+ − ", "yes, I read that" },
   };
   HsFindings *findings = open_findings (book, "A-0022");
 
@@ -555,7 +565,7 @@ assert_question_in_sight (AppBook *book, HsFindings *findings)
   g_assert_true (lies_in (hs_app_test_label (GTK_WIDGET (findings), "888.88 V?"),
                           hs_app_test_find (GTK_WIDGET (findings), GTK_TYPE_STACK), &area));
   hs_app_test_picture (GTK_WIDGET (book->window), "readings-slim-asked");
-  g_assert_true (lies_in (hs_app_test_label (GTK_WIDGET (findings), "keeps it"),
+  g_assert_true (lies_in (hs_app_test_label (GTK_WIDGET (findings), "yes, I read that"),
                           hs_app_test_find (GTK_WIDGET (findings), GTK_TYPE_STACK), &area));
   app_book_press (book, GDK_KEY_minus);
   app_book_settle (book);
@@ -643,7 +653,7 @@ test_rolling (AppBook *book, gconstpointer data)
   stored = dup_stored (book, "battery_rest", 1);
   g_assert_cmpstr (stored, ==, "12.42 V");
   app_book_type (book, "560000\n");
-  g_assert_true (hs_app_test_says (widget, "Battery strength: 560000 A? Enter keeps it"));
+  g_assert_true (hs_app_test_says (widget, "Battery strength: 560000 A? + if I read that"));
   app_book_press (book, GDK_KEY_minus);
   app_book_press (book, GDK_KEY_F4);
   app_book_settle (book);
