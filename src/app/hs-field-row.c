@@ -64,12 +64,24 @@ dup_attempt (HsFieldRow *self)
   return g_strconcat (gtk_editable_get_text (self->entry), "\n", gtk_editable_get_text (self->why), NULL);
 }
 
+/* What stands in the book is no typing to be taken back: F10 would empty the field, and leaving it the book, instead of
+ * what was done last. */
+static void
+forget_typing (HsFieldRow *self)
+{
+  gtk_editable_set_enable_undo (self->entry, FALSE);
+  gtk_editable_set_enable_undo (self->entry, TRUE);
+}
+
 static void
 fill (HsFieldRow *self, const char *text)
 {
   self->filling = TRUE;
   if (!is_text (self, text))
-    gtk_editable_set_text (self->entry, text != NULL ? text : "");
+    {
+      gtk_editable_set_text (self->entry, text != NULL ? text : "");
+      forget_typing (self);
+    }
   self->filling = FALSE;
 }
 
@@ -395,6 +407,8 @@ hs_field_row_accept (HsFieldRow *self)
     {
       g_free (self->stored);
       self->stored = g_strdup (*self->sent != '\0' ? self->sent : NULL);
+      if (is_text (self, self->stored))
+        forget_typing (self);
     }
   g_clear_pointer (&self->sent, g_free);
   g_clear_pointer (&self->refused, g_free);

@@ -7,9 +7,13 @@
 #include "hs-app-test.h"
 #include "hs-ask.h"
 #include "hs-call-slip-window.h"
+#include "hs-deed-arrive.h"
+#include "hs-deed.h"
 #include "hs-demo.h"
+#include "hs-field-row.h"
 #include "hs-job-life.h"
 #include "hs-job-op.h"
+#include "hs-job-page.h"
 #include "hs-job-row.h"
 #include "hs-run-line.h"
 #include "hs-time-strip.h"
@@ -276,6 +280,55 @@ test_typed (AppBook *book, gconstpointer data)
   g_assert_true (is_locked (book, 0));
 }
 
+static HsFieldRow *
+field_of (GtkWidget *widget, const char *id)
+{
+  if (HS_IS_FIELD_ROW (widget) && g_str_equal (hs_field_row_get_id (HS_FIELD_ROW (widget)), id))
+    return HS_FIELD_ROW (widget);
+  for (GtkWidget *at = gtk_widget_get_first_child (widget); at != NULL; at = gtk_widget_get_next_sibling (at))
+    {
+      HsFieldRow *found = field_of (at, id);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+/* What another device writes into a field that has the cursor, and what was typed there and is in the book, is no
+ * typing: F10 takes back what was done last, and the field keeps what the book has. */
+static void
+test_filled (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  const char *id = hs_job_page_get_job_id (HS_JOB_PAGE (page));
+  HsFieldRow *odometer = field_of (page, "odometer");
+
+  gtk_widget_grab_focus (GTK_WIDGET (odometer));
+  hs_deed_identify (book->ledger, id, HS_IDENTIFY_ODOMETER, "104500", NULL, NULL, NULL);
+  app_book_settle (book);
+  g_assert_cmpstr (hs_field_row_get_text (odometer), ==, "104500");
+  hs_deed_set_group (book->ledger, id, "drains", NULL, NULL);
+  app_book_settle (book);
+  act (book, "win.undo");
+  g_assert_cmpstr (hs_field_row_get_text (odometer), ==, "104500");
+  ASSERT_JOB (book, "A-0021", "promised, no group");
+
+  gtk_editable_set_text (GTK_EDITABLE (gtk_window_get_focus (GTK_WINDOW (book->window))), "104600");
+  gtk_widget_grab_focus (GTK_WIDGET (field_of (page, "plate")));
+  app_book_settle (book);
+  gtk_widget_grab_focus (GTK_WIDGET (odometer));
+  hs_deed_set_group (book->ledger, id, "drains", NULL, NULL);
+  app_book_settle (book);
+  act (book, "win.undo");
+  g_assert_cmpstr (hs_field_row_get_text (odometer), ==, "104600");
+  ASSERT_JOB (book, "A-0021", "promised, no group");
+  /* And what is only typed is taken back as ever. */
+  gtk_editable_set_text (GTK_EDITABLE (gtk_window_get_focus (GTK_WINDOW (book->window))), "9");
+  act (book, "win.undo");
+  g_assert_cmpstr (hs_field_row_get_text (odometer), !=, "9");
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -292,5 +345,6 @@ main (int argc, char *argv[])
   ADD ("/undo/squared", test_squared);
   ADD ("/undo/tick", test_tick);
   ADD ("/undo/typed", test_typed);
+  ADD ("/undo/filled", test_filled);
   return g_test_run ();
 }
