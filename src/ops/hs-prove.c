@@ -9,8 +9,8 @@
 
 #include <string.h>
 
-static const char *const ids[] = { "take_one",   "complaint_stays", "part_why", "open_end",
-                                   "read_again", "still_outside",   "try",      "not_done", "look" };
+static const char *const ids[] = { "take_one",      "complaint_stays", "part_why", "open_end", "read_again",
+                                   "still_outside", "try",             "not_done", "look",     "safe" };
 
 static void
 add_item (HsRepair *repair, HsProveKind kind, gboolean must, const char *what, const char *row_id)
@@ -154,6 +154,14 @@ add_try (HsRepair *repair)
   item->check = g_strdup (repair->try_check);
 }
 
+/* Whoever drives it away has to be told, and what is squared takes no answer any more. */
+static void
+add_safe (HsRepair *repair, HsStage stage)
+{
+  if (repair->safe == NULL && stage != HS_STAGE_SQUARED)
+    add_item (repair, HS_PROVE_SAFE, FALSE, NULL, NULL);
+}
+
 void
 hs_prove_fill (HsRepair *repair, const HsJobView *view, const HsJobChain *chain, gboolean called_off)
 {
@@ -175,6 +183,7 @@ hs_prove_fill (HsRepair *repair, const HsJobView *view, const HsJobChain *chain,
   add_try (repair);
   add_not_done (repair, chain);
   add_looks (repair);
+  add_safe (repair, view->tag->stage);
 }
 
 const char *
@@ -207,6 +216,8 @@ hs_prove_say (const HsProveItem *item, const HsTongue *in)
                               item->what);
     case HS_PROVE_LOOK:
       return g_strdup_printf (in->gettext ("Look after: %s."), item->what);
+    case HS_PROVE_SAFE:
+      return g_strdup (in->gettext ("Say whether it is safe to drive: yes, no, or told not to."));
     case HS_PROVE_OPEN_END:
     default:
       return g_strdup (item->what);

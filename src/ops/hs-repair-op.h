@@ -142,6 +142,7 @@ typedef struct
  * @HS_PROVE_OPEN_END: an end of the why-chain is not settled
  * @HS_PROVE_NOT_DONE: an end is called cured, and nothing says what was done
  * @HS_PROVE_LOOK: something that was disturbed was not looked after
+ * @HS_PROVE_SAFE: nobody said yet whether it is safe to drive
  */
 typedef enum
 {
@@ -154,6 +155,7 @@ typedef enum
   HS_PROVE_TRY,
   HS_PROVE_NOT_DONE,
   HS_PROVE_LOOK,
+  HS_PROVE_SAFE,
 } HsProveKind;
 
 /**

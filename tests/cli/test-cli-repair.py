@@ -99,14 +99,16 @@ class Repair(DemoCase):
     def test_what_was_outside_is_asked_again(self):
         self.at_the_vehicle("A-0021")
         self.run_cli("reading", "A-0021", "drop_ground", "210", "--conditions", "loaded:yes")
-        self.assertEqual(self.kinds("A-0021"), ["take_one!", "read_again", "try"])
+        self.assertEqual(self.kinds("A-0021"), ["take_one!", "read_again", "try", "safe"])
         told = self.run_cli("stage", "A-0021").stdout
         self.assertIn("Read again: Ground side drop, 2.10 V was outside before.", told)
         self.run_cli("reading", "A-0021", "drop_ground", "4", "--phase", "after", "--conditions", "loaded:yes")
         self.run_cli("reading", "A-0021", "starts_good", "45", "--phase", "after")
-        self.assertEqual(self.kinds("A-0021"), ["complaint_stays!"])
+        self.assertEqual(self.kinds("A-0021"), ["complaint_stays!", "safe"])
         self.assertIn("4 of 5 good", self.refuse("stage", "A-0021", "proven"))
         self.run_cli("reading", "A-0021", "starts_good", "55", "--phase", "after")
+        self.assertEqual(self.kinds("A-0021"), ["safe"])
+        self.run_cli("handover", "A-0021", "--safe", "yes")
         self.assertEqual(self.ask("stage", "A-0021", "proven")["missing"], [])
 
     def test_handed_over(self):

@@ -24,40 +24,42 @@ static const struct
   const char *missing;
 } rows[] = {
   /* What was within, or can not be told, is not asked for again. */
-  { { { "charging", "14.10", "before" } }, "take_one! try" },
-  { { { "battery_rest", "12.65", "before" } }, "take_one! try" },
+  { { { "charging", "14.10", "before" } }, "take_one! try safe" },
+  { { { "battery_rest", "12.65", "before" } }, "take_one! try safe" },
   /* What was outside is; the last reading before the repair counts. */
-  { { { "charging", "12.30", "before" } }, "take_one! read_again try" },
-  { { { "charging", "12.30", "before" }, { "charging", "14.00", "before" } }, "take_one! try" },
-  { { { "charging", "14.00", "before" }, { "charging", "12.30", "before" } }, "take_one! read_again try" },
+  { { { "charging", "12.30", "before" } }, "take_one! read_again try safe" },
+  { { { "charging", "12.30", "before" }, { "charging", "14.00", "before" } }, "take_one! try safe" },
+  { { { "charging", "14.00", "before" }, { "charging", "12.30", "before" } }, "take_one! read_again try safe" },
   /* What was taken during the work stands by itself. */
-  { { { "charging", "12.30", "during" } }, "take_one! try" },
-  { { { "charging", "12.30", "before" }, { "charging", "14.00", "during" } }, "take_one! read_again try" },
+  { { { "charging", "12.30", "during" } }, "take_one! try safe" },
+  { { { "charging", "12.30", "before" }, { "charging", "14.00", "during" } }, "take_one! read_again try safe" },
   /* Asked for once, whatever came out. */
-  { { { "charging", "12.30", "before" }, { "charging", "14.00", "after" } }, "try" },
-  { { { "charging", "12.30", "before" }, { "charging", "12.60", "after" } }, "still_outside try" },
-  { { { "charging", "12.30", "before" }, { "charging", "12.60", "after" }, { "charging", "14.00", "after" } }, "try" },
-  { { { "charging", "14.00", "after" }, { "charging", "12.60", "after" } }, "still_outside try" },
+  { { { "charging", "12.30", "before" }, { "charging", "14.00", "after" } }, "try safe" },
+  { { { "charging", "12.30", "before" }, { "charging", "12.60", "after" } }, "still_outside try safe" },
+  { { { "charging", "12.30", "before" }, { "charging", "12.60", "after" }, { "charging", "14.00", "after" } },
+    "try safe" },
+  { { { "charging", "14.00", "after" }, { "charging", "12.60", "after" } }, "still_outside try safe" },
   /* Another check proves the job, but does not stand for this one. */
-  { { { "charging", "12.30", "before" }, { "battery_rest", "12.65", "after" } }, "read_again try" },
+  { { { "charging", "12.30", "before" }, { "battery_rest", "12.65", "after" } }, "read_again try safe" },
   /* Each place for itself. */
   { { { "drop_feed", "2.60", "before", "relay feed" }, { "drop_feed", "2.10", "before", "lamp feed" } },
-    "take_one! read_again read_again try" },
+    "take_one! read_again read_again try safe" },
   { { { "drop_feed", "2.60", "before", "relay feed" }, { "drop_feed", "2.10", "before", "lamp feed" },
-      { "drop_feed", "0.02", "after", "lamp feed" } }, "read_again try" },
-  { { { "drop_feed", "2.60", "before", "relay feed" }, { "drop_feed", "0.02", "after", NULL } }, "read_again try" },
+      { "drop_feed", "0.02", "after", "lamp feed" } }, "read_again try safe" },
+  { { { "drop_feed", "2.60", "before", "relay feed" }, { "drop_feed", "0.02", "after", NULL } },
+    "read_again try safe" },
   /* Over range and answers are readings, too. */
-  { { { "glow_plug", "over range", "before" } }, "take_one! read_again try" },
-  { { { "belt", "wet", "before" } }, "take_one! read_again try" },
-  { { { "belt", "wet", "before" }, { "belt", "sound", "after" } }, "try" },
+  { { { "glow_plug", "over range", "before" } }, "take_one! read_again try safe" },
+  { { { "belt", "wet", "before" } }, "take_one! read_again try safe" },
+  { { { "belt", "wet", "before" }, { "belt", "sound", "after" } }, "try safe" },
   /* Trying the complaint proves it good, or that it is still there. */
-  { { { "starts_good", "5 of 5", "after" } }, "" },
-  { { { "starts_good", "4 of 5", "after" } }, "complaint_stays!" },
-  { { { "starts_good", "0 of 5", "before" } }, "take_one! try" },
-  { { { "starts_good", "4 of 5", "after" }, { "starts_good", "5 of 5", "after" } }, "" },
-  { { { "starts_good", "5 of 5", "after" }, { "starts_good", "4 of 5", "after" } }, "complaint_stays!" },
-  { { { "starts_good", "5 of 5", "after" }, { "tried_again", "2 of 3", "after" } }, "complaint_stays!" },
-  { { { "tried_again", "2 of 3", "after" }, { "starts_good", "5 of 5", "after" } }, "" },
+  { { { "starts_good", "5 of 5", "after" } }, "safe" },
+  { { { "starts_good", "4 of 5", "after" } }, "complaint_stays! safe" },
+  { { { "starts_good", "0 of 5", "before" } }, "take_one! try safe" },
+  { { { "starts_good", "4 of 5", "after" }, { "starts_good", "5 of 5", "after" } }, "safe" },
+  { { { "starts_good", "5 of 5", "after" }, { "starts_good", "4 of 5", "after" } }, "complaint_stays! safe" },
+  { { { "starts_good", "5 of 5", "after" }, { "tried_again", "2 of 3", "after" } }, "complaint_stays! safe" },
+  { { { "tried_again", "2 of 3", "after" }, { "starts_good", "5 of 5", "after" } }, "safe" },
 };
 
 static void

@@ -234,29 +234,54 @@ test_missing (void)
   g_autofree char *cause = NULL;
   g_autofree char *line = NULL;
 
-  missing_is (&bay, "take_one! try");
+  missing_is (&bay, "take_one! try safe");
   bay_read (&bay, "drop_feed", "2.60", "before", "relay feed");
-  missing_is (&bay, "take_one! read_again try");
+  missing_is (&bay, "take_one! read_again try safe");
   part = bay_fit (&bay, &entry);
-  missing_is (&bay, "take_one! part_why! read_again try look look");
+  missing_is (&bay, "take_one! part_why! read_again try look look safe");
   cause = bay_find (&bay, "relay not pressed home", "cause", NULL);
-  missing_is (&bay, "take_one! part_why! open_end! read_again try look look");
+  missing_is (&bay, "take_one! part_why! open_end! read_again try look look safe");
   g_assert_true (hs_part_set (bay.book, part, "why", "failed", NOW, NULL));
   g_assert_true (hs_finding_settle (bay.book, cause, "cured", NOW, NULL));
-  missing_is (&bay, "take_one! read_again try look look");
+  missing_is (&bay, "take_one! read_again try look look safe");
   bay_read (&bay, "drop_feed", "1.10", "after", "relay feed");
-  missing_is (&bay, "still_outside try look look");
+  missing_is (&bay, "still_outside try look look safe");
   bay_read (&bay, "drop_feed", "0.02", "after", "relay feed");
-  missing_is (&bay, "try look look");
+  missing_is (&bay, "try look look safe");
   bay_read (&bay, "starts_good", "4 of 5", "after", NULL);
-  missing_is (&bay, "complaint_stays! look look");
+  missing_is (&bay, "complaint_stays! look look safe");
   bay_read (&bay, "starts_good", "5 of 5", "after", NULL);
-  missing_is (&bay, "look look");
+  missing_is (&bay, "look look safe");
   line = hs_ops_test_id (bay.test, "SELECT id FROM disturbed ORDER BY seq LIMIT 1");
   g_assert_true (hs_disturbed_tick (bay.book, line, TRUE, NULL, NOW, NULL));
-  missing_is (&bay, "look");
+  missing_is (&bay, "look safe");
   line = (g_free (line), hs_ops_test_id (bay.test, "SELECT id FROM disturbed ORDER BY seq DESC LIMIT 1"));
   g_assert_true (hs_disturbed_tick (bay.book, line, TRUE, NULL, NOW, NULL));
+  missing_is (&bay, "safe");
+}
+
+/* Before it is handed back it is asked whether it is safe to drive; any answer does, none takes the question back, and
+ * what is squared is asked nothing. */
+static void
+test_safe (void)
+{
+  static const char *const answers[] = { "yes", "no", "told_not_to" };
+  g_auto (Bay) bay = bay_start ();
+
+  bay_read (&bay, "starts_good", "5 of 5", "after", NULL);
+  missing_is (&bay, "safe");
+  for (gsize i = 0; i < G_N_ELEMENTS (answers); i++)
+    {
+      g_assert_true (hs_job_set_safe (bay.book, bay.job, answers[i], NOW, NULL));
+      missing_is (&bay, "");
+      g_assert_true (hs_undo_last (hs_book_get_store (bay.book), bay.job, NOW, NULL, NULL));
+      missing_is (&bay, "safe");
+    }
+  g_assert_true (hs_job_move_stage (bay.book, bay.job, HS_STAGE_PROVEN, NULL, NOW, NULL));
+  missing_is (&bay, "safe");
+  g_assert_true (hs_job_price (bay.book, bay.job, NULL, NOW, NULL));
+  g_assert_true (hs_go_ahead_add (bay.book, bay.job, 100000, "Rue", "phone", NOW, NULL));
+  g_assert_true (hs_job_square (bay.book, bay.job, NOW, NULL));
   missing_is (&bay, "");
 }
 
@@ -289,7 +314,7 @@ test_cured (void)
       g_autofree char *part = NULL;
       g_autofree char *line = NULL;
 
-      missing_is (&bay, "take_one! try not_done");
+      missing_is (&bay, "take_one! try not_done safe");
       assert_told (&bay, "; it is to be put right; that it was is not written down.");
       if (g_str_equal (rows[i].done, "part"))
         part = bay_fit (&bay, &entry);
@@ -301,7 +326,7 @@ test_cured (void)
           line = hs_ops_test_id (bay.test, "SELECT id FROM disturbed");
           g_assert_true (hs_disturbed_tick (bay.book, line, TRUE, NULL, NOW, NULL));
         }
-      missing_is (&bay, "take_one! try");
+      missing_is (&bay, "take_one! try safe");
       assert_told (&bay, "; this was repaired on this visit, and nothing has shown yet that it holds.");
       bay_read (&bay, "starts_good", "4 of 5", "after", NULL);
       assert_told (&bay, ", and nothing has shown yet that it holds.");
@@ -361,10 +386,10 @@ test_asked_again (void)
 
   bay_read (&bay, "drop_feed", "2.60", "before", "relay feed");
   bay_read (&bay, "drop_feed", "0.02", "after", "lamp feed");
-  missing_is (&bay, "read_again try");
+  missing_is (&bay, "read_again try safe");
   result = hs_reading_add (bay.book, bay.job, &none, NOW, NULL);
   g_assert_nonnull (result);
-  missing_is (&bay, "try");
+  missing_is (&bay, "try safe");
 }
 
 /* Work that answers no complaint has none to try; another kind of complaint is tried by another check. */
@@ -377,12 +402,12 @@ test_try (void)
     const char *check;
     const char *missing;
   } rows[] = {
-    { "complaint_group = 'will_not_start'", "starts_good", "take_one! try" },
-    { "complaint_group = 'everything_dead'", "starts_good", "take_one! try" },
-    { "complaint_group = 'brakes'", "tried_again", "take_one! try" },
-    { "complaint_group = NULL", "tried_again", "take_one! try" },
-    { "kind = 'upkeep'", NULL, "take_one!" },
-    { "kind = 'look_over'", NULL, "take_one!" },
+    { "complaint_group = 'will_not_start'", "starts_good", "take_one! try safe" },
+    { "complaint_group = 'everything_dead'", "starts_good", "take_one! try safe" },
+    { "complaint_group = 'brakes'", "tried_again", "take_one! try safe" },
+    { "complaint_group = NULL", "tried_again", "take_one! try safe" },
+    { "kind = 'upkeep'", NULL, "take_one! safe" },
+    { "kind = 'look_over'", NULL, "take_one! safe" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -396,14 +421,14 @@ test_try (void)
       g_assert_cmpstr (repair->try_check, ==, rows[i].check);
       missing_is (&bay, rows[i].missing);
       bay_read (&bay, "tried_again", "12 of 12", "after", NULL);
-      missing_is (&bay, "");
+      missing_is (&bay, "safe");
     }
 }
 
 static char *
 say (const char *kind, HsProveItem item)
 {
-  for (int i = HS_PROVE_TAKE_ONE; i <= HS_PROVE_LOOK; i++)
+  for (int i = HS_PROVE_TAKE_ONE; i <= HS_PROVE_SAFE; i++)
     if (g_str_equal (hs_prove_id ((HsProveKind) i), kind))
       {
         item.kind = (HsProveKind) i;
@@ -431,6 +456,7 @@ test_say (void)
     { "not_done", "strap rotten", "Say what was done: “strap rotten” is called cured, but no part is installed, "
                                   "nothing is looked after and no work is on the bill." },
     { "look", "Relay home", "Look after: Relay home." },
+    { "safe", NULL, "Say whether it is safe to drive: yes, no, or told not to." },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -457,7 +483,7 @@ test_story (void)
   g_assert_no_error (error);
   repair = bay_load (&bay);
   g_assert_cmpstr (repair->unproved_why, ==, "Dark and raining, so no road test.");
-  missing_is (&bay, "take_one try");
+  missing_is (&bay, "take_one try safe");
   g_assert_false (hs_job_set_unproved (bay.book, bay.job, "", NOW, &error));
   g_assert_nonnull (error);
 }
@@ -599,6 +625,7 @@ main (int argc, char **argv)
   g_test_add_func ("/prove/squared", test_squared);
   g_test_add_func ("/prove/again", test_again);
   g_test_add_func ("/prove/missing", test_missing);
+  g_test_add_func ("/prove/safe", test_safe);
   g_test_add_func ("/prove/cured", test_cured);
   g_test_add_func ("/prove/shown", test_shown);
   g_test_add_func ("/prove/asked-again", test_asked_again);
