@@ -86,11 +86,12 @@ add_missing (HsAfterPane *self, const HsRepair *repair)
 static const char *
 name_figure (const HsRepair *repair, HsStage stage)
 {
-  if (stage == HS_STAGE_CALLED_OFF || stage == HS_STAGE_TURNED_AWAY)
+  HsProveStanding standing = hs_prove_standing (repair, stage);
+
+  if (standing == HS_PROVE_OFF_ROAD)
     return _("Off the road: nothing is to be proven. F4 takes the job up again. Left to do");
   if (repair->missing->len > 0)
-    return stage == HS_STAGE_PROVEN || stage == HS_STAGE_SQUARED ? _("Left open")
-                                                                 : _("Still to do before it is tested good");
+    return standing == HS_PROVE_PROVEN ? _("Left open") : _("Still to do before it is tested good");
   return repair->tried != NULL ? _("Nothing left to do. Tried again; times it was good") : _("Nothing left to do");
 }
 

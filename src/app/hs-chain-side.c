@@ -16,6 +16,9 @@
 #include "hs-show.h"
 #include "hs-verdict-label.h"
 
+/* What is still to do takes as much room here; all of it stands under "Before and after". */
+#define MOST_LEFT 3
+
 static GtkWidget *
 wrapped (const char *text, const char *css)
 {
@@ -47,6 +50,48 @@ add_end (HsChainPane *self, const HsChainShot *why, const HsChainTip *tip)
   gtk_box_append (self->ends, line);
 }
 
+static char *
+dup_standing (const HsChainShot *why, const HsRepair *repair, HsProveStanding standing)
+{
+  guint n = repair->missing->len;
+
+  if (standing == HS_PROVE_PROVEN || standing == HS_PROVE_OFF_ROAD)
+    return g_strdup (_(hs_stage_label (why->stage)));
+  if (why->not_yet != NULL || standing == HS_PROVE_BARRED)
+    return g_strdup (_("not yet Tested good"));
+  if (standing == HS_PROVE_READY)
+    return g_strdup (_("may be Tested good"));
+  return g_strdup_printf (ngettext ("%u thing still to do before Tested good",
+                                    "%u things still to do before Tested good", n), n);
+}
+
+/* What is left is the list of "Before and after"; what bars is in it, and only a rule of the stages stands before it. */
+static char *
+dup_left (const HsChainShot *why, const HsRepair *repair, HsProveStanding standing)
+{
+  static const HsTongue tongue = { gettext, ngettext };
+  g_autofree char *left = hs_prove_dup_left (repair, MOST_LEFT, &tongue);
+
+  if (standing == HS_PROVE_PROVEN || standing == HS_PROVE_OFF_ROAD)
+    return g_strdup ("");
+  if (why->not_yet == NULL || standing == HS_PROVE_BARRED)
+    return g_steal_pointer (&left);
+  return g_strchomp (g_strjoin (" ", why->not_yet, left, NULL));
+}
+
+static void
+show_standing (HsChainPane *self, const HsChainShot *why)
+{
+  const HsRepair *repair = hs_job_pane_get_shot (HS_JOB_PANE (self))->repair->repair;
+  HsProveStanding standing = hs_prove_standing (repair, why->stage);
+  g_autofree char *word = dup_standing (why, repair, standing);
+  g_autofree char *left = dup_left (why, repair, standing);
+
+  gtk_label_set_label (self->ends_word, word);
+  gtk_label_set_label (self->not_yet, left);
+  gtk_widget_set_visible (GTK_WIDGET (self->not_yet), *left != '\0');
+}
+
 static void
 show_ends (HsChainPane *self, const HsChainShot *why)
 {
@@ -55,17 +100,12 @@ show_ends (HsChainPane *self, const HsChainShot *why)
   /* Translators: after how many ends there are. */
   g_autofree char *open = g_strdup_printf (g_dngettext (NULL, "%u open", "%u open", n_open), n_open);
   g_autofree char *title = g_strdup_printf ("%s, %s", count, n_open == 0 ? _("all settled") : open);
-  gboolean good = why->stage == HS_STAGE_PROVEN || why->stage == HS_STAGE_SQUARED;
 
   hs_line_list_clear (self->ends);
   for (guint i = 0; i < n; i++)
     add_end (self, why, g_ptr_array_index (why->chain->tips, i));
   gtk_label_set_label (self->ends_title, n > 0 ? title : _("No ends yet"));
-  gtk_label_set_label (self->ends_word, good                  ? _(hs_stage_label (why->stage))
-                                        : why->not_yet == NULL ? _("may be Tested good")
-                                                               : _("not yet Tested good"));
-  gtk_label_set_label (self->not_yet, why->not_yet != NULL ? why->not_yet : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->not_yet), why->not_yet != NULL);
+  show_standing (self, why);
 }
 
 /* Sentences. */

@@ -223,3 +223,36 @@ hs_prove_say (const HsProveItem *item, const HsTongue *in)
       return g_strdup (item->what);
     }
 }
+
+HsProveStanding
+hs_prove_standing (const HsRepair *repair, HsStage stage)
+{
+  if (stage == HS_STAGE_CALLED_OFF || stage == HS_STAGE_TURNED_AWAY)
+    return HS_PROVE_OFF_ROAD;
+  if (stage == HS_STAGE_PROVEN || stage == HS_STAGE_SQUARED)
+    return HS_PROVE_PROVEN;
+  if (repair->n_must > 0)
+    return HS_PROVE_BARRED;
+  return repair->missing->len > 0 ? HS_PROVE_ASKED : HS_PROVE_READY;
+}
+
+char *
+hs_prove_dup_left (const HsRepair *repair, guint most, const HsTongue *in)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  guint n_more = repair->missing->len > most ? repair->missing->len - most : 0;
+
+  for (guint i = 0; i < repair->missing->len && i < most; i++)
+    {
+      g_autofree char *said = hs_prove_say (g_ptr_array_index (repair->missing, i), in);
+
+      g_string_append_printf (text, "%s%s", i > 0 ? " " : "", said);
+    }
+  if (n_more > 0)
+    {
+      g_string_append (text, most > 0 ? " " : "");
+      g_string_append_printf (text, in->ngettext ("And %u more, under Before and after.",
+                                                  "And %u more, under Before and after.", n_more), n_more);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}

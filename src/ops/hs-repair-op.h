@@ -210,6 +210,30 @@ typedef struct
 void hs_repair_free (HsRepair *repair);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsRepair, hs_repair_free)
 
+/**
+ * HsProveStanding: how far a job is from tested good.
+ * @HS_PROVE_OFF_ROAD: called off or passed on; nothing is to be proven
+ * @HS_PROVE_BARRED: something is still to do without which it is not
+ * @HS_PROVE_ASKED: it may be, and something is still asked for
+ * @HS_PROVE_READY: nothing is left to do
+ * @HS_PROVE_PROVEN: it is, or squared up
+ */
+typedef enum
+{
+  HS_PROVE_OFF_ROAD,
+  HS_PROVE_BARRED,
+  HS_PROVE_ASKED,
+  HS_PROVE_READY,
+  HS_PROVE_PROVEN,
+} HsProveStanding;
+
+/* hs_prove_standing: whoever says how a job stands asks this, so that no two pages say different things. */
+HsProveStanding hs_prove_standing (const HsRepair *repair, HsStage stage);
+
+/** hs_prove_dup_left: (transfer full): what is still to do: the first @most sentences, and how many there are beyond
+ * them; "" if nothing is. */
+char *hs_prove_dup_left (const HsRepair *repair, guint most, const HsTongue *in);
+
 /** hs_repair_load: @view: (nullable): the job, if it was loaded already. Reads only. */
 HsRepair *hs_repair_load (HsBook *book, const char *job_id, const HsJobView *view, HsInstant now, GError **error);
 

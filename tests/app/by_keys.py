@@ -165,7 +165,7 @@ def chain_of_links(shop):
     show_why(shop)
     shop.go_to("Up", "ground strap rotten; number")
     shop.keys.pad("0")
-    shop.reader.wait_says("2 ends, all settled", "may be Tested good")
+    shop.reader.wait_says("2 ends, all settled", "things still to do before Tested good")
     shop.keys.press("F4")
     shop.reader.wait_says("Left open: Try the complaint again, five times or more.")
     shop.keys.press("F4")
