@@ -29,6 +29,7 @@ typedef struct
   const HsCauseCatalog *catalog;
   GPtrArray *guides; /* of the group; none is owned */
   GPtrArray *cases;
+  char *proof; /* what still proves the repair; NULL while there is something to look for */
   HsJobNext *next;
 } Make;
 
@@ -39,6 +40,7 @@ make_clear (Make *make)
   g_clear_pointer (&make->guides, g_ptr_array_unref);
   g_clear_pointer (&make->cases, g_ptr_array_unref);
   g_clear_pointer (&make->next, hs_job_next_free);
+  g_free (make->proof);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Make, make_clear)
@@ -291,6 +293,13 @@ is_gone (const Make *make)
   return FALSE;
 }
 
+/* Nothing is looked for: it was repaired. */
+static gboolean
+is_over (const Make *make)
+{
+  return make->proof != NULL || is_gone (make);
+}
+
 static HsNextCause *
 cause_new (const Make *make, const Merged *merged)
 {
@@ -310,7 +319,7 @@ cause_new (const Make *make, const Merged *merged)
   cause->repair_cents = words->repair_cents;
   cause->weight = merged->weight;
   cause->standing = from->settled[merged->cause] != 0 ? (HsNextStanding) (from->settled[merged->cause] - 1)
-                    : is_gone (make)                  ? HS_NEXT_UNLIKELY
+                    : is_over (make)                  ? HS_NEXT_UNLIKELY
                                                       : hs_next_standing_of (merged->weight);
   hs_next_evidence (from, &make->scene, merged->cause, cause);
   return cause;
@@ -590,6 +599,8 @@ nothing_to_say (const Make *make)
   const HsTongue *in = make->scene.in;
   gboolean fits = FALSE;
 
+  if (make->proof != NULL)
+    return make->proof;
   if (make->next->group == NULL)
     return in->gettext ("Choose what it does or does not do; that says what may be behind it.");
   if (!has_model (make, make->next->group))
@@ -630,6 +641,9 @@ put_all (Make *make)
 
   make->next->nothing = g_strdup (nothing_to_say (make));
   put_causes (make);
+  /* What was said of the vehicle as it came is no advice any more. */
+  if (is_over (make))
+    g_clear_pointer (&make->next->battery, g_free);
   if (make->next->nothing != NULL)
     return;
   best = best_case (make, &choosing);
@@ -663,7 +677,7 @@ hs_job_next_load (HsBook *book, const char *job_id, const char *group, HsInstant
     name_models (&make);
   else
     make.next->models = g_new0 (char *, 1);
-  if (!make_cases (&make, error)
+  if (!make_cases (&make, error) || !hs_next_proof (&make.scene, make.cases, now, &make.proof, error)
       || !hs_next_battery (&make.scene, make.catalog->guides, hs_ops_today (book, now), &make.next->battery, error))
     return NULL;
   put_all (&make);

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* What to say of the battery: recharge or replace, with the minutes of the cause models and what the part costs; and
+/* What to say of the battery while the job has not put in another: recharge or replace, with the minutes of the cause models and what the part costs; and
  * where the vehicle draws too much asleep, that no new battery cures that. */
 
 #include "hs-find.h"
+#include "hs-installed-row.h"
 #include "hs-money-row.h"
 #include "hs-money.h"
 #include "hs-next-private.h"
@@ -14,7 +15,15 @@
 #include <math.h>
 
 #define FLAT_CAUSE "battery_flat"
-#define WORN_CAUSE "battery_worn"
+
+gboolean
+hs_next_has_battery (const HsNextScene *scene)
+{
+  for (guint i = 0; i < scene->parts->len; i++)
+    if (g_strcmp0 (((const HsInstalledRow *) g_ptr_array_index (scene->parts, i))->kind, "battery") == 0)
+      return TRUE;
+  return FALSE;
+}
 
 static int
 find_cause (const HsCauseModel *model, const char *id)
@@ -34,7 +43,7 @@ find_guide (GPtrArray *guides, int *ret_flat, int *ret_worn)
       const HsCauseModel *model = hs_cause_guide_get_model (g_ptr_array_index (guides, i));
 
       *ret_flat = find_cause (model, FLAT_CAUSE);
-      *ret_worn = find_cause (model, WORN_CAUSE);
+      *ret_worn = find_cause (model, HS_NEXT_WORN_CAUSE);
       if (*ret_flat >= 0 && *ret_worn >= 0)
         return g_ptr_array_index (guides, i);
     }
@@ -184,6 +193,10 @@ hs_next_battery (HsNextScene *scene, GPtrArray *guides, HsDate today, char **ret
   g_autoptr (GString) words = g_string_new (NULL);
   gboolean wanting;
 
+  *ret_words = NULL;
+  /* What was read before was another one. */
+  if (hs_next_has_battery (scene))
+    return TRUE;
   if (!is_wanting (scene, &wanting, error) || !say_draw (scene, today, words, error))
     return FALSE;
   if (wanting)

@@ -9,6 +9,7 @@
 
 #include "hs-next-private.h"
 
+#include "hs-installed-row.h"
 #include "hs-next-ahead.h"
 
 #include <string.h>
@@ -32,6 +33,19 @@ hs_next_case_free (HsNextCase *self)
   g_free (self);
 }
 
+/* Whether a part was put in for it: one that names the finding as what failed, or a new battery for a worn one. */
+static gboolean
+is_replaced (const HsNextScene *scene, const char *cause_id, const HsFindingRow *finding)
+{
+  static const char *const worn[] = { HS_NEXT_WORN_CAUSE, "battery", "battery_open", NULL };
+
+  for (guint i = 0; finding != NULL && i < scene->parts->len; i++)
+    if (g_strcmp0 (((const HsInstalledRow *) g_ptr_array_index (scene->parts, i))->replaced_finding_id, finding->id)
+        == 0)
+      return TRUE;
+  return g_strv_contains (worn, cause_id) && hs_next_has_battery (scene);
+}
+
 static void
 settle (HsNextCase *self, HsNextScene *scene, guint cause)
 {
@@ -39,10 +53,12 @@ settle (HsNextCase *self, HsNextScene *scene, guint cause)
   const HsFindingRow *finding = hs_next_finding (scene, id);
 
   self->findings[cause] = finding;
-  if (finding == NULL)
-    return;
-  if (g_str_equal (finding->role, "ruled_out"))
+  if (finding != NULL && g_str_equal (finding->role, "ruled_out"))
     self->settled[cause] = HS_NEXT_RULED_OUT + 1;
+  else if (is_replaced (scene, id, finding))
+    self->settled[cause] = HS_NEXT_REPAIRED + 1;
+  else if (finding == NULL)
+    return;
   else if (g_str_equal (finding->sure, "proven"))
     self->settled[cause] = (g_strcmp0 (finding->ended, "cured") == 0 ? HS_NEXT_REPAIRED : HS_NEXT_PROVEN) + 1;
 }
@@ -273,7 +289,8 @@ add_checks (HsNextCase *self, GError **error)
   return TRUE;
 }
 
-/* What is believed of each cause, what is proven beside the others: one cause that is found need not explain it all. */
+/* What is believed of each cause, what is proven beside the others: one cause that is found need not explain it all.
+ * One that was repaired is believed until a reading after it says that it was not that. */
 static void
 put_beliefs (HsNextCase *self)
 {
@@ -282,8 +299,10 @@ put_beliefs (HsNextCase *self)
 
   for (guint i = 0; i < hs_cause_model_get_n_causes (model); i++)
     {
-      gboolean stands = self->gone != 0 ? (self->gone & 1u << i) != 0
-                                        : self->settled[i] == 0 || self->settled[i] == HS_NEXT_PROVEN + 1;
+      gboolean repaired = self->settled[i] == HS_NEXT_REPAIRED + 1 && (self->failed & 1u << i) == 0;
+      gboolean stands = self->gone != 0
+                          ? (self->gone & 1u << i) != 0
+                          : repaired || self->settled[i] == 0 || self->settled[i] == HS_NEXT_PROVEN + 1;
 
       self->beliefs[i] = stands ? self->weights[i] : 0;
       for (guint k = 0; k < hs_cause_model_get_n_checks (model); k++)

@@ -8,6 +8,7 @@
 
 #include "hs-next-private.h"
 
+#include "hs-installed-row.h"
 #include "hs-interview-op.h"
 #include "hs-ops-private.h"
 
@@ -27,6 +28,7 @@ hs_next_scene_clear (HsNextScene *scene)
   g_clear_pointer (&scene->readings, g_ptr_array_unref);
   g_clear_pointer (&scene->asked, g_ptr_array_unref);
   g_clear_pointer (&scene->findings, g_ptr_array_unref);
+  g_clear_pointer (&scene->parts, g_ptr_array_unref);
   g_clear_pointer (&scene->judged, g_hash_table_unref);
 }
 
@@ -95,6 +97,7 @@ hs_next_scene_load (HsBook *book, const char *job_id, HsNextScene *ret_scene, GE
       && hs_reading_row_list_of (store, job_id, &scene.readings, error)
       && hs_asked_row_list_of (store, job_id, &scene.asked, error)
       && hs_finding_row_list_of (store, job_id, &scene.findings, error)
+      && hs_installed_row_list_of_job (store, job_id, &scene.parts, error)
       && (scene.interview = hs_book_get_interview (book, error)) != NULL
       && hs_book_get_proven_causes (book, &scene.proven, error) && find_power (&scene, error))
     {

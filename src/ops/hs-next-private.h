@@ -19,7 +19,7 @@ G_BEGIN_DECLS
 
 /**
  * HsNextScene:
- * @readings, @asked, @findings: rows of the job
+ * @readings, @asked, @findings, @parts: rows of the job; @parts: those that it installed
  * @proven: (element-type HsProvenCause): of all own squared jobs; the book's
  * @judged: rows of readings → HsReadingResult, as far as anybody asked
  * @power_at: place among @readings of the latest that shows power, -1 if none does
@@ -33,6 +33,7 @@ typedef struct
   GPtrArray *readings;
   GPtrArray *asked;
   GPtrArray *findings;
+  GPtrArray *parts;
   GPtrArray *proven;
   HsInterview *interview; /* the book's */
   GHashTable *judged;
@@ -170,8 +171,20 @@ char *hs_next_dup_source (const HsCauseGuide *guide, guint check);
 
 /* hs-next-battery.c */
 
+/* The cause that a new battery is the repair of, in most models. */
+#define HS_NEXT_WORN_CAUSE "battery_worn"
+
+/* hs_next_has_battery: whether the job installed one. */
+gboolean hs_next_has_battery (const HsNextScene *scene);
+
 /* hs_next_battery: recharge or replace, and what a draw makes of that, in words; %NULL while no reading finds fault. */
 gboolean hs_next_battery (HsNextScene *scene, GPtrArray *guides, HsDate today, char **ret_words, GError **error);
+
+/* hs-next-proof.c */
+
+/* hs_next_proof: (element-type HsNextCase): what still proves what was repaired, or that it is tested good, in words;
+ * %NULL while there is something to look for or to repair. */
+gboolean hs_next_proof (HsNextScene *scene, GPtrArray *cases, HsInstant now, char **ret_words, GError **error);
 
 /* hs-next-own.c */
 

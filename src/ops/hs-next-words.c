@@ -135,7 +135,7 @@ hs_next_evidence (const HsNextCase *self, const HsNextScene *scene, guint cause,
   double most = SPEAKS;
   double least = 1 / SPEAKS;
 
-  if (self->settled[cause] != 0)
+  if (self->settled[cause] != 0 && self->findings[cause] != NULL)
     {
       g_autofree char *found = dup_finding (self->findings[cause]);
 
