@@ -260,9 +260,8 @@ is_last_after (const Make *make, guint at)
 /* A try that failed some of its times shows nothing, nor does a reading that is still outside. The second number of
  * other pairs is what was to be expected, and their limits say how near is near enough. */
 static gboolean
-check_shows (const Make *make, const HsReadingRow *row, gboolean *ret_shows, GError **error)
+check_shows (const HsReadingScene *scene, const HsReadingRow *row, gboolean *ret_shows, GError **error)
 {
-  const HsReadingScene scene = { make->book, make->job->vehicle_id, make->readings };
   g_autoptr (HsReadingResult) judged = NULL;
 
   if (g_str_equal (row->check_id, "starts_good") || g_str_equal (row->check_id, "tried_again"))
@@ -270,7 +269,7 @@ check_shows (const Make *make, const HsReadingRow *row, gboolean *ret_shows, GEr
       *ret_shows = row->of_value == HS_INT_NONE || row->value >= row->of_value;
       return TRUE;
     }
-  judged = hs_reading_judge_row (&scene, row, error);
+  judged = hs_reading_judge_row (scene, row, error);
   if (judged == NULL)
     return FALSE;
   *ret_shows = g_strcmp0 (judged->verdict, "outside") != 0;
@@ -281,11 +280,14 @@ check_shows (const Make *make, const HsReadingRow *row, gboolean *ret_shows, GEr
 static gboolean
 check_shown (const Make *make, gboolean *ret_shown, GError **error)
 {
+  g_auto (HsReadingGround) ground = { 0 };
+  const HsReadingScene scene = { make->book, make->job->vehicle_id, make->readings, &ground };
+
   *ret_shown = FALSE;
   for (guint i = 0; i < make->photos->len && !*ret_shown; i++)
     *ret_shown = g_strcmp0 (((HsPhotoRow *) g_ptr_array_index (make->photos, i))->phase, "after") == 0;
   for (guint i = 0; i < make->readings->len && !*ret_shown; i++)
-    if (is_last_after (make, i) && !check_shows (make, g_ptr_array_index (make->readings, i), ret_shown, error))
+    if (is_last_after (make, i) && !check_shows (&scene, g_ptr_array_index (make->readings, i), ret_shown, error))
       return FALSE;
   return TRUE;
 }

@@ -191,7 +191,8 @@ is_odd (const HsReadingResult *result)
 static gboolean
 offer_readings (Make *make, GError **error)
 {
-  HsReadingScene scene = { make->book, make->job->vehicle_id, make->readings };
+  g_auto (HsReadingGround) ground = { 0 };
+  HsReadingScene scene = { make->book, make->job->vehicle_id, make->readings, &ground };
 
   for (guint odd = 0; odd < 2; odd++)
     for (guint i = make->readings->len; i-- > 0;)

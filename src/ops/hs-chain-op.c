@@ -244,7 +244,7 @@ say_reading (HsBook *book, const char *job_id, const char *reading_id, char **re
     return FALSE;
   if (row->not_measured_why != NULL)
     return hs_ops_refuse (error, "That reading was not taken, so it shows nothing.");
-  result = hs_reading_judge_row (&(HsReadingScene){ book, job->vehicle_id, readings }, row, error);
+  result = hs_reading_judge_row (&(HsReadingScene){ book, job->vehicle_id, readings, NULL }, row, error);
   if (result == NULL)
     return FALSE;
   *ret_words = hs_reading_result_say (result);

@@ -192,12 +192,13 @@ static gboolean
 fill_scales (HsCustomerShot *shot, HsBook *book, const char *job_id, const HsJobView *view, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
+  g_auto (HsReadingGround) ground = { 0 };
   g_autoptr (GPtrArray) rows = NULL;
   g_autoptr (HsJobRow) job = NULL;
 
   if (!hs_job_row_load (store, job_id, &job, error) || !hs_reading_row_list_of (store, job_id, &rows, error))
     return FALSE;
-  HsReadingScene scene = { .book = book, .vehicle_id = job->vehicle_id, .job_readings = rows };
+  HsReadingScene scene = { book, job->vehicle_id, rows, &ground };
   for (guint i = 0; i < shot->readings->len; i++)
     {
       HsCustomerReading *reading = g_ptr_array_index (shot->readings, i);

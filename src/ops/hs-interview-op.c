@@ -84,7 +84,7 @@ static gboolean
 fill_fits (const Make *make, HsAnswerLine *line, GError **error)
 {
   const HsReadingRow *draw = find_draw (make);
-  HsReadingScene scene = { make->book, make->job->vehicle_id, make->readings };
+  HsReadingScene scene = { make->book, make->job->vehicle_id, make->readings, NULL };
   HsParked parked;
   HsParkedCase given = { .parked = hs_parked_parse (line->answer, &parked) ? &parked : NULL };
   g_autoptr (HsParkedResult) result = NULL;

@@ -221,11 +221,12 @@ fill_phase (HsViewMake *make, const HsReadingScene *scene, const char *phase, GE
 static gboolean
 fill_readings (HsViewMake *make, GError **error)
 {
+  g_auto (HsReadingGround) ground = { 0 };
   g_autoptr (GPtrArray) rows = NULL;
 
   if (!hs_reading_row_list_of (make->store, make->job->id, &rows, error))
     return FALSE;
-  HsReadingScene scene = { .book = make->book, .vehicle_id = make->job->vehicle_id, .job_readings = rows };
+  HsReadingScene scene = { make->book, make->job->vehicle_id, rows, &ground };
   return fill_phase (make, &scene, "before", error) && fill_phase (make, &scene, "during", error)
          && fill_phase (make, &scene, "after", error);
 }

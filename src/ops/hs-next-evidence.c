@@ -30,12 +30,13 @@ hs_next_scene_clear (HsNextScene *scene)
   g_clear_pointer (&scene->findings, g_ptr_array_unref);
   g_clear_pointer (&scene->parts, g_ptr_array_unref);
   g_clear_pointer (&scene->judged, g_hash_table_unref);
+  hs_reading_ground_clear (&scene->ground);
 }
 
 gboolean
 hs_next_judge (HsNextScene *scene, const HsReadingRow *row, const HsReadingResult **ret_judged, GError **error)
 {
-  HsReadingScene around = { scene->book, scene->job->vehicle_id, scene->readings };
+  HsReadingScene around = { scene->book, scene->job->vehicle_id, scene->readings, &scene->ground };
   HsReadingResult *judged = g_hash_table_lookup (scene->judged, row);
 
   if (judged == NULL)

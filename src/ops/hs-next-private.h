@@ -21,7 +21,7 @@ G_BEGIN_DECLS
  * HsNextScene:
  * @readings, @asked, @findings, @parts: rows of the job; @parts: those that it installed
  * @proven: (element-type HsProvenCause): of all own squared jobs; the book's
- * @judged: rows of readings → HsReadingResult, as far as anybody asked
+ * @judged: rows of readings → HsReadingResult, as far as anybody asked; @ground: what they are judged by
  * @power_at: place among @readings of the latest that shows power, -1 if none does
  */
 typedef struct
@@ -37,6 +37,7 @@ typedef struct
   GPtrArray *proven;
   HsInterview *interview; /* the book's */
   GHashTable *judged;
+  HsReadingGround ground;
   int power_at;
 } HsNextScene;
 

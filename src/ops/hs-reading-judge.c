@@ -84,27 +84,52 @@ put_battery (const char *kind, double ah, gint64 cca, HsConditions *conditions)
     conditions->rated_cca = cca;
 }
 
-static gboolean
-gather_vehicle (const HsReadingScene *scene, const HsReadingRow *row, HsVehicleRow **ret_vehicle,
-                HsConditions *conditions, GError **error)
+void
+hs_reading_ground_clear (HsReadingGround *ground)
 {
+  g_clear_pointer (&ground->vehicle, hs_vehicle_row_free);
+  g_clear_pointer (&ground->installed, g_ptr_array_unref);
+  g_clear_pointer (&ground->limits, g_ptr_array_unref);
+  ground->loaded = FALSE;
+}
+
+/* @own: the ground of one reading alone. Returns: (nullable): what @scene lends, or that, with all that the book knows
+ * of the vehicle. */
+static HsReadingGround *
+stand_on (const HsReadingScene *scene, HsReadingGround *own, GError **error)
+{
+  HsReadingGround *ground = scene->ground != NULL ? scene->ground : own;
   HsStore *store = hs_book_get_store (scene->book);
-  g_autoptr (HsVehicleRow) vehicle = NULL;
-  g_autoptr (GPtrArray) installed = NULL;
+
+  if (ground->loaded)
+    return ground;
+  hs_reading_ground_clear (ground);
+  if (!hs_settings_get_int (scene->book, "battery_usable_percent", &ground->usable_percent, error))
+    return NULL;
+  if (scene->vehicle_id != NULL
+      && (!hs_vehicle_row_load (store, scene->vehicle_id, &ground->vehicle, error)
+          || !hs_installed_row_list_of_vehicle (store, scene->vehicle_id, &ground->installed, error)
+          || (ground->limits = hs_own_limit_list (scene->book, scene->vehicle_id, error)) == NULL))
+    return NULL;
+  ground->loaded = TRUE;
+  return ground;
+}
+
+static void
+gather_vehicle (const HsReadingScene *scene, const HsReadingGround *ground, const HsReadingRow *row,
+                HsConditions *conditions)
+{
+  const HsVehicleRow *vehicle = ground->vehicle;
   const HsInstalledRow *battery;
 
-  if (scene->vehicle_id == NULL)
-    return TRUE;
-  if (!hs_vehicle_row_load (store, scene->vehicle_id, &vehicle, error)
-      || !hs_installed_row_list_of_vehicle (store, scene->vehicle_id, &installed, error))
-    return FALSE;
+  if (vehicle == NULL)
+    return;
   put_battery (vehicle->battery_kind, vehicle->battery_ah, vehicle->battery_cca, conditions);
-  battery = battery_of_day (installed, hs_ops_today (scene->book, row->taken_at), g_str_equal (row->phase, "before"));
+  battery = battery_of_day (ground->installed, hs_ops_today (scene->book, row->taken_at),
+                            g_str_equal (row->phase, "before"));
   if (battery != NULL)
     put_battery (battery->battery_kind, battery->battery_ah, battery->battery_cca, conditions);
   conditions->fuel = vehicle->fuel;
-  *ret_vehicle = g_steal_pointer (&vehicle);
-  return TRUE;
 }
 
 /* The battery's volts at rest from the same job and phase, the latest that is not later than the reading. */
@@ -198,21 +223,15 @@ dup_wanted_ids (HsChecks *checks, const HsCheck *check, const HsConditions *cond
   return wanted->len > 0 ? g_strv_builder_end (builder) : NULL;
 }
 
-static gboolean
-gather (const HsReadingScene *scene, const HsReadingRow *row, HsVehicleRow **ret_vehicle, HsConditions *conditions,
-        GError **error)
+static void
+gather (const HsReadingScene *scene, const HsReadingGround *ground, const HsReadingRow *row, HsConditions *conditions)
 {
-  gint64 usable;
-
-  if (!gather_vehicle (scene, row, ret_vehicle, conditions, error)
-      || !hs_settings_get_int (scene->book, "battery_usable_percent", &usable, error))
-    return FALSE;
-  conditions->usable_percent = usable;
+  gather_vehicle (scene, ground, row, conditions);
+  conditions->usable_percent = ground->usable_percent;
   gather_rest (scene, row, conditions);
   gather_place (row, conditions);
   if (row->conditions != NULL)
     hs_conditions_put_what_can (row->conditions, conditions);
-  return TRUE;
 }
 
 gboolean
@@ -220,10 +239,12 @@ hs_reading_battery_of (const HsReadingScene *scene, const HsReadingRow *row, dou
                        GError **error)
 {
   HsConditions conditions = HS_CONDITIONS_INIT;
-  g_autoptr (HsVehicleRow) vehicle = NULL;
+  g_auto (HsReadingGround) own = { 0 };
+  const HsReadingGround *ground = stand_on (scene, &own, error);
 
-  if (!gather (scene, row, &vehicle, &conditions, error))
+  if (ground == NULL)
     return FALSE;
+  gather (scene, ground, row, &conditions);
   *ret_amp_hours = (double) conditions.capacity_milliamp_hours / 1000;
   *ret_share = conditions.usable_percent > 0 ? (double) conditions.usable_percent / 100 : HS_DRAIN_USUAL_SHARE;
   return TRUE;
@@ -265,16 +286,6 @@ unknown_check (const HsReadingRow *row)
   return result;
 }
 
-/* @ret_limits: stays %NULL without a vehicle. */
-static gboolean
-list_limits (const HsReadingScene *scene, GPtrArray **ret_limits, GError **error)
-{
-  if (scene->vehicle_id == NULL)
-    return TRUE;
-  *ret_limits = hs_own_limit_list (scene->book, scene->vehicle_id, error);
-  return *ret_limits != NULL;
-}
-
 HsReadingResult *
 hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GError **error)
 {
@@ -283,18 +294,18 @@ hs_reading_judge_row (const HsReadingScene *scene, const HsReadingRow *row, GErr
   HsConditions conditions = HS_CONDITIONS_INIT;
   const HsOwnLimit *own;
   g_auto (HsJudgment) judgment = { 0 };
-  g_autoptr (HsVehicleRow) vehicle = NULL;
-  g_autoptr (GPtrArray) limits = NULL;
+  g_auto (HsReadingGround) alone = { 0 };
+  const HsReadingGround *ground;
   HsReading reading;
   HsReadingResult *result;
 
   if (check == NULL || !hs_reading_of_row (check, row, &reading))
     return unknown_check (row);
-  if (!gather (scene, row, &vehicle, &conditions, error))
+  ground = stand_on (scene, &alone, error);
+  if (ground == NULL)
     return NULL;
-  if (!list_limits (scene, &limits, error))
-    return NULL;
-  own = hs_own_limit_find (limits, check->id);
+  gather (scene, ground, row, &conditions);
+  own = hs_own_limit_find (ground->limits, check->id);
   hs_check_judge (checks, check, &conditions, own != NULL ? &own->limits : NULL, &reading, &judgment);
   result = hs_reading_result_of_check (check, row->phase);
   put_value (result, check, &reading, row);
@@ -331,8 +342,8 @@ hs_reading_dup_bands (const HsReadingScene *scene, const char *reading_id, const
   HsChecks *checks = hs_book_get_checks (scene->book);
   const HsCheck *check = row != NULL ? hs_checks_lookup (checks, row->check_id) : NULL;
   HsConditions conditions = HS_CONDITIONS_INIT;
-  g_autoptr (HsVehicleRow) vehicle = NULL;
-  g_autoptr (GPtrArray) limits = NULL;
+  g_auto (HsReadingGround) alone = { 0 };
+  const HsReadingGround *ground;
   const HsOwnLimit *own;
 
   *ret_check = check;
@@ -341,9 +352,11 @@ hs_reading_dup_bands (const HsReadingScene *scene, const char *reading_id, const
       *ret_bands = g_array_new (FALSE, FALSE, sizeof (HsCheckBand));
       return TRUE;
     }
-  if (!gather (scene, row, &vehicle, &conditions, error) || !list_limits (scene, &limits, error))
+  ground = stand_on (scene, &alone, error);
+  if (ground == NULL)
     return FALSE;
-  own = hs_own_limit_find (limits, check->id);
+  gather (scene, ground, row, &conditions);
+  own = hs_own_limit_find (ground->limits, check->id);
   *ret_bands = hs_check_dup_bands (checks, check, &conditions, own != NULL ? &own->limits : NULL);
   return TRUE;
 }

@@ -293,13 +293,14 @@ hs_job_sheet (HsBook *book, const char *job_id, const char *phase, HsInstant now
   g_autoptr (GHashTable) done = g_hash_table_new (g_str_hash, g_str_equal);
   g_autoptr (GPtrArray) rows = NULL;
   g_autoptr (HsJobRow) job = NULL;
+  g_auto (HsReadingGround) ground = { 0 };
   const HsCheckGroup *group = NULL;
 
   if (!hs_job_row_load (store, job_id, &job, error) || !hs_reading_row_list_of (store, job_id, &rows, error))
     return NULL;
   if (job->complaint_group != NULL)
     group = hs_checks_lookup_group (hs_book_get_checks (book), job->complaint_group);
-  HsReadingScene scene = { .book = book, .vehicle_id = job->vehicle_id, .job_readings = rows };
+  HsReadingScene scene = { .book = book, .vehicle_id = job->vehicle_id, .job_readings = rows, .ground = &ground };
   if (!put_group (&scene, group, phase, sheet, done, error) || !put_others (&scene, phase, sheet, done, error))
     return NULL;
   return g_steal_pointer (&sheet);

@@ -5,19 +5,41 @@
 
 #include "hs-job-op.h"
 #include "hs-reading-row.h"
+#include "hs-vehicle-row.h"
 
 G_BEGIN_DECLS
+
+/**
+ * HsReadingGround: what all readings of one vehicle are judged by, read out of the book with the first of them.
+ * @vehicle: (nullable); @installed: (nullable) (element-type HsInstalledRow); @limits: (nullable) (element-type
+ *   HsOwnLimit): without a vehicle there are none
+ * @usable_percent: of a battery, for days to no-start
+ */
+typedef struct
+{
+  gboolean loaded;
+  HsVehicleRow *vehicle;
+  GPtrArray *installed;
+  GPtrArray *limits;
+  gint64 usable_percent;
+} HsReadingGround;
+
+void hs_reading_ground_clear (HsReadingGround *ground);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HsReadingGround, hs_reading_ground_clear)
 
 /**
  * HsReadingScene: what a reading is judged by beside itself.
  * @vehicle_id: (nullable)
  * @job_readings: (nullable) (element-type HsReadingRow): of the same job, for the battery's volts at rest
+ * @ground: (nullable): whoever judges more than one reading lends it, so that the book is asked once for all of them;
+ *   it is of that vehicle alone
  */
 typedef struct
 {
   HsBook *book;
   const char *vehicle_id;
   GPtrArray *job_readings;
+  HsReadingGround *ground;
 } HsReadingScene;
 
 /* hs_reading_find_check: refuses an id that the catalog does not have, naming those that it has. */
