@@ -1,15 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Conditions are asked only where the verdict of what is typed still wants them, and never by themselves: the hand may
- * be on the next reading already, and its digits must not become a temperature. `+` asks; one digit answers with a
- * word, a number with Enter, Enter alone is not known. What holds for the whole visit is asked once. */
+/* Conditions are asked only where a verdict still wants them, and never by themselves: the hand may be on the next
+ * reading already, and its digits must not become a temperature. `+` asks, of what is typed and, on its line, of what
+ * stands there; one digit answers with a word, a number with Enter, Enter alone is not known, which can be asked anew
+ * at any time. What holds for the whole visit is asked once. */
 
 #include "hs-findings-private.h"
 
 #include <glib/gi18n.h>
 
 #include "hs-chip.h"
+#include "hs-deed.h"
 #include "hs-show.h"
 
 #define MOST_DIGITS 6
@@ -66,20 +68,22 @@ hs_findings_dup_told (HsFindings *self)
   return told->len > 0 ? g_string_free (g_steal_pointer (&told), FALSE) : NULL;
 }
 
-/* The first that the verdict of what is typed wants and nobody was asked for. */
+/* What a verdict wants: the first that nobody was asked for, else the first that nobody knew. */
 static const HsCondition *
-find_wanted (HsFindings *self)
+find_wanted_by (HsFindings *self, const HsReadingResult *judged)
 {
-  const HsReadingResult *judged = self->text->len > 0 ? hs_findings_judged (self) : NULL;
+  const HsCondition *unknown = NULL;
 
-  for (guint i = 0; judged != NULL && judged->wanted != NULL && judged->wanted[i] != NULL; i++)
+  for (guint i = 0; judged->wanted != NULL && judged->wanted[i] != NULL; i++)
     {
       const HsCondition *condition = hs_condition_lookup (judged->wanted[i]);
 
       if (condition != NULL && !g_hash_table_contains (self->told, condition->id))
         return condition;
+      if (unknown == NULL)
+        unknown = condition;
     }
-  return NULL;
+  return unknown;
 }
 
 /* A verdict that says nothing yet is worth a question; one that does is not interrupted. */
@@ -93,25 +97,65 @@ is_undecided (HsFindings *self)
              || g_str_equal (judged->verdict, hs_verdict_id (HS_VERDICT_DEPENDS)));
 }
 
-void
+/* Of what stands there only where somebody went to it: a hand that stored the last line goes on to the next phase. */
+static const HsCondition *
+find_wanted (HsFindings *self)
+{
+  const HsReadingResult *judged = hs_findings_judged (self);
+  gboolean stands = self->text->len == 0;
+
+  if (judged == NULL || (stands && (judged->id == NULL || self->rests || !is_undecided (self))))
+    return NULL;
+  return find_wanted_by (self, judged);
+}
+
+gboolean
 hs_findings_ask_next (HsFindings *self)
 {
-  const HsCondition *wanted = find_wanted (self);
+  const HsCondition *wanted = hs_findings_is_rolling (self) ? NULL : find_wanted (self);
 
   if (wanted == NULL)
-    return;
+    return FALSE;
   self->asked = wanted;
   g_string_truncate (self->answer, 0);
   hs_findings_update_entry (self);
+  return TRUE;
+}
+
+static void
+told_cb (GObject *source, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (HsFindings) self = HS_FINDINGS (data);
+  g_autoptr (GError) error = NULL;
+
+  self->storing = FALSE;
+  if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
+    hs_findings_press_waiting (self);
+  else
+    {
+      g_free (self->trouble);
+      self->trouble = g_strdup (error->message);
+      hs_findings_lose (self, self->waiting);
+      hs_findings_update_entry (self);
+    }
 }
 
 /* @text: (nullable): %NULL if nobody knows. */
 static void
 tell (HsFindings *self, const char *text)
 {
-  g_hash_table_replace (self->told, (gpointer) self->asked->id, g_strdup (text != NULL ? text : ""));
+  const HsReadingResult *stands = self->text->len == 0 ? hs_findings_get_result (self) : NULL;
+  const char *condition = self->asked->id;
+
+  g_hash_table_replace (self->told, (gpointer) condition, g_strdup (text != NULL ? text : ""));
   self->asked = NULL;
   hs_findings_text_changed (self);
+  /* That nobody knows is how it stands already. */
+  if (stands == NULL || stands->id == NULL || text == NULL)
+    return;
+  self->storing = TRUE;
+  hs_deed_tell_reading (hs_page_get_ledger (HS_PAGE (self)), stands->id, condition, text, told_cb,
+                        g_object_ref (self));
 }
 
 static void

@@ -90,7 +90,7 @@ hs_findings_then (HsFindings *self, guint *ret_line)
 static void
 follow_stored (HsFindings *self, const HsReadingResult *stored)
 {
-  hs_findings_go_to_line (self, self->line);
+  hs_findings_rest_at (self, self->line);
   self->follows = self->storing = TRUE;
   g_free (self->stored_id);
   self->stored_id = g_strdup (stored->id);
@@ -118,7 +118,10 @@ stored_cb (GObject *source, GAsyncResult *result, gpointer data)
     follow_stored (self, stored);
   else
     {
-      hs_findings_go_to_line (self, line_after (self, stored, &then) != NULL ? then : self->line);
+      if (line_after (self, stored, &then) != NULL)
+        hs_findings_go_to_line (self, then);
+      else
+        hs_findings_rest_at (self, self->line);
       hs_findings_press_waiting (self);
     }
 }
@@ -350,9 +353,7 @@ press_sign (HsFindings *self, char sign)
     case '+':
       if (self->doubt != NULL)
         confirm (self);
-      else if (self->text->len > 0 && !hs_findings_is_rolling (self))
-        hs_findings_ask_next (self);
-      else if (self->text->len == 0)
+      else if (!hs_findings_ask_next (self) && self->text->len == 0)
         hs_findings_set_phase (self, (self->phase + 1) % 3);
       return TRUE;
     case '/':

@@ -24,6 +24,7 @@ G_BEGIN_DECLS
  * @symptom: the complaint group whose models are shown, %NULL for the job's own; @adds_symptom: another is being chosen
  * @doubt: what is asked before @doubt_sign, Enter or a slash, stores it: + says yes; @doubt_about: why
  * @lost: keys that came too quickly and were not taken; @loses: the Enter behind them is one of them
+ * @rests: nobody went to the line by himself
  * @lays_out: a complaint was chosen and its sheet is on the way: keys wait as while @storing;
  *   @laid_out: the book has it, and its next answer shows it or what took its place
  * @follows: Enter leads to what is best next; @stored_id: the reading that was stored so and that the page has not been
@@ -102,6 +103,7 @@ struct _HsFindings
   char doubt_sign;
   GString *lost;
   gboolean loses;
+  gboolean rests;
   gboolean lays_out;
   gboolean laid_out;
   HsQuestion *judge;
@@ -123,6 +125,8 @@ const HsCheck *hs_findings_check_of (HsFindings *self, const HsReadingResult *re
 void hs_findings_update_lines (HsFindings *self);
 void hs_findings_text_changed (HsFindings *self);
 void hs_findings_go_to_line (HsFindings *self, guint line);
+/* hs_findings_rest_at: the cursor comes to a line that nobody went to. */
+void hs_findings_rest_at (HsFindings *self, guint line);
 void hs_findings_set_phase (HsFindings *self, guint phase);
 
 /* hs-findings-field.c */
@@ -230,9 +234,9 @@ void hs_findings_cause_chosen_cb (HsFindings *self, const char *cause_id);
 
 /* hs-findings-ask.c */
 
-/* hs_findings_ask_next: asks for the first condition that the verdict of what is typed still wants and nobody was asked
- * for; nothing if there is none. */
-void hs_findings_ask_next (HsFindings *self);
+/* hs_findings_ask_next: asks for a condition that the verdict of what is typed, or stands there, still wants. Returns:
+ * %FALSE if it wants none. */
+gboolean hs_findings_ask_next (HsFindings *self);
 /* hs_findings_press_answer: a key while a condition is asked. */
 void hs_findings_press_answer (HsFindings *self, char sign);
 /* hs_findings_dup_told: (transfer full) (nullable): what was told, as it is written beside a reading of this check. */

@@ -233,6 +233,7 @@ void
 hs_findings_go_to_line (HsFindings *self, guint line)
 {
   self->line = line;
+  self->rests = FALSE;
   self->follows = FALSE;
   self->asks_why = FALSE;
   self->asked = NULL;
@@ -243,13 +244,21 @@ hs_findings_go_to_line (HsFindings *self, guint line)
 }
 
 void
+hs_findings_rest_at (HsFindings *self, guint line)
+{
+  hs_findings_go_to_line (self, line);
+  self->rests = TRUE;
+  hs_findings_show_choices (self);
+}
+
+void
 hs_findings_set_phase (HsFindings *self, guint phase)
 {
   if (phase != self->phase)
     hs_findings_forget_told (self, TRUE);
   self->phase = phase;
   gtk_toggle_button_set_active (self->phase_buttons[phase], TRUE);
-  hs_findings_go_to_line (self, 0);
+  hs_findings_rest_at (self, 0);
 }
 
 static gboolean
@@ -392,7 +401,7 @@ go_to_first_open (HsFindings *self)
   while (sheet != NULL && line + 1 < sheet->len
          && ((const HsReadingResult *) g_ptr_array_index (sheet, line))->value_text != NULL)
     line++;
-  hs_findings_go_to_line (self, line);
+  hs_findings_rest_at (self, line);
 }
 
 void

@@ -141,6 +141,24 @@ hs_deed_add_reading (HsLedger *ledger, const char *job_id, const HsReadingEntry 
 }
 
 static gpointer
+hs_deed_tell_reading_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *reading_id, *condition, *text;
+
+  g_variant_get (args, "(&s&sm&s)", &reading_id, &condition, &text);
+  hs_reading_tell (book, reading_id, condition, text, now, error);
+  return NULL;
+}
+
+void
+hs_deed_tell_reading (HsLedger *ledger, const char *reading_id, const char *condition, const char *text,
+                      GAsyncReadyCallback callback, gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_tell_reading_func, g_variant_new ("(ssms)", reading_id, condition, text), NULL,
+                         FALSE, callback, user_data);
+}
+
+static gpointer
 hs_deed_note_finding_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   HsFindingEntry entry = { .role = "seen", .sure = "suspected" };

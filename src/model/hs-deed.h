@@ -21,6 +21,10 @@ void hs_deed_move_stage (HsLedger *ledger, const char *job_id, HsStage to, const
 /* hs_deed_take_call: answers the job's id (transfer full, g_free()). */
 void hs_deed_take_call (HsLedger *ledger, const HsCallSlip *slip, GAsyncReadyCallback callback, gpointer user_data);
 
+/* hs_deed_tell_reading: @text: (nullable): nobody knows: answers nothing. */
+void hs_deed_tell_reading (HsLedger *ledger, const char *reading_id, const char *condition, const char *text,
+                           GAsyncReadyCallback callback, gpointer user_data);
+
 /* hs_deed_add_reading: @entry: strings are copied: answers an HsReadingResult (transfer full). */
 void hs_deed_add_reading (HsLedger *ledger, const char *job_id, const HsReadingEntry *entry,
                           GAsyncReadyCallback callback, gpointer user_data);

@@ -161,6 +161,16 @@ HsReadingResult *hs_reading_try (HsBook *book, const char *job_id, const HsReadi
 HsReadingResult *hs_reading_add (HsBook *book, const char *job_id, const HsReadingEntry *entry, HsInstant now,
                                  GError **error);
 
+/**
+ * hs_reading_tell:
+ * @condition: what its verdict depends on, by its id
+ * @text: (nullable): as hs_conditions_put() takes it; %NULL: nobody knows
+ *
+ * What was not told when the reading was stored, or was told otherwise; refused once the job is squared.
+ */
+gboolean hs_reading_tell (HsBook *book, const char *reading_id, const char *condition, const char *text, HsInstant now,
+                          GError **error);
+
 /** hs_reading_remove: takes a reading back; refused once the job is squared. */
 gboolean hs_reading_remove (HsBook *book, const char *reading_id, HsInstant now, GError **error);
 

@@ -148,6 +148,24 @@ gather_rest (const HsReadingScene *scene, const HsReadingRow *row, HsConditions 
     }
 }
 
+/* The kind of battery is that of the vehicle: told beside one reading of the job and phase, it is known to all. */
+static void
+gather_kind (const HsReadingScene *scene, const HsReadingRow *row, HsConditions *conditions)
+{
+  for (guint i = 0; scene->job_readings != NULL && i < scene->job_readings->len; i++)
+    {
+      const HsReadingRow *other = g_ptr_array_index (scene->job_readings, i);
+      HsConditions told = HS_CONDITIONS_INIT;
+
+      if (conditions->battery_kind != HS_BATTERY_UNKNOWN)
+        return;
+      if (other->conditions == NULL || !g_str_equal (other->phase, row->phase))
+        continue;
+      hs_conditions_put_what_can (other->conditions, &told);
+      conditions->battery_kind = told.battery_kind;
+    }
+}
+
 /* The place that a drop was measured over may stand as the place of the reading. */
 static void
 gather_place (const HsReadingRow *row, HsConditions *conditions)
@@ -229,6 +247,7 @@ gather (const HsReadingScene *scene, const HsReadingGround *ground, const HsRead
   gather_vehicle (scene, ground, row, conditions);
   conditions->usable_percent = ground->usable_percent;
   gather_rest (scene, row, conditions);
+  gather_kind (scene, row, conditions);
   gather_place (row, conditions);
   if (row->conditions != NULL)
     hs_conditions_put_what_can (row->conditions, conditions);

@@ -104,6 +104,38 @@ test_answers_and_leaves (AppBook *book, gconstpointer data)
   g_assert_cmpstr (hs_findings_get_text (findings), ==, "890");
 }
 
+/* What was stored without it, or with "not known", can still be told: on its line + asks, as often as nobody knows; the
+ * answer is in the book, and F10 takes it back. Behind the last line + is the phase's, for nobody went there to ask. */
+static void
+test_tells_later (AppBook *book, gconstpointer data)
+{
+  HsFindings *findings = open_findings (book, "A-0022");
+  GtkWidget *widget = GTK_WIDGET (findings);
+
+  app_book_type (book, "1");
+  hs_findings_go (findings, "cranking", NULL);
+  app_book_type (book, "890+\n");
+  assert_says (widget, "The verdict depends on it:");
+  app_book_type (book, "\n");
+  assert_stored (book, "cranking", "8.90 V", "cannot_tell");
+  app_book_press (book, GDK_KEY_Up);
+  app_book_settle (book);
+  assert_says (widget, "The verdict depends on it:");
+  hs_app_test_picture (GTK_WIDGET (book->window), "findings-tells-later");
+  app_book_type (book, "+\n");
+  assert_stored (book, "cranking", "8.90 V", "cannot_tell");
+  app_book_type (book, "+-9\n");
+  assert_stored (book, "cranking", "8.90 V", "within");
+  g_assert_cmpstr (hs_findings_get_phase (findings), ==, "before");
+  g_assert_false (hs_app_test_says_part (widget, "The verdict depends on it:"));
+  app_book_press (book, GDK_KEY_F10);
+  app_book_settle (book);
+  assert_stored (book, "cranking", "8.90 V", "cannot_tell");
+  assert_says (widget, "The verdict depends on it:");
+  app_book_type (book, "+-9\n+");
+  g_assert_cmpstr (hs_findings_get_phase (findings), ==, "during");
+}
+
 /* Digits that follow Enter are the next reading's, whatever the verdict still wants. */
 static void
 test_never_in_the_way (AppBook *book, gconstpointer data)
@@ -424,6 +456,7 @@ main (int argc, char *argv[])
   hs_app_test_init (&argc, &argv);
   ADD ("/findings/asks-what-counts", test_asks_what_counts);
   ADD ("/findings/answers-and-leaves", test_answers_and_leaves);
+  ADD ("/findings/tells-later", test_tells_later);
   ADD ("/findings/never-in-the-way", test_never_in_the_way);
   ADD ("/findings/says-how-sure", test_says_how_sure);
   ADD ("/findings/own-limit", test_own_limit);

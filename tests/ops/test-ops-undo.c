@@ -232,6 +232,12 @@ measure (Site *site, GError **error)
 }
 
 static gboolean
+tell_kind (Site *site, GError **error)
+{
+  return hs_reading_tell (site->book, site->reading, "battery_kind", "flooded", NOW, error);
+}
+
+static gboolean
 unmeasure (Site *site, GError **error)
 {
   return hs_reading_remove (site->book, site->reading, NOW, error);
@@ -515,6 +521,7 @@ static const struct
   { pause_clock, "labor clock stopped" },
   { resume_clock, "labor clock started" },
   { measure, "reading: Battery at rest, 12.42 V" },
+  { tell_kind, "reading: Battery at rest, Kind of battery: flooded" },
   { unmeasure, "reading removed: Battery at rest" },
   { measure, "reading: Battery at rest, 12.42 V" },
   { find_effect, "finding: hums" },
