@@ -57,13 +57,14 @@ hs_findings_is_typed_well (HsFindings *self)
   return *keyed != '\0' && check != NULL && hs_check_read_pad (check, keyed, &reading, NULL);
 }
 
-/* The line of a check that @judged suggests, not read yet; else the next line. */
+/* The line of a check that @judged suggests, not read yet; else what is still to be read again; else the next line. */
 static const HsReadingResult *
 line_after (HsFindings *self, const HsReadingResult *judged, guint *ret_line)
 {
   GPtrArray *sheet = hs_findings_get_sheet (self);
   guint line = self->line + 1;
 
+  hs_findings_to_do (self, TRUE, &line);
   for (guint i = 0; sheet != NULL && judged != NULL && judged->then != NULL && i < sheet->len; i++)
     {
       const HsReadingResult *row = g_ptr_array_index (sheet, i);

@@ -85,6 +85,45 @@ find_line (HsFindings *self, const char *check_id, guint *ret_line)
   return FALSE;
 }
 
+/* The line of a reading that was outside and is to be taken again, or is outside still. */
+static gboolean
+find_line_of (HsFindings *self, const HsProveItem *item, guint *ret_line)
+{
+  GPtrArray *sheet = hs_findings_get_sheet (self);
+
+  if (item->kind != HS_PROVE_READ_AGAIN && item->kind != HS_PROVE_STILL_OUTSIDE)
+    return FALSE;
+  for (guint i = 0; i < sheet->len; i++)
+    {
+      const HsReadingResult *row = g_ptr_array_index (sheet, i);
+
+      if (g_strcmp0 (row->check, item->check) != 0 || g_strcmp0 (row->place, item->place) != 0)
+        continue;
+      *ret_line = i;
+      return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+hs_findings_to_do (HsFindings *self, gboolean but_this, guint *ret_line)
+{
+  const HsJobShot *shot = hs_findings_get_shot (self);
+  GPtrArray *missing;
+  guint line;
+
+  if (self->phase != 2 || shot == NULL || shot->repair == NULL || hs_findings_get_sheet (self) == NULL)
+    return FALSE;
+  missing = shot->repair->repair->missing;
+  for (guint i = 0; i < missing->len; i++)
+    if (find_line_of (self, g_ptr_array_index (missing, i), &line) && !(but_this && line == self->line))
+      {
+        *ret_line = line;
+        return TRUE;
+      }
+  return FALSE;
+}
+
 const HsReadingResult *
 hs_findings_best_line (HsFindings *self, guint *ret_line)
 {

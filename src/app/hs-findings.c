@@ -254,11 +254,13 @@ hs_findings_rest_at (HsFindings *self, guint line)
 void
 hs_findings_set_phase (HsFindings *self, guint phase)
 {
+  guint line;
+
   if (phase != self->phase)
     hs_findings_forget_told (self, TRUE);
   self->phase = phase;
   gtk_toggle_button_set_active (self->phase_buttons[phase], TRUE);
-  hs_findings_rest_at (self, 0);
+  hs_findings_rest_at (self, hs_findings_to_do (self, FALSE, &line) ? line : 0);
 }
 
 static gboolean

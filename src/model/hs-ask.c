@@ -225,6 +225,8 @@ hs_ask_job (HsBook *book, GVariant *args, HsInstant now, GError **error)
     }
   shot->why = hs_chain_shot_load (book, job_id, error);
   shot->repair = shot->why == NULL ? NULL : hs_repair_shot_load (book, job_id, shot->view, now, error);
+  if (shot->repair != NULL)
+    hs_prove_add_lines (book, shot->repair->repair, shot->sheets[2]);
   shot->choices = shot->repair == NULL ? NULL : hs_job_choices_load (book, job_id, now, error);
   if (shot->choices == NULL || !hs_ask_job_next (book, shot, job_id, now, error))
     g_clear_pointer (&shot, hs_job_shot_free);

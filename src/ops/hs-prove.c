@@ -7,6 +7,8 @@
 
 #include "hs-repair-private.h"
 
+#include "hs-reading-private.h"
+
 #include <string.h>
 
 static const char *const ids[] = { "take_one",      "complaint_stays", "part_why", "open_end", "read_again",
@@ -255,4 +257,44 @@ hs_prove_dup_left (const HsRepair *repair, guint most, const HsTongue *in)
                                                   "And %u more, under Before and after.", n_more), n_more);
     }
   return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* (transfer none) (nullable): the line on which @item is read; an empty one without a place gets its place. */
+static HsReadingResult *
+find_line (const HsProveItem *item, GPtrArray *sheet)
+{
+  HsReadingResult *empty = NULL;
+
+  for (guint i = 0; i < sheet->len; i++)
+    {
+      HsReadingResult *result = g_ptr_array_index (sheet, i);
+
+      if (!g_str_equal (result->check, item->check))
+        continue;
+      if (g_strcmp0 (result->place, item->place) == 0)
+        return result;
+      if (result->value_text == NULL && result->place == NULL && empty == NULL)
+        empty = result;
+    }
+  if (empty != NULL)
+    empty->place = g_strdup (item->place);
+  return empty;
+}
+
+void
+hs_prove_add_lines (HsBook *book, const HsRepair *repair, GPtrArray *sheet)
+{
+  for (guint i = 0; i < repair->missing->len; i++)
+    {
+      const HsProveItem *item = g_ptr_array_index (repair->missing, i);
+      const HsCheck *check = item->kind == HS_PROVE_READ_AGAIN ? hs_checks_lookup (hs_book_get_checks (book), item->check)
+                                                               : NULL;
+      HsReadingResult *line;
+
+      if (check == NULL || find_line (item, sheet) != NULL)
+        continue;
+      line = hs_reading_result_of_check (check, "after");
+      line->place = g_strdup (item->place);
+      g_ptr_array_add (sheet, line);
+    }
 }

@@ -234,6 +234,14 @@ HsProveStanding hs_prove_standing (const HsRepair *repair, HsStage stage);
  * them; "" if nothing is. */
 char *hs_prove_dup_left (const HsRepair *repair, guint most, const HsTongue *in);
 
+/**
+ * hs_prove_add_lines:
+ * @sheet: (element-type HsReadingResult): of the readings after the repair
+ *
+ * Gives each reading that is to be taken again its line, with the place where it was taken.
+ */
+void hs_prove_add_lines (HsBook *book, const HsRepair *repair, GPtrArray *sheet);
+
 /** hs_repair_load: @view: (nullable): the job, if it was loaded already. Reads only. */
 HsRepair *hs_repair_load (HsBook *book, const char *job_id, const HsJobView *view, HsInstant now, GError **error);
 

@@ -136,6 +136,34 @@ test_tells_later (AppBook *book, gconstpointer data)
   g_assert_cmpstr (hs_findings_get_phase (findings), ==, "during");
 }
 
+/* After the repair the cursor begins at what was outside before and is still to be read again, and goes on to the next
+ * such; what is read good is passed over. */
+static void
+test_after_begins (AppBook *book, gconstpointer data)
+{
+  HsFindings *findings = open_findings (book, "A-0024");
+  g_autofree char *first = NULL, *second = NULL, *third = NULL;
+
+  app_book_type (book, "2");
+  hs_findings_go (findings, "battery_rest", NULL);
+  app_book_type (book, "1260\n");
+  hs_findings_go (findings, "charging", NULL);
+  app_book_type (book, "1230\n");
+  hs_findings_go (findings, "sleeping_draw", NULL);
+  app_book_type (book, "310\n");
+  app_book_type (book, "++");
+  g_assert_cmpstr (hs_findings_get_phase (findings), ==, "after");
+  first = hs_findings_dup_field (findings);
+  g_assert_cmpstr (first, ==, "charging/after");
+  hs_app_test_picture (GTK_WIDGET (book->window), "findings-after-begins");
+  app_book_type (book, "1420\n");
+  second = hs_findings_dup_field (findings);
+  g_assert_cmpstr (second, ==, "sleeping_draw/after");
+  app_book_type (book, "24\n+++");
+  third = hs_findings_dup_field (findings);
+  g_assert_cmpstr (third, ==, "battery_rest/after");
+}
+
 /* Digits that follow Enter are the next reading's, whatever the verdict still wants. */
 static void
 test_never_in_the_way (AppBook *book, gconstpointer data)
@@ -457,6 +485,7 @@ main (int argc, char *argv[])
   ADD ("/findings/asks-what-counts", test_asks_what_counts);
   ADD ("/findings/answers-and-leaves", test_answers_and_leaves);
   ADD ("/findings/tells-later", test_tells_later);
+  ADD ("/findings/after-begins", test_after_begins);
   ADD ("/findings/never-in-the-way", test_never_in_the_way);
   ADD ("/findings/says-how-sure", test_says_how_sure);
   ADD ("/findings/own-limit", test_own_limit);

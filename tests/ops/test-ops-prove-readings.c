@@ -79,6 +79,38 @@ test_asked (void)
     }
 }
 
+/* The sheet of after has a line for each that is to be read again, with its place, whatever its group asks for. */
+static void
+test_lines (void)
+{
+  g_auto (Bay) bay = bay_start ();
+  g_autoptr (HsRepair) repair = NULL;
+  g_autoptr (GPtrArray) sheet = NULL;
+  guint n_pad = 0, n_feeds = 0;
+  guint n;
+
+  bay_read (&bay, "drop_feed", "2.60", "before", "relay feed");
+  bay_read (&bay, "drop_feed", "2.10", "before", "lamp feed");
+  bay_read (&bay, "pad_left", "1.0", "before", NULL);
+  repair = bay_load (&bay);
+  sheet = hs_job_sheet (bay.book, bay.job, "after", NOW, NULL);
+  n = sheet->len;
+  hs_prove_add_lines (bay.book, repair, sheet);
+  hs_prove_add_lines (bay.book, repair, sheet);
+  g_assert_cmpuint (sheet->len, >, n);
+  for (guint i = 0; i < sheet->len; i++)
+    {
+      const HsReadingResult *row = g_ptr_array_index (sheet, i);
+
+      n_pad += g_str_equal (row->check, "pad_left") && row->place == NULL;
+      n_feeds += g_str_equal (row->check, "drop_feed")
+                 && (g_strcmp0 (row->place, "relay feed") == 0 || g_strcmp0 (row->place, "lamp feed") == 0);
+      g_assert_null (row->value_text);
+    }
+  g_assert_cmpuint (n_pad, ==, 1);
+  g_assert_cmpuint (n_feeds, ==, 2);
+}
+
 /* What is asked for says where and how it is read again. */
 static void
 test_where (void)
@@ -144,6 +176,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/prove-readings/asked", test_asked);
   g_test_add_func ("/prove-readings/where", test_where);
+  g_test_add_func ("/prove-readings/lines", test_lines);
   g_test_add_func ("/prove-readings/reasons", test_reasons);
   g_test_add_func ("/prove-readings/stays", test_stays);
   return g_test_run ();
