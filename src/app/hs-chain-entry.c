@@ -63,25 +63,42 @@ set_shown (GtkLabel *label, const char *text)
 
 /* Choices. */
 
-/* The words of a choice may be long: they begin at the left and go on in a second line. */
+/* Words may be long: they begin at the left and go on in a second line. */
 static void
-add_choice (HsChainEntry *self, guint digit, const char *text)
+add_words (GtkWidget *box, const char *text, const char *css_class)
 {
-  g_autofree char *key = g_strdup_printf ("%u", digit);
-  GtkWidget *button = gtk_button_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *label = gtk_label_new (text);
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_widget_set_hexpand (label, TRUE);
-  gtk_box_append (GTK_BOX (box), hs_keycap_new (key));
+  if (css_class != NULL)
+    gtk_widget_add_css_class (label, css_class);
   gtk_box_append (GTK_BOX (box), label);
+}
+
+/* @note: (nullable): what is known of it */
+static void
+add_choice (HsChainEntry *self, guint digit, const char *text, const char *note)
+{
+  g_autofree char *key = g_strdup_printf ("%u", digit);
+  GtkWidget *button = gtk_button_new (), *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
+  add_words (words, text, note != NULL ? "hs-strong" : NULL);
+  if (note != NULL)
+    add_words (words, note, "hs-caption");
+  gtk_box_append (GTK_BOX (box), hs_keycap_new (key));
+  gtk_box_append (GTK_BOX (box), words);
   gtk_button_set_child (GTK_BUTTON (button), box);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "entry.choose");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "i", (int) digit);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, text,
                                   GTK_ACCESSIBLE_PROPERTY_KEY_SHORTCUTS, key, -1);
+  if (note != NULL)
+    gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, note, -1);
   gtk_box_append (self->choices, button);
 }
 
@@ -95,7 +112,7 @@ fill_choices (HsChainEntry *self)
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->choices))) != NULL)
     gtk_box_remove (self->choices, child);
   for (guint i = from; i < list->len && i < from + AT_ONCE; i++)
-    add_choice (self, i - from + 1, g_ptr_array_index (list, i));
+    add_choice (self, i - from + 1, g_ptr_array_index (list, i), hs_chain_task_get_note (self->task, self->shot, i));
   gtk_widget_set_visible (GTK_WIDGET (self->choices), list->len > 0);
   hs_key_button_set_text (self->more, self->task->step == HS_CHAIN_STEP_ANSWER ? _("Another Question") : _("More"));
   gtk_widget_set_visible (GTK_WIDGET (self->more), list->len > AT_ONCE || self->task->step == HS_CHAIN_STEP_ANSWER);

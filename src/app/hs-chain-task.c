@@ -14,6 +14,7 @@
 
 #include "hs-core-error.h"
 #include "hs-face-chain.h"
+#include "hs-show.h"
 #include "hs-text.h"
 
 #define WRITTEN "(uumssmsmsmsimsmsmsmsmsmss)"
@@ -193,6 +194,23 @@ list_offers (const HsChainTask *task, const HsChainShot *shot)
   return list;
 }
 
+/* The book keeps the words of a usual reason as they stand in the model; they are shown in the language of the screen. */
+static char *
+dup_words (const HsChainShot *shot, const HsChainOffer *offer)
+{
+  gboolean reason = g_ptr_array_find (shot->offers->reasons, offer, NULL);
+
+  return g_strdup (reason ? hs_show_data (offer->words) : offer->words);
+}
+
+const char *
+hs_chain_task_get_note (const HsChainTask *task, const HsChainShot *shot, guint nth)
+{
+  g_autoptr (GPtrArray) offers = list_offers (task, shot);
+
+  return nth < offers->len ? ((const HsChainOffer *) g_ptr_array_index (offers, nth))->note : NULL;
+}
+
 GPtrArray *
 hs_chain_task_list (const HsChainTask *task, const HsChainShot *shot)
 {
@@ -201,7 +219,7 @@ hs_chain_task_list (const HsChainTask *task, const HsChainShot *shot)
   const HsAnswerLine *line = hs_chain_task_find_line (task, shot);
 
   for (guint i = 0; i < offers->len; i++)
-    g_ptr_array_add (list, g_strdup (((HsChainOffer *) g_ptr_array_index (offers, i))->words));
+    g_ptr_array_add (list, dup_words (shot, g_ptr_array_index (offers, i)));
   for (int by = HS_CHAIN_BY_READING; task->step == HS_CHAIN_STEP_KIND && by <= HS_CHAIN_BY_WORD; by++)
     g_ptr_array_add (list, g_strdup (hs_face_proof_word ((HsChainProof) by)));
   for (guint i = 0; line != NULL && line->answers != NULL && line->answers[i] != NULL; i++)

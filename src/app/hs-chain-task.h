@@ -92,6 +92,9 @@ char *hs_chain_task_dup_preset (const HsChainTask *task, const HsChainShot *shot
 /** hs_chain_task_list: (transfer full) (element-type utf8): what can be chosen at this step, a digit each. */
 GPtrArray *hs_chain_task_list (const HsChainTask *task, const HsChainShot *shot);
 
+/** hs_chain_task_get_note: (transfer none) (nullable): what is known of a choice, below its words. */
+const char *hs_chain_task_get_note (const HsChainTask *task, const HsChainShot *shot, guint nth);
+
 /**
  * hs_chain_task_pick:
  * @nth: as hs_chain_task_list() counts

@@ -36,6 +36,7 @@ hs_ask_job_next (HsBook *book, HsJobShot *shot, const char *job_id, HsInstant no
   if (!add_next (book, shot, job_id, NULL, now, error))
     return FALSE;
   first = g_ptr_array_index (shot->nexts, 0);
+  hs_chain_offers_rank (shot->why->offers, first, hs_book_get_tongue (book));
   for (guint i = 1; first->groups[0] != NULL && first->groups[i] != NULL; i++)
     if (!add_next (book, shot, job_id, first->groups[i], now, error))
       return FALSE;

@@ -41,6 +41,7 @@ offer_free (gpointer data)
 
   g_free (offer->id);
   g_free (offer->words);
+  g_free (offer->note);
   g_free (offer);
 }
 
@@ -261,4 +262,65 @@ hs_chain_offers_load (HsBook *book, const char *job_id, GError **error)
   if (!offer_usual (&make, error) || !offer_readings (&make, error) || !offer_photos (&make, error))
     return NULL;
   return g_steal_pointer (&make.made);
+}
+
+/* --- By what is known -------------------------------------------------------------------------------------------- */
+
+/* (transfer full): "most likely · for: Battery at rest 11.95 V: low", or who says how often while there is nothing. */
+static char *
+dup_note (const HsNextCause *cause, const HsTongue *in)
+{
+  g_autofree char *speaks_for = g_strjoinv ("; ", cause->speaks_for);
+  g_autofree char *against = g_strjoinv ("; ", cause->speaks_against);
+  g_autoptr (GString) note = g_string_new (in->gettext (hs_next_standing_word (cause->standing)));
+
+  if (*speaks_for != '\0')
+    {
+      g_string_append (note, " · ");
+      g_string_append_printf (note, in->gettext ("for: %s"), speaks_for);
+    }
+  if (*against != '\0')
+    {
+      g_string_append (note, " · ");
+      g_string_append_printf (note, in->gettext ("against: %s"), against);
+    }
+  if (cause->own != NULL)
+    g_string_append_printf (note, " · %s", cause->own);
+  if (*speaks_for == '\0' && *against == '\0' && cause->own == NULL)
+    g_string_append_printf (note, " · %s", in->gettext (cause->source));
+  return g_string_free (g_steal_pointer (&note), FALSE);
+}
+
+/* Where @next ranks the reason; behind all of them where it does not know it. */
+static guint
+rank_of (const HsJobNext *next, const HsChainOffer *offer)
+{
+  guint rank;
+
+  for (rank = 0; rank < next->causes->len; rank++)
+    if (g_strcmp0 (((const HsNextCause *) g_ptr_array_index (next->causes, rank))->id, offer->id) == 0)
+      break;
+  return rank;
+}
+
+static int
+compare_ranks (gconstpointer a, gconstpointer b, gpointer next)
+{
+  guint left = rank_of (next, *(HsChainOffer *const *) a), right = rank_of (next, *(HsChainOffer *const *) b);
+
+  return left < right ? -1 : left > right;
+}
+
+void
+hs_chain_offers_rank (HsChainOffers *offers, const HsJobNext *next, const HsTongue *in)
+{
+  g_ptr_array_sort_with_data (offers->reasons, compare_ranks, (gpointer) next);
+  for (guint i = 0; i < offers->reasons->len; i++)
+    {
+      HsChainOffer *offer = g_ptr_array_index (offers->reasons, i);
+      guint rank = rank_of (next, offer);
+
+      g_free (offer->note);
+      offer->note = rank < next->causes->len ? dup_note (g_ptr_array_index (next->causes, rank), in) : NULL;
+    }
 }

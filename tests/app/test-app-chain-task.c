@@ -25,6 +25,7 @@ offer_free (gpointer data)
 
   g_free (made->id);
   g_free (made->words);
+  g_free (made->note);
   g_free (made);
 }
 
@@ -198,6 +199,13 @@ test_lists (void)
   assert_list (because, shot, "belt wet|Belt slips|Ground bad");
   assert_list (first, shot, "battery flat|belt wet|Belt slips|Ground bad");
   assert_list (cut, shot, "Belt slips|Ground bad");
+  /* What is known of a usual reason stands below it; a finding has nothing to say but itself. */
+  ((HsChainOffer *) g_ptr_array_index (shot->offers->reasons, 1))->note = g_strdup ("possible");
+  g_assert_cmpstr (hs_chain_task_get_note (because, shot, 2), ==, "possible");
+  g_assert_cmpstr (hs_chain_task_get_note (cut, shot, 1), ==, "possible");
+  g_assert_null (hs_chain_task_get_note (cut, shot, 0));
+  g_assert_null (hs_chain_task_get_note (because, shot, 0));
+  g_assert_null (hs_chain_task_get_note (because, shot, 9));
   pick (cut, shot, 1);
   assert_list (cut, shot, "Read|Photo|Seen|Said");
   pick (cut, shot, 1);

@@ -11,6 +11,7 @@
 #include "hs-undo.h"
 #include "photo-test.h"
 
+#include <libintl.h>
 #include <string.h>
 
 #define NOW HS_OPS_TEST_NOW
@@ -269,6 +270,50 @@ test_offers (void)
   hs_chain_offers_free (NULL);
 }
 
+static guint
+rank_of (const HsJobNext *next, const char *id)
+{
+  for (guint i = 0; i < next->causes->len; i++)
+    if (g_str_equal (((const HsNextCause *) g_ptr_array_index (next->causes, i))->id, id))
+      return i;
+  g_assert_not_reached ();
+}
+
+/* Usual reasons stand as what was read ranks them, with how they stand and what speaks for them; a reason that nobody
+ * ranks stays behind. */
+static void
+test_ranked (void)
+{
+  static const HsTongue english = { gettext, ngettext };
+  g_auto (Site) site = site_start ("charging_lamp");
+  g_autofree char *belt = read_check (&site, "belt", "wet", "before");
+  g_autoptr (HsChainOffers) offers = load_offers (&site);
+  g_autoptr (HsJobNext) next = hs_job_next_load (site.book, site.job_id, NULL, NOW, NULL);
+  const HsChainOffer *one;
+
+  g_assert_nonnull (next);
+  one = g_ptr_array_index (offers->reasons, 0);
+  g_assert_cmpstr (one->id, ==, "alternator");
+  g_assert_null (one->note);
+  g_free (((HsChainOffer *) g_ptr_array_index (offers->reasons, 0))->id);
+  ((HsChainOffer *) g_ptr_array_index (offers->reasons, 0))->id = g_strdup ("nobody ranks it");
+  hs_chain_offers_rank (offers, next, &english);
+  one = g_ptr_array_index (offers->reasons, 0);
+  g_assert_cmpstr (one->id, ==, "belt");
+  g_assert_cmpstr (one->note, ==, "possible · for: Belt: wet");
+  for (guint i = 1; i + 1 < offers->reasons->len; i++)
+    {
+      const HsChainOffer *before = g_ptr_array_index (offers->reasons, i - 1);
+
+      one = g_ptr_array_index (offers->reasons, i);
+      g_assert_cmpuint (rank_of (next, before->id), <, rank_of (next, one->id));
+      g_assert_nonnull (one->note);
+    }
+  one = g_ptr_array_index (offers->reasons, offers->reasons->len - 1);
+  g_assert_cmpstr (one->id, ==, "nobody ranks it");
+  g_assert_null (one->note);
+}
+
 static char *
 add_photo (Site *site, const char *name, guint shade, const char *words)
 {
@@ -359,6 +404,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/chain-back/refused", test_refused);
   g_test_add_func ("/chain-back/join", test_join);
   g_test_add_func ("/chain-offer/offers", test_offers);
+  g_test_add_func ("/chain-offer/ranked", test_ranked);
   g_test_add_func ("/chain-offer/photo", test_photo);
   g_test_add_func ("/chain-offer/by-answer", test_offers_by_answer);
   g_test_add_func ("/chain-offer/bare", test_offers_bare);
