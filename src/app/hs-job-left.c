@@ -35,7 +35,7 @@ find_open_sheet (const HsJobShot *shot)
 {
   HsStage stage = shot->view->tag->stage;
 
-  if (stage < HS_STAGE_ON_SITE || stage >= HS_STAGE_PROVEN || hs_arrival_open_visit (shot->arrival) == NULL
+  if (stage < HS_STAGE_ON_SITE || stage >= HS_STAGE_SQUARED || hs_arrival_open_visit (shot->arrival) == NULL
       || shot->arrival->safety->n_open == 0)
     return NULL;
   return shot->arrival->safety;

@@ -262,6 +262,12 @@ show_notes (HsSafetyWindow *self, GPtrArray *notes)
   gtk_widget_set_visible (self->notes_box, notes->len > 0);
 }
 
+static gboolean
+is_added (const HsSafetySheet *sheet)
+{
+  return sheet->note != NULL && sheet->n_open > 0;
+}
+
 static void
 arrival_cb (HsSafetyWindow *self)
 {
@@ -275,6 +281,9 @@ arrival_cb (HsSafetyWindow *self)
   gtk_label_set_label (self->head, arrival->safety->high_voltage
                                        ? _("High voltage: its items are answered one by one, before anything is "
                                            "measured.")
+                                     : is_added (arrival->safety)
+                                       ? _("These came to the list after it was gone through: each is answered by its "
+                                           "own digit.")
                                        : _("What is so already needs no digit; Enter answers the rest."));
   show_items (self, arrival->safety);
   show_notes (self, arrival->notes);

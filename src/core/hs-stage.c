@@ -106,6 +106,8 @@ hs_stage_may_move (HsStage from, HsStage to)
 static HsStageWhyNot
 why_not_finished (HsStage to, const HsStageFacts *facts)
 {
+  if (facts->open_safety != NULL)
+    return HS_STAGE_OPEN_SAFETY;
   if (!facts->has_after_reading && !facts->has_unproven_reason)
     return HS_STAGE_NO_PROOF;
   if (to == HS_STAGE_PROVEN && facts->complaint_stays != NULL && !facts->has_unproven_reason)
@@ -204,6 +206,9 @@ say_why_not (HsStageWhyNot why_not, HsStage from, HsStage to, const HsStageFacts
       return g_strdup ("A squared job does not go back. Open a return visit for it.");
     case HS_STAGE_NO_SUCH_MOVE:
       return say_no_such_move (from, to);
+    case HS_STAGE_OPEN_SAFETY:
+      return g_strdup_printf ("The safety list of this visit is not done: %s. Answer each by itself, or refuse the "
+                              "work and say why.", facts->open_safety);
     case HS_STAGE_NO_PROOF:
       return g_strdup ("There is no reading after the repair. Take one, or write down why it could not be tested.");
     case HS_STAGE_COMPLAINT_STAYS:

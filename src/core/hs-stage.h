@@ -55,6 +55,8 @@ gboolean hs_stage_next (HsStage stage, HsStage *ret_next);
  * HsStageFacts:
  * @has_after_reading: a reading of phase "after" is on the job
  * @has_unproven_reason: a reason why it could not be tested is written down
+ * @open_safety: (nullable): the items of the visit's safety list that are not answered although it was begun, as they
+ *   are named in a sentence
  * @parts_without_reason: parts installed with neither why the old one failed nor "not known, customer told"
  * @complaint_stays: (nullable): how the complaint was tried again and is still there: "4 of 5"
  * @open_ends: (nullable): the sentence that names the ends of the why-chain that are not settled
@@ -69,6 +71,7 @@ gboolean hs_stage_next (HsStage stage, HsStage *ret_next);
  */
 typedef struct
 {
+  const char *open_safety;
   gboolean has_after_reading;
   gboolean has_unproven_reason;
   guint parts_without_reason;
@@ -88,6 +91,7 @@ typedef struct
  * @HS_STAGE_SAME: it is there already
  * @HS_STAGE_SHUT_FOR_GOOD: squared does not go back
  * @HS_STAGE_NO_SUCH_MOVE: not from this stage
+ * @HS_STAGE_OPEN_SAFETY: the safety list of the visit has items that nobody answered
  * @HS_STAGE_NO_PROOF: neither an after-reading nor a reason
  * @HS_STAGE_COMPLAINT_STAYS: the complaint was tried again, is still there, and nobody said why it is left so
  * @HS_STAGE_PART_WITHOUT_REASON: a part was replaced and nobody said why the old one failed
@@ -104,6 +108,7 @@ typedef enum
   HS_STAGE_SAME,
   HS_STAGE_SHUT_FOR_GOOD,
   HS_STAGE_NO_SUCH_MOVE,
+  HS_STAGE_OPEN_SAFETY,
   HS_STAGE_NO_PROOF,
   HS_STAGE_COMPLAINT_STAYS,
   HS_STAGE_PART_WITHOUT_REASON,

@@ -16,6 +16,7 @@
 #include "hs-money.h"
 #include "hs-ops-private.h"
 #include "hs-repair-op.h"
+#include "hs-safety-private.h"
 #include "hs-settings-op.h"
 #include "hs-text.h"
 #include "hs-visit-private.h"
@@ -84,6 +85,7 @@ typedef struct
   HsStageFacts facts;
   HsJobChain *chain;
   char *tries;
+  char *safety;
 } Facts;
 
 static void
@@ -91,6 +93,7 @@ facts_clear (Facts *facts)
 {
   g_clear_pointer (&facts->chain, hs_job_chain_free);
   g_free (facts->tries);
+  g_free (facts->safety);
 }
 
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Facts, facts_clear)
@@ -103,8 +106,10 @@ load_facts (HsBook *book, const HsJobRow *job, const char *reason, Facts *facts,
   if (!hs_job_row_facts (hs_book_get_store (book), job->id, &facts->facts, error))
     return FALSE;
   facts->chain = hs_job_chain_load (book, job->id, error);
-  if (facts->chain == NULL || !hs_complaint_stays (book, job->id, &facts->tries, error))
+  if (facts->chain == NULL || !hs_safety_dup_open (hs_book_get_store (book), job, &facts->safety, error)
+      || !hs_complaint_stays (book, job->id, &facts->tries, error))
     return FALSE;
+  facts->facts.open_safety = facts->safety;
   facts->facts.complaint_stays = facts->tries;
   facts->facts.open_ends = facts->chain->open;
   if (!hs_settings_get_int (book, "overrun_cents", &facts->facts.overrun_cents, error))

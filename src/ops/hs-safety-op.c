@@ -3,7 +3,8 @@
 
 /*
  * The safety list of a visit. Refuses answers before anybody arrived, an item that the list does not have, a refusal
- * without a reason, and "safe here" while a high-voltage vehicle has an item that is not done. Of those, nothing else
+ * without a reason, "safe here" once more for items that came to the list after it was gone through, which nobody has
+ * looked at, and while a high-voltage vehicle has an item that is not done. Of those, nothing else
  * stands: what does not apply to one, or is refused, would open the findings with nobody having looked.
  */
 
@@ -198,6 +199,50 @@ hs_safety_gate (HsStore *store, const char *job_id, GError **error)
   return sheet != NULL && check_sheet (sheet, job, error);
 }
 
+/* Each in quotes, as they are named in a sentence. */
+static char *
+dup_open_names (const HsSafetySheet *sheet)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < sheet->lines->len; i++)
+    {
+      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+
+      if (is_open (line))
+        g_string_append_printf (names, "%s“%s”", names->len > 0 ? ", " : "", line->brief);
+    }
+  return g_string_free (g_steal_pointer (&names), FALSE);
+}
+
+static gboolean
+is_begun (const HsSafetySheet *sheet)
+{
+  for (guint i = 0; i < sheet->lines->len; i++)
+    if (((const HsSafetyLine *) g_ptr_array_index (sheet->lines, i))->answer != NULL)
+      return TRUE;
+  return sheet->note != NULL;
+}
+
+gboolean
+hs_safety_dup_open (HsStore *store, const HsJobRow *job, char **ret_names, GError **error)
+{
+  g_autoptr (HsVisitRow) visit = NULL;
+  g_autoptr (HsSafetySheet) sheet = NULL;
+
+  *ret_names = NULL;
+  if (!hs_visit_load_arrived (store, job->id, &visit, error))
+    return FALSE;
+  if (visit == NULL || visit->left_at != HS_INSTANT_NONE)
+    return TRUE;
+  sheet = load_sheet (store, job, error);
+  if (sheet == NULL)
+    return FALSE;
+  if (sheet->n_open > 0 && is_begun (sheet))
+    *ret_names = dup_open_names (sheet);
+  return TRUE;
+}
+
 /* Answering -------------------------------------------------------------------------------------------------------- */
 
 static gboolean
@@ -318,6 +363,18 @@ answer_rest (HsStore *store, const HsSafetySheet *sheet, HsSafetyEnd end, const 
   return TRUE;
 }
 
+/* Whoever went through the list once has not looked at what came to it since. */
+static gboolean
+check_added (const HsSafetySheet *sheet, GError **error)
+{
+  g_autofree char *names = NULL;
+
+  if (sheet->note == NULL || sheet->n_open == 0)
+    return TRUE;
+  names = dup_open_names (sheet);
+  return hs_ops_refuse (error, "Answer by itself: %s. It came to the list after it was gone through.", names);
+}
+
 static gboolean
 finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsInstant now, GError **error)
 {
@@ -333,6 +390,8 @@ finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsIn
   if (end != HS_SAFETY_REFUSED && sheet->n_high_voltage_open > 0)
     return hs_ops_refuse (error, "High voltage: answer “%s” by itself; it is not done along with the rest.",
                           first_high_voltage_open (sheet)->brief);
+  if (end != HS_SAFETY_REFUSED && !check_added (sheet, error))
+    return FALSE;
   g_free (visit->safe_note);
   visit->safe_note = say_end (end, why);
   return answer_rest (store, sheet, end, why, now, error) && hs_visit_row_save (store, visit, error);

@@ -177,6 +177,12 @@ static void
 test_rules (void)
 {
   static const Rule rows[] = {
+    /* What is not safe yet comes first; waiting it may. */
+    { HS_STAGE_ON_SITE, HS_STAGE_PROVEN, { .open_safety = "“Traffic”" }, HS_STAGE_OPEN_SAFETY,
+      "The safety list of this visit is not done: “Traffic”." },
+    { HS_STAGE_PROVEN, HS_STAGE_SQUARED, { .open_safety = "“Traffic”", .has_after_reading = TRUE },
+      HS_STAGE_OPEN_SAFETY, "Answer each by itself" },
+    { HS_STAGE_ON_SITE, HS_STAGE_WAITING_PART, { .open_safety = "“Traffic”" }, HS_STAGE_MAY_MOVE, NULL },
     /* No proof: refused; a reason typed: accepted. */
     { HS_STAGE_ON_SITE, HS_STAGE_PROVEN, { 0 }, HS_STAGE_NO_PROOF, "no reading after the repair" },
     { HS_STAGE_ON_SITE, HS_STAGE_PROVEN, { .has_after_reading = TRUE }, HS_STAGE_MAY_MOVE, NULL },

@@ -5,11 +5,14 @@
 
 #include "hs-chain-op.h"
 #include "hs-job-life.h"
+#include "hs-job-op.h"
 #include "hs-ops-error.h"
 #include "hs-safety-op.h"
 #include "hs-undo.h"
 #include "hs-visit-row.h"
 #include "ops-site.h"
+
+#include <string.h>
 
 #define ARRIVED "2026-03-10T08:40"
 #define DONE "traffic=done slope=done alone=done jacking=done battery_acid=done closed_garage=done"
@@ -102,6 +105,7 @@ test_grows (void)
 {
   g_auto (OpsSite) site = ops_site_start (FALSE);
   g_autoptr (HsSafetySheet) sheet = NULL;
+  g_autoptr (GError) error = NULL;
 
   ops_site_arrive (&site, ARRIVED);
   answer (&site, "jacking", "not_here", NULL);
@@ -111,9 +115,59 @@ test_grows (void)
                       "battery_acid=done");
   sheet = load (&site);
   g_assert_cmpuint (sheet->n_open, ==, 1);
-  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, NULL));
+  /* Nobody who said that all was safe has looked at it. */
+  for (guint end = HS_SAFETY_SAFE; end <= HS_SAFETY_MOVED; end++)
+    {
+      g_assert_false (hs_safety_finish (site.book, site.job_id, (HsSafetyEnd) end, NULL, NOW, &error));
+      hs_ops_test_refused (&error, "Answer by itself: “Hot coolant, fan”. It came to the list after it was gone");
+    }
+  answer (&site, "coolant", "done", NULL);
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_MOVED, NULL, NOW, NULL));
   check_lines (&site, "traffic=done slope=done alone=done coolant=done closed_garage=done jacking=not_here "
                       "battery_acid=done");
+}
+
+/* While an item of a list that was begun is open the job is not tested good, whatever was read, and it is named; what
+ * comes to the list of a job that is keeps it from being squared up. Called off or waiting it may be at any time. */
+static void
+test_blocks (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, ARRIVED);
+  answer (&site, "traffic", "done", NULL);
+  g_assert_false (hs_job_move_stage (site.book, site.job_id, HS_STAGE_PROVEN, "drove off", NOW, &error));
+  g_assert_nonnull (strstr (error->message, "“Level, chocked”, “Alone, dark, dogs”, “Jack and stands”, “Acid, hydrogen”, "
+                                            "“Closed garage”. Answer each by itself, or refuse the work and say why."));
+  g_clear_error (&error);
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_WAITING_PART, NULL, NOW, NULL));
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_ON_SITE, NULL, NOW, NULL));
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, NULL));
+  g_assert_true (hs_job_set_group (site.book, site.job_id, "overheats", NOW, NULL));
+  g_assert_false (hs_job_move_stage (site.book, site.job_id, HS_STAGE_PROVEN, "drove off", NOW, &error));
+  g_assert_nonnull (strstr (error->message, "not done: “Hot coolant, fan”."));
+  g_clear_error (&error);
+  answer (&site, "coolant", "refused", "cap too hot");
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_PROVEN, "drove off", NOW, &error));
+  g_assert_no_error (error);
+  g_assert_true (hs_job_set_group (site.book, site.job_id, "will_not_start", NOW, NULL));
+  g_assert_false (hs_job_check_move (site.book, site.job_id, HS_STAGE_SQUARED, NULL, &error));
+  g_assert_nonnull (strstr (error->message, "not done: “Fuel pressure”."));
+  answer (&site, "fuel", "not_here", NULL);
+  g_clear_error (&error);
+  hs_job_check_move (site.book, site.job_id, HS_STAGE_SQUARED, NULL, &error);
+  g_assert_true (error == NULL || strstr (error->message, "safety") == NULL);
+}
+
+/* A list that nobody began, of a job that is typed up later, keeps nothing back. */
+static void
+test_blocks_not (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+
+  ops_site_arrive (&site, ARRIVED);
+  g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_PROVEN, "drove off", NOW, NULL));
 }
 
 /* One key for whoever looked: all that is left is done. */
@@ -356,6 +410,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/safety-op/by-group", test_by_group);
   g_test_add_func ("/safety-op/grows", test_grows);
+  g_test_add_func ("/safety-op/blocks", test_blocks);
+  g_test_add_func ("/safety-op/blocks-not", test_blocks_not);
   g_test_add_func ("/safety-op/safe-here", test_safe_here);
   g_test_add_func ("/safety-op/ends", test_ends);
   g_test_add_func ("/safety-op/refused", test_refused);
