@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* What to say of the battery while the job has not put in another: recharge or replace, with the minutes of the cause models and what the part costs; and
- * where the vehicle draws too much asleep, that no new battery cures that. */
+/* What to say of the battery while the job has not put in another: recharge or replace, with the minutes of the cause
+ * models and what the part costs; and where the vehicle draws too much asleep, that no new battery cures that. */
 
 #include "hs-find.h"
 #include "hs-installed-row.h"

@@ -287,10 +287,11 @@ hs_prove_add_lines (HsBook *book, const HsRepair *repair, GPtrArray *sheet)
   for (guint i = 0; i < repair->missing->len; i++)
     {
       const HsProveItem *item = g_ptr_array_index (repair->missing, i);
-      const HsCheck *check = item->kind == HS_PROVE_READ_AGAIN ? hs_checks_lookup (hs_book_get_checks (book), item->check)
-                                                               : NULL;
+      const HsCheck *check = NULL;
       HsReadingResult *line;
 
+      if (item->kind == HS_PROVE_READ_AGAIN)
+        check = hs_checks_lookup (hs_book_get_checks (book), item->check);
       if (check == NULL || find_line (item, sheet) != NULL)
         continue;
       line = hs_reading_result_of_check (check, "after");
