@@ -1,17 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Arriving by the owner's hand, the keyboard alone: made safe, identified, asked, the clock stopped, a note, and a call
- * that comes to nothing. */
+/* Arriving by the owner's hand, the keyboard alone: identified, asked, the clock stopped, a note, and a call that comes
+ * to nothing. */
 
-#include "app-book.h"
+#include "app-arrive.h"
 #include "hs-app-test.h"
-#include "hs-ask.h"
 #include "hs-call-form.h"
 #include "hs-call-off-window.h"
 #include "hs-call-slip-window.h"
 #include "hs-deed.h"
-#include "hs-field-row.h"
 #include "hs-identify-card.h"
 #include "hs-intake-card.h"
 #include "hs-job-page.h"
@@ -23,290 +21,6 @@
 
 #define VIN "1M8GDM9AXKP042788"
 
-static HsQuestion *
-ask_job (AppBook *book, const char *job_id)
-{
-  g_autoptr (HsQuestion) asked = hs_question_new (book->ledger, hs_ask_job, (GDestroyNotify) hs_job_shot_free);
-
-  hs_question_ask (asked, g_variant_new ("(s)", job_id));
-  app_book_settle (book);
-  return g_steal_pointer (&asked);
-}
-
-static HsQuestion *
-ask (AppBook *book, GtkWidget *page)
-{
-  return ask_job (book, hs_job_page_get_job_id (HS_JOB_PAGE (page)));
-}
-
-static const HsArrival *
-arrival_of (HsQuestion *asked)
-{
-  return ((const HsJobShot *) hs_question_get (asked))->arrival;
-}
-
-static void
-press_in (AppBook *book, GtkWidget *window, guint keyval)
-{
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (window));
-
-  if (!hs_app_test_key (focus != NULL ? focus : window, keyval, 0))
-    {
-      gunichar letter = gdk_keyval_to_unicode (keyval);
-      char text[7] = { 0 };
-      int end = -1;
-
-      if (GTK_IS_TEXT (focus) && keyval == GDK_KEY_Return)
-        g_signal_emit_by_name (focus, "activate");
-      else if (GTK_IS_BUTTON (focus) && keyval == GDK_KEY_Return)
-        g_signal_emit_by_name (focus, "clicked");
-      else if (GTK_IS_TEXT (focus) && letter >= 32)
-        {
-          g_unichar_to_utf8 (letter, text);
-          gtk_editable_insert_text (GTK_EDITABLE (focus), text, -1, &end);
-          gtk_editable_set_position (GTK_EDITABLE (focus), -1);
-        }
-    }
-  app_book_settle (book);
-}
-
-static void
-type_in (AppBook *book, GtkWidget *window, const char *keys)
-{
-  for (const char *at = keys; *at != '\0'; at++)
-    press_in (book, window, *at == '\n' ? GDK_KEY_Return : gdk_unicode_to_keyval ((guchar) *at));
-}
-
-/* F4 and F4: rolling, at the vehicle. */
-static GtkWidget *
-arrive (AppBook *book, GtkWidget *page)
-{
-  for (guint i = 0; i < 2; i++)
-    app_book_next_stage (book, page);
-  return hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
-}
-
-static HsFieldRow *row_of (GtkWidget *card, const char *id);
-
-static gboolean
-has_cursor (AppBook *book, HsFieldRow *row)
-{
-  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (book->window));
-
-  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (row));
-}
-
-/* Whoever looked round presses one key, and is asked which vehicle stands there; once it is known, what is left. A list
- * that is looked at again takes no cursor away. */
-static void
-test_safe_here (AppBook *book, gconstpointer data)
-{
-  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
-  g_autoptr (HsQuestion) asked = NULL;
-  GtkWidget *window = arrive (book, page);
-
-  g_assert_nonnull (window);
-  g_assert_true (hs_app_test_says (window, "Traffic passes well clear; vest on, triangles or cones out."));
-  g_assert_true (hs_app_test_says (window, "The vehicle's maker, local codes and licensed practice come first."));
-  hs_app_test_picture (window, "arrive-safety");
-  press_in (book, window, GDK_KEY_Return);
-  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
-  asked = ask (book, page);
-  g_assert_cmpstr (arrival_of (asked)->safety->note, ==, "safe here");
-  g_assert_cmpuint (arrival_of (asked)->safety->n_open, ==, 0);
-  g_assert_true (has_cursor (book, row_of (hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD), "plate")));
-  gtk_widget_grab_focus (GTK_WIDGET (row_of (page, "saw_it")));
-  g_assert_true (gtk_widget_activate_action (page, "page.make-safe", NULL));
-  app_book_settle (book);
-  press_in (book, hs_app_test_window (HS_TYPE_SAFETY_WINDOW), GDK_KEY_Return);
-  g_assert_true (has_cursor (book, row_of (page, "saw_it")));
-}
-
-/* What was identified on the way is not asked again. */
-static void
-test_safe_after (AppBook *book, gconstpointer data)
-{
-  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
-  GtkWidget *window = arrive (book, page);
-
-  press_in (book, window, GDK_KEY_Escape);
-  gtk_widget_grab_focus (GTK_WIDGET (row_of (page, "odometer")));
-  app_book_type (book, "104500\n1\n");
-  gtk_widget_grab_focus (hs_app_test_find (page, HS_TYPE_CALL_FORM));
-  g_assert_true (gtk_widget_activate_action (page, "page.make-safe", NULL));
-  app_book_settle (book);
-  press_in (book, hs_app_test_window (HS_TYPE_SAFETY_WINDOW), GDK_KEY_KP_Add);
-  g_assert_true (has_cursor (book, row_of (page, "vin")));
-}
-
-/* A digit is done, twice does not apply, three times is open again; + is moved. */
-static void
-test_digits (AppBook *book, gconstpointer data)
-{
-  static const char *const answers[] = { "done", "not_here", NULL };
-  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
-  GtkWidget *window = arrive (book, page);
-  g_autoptr (HsQuestion) after = NULL;
-
-  for (gsize i = 0; i < G_N_ELEMENTS (answers); i++)
-    {
-      g_autoptr (HsQuestion) asked = NULL;
-
-      press_in (book, window, i == 1 ? GDK_KEY_KP_2 : GDK_KEY_2);
-      asked = ask (book, page);
-      g_assert_cmpstr (((HsSafetyLine *) g_ptr_array_index (arrival_of (asked)->safety->lines, 1))->answer, ==,
-                       answers[i]);
-    }
-  press_in (book, window, GDK_KEY_KP_Add);
-  after = ask (book, page);
-  g_assert_cmpstr (arrival_of (after)->safety->note, ==, "moved");
-}
-
-/* / asks for the reason, Enter in it refuses; an empty one does not. */
-static void
-test_refused_because (AppBook *book, gconstpointer data)
-{
-  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
-  GtkWidget *window = arrive (book, page);
-  g_autoptr (HsQuestion) asked = NULL;
-
-  press_in (book, window, GDK_KEY_KP_Divide);
-  press_in (book, window, GDK_KEY_Return);
-  g_assert_true (hs_app_test_says_part (window, "Refused because of what?"));
-  type_in (book, window, "a blind bend 2 lanes\n");
-  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
-  asked = ask (book, page);
-  g_assert_cmpstr (arrival_of (asked)->safety->note, ==, "refused because a blind bend 2 lanes");
-}
-
-static gboolean
-says_shut (GtkWidget *page)
-{
-  return hs_app_test_says_part (page, "Nothing is measured or found before its safety list");
-}
-
-/* The hybrid: Enter answers nothing before its three items are answered, and the list comes with the findings. A digit
- * of theirs is done and open again, for they always apply. */
-static void
-test_high_voltage (AppBook *book, gconstpointer data)
-{
-  GtkWidget *page = app_book_open_job (book, "A-0026", "call");
-  GtkWidget *window = arrive (book, page);
-  g_autoptr (HsQuestion) asked = NULL;
-
-  press_in (book, window, GDK_KEY_Return);
-  g_assert_true (hs_app_test_says_part (window, "by itself"));
-  hs_app_test_picture (window, "arrive-high-voltage");
-  press_in (book, window, GDK_KEY_Escape);
-  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
-  hs_job_page_go (HS_JOB_PAGE (page), "findings", NULL, NULL);
-  app_book_settle (book);
-  press_in (book, hs_app_test_window (HS_TYPE_SAFETY_WINDOW), GDK_KEY_Escape);
-  g_assert_true (says_shut (page));
-  hs_app_test_picture (GTK_WIDGET (book->window), "arrive-shut");
-  g_assert_true (gtk_widget_activate_action (page, "page.print", NULL));
-  app_book_settle (book);
-  window = hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
-  g_assert_nonnull (window);
-  type_in (book, window, "1");
-  g_assert_true (hs_app_test_says (window, "done"));
-  type_in (book, window, "1");
-  g_assert_false (hs_app_test_says (window, "done"));
-  g_assert_false (hs_app_test_says (window, "does not apply here"));
-  type_in (book, window, "123\n");
-  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
-  asked = ask (book, page);
-  g_assert_cmpuint (arrival_of (asked)->safety->n_open, ==, 0);
-  g_assert_false (says_shut (page));
-  g_assert_true (gtk_widget_get_mapped (hs_app_test_find (page, HS_TYPE_FINDINGS)));
-}
-
-/* Refused, with the reason, the findings are open as well: what is seen may be written down. */
-static void
-test_high_voltage_refused (AppBook *book, gconstpointer data)
-{
-  GtkWidget *page = app_book_open_job (book, "A-0026", "call");
-  GtkWidget *window = arrive (book, page);
-
-  press_in (book, window, GDK_KEY_KP_Divide);
-  type_in (book, window, "orange cable torn\n");
-  hs_job_page_go (HS_JOB_PAGE (page), "findings", NULL, NULL);
-  app_book_settle (book);
-  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
-  g_assert_false (says_shut (page));
-}
-
-/* Esc is no answer: the job says so on every face, with the key to the list; gone through, nothing is said. What the
- * complaint brings later is said too. */
-static void
-test_left_open (AppBook *book, gconstpointer data)
-{
-  static const char *const faces[] = { "call", "findings", "choices", "bill", "after" };
-  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
-  GtkWidget *window = arrive (book, page);
-
-  press_in (book, window, GDK_KEY_Escape);
-  g_assert_true (hs_app_test_says (hs_app_test_button (page, "Safety list open"), "F12"));
-  for (guint i = 0; i < G_N_ELEMENTS (faces); i++)
-    {
-      hs_job_page_go (HS_JOB_PAGE (page), faces[i], NULL, NULL);
-      app_book_settle (book);
-      g_assert_nonnull (hs_app_test_button (page, "Safety list open"));
-    }
-  hs_app_test_picture (GTK_WIDGET (book->window), "arrive-left-open");
-  g_assert_true (hs_app_test_says (hs_app_test_button (page, "Safety list open"), "Pause"));
-  hs_job_page_go (HS_JOB_PAGE (page), "bill", NULL, NULL);
-  app_book_settle (book);
-  g_assert_true (hs_app_test_says (hs_app_test_button (page, "Safety list open"), "F12"));
-  g_assert_true (gtk_widget_activate_action (page, "page.print", NULL));
-  app_book_settle (book);
-  press_in (book, hs_app_test_window (HS_TYPE_SAFETY_WINDOW), GDK_KEY_Return);
-  g_assert_null (hs_app_test_button (page, "Safety list open"));
-  hs_job_page_go (HS_JOB_PAGE (page), "findings", NULL, NULL);
-  app_book_settle (book);
-  app_book_type (book, "5");
-  g_assert_nonnull (hs_app_test_button (page, "Safety: 1 more"));
-}
-
-/* The list can be looked at again while one is at the vehicle, and not before; the clock key leads to an open one. */
-static void
-test_list_again (AppBook *book, gconstpointer data)
-{
-  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
-  GtkWidget *window;
-
-  g_assert_true (gtk_widget_activate_action (page, "page.make-safe", NULL));
-  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
-  window = arrive (book, page);
-  press_in (book, window, GDK_KEY_Escape);
-  g_assert_true (gtk_widget_activate_action (page, "page.visit", NULL));
-  app_book_settle (book);
-  window = hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
-  press_in (book, window, GDK_KEY_Return);
-  g_assert_true (gtk_widget_activate_action (page, "page.make-safe", NULL));
-  app_book_settle (book);
-  window = hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
-  g_assert_nonnull (window);
-  g_assert_true (gtk_widget_activate_action (window, "safety.sources", NULL));
-  g_assert_true (hs_app_test_says_part (window, "ANSI/ISEA 107"));
-  press_in (book, window, GDK_KEY_F12);
-  g_assert_null (hs_app_test_window (HS_TYPE_SAFETY_WINDOW));
-}
-
-static HsFieldRow *
-row_of (GtkWidget *card, const char *id)
-{
-  for (GtkWidget *at = gtk_widget_get_first_child (card); at != NULL; at = gtk_widget_get_next_sibling (at))
-    {
-      HsFieldRow *found = HS_IS_FIELD_ROW (at) && g_str_equal (hs_field_row_get_id (HS_FIELD_ROW (at)), id)
-                              ? HS_FIELD_ROW (at) : row_of (at, id);
-
-      if (found != NULL)
-        return found;
-    }
-  return NULL;
-}
-
 /* Plate, VIN, odometer, seen: Enter goes on from one to the next. */
 static void
 test_identify (AppBook *book, gconstpointer data)
@@ -315,14 +29,14 @@ test_identify (AppBook *book, gconstpointer data)
   GtkWidget *card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
   g_autoptr (HsQuestion) asked = NULL;
 
-  gtk_widget_grab_focus (GTK_WIDGET (row_of (card, "plate")));
-  g_assert_cmpstr (hs_field_row_get_text (row_of (card, "plate")), ==, "TDM 1315");
+  gtk_widget_grab_focus (GTK_WIDGET (app_arrive_row (card, "plate")));
+  g_assert_cmpstr (hs_field_row_get_text (app_arrive_row (card, "plate")), ==, "TDM 1315");
   app_book_type (book, "\n042788\n104500\n1\n");
-  asked = ask (book, page);
-  g_assert_cmpstr (arrival_of (asked)->identity->vin, ==, "042788");
-  g_assert_cmpint (arrival_of (asked)->identity->odometer, ==, 104500);
-  g_assert_cmpstr (arrival_of (asked)->identity->saw_it, ==, "yes");
-  g_assert_cmpstr (hs_field_row_get_text (row_of (card, "saw_it")), ==, "yes");
+  asked = app_arrive_ask (book, page);
+  g_assert_cmpstr (app_arrive_of (asked)->identity->vin, ==, "042788");
+  g_assert_cmpint (app_arrive_of (asked)->identity->odometer, ==, 104500);
+  g_assert_cmpstr (app_arrive_of (asked)->identity->saw_it, ==, "yes");
+  g_assert_cmpstr (hs_field_row_get_text (app_arrive_row (card, "saw_it")), ==, "yes");
   hs_app_test_picture (GTK_WIDGET (book->window), "arrive-call");
 }
 
@@ -343,13 +57,13 @@ test_identify_quickly (AppBook *book, gconstpointer data)
   GtkWidget *card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
   g_autoptr (HsQuestion) asked = NULL;
 
-  gtk_widget_grab_focus (GTK_WIDGET (row_of (card, "vin")));
+  gtk_widget_grab_focus (GTK_WIDGET (app_arrive_row (card, "vin")));
   press_quickly (book, "042788\n104500\n1\n");
-  hs_app_test_wait (g_strcmp0 (hs_field_row_get_text (row_of (card, "saw_it")), "yes") == 0);
-  asked = ask (book, page);
-  g_assert_cmpstr (arrival_of (asked)->identity->vin, ==, "042788");
-  g_assert_cmpint (arrival_of (asked)->identity->odometer, ==, 104500);
-  g_assert_cmpstr (arrival_of (asked)->identity->saw_it, ==, "yes");
+  hs_app_test_wait (g_strcmp0 (hs_field_row_get_text (app_arrive_row (card, "saw_it")), "yes") == 0);
+  asked = app_arrive_ask (book, page);
+  g_assert_cmpstr (app_arrive_of (asked)->identity->vin, ==, "042788");
+  g_assert_cmpint (app_arrive_of (asked)->identity->odometer, ==, 104500);
+  g_assert_cmpstr (app_arrive_of (asked)->identity->saw_it, ==, "yes");
 }
 
 /* What was refused keeps the cursor, and the next field's digits do not fall into it. */
@@ -359,11 +73,11 @@ test_refused_quickly (AppBook *book, gconstpointer data)
   GtkWidget *page = app_book_open_job (book, "A-0022", "call");
   GtkWidget *card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
 
-  gtk_widget_grab_focus (GTK_WIDGET (row_of (card, "odometer")));
+  gtk_widget_grab_focus (GTK_WIDGET (app_arrive_row (card, "odometer")));
   press_quickly (book, "many\n1\n");
-  g_assert_cmpstr (hs_field_row_get_text (row_of (card, "odometer")), ==, "many");
-  g_assert_cmpstr (hs_field_row_get_text (row_of (card, "saw_it")), ==, "");
-  g_assert_true (has_cursor (book, row_of (card, "odometer")));
+  g_assert_cmpstr (hs_field_row_get_text (app_arrive_row (card, "odometer")), ==, "many");
+  g_assert_cmpstr (hs_field_row_get_text (app_arrive_row (card, "saw_it")), ==, "");
+  g_assert_true (app_arrive_has_cursor (book, app_arrive_row (card, "odometer")));
 }
 
 /* Left with one text and come back to another before the first is in the book: the last one counts. */
@@ -372,18 +86,18 @@ test_left_twice (AppBook *book, gconstpointer data)
 {
   GtkWidget *page = app_book_open_job (book, "A-0021", "call");
   GtkWidget *card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
-  HsFieldRow *row = row_of (card, "odometer");
+  HsFieldRow *row = app_arrive_row (card, "odometer");
   g_autoptr (HsQuestion) asked = NULL;
 
   gtk_widget_grab_focus (GTK_WIDGET (row));
   hs_field_row_set_text (row, "104500");
-  gtk_widget_grab_focus (GTK_WIDGET (row_of (card, "plate")));
+  gtk_widget_grab_focus (GTK_WIDGET (app_arrive_row (card, "plate")));
   gtk_widget_grab_focus (GTK_WIDGET (row));
   hs_field_row_set_text (row, "104600");
-  gtk_widget_grab_focus (GTK_WIDGET (row_of (card, "plate")));
+  gtk_widget_grab_focus (GTK_WIDGET (app_arrive_row (card, "plate")));
   app_book_settle (book);
-  asked = ask (book, page);
-  g_assert_cmpint (arrival_of (asked)->identity->odometer, ==, 104600);
+  asked = app_arrive_ask (book, page);
+  g_assert_cmpint (app_arrive_of (asked)->identity->odometer, ==, 104600);
 }
 
 /* An odd figure is a question: the field keeps it, a line for the reason appears, and with it the figure stands. */
@@ -392,7 +106,7 @@ test_odd_odometer (AppBook *book, gconstpointer data)
 {
   GtkWidget *page = app_book_open_job (book, "A-0022", "call");
   GtkWidget *card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
-  HsFieldRow *row = row_of (card, "odometer");
+  HsFieldRow *row = app_arrive_row (card, "odometer");
   g_autoptr (HsQuestion) asked = NULL, after = NULL;
 
   gtk_widget_grab_focus (GTK_WIDGET (row));
@@ -401,7 +115,7 @@ test_odd_odometer (AppBook *book, gconstpointer data)
   app_book_open_window (book);
   page = app_book_open_job (book, "A-0022", "call");
   card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
-  row = row_of (card, "vin");
+  row = app_arrive_row (card, "vin");
   gtk_widget_grab_focus (GTK_WIDGET (row));
   app_book_type (book, VIN "\n");
   gtk_widget_grab_focus (GTK_WIDGET (row));
@@ -410,16 +124,16 @@ test_odd_odometer (AppBook *book, gconstpointer data)
   app_book_type (book, "042799\n");
   g_assert_true (hs_app_test_says_part (card, "another vehicle, or a slip"));
   g_assert_true (hs_app_test_says (card, "The reason, if it is so all the same"));
-  asked = ask (book, page);
-  g_assert_cmpstr (arrival_of (asked)->identity->vin, ==, VIN);
+  asked = app_arrive_ask (book, page);
+  g_assert_cmpstr (app_arrive_of (asked)->identity->vin, ==, VIN);
   hs_app_test_picture (GTK_WIDGET (book->window), "arrive-odd");
   /* Tab finds a line that a frame has laid out. */
   hs_app_test_frames ();
   gtk_widget_child_focus (GTK_WIDGET (row), GTK_DIR_TAB_FORWARD);
   app_book_type (book, "the record was a slip\n");
-  after = ask (book, page);
-  g_assert_cmpstr (arrival_of (after)->identity->vin, ==, "042799");
-  g_assert_cmpint (arrival_of (after)->identity->odometer, ==, 60000);
+  after = app_arrive_ask (book, page);
+  g_assert_cmpstr (app_arrive_of (after)->identity->vin, ==, "042799");
+  g_assert_cmpint (app_arrive_of (after)->identity->odometer, ==, 60000);
 }
 
 /* A scanner types like a keyboard, wherever the cursor is: what stood there stands there again. */
@@ -430,17 +144,17 @@ test_scan (AppBook *book, gconstpointer data)
   GtkWidget *card = hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD);
   g_autoptr (HsQuestion) asked = NULL;
 
-  gtk_widget_grab_focus (GTK_WIDGET (row_of (card, "odometer")));
+  gtk_widget_grab_focus (GTK_WIDGET (app_arrive_row (card, "odometer")));
   app_book_type (book, "104");
   g_usleep (100000);
   for (const char *at = VIN; *at != '\0'; at++)
     app_book_press (book, gdk_unicode_to_keyval ((guchar) *at));
   app_book_press (book, GDK_KEY_Return);
   app_book_settle (book);
-  g_assert_cmpstr (hs_field_row_get_text (row_of (card, "odometer")), ==, "104");
-  g_assert_cmpstr (hs_field_row_get_text (row_of (card, "vin")), ==, VIN);
-  asked = ask (book, page);
-  g_assert_cmpstr (arrival_of (asked)->identity->vin, ==, VIN);
+  g_assert_cmpstr (hs_field_row_get_text (app_arrive_row (card, "odometer")), ==, "104");
+  g_assert_cmpstr (hs_field_row_get_text (app_arrive_row (card, "vin")), ==, VIN);
+  asked = app_arrive_ask (book, page);
+  g_assert_cmpstr (app_arrive_of (asked)->identity->vin, ==, VIN);
 }
 
 /* F9, the trouble by its digit, then one answer after the other. */
@@ -452,7 +166,7 @@ test_questions (AppBook *book, gconstpointer data)
   g_autoptr (HsQuestion) asked = NULL;
   const HsAnswerLine *line;
 
-  gtk_widget_grab_focus (GTK_WIDGET (row_of (hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD), "plate")));
+  gtk_widget_grab_focus (GTK_WIDGET (app_arrive_row (hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD), "plate")));
   g_assert_true (gtk_widget_activate_action (card, "page.side", NULL));
   app_book_type (book, "1");
   /* The questions of the trouble come with the book's answer. */
@@ -460,11 +174,11 @@ test_questions (AppBook *book, gconstpointer data)
                     && GTK_IS_TEXT (gtk_root_get_focus (GTK_ROOT (book->window))));
   app_book_type (book, "2\n");
   app_book_type (book, "1\n");
-  asked = ask (book, page);
+  asked = app_arrive_ask (book, page);
   g_assert_cmpstr (((const HsJobShot *) hs_question_get (asked))->view->group, ==, "will_not_start");
-  line = g_ptr_array_index (arrival_of (asked)->questions, 0);
+  line = g_ptr_array_index (app_arrive_of (asked)->questions, 0);
   g_assert_cmpstr (line->answer, ==, "one click");
-  line = g_ptr_array_index (arrival_of (asked)->questions, 1);
+  line = g_ptr_array_index (app_arrive_of (asked)->questions, 1);
   g_assert_cmpstr (line->answer, ==, "bright");
   g_assert_true (hs_app_test_says_part (card, "One click and bright lamps: starter, its relay and leads."));
   hs_app_test_picture (GTK_WIDGET (book->window), "arrive-questions");
@@ -480,15 +194,15 @@ test_questions_quickly (AppBook *book, gconstpointer data)
   GtkWidget *card = hs_app_test_find (page, HS_TYPE_INTAKE_CARD);
   g_autoptr (HsQuestion) asked = NULL;
 
-  gtk_widget_grab_focus (GTK_WIDGET (row_of (hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD), "plate")));
+  gtk_widget_grab_focus (GTK_WIDGET (app_arrive_row (hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD), "plate")));
   g_assert_true (gtk_widget_activate_action (card, "page.side", NULL));
   press_quickly (book, "12\n1\n");
-  hs_app_test_wait (row_of (card, "dash_lamps") != NULL
-                    && g_strcmp0 (hs_field_row_get_text (row_of (card, "dash_lamps")), "bright") == 0);
-  asked = ask (book, page);
+  hs_app_test_wait (app_arrive_row (card, "dash_lamps") != NULL
+                    && g_strcmp0 (hs_field_row_get_text (app_arrive_row (card, "dash_lamps")), "bright") == 0);
+  asked = app_arrive_ask (book, page);
   g_assert_cmpstr (((const HsJobShot *) hs_question_get (asked))->view->group, ==, "will_not_start");
-  g_assert_cmpstr (((HsAnswerLine *) g_ptr_array_index (arrival_of (asked)->questions, 0))->answer, ==, "one click");
-  g_assert_cmpstr (((HsAnswerLine *) g_ptr_array_index (arrival_of (asked)->questions, 1))->answer, ==, "bright");
+  g_assert_cmpstr (((HsAnswerLine *) g_ptr_array_index (app_arrive_of (asked)->questions, 0))->answer, ==, "one click");
+  g_assert_cmpstr (((HsAnswerLine *) g_ptr_array_index (app_arrive_of (asked)->questions, 1))->answer, ==, "bright");
 }
 
 /* Another device changes the trouble before its questions are shown: the answers keyed meanwhile were to others and are
@@ -500,19 +214,19 @@ test_questions_changed (AppBook *book, gconstpointer data)
   GtkWidget *card = hs_app_test_find (page, HS_TYPE_INTAKE_CARD);
   g_autoptr (HsQuestion) asked = NULL;
 
-  gtk_widget_grab_focus (GTK_WIDGET (row_of (hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD), "plate")));
+  gtk_widget_grab_focus (GTK_WIDGET (app_arrive_row (hs_app_test_find (page, HS_TYPE_IDENTIFY_CARD), "plate")));
   g_assert_true (gtk_widget_activate_action (card, "page.side", NULL));
   app_book_press (book, GDK_KEY_1);
   hs_deed_set_group (book->ledger, hs_job_page_get_job_id (HS_JOB_PAGE (page)), "drains", NULL, NULL);
   press_quickly (book, "2\n");
-  asked = ask (book, page);
+  asked = app_arrive_ask (book, page);
   g_assert_cmpstr (((const HsJobShot *) hs_question_get (asked))->view->group, ==, "drains");
-  g_assert_null (((HsAnswerLine *) g_ptr_array_index (arrival_of (asked)->questions, 0))->answer);
+  g_assert_null (((HsAnswerLine *) g_ptr_array_index (app_arrive_of (asked)->questions, 0))->answer);
   hs_intake_card_ask (HS_INTAKE_CARD (card));
   press_quickly (book, "1\n");
   hs_question_ask (asked, g_variant_new ("(s)", hs_job_page_get_job_id (HS_JOB_PAGE (page))));
   app_book_settle (book);
-  g_assert_nonnull (((HsAnswerLine *) g_ptr_array_index (arrival_of (asked)->questions, 0))->answer);
+  g_assert_nonnull (((HsAnswerLine *) g_ptr_array_index (app_arrive_of (asked)->questions, 0))->answer);
 }
 
 /* One key stops the clock and starts it; nobody there, it says so. */
@@ -526,17 +240,17 @@ test_clock (AppBook *book, gconstpointer data)
   g_assert_true (gtk_widget_activate_action (page, "page.visit", NULL));
   app_book_settle (book);
   g_assert_true (hs_app_test_says_part (GTK_WIDGET (book->window), "nobody is at the vehicle"));
-  window = arrive (book, page);
-  press_in (book, window, GDK_KEY_Return);
+  window = app_arrive_at (book, page);
+  app_arrive_press_in (book, window, GDK_KEY_Return);
   g_assert_true (gtk_widget_activate_action (page, "page.visit", NULL));
   app_book_settle (book);
-  stands = ask (book, page);
-  g_assert_false (hs_visit_view_runs (hs_arrival_open_visit (arrival_of (stands))));
+  stands = app_arrive_ask (book, page);
+  g_assert_false (hs_visit_view_runs (hs_arrival_open_visit (app_arrive_of (stands))));
   g_assert_nonnull (hs_app_test_button (page, "Start the Clock"));
   g_assert_true (gtk_widget_activate_action (page, "page.visit", NULL));
   app_book_settle (book);
-  runs = ask (book, page);
-  g_assert_true (hs_visit_view_runs (hs_arrival_open_visit (arrival_of (runs))));
+  runs = app_arrive_ask (book, page);
+  g_assert_true (hs_visit_view_runs (hs_arrival_open_visit (app_arrive_of (runs))));
 }
 
 /* A note is offered to the next one of the model on arriving. */
@@ -544,16 +258,16 @@ static void
 test_notes (AppBook *book, gconstpointer data)
 {
   GtkWidget *page = app_book_open_job (book, "A-0021", "call");
-  HsFieldRow *row = row_of (hs_app_test_find (page, HS_TYPE_NOTE_CARD), "model");
+  HsFieldRow *row = app_arrive_row (hs_app_test_find (page, HS_TYPE_NOTE_CARD), "model");
   GtkWidget *window;
 
   gtk_widget_grab_focus (GTK_WIDGET (row));
   app_book_type (book, "lift the boot\n");
   g_assert_cmpstr (hs_field_row_get_text (row), ==, "");
   g_assert_true (hs_app_test_says (page, "where it is: lift the boot"));
-  window = arrive (book, page);
+  window = app_arrive_at (book, page);
   g_assert_true (hs_app_test_says (window, "where it is: lift the boot"));
-  press_in (book, window, GDK_KEY_Return);
+  app_arrive_press_in (book, window, GDK_KEY_Return);
 }
 
 /* Called off from the stages: a digit says how, the fee of the settings stands there, Enter in the reason does it. */
@@ -572,7 +286,7 @@ assert_takes_none (AppBook *book, GtkWidget *page)
   hs_job_page_go (HS_JOB_PAGE (page), "after", NULL, NULL);
   app_book_settle (book);
   g_assert_false (hs_app_test_says_part (page, "Take a reading"));
-  asked = ask (book, page);
+  asked = app_arrive_ask (book, page);
   g_assert_cmpuint (((const HsJobShot *) hs_question_get (asked))->view->readings->len, ==, 0);
 }
 
@@ -590,21 +304,21 @@ test_call_off (AppBook *book, gconstpointer data)
   g_assert_null (hs_app_test_window (HS_TYPE_STAGE_WINDOW));
   window = hs_app_test_window (HS_TYPE_CALL_OFF_WINDOW);
   g_assert_nonnull (window);
-  press_in (book, window, GDK_KEY_F4);
+  app_arrive_press_in (book, window, GDK_KEY_F4);
   g_assert_true (hs_app_test_says (window, "How was it called off? 1, 2 or 3."));
-  press_in (book, window, GDK_KEY_3);
+  app_arrive_press_in (book, window, GDK_KEY_3);
   g_assert_true (hs_app_test_says_part (window, "Set for “gone on arrival”: "));
   hs_app_test_picture (window, "arrive-call-off-fee");
   g_assert_true (gtk_editable_get_selection_bounds (GTK_EDITABLE (gtk_window_get_focus (GTK_WINDOW (window))), NULL,
                                                     NULL));
   gtk_editable_set_text (GTK_EDITABLE (gtk_window_get_focus (GTK_WINDOW (window))), "45");
-  press_in (book, window, GDK_KEY_Return);
-  press_in (book, window, GDK_KEY_Return);
+  app_arrive_press_in (book, window, GDK_KEY_Return);
+  app_arrive_press_in (book, window, GDK_KEY_Return);
   g_assert_true (hs_app_test_says_part (window, "Why was it called off?"));
   hs_app_test_picture (window, "arrive-call-off");
-  type_in (book, window, "nobody at 12 came\n");
+  app_arrive_type_in (book, window, "nobody at 12 came\n");
   g_assert_null (hs_app_test_window (HS_TYPE_CALL_OFF_WINDOW));
-  asked = ask (book, page);
+  asked = app_arrive_ask (book, page);
   shot = hs_question_get (asked);
   g_assert_cmpint (shot->view->tag->stage, ==, HS_STAGE_CALLED_OFF);
   g_assert_cmpint (shot->view->net_cents, ==, 4500);
@@ -623,7 +337,7 @@ test_digits_of_stages (AppBook *book, gconstpointer data)
 
   app_book_settle (book);
   g_assert_true (GTK_IS_TEXT (gtk_window_get_focus (GTK_WINDOW (window))));
-  type_in (book, GTK_WIDGET (window), "1");
+  app_arrive_type_in (book, GTK_WIDGET (window), "1");
   g_assert_null (hs_app_test_window (HS_TYPE_STAGE_WINDOW));
 }
 
@@ -649,11 +363,11 @@ test_slip_questions (AppBook *book, gconstpointer data)
 
   gtk_widget_activate_action (slip, "slip.ask", NULL);
   app_book_settle (book);
-  type_in (book, slip, "16\n");
+  app_arrive_type_in (book, slip, "16\n");
   g_assert_true (hs_app_test_says_part (slip, "has the answers 1 to 5"));
-  hs_field_row_set_text (row_of (slip, "key_turn"), "");
-  type_in (book, slip, "3\n2\n");
-  g_assert_cmpstr (hs_field_row_get_text (row_of (slip, "key_turn")), ==, "fast clicking");
+  hs_field_row_set_text (app_arrive_row (slip, "key_turn"), "");
+  app_arrive_type_in (book, slip, "3\n2\n");
+  g_assert_cmpstr (hs_field_row_get_text (app_arrive_row (slip, "key_turn")), ==, "fast clicking");
   g_assert_true (hs_app_test_says (slip, "Fast clicking: flat battery."));
   hs_app_test_picture (slip, "arrive-slip");
   gtk_widget_activate_action (slip, "slip.ask", NULL);
@@ -665,7 +379,7 @@ test_slip_questions (AppBook *book, gconstpointer data)
   g_assert_nonnull (id);
   gtk_window_close (GTK_WINDOW (slip));
   app_book_settle (book);
-  asked = ask_job (book, id);
+  asked = app_arrive_ask_job (book, id);
   shot = hs_question_get (asked);
   g_assert_cmpstr (shot->view->group, ==, "will_not_start");
   g_assert_cmpstr (((HsAnswerLine *) g_ptr_array_index (shot->arrival->questions, 0))->answer, ==, "fast clicking");
@@ -681,14 +395,14 @@ test_slip_killed (AppBook *book, gconstpointer data)
   open_slip (book, &slip);
   gtk_widget_activate_action (slip, "slip.ask", NULL);
   app_book_settle (book);
-  type_in (book, slip, "61\n");
+  app_arrive_type_in (book, slip, "61\n");
   hs_draft_flush (hs_shop_get_draft (hs_shop_of (book->window)));
   app_book_settle (book);
   app_book_close_window (book);
   app_book_open_window (book);
   open_slip (book, &slip);
   g_assert_true (hs_app_test_says (slip, "Booked upkeep") || hs_app_test_says (slip, "Cuts out"));
-  g_assert_false (hs_field_row_is_bare (row_of (slip, "last_ran")));
+  g_assert_false (hs_field_row_is_bare (app_arrive_row (slip, "last_ran")));
 }
 
 /* Ten thousand letters of complaint are one line in the field, and whole in the book. */
@@ -703,8 +417,8 @@ test_long_words (AppBook *book, gconstpointer data)
   hs_call_form_go (form, "words", words);
   hs_call_form_flush (form);
   app_book_settle (book);
-  asked = ask (book, page);
-  g_assert_cmpstr (arrival_of (asked)->identity->words, ==, words);
+  asked = app_arrive_ask (book, page);
+  g_assert_cmpstr (app_arrive_of (asked)->identity->words, ==, words);
   hs_app_test_frames ();
   g_assert_cmpint (gtk_widget_get_width (GTK_WIDGET (book->window)), <=, 1280);
 }
@@ -725,9 +439,9 @@ test_room (AppBook *book, gconstpointer data)
   };
   GtkWidget *page = app_book_open_job (book, "A-0026", "call");
   GtkSettings *settings = gtk_settings_get_default ();
-  GtkWidget *window = arrive (book, page);
+  GtkWidget *window = app_arrive_at (book, page);
 
-  press_in (book, window, GDK_KEY_Escape);
+  app_arrive_press_in (book, window, GDK_KEY_Escape);
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
     {
       g_autofree char *safety = g_strconcat (rows[i].name, "-safety", NULL);
@@ -753,7 +467,7 @@ test_room (AppBook *book, gconstpointer data)
       gtk_widget_measure (window, GTK_ORIENTATION_VERTICAL, rows[i].width, &least, NULL, NULL, NULL);
       g_assert_cmpint (least, <=, rows[i].height);
       hs_app_test_picture (window, safety);
-      press_in (book, window, GDK_KEY_Escape);
+      app_arrive_press_in (book, window, GDK_KEY_Escape);
     }
   g_object_set (settings, "gtk-xft-dpi", 96 * 1024, NULL);
 }
@@ -764,14 +478,6 @@ int
 main (int argc, char **argv)
 {
   hs_app_test_init (&argc, &argv);
-  ADD ("safe-here", test_safe_here);
-  ADD ("safe-after", test_safe_after);
-  ADD ("digits", test_digits);
-  ADD ("refused-because", test_refused_because);
-  ADD ("high-voltage", test_high_voltage);
-  ADD ("high-voltage-refused", test_high_voltage_refused);
-  ADD ("left-open", test_left_open);
-  ADD ("list-again", test_list_again);
   ADD ("identify", test_identify);
   ADD ("identify-quickly", test_identify_quickly);
   ADD ("refused-quickly", test_refused_quickly);
