@@ -22,6 +22,8 @@ LISTS = (
     ("checks/checks.ini", "how it is measured, and what may be answered", ("how", "answer")),
     ("checks/checks.ini", "verdicts: the word in the box, the limit in words, why, and what to do next",
      ("word", "limit", "why", "next", "over_range_why", "over_range_next")),
+    ("interview/questions.ini", "questions on the phone and beside the vehicle, and what may be answered",
+     ("words", "answer")),
     ("reference/disturbed.ini", "what is looked after again after a repair", ("name", "look", "caution")),
 )
 
@@ -48,6 +50,12 @@ def model_words(folder):
             yield from check["results"]
 
 
+def decisions(path):
+    """What answers decide, sentence by sentence, for one answer shows only those that are about it."""
+    for words in ini_words(path, ("decides",)):
+        yield from re.split(r"(?<=\.) ", words)
+
+
 def quoted(words):
     """As C has it, on lines of a page's width."""
     lines = textwrap.wrap(words, 108, drop_whitespace=False, break_on_hyphens=False)
@@ -57,6 +65,7 @@ def quoted(words):
 def written(root):
     data = pathlib.Path(root) / "data"
     kinds = [(about, ini_words(data / name, keys)) for name, about, keys in LISTS]
+    kinds.append(("what an answer decides", decisions(data / "interview/questions.ini")))
     kinds.append(("causes of a complaint, their repairs, and what comes out of checks", model_words(data / "causes")))
     seen, text = set(), HEAD
     for about, words in kinds:

@@ -156,7 +156,7 @@ show_repair (HsCauseWindow *self, const HsNextCause *cause)
 static void
 show_cause (HsCauseWindow *self, const HsNextCause *cause)
 {
-  g_autofree char *source = g_strdup_printf (_("How often it is that: %s%s%s"), cause->source,
+  g_autofree char *source = g_strdup_printf (_("How often it is that: %s%s%s"), hs_show_data (cause->source),
                                              cause->own != NULL ? "; " : "", cause->own != NULL ? cause->own : "");
 
   set_shown (self->name, hs_show_data (cause->name));

@@ -12,6 +12,7 @@
 #include "hs-flow-layout.h"
 #include "hs-key-button.h"
 #include "hs-pad-key.h"
+#include "hs-show.h"
 #include "hs-spoken.h"
 
 /* Choices that a digit can name. */
@@ -136,9 +137,10 @@ update (HsChainEntry *self)
   g_autofree char *title = hs_chain_task_dup_title (self->task);
   g_autofree char *told = hs_chain_task_dup_told (self->task);
   const HsAnswerLine *line = hs_chain_task_find_line (self->task, self->shot);
+  g_autofree char *decides = hs_show_sentences (line != NULL ? line->decides : NULL);
 
   gtk_label_set_label (self->title, title);
-  set_shown (self->told, line != NULL && line->decides != NULL ? line->decides : told);
+  set_shown (self->told, *decides != '\0' ? decides : told);
   fill_choices (self);
   gtk_label_set_label (self->hint, hint_of (self));
   gtk_widget_set_visible (GTK_WIDGET (self->words), hs_chain_task_takes_words (self->task));

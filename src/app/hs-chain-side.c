@@ -43,7 +43,7 @@ add_end (HsChainPane *self, const HsChainShot *why, const HsChainTip *tip)
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16), *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   gtk_widget_set_hexpand (words, TRUE);
-  gtk_box_append (GTK_BOX (words), wrapped (finding->what, "hs-strong"));
+  gtk_box_append (GTK_BOX (words), wrapped (hs_show_data (finding->what), "hs-strong"));
   gtk_box_append (GTK_BOX (words), wrapped (note, "hs-soft"));
   gtk_box_append (GTK_BOX (line), hs_end_mark_new (tip->end));
   gtk_box_append (GTK_BOX (line), words);
@@ -175,8 +175,8 @@ static void
 add_answer (HsChainPane *self, const HsAnswerLine *line)
 {
   g_autofree char *clock = hs_show_clock (hs_page_get_ledger (HS_PAGE (self)), line->at);
-  g_autofree char *question = hs_show_quoted (line->words);
-  g_autofree char *quoted = hs_show_quoted (line->answer);
+  g_autofree char *question = hs_show_quoted (hs_show_data (line->words));
+  g_autofree char *quoted = hs_show_quoted (hs_show_data (line->answer));
   g_autofree char *who = hs_show_joined (line->said_by != NULL ? line->said_by : "", clock, NULL);
   /* Translators: what was answered, and who said it when. */
   g_autofree char *said = g_strdup_printf (_("Said %s %s"), quoted, who);
@@ -191,7 +191,8 @@ static void
 show_questions (HsChainPane *self, const HsChainShot *why)
 {
   const HsAnswerLine *next = hs_chain_pane_next_question (why);
-  g_autofree char *question = next != NULL && next->answer == NULL ? hs_show_quoted (next->words) : NULL;
+  g_autofree char *question = next != NULL && next->answer == NULL ? hs_show_quoted (hs_show_data (next->words))
+                                                                      : NULL;
 
   hs_line_list_clear (self->asked);
   for (guint i = 0; i < why->answers->len; i++)
@@ -204,8 +205,10 @@ show_questions (HsChainPane *self, const HsChainShot *why)
   if (question != NULL)
     {
       gtk_box_append (self->asked, wrapped (question, "hs-strong"));
-      if (next->decides != NULL)
-        gtk_box_append (self->asked, wrapped (next->decides, "hs-soft"));
+      g_autofree char *decides = hs_show_sentences (next->decides);
+
+      if (*decides != '\0')
+        gtk_box_append (self->asked, wrapped (decides, "hs-soft"));
     }
   else
     gtk_box_append (self->asked, wrapped (_("All of them are answered."), "hs-soft"));

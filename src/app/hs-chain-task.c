@@ -119,7 +119,7 @@ hs_chain_task_dup_title (const HsChainTask *task)
     case HS_CHAIN_STEP_WHO:
       return g_strdup (_("Who said it?"));
     case HS_CHAIN_STEP_ANSWER:
-      return g_strdup_printf ("“%s”", task->effect);
+      return hs_show_quoted (hs_show_data (task->effect));
     case HS_CHAIN_STEP_DONE:
     default:
       return g_strdup ("");
@@ -131,7 +131,8 @@ hs_chain_task_dup_told (const HsChainTask *task)
 {
   if (task->kind == HS_CHAIN_TASK_ASK)
     /* Translators: a question and what was answered. */
-    return task->step == HS_CHAIN_STEP_WHO ? g_strdup_printf (_("“%s”: %s"), task->effect, task->answer)
+    return task->step == HS_CHAIN_STEP_WHO ? g_strdup_printf (_("“%s”: %s"), hs_show_data (task->effect),
+                                                              task->answer)
                                            : g_strdup ("");
   if (task->step == HS_CHAIN_STEP_CAUSE || task->what == NULL)
     return g_strdup ("");
@@ -223,7 +224,7 @@ hs_chain_task_list (const HsChainTask *task, const HsChainShot *shot)
   for (int by = HS_CHAIN_BY_READING; task->step == HS_CHAIN_STEP_KIND && by <= HS_CHAIN_BY_WORD; by++)
     g_ptr_array_add (list, g_strdup (hs_face_proof_word ((HsChainProof) by)));
   for (guint i = 0; line != NULL && line->answers != NULL && line->answers[i] != NULL; i++)
-    g_ptr_array_add (list, g_strdup (line->answers[i]));
+    g_ptr_array_add (list, g_strdup (hs_show_data (line->answers[i])));
   return list;
 }
 

@@ -130,11 +130,11 @@ dup_title (const HsChainFinding *finding, const HsChainRow *row)
   if (finding->role == HS_CHAIN_COMPLAINT)
     return hs_show_quoted (finding->what);
   if (finding->role == HS_CHAIN_RULED_OUT)
-    return g_strdup_printf (_("Ruled out: %s"), finding->what);
+    return g_strdup_printf (_("Ruled out: %s"), hs_show_data (finding->what));
   if (row->kind == HS_CHAIN_REFERENCE)
     /* Translators: a cause that stands further up in the drawing already, under its number. */
-    return g_strdup_printf (_("%s: see %u"), finding->what, row->number);
-  return g_strdup (finding->what);
+    return g_strdup_printf (_("%s: see %u"), hs_show_data (finding->what), row->number);
+  return g_strdup (hs_show_data (finding->what));
 }
 
 static void
@@ -222,7 +222,8 @@ dup_causes (const Make *make, const char *id)
       const HsChainFinding *cause = hs_chain_find (chain_of (make), link->cause_id);
 
       if (g_str_equal (link->effect_id, id) && cause->role != HS_CHAIN_RULED_OUT)
-        g_string_append_printf (names, "%s“%s”", names->len > 0 ? ", " : "", cause->what);
+        g_string_append_printf (names, "%s“%s”", names->len > 0 ? ", " : "",
+                                hs_show_data (cause->what));
     }
   return g_string_free (names, FALSE);
 }
@@ -239,9 +240,9 @@ say_place (const Make *make, const HsChainRow *row, GString *text)
   if (effect == NULL)
     return;
   if (row->kind == HS_CHAIN_CUT)
-    say_format (text, _("is not the cause of “%s”"), effect);
+    say_format (text, _("is not the cause of “%s”"), hs_show_data (effect));
   else
-    say_format (text, _("led to “%s”"), effect);
+    say_format (text, _("led to “%s”"), hs_show_data (effect));
 }
 
 static char *

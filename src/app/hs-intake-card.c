@@ -227,7 +227,8 @@ typed_cb (HsIntakeCard *self, const char *text, HsFieldRow *row)
 static void
 say_decision (HsFieldRow *row, const char *decides, const char *const *answers, const char *answer, const char *fits)
 {
-  g_autofree char *decision = answer != NULL ? hs_decision_of_answer (decides, answers, answer) : NULL;
+  g_autofree char *decided = answer != NULL ? hs_decision_of_answer (decides, answers, answer) : NULL;
+  g_autofree char *decision = decided != NULL ? hs_show_sentences (decided) : NULL;
   g_autofree char *said = fits != NULL && decision != NULL ? g_strdup_printf ("%s %s", fits, decision) : NULL;
 
   hs_field_row_say (row, said != NULL ? said : fits != NULL ? fits : decision, TRUE);
@@ -249,14 +250,45 @@ keep (HsIntakeCard *self, HsFieldRow *row, const char *text)
     }
   g_hash_table_insert (self->pending, g_strdup (question->id), g_strdup (answer));
   hs_field_row_accept (row);
-  hs_field_row_set_stored (row, answer);
+  hs_field_row_set_stored (row, hs_show_data (answer));
   note (self, row, answer);
   say_decision (row, question->decides, question->answers, answer, NULL);
+}
+
+/* (nullable): what the question of the row may be answered with, in the words of the book. */
+static const char *const *
+find_answers (HsIntakeCard *self, const char *id)
+{
+  const HsJobShot *shot = job_of (self) != NULL ? hs_job_pane_get_shot (HS_JOB_PANE (self)) : NULL;
+  HsInterview *interview = hs_question_get (self->interview);
+  const HsInterviewQuestion *question = interview != NULL ? hs_interview_find (interview, id) : NULL;
+
+  for (guint i = 0; shot != NULL && i < shot->arrival->questions->len; i++)
+    {
+      const HsAnswerLine *line = g_ptr_array_index (shot->arrival->questions, i);
+
+      if (g_strcmp0 (line->id, id) == 0)
+        return (const char *const *) line->answers;
+    }
+  return question != NULL ? question->answers : NULL;
+}
+
+/* An answer as it is shown is the one that the book knows by its own words. */
+static const char *
+spell (HsIntakeCard *self, HsFieldRow *row, const char *text)
+{
+  const char *const *answers = find_answers (self, hs_field_row_get_id (row));
+
+  for (guint i = 0; answers != NULL && answers[i] != NULL; i++)
+    if (g_str_equal (text, hs_show_data (answers[i])))
+      return answers[i];
+  return text;
 }
 
 static void
 store_cb (HsIntakeCard *self, const char *text, const char *why, HsFieldRow *row)
 {
+  text = spell (self, row, text);
   if (job_of (self) != NULL)
     {
       hs_deed_answer (hs_page_get_ledger (HS_PAGE (self)), job_of (self), hs_field_row_get_id (row), text, NULL,
@@ -280,9 +312,13 @@ onward_cb (HsIntakeCard *self, HsFieldRow *row)
 static void
 add_row (HsIntakeCard *self, const char *id, const char *words, const char *const *answers, gboolean pad)
 {
-  GtkWidget *row = hs_field_row_new (id, words);
+  GtkWidget *row = hs_field_row_new (id, hs_show_data (words));
+  g_autoptr (GPtrArray) shown = g_ptr_array_new ();
 
-  hs_field_row_set_choices (HS_FIELD_ROW (row), answers);
+  for (guint i = 0; answers != NULL && answers[i] != NULL; i++)
+    g_ptr_array_add (shown, (gpointer) hs_show_data (answers[i]));
+  g_ptr_array_add (shown, NULL);
+  hs_field_row_set_choices (HS_FIELD_ROW (row), (const char *const *) shown->pdata);
   if (pad)
     hs_field_row_set_pad (HS_FIELD_ROW (row));
   g_signal_connect_object (row, "typed", G_CALLBACK (typed_cb), self, G_CONNECT_SWAPPED);
@@ -343,7 +379,8 @@ lay_out_slip (HsIntakeCard *self)
       const HsInterviewQuestion *question = g_ptr_array_index (list, i);
 
       add_row (self, question->id, question->words, question->answers, question->entry != HS_INTERVIEW_WORDS);
-      hs_field_row_set_stored (find_row (self, question->id), g_hash_table_lookup (self->pending, question->id));
+      hs_field_row_set_stored (find_row (self, question->id),
+                               hs_show_data (g_hash_table_lookup (self->pending, question->id)));
       say_decision (find_row (self, question->id), question->decides, question->answers,
                     g_hash_table_lookup (self->pending, question->id), NULL);
     }
@@ -389,7 +426,7 @@ hs_intake_card_keep (HsIntakeCard *self, const char *field, const char *text)
     return;
   g_hash_table_insert (self->pending, g_strdup (id), g_strdup (text));
   if (row != NULL)
-    hs_field_row_set_stored (row, text);
+    hs_field_row_set_stored (row, hs_show_data (text));
 }
 
 static void
@@ -428,7 +465,7 @@ show_line (HsIntakeCard *self, const HsAnswerLine *line)
 
   if (row == NULL)
     return;
-  hs_field_row_set_stored (row, line->answer);
+  hs_field_row_set_stored (row, hs_show_data (line->answer));
   say_decision (row, line->decides, (const char *const *) line->answers, line->answer, line->fits);
 }
 

@@ -162,6 +162,22 @@ hs_show_data (const char *words)
   return words != NULL && *words != '\0' ? _(words) : words;
 }
 
+char *
+hs_show_sentences (const char *words)
+{
+  g_auto (GStrv) parts = g_strsplit (words != NULL ? words : "", ". ", -1);
+  g_autoptr (GString) all = g_string_new (NULL);
+
+  for (guint i = 0; parts[i] != NULL; i++)
+    {
+      /* Only the last keeps its own full stop in the split. */
+      g_autofree char *sentence = parts[i + 1] != NULL ? g_strconcat (parts[i], ".", NULL) : g_strdup (parts[i]);
+
+      g_string_append_printf (all, "%s%s", i > 0 ? " " : "", hs_show_data (sentence));
+    }
+  return g_string_free (g_steal_pointer (&all), FALSE);
+}
+
 const char *
 hs_show_verdict (const char *word)
 {

@@ -60,6 +60,9 @@ const char *hs_show_word (HsWords words, const char *id);
  * owner's own as they are; %NULL for %NULL. What the book keeps and what goes back into it is never this. */
 const char *hs_show_data (const char *words);
 
+/* hs_show_sentences: (transfer full): the same of words that are shown in whole or in part: sentence by sentence. */
+char *hs_show_sentences (const char *words);
+
 /* hs_show_verdict: (transfer none) (nullable): the word in the box of a verdict, likewise. */
 const char *hs_show_verdict (const char *word);
 

@@ -8,6 +8,7 @@
 #include "hs-cause-guide.h"
 #include "hs-chain.h"
 #include "hs-data.h"
+#include "hs-interview-op.h"
 #include "hs-safety-line.h"
 #include "hs-show.h"
 
@@ -68,6 +69,32 @@ forget_spanish (char *folder)
 
   run (words);
   g_free (folder);
+}
+
+/* Every shipped question, its answers and what they decide, in whole and in the part that is about one answer. */
+static void
+test_questions (void)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsInterview) interview = hs_data_load_interview (&error);
+  const HsInterviewQuestion *question;
+  g_autofree char *part = hs_show_sentences ("Bright: look past the battery.");
+  g_autofree char *own = hs_show_sentences ("Ask my brother. He knows");
+
+  g_assert_no_error (error);
+  for (guint i = 0; (question = hs_interview_get_nth (interview, i)) != NULL; i++)
+    {
+      g_autofree char *decides = hs_show_sentences (question->decides);
+
+      g_test_message ("%s", question->id);
+      g_assert_cmpstr (hs_show_data (question->words), !=, question->words);
+      g_assert_cmpstr (decides, !=, question->decides);
+      for (guint k = 0; question->answers != NULL && question->answers[k] != NULL; k++)
+        if (!g_str_equal (question->answers[k], "no"))
+          g_assert_cmpstr (hs_show_data (question->answers[k]), !=, question->answers[k]);
+    }
+  g_assert_cmpstr (part, ==, "Vivas: busque más allá de la batería.");
+  g_assert_cmpstr (own, ==, "Ask my brother. He knows");
 }
 
 static void
@@ -207,6 +234,7 @@ main (int argc, char *argv[])
   g_assert_nonnull (setlocale (LC_ALL, "C.UTF-8"));
   folder = learn_spanish ();
   g_test_add_func ("/app/spanish/words", test_words);
+  g_test_add_func ("/app/spanish/questions", test_questions);
   g_test_add_func ("/app/spanish/all-shipped", test_all_shipped);
   g_test_add_func ("/app/spanish/checks", test_checks);
   g_test_add_func ("/app/spanish/verdicts", test_verdicts);
