@@ -435,6 +435,7 @@ plan_of_one (AppBook *book, HsPlannedStop *stop)
   plan->broken = g_ptr_array_new ();
   plan->ring = g_ptr_array_new ();
   plan->spans = g_ptr_array_new ();
+  plan->shut = g_ptr_array_new ();
   plan->penciled = g_ptr_array_new ();
   g_ptr_array_add (plan->stops, stop);
   return plan;
