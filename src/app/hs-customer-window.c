@@ -43,6 +43,7 @@ struct _HsCustomerWindow
   GtkLabel *choose;
   GtkBox *cards;
   GtkLabel *total;
+  GtkLabel *lacks;
   GtkLabel *ceiling;
   GtkLabel *over;
   HsSignaturePad *pad;
@@ -441,7 +442,14 @@ show_sums (HsCustomerWindow *self, const HsCustomerShot *shot)
   /* Translators: a sum of money. */
   g_autofree char *agreed = g_strdup_printf (_("agreed up to %s"), ceiling);
   g_autofree char *more = g_strdup_printf (_("%s more than agreed"), over);
+  /* A sum that is not all of it says so. */
+  g_autofree char *lacks
+      = g_strdup_printf (ngettext ("%u part has no price yet and is not in it.",
+                                   "%u parts have no price yet and are not in it.", shot->n_unpriced),
+                         shot->n_unpriced);
 
+  gtk_label_set_label (self->lacks, lacks);
+  gtk_widget_set_visible (GTK_WIDGET (self->lacks), shot->n_unpriced > 0);
   gtk_label_set_label (self->total, total);
   gtk_label_set_label (self->ceiling, agreed);
   gtk_widget_set_visible (GTK_WIDGET (self->ceiling), shot->ceiling_cents != HS_INT_NONE);
@@ -576,6 +584,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsCustomerWindow, choose);
   gtk_widget_class_bind_template_child (widget_class, HsCustomerWindow, cards);
   gtk_widget_class_bind_template_child (widget_class, HsCustomerWindow, total);
+  gtk_widget_class_bind_template_child (widget_class, HsCustomerWindow, lacks);
   gtk_widget_class_bind_template_child (widget_class, HsCustomerWindow, ceiling);
   gtk_widget_class_bind_template_child (widget_class, HsCustomerWindow, over);
   gtk_widget_class_bind_template_child (widget_class, HsCustomerWindow, pad);

@@ -107,6 +107,7 @@ typedef struct
   GPtrArray *installed; /* (element-type utf8) */
   char *unpriced;       /* what the first installed part without a price is called, %NULL: there is none */
   char *unpriced_id;    /* that part */
+  guint n_unpriced;     /* how many there are */
   gint64 clock_minutes; /* on site so far, as far as it is not priced yet */
   gint64 clock_cents;   /* what they add to the lines; it is in net_cents */
   gint64 past_minutes;  /* on site past what was agreed; they are not charged */

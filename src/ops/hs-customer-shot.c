@@ -424,6 +424,7 @@ hs_customer_shot_load (HsBook *book, const char *job_id, HsInstant now, GError *
   if (choices == NULL)
     return NULL;
   fill_job (shot, view);
+  shot->n_unpriced = view->n_unpriced;
   if (!fill_scales (shot, book, job_id, view, error))
     return NULL;
   others = list_others (chain->chain, choices, shot->signer);

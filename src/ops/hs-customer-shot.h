@@ -99,6 +99,7 @@ typedef struct
  * @why: (element-type utf8): why it failed, in sentences
  * @choices: (element-type HsCustomerChoice)
  * @total_cents: what the job comes to so far, with tax
+ * @n_unpriced: how many parts are not in it, for nobody said their price yet
  * @ceiling_cents: what was agreed to, or %HS_INT_NONE
  * @short_cents: by how much the first passes the second
  * @signer: who signs
@@ -115,6 +116,7 @@ typedef struct
   GPtrArray *why;
   GPtrArray *choices;
   gint64 total_cents;
+  guint n_unpriced;
   gint64 ceiling_cents;
   gint64 short_cents;
   char *signer;

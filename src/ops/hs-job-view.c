@@ -312,6 +312,7 @@ fill_money (HsViewMake *make, GError **error)
 
       if (!hs_bill_lacks_price (make->store, lines, line, &lacks, error))
         return FALSE;
+      make->view->n_unpriced += lacks;
       price = lacks ? g_strdup (HS_NO_PRICE_YET) : say_money (make, line->price_cents);
       if (lacks && make->view->unpriced == NULL)
         {

@@ -8,10 +8,14 @@
 #include "hs-answer-window.h"
 #include "hs-app-test.h"
 #include "hs-ask.h"
+#include "hs-chain-op.h"
 #include "hs-choice-card.h"
 #include "hs-customer-window.h"
-#include "hs-gauge.h"
 #include "hs-deed-choice.h"
+#include "hs-demo.h"
+#include "hs-gauge.h"
+#include "hs-job-life.h"
+#include "hs-job-op.h"
 #include "hs-job-page.h"
 
 #include <string.h>
@@ -88,6 +92,55 @@ test_leaks_nothing (AppBook *book, gconstpointer data)
   hs_customer_window_pick (HS_CUSTOMER_WINDOW (window), 1);
   g_assert_false (gtk_widget_has_css_class (gtk_widget_get_ancestor (hs_app_test_label (window, "520.94"),
                                                                      HS_TYPE_CHOICE_CARD), "chosen"));
+}
+
+/* Planted at A-0025: what a part and another one cost, the counter's number of the bill, another customer who said
+ * something, the caller's number and the note about the gate. None of it is on the page, in words or figures, and what
+ * is asked for is. */
+static void
+test_planted (AppBook *book, gconstpointer data)
+{
+  static const char *const hidden[] = { "173.19", "61.07", "INV-99321", "Quist", "Zebulon", "0119", "gate code",
+                                        "past the barn", "markup", "cost" };
+  HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+  HsInstant now = hs_demo_get_now () + 60;
+  const HsInstallEntry pump = { .what = "tank breather", .cost_cents = 17319, .supplier_bill = "INV-99321",
+                                .why = "due" };
+  const HsInstallEntry clip = { .what = "spring clip", .why = "due" };
+  const HsFindingEntry said = { .what = "Zebulon Quist filled the tank", .role = "customer_said",
+                                .said_by = "Zebulon Quist" };
+  const HsChoiceLineEntry line = { .kind = "part", .what = "cap seal", .cost_cents = 6107,
+                                   .price_cents = HS_INT_NONE };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *id = NULL, *text = NULL;
+  GtkWidget *window;
+
+  {
+    g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_WRITE, &user, &error);
+
+    g_assert_no_error (error);
+    id = hs_job_find (other, "A-0025", NULL);
+    g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ROLLING, NULL, now, &error)
+                   && hs_job_move_stage (other, id, HS_STAGE_ON_SITE, NULL, now, &error));
+    g_free (hs_finding_add (other, id, &said, now, &error));
+    g_assert_no_error (error);
+    g_free (hs_part_install (other, id, &pump, now, &error));
+    g_assert_no_error (error);
+    g_free (hs_part_install (other, id, &clip, now, &error));
+    g_assert_no_error (error);
+    g_free (hs_choice_add (other, id, &(HsChoiceEntry) { .wording = "New cap" }, &line, 1, now, &error));
+    g_assert_no_error (error);
+  }
+  window = turn_round (book, "A-0025");
+  text = read_all (window);
+  /* 10.00 at 2.0, 40.00 at 1.6, 100.00 at 1.4 and 23.19 at 1.25 are 252.99, with tax 273.23; 66 min are 132.00 more;
+   * the clip is not in it. */
+  assert_has (text, "405.23");
+  assert_has (text, "1 part has no price yet and is not in it.");
+  assert_has (text, "New cap");
+  for (gsize i = 0; i < G_N_ELEMENTS (hidden); i++)
+    assert_lacks (text, hidden[i]);
+  hs_app_test_picture (window, "customer-planted");
 }
 
 static void
@@ -358,6 +411,7 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/customer/leaks-nothing", test_leaks_nothing);
+  ADD ("/customer/planted", test_planted);
   ADD ("/customer/pick-and-sign", test_pick_and_sign);
   ADD ("/customer/sign-a-no", test_sign_a_no);
   ADD ("/customer/risk-stays", test_risk_stays);
