@@ -145,6 +145,25 @@ class Repair(DemoCase):
             self.assertIn("“flat every week”", words)
             self.assertNotIn("Hark", words)
 
+    def test_nothing_planted_is_on_paper(self):
+        """What parts cost, the counter's number, other customers, a number to call and the gate: on no paper."""
+        hidden = ["173.19", "61.07", "INV-99321", "Mabry", "Drennan", "Fennimore", "Sorrel", "Vickery", "Hark", "555",
+                  "0119", "gate code", "past the barn", "markup"]
+        self.at_the_vehicle("A-0025")
+        self.run_cli("fit", "A-0025", "tank breather", "--cost", "173.19", "--bill", "INV-99321", "--why", "due")
+        self.run_cli("because", "A-0025", "complaint", "wrong fuel", "--said", "filled by another", "--end", "outside")
+        self.run_cli("advice", "A-0025", "New cap", "--part", "cap seal=61.07", "--risk", "water again")
+        self.run_cli("advice", "A-0025", "1", "--answer", "no", "--by", "Lorna", "--means", "phone")
+        self.run_cli("reading", "A-0025", "battery_rest", "1262", "--phase", "after")
+        for size in ("A4", "letter"):
+            path = os.path.join(self.folder, size + ".pdf")
+            self.run_cli("paper", "A-0025", "before-after", "-o", path, "--size", size)
+            if shutil.which("pdftotext"):
+                words = self.words_of(path)
+                self.assertIn("tank breather", words)
+                for planted in hidden:
+                    self.assertNotIn(planted, words)
+
     def test_a_past_sheet(self):
         path = os.path.join(self.folder, "proof.pdf")
         self.run_cli("paper", "A-0014", "before-after", "-o", path)
