@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* What the pane asks for and how it is answered: a number with Enter picks, words are taken as they are. A part that
+/* What the pane asks for and how it is answered: one digit chooses while the field is empty, words are taken by Enter. A part that
  * was just put in is asked for field by field; Enter on an empty entry passes one over. Nothing is kept here: every
  * answer goes to the book, which refuses what cannot be, in its own words. */
 
@@ -16,6 +16,9 @@
 #include "hs-show.h"
 
 #define PAGE "after"
+
+/* Choices that a digit can name. */
+#define AT_ONCE 9
 
 static const HsTongue tongue = { gettext, ngettext };
 
@@ -111,15 +114,37 @@ static void
 add_choice (HsAfterPane *self, const char *value, const char *label)
 {
   guint number = self->values->len + 1;
-  g_autofree char *key = g_strdup_printf ("%u", number);
-  GtkWidget *button = hs_key_button_new (key, label, NULL);
+  guint digit = number - self->page * AT_ONCE;
+  g_autofree char *key = g_strdup_printf ("%u", digit);
+  GtkWidget *button;
+
+  g_ptr_array_add (self->values, g_strdup (value));
+  if (number <= self->page * AT_ONCE || digit > AT_ONCE)
+    return;
+  button = hs_key_button_new (key, label, NULL);
 
   hs_key_button_set_row (HS_KEY_BUTTON (button));
   hs_key_button_set_wraps (HS_KEY_BUTTON (button), TRUE);
   g_object_set_data (G_OBJECT (button), "number", GUINT_TO_POINTER (number));
   g_signal_connect_object (button, "clicked", G_CALLBACK (choice_clicked_cb), self, G_CONNECT_SWAPPED);
   gtk_box_append (self->acts, button);
-  g_ptr_array_add (self->values, g_strdup (value));
+}
+
+/* The list goes on: the next nine, and after the last the first again. */
+static void
+add_more (HsAfterPane *self)
+{
+  if (self->values->len > AT_ONCE)
+    gtk_box_append (self->acts, hs_key_button_new ("+", _("More"), "after.more"));
+}
+
+void
+hs_after_ask_turn (HsAfterPane *self)
+{
+  if (self->values->len <= AT_ONCE)
+    return;
+  self->page = (self->page + 1) * AT_ONCE < self->values->len ? self->page + 1 : 0;
+  hs_after_ask_update (self);
 }
 
 static void
@@ -246,13 +271,13 @@ say_question (HsAfterPane *self)
   switch (self->asks)
     {
     case HS_AFTER_ASK_FIT:
-      return _("What was installed? A number, or words of your own.");
+      return _("What was installed? One digit chooses, or type the words.");
     case HS_AFTER_ASK_WHICH:
       return _("What about it is to be written down?");
     case HS_AFTER_ASK_FIELD:
       return _(fields[self->field].question);
     case HS_AFTER_ASK_DISTURBED:
-      return _("What was disturbed? A number, or words of your own.");
+      return _("What was disturbed? One digit chooses, or type the words.");
     case HS_AFTER_ASK_TRIES:
       return _("How often was it good, of how many tries? 55 is 5 of 5, 9.12 is 9 of 12.");
     case HS_AFTER_ASK_UNPROVED:
@@ -287,6 +312,7 @@ hs_after_ask_update (HsAfterPane *self)
   hs_line_list_clear (self->acts);
   g_ptr_array_set_size (self->values, 0);
   add_choices (self);
+  add_more (self);
   gtk_label_set_label (self->asked, say_question (self));
   gtk_widget_set_visible (GTK_WIDGET (self->asked), asking);
   gtk_widget_set_visible (GTK_WIDGET (self->entry), asking);
@@ -303,6 +329,7 @@ static void
 ask (HsAfterPane *self, HsAfterAsks asks, const char *text)
 {
   self->asks = asks;
+  self->page = 0;
   g_clear_pointer (&self->passes, g_free);
   hs_after_pane_say (self, NULL);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
@@ -314,6 +341,7 @@ void
 hs_after_ask_stop (HsAfterPane *self)
 {
   self->asks = HS_AFTER_ASK_NOTHING;
+  self->page = 0;
   self->in_turn = self->fitted = FALSE;
   g_clear_pointer (&self->passes, g_free);
   g_clear_pointer (&self->part_id, g_free);
@@ -536,6 +564,17 @@ hs_after_ask_choose (HsAfterPane *self, guint number)
   give (self, value);
 }
 
+gboolean
+hs_after_ask_press (HsAfterPane *self, guint digit)
+{
+  guint number = self->page * AT_ONCE + digit;
+
+  if (*gtk_editable_get_text (GTK_EDITABLE (self->entry)) != '\0' || digit < 1 || number > self->values->len)
+    return FALSE;
+  hs_after_ask_choose (self, number);
+  return TRUE;
+}
+
 /* A digit that stands for nothing is no answer in words either. */
 static gboolean
 is_no_choice (HsAfterPane *self, const char *text)
@@ -553,16 +592,16 @@ void
 hs_after_ask_take (HsAfterPane *self)
 {
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
+  guint page = MIN (self->values->len - self->page * AT_ONCE, AT_ONCE);
   guint64 number;
 
   if (self->busy || self->fitted || self->asks == HS_AFTER_ASK_NOTHING)
     return;
-  if (self->values->len > 0 && g_ascii_string_to_unsigned (text, 10, 1, self->values->len, &number, NULL))
-    hs_after_ask_choose (self, (guint) number);
+  if (page > 0 && g_ascii_string_to_unsigned (text, 10, 1, page, &number, NULL))
+    hs_after_ask_choose (self, self->page * AT_ONCE + (guint) number);
   else if (is_no_choice (self, text))
     {
-      g_autofree char *said = g_strdup_printf (_("“%s” is not on the list: press 1 to %u."), text,
-                                               self->values->len);
+      g_autofree char *said = g_strdup_printf (_("“%s” is not on the list: press 1 to %u."), text, page);
 
       hs_after_pane_say (self, said);
     }

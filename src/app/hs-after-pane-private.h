@@ -53,6 +53,7 @@ struct _HsAfterPane
   HsAfterAsks asks;
   char *part_id;     /* whose field is asked for */
   guint field;       /* in hs_part_fields */
+  guint page;        /* of the choices, nine each */
   gboolean fitted;   /* a part is in the book and not shown yet; its fields are asked for when it is */
   gboolean in_turn;  /* one field after the other, for a part that was just put in */
   GPtrArray *values; /* what each choice stands for; its digit is its place from 1 */
@@ -79,8 +80,14 @@ void hs_after_ask_shown (HsAfterPane *self);
 /* hs_after_ask_take: the text in the entry is the answer. */
 void hs_after_ask_take (HsAfterPane *self);
 
-/* hs_after_ask_choose: the answer under a number. */
+/* hs_after_ask_choose: the answer under a number of the whole list. */
 void hs_after_ask_choose (HsAfterPane *self, guint number);
+
+/* hs_after_ask_press: the answer under a digit, while nothing is typed. Returns: there is one. */
+gboolean hs_after_ask_press (HsAfterPane *self, guint digit);
+
+/* hs_after_ask_turn: the next choices of a long list. */
+void hs_after_ask_turn (HsAfterPane *self);
 
 /* hs_after_ask_go: goes on where it was left; see hs_job_pane_go(). */
 void hs_after_ask_go (HsAfterPane *self, const char *field, const char *text);

@@ -428,6 +428,12 @@ tick (HsAfterPane *self)
 }
 
 static void
+more_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  hs_after_ask_turn (HS_AFTER_PANE (widget));
+}
+
+static void
 tick_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   tick (HS_AFTER_PANE (widget));
@@ -459,9 +465,12 @@ key_cb (HsAfterPane *self, guint keyval, guint keycode, GdkModifierType state)
     return GDK_EVENT_PROPAGATE;
   if (self->asks != HS_AFTER_ASK_NOTHING)
     {
-      if (keyval != GDK_KEY_Escape)
+      if (keyval == GDK_KEY_Escape)
+        hs_after_ask_stop (self);
+      else if (sign == '+' && *gtk_editable_get_text (GTK_EDITABLE (self->entry)) == '\0')
+        hs_after_ask_turn (self);
+      else if (!g_ascii_isdigit (sign) || !hs_after_ask_press (self, (guint) (sign - '0')))
         return GDK_EVENT_PROPAGATE;
-      hs_after_ask_stop (self);
       return GDK_EVENT_STOP;
     }
   if (sign == '+')
@@ -583,6 +592,7 @@ hs_after_pane_class_init (HsAfterPaneClass *klass)
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-after-pane.ui");
   bind_children (widget_class);
   gtk_widget_class_install_action (widget_class, "after.press", "u", press_action);
+  gtk_widget_class_install_action (widget_class, "after.more", NULL, more_action);
   gtk_widget_class_install_action (widget_class, "after.tick", NULL, tick_action);
   gtk_widget_class_install_action (widget_class, "after.take", NULL, take_action);
   gtk_widget_class_install_action (widget_class, "after.leave", NULL, leave_action);

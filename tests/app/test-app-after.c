@@ -162,14 +162,14 @@ test_fields (AppBook *book, gconstpointer data)
   press (book, "battery 60 Ah\n");
   press (book, "\n");
   SAYS ("No price yet; the job is not squared up without one.");
-  press (book, "2\n");
+  press (book, "2");
   press (book, "24\n");
   SAYS ("Date code of the battery");
   press (book, "C5\n");
   SAYS ("What does the odometer show?");
   press (book, "\n");
   SAYS ("What became of the old one?");
-  press (book, "3\n");
+  press (book, "3");
   SAYS ("March 2025");
   SAYS ("handed over");
   SAYS ("Both clamps tight");
@@ -185,7 +185,7 @@ test_fields (AppBook *book, gconstpointer data)
                          "clicked");
   app_book_settle (book);
   SAYS ("What about it is to be written down?");
-  press (book, "3\n");
+  press (book, "3");
   SAYS ("Serial number?");
   press (book, "77-12\n");
   escape (book);
@@ -205,7 +205,7 @@ test_looks (AppBook *book, gconstpointer data)
   press (book, "2");
   SAYS ("Relay or fuse pulled");
   hs_app_test_picture (GTK_WIDGET (book->window), "after-disturbed");
-  press (book, "2\n");
+  press (book, "2");
   SAYS ("Relay or fuse pressed fully home, lid of its box shut");
   SAYS ("2 lines below are not looked after yet.");
   press (book, "2");
@@ -243,13 +243,13 @@ test_unproved (AppBook *book, gconstpointer data)
   g_assert_cmpint (stage_of (book, "A-0024"), ==, HS_STAGE_ON_SITE);
   press (book, "4");
   SAYS ("Dark and raining, so no road test.");
-  press (book, "2\n");
+  press (book, "2");
   SAYS ("Not proven because: Dark and raining, so no road test.");
   app_book_press (book, GDK_KEY_F4);
   app_book_settle (book);
   g_assert_cmpint (stage_of (book, "A-0024"), ==, HS_STAGE_PROVEN);
   press (book, "5");
-  press (book, "3\n");
+  press (book, "3");
   SAYS ("Safe to drive: told not to");
   hs_app_test_picture (GTK_WIDGET (book->window), "after-unproved");
 }
