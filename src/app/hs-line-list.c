@@ -35,7 +35,8 @@ hs_line_list_add (GtkBox *box, const char *text, const char *figure, const char 
       GtkWidget *sum = gtk_label_new (figure);
 
       gtk_widget_add_css_class (sum, "hs-sum");
-      gtk_widget_set_valign (sum, GTK_ALIGN_BASELINE);
+      /* Not by the baseline: words in several lines would be drawn below their row. */
+      gtk_widget_set_valign (sum, GTK_ALIGN_CENTER);
       gtk_box_append (GTK_BOX (line), sum);
     }
   gtk_box_append (box, line);
