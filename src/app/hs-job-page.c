@@ -206,6 +206,21 @@ drafts_cb (GObject *source, GAsyncResult *result, gpointer data)
   take_up_place (self);
 }
 
+/* Only where they change: a key that has the cursor stays. */
+static void
+update_hints (HsJobPage *self)
+{
+  const HsJobShot *shot = hs_job_page_get_shot (self);
+  gboolean cramped = hs_page_get_cramped (HS_PAGE (self));
+  gboolean frozen = shot != NULL && shot->view->tag->stage == HS_STAGE_SQUARED;
+  guint hints = 1 + (cramped ? 2 : 0) + (frozen ? 4 : 0);
+
+  if (hints == self->hints)
+    return;
+  self->hints = hints;
+  hs_pad_hints_set (self->pad_keys, cramped, frozen);
+}
+
 static void
 answered_cb (HsJobPage *self)
 {
@@ -220,6 +235,7 @@ answered_cb (HsJobPage *self)
   self->told_open = FALSE;
   update_head (self, shot);
   update_safety (self, shot);
+  update_hints (self);
   hs_findings_set_job (self->findings, self->job_id, hs_question_get_snapshot (self->ask));
   for (guint i = 0; i < N_PANES; i++)
     hs_job_pane_show (self->panes[i], hs_question_get_snapshot (self->ask));
@@ -267,7 +283,7 @@ room_changed (HsPage *page)
   gtk_widget_set_visible (self->head, !hs_page_get_narrow (page));
   /* A narrow page has its keys as buttons. */
   gtk_widget_set_visible (self->pad_bar, !hs_page_get_narrow (page));
-  hs_pad_hints_set (self->pad_keys, hs_page_get_cramped (page));
+  update_hints (self);
 }
 
 static void
@@ -335,7 +351,7 @@ hs_job_page_constructed (GObject *object)
 
   G_OBJECT_CLASS (hs_job_page_parent_class)->constructed (object);
   add_panes (self);
-  hs_pad_hints_set (self->pad_keys, hs_page_get_cramped (HS_PAGE (self)));
+  update_hints (self);
   self->ask = hs_page_ask (HS_PAGE (self), hs_ask_job, (GDestroyNotify) hs_job_shot_free, G_CALLBACK (answered_cb));
   g_signal_connect (self, "map", G_CALLBACK (map_cb), NULL);
   g_signal_connect (self, "unmap", G_CALLBACK (unmap_cb), NULL);

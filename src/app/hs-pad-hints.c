@@ -7,8 +7,23 @@
 
 #include <glib/gi18n.h>
 
+/* What is frozen is only leafed through. */
+static void
+set_frozen (HsKeyRow *row)
+{
+  const HsKeyHint hints[] = {
+    { "Enter", _("next line"), "pad.press::Return" },
+    { "−", _("back"), "pad.press::minus" },
+    { "+", _("before / during / after"), "pad.press::plus" },
+    { "F9", _("why it failed"), "win.side" },
+    { "=", _("work it out"), "win.work-out" },
+  };
+
+  hs_key_row_set (row, hints, G_N_ELEMENTS (hints));
+}
+
 void
-hs_pad_hints_set (HsKeyRow *row, gboolean cramped)
+hs_pad_hints_set (HsKeyRow *row, gboolean cramped, gboolean frozen)
 {
   const HsKeyHint hints[] = {
     { "0–9", _("value"), "pad.value" },
@@ -22,5 +37,8 @@ hs_pad_hints_set (HsKeyRow *row, gboolean cramped)
     { "=", _("work it out"), "win.work-out" },
   };
 
-  hs_key_row_set (row, cramped ? hints + 1 : hints, cramped ? 5 : G_N_ELEMENTS (hints));
+  if (frozen)
+    set_frozen (row);
+  else
+    hs_key_row_set (row, cramped ? hints + 1 : hints, cramped ? 5 : G_N_ELEMENTS (hints));
 }

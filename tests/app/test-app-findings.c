@@ -395,6 +395,28 @@ static const FaceState face_states[] = {
   { "A-0022", NULL, "battery_rest", "/" },
 };
 
+/* Under what is squared up only the keys are printed that still do something. */
+static void
+test_frozen_hints (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *job;
+    gboolean open;
+  } rows[] = { { "A-0022", TRUE }, { "A-0014", FALSE }, { "A-0024", TRUE } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      GtkWidget *page = app_book_open_job (book, rows[i].job, "findings");
+
+      app_book_settle (book);
+      g_assert_cmpint (hs_app_test_says (page, "store, next"), ==, rows[i].open);
+      g_assert_cmpint (hs_app_test_says (page, "own limit"), ==, rows[i].open);
+      g_assert_cmpint (hs_app_test_says (page, "next line"), ==, !rows[i].open);
+      g_assert_true (hs_app_test_says (page, "before / during / after"));
+    }
+}
+
 /* As words wrap, a page that is too narrow grows tall, and one that is too tall grows wide. */
 static void
 test_fits_every_screen (AppBook *book, gconstpointer data)
@@ -493,6 +515,7 @@ main (int argc, char *argv[])
   ADD ("/findings/places", test_places);
   ADD ("/findings/volts-in-and-out", test_volts_in_and_out);
   ADD ("/findings/fits-a-phone", test_fits_a_phone);
+  ADD ("/findings/frozen-hints", test_frozen_hints);
   ADD ("/findings/fits-every-screen", test_fits_every_screen);
   ADD ("/findings/group-taken-back", test_group_taken_back);
   ADD ("/findings/edited-catalog", test_edited_catalog);
