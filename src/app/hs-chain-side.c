@@ -241,11 +241,11 @@ static const Key keys[] = {
   { "2", "2", N_("photo"), "photo", 0 },
   { "3", "3", N_("seen"), "seen", 0 },
   { "4", "4", N_("said"), "said", 0 },
-  /* Translators: keys of the why-chain: how an end is settled. */
+  /* Translators: keys of the why-chain: how an end is settled; the last two say that the customer was told. */
   { "7", "7", N_("cured"), NULL, HS_CHAIN_CURED },
   { "8", "8", N_("chosen"), NULL, HS_CHAIN_CHOSEN },
-  { "9", "9", N_("outside"), NULL, HS_CHAIN_OUTSIDE_TOLD },
-  { "0", "0", N_("not known"), NULL, HS_CHAIN_NOT_KNOWN_TOLD },
+  { "9", "9", N_("outside, told"), NULL, HS_CHAIN_OUTSIDE_TOLD },
+  { "0", "0", N_("not known, told"), NULL, HS_CHAIN_NOT_KNOWN_TOLD },
   { "F9", NULL, N_("photos"), NULL, 0 },
 };
 
