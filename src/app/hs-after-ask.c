@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* What the pane asks for and how it is answered: one digit chooses while the field is empty, words are taken by Enter. A part that
- * was just put in is asked for field by field; Enter on an empty entry passes one over. Nothing is kept here: every
- * answer goes to the book, which refuses what cannot be, in its own words. */
+/* What the pane asks for and how it is answered: one digit chooses while the field is empty, Enter takes words. A part
+ * that was just put in is asked for field by field; Enter on an empty entry passes one over. Nothing is kept here:
+ * every answer goes to the book, which refuses what cannot be, in its own words. */
 
 #include "hs-after-pane-private.h"
 

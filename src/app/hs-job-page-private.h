@@ -47,7 +47,6 @@ struct _HsJobPage
   AdwBin *findings_bin;
   GtkWidget *pad_bar;
   HsKeyRow *pad_keys;
-  guint hints; /* which of them are printed; 0: none yet */
   HsTabs *face_tabs;
   GtkStack *faces;
   GtkLabel *shut;

@@ -206,19 +206,11 @@ drafts_cb (GObject *source, GAsyncResult *result, gpointer data)
   take_up_place (self);
 }
 
-/* Only where they change: a key that has the cursor stays. */
 static void
 update_hints (HsJobPage *self)
 {
-  const HsJobShot *shot = hs_job_page_get_shot (self);
-  gboolean cramped = hs_page_get_cramped (HS_PAGE (self));
-  gboolean frozen = shot != NULL && shot->view->tag->stage == HS_STAGE_SQUARED;
-  guint hints = 1 + (cramped ? 2 : 0) + (frozen ? 4 : 0);
-
-  if (hints == self->hints)
-    return;
-  self->hints = hints;
-  hs_pad_hints_set (self->pad_keys, cramped, frozen);
+  hs_pad_hints_set (self->pad_keys, hs_page_get_cramped (HS_PAGE (self)),
+                    self->panes[0] != NULL && hs_job_pane_is_frozen (self->panes[0]));
 }
 
 static void
@@ -235,10 +227,10 @@ answered_cb (HsJobPage *self)
   self->told_open = FALSE;
   update_head (self, shot);
   update_safety (self, shot);
-  update_hints (self);
   hs_findings_set_job (self->findings, self->job_id, hs_question_get_snapshot (self->ask));
   for (guint i = 0; i < N_PANES; i++)
     hs_job_pane_show (self->panes[i], hs_question_get_snapshot (self->ask));
+  update_hints (self);
   take_up_place (self);
   /* What a finish in a window of its own noted is over. */
   if (shot->view->tag->stage == HS_STAGE_SQUARED)

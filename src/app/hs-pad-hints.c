@@ -25,6 +25,7 @@ set_frozen (HsKeyRow *row)
 void
 hs_pad_hints_set (HsKeyRow *row, gboolean cramped, gboolean frozen)
 {
+  gpointer printed = GUINT_TO_POINTER (1 + (cramped ? 2 : 0) + (frozen ? 4 : 0));
   const HsKeyHint hints[] = {
     { "0–9", _("value"), "pad.value" },
     { "Enter", _("store, next"), "pad.press::Return" },
@@ -37,6 +38,10 @@ hs_pad_hints_set (HsKeyRow *row, gboolean cramped, gboolean frozen)
     { "=", _("work it out"), "win.work-out" },
   };
 
+  /* Only where they change: a key that has the cursor stays. */
+  if (g_object_get_data (G_OBJECT (row), "hints") == printed)
+    return;
+  g_object_set_data (G_OBJECT (row), "hints", printed);
   if (frozen)
     set_frozen (row);
   else

@@ -7,7 +7,7 @@
 
 G_BEGIN_DECLS
 
-/* hs_pad_hints_set: @cramped: there is little height, so only what its signs do; @frozen: nothing is stored any more. */
+/* hs_pad_hints_set: @cramped: there is little height, so only what its signs do; @frozen: nothing is stored. */
 void hs_pad_hints_set (HsKeyRow *row, gboolean cramped, gboolean frozen);
 
 G_END_DECLS

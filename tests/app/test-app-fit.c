@@ -287,7 +287,7 @@ is_squeezed (GtkWidget *label)
   return height > gtk_widget_get_height (label) + 1 || width > gtk_widget_get_width (label) + 1;
 }
 
-/* Words that are drawn above or below their own place lie over what stands there, though their place is large enough. */
+/* Words that are drawn above or below their own place lie over what stands there, though the place is large enough. */
 static gboolean
 sticks_out (GtkWidget *label)
 {
