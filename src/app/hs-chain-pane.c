@@ -370,6 +370,7 @@ hs_chain_pane_class_init (HsChainPaneClass *klass)
   g_type_ensure (HS_TYPE_CHAIN_ENTRY);
   g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-chain-pane.ui");
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, panes);
   gtk_widget_class_bind_template_child (widget_class, HsChainPane, chain_side);
@@ -409,6 +410,8 @@ hs_chain_pane_init (HsChainPane *self)
 {
   self->held = g_array_new (FALSE, FALSE, sizeof (guint));
   gtk_widget_init_template (GTK_WIDGET (self));
+  /* Translators: what a screen reader calls this part of the window. */
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Why-chain"), -1);
   hs_spoken_stack (self->side);
   hs_chain_pane_fill_keys (self);
   update_room (self);

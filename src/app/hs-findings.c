@@ -529,6 +529,7 @@ hs_findings_class_init (HsFindingsClass *klass)
   g_type_ensure (HS_TYPE_NUMBER_PAD);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   g_type_ensure (HS_TYPE_VERDICT_LABEL);
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-findings.ui");
   bind_children (widget_class);
 }
@@ -544,6 +545,8 @@ hs_findings_init (HsFindings *self)
   self->fahrenheit = strstr (setlocale (LC_ALL, NULL), "_US") != NULL;
   self->told = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
   gtk_widget_init_template (GTK_WIDGET (self));
+  /* Translators: what a screen reader calls this part of the window. */
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Measuring"), -1);
   hs_spoken_stack (self->stack);
   hs_findings_set_up_room (self);
   g_signal_connect_object (gtk_scrolled_window_get_vadjustment (self->lines_scroll), "changed",

@@ -375,6 +375,7 @@ hs_job_page_class_init (HsJobPageClass *klass)
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   g_type_ensure (HS_TYPE_KEY_ROW);
   g_type_ensure (HS_TYPE_TABS);
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-job-page.ui");
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, head);
   gtk_widget_class_bind_template_child (widget_class, HsJobPage, glyph);
@@ -407,6 +408,8 @@ hs_job_page_init (HsJobPage *self)
   GtkEventController *keys = gtk_event_controller_key_new ();
 
   gtk_widget_init_template (GTK_WIDGET (self));
+  /* Translators: what a screen reader calls this part of the window. */
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Job page"), -1);
   hs_spoken_stack (self->stack);
   hs_spoken_stack (self->faces);
   hs_key_button_set_wraps (self->unsafe, TRUE);

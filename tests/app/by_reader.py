@@ -21,13 +21,13 @@ def having(text):
 def to_jobs(shop):
     """Back, if a job is open."""
     shop.reader.wait_says("Keys of this page")
-    if any(node.name == "HsJobPage" for node in shop.reader.window().walk()):
+    if any(node.name == "Job page" for node in shop.reader.window().walk()):
         shop.reader.push("Back")
     shop.reader.wait("the views", lambda window: any(node.name == "Vehicles" for node in window.walk()))
 
 
 def wait_page(shop, number):
-    shop.reader.wait("its page", lambda window: {number, "HsJobPage"} <= {node.name for node in window.walk()})
+    shop.reader.wait("its page", lambda window: {number, "Job page"} <= {node.name for node in window.walk()})
 
 
 def open_job(shop, number):
@@ -48,7 +48,11 @@ def open_past_job(shop, number, plate):
 
 
 def arrive(shop, number):
+    """Although another promise may be broken by it, which is asked first."""
     shop.reader.push("Next stage")
+    asked, way = f"Roll to {number} now?", f"On the way to {number}"
+    if shop.reader.wait("a window", lambda window: window.name in (asked, way) and window.name) == asked:
+        shop.reader.push("Roll All the Same")
     shop.reader.push(f"{number}: At the vehicle")
     shop.reader.push("Safe Here")
     shop.reader.wait_says(f"{number}: Safe here")
@@ -57,7 +61,7 @@ def arrive(shop, number):
 def read_check(shop, check, keyed, *says):
     """A reading into the field of the check that is asked for; what is said of it before it is stored."""
     shop.reader.put(having(f"{check}, "), keyed)
-    shop.reader.wait_says(*says, within="HsFindings")
+    shop.reader.wait_says(*says, within="Measuring")
     shop.reader.push("store, next")
     shop.reader.wait_says(says[0], within="Readings")
 
@@ -66,7 +70,7 @@ def six_readings(shop):
     """Story 9: six readings of a no-start"""
     open_job(shop, "A-0022")
     shop.reader.turn_to("Findings")
-    shop.reader.push("Will not start", within="HsFindings")
+    shop.reader.push("Will not start", within="Measuring")
     read_check(shop, "Battery at rest", "1242", "12.42", "within", "71 %")
     for check, keyed, says in [
         ("Battery strength", "221", "221"), ("Cranking volts", "890", "8.90"), ("Feed side drop", "31", "0.31"),
@@ -82,7 +86,7 @@ def days_to_no_start(shop):
     """Story 20: what a draw comes to in days, and that a new battery would not cure it"""
     open_job(shop, "A-0024")
     shop.reader.turn_to("Findings")
-    shop.reader.push("Drains overnight", within="HsFindings")
+    shop.reader.push("Drains overnight", within="Measuring")
     shop.reader.act(ITEM, having(", Sleeping draw, "))
     read_check(shop, "Sleeping draw", "310", "0.310", "3.2 days to no-start")
     shop.reader.wait_says("cover ended 17 days ago", "Replacing it (211.01) would not cure a draw of 0.310 A")
@@ -131,7 +135,7 @@ def chain_of_links(shop):
     shop.reader.push("cured")
     shop.reader.wait_says("2 ends, 1 open")
     shop.reader.turn_to("Readings")
-    shop.reader.push("Will not start", within="HsFindings")
+    shop.reader.push("Will not start", within="Measuring")
     shop.reader.press_in("After")
     read_check(shop, "Battery at rest", "1266", "12.66")
     shop.reader.push("Next stage")
@@ -245,9 +249,9 @@ def power_lost(shop):
     """Story 10: killed in the middle of a reading; what was stored and what was typed is there again"""
     open_job(shop, "A-0025")
     shop.reader.turn_to("Findings")
-    shop.reader.push("Cuts out", within="HsFindings")
-    shop.reader.wait_says("1 of", within="HsFindings")
-    first = shop.reader.wait_node(Atspi.Role.TEXT, having(", "), within="HsFindings").name.split(",")[0]
+    shop.reader.push("Cuts out", within="Measuring")
+    shop.reader.wait_says("1 of", within="Measuring")
+    first = shop.reader.wait_node(Atspi.Role.TEXT, having(", "), within="Measuring").name.split(",")[0]
     shop.reader.put(having(f"{first}, "), "12")
     shop.wait_draft("12")
     shop.kill()

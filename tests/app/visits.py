@@ -52,7 +52,7 @@ def visit_by_keys(shop):
     by_keys.wait_page(shop, number)
     by_keys.arrive(shop, number)
     keys.press("PageDown")
-    reader.wait_says("· 1 of ", within="HsFindings")
+    reader.wait_says("· 1 of ", within="Measuring")
     keys.pad("1195\n")
     reader.wait_says("Battery at rest, 11.95 V", within="Readings")
     keys.press("F9")
