@@ -30,6 +30,7 @@ struct _HsPostCard
   GtkLabel *told;
   GtkWidget *all;
   GtkDropDown *auth;
+  GtkListItemFactory *wrapped;
   GtkWidget *user_box;
   GtkWidget *secret_box;
   GtkEditable *secret;
@@ -307,6 +308,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsPostCard, secret);
   gtk_widget_class_bind_template_child (widget_class, HsPostCard, on);
   gtk_widget_class_bind_template_child_full (widget_class, "post_auth", FALSE, G_STRUCT_OFFSET (HsPostCard, auth));
+  gtk_widget_class_bind_template_child (widget_class, HsPostCard, wrapped);
   gtk_widget_class_bind_template_child_full (widget_class, "fields", FALSE, 0);
   for (guint i = 0; entry_keys[i] != NULL; i++)
     gtk_widget_class_bind_template_child_full (widget_class, entry_keys[i], FALSE, 0);
@@ -345,6 +347,9 @@ hs_post_card_init (HsPostCard *self)
   self->filling = TRUE;
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_drop_down_set_model (self->auth, G_LIST_MODEL (list));
+  /* The list keeps its own rows, with their tick; the button is as narrow as its longest word. */
+  gtk_drop_down_set_list_factory (self->auth, gtk_drop_down_get_factory (self->auth));
+  gtk_drop_down_set_factory (self->auth, self->wrapped);
   hs_spoken_name_drop_down (self->auth, _("How the endpoint knows who posts"));
   self->filling = FALSE;
   show_fields (self);

@@ -611,6 +611,62 @@ test_narrow (AppBook *book, gconstpointer data)
   gtk_window_destroy (GTK_WINDOW (set_up));
 }
 
+static void
+assert_fits (GtkWidget *window, const char *what, guint row, int width, int height)
+{
+  static const char *const sizes[] = { "360", "1024", "1280-200", "360-200" };
+  g_autofree char *name = g_strdup_printf ("%s-%s", what, sizes[row]);
+  int least;
+
+  gtk_window_set_default_size (GTK_WINDOW (window), width, height);
+  hs_app_test_wait (gtk_widget_get_width (window) == width);
+  hs_app_test_frames ();
+  hs_app_test_picture (window, name);
+  gtk_widget_measure (window, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  g_test_message ("%s: %d", name, least);
+  g_assert_cmpint (least, <=, width);
+  gtk_widget_measure (window, GTK_ORIENTATION_VERTICAL, width, &least, NULL, NULL, NULL);
+  g_test_message ("%s: %d high", name, least);
+  g_assert_cmpint (least, <=, height);
+}
+
+/* The sign in the header, the window behind it and the card of set-up, however small the screen and large the text. */
+static void
+test_sizes (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    int width;
+    int height;
+    int dpi;
+  } rows[] = { { 360, 700, 96 }, { 1024, 600, 96 }, { 1280, 800, 192 }, { 360, 700, 192 } };
+  GtkSettings *settings = gtk_settings_get_default ();
+  HsPostCard *card;
+  GtkWidget *windows[3] = { GTK_WIDGET (book->window) };
+
+  far.statuses[far.n_statuses++] = 422;
+  begin (book);
+  hs_app_test_wait (is_at_rest (book, 0, 1));
+  WAIT_FOR_SIGN (book, TRUE);
+  windows[1] = GTK_WIDGET (open_unsent (book));
+  card = open_card (book);
+  windows[2] = GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (card)));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (hs_post_card_get (card, "post_auth")), 2);
+  app_book_settle (book);
+  gtk_widget_grab_focus (hs_post_card_get (card, "post_street"));
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_object_set (settings, "gtk-xft-dpi", rows[i].dpi * PANGO_SCALE, NULL);
+      assert_fits (windows[0], "sign", i, rows[i].width, rows[i].height);
+      g_assert_true (has_sign (windows[0]));
+      assert_fits (windows[1], "unsent", i, rows[i].width, rows[i].height);
+      assert_fits (windows[2], "posting", i, rows[i].width, rows[i].height);
+    }
+  g_object_set (settings, "gtk-xft-dpi", 96 * PANGO_SCALE, NULL);
+  gtk_window_destroy (GTK_WINDOW (windows[2]));
+  gtk_window_destroy (GTK_WINDOW (windows[1]));
+}
+
 #define ADD(path, test) g_test_add (path, AppBook, NULL, set_up, test, tear_down)
 
 int
@@ -629,5 +685,6 @@ main (int argc, char **argv)
   ADD ("/app/unsent/leads-to-set-up", test_leads_to_set_up);
   ADD ("/app/unsent/not-built-in", test_not_built_in);
   ADD ("/app/unsent/narrow", test_narrow);
+  ADD ("/app/unsent/sizes", test_sizes);
   return g_test_run ();
 }

@@ -86,7 +86,10 @@ class Files(BookCase):
             self.addCleanup(shutil.rmtree, shelf)
             cli = shutil.copy(CLI, shelf)
             os.chmod(shelf, 0o755)
-            os.chown(self.folder, 65534, 65534)
+            try:
+                os.chown(self.folder, 65534, 65534)
+            except OSError:
+                self.skipTest("there is nobody else to be here")
             os.chown(self.book, 65534, 65534)
             before = ["setpriv", "--reuid=65534", "--regid=65534", "--clear-groups"]
         os.chmod(self.folder, 0o500)

@@ -360,6 +360,21 @@ as_nobody (void (*work) (const char *path), const char *path)
 }
 
 static void
+no_work (const char *path)
+{
+}
+
+/* In a namespace of its own root may be the only user there is. */
+static gboolean
+is_alone (Place *place)
+{
+  if (as_nobody (no_work, place->path) != 99)
+    return FALSE;
+  g_test_skip ("there is nobody else to be here");
+  return TRUE;
+}
+
+static void
 read_only_work (const char *path)
 {
   g_autoptr (GError) error = NULL;
@@ -402,6 +417,8 @@ test_read_only_folder (Place *place, gconstpointer data)
 
   put (store, "zone", "UTC");
   hs_store_close (store);
+  if (is_alone (place))
+    return;
   g_assert_cmpint (g_chmod (place->path, 0444), ==, 0);
   g_assert_cmpint (g_chmod (place->folder, 0555), ==, 0);
   g_assert_cmpint (as_nobody (read_only_work, place->path), ==, 0);
@@ -417,6 +434,11 @@ test_read_only_folder_with_a_log (Place *place, gconstpointer data)
   HsStore *store = test_book_open (place->folder, "test.hsbook", HS_STORE_CREATE);
 
   put (store, "zone", "UTC");
+  if (is_alone (place))
+    {
+      hs_store_close (store);
+      return;
+    }
   g_assert_cmpint (g_chmod (place->folder, 0555), ==, 0);
   g_assert_cmpint (as_nobody (read_only_with_log_work, place->path), ==, 0);
   g_assert_cmpint (g_chmod (place->folder, 0755), ==, 0);
@@ -648,6 +670,8 @@ test_may_not_grow (Place *place, gconstpointer data)
   g_autoptr (GError) error = NULL;
 
   hs_store_close (test_book_open (place->folder, "test.hsbook", HS_STORE_CREATE));
+  if (is_alone (place))
+    return;
   g_assert_cmpint (g_chmod (place->folder, 0777), ==, 0);
   g_assert_cmpint (g_chmod (place->path, 0666), ==, 0);
   g_assert_cmpint (as_nobody (grow_too_far, place->path), ==, 0);
