@@ -176,6 +176,15 @@ hs_key_button_set_show_key (HsKeyButton *self,
 }
 
 void
+hs_key_button_set_bare (HsKeyButton *self,
+                        gboolean     bare)
+{
+  g_return_if_fail (HS_IS_KEY_BUTTON (self));
+
+  gtk_widget_set_visible (self->label, !bare);
+}
+
+void
 hs_key_button_set_wraps (HsKeyButton *self,
                          gboolean     wraps)
 {

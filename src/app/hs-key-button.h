@@ -32,6 +32,9 @@ void hs_key_button_set_text (HsKeyButton *self, const char *text);
  */
 void hs_key_button_set_show_key (HsKeyButton *self, gboolean show);
 
+/* hs_key_button_set_bare: only the key stands on it; its name for those who do not see it stays. */
+void hs_key_button_set_bare (HsKeyButton *self, gboolean bare);
+
 /** hs_key_button_set_wraps: where a long text has to do with a narrow place, it goes on in a second line. */
 void hs_key_button_set_wraps (HsKeyButton *self, gboolean wraps);
 

@@ -272,17 +272,18 @@ set_nothing (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
     }
 }
 
-/* A call that is under way is not the stop that comes next: the button names it, and takes a line of its own. */
+/* A call that is under way, or that a counter comes before, is not the stop that comes next: the button names it, and
+ * takes a line of its own. */
 static void
-set_act (HsNextCard *self, const HsBoardRow *job)
+set_act (HsNextCard *self, const HsBoardRow *job, gboolean counter_first)
 {
-  gboolean under_way = job != NULL && is_under_way (job->stage);
-  g_autofree char *text = under_way ? hs_mover_dup_next (job->number, job->stage) : NULL;
+  gboolean apart = job != NULL && (counter_first || is_under_way (job->stage));
+  g_autofree char *text = apart ? hs_mover_dup_next (job->number, job->stage) : NULL;
 
   gtk_widget_set_sensitive (GTK_WIDGET (self->next_button), job != NULL);
   hs_key_button_set_text (self->next_button, text != NULL ? text : _(hs_stage_label (HS_STAGE_ROLLING)));
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self->buttons),
-                                  under_way ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+                                  apart ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
 }
 
 void
@@ -299,7 +300,9 @@ hs_next_card_set (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
     set_next (self, ledger, shot, next);
   else
     set_nothing (self, ledger, shot);
-  set_act (self, hs_next_card_find_job (shot));
+  set_act (self, hs_next_card_find_job (shot),
+           planned && next < shot->plan->stops->len
+               && ((const HsPlannedStop *) g_ptr_array_index (shot->plan->stops, next))->is_counter);
 }
 
 void

@@ -400,6 +400,15 @@ type_action (GtkWidget *widget, const char *name, GVariant *parameter)
   start_search (HS_VEHICLES_PAGE (widget), g_utf8_get_char (g_variant_get_string (parameter, NULL)));
 }
 
+/* Above the history are the hits. */
+static gboolean
+is_on_first_entry (HsVehiclesPage *self)
+{
+  GtkListBoxRow *first = gtk_list_box_get_row_at_index (self->entries, 0);
+
+  return first != NULL && hs_page_get_focus (HS_PAGE (self)) == GTK_WIDGET (first);
+}
+
 /* Keys of the whole page, before the focused widget sees them: arrows choose a hit while typing, text goes into the
  * entry from wherever the focus is. */
 static gboolean
@@ -413,6 +422,11 @@ key_cb (HsVehiclesPage *self, guint keyval, guint keycode, GdkModifierType state
     {
       clear_action (GTK_WIDGET (self), NULL, NULL);
       return GDK_EVENT_STOP;
+    }
+  if (keyval == GDK_KEY_Up && is_on_first_entry (self))
+    {
+      gtk_widget_grab_focus (GTK_WIDGET (self->entry));
+      in_entry = TRUE;
     }
   if (in_entry && (keyval == GDK_KEY_Down || keyval == GDK_KEY_Up))
     {

@@ -5,6 +5,7 @@
 
 #include "hs-window.h"
 
+#include "hs-key-button.h"
 #include "hs-room.h"
 #include "hs-tabs.h"
 
@@ -48,6 +49,7 @@ struct _HsWindow
   GtkLabel *where_head;
   GtkLabel *where_label;
   GtkLabel *age_label;
+  HsKeyButton *go_back;
   HsKeyRow *keys;
 
   HsClock *clock;

@@ -19,6 +19,9 @@
 #include "hs-spoken.h"
 #include "hs-tabs.h"
 
+/* Of the place that was left, where the keys need the room. */
+#define CRAMPED_CHARS 18
+
 enum
 {
   PROP_0,
@@ -100,7 +103,7 @@ static void
 update_frame (HsWindow *self)
 {
   gboolean narrow = hs_room_get_narrow (self->room), job = job_is_open (self), cover = cover_is_shown (self);
-  gboolean slim = hs_room_get_slim (self->room);
+  gboolean slim = hs_room_get_slim (self->room), cramped = !narrow && hs_room_get_cramped (self->room);
   PangoEllipsizeMode cut = narrow ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE;
   GtkStack *stack = job ? self->job_stack : self->views;
 
@@ -123,7 +126,9 @@ update_frame (HsWindow *self)
   gtk_label_set_ellipsize (self->where_head, cut);
   gtk_label_set_ellipsize (self->age_label, cut);
   /* The keys of the page need the room; the mark and F2 say what it is. */
-  gtk_widget_set_visible (GTK_WIDGET (self->where_head), !slim && (narrow || !hs_room_get_cramped (self->room)));
+  gtk_widget_set_visible (GTK_WIDGET (self->where_head), !slim && !cramped);
+  hs_key_button_set_bare (self->go_back, cramped);
+  gtk_label_set_max_width_chars (self->where_label, cramped ? CRAMPED_CHARS : -1);
   gtk_widget_set_visible (GTK_WIDGET (self->age_label), !slim);
   gtk_widget_set_hexpand (self->where_box, narrow);
   /* On a small screen a window is never made smaller or larger; the tabs need the room. */
@@ -264,6 +269,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsWindow, where_head);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, where_label);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, age_label);
+  gtk_widget_class_bind_template_child (widget_class, HsWindow, go_back);
   gtk_widget_class_bind_template_child (widget_class, HsWindow, keys);
   gtk_widget_class_bind_template_callback (widget_class, room_changed);
   gtk_widget_class_bind_template_callback (widget_class, view_changed);
