@@ -65,7 +65,8 @@ dup_standing (const HsChainShot *why, const HsRepair *repair, HsProveStanding st
                                     "%u things still to do before Tested good", n), n);
 }
 
-/* What is left is the list of "Before and after"; what bars is in it, and only a rule of the stages stands before it. */
+/* What is left is the list of "Before and after"; what bars is in it, and only a rule of the stages stands before
+ * it. */
 static char *
 dup_left (const HsChainShot *why, const HsRepair *repair, HsProveStanding standing)
 {

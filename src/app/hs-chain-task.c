@@ -195,7 +195,8 @@ list_offers (const HsChainTask *task, const HsChainShot *shot)
   return list;
 }
 
-/* The book keeps the words of a usual reason as they stand in the model; they are shown in the language of the screen. */
+/* The book keeps the words of a usual reason as they stand in the model; they are shown in the language of the
+ * screen. */
 static char *
 dup_words (const HsChainShot *shot, const HsChainOffer *offer)
 {

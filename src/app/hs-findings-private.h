@@ -217,8 +217,8 @@ char *hs_findings_dup_best_minutes (HsFindings *self);
 void hs_findings_follow_best_cb (HsFindings *self);
 /* hs_findings_best_line: (transfer none) (nullable): its line on the sheet that is shown. */
 const HsReadingResult *hs_findings_best_line (HsFindings *self, guint *ret_line);
-/* hs_findings_to_do: after the repair, the first line that is still to be read; @but_this: beside the one of the cursor.
- * Returns: %FALSE if none is. */
+/* hs_findings_to_do: after the repair, the first line that is still to be read; @but_this: beside the one of the
+ * cursor. Returns: %FALSE if none is. */
 gboolean hs_findings_to_do (HsFindings *self, gboolean but_this, guint *ret_line);
 /* hs_findings_follow: goes to a check, and from there on to what is best next. */
 void hs_findings_follow (HsFindings *self, const char *check_id);

@@ -158,6 +158,11 @@ take_up_place (HsJobPage *self)
       hs_job_page_open_usual (self, self->go_text);
       return;
     }
+  if (g_strcmp0 (self->go_page, HS_SAFETY_PAGE) == 0)
+    {
+      gtk_widget_activate_action (GTK_WIDGET (self), "page.make-safe", NULL);
+      return;
+    }
   hs_job_page_show_pane (self, self->go_page);
   pane = find_pane (self, self->go_page);
   if (pane != NULL)

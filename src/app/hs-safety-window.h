@@ -12,6 +12,9 @@ G_BEGIN_DECLS
 #define HS_TYPE_SAFETY_WINDOW (hs_safety_window_get_type ())
 G_DECLARE_FINAL_TYPE (HsSafetyWindow, hs_safety_window, HS, SAFETY_WINDOW, AdwWindow)
 
+/* What it is called as a place of a job, as hs_job_block_place() says it. */
+#define HS_SAFETY_PAGE "safety"
+
 /**
  * hs_safety_window_present:
  * @page: the page over which it lies

@@ -27,6 +27,7 @@
 #include "hs-parts-page.h"
 #include "hs-poster.h"
 #include "hs-question.h"
+#include "hs-safety-window.h"
 #include "hs-set-up-window.h"
 #include "hs-show.h"
 #include "hs-squeeze-window.h"
@@ -625,6 +626,13 @@ hs_shop_open_job (HsShop *self, const char *job_id, const char *page_name, const
   g_return_if_fail (HS_IS_SHOP (self));
   g_return_if_fail (job_id != NULL);
 
+  page = hs_window_get_job (self->window);
+  if (page != NULL && g_strcmp0 (page_name, HS_SAFETY_PAGE) == 0
+      && g_strcmp0 (hs_job_page_get_job_id (HS_JOB_PAGE (page)), job_id) == 0)
+    {
+      hs_job_page_go (HS_JOB_PAGE (page), page_name, NULL, NULL);
+      return;
+    }
   g_free (self->last_job);
   self->last_job = g_strdup (job_id);
   page = hs_job_page_new (self->ledger, self->draft, job_id);

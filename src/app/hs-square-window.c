@@ -58,6 +58,7 @@ hs_square_window_say_place (const char *place)
     const char *place;
     const char *words;
   } rows[] = {
+    { "safety", _("Go to the Safety List") },
     { "findings", _("Go to the Readings") },
     { "why", _("Go to Why It Failed") },
     { "choices", _("Go to the Choices") },

@@ -32,7 +32,7 @@ hs_job_block_place (HsStageWhyNot why_not)
   switch (why_not)
     {
     case HS_STAGE_OPEN_SAFETY:
-      return "call";
+      return "safety";
     case HS_STAGE_NO_PROOF:
       return "findings";
     case HS_STAGE_COMPLAINT_STAYS:

@@ -162,6 +162,13 @@ def chain_of_links(shop):
     shop.wait_job("A-0021", "a reading after the repair",
                   lambda job: [reading["phase"] for reading in job["readings"]] == ["after"])
     shop.keys.press("F4")
+    # It came to the list with the complaint.
+    shop.reader.wait_says("The safety list of this visit is not done: “Fuel pressure”.", "Go to the Safety List")
+    shop.keys.pad("0")
+    shop.reader.wait_says("No flame near fuel; no line is opened under pressure.")
+    shop.keys.pad("6\n")
+    shop.reader.wait_says("A-0021: Safe here")
+    shop.keys.press("F4")
     shop.reader.wait_says("Why it failed is still open at “ground strap rotten”.")
     same(shop.job("A-0021")["stage"], "on_site", "the stage with an open end")
     shop.keys.press("Esc")

@@ -139,6 +139,13 @@ def chain_of_links(shop):
     shop.reader.press_in("After")
     read_check(shop, "Battery at rest", "1266", "12.66")
     shop.reader.push("Next stage")
+    # It came to the list with the complaint.
+    shop.reader.wait_says("The safety list of this visit is not done: “Fuel pressure”.")
+    shop.reader.push("Go to the Safety List")
+    shop.reader.push(having("No flame near fuel"))
+    shop.reader.push("Safe Here")
+    shop.reader.wait_says("A-0021: Safe here")
+    shop.reader.push("Next stage")
     shop.reader.wait_says("Why it failed is still open at “ground strap rotten”.")
     same(shop.job("A-0021")["stage"], "on_site", "the stage with an open end")
     shop.reader.push("Close")

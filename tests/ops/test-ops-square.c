@@ -137,7 +137,7 @@ test_places (void)
     { HS_STAGE_OPEN_CHOICE, "choices" },      { HS_STAGE_OVER_CEILING, "choices" },
     { HS_STAGE_MAY_MOVE, NULL },              { HS_STAGE_SAME, NULL },
     { HS_STAGE_SHUT_FOR_GOOD, NULL },         { HS_STAGE_NO_SUCH_MOVE, NULL },
-    { HS_STAGE_NO_LEAVING_REASON, NULL },     { HS_STAGE_OPEN_SAFETY, "call" },
+    { HS_STAGE_NO_LEAVING_REASON, NULL },     { HS_STAGE_OPEN_SAFETY, "safety" },
   };
   g_auto (Bay) bay = bay_start ();
   HsStageWhyNot why_not = HS_STAGE_SAME;
