@@ -279,12 +279,16 @@ add_sentence (Telling *telling, GString *text)
   g_ptr_array_add (telling->sentences, g_strdup (text->str));
 }
 
+/* By name only where it is known; nobody is given words of which it was not written down whose they are. */
 static char *
 say_who (const Telling *telling, const HsChainFinding *finding)
 {
   g_autofree char *who = tidy (finding->said_by);
 
-  return *who == '\0' ? g_strdup (telling->in->gettext ("the customer")) : g_steal_pointer (&who);
+  if (*who != '\0')
+    return g_steal_pointer (&who);
+  return g_strdup (telling->in->gettext (finding->role == HS_CHAIN_CUSTOMER_SAID ? N_ ("the customer")
+                                                                                 : N_ ("somebody")));
 }
 
 /* What was found; the words of a cause model are said in the language of the rest, the owner's own as they are. */

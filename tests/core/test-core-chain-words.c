@@ -205,7 +205,7 @@ test_shapes (void)
         "Another likely reason for “b”, not proven: d (said: y)." } },
     /* It is not said twice that it was said. */
     { "complaint a\ncause d?\na < d said said at the gate",
-      { "About “a” the customer says: “d” (said: at the gate); this is not proven." } },
+      { "About “a” somebody says: “d” (said: at the gate); this is not proven." } },
     { "said a!\ncause b\na < b reading 1", { "Found: a.", "The reason for that: b (measured: 1)." } },
     { "said a?\ncause b\na < b reading 1",
       { "The customer says: “a”; this is not proven.", "The reason for that: b (measured: 1)." } },
@@ -213,10 +213,10 @@ test_shapes (void)
     { "cause a\ncause b?\ncause c~\ncause d?\na < b photo x\nb < c seen x\nc < d said y",
       { "Found: a.", "The likely reason for that, not proven: b (photo: x).",
         "The reason for that is not known: c (seen: x).",
-        "About that the customer says: “d” (said: y); this is not proven." } },
+        "About that somebody says: “d” (said: y); this is not proven." } },
     { "complaint a\ncause b\ncause c~\ncause d?\na < b seen x\na < c seen x\na < d said y",
       { "The reason for “a”: b (seen: x).", "Another reason for “a” is not known: c (seen: x).",
-        "About “a” the customer also says: “d” (said: y); this is not proven." } },
+        "About “a” somebody also says: “d” (said: y); this is not proven." } },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -324,7 +324,8 @@ test_said_stays_said (void)
       const char *sentence = g_ptr_array_index (sentences, 0);
 
       g_assert_cmpuint (sentences->len, ==, 1);
-      g_assert_nonnull (strstr (sentence, "the customer says: “b”"));
+      /* Only what is written down as the customer's is the customer's. */
+      g_assert_nonnull (strstr (sentence, i % 3 == 1 ? "the customer says: “b”" : "somebody says: “b”"));
       g_assert_nonnull (strstr (sentence, "not proven"));
       g_assert_null (strstr (sentence, "; it came from outside"));
     }
