@@ -236,6 +236,8 @@ add_part (HsAfterPane *self, const HsFittedPart *part)
       return;
     }
   button = gtk_button_new ();
+  gtk_widget_set_margin_top (box, 8);
+  gtk_widget_set_margin_bottom (box, 8);
   gtk_button_set_child (GTK_BUTTON (button), box);
   hs_spoken_name (button, spoken);
   g_object_set_data_full (G_OBJECT (button), "part", g_strdup (part->id), g_free);

@@ -133,7 +133,7 @@ test_part (AppBook *book, gconstpointer data)
   press (book, "gremlins\n");
   SAYS ("Write failed, due, none before or not known");
   escape_entry (page);
-  press (book, "1\n");
+  press (book, "1");
   SAYS ("How many months is it covered?");
   press (book, "two\n");
   SAYS ("“two” is not a whole number");
