@@ -152,7 +152,7 @@ def chain_of_links(shop):
     shop.reader.turn_to("Why it failed")
     shop.reader.act(Atspi.Role.TREE_ITEM, having("ground strap rotten; number"), action="row.choose")
     shop.reader.push("not known, told")
-    shop.reader.wait_says("2 ends, all settled", "may be Tested good")
+    shop.reader.wait_says("2 ends, all settled", "things still to do before Tested good")
     shop.reader.push("Next stage")
     shop.reader.wait_says("Left open: Try the complaint again, five times or more.")
     shop.reader.push("Next stage")
