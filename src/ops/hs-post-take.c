@@ -147,10 +147,27 @@ find_next (HsBook *book, HsInstant now, HsOutboxRow **ret_row, GError **error)
   return hs_outbox_row_next (store, now, ret_row, error);
 }
 
+/* What the endpoint refused for good, she may have mended since: then it is another message. What may be there already
+ * goes out again as it was. */
+static gboolean
+renew_if_mended (HsBook *book, HsOutboxRow *row, GError **error)
+{
+  g_autofree char *body = NULL;
+  HsPostShow show;
+
+  if (row->body == NULL || g_strcmp0 (row->ended, "answered") != 0 || row->status < 400 || row->status > 499
+      || row->status == 408 || row->status == 429)
+    return TRUE;
+  if (!load_show (book, &show, error))
+    return FALSE;
+  body = hs_post_body_make (book, row->job_id, row->revision, show, NULL);
+  return g_strcmp0 (body, row->body) == 0 || hs_outbox_row_renew (hs_book_get_store (book), row, error);
+}
+
 static gboolean
 take (HsBook *book, HsOutboxRow *row, HsInstant now, HsPostParcel *parcel, HsPostReply *refused, GError **error)
 {
-  if (!fill (book, row, parcel, refused, error))
+  if (!renew_if_mended (book, row, error) || !fill (book, row, parcel, refused, error))
     return FALSE;
   row->tries++;
   row->tried_at = now;

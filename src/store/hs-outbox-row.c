@@ -173,6 +173,27 @@ hs_outbox_row_remake (HsStore *store, GError **error)
 }
 
 gboolean
+hs_outbox_row_renew (HsStore *store, HsOutboxRow *row, GError **error)
+{
+  g_autofree char *key = g_uuid_string_random ();
+  gint64 revision = next_revision (store, row);
+  g_autoptr (HsSql) query = NULL;
+
+  if (!hs_store_may_change (store, error))
+    return FALSE;
+  query = hs_sql_new (store, error,
+                      "UPDATE outbox SET id = ?2, revision = ?3, body = NULL, tries = 0 WHERE id = ?1", "tti", row->id,
+                      key, revision);
+  if (!hs_sql_run (query, error))
+    return FALSE;
+  hs_row_set (&row->id, key);
+  hs_row_set (&row->body, NULL);
+  row->revision = revision;
+  row->tries = 0;
+  return TRUE;
+}
+
+gboolean
 hs_outbox_row_find (HsStore *store, const char *job_id, HsOutboxRow **ret_row, GError **error)
 {
   return hs_table_find (store, &outbox_table, (gpointer *) ret_row, error, "WHERE job_id = ?1", "t", job_id);

@@ -62,6 +62,10 @@ gboolean hs_outbox_row_queue_all (HsStore *store, guint *ret_n_jobs, GError **er
  * revision: what may be told has changed. */
 gboolean hs_outbox_row_remake (HsStore *store, GError **error);
 
+/* hs_outbox_row_renew: @row has no body any more, and a key and a revision of its own, in the book and here: it was
+ * refused, and the job is another since. */
+gboolean hs_outbox_row_renew (HsStore *store, HsOutboxRow *row, GError **error);
+
 /* hs_outbox_row_find: of a job; @ret_row is %NULL if nothing of it was ever queued. */
 gboolean hs_outbox_row_find (HsStore *store, const char *job_id, HsOutboxRow **ret_row, GError **error);
 
