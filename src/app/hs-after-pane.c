@@ -150,6 +150,7 @@ add_look (HsAfterPane *self, const HsAfterLine *line)
   gtk_widget_set_sensitive (check, !hs_job_pane_is_frozen (HS_JOB_PANE (self)));
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_set_hexpand (label, TRUE);
   gtk_check_button_set_child (GTK_CHECK_BUTTON (check), label);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (check), line->done_at != HS_INSTANT_NONE);
   gtk_widget_add_css_class (check, "hs-tickrow");

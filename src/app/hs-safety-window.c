@@ -282,8 +282,8 @@ arrival_cb (HsSafetyWindow *self)
                                        ? _("High voltage: its items are answered one by one, before anything is "
                                            "measured.")
                                      : is_added (arrival->safety)
-                                       ? _("These came to the list after it was gone through: each is answered by its "
-                                           "own digit.")
+                                       ? _("What came to the list after it was gone through is open: each is answered "
+                                           "by its own digit.")
                                        : _("What is so already needs no digit; Enter answers the rest."));
   show_items (self, arrival->safety);
   show_notes (self, arrival->notes);

@@ -18,8 +18,8 @@ gboolean hs_safety_gate (HsStore *store, const char *job_id, GError **error);
 
 /**
  * hs_safety_dup_open:
- * @ret_names: (nullable): “Traffic”, “Hot coolant, fan”: what is not answered of a list that was begun on the visit that
- *   is under way; %NULL if nothing is, or nobody looked at the list
+ * @ret_names: (nullable): “Traffic”, “Hot coolant, fan”: what is not answered of a list that was begun on the visit
+ *   that is under way; %NULL if nothing is, or nobody looked at the list
  */
 gboolean hs_safety_dup_open (HsStore *store, const HsJobRow *job, char **ret_names, GError **error);
 

@@ -287,6 +287,30 @@ assert_left (AppBook *book, HsChainPane *pane)
   app_book_settle (book);
 }
 
+/* What is usual stands as the next check ranks it, with what speaks for it. */
+static void
+test_ranked (AppBook *book, gconstpointer data)
+{
+  HsChainPane *pane = open_on_site (book);
+  const HsChainOffer *first;
+  GtkWidget *entry;
+
+  hs_deed_set_group (book->ledger, hs_job_pane_get_job_id (HS_JOB_PANE (pane)), "drains", NULL, NULL);
+  read_check (book, pane, "sleeping_draw", "0.310", "before");
+  first = g_ptr_array_index (why_of (pane)->offers->reasons, 0);
+  g_assert_nonnull (strstr (first->note, "for: Sleeping draw 0.310 A"));
+  app_book_type (book, "\n");
+  entry = hs_app_test_find (GTK_WIDGET (pane), HS_TYPE_CHAIN_ENTRY);
+  assert_says (entry, first->words);
+  g_assert_true (hs_app_test_says (entry, first->note));
+  hs_app_test_picture (GTK_WIDGET (book->window), "chain-ranked");
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 360, 700);
+  hs_app_test_wait (hs_window_get_narrow (book->window));
+  app_book_settle (book);
+  hs_app_test_frames ();
+  hs_app_test_picture (GTK_WIDGET (book->window), "chain-ranked-360");
+}
+
 /* Story 11, third part: two broken parts, one end cured: tested good is refused until the other is settled. */
 static void
 test_two_ends (AppBook *book, gconstpointer data)
@@ -647,6 +671,7 @@ main (int argc, char *argv[])
   ADD ("/chain/arrows", test_arrows);
   ADD ("/chain/tells", test_tells);
   ADD ("/chain/empty-proof", test_empty_proof);
+  ADD ("/chain/ranked", test_ranked);
   ADD ("/chain/two-ends", test_two_ends);
   ADD ("/chain/ends", test_ends);
   ADD ("/chain/rules-out", test_rules_out);

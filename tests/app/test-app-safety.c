@@ -233,7 +233,7 @@ test_added (AppBook *book, gconstpointer data)
   window = hs_app_test_window (HS_TYPE_SAFETY_WINDOW);
   /* Over what one was at. */
   g_assert_true (hs_window_get_job (book->window) == page);
-  g_assert_true (hs_app_test_says_part (window, "These came to the list after it was gone through"));
+  g_assert_true (hs_app_test_says_part (window, "What came to the list after it was gone through is open"));
   app_arrive_press_in (book, window, GDK_KEY_Return);
   g_assert_true (hs_app_test_says_part (window, "Answer by itself: “Hot coolant, fan”."));
   hs_app_test_picture (window, "safety-added");

@@ -188,8 +188,8 @@ test_clock_ahead (void)
   g_assert_cmpint (wire_saw (wire, 1)->revision, >, wire_saw (wire, 0)->revision);
 }
 
-/* What was wrong with the job is mended, without a new stage: tried again, the endpoint gets the job as it is now, under
- * a key and a revision of its own. */
+/* What was wrong with the job is mended, without a new stage: tried again, the endpoint gets the job as it is now,
+ * under a key and a revision of its own. */
 static void
 test_mended (void)
 {
