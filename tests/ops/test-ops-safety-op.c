@@ -139,7 +139,8 @@ test_blocks (void)
   answer (&site, "traffic", "done", NULL);
   g_assert_false (hs_job_move_stage (site.book, site.job_id, HS_STAGE_PROVEN, "drove off", NOW, &error));
   g_assert_nonnull (strstr (error->message, "“Level, chocked”, “Alone, dark, dogs”, “Jack and stands”, "
-                                            "“Acid, hydrogen”, “Closed garage”. Answer each by itself, or refuse the work and say why."));
+                                            "“Acid, hydrogen”, "
+                                            "“Closed garage”. Answer each by itself, or refuse the work and say why."));
   g_clear_error (&error);
   g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_WAITING_PART, NULL, NOW, NULL));
   g_assert_true (hs_job_move_stage (site.book, site.job_id, HS_STAGE_ON_SITE, NULL, NOW, NULL));
