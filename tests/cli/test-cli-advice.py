@@ -141,9 +141,9 @@ class OnSite(DemoCase):
         picked = self.ask("advice", "A-0023", "2", "--answer", "yes", "--by", "Isolde", "--means", "in_person",
                           "--ceiling", "160")
         self.assertEqual([option["answer"] for option in picked["choices"]], ["no", "yes"])
-        # What was told of the pads was not told of the rest.
-        self.assertIn("none: “", picked["choices"][0]["risk"])
-        self.assertEqual(picked["choices"][1]["risk"], "The seized slide wears the new pads in months")
+        # Whoever takes the pads alone was told what the better cure would spare.
+        for option in picked["choices"]:
+            self.assertEqual(option["risk"], "The seized slide wears the new pads in months")
         self.assertEqual(picked["go_ahead"]["ceiling_cents"], 16000)
         opened = self.ask("advice", "A-0023", "2", "--answer", "open")
         self.assertEqual((opened["choices"][1]["answer"], opened["go_ahead"]["used_cents"]), ("open", 0))
