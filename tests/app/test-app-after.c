@@ -96,6 +96,38 @@ escape_entry (GtkWidget *page)
   gtk_editable_set_text (GTK_EDITABLE (gtk_root_get_focus (gtk_widget_get_root (page))), "");
 }
 
+/* A cost that would pass the go-ahead is told with by how much and not written down, unless it is given again. */
+static void
+test_past_ceiling (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+
+  arrive (book);
+  {
+    g_autoptr (HsBook) other = open_book (book);
+    g_autofree char *id = hs_job_find (other, "A-0024", NULL);
+
+    /* 67 min by the window's clock are 132.00. */
+    g_assert_true (hs_go_ahead_add (other, id, 15000, "Wilhelmina Sorrel", "phone", hs_demo_get_now (), NULL));
+  }
+  page = app_book_open_job (book, "A-0024", "after");
+  press (book, "1");
+  press (book, "heater relay\n");
+  SAYS ("What did it cost?");
+  press (book, "50\n");
+  SAYS ("The job comes to 222.72 and the go-ahead by Wilhelmina Sorrel covers 150.00: short by 72.72.");
+  SAYS ("Give the same answer again to write it down all the same.");
+  SAYS ("No price yet; the job is not squared up without one.");
+  hs_app_test_picture (GTK_WIDGET (book->window), "after-past-ceiling");
+  /* Another one is told anew. */
+  escape_entry (page);
+  press (book, "40\n");
+  SAYS ("short by 55.44.");
+  press (book, "\n");
+  SAYS ("On the bill: 68.00");
+  SAYS ("Why did the old one go?");
+}
+
 /* A part from the first digit to its place on the list, each answer stored as it is given. */
 static void
 test_part (AppBook *book, gconstpointer data)
@@ -526,6 +558,7 @@ main (int argc, char **argv)
 {
   hs_app_test_init (&argc, &argv);
   g_test_add ("/app/after/part", AppBook, NULL, app_book_open, test_part, app_book_close);
+  g_test_add ("/app/after/past-ceiling", AppBook, NULL, app_book_open, test_past_ceiling, app_book_close);
   g_test_add ("/app/after/fields", AppBook, NULL, app_book_open, test_fields, app_book_close);
   g_test_add ("/app/after/looks", AppBook, NULL, app_book_open, test_looks, app_book_close);
   g_test_add ("/app/after/unproved", AppBook, NULL, app_book_open, test_unproved, app_book_close);
