@@ -69,7 +69,7 @@ void
 model_wait (gboolean (*done) (gpointer data), gpointer data)
 {
   gboolean late = FALSE;
-  guint source = g_timeout_add_seconds (5, late_cb, &late);
+  guint source = g_timeout_add_seconds (60, late_cb, &late);
 
   while (!done (data) && !late)
     g_main_context_iteration (NULL, TRUE);
