@@ -120,16 +120,8 @@ add_chased (HsStore *store, GPtrArray *glances, GPtrArray *chases, GError **erro
 static gboolean
 count_settled (HsStore *store, HsBoard *board, GError **error)
 {
-  static const HsStage closed[] = { HS_STAGE_SQUARED, HS_STAGE_CALLED_OFF, HS_STAGE_TURNED_AWAY };
-
-  for (guint i = 0; i < G_N_ELEMENTS (closed); i++)
-    {
-      guint64 count = 0;
-
-      if (!hs_job_row_count (store, closed[i], &count, error))
-        return FALSE;
-      board->settled += count;
-    }
+  if (!hs_job_row_count_closed (store, &board->settled, error))
+    return FALSE;
   for (guint i = 0; i < board->rows->len; i++)
     if (!hs_stage_is_open (((HsBoardRow *) g_ptr_array_index (board->rows, i))->stage))
       board->settled--;

@@ -190,6 +190,26 @@ hs_job_row_ids (HsStore *store, const char *stage, GPtrArray **ret_ids, GError *
   return hs_sql_texts (query, ret_ids, error);
 }
 
+/* SQLite counts a whole table by its pages, but what has a stage row by row; open jobs are few. */
+gboolean
+hs_job_row_count_closed (HsStore *store, guint64 *ret_count, GError **error)
+{
+  g_autoptr (GString) sql = g_string_new ("SELECT (SELECT count(*) FROM job)"
+                                          " - (SELECT count(*) FROM job WHERE stage IN (");
+  g_autoptr (HsSql) query = NULL;
+  gint64 count = 0;
+
+  for (guint i = 0, n = 0; i < HS_N_STAGES; i++)
+    if (hs_stage_is_open (i))
+      g_string_append_printf (sql, "%s'%s'", n++ > 0 ? ", " : "", hs_stage_id (i));
+  g_string_append (sql, "))");
+  query = hs_sql_new (store, error, sql->str, "");
+  if (!hs_sql_one_int (query, 0, &count, error))
+    return FALSE;
+  *ret_count = (guint64) count;
+  return TRUE;
+}
+
 gboolean
 hs_job_row_count (HsStore *store, HsStage stage, guint64 *ret_count, GError **error)
 {

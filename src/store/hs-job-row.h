@@ -105,6 +105,9 @@ gboolean hs_job_row_list_of_customer (HsStore *store, const char *customer_id, g
 /* hs_job_row_ids: (element-type utf8): of all jobs in a stage (%NULL: in all), newest first, for lazy lists. */
 gboolean hs_job_row_ids (HsStore *store, const char *stage, GPtrArray **ret_ids, GError **error);
 
+/* hs_job_row_count_closed: how many are squared up, called off or turned away; quick, however many. */
+gboolean hs_job_row_count_closed (HsStore *store, guint64 *ret_count, GError **error);
+
 /* hs_job_row_count: how many jobs are in a stage. */
 gboolean hs_job_row_count (HsStore *store, HsStage stage, guint64 *ret_count, GError **error);
 

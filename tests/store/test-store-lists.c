@@ -250,6 +250,8 @@ test_job_lists (Place *place, gconstpointer data)
   g_assert_cmpint (rows->len, ==, 2);
   g_assert_true (hs_job_row_count (place->store, HS_STAGE_ON_SITE, &count, &place->error));
   g_assert_cmpint (count, ==, 2);
+  g_assert_true (hs_job_row_count_closed (place->store, &count, &place->error));
+  g_assert_cmpint (count, ==, 1);
   g_assert_true (hs_job_row_find (place->store, "A-0003", &job, &place->error));
   g_assert_cmpstr (job->id, ==, "proven");
 }
