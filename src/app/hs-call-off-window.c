@@ -270,7 +270,7 @@ hs_call_off_window_present (HsPage *page, const char *job_id, const char *number
   self->fees = hs_question_new (hs_page_get_ledger (page), hs_ask_call_off_fees, g_free);
   g_signal_connect_object (self->fees, "answered", G_CALLBACK (show_fee), self, G_CONNECT_SWAPPED);
   hs_question_ask (self->fees, NULL);
-  gtk_window_set_default_size (GTK_WINDOW (self), 560, 380);
+  gtk_window_set_default_size (GTK_WINDOW (self), 560, 440);
   hs_window_fit_over (GTK_WINDOW (self));
   gtk_widget_child_focus (GTK_WIDGET (self->ways), GTK_DIR_TAB_FORWARD);
   gtk_window_present (GTK_WINDOW (self));

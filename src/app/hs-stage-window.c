@@ -447,7 +447,7 @@ hs_stage_window_present (HsPage *page, const char *job_id, const char *number, H
   title = g_strdup_printf (_("%s: where it goes"), number);
   gtk_window_set_title (GTK_WINDOW (self), title);
   self->from = from;
-  gtk_window_set_default_size (GTK_WINDOW (self), 560, refusal != NULL ? 700 : 440);
+  gtk_window_set_default_size (GTK_WINDOW (self), 560, refusal != NULL ? 764 : 500);
   hs_window_fit_over (GTK_WINDOW (self));
   tell (self, refusal, wanted);
   fill (self, wanted);
