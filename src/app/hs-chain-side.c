@@ -254,13 +254,15 @@ static void
 add_key (GtkWidget *box, const Key *key)
 {
   GtkWidget *button = gtk_button_new (), *inside = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *label = gtk_label_new (_(key->words));
 
   gtk_box_append (GTK_BOX (inside), hs_keycap_new (key->key));
   if (key->glyph != NULL)
     gtk_box_append (GTK_BOX (inside), hs_glyph_new (key->glyph));
   if (key->end != HS_CHAIN_NO_END)
     gtk_box_append (GTK_BOX (inside), hs_end_mark_new (key->end));
-  gtk_box_append (GTK_BOX (inside), gtk_label_new (_(key->words)));
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_box_append (GTK_BOX (inside), label);
   gtk_button_set_child (GTK_BUTTON (button), inside);
   gtk_widget_add_css_class (button, "hs-hint");
   gtk_widget_set_focus_on_click (button, FALSE);
