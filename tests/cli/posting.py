@@ -120,6 +120,8 @@ class Endpoint:
     @script.setter
     def script(self, steps):
         self.tell("clear", *(step or "pass" for step in steps))
+        # Once it answers it has heard them.
+        self.look()
 
     def wait_held(self, program):
         """Until a message is held, or `program` has ended without one; lets nothing go."""
