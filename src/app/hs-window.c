@@ -19,9 +19,6 @@
 #include "hs-spoken.h"
 #include "hs-tabs.h"
 
-/* Of the place that was left, where the keys need the room. */
-#define CRAMPED_CHARS 18
-
 enum
 {
   PROP_0,
@@ -128,7 +125,6 @@ update_frame (HsWindow *self)
   /* The keys of the page need the room; the mark and F2 say what it is. */
   gtk_widget_set_visible (GTK_WIDGET (self->where_head), !slim && !cramped);
   hs_key_button_set_bare (self->go_back, cramped);
-  gtk_label_set_max_width_chars (self->where_label, cramped ? CRAMPED_CHARS : -1);
   gtk_widget_set_visible (GTK_WIDGET (self->age_label), !slim);
   gtk_widget_set_hexpand (self->where_box, narrow);
   /* On a small screen a window is never made smaller or larger; the tabs need the room. */
