@@ -108,9 +108,9 @@ key_reading (AppBook *book)
   hs_findings_focus (findings);
   type (book, NULL, "findings/battery_rest", text);
   key (book, NULL, GDK_KEY_Return);
-  /* Over a reading that is stored, Enter asks first. */
+  /* Over a reading that is stored, Enter asks first, and + says yes. */
   if (hs_app_test_says_part (GTK_WIDGET (findings), "both stay in the book"))
-    key (book, NULL, GDK_KEY_Return);
+    key (book, NULL, GDK_KEY_plus);
   say ("left\t%" G_GINT64_FORMAT "\treading\t%s\n", g_get_monotonic_time (), text);
   run_for ((guint) g_random_int_range (20, 300));
   /* The next jump is the hand's, which waits for the line to go on. */
