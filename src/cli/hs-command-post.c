@@ -184,32 +184,57 @@ post (HsCli *cli, const Asked *asked, GError **error)
   return asked->once ? run_once (cli, &works, &report, error) : go_on (cli, &works, error);
 }
 
-/* What is typed on a terminal is not to be read from it afterwards. Signals wait, so that it is never left so. */
-static gboolean
-hide_typing (struct termios *ret_before)
+/* What is typed on a terminal is not to be read from it afterwards. Whatever ends the program meanwhile, the terminal
+ * shows again what is typed. */
+static const int ending[] = { SIGINT, SIGTERM, SIGHUP, SIGQUIT };
+static struct termios shown;
+
+static void
+end_shown (int signal_number)
 {
+  (void) tcsetattr (STDIN_FILENO, TCSANOW, &shown);
+  (void) raise (signal_number);
+}
+
+static void
+show_typing (const struct sigaction *before)
+{
+  (void) tcsetattr (STDIN_FILENO, TCSAFLUSH, &shown);
+  for (guint i = 0; i < G_N_ELEMENTS (ending); i++)
+    (void) sigaction (ending[i], &before[i], NULL);
+}
+
+static gboolean
+hide_typing (struct sigaction *ret_before)
+{
+  struct sigaction show = { .sa_handler = end_shown, .sa_flags = SA_RESETHAND | SA_NODEFER };
   struct termios hidden;
 
-  if (tcgetattr (STDIN_FILENO, ret_before) != 0)
+  if (tcgetattr (STDIN_FILENO, &shown) != 0)
     return FALSE;
-  hidden = *ret_before;
-  hidden.c_lflag &= ~(tcflag_t) (ECHO | ISIG);
+  for (guint i = 0; i < G_N_ELEMENTS (ending); i++)
+    (void) sigaction (ending[i], &show, &ret_before[i]);
+  hidden = shown;
+  hidden.c_lflag &= ~(tcflag_t) ECHO;
   hidden.c_lflag |= ECHONL;
-  return tcsetattr (STDIN_FILENO, TCSAFLUSH, &hidden) == 0;
+  if (tcsetattr (STDIN_FILENO, TCSAFLUSH, &hidden) == 0)
+    return TRUE;
+  show_typing (ret_before);
+  return FALSE;
 }
 
 static char *
 read_secret (GError **error)
 {
   char *line = g_malloc0 (SECRET_BYTES + 1);
-  struct termios before;
-  gboolean hidden = hide_typing (&before);
+  struct sigaction before[G_N_ELEMENTS (ending)];
+  gboolean hidden = hide_typing (before);
   char *end;
 
   if (fgets (line, SECRET_BYTES + 1, stdin) == NULL)
     *line = '\0';
   if (hidden)
-    (void) tcsetattr (STDIN_FILENO, TCSAFLUSH, &before);
+    show_typing (before);
   end = strchr (line, '\n');
   if (end != NULL)
     *end = '\0';

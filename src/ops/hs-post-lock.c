@@ -14,6 +14,16 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+/* Whoever lets go takes the file away at the very moment; a folder where it never is the same file has no locks. */
+#define MOST_TURNS 8
+
+/* @path: as it was when it was taken: another book may stand there by the time it is let go of */
+struct _HsPostLock
+{
+  char *path;
+  int fd;
+};
+
 char *
 hs_post_lock_dup_path (const char *book_path)
 {
@@ -52,12 +62,13 @@ is_still_there (const char *path, int fd)
 }
 
 gboolean
-hs_post_lock_take (const char *book_path, int *ret_lock)
+hs_post_lock_take (const char *book_path, HsPostLock **ret_lock)
 {
   g_autofree char *path = hs_post_lock_dup_path (book_path);
-  int fd;
+  int fd = -1;
 
-  while ((fd = open_file (path)) >= 0)
+  *ret_lock = NULL;
+  for (guint turn = 0; turn < MOST_TURNS && (fd = open_file (path)) >= 0; turn++)
     {
       if (flock (fd, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK)
         {
@@ -65,21 +76,24 @@ hs_post_lock_take (const char *book_path, int *ret_lock)
           return FALSE;
         }
       if (is_still_there (path, fd))
-        break;
+        {
+          *ret_lock = g_new (HsPostLock, 1);
+          (*ret_lock)->path = g_steal_pointer (&path);
+          (*ret_lock)->fd = fd;
+          return TRUE;
+        }
       (void) close (fd);
     }
-  *ret_lock = fd;
   return TRUE;
 }
 
 void
-hs_post_lock_release (const char *book_path, int lock)
+hs_post_lock_release (HsPostLock *lock)
 {
-  g_autofree char *path = NULL;
-
-  if (lock < 0)
+  if (lock == NULL)
     return;
-  path = hs_post_lock_dup_path (book_path);
-  (void) g_unlink (path);
-  (void) close (lock);
+  (void) g_unlink (lock->path);
+  (void) close (lock->fd);
+  g_free (lock->path);
+  g_free (lock);
 }

@@ -80,7 +80,7 @@ hs_post_run (HsBook *book, const HsPostWorks *works, guint most, HsPostReport *r
 {
   const char *path = hs_store_get_path (hs_book_get_store (book));
   HsPostReport report = { 0, 0, FALSE, HS_INSTANT_NONE };
-  int lock = -1;
+  HsPostLock *lock = NULL;
   gboolean done = TRUE;
 
   report.busy = !hs_post_lock_take (path, &lock);
@@ -88,7 +88,7 @@ hs_post_run (HsBook *book, const HsPostWorks *works, guint most, HsPostReport *r
     {
       done = hs_post_follow_clock (book, works->clock (works->data), error)
              && send_all (book, works, most, &report, error);
-      hs_post_lock_release (path, lock);
+      hs_post_lock_release (lock);
     }
   if (!done || !find_next_at (book, works->clock (works->data), &report.next_at, error))
     return FALSE;

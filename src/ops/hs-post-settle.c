@@ -24,7 +24,7 @@ write_end (char **ended, gint64 *status, char **said, const HsPostReply *reply)
 }
 
 /* A message that gets no answer again and again may be the reason itself: something in it is too much for the endpoint.
- * Then one other is tried before all are held; if that one is taken, they go on past it. */
+ * Then another is tried before all are held; if one is taken, they go on past it. Two such may stand before it. */
 static gboolean
 is_suspect (const HsPostOutcome *outcome, const HsOutboxRow *row, gboolean others)
 {
@@ -43,7 +43,7 @@ decide (const HsPostReply *reply, const HsOutboxRow *row, const HsOutboxQueueRow
   guint tries = row == NULL || row->tries == 0 ? 0 : (guint) row->tries - 1;
   HsPostNext next = hs_post_next (&outcome, tries, now, draw);
 
-  if (faults == 0 && next.what == HS_POST_DO_RETRY && is_suspect (&outcome, row, others))
+  if (faults + 1 < MOST_FAULTS && next.what == HS_POST_DO_RETRY && is_suspect (&outcome, row, others))
     {
       next.whole_queue = FALSE;
       return next;

@@ -197,6 +197,23 @@ class Keyring(PostCase):
             shown += os.read(terminal, 4096)
         self.assertNotIn(SECRET.encode(), shown)
 
+    def test_typing_broken_off(self):
+        """Ended in the middle of it, the terminal shows again what is typed."""
+        self.set(url="https://example.org/jobs", auth="bearer")
+        terminal, line = pty.openpty()
+        self.addCleanup(os.close, terminal)
+        self.addCleanup(os.close, line)
+        before = termios.tcgetattr(line)
+        for end in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+            with subprocess.Popen([CLI, "--book", self.book, "--now", self.now, "post", "--secret"], stdin=line,
+                                  stdout=line, stderr=line) as program:
+                while termios.tcgetattr(line)[3] & termios.ECHO and program.poll() is None:
+                    time.sleep(0.01)
+                os.write(terminal, SECRET.encode())
+                program.send_signal(end)
+                self.assertEqual(program.wait(60), -end)
+            self.assertEqual(termios.tcgetattr(line), before, end)
+
     def test_what_is_no_secret(self):
         self.set(url="https://example.org/jobs")
         for text, why in (("", "empty"), ("a\tb", "without tabs"), ("x" * 4097, "at most")):

@@ -99,6 +99,25 @@ test_too_much (void)
     }
 }
 
+/* Two such at once hold the others up for some tries, not for ever. */
+static void
+test_two_too_much (void)
+{
+  g_autoptr (Wire) wire = wire_open ();
+  HsPostReport report = { 0 };
+
+  queue_many (wire, 5);
+  for (guint i = 0; i < 7; i++)
+    {
+      for (guint fault = 0; fault < (i < 3 ? 1 : 2); fault++)
+        wire_answers (wire, HS_POST_TIMED_OUT, 0, NULL, NULL);
+      report = wire_run (wire, 100);
+      g_assert_cmpuint (report.sent, ==, i < 6 ? 0 : 3);
+      wire->now = report.next_at;
+    }
+  g_assert_cmpuint (wire_run (wire, 100).sent, ==, 2);
+}
+
 /* The first of two waits longest, the second shortest. */
 static double
 draw_apart (gpointer data)
@@ -106,8 +125,8 @@ draw_apart (gpointer data)
   return ((Wire *) data)->seen->len % 2;
 }
 
-/* A long time without a network: a second message is tried, no third; then all go out in their order, however long each
- * would have waited by itself. */
+/* A long time without a network: a second message is tried, and at last a third, no more; then all go out in their
+ * order, however long each would have waited by itself. */
 static void
 test_long_silence (void)
 {
@@ -120,14 +139,14 @@ test_long_silence (void)
     {
       guint before = wire->seen->len;
 
-      /* Three were sent to one by one; from then on the first of each two is of odd number. */
+      /* Three were sent to one by one; from then on the first of each two waits longest. */
       if (i == 3)
         g_ptr_array_set_size (wire->seen, before = 0);
-      wire_answers (wire, HS_POST_UNREACHABLE, 0, NULL, NULL);
-      wire_answers (wire, HS_POST_UNREACHABLE, 0, NULL, NULL);
+      for (guint fault = 0; fault < 3; fault++)
+        wire_answers (wire, HS_POST_UNREACHABLE, 0, NULL, NULL);
       report = wire_run (wire, 100);
       g_assert_cmpuint (report.sent, ==, 0);
-      g_assert_cmpuint (wire->seen->len - before, ==, i < 3 ? 1 : 2);
+      g_assert_cmpuint (wire->seen->len - before, ==, i < 3 ? 1 : i < 6 ? 2 : 3);
       g_assert_true (is_about (wire_saw (wire, before), "A-0001"));
       g_queue_clear_full (wire->script, g_free);
       wire->now = report.next_at;
@@ -277,6 +296,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/ops/post-on/broken-off", test_broken_off);
   g_test_add_func ("/ops/post-on/too-much", test_too_much);
+  g_test_add_func ("/ops/post-on/two-too-much", test_two_too_much);
   g_test_add_func ("/ops/post-on/long-silence", test_long_silence);
   g_test_add_func ("/ops/post-on/clock-back", test_clock_back);
   g_test_add_func ("/ops/post-on/clock-ahead", test_clock_ahead);

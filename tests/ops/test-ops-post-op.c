@@ -223,21 +223,39 @@ test_lock (void)
   g_autofree char *straight = hs_post_lock_dup_path (test->path);
   g_autofree char *bent = hs_post_lock_dup_path (around);
   g_autofree char *other = hs_post_lock_dup_path ("/another/book");
-  int first = -1, second = -1, third = -1;
+  HsPostLock *first = NULL, *second = NULL, *third = NULL;
 
   g_assert_cmpstr (straight, ==, bent);
   g_assert_cmpstr (straight, !=, other);
   g_assert_true (hs_post_lock_take (test->path, &first));
   g_assert_false (hs_post_lock_take (around, &second));
   g_assert_true (hs_post_lock_take ("/another/book", &third));
-  hs_post_lock_release ("/another/book", third);
-  hs_post_lock_release (test->path, first);
+  hs_post_lock_release (third);
+  hs_post_lock_release (first);
   g_assert_true (hs_post_lock_take (around, &second));
   g_assert_true (g_file_test (straight, G_FILE_TEST_EXISTS));
-  hs_post_lock_release (around, second);
-  hs_post_lock_release (around, -1);
+  hs_post_lock_release (second);
+  hs_post_lock_release (NULL);
   /* Nothing is left of it. */
   g_assert_false (g_file_test (straight, G_FILE_TEST_EXISTS));
+}
+
+/* A backup is put in the place of the book while it is sent from: what is let go of then is not the lock of whoever
+ * sends from the new one. */
+static void
+test_lock_of_another (void)
+{
+  g_autoptr (HsOpsTest) test = hs_ops_test_open ();
+  g_autofree char *put_back = g_strconcat (test->path, ".back", NULL);
+  HsPostLock *first = NULL, *second = NULL, *third = NULL;
+
+  g_assert_true (hs_post_lock_take (test->path, &first));
+  g_assert_true (g_file_set_contents (put_back, "another", -1, NULL));
+  g_assert_cmpint (g_rename (put_back, test->path), ==, 0);
+  g_assert_true (hs_post_lock_take (test->path, &second));
+  hs_post_lock_release (first);
+  g_assert_false (hs_post_lock_take (test->path, &third));
+  hs_post_lock_release (second);
 }
 
 /* cron has no session: the window and cron find the same file; and so by whatever link. */
@@ -267,6 +285,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/post-op/bad-body", test_bad_body);
   g_test_add_func ("/ops/post-op/device", test_device);
   g_test_add_func ("/ops/post-op/lock", test_lock);
+  g_test_add_func ("/ops/post-op/lock-of-another", test_lock_of_another);
   g_test_add_func ("/ops/post-op/lock-everywhere", test_lock_everywhere);
   return g_test_run ();
 }

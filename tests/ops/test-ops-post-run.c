@@ -471,7 +471,7 @@ test_two_programs (void)
 {
   g_autoptr (Wire) wire = wire_open ();
   HsPostReport report;
-  int other = -1;
+  HsPostLock *other = NULL;
 
   wire_queue (wire, "A-0004");
   g_assert_true (hs_post_lock_take (wire->test->path, &other));
@@ -479,7 +479,7 @@ test_two_programs (void)
   g_assert_true (report.busy);
   g_assert_cmpint (report.next_at, ==, START);
   g_assert_cmpuint (wire->seen->len, ==, 0);
-  hs_post_lock_release (wire->test->path, other);
+  hs_post_lock_release (other);
   report = wire_run (wire, 100);
   g_assert_false (report.busy);
   g_assert_cmpuint (report.sent, ==, 1);
