@@ -62,7 +62,8 @@ override_of (GTimeZone *zone, const HsJobRow *job, const HsCustomerRow *customer
       = customer->reach_to_minutes == HS_INT_NONE ? HS_SECONDS_PER_DAY : customer->reach_to_minutes * 60;
   gboolean any_hour = customer->reach_from_minutes == HS_INT_NONE && customer->reach_to_minutes == HS_INT_NONE;
   gboolean has_from = job->window_from != HS_INSTANT_NONE, has_to = job->window_to != HS_INSTANT_NONE;
-  HsDate day = day_of (zone, has_from ? job->window_from : job->window_to);
+  /* 24:00 is the end of its day. */
+  HsDate day = day_of (zone, has_from ? job->window_from : job->window_to - 1);
   gint64 from = has_from ? wall_seconds (zone, day, job->window_from) : 0;
   gint64 to = has_to ? wall_seconds (zone, day, job->window_to) : 0;
 

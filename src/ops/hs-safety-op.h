@@ -91,8 +91,8 @@ typedef enum
  *
  * How it came out. The first time, items that are not answered yet are done by it; those that come to the list later,
  * with the complaint, and the items of a high-voltage vehicle have to be answered one by one before it is safe or
- * moved. Refused, all that is open is refused for the same reason. A list that was begun keeps the job from being
- * tested good while any of it is open.
+ * moved. Refused, all that is open is refused for the same reason. A list that was begun on the visit that is
+ * under way keeps the job from being tested good while any of it is open.
  */
 gboolean hs_safety_finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsInstant now,
                            GError **error);

@@ -91,6 +91,7 @@ static const Reach reaches[] = {
   /* Half a window: only what was said can lie outside. */
   { "14:00", "20:00", 840, -1, NULL },
   { "14:00", "20:00", -1, 1200, NULL },
+  { "14:00", "", -1, 1440, NULL },
   { "14:00", "20:00", 1260, -1,
     "after 21:00 is outside the hours at which Nadira Quell can be reached, 14:00 to 20:00" },
   { "14:00", "20:00", -1, 780,
