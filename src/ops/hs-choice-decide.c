@@ -24,6 +24,7 @@ typedef struct
   const char *means;
   char *by;
   HsInstant now;
+  HsInstant at; /* of the answer */
   HsDate today;
   HsAdviceRow *row;
 } Decision;
@@ -84,7 +85,7 @@ write_answer (const Decision *decision, HsAdviceRow *row, const char *choice)
   hs_row_set (&row->choice, choice);
   hs_row_set (&row->decided_by, open ? NULL : decision->by);
   hs_row_set (&row->means, open ? NULL : decision->means);
-  row->decided_at = open ? HS_INSTANT_NONE : decision->answer->at != 0 ? decision->answer->at : decision->now;
+  row->decided_at = open ? HS_INSTANT_NONE : decision->at;
 }
 
 static gboolean
@@ -228,6 +229,15 @@ write_bill (const Decision *decision, gboolean was_yes, GError **error)
          && check_room (decision, error);
 }
 
+/* Work is agreed from its yes on; that it is said once more makes nothing dearer. */
+static HsInstant
+find_at (const Decision *decision, gboolean was_yes)
+{
+  if (decision->answer->at != 0)
+    return decision->answer->at;
+  return was_yes && g_str_equal (decision->choice, "yes") ? decision->row->decided_at : decision->now;
+}
+
 static gboolean
 decide (Decision *decision, GError **error)
 {
@@ -238,6 +248,7 @@ decide (Decision *decision, GError **error)
                hs_words_label (HS_WORDS_CHOICE, decision->choice));
   if (!write_risk (decision, row, error) || !read_means (decision, error) || !write_call (decision, row, error))
     return FALSE;
+  decision->at = find_at (decision, was_yes);
   write_answer (decision, row, decision->choice);
   write_signature (decision, row);
   return hs_advice_row_save (decision->store, row, error) && write_bill (decision, was_yes, error);

@@ -154,6 +154,37 @@ test_beside_agreed (void)
     }
 }
 
+static void
+yes_at (OpsChoice *job, const char *id, const char *means, HsInstant now)
+{
+  HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
+  g_autoptr (GError) error = NULL;
+
+  answer.choice = "yes";
+  answer.by = "Teo";
+  answer.means = means;
+  answer.risk = "may come loose";
+  hs_choice_decide (job->book, id, &answer, now, &error);
+  g_assert_no_error (error);
+}
+
+/* 30 min are 48.00, and the call-out with the ten minutes before them 60.00. That the yes is said once more, in another
+ * way, is no other price. */
+static void
+test_yes_again (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  const HsChoiceLineEntry line = { .minutes = 30, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+  g_autofree char *strap = hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Strap" }, &line, 1,
+                                          OPS_CHOICE_NOW, NULL);
+
+  yes_at (&job, strap, "phone", MINUTES (10));
+  assert_sum (&job, MINUTES (100), 4800 + 6000, 0, 6000);
+  yes_at (&job, strap, "in_person", MINUTES (100));
+  assert_sum (&job, MINUTES (100), 4800 + 6000, 0, 6000);
+  hs_ops_test_one (job.test, "advice WHERE choice = 'yes' AND means = 'in_person' AND decided_at = 1773139500 + 600");
+}
+
 /* Two options that have the call-out each: it is charged once. Without a yes the clock charges it again. */
 static void
 test_one_call_out (void)
@@ -296,6 +327,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/bill-clock/picked", test_picked);
   g_test_add_func ("/bill-clock/agreed", test_agreed);
   g_test_add_func ("/bill-clock/beside-agreed", test_beside_agreed);
+  g_test_add_func ("/bill-clock/yes-again", test_yes_again);
   g_test_add_func ("/bill-clock/one-call-out", test_one_call_out);
   g_test_add_func ("/bill-clock/priced-before", test_priced_before);
   g_test_add_func ("/bill-clock/square", test_square);
