@@ -16,6 +16,7 @@
 #include "hs-bill-private.h"
 
 #include "hs-advice-row.h"
+#include "hs-choice-private.h"
 #include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-money.h"
@@ -69,18 +70,18 @@ typedef struct
   HsInstant since;   /* the first yes to work */
 } Agreed;
 
-/* When the option was picked; one that is only weighed is picked now. */
+/* When the option was picked; one that is only weighed is picked now, or instead of what was picked. */
 static gboolean
 read_since (HsStore *store, const HsLineRow *line, HsInstant now, Agreed *agreed, GError **error)
 {
   g_autoptr (HsAdviceLineRow) row = NULL;
   g_autoptr (HsAdviceRow) option = NULL;
-  HsInstant at;
+  HsInstant at = now;
 
   if (!hs_advice_line_row_load (store, line->advice_line_id, &row, error)
-      || !hs_advice_row_load (store, row->advice_id, &option, error))
+      || !hs_advice_row_load (store, row->advice_id, &option, error)
+      || !hs_choice_agreed_at (store, option, &at, error))
     return FALSE;
-  at = g_str_equal (option->choice, "yes") ? option->decided_at : now;
   agreed->since = agreed->work ? MIN (agreed->since, at) : at;
   agreed->work = TRUE;
   return TRUE;

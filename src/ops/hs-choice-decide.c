@@ -78,14 +78,14 @@ write_signature (const Decision *decision, HsAdviceRow *row)
 }
 
 static void
-write_answer (const Decision *decision, HsAdviceRow *row, const char *choice)
+write_answer (const Decision *decision, HsAdviceRow *row, const char *choice, HsInstant at)
 {
   gboolean open = g_str_equal (choice, "open");
 
   hs_row_set (&row->choice, choice);
   hs_row_set (&row->decided_by, open ? NULL : decision->by);
   hs_row_set (&row->means, open ? NULL : decision->means);
-  row->decided_at = open ? HS_INSTANT_NONE : decision->at;
+  row->decided_at = open ? HS_INSTANT_NONE : at;
 }
 
 static gboolean
@@ -162,7 +162,7 @@ answer_rest (const Decision *decision, HsAdviceRow *other, GError **error)
     return FALSE;
   if (!g_str_equal (other->choice, "open") && !g_str_equal (other->choice, "yes"))
     return TRUE;
-  write_answer (decision, other, "no");
+  write_answer (decision, other, "no", decision->answer->at != 0 ? decision->answer->at : decision->now);
   return risk_of_rest (decision, other, error) && hs_advice_row_save (decision->store, other, error);
 }
 
@@ -229,13 +229,14 @@ write_bill (const Decision *decision, gboolean was_yes, GError **error)
          && check_room (decision, error);
 }
 
-/* Work is agreed from its yes on; that it is said once more makes nothing dearer. */
-static HsInstant
-find_at (const Decision *decision, gboolean was_yes)
+/* Work is agreed from its first yes on; that it is said once more, or to another option of the group, makes nothing
+ * dearer. */
+static gboolean
+find_at (Decision *decision, GError **error)
 {
-  if (decision->answer->at != 0)
-    return decision->answer->at;
-  return was_yes && g_str_equal (decision->choice, "yes") ? decision->row->decided_at : decision->now;
+  decision->at = decision->answer->at != 0 ? decision->answer->at : decision->now;
+  return decision->answer->at != 0 || !g_str_equal (decision->choice, "yes")
+         || hs_choice_agreed_at (decision->store, decision->row, &decision->at, error);
 }
 
 static gboolean
@@ -246,10 +247,10 @@ decide (Decision *decision, GError **error)
 
   hs_ops_note (decision->store, row->job_id, "%s: %s", row->wording,
                hs_words_label (HS_WORDS_CHOICE, decision->choice));
-  if (!write_risk (decision, row, error) || !read_means (decision, error) || !write_call (decision, row, error))
+  if (!write_risk (decision, row, error) || !read_means (decision, error) || !write_call (decision, row, error)
+      || !find_at (decision, error))
     return FALSE;
-  decision->at = find_at (decision, was_yes);
-  write_answer (decision, row, decision->choice);
+  write_answer (decision, row, decision->choice, decision->at);
   write_signature (decision, row);
   return hs_advice_row_save (decision->store, row, error) && write_bill (decision, was_yes, error);
 }

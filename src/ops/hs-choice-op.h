@@ -81,7 +81,7 @@ gboolean hs_choice_line_remove (HsBook *book, const char *line_id, HsInstant now
  * @by: who decided
  * @means: how it came; %NULL: signed on the screen with a @signature, else it is refused
  * @risk: (nullable): the risk that was told; %NULL: as it is written down
- * @at: 0: now, or, of a yes that is said once more, when it was said first
+ * @at: 0: now, or when the work was agreed first, of a yes that is said once more or instead of another one's
  * @call_on: for `later`, and for `no` if wanted: when to call; %HS_DATE_NONE: in 14 days for `later`, never for `no`
  * @ceiling_cents: a new go-ahead by the same person in the same way, or %HS_INT_NONE: none
  * @signature: (nullable): of that go-ahead, or of the no or later that was signed

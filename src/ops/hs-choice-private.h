@@ -27,6 +27,10 @@ gboolean hs_choice_on_bill (HsBook *book, const HsAdviceRow *row, GError **error
 /* hs_choice_off_bill: takes them away again; refused for a part that is on the vehicle. */
 gboolean hs_choice_off_bill (HsBook *book, const HsAdviceRow *row, GError **error);
 
+/* hs_choice_agreed_at: since when the work of @row's group is agreed: its own yes, or that of the option with work that
+ * @row is picked instead of, before @at; else @at stays. */
+gboolean hs_choice_agreed_at (HsStore *store, const HsAdviceRow *row, HsInstant *at, GError **error);
+
 /* hs_choice_call: somebody to call about it on its day, instead of @old_day; either may be %HS_DATE_NONE. */
 gboolean hs_choice_call (HsBook *book, const HsAdviceRow *row, HsDate old_day, HsInstant now, GError **error);
 

@@ -185,6 +185,58 @@ test_yes_again (void)
   hs_ops_test_one (job.test, "advice WHERE choice = 'yes' AND means = 'in_person' AND decided_at = 1773139500 + 600");
 }
 
+static char *
+add_graded (OpsChoice *job, const char *wording, const char *rank, const HsChoiceLineEntry *lines, gsize n_lines)
+{
+  const HsChoiceEntry entry = { .wording = wording, .group = "strap", .rank = rank };
+  g_autoptr (GError) error = NULL;
+  char *id = hs_choice_add (job->book, job->job, &entry, lines, n_lines, OPS_CHOICE_NOW, &error);
+
+  g_assert_no_error (error);
+  return id;
+}
+
+/* Work that was agreed at the first minute is no work before a yes because another option of the group pays for it now:
+ * best is 60.00 + 96.00, enough 96.00 beside the owner's call-out. What is weighed comes to the same. */
+static void
+test_lesser_instead (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  const HsChoiceLineEntry more[] = {
+    { .kind = "call_out", .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE },
+    { .minutes = 90, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE },
+  };
+  const HsChoiceLineEntry less = { .minutes = 60, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+  g_autofree char *best = add_graded (&job, "Best", "best", more, 2);
+  g_autofree char *enough = add_graded (&job, "Enough", "enough", &less, 1);
+  g_autoptr (HsJobChoices) would = NULL;
+
+  yes_at (&job, best, "phone", MINUTES (1));
+  assert_sum (&job, MINUTES (91), 15600, 0, 0);
+  would = hs_job_choices_load (job.book, job.job, MINUTES (91), NULL);
+  g_assert_cmpint (hs_job_choices_find (would, 2)->would_cents, ==, 9600 + 6000);
+  yes_at (&job, enough, "phone", MINUTES (91));
+  assert_sum (&job, MINUTES (91), 9600 + 6000, 0, 6000);
+  hs_ops_test_one (job.test, "advice WHERE wording = 'Best' AND choice = 'no' AND decided_at = 1773139500 + 5460");
+  yes_at (&job, best, "phone", MINUTES (95));
+  assert_sum (&job, MINUTES (95), 15600, 0, 0);
+}
+
+/* Parts that were agreed are no work: what was done before the first yes to any is the clock's, 60.00 + 2 * 24.00. */
+static void
+test_work_instead_of_parts (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  const HsChoiceLineEntry part = { .what = "strap", .cost_cents = 400, .price_cents = HS_INT_NONE };
+  const HsChoiceLineEntry work = { .minutes = 30, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+  g_autofree char *best = add_graded (&job, "Best", "best", &part, 1);
+  g_autofree char *enough = add_graded (&job, "Enough", "enough", &work, 1);
+
+  yes_at (&job, best, "phone", MINUTES (1));
+  yes_at (&job, enough, "phone", MINUTES (60));
+  assert_sum (&job, MINUTES (90), 4800 + 6000 + 4800, 0, 10800);
+}
+
 /* Two options that have the call-out each: it is charged once. Without a yes the clock charges it again. */
 static void
 test_one_call_out (void)
@@ -328,6 +380,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/bill-clock/agreed", test_agreed);
   g_test_add_func ("/bill-clock/beside-agreed", test_beside_agreed);
   g_test_add_func ("/bill-clock/yes-again", test_yes_again);
+  g_test_add_func ("/bill-clock/lesser-instead", test_lesser_instead);
+  g_test_add_func ("/bill-clock/work-instead-of-parts", test_work_instead_of_parts);
   g_test_add_func ("/bill-clock/one-call-out", test_one_call_out);
   g_test_add_func ("/bill-clock/priced-before", test_priced_before);
   g_test_add_func ("/bill-clock/square", test_square);
