@@ -160,6 +160,19 @@ brings_work (GPtrArray *options)
   return FALSE;
 }
 
+gboolean
+hs_choice_is_given (GPtrArray *lines)
+{
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+
+      if (g_str_equal (line->kind, "goodwill") && line->advice_line_id == NULL)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* What was priced before work was agreed is priced anew beside it; what is on the house stays as it was given. */
 static gboolean
 drop_priced_work (HsStore *store, const char *job_id, GError **error)
@@ -168,13 +181,8 @@ drop_priced_work (HsStore *store, const char *job_id, GError **error)
 
   if (!hs_line_row_list_of (store, job_id, &lines, error))
     return FALSE;
-  for (guint i = 0; i < lines->len; i++)
-    {
-      const HsLineRow *line = g_ptr_array_index (lines, i);
-
-      if (g_str_equal (line->kind, "goodwill") && line->advice_line_id == NULL)
-        return TRUE;
-    }
+  if (hs_choice_is_given (lines))
+    return TRUE;
   for (guint i = 0; i < lines->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (lines, i);
@@ -309,6 +317,48 @@ hs_choice_off_bill (HsBook *book, const HsAdviceRow *row, GError **error)
         return FALSE;
     }
   return drop_needs (store, row->job_id, options, error) && hs_bill_tax_job (book, row->job_id, error);
+}
+
+static gboolean
+put_call_out_of (HsStore *store, const HsAdviceRow *row, GPtrArray *lines, GError **error)
+{
+  g_autoptr (GPtrArray) options = NULL;
+
+  if (!hs_advice_line_row_list_of (store, row->id, &options, error))
+    return FALSE;
+  for (guint i = 0; i < options->len; i++)
+    {
+      const HsAdviceLineRow *option = g_ptr_array_index (options, i);
+
+      if (g_str_equal (option->kind, "call_out") && !put_line (store, row->job_id, lines, option, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+hs_choice_put_call_out (HsBook *book, const char *job_id, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!hs_advice_row_list_of (store, job_id, &rows, error))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsAdviceRow *row = g_ptr_array_index (rows, i);
+      g_autoptr (GPtrArray) lines = NULL;
+
+      if (!g_str_equal (row->choice, "yes"))
+        continue;
+      if (!hs_line_row_list_of (store, job_id, &lines, error))
+        return FALSE;
+      if (hs_bill_has_call_out (lines) || hs_choice_is_given (lines))
+        return TRUE;
+      if (!put_call_out_of (store, row, lines, error))
+        return FALSE;
+    }
+  return TRUE;
 }
 
 /* People to call --------------------------------------------------------------------------------------------------- */

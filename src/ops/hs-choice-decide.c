@@ -221,12 +221,13 @@ write_bill (const Decision *decision, gboolean was_yes, GError **error)
   gboolean yes = g_str_equal (decision->choice, "yes");
 
   if (was_yes && !yes)
-    return hs_choice_off_bill (decision->book, decision->row, error);
+    return hs_choice_off_bill (decision->book, decision->row, error)
+           && hs_choice_put_call_out (decision->book, decision->row->job_id, error);
   if (!yes)
     return TRUE;
   return check_called_off (decision, error) && answer_group (decision, error)
          && (was_yes || hs_choice_on_bill (decision->book, decision->row, error))
-         && check_room (decision, error);
+         && hs_choice_put_call_out (decision->book, decision->row->job_id, error) && check_room (decision, error);
 }
 
 /* Work is agreed from its first yes on; that it is said once more, or to another option of the group, makes nothing

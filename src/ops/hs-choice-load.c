@@ -247,19 +247,6 @@ becomes (const HsChoice *choice, const HsLineRow *line)
 }
 
 static gboolean
-is_given (GPtrArray *bill)
-{
-  for (guint i = 0; i < bill->len; i++)
-    {
-      const HsLineRow *line = g_ptr_array_index (bill, i);
-
-      if (g_str_equal (line->kind, "goodwill") && line->advice_line_id == NULL)
-        return TRUE;
-    }
-  return FALSE;
-}
-
-static gboolean
 brings_work (const HsChoice *choice)
 {
   for (guint i = 0; i < choice->lines->len; i++)
@@ -272,6 +259,19 @@ brings_work (const HsChoice *choice)
   return FALSE;
 }
 
+static void
+add_line (GPtrArray *lines, const HsChoiceLine *mine)
+{
+  HsLineRow *line = hs_line_row_new ();
+
+  hs_row_set (&line->kind, mine->kind);
+  hs_row_set (&line->advice_line_id, mine->id);
+  line->quantity_milli = mine->quantity_milli;
+  line->price_cents = mine->price_cents;
+  line->tax_cents = 0;
+  g_ptr_array_add (lines, line);
+}
+
 /* As a yes would put it there; see hs_choice_on_bill(). */
 static void
 add_lines_of (GPtrArray *lines, const HsChoice *choice)
@@ -281,35 +281,55 @@ add_lines_of (GPtrArray *lines, const HsChoice *choice)
   for (guint i = 0; i < choice->lines->len; i++)
     {
       const HsChoiceLine *mine = g_ptr_array_index (choice->lines, i);
-      HsLineRow *line;
 
-      if (called_out && g_str_equal (mine->kind, "call_out"))
-        continue;
-      line = hs_line_row_new ();
-      hs_row_set (&line->kind, mine->kind);
-      hs_row_set (&line->advice_line_id, mine->id);
-      line->quantity_milli = mine->quantity_milli;
-      line->price_cents = mine->price_cents;
-      line->tax_cents = 0;
-      g_ptr_array_add (lines, line);
+      if (!called_out || !g_str_equal (mine->kind, "call_out"))
+        add_line (lines, mine);
     }
 }
 
+static void
+add_call_out_of (GPtrArray *lines, const HsChoice *other)
+{
+  for (guint i = 0; i < other->lines->len; i++)
+    if (g_str_equal (((const HsChoiceLine *) g_ptr_array_index (other->lines, i))->kind, "call_out"))
+      add_line (lines, g_ptr_array_index (other->lines, i));
+}
+
+/* See hs_choice_put_call_out(). */
+static void
+add_call_out (const HsJobChoices *job, const HsChoice *choice, GPtrArray *lines)
+{
+  for (guint i = 0; i < job->choices->len && !hs_bill_has_call_out (lines); i++)
+    {
+      const HsChoice *other = g_ptr_array_index (job->choices, i);
+
+      if (g_str_equal (other->choice, "yes") && (choice->group == NULL || g_strcmp0 (other->group, choice->group) != 0))
+        add_call_out_of (lines, other);
+    }
+}
+
+/* One that is on it already changes nothing. */
 static GPtrArray *
 bill_with (const HsJobChoices *job, const HsChoice *choice, GPtrArray *bill)
 {
   GPtrArray *lines = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_line_row_free);
-  gboolean works = brings_work (choice) && !is_given (bill);
+  gboolean is_on = g_str_equal (choice->choice, "yes");
+  gboolean given = hs_choice_is_given (bill);
+  gboolean works = brings_work (choice) && !given;
 
   for (guint i = 0; i < bill->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (bill, i);
       gboolean priced = g_str_equal (line->kind, "labor") && line->advice_line_id == NULL;
 
-      if (!comes_of_group (job, choice, line) && !becomes (choice, line) && !(works && priced))
+      if (is_on || (!comes_of_group (job, choice, line) && !becomes (choice, line) && !(works && priced)))
         g_ptr_array_add (lines, hs_line_row_copy (line));
     }
+  if (is_on)
+    return lines;
   add_lines_of (lines, choice);
+  if (!given)
+    add_call_out (job, choice, lines);
   return lines;
 }
 

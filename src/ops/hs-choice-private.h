@@ -27,6 +27,13 @@ gboolean hs_choice_on_bill (HsBook *book, const HsAdviceRow *row, GError **error
 /* hs_choice_off_bill: takes them away again; refused for a part that is on the vehicle. */
 gboolean hs_choice_off_bill (HsBook *book, const HsAdviceRow *row, GError **error);
 
+/* hs_choice_put_call_out: where none of an option is on the bill, that of another one with a yes, which was left out
+ * because there was one. */
+gboolean hs_choice_put_call_out (HsBook *book, const char *job_id, GError **error);
+
+/* hs_choice_is_given: all that stood on the bill was given for nothing. */
+gboolean hs_choice_is_given (GPtrArray *lines);
+
 /* hs_choice_agreed_at: since when the work of @row's group is agreed: its own yes, or that of the option with work that
  * @row is picked instead of, before @at; else @at stays. */
 gboolean hs_choice_agreed_at (HsStore *store, const HsAdviceRow *row, HsInstant *at, GError **error);

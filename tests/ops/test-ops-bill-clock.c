@@ -237,7 +237,7 @@ test_work_instead_of_parts (void)
   assert_sum (&job, MINUTES (90), 4800 + 6000 + 4800, 0, 10800);
 }
 
-/* Two options that have the call-out each: it is charged once. Without a yes the clock charges it again. */
+/* Two options that have the call-out each: it is charged once, and by the other one if its own is taken back. */
 static void
 test_one_call_out (void)
 {
@@ -255,8 +255,64 @@ test_one_call_out (void)
   hs_ops_test_one (job.test, "line WHERE kind = 'call_out' AND price_cents = 6000");
   assert_sum (&job, MINUTES (60), 15040 + 1500, 339, 0);
   ops_choice_answer (&job, belt, "open", NULL);
-  g_assert_cmpint (hs_ops_test_count (job.test, "line WHERE kind = 'call_out'"), ==, 0);
-  assert_sum (&job, MINUTES (60), 1500 + 6000, 0, 6000);
+  hs_ops_test_one (job.test, "line WHERE kind = 'call_out' AND price_cents = 6000 AND advice_line_id IS NOT NULL");
+  assert_sum (&job, MINUTES (60), 1500 + 6000, 0, 0);
+  ops_choice_answer (&job, lamp, "open", NULL);
+  g_assert_cmpint (hs_ops_test_count (job.test, "line"), ==, 0);
+  assert_sum (&job, MINUTES (30), 6000, 0, 6000);
+}
+
+/* The belt is 60.00 + 48.00, the lamp 60.00 + 24.00, and its price holds however late the belt is taken back; the same
+ * where a lesser option without a call-out is picked instead of the belt, which is weighed so, too. */
+static void
+test_call_out_comes_back (void)
+{
+  for (guint instead = 0; instead < 2; instead++)
+    {
+      g_auto (OpsChoice) job = ops_choice_start ();
+      HsChoiceLineEntry lines[] = {
+        { .kind = "call_out", .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE },
+        { .minutes = 60, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE },
+      };
+      const HsChoiceLineEntry tape_line = { .minutes = 15, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+      g_autofree char *belt = add_graded (&job, "Belt", "best", lines, 2);
+      g_autofree char *tape = add_graded (&job, "Tape", "enough", &tape_line, 1);
+      g_autofree char *lamp = NULL;
+      g_autoptr (HsJobChoices) would = NULL;
+      gint64 cents = 8400 + (instead ? 2400 : 0);
+
+      lines[1].minutes = 45;
+      lamp = hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Lamp" }, lines, 2, OPS_CHOICE_NOW, NULL);
+      yes_at (&job, belt, "phone", MINUTES (46));
+      yes_at (&job, lamp, "phone", MINUTES (47));
+      assert_sum (&job, MINUTES (91), 13200, 0, 0);
+      would = hs_job_choices_load (job.book, job.job, MINUTES (91), NULL);
+      g_assert_cmpint (hs_job_choices_find (would, 1)->would_cents, ==, 13200);
+      g_assert_cmpint (hs_job_choices_find (would, 2)->would_cents, ==, 13200);
+      g_assert_cmpint (hs_job_choices_find (would, 3)->would_cents, ==, 8400 + 2400);
+      if (instead)
+        yes_at (&job, tape, "phone", MINUTES (91));
+      else
+        ops_choice_answer (&job, belt, "open", NULL);
+      assert_sum (&job, MINUTES (211), cents, 0, 0);
+    }
+}
+
+/* What was left out of a visit that was given for nothing is not charged after it. */
+static void
+test_call_out_given (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  const HsChoiceLineEntry line = { .kind = "call_out", .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+  g_autofree char *belt = ops_choice_add_belt (&job);
+  g_autofree char *lamp = hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Lamp" }, &line, 1,
+                                         OPS_CHOICE_NOW, NULL);
+
+  ops_choice_answer (&job, belt, "yes", NULL);
+  ops_choice_answer (&job, lamp, "yes", NULL);
+  g_assert_true (hs_job_price (job.book, job.job, "an old friend", MINUTES (10), NULL));
+  ops_choice_answer (&job, belt, "open", NULL);
+  assert_sum (&job, MINUTES (60), 0, 0, 0);
 }
 
 /* What was priced before the yes is priced anew beside it, so that the call-out is not there twice. */
@@ -383,6 +439,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/bill-clock/lesser-instead", test_lesser_instead);
   g_test_add_func ("/bill-clock/work-instead-of-parts", test_work_instead_of_parts);
   g_test_add_func ("/bill-clock/one-call-out", test_one_call_out);
+  g_test_add_func ("/bill-clock/call-out-comes-back", test_call_out_comes_back);
+  g_test_add_func ("/bill-clock/call-out-given", test_call_out_given);
   g_test_add_func ("/bill-clock/priced-before", test_priced_before);
   g_test_add_func ("/bill-clock/square", test_square);
   g_test_add_func ("/bill-clock/priced-too-early", test_priced_too_early);
