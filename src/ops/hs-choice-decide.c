@@ -94,11 +94,47 @@ has_risk (const HsAdviceRow *row)
   return hs_ops_blank_to_null (row->risk_told) != NULL && !g_str_has_prefix (row->risk_told, HS_CHOICE_NO_RISK);
 }
 
+/* Said of a better one by the pick of a lesser one, whose words it has, and so as good as that pick; not what was signed
+ * or put off with it. */
+static gboolean
+is_told_by_pick (const Decision *decision, const HsAdviceRow *row, GPtrArray *rows)
+{
+  if (!has_risk (row) || row->rank == HS_INT_NONE || row->option_group == NULL || row->signature != NULL
+      || g_str_equal (row->choice, "later"))
+    return FALSE;
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsAdviceRow *lesser = g_ptr_array_index (rows, i);
+
+      if (!g_str_equal (lesser->id, decision->row->id) && lesser->rank != HS_INT_NONE && row->rank < lesser->rank
+          && g_strcmp0 (lesser->option_group, row->option_group) == 0
+          && g_strcmp0 (lesser->risk_told, row->risk_told) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+take_back_risk (const Decision *decision, HsAdviceRow *row, GError **error)
+{
+  g_autoptr (GPtrArray) rows = NULL;
+
+  if (!g_str_equal (decision->choice, "open") || !g_str_equal (row->choice, "no"))
+    return TRUE;
+  if (!hs_advice_row_list_of (decision->store, row->job_id, &rows, error))
+    return FALSE;
+  if (is_told_by_pick (decision, row, rows))
+    hs_row_set (&row->risk_told, NULL);
+  return TRUE;
+}
+
 static gboolean
 write_risk (const Decision *decision, HsAdviceRow *row, GError **error)
 {
   const char *risk = hs_ops_blank_to_null (decision->answer->risk);
 
+  if (!take_back_risk (decision, row, error))
+    return FALSE;
   if (risk != NULL)
     {
       g_free (row->risk_told);
@@ -132,7 +168,7 @@ write_call (const Decision *decision, HsAdviceRow *row, GError **error)
 
 /* The rest of a group ---------------------------------------------------------------------------------------------- */
 
-/* Each keeps its own sentence. Whoever takes the lesser option was told by its sentence what the better one would
+/* Each keeps its own sentence; what an earlier pick told of a better one is told anew. Whoever takes the lesser option was told by its sentence what the better one would
  * spare; of what is no better than the picked one nothing was told. */
 static gboolean
 risk_of_rest (const Decision *decision, HsAdviceRow *other, GError **error)
@@ -156,12 +192,16 @@ risk_of_rest (const Decision *decision, HsAdviceRow *other, GError **error)
 }
 
 static gboolean
-answer_rest (const Decision *decision, HsAdviceRow *other, GError **error)
+answer_rest (const Decision *decision, HsAdviceRow *other, GPtrArray *rows, GError **error)
 {
+  gboolean told = other->rank < decision->row->rank && is_told_by_pick (decision, other, rows);
+
   if (g_str_equal (other->choice, "yes") && !hs_choice_off_bill (decision->book, other, error))
     return FALSE;
-  if (!g_str_equal (other->choice, "open") && !g_str_equal (other->choice, "yes"))
+  if (!told && !g_str_equal (other->choice, "open") && !g_str_equal (other->choice, "yes"))
     return TRUE;
+  if (told)
+    hs_row_set (&other->risk_told, NULL);
   write_answer (decision, other, "no", decision->answer->at != 0 ? decision->answer->at : decision->now);
   return risk_of_rest (decision, other, error) && hs_advice_row_save (decision->store, other, error);
 }
@@ -181,7 +221,7 @@ answer_group (const Decision *decision, GError **error)
 
       if (!g_str_equal (other->id, decision->row->id)
           && g_strcmp0 (other->option_group, decision->row->option_group) == 0
-          && !answer_rest (decision, other, error))
+          && !answer_rest (decision, other, rows, error))
         return FALSE;
     }
   return TRUE;

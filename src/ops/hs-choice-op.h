@@ -107,7 +107,8 @@ typedef struct
  *
  * A yes puts the option's lines on the bill and its parts among the needs, and answers the rest of its group with no:
  * each keeps the risk that was told of it, a better one without gets that of what was picked, else it says that none
- * was told. It is refused, by how much, if that would pass the go-ahead. Any other answer takes those lines off again.
+ * was told. Where nobody said their places, each without gets that of what was picked, which is taken instead of it.
+ * What a better one got goes when its answer is taken back, or a lesser one is picked anew. A yes is refused, by how much, if that would pass the go-ahead. Any other answer takes those lines off again.
  * A later makes somebody to call.
  */
 gboolean hs_choice_decide (HsBook *book, const char *choice_id, const HsChoiceAnswer *answer, HsInstant now,

@@ -21,6 +21,17 @@ undo (OpsChoice *job)
   g_assert_no_error (error);
 }
 
+static GBytes *
+sign (gboolean with_stroke)
+{
+  g_autoptr (HsSignature) signature = hs_signature_new (400, 100);
+
+  hs_signature_begin (signature, 10, 50);
+  if (with_stroke)
+    hs_signature_move (signature, 200, 20);
+  return hs_signature_to_bytes (signature);
+}
+
 /* A-0013: the belt alone; the pump is declined by it, with the risk that was told, and the bill is that of the belt. */
 static void
 test_cheaper (void)
@@ -107,6 +118,71 @@ test_own_risk (void)
   hs_ops_test_one (job.test, "advice WHERE wording = 'Belt dressing' AND choice = 'open' AND risk_told IS NULL");
 }
 
+static char *
+add_graded (OpsChoice *job, const char *wording, const char *rank, const char *risk)
+{
+  const HsChoiceEntry entry = { .wording = wording, .group = "cure", .rank = rank, .risk = risk };
+
+  return hs_choice_add (job->book, job->job, &entry, NULL, 0, OPS_CHOICE_NOW, NULL);
+}
+
+/* What was told of the better one by a pick goes with that pick: with the next one, taken back between or not, it is
+ * told anew, and a sentence of its own or one that was signed stays. */
+static void
+test_told_by_pick (void)
+{
+  for (guint opened = 0; opened < 2; opened++)
+    {
+      g_auto (OpsChoice) job = ops_choice_start ();
+      g_autofree char *best = add_graded (&job, "Best", "best", NULL);
+      g_autofree char *kept = add_graded (&job, "Kept", "best", "R1");
+      g_autofree char *enough = add_graded (&job, "Enough", "enough", "R2");
+      g_autofree char *least = add_graded (&job, "Least", "least", "R3");
+      const char *all[] = { best, kept, enough, least };
+
+      ops_choice_answer (&job, least, "yes", NULL);
+      hs_ops_test_one (job.test, "advice WHERE wording = 'Best' AND choice = 'no' AND risk_told = 'R3'");
+      for (guint i = 0; opened && i < G_N_ELEMENTS (all); i++)
+        ops_choice_answer (&job, all[i], "open", NULL);
+      hs_ops_test_one (job.test, opened ? "advice WHERE wording = 'Best' AND risk_told IS NULL"
+                                        : "advice WHERE wording = 'Best' AND risk_told = 'R3'");
+      ops_choice_answer (&job, enough, "yes", NULL);
+      hs_ops_test_one (job.test, "advice WHERE wording = 'Best' AND choice = 'no' AND risk_told = 'R2'");
+      hs_ops_test_one (job.test, "advice WHERE wording = 'Kept' AND choice = 'no' AND risk_told = 'R1'");
+      hs_ops_test_one (job.test, "advice WHERE wording = 'Enough' AND choice = 'yes' AND risk_told = 'R2'");
+      hs_ops_test_one (job.test, "advice WHERE wording = 'Least' AND choice = 'no' AND risk_told = 'R3'");
+    }
+}
+
+/* The same words may be typed of two; where the best is picked, both keep them. What was signed, or put off, stays as it
+ * was told. */
+static void
+test_same_words (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *best = add_graded (&job, "Best", "best", NULL);
+  g_autofree char *enough = add_graded (&job, "Enough", "enough", "R");
+  g_autofree char *least = add_graded (&job, "Least", "least", "R");
+  g_autoptr (GBytes) signature = sign (TRUE);
+  const HsChoiceAnswer no = { .choice = "no", .by = "Teo", .risk = "R", .call_on = HS_DATE_NONE,
+                              .ceiling_cents = HS_INT_NONE, .signature = signature };
+  const HsChoiceAnswer yes = { .choice = "yes", .by = "Teo", .means = "phone", .risk = "R2", .call_on = HS_DATE_NONE,
+                               .ceiling_cents = HS_INT_NONE };
+
+  ops_choice_answer (&job, best, "yes", NULL);
+  g_assert_cmpint (hs_ops_test_count (job.test, "advice WHERE choice = 'no' AND risk_told = 'R'"), ==, 2);
+  ops_choice_answer (&job, best, "open", NULL);
+  g_assert_true (hs_choice_decide (job.book, best, &no, OPS_CHOICE_NOW, NULL));
+  g_assert_true (hs_choice_decide (job.book, enough, &yes, OPS_CHOICE_NOW, NULL));
+  hs_ops_test_one (job.test, "advice WHERE wording = 'Best' AND choice = 'no' AND risk_told = 'R'"
+                             " AND length (signature) > 4");
+  ops_choice_answer (&job, best, "open", NULL);
+  hs_ops_test_one (job.test, "advice WHERE wording = 'Best' AND choice = 'open' AND risk_told = 'R'");
+  ops_choice_answer (&job, best, "later", NULL);
+  ops_choice_answer (&job, enough, "yes", NULL);
+  hs_ops_test_one (job.test, "advice WHERE wording = 'Best' AND choice = 'later' AND risk_told = 'R'");
+}
+
 /* A yes alone leaves what stands in no group, or in another one, to be asked. */
 static void
 test_groups_apart (void)
@@ -171,17 +247,6 @@ test_refused (void)
   g_assert_cmpint (hs_ops_test_count (job.test, "go_ahead"), ==, 0);
   g_assert_cmpint (hs_ops_test_count (job.test, "chase"), ==, 0);
   g_assert_cmpint (hs_ops_test_count (job.test, "line"), ==, 0);
-}
-
-static GBytes *
-sign (gboolean with_stroke)
-{
-  g_autoptr (HsSignature) signature = hs_signature_new (400, 100);
-
-  hs_signature_begin (signature, 10, 50);
-  if (with_stroke)
-    hs_signature_move (signature, 200, 20);
-  return hs_signature_to_bytes (signature);
 }
 
 /* A no that was signed keeps its signature, without a go-ahead; the next answer has its own or none. */
@@ -463,6 +528,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/choice-decide/cheaper", test_cheaper);
   g_test_add_func ("/choice-decide/better", test_better);
   g_test_add_func ("/choice-decide/own-risk", test_own_risk);
+  g_test_add_func ("/choice-decide/told-by-pick", test_told_by_pick);
+  g_test_add_func ("/choice-decide/same-words", test_same_words);
   g_test_add_func ("/choice-decide/groups-apart", test_groups_apart);
   g_test_add_func ("/choice-decide/refused", test_refused);
   g_test_add_func ("/choice-decide/calls", test_calls);
