@@ -11,6 +11,8 @@
 #include "hs-decimal.h"
 #include "hs-ops-private.h"
 
+#define ONE 1000
+
 static gboolean
 read_rank (const char *text, gint64 *ret_rank, GError **error)
 {
@@ -193,34 +195,60 @@ hs_choice_remove (HsBook *book, const char *choice_id, HsInstant now, GError **e
   return hs_store_begin (store, now, error) && hs_store_end (store, remove_option (store, choice_id, error), error);
 }
 
-/* Sent again, because nobody knew yet that it had arrived. */
 static gboolean
-is_there (HsStore *store, const char *choice_id, const char *line_id, gboolean *ret_there, GError **error)
+find_line (HsStore *store, const char *choice_id, const char *line_id, HsAdviceLineRow **ret_line, GError **error)
 {
   g_autoptr (GPtrArray) lines = NULL;
 
-  *ret_there = FALSE;
+  *ret_line = NULL;
   if (line_id == NULL)
     return TRUE;
   if (!hs_advice_line_row_list_of (store, choice_id, &lines, error))
     return FALSE;
-  for (guint i = 0; i < lines->len; i++)
-    *ret_there |= g_str_equal (((const HsAdviceLineRow *) g_ptr_array_index (lines, i))->id, line_id);
+  for (guint i = 0; i < lines->len && *ret_line == NULL; i++)
+    if (g_str_equal (((const HsAdviceLineRow *) g_ptr_array_index (lines, i))->id, line_id))
+      *ret_line = hs_advice_line_row_copy (g_ptr_array_index (lines, i));
   return TRUE;
+}
+
+/* The price of minutes follows the option's other lines. */
+static gboolean
+is_same_line (const HsAdviceLineRow *one, const HsAdviceLineRow *other)
+{
+  gboolean by_minutes = g_str_equal (one->kind, "labor") && one->quantity_milli != ONE;
+
+  return g_str_equal (one->kind, other->kind) && g_str_equal (one->what, other->what)
+         && one->quantity_milli == other->quantity_milli && one->cost_cents == other->cost_cents
+         && g_strcmp0 (one->part_id, other->part_id) == 0 && (by_minutes || one->price_cents == other->price_cents);
+}
+
+/* Sent again, because nobody knew yet that it had arrived; what was typed since is not lost without a word. */
+static gboolean
+check_same (HsBook *book, const HsAdviceLineRow *there, const HsChoiceLineEntry *entry, GError **error)
+{
+  g_autoptr (HsAdviceLineRow) again = hs_advice_line_row_new ();
+  g_autoptr (HsAdviceRow) row = NULL;
+
+  if (!hs_choice_price_line (book, entry, again, error)
+      || !hs_advice_row_load (hs_book_get_store (book), there->advice_id, &row, error))
+    return FALSE;
+  return is_same_line (again, there)
+         || hs_ops_refuse (error, "“%s” of “%s” was written down otherwise before. Open the option again, look at the "
+                                  "line, and write it anew if it is wrong.", there->what, row->wording);
 }
 
 static gboolean
 add_line_to (HsBook *book, const char *choice_id, const HsChoiceLineEntry *entry, HsAdviceLineRow *line, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsAdviceLineRow) there = NULL;
   g_autoptr (HsAdviceRow) row = NULL;
-  gboolean there;
 
   hs_row_set (&line->id, entry->id);
-  if (!is_there (store, choice_id, entry->id, &there, error))
+  if (!find_line (store, choice_id, entry->id, &there, error))
     return FALSE;
-  if (there)
-    return TRUE;
+  if (there != NULL)
+    return check_same (book, there, entry, error);
   if (!load_open (store, choice_id, &row, error))
     return FALSE;
   hs_ops_note (store, row->job_id, "choice: %s", row->wording);

@@ -37,7 +37,8 @@ typedef struct
 
 /**
  * HsChoiceLineEntry:
- * @id: (nullable): its own, from who writes it down: sent twice, it is there once; %NULL: a new one
+ * @id: (nullable): its own, from who writes it down: sent twice, it is there once, and refused if it came with
+ *   something else in it; %NULL: a new one
  * @kind: labor, part, call_out, core_deposit, discount, sundry, goodwill; %NULL: part if one is named or costs
  *   something, else labor
  * @what: (nullable): %NULL: the catalog's name of the part, or what such a line is called; of a part also its number
@@ -70,7 +71,7 @@ gboolean hs_choice_change (HsBook *book, const char *choice_id, const HsChoiceEn
                            GError **error);
 gboolean hs_choice_remove (HsBook *book, const char *choice_id, HsInstant now, GError **error);
 
-/** hs_choice_line_add: Returns the line's id; nothing is done where the option has a line of that id. */
+/** hs_choice_line_add: Returns the line's id; nothing is done where the option has that very line. */
 char *hs_choice_line_add (HsBook *book, const char *choice_id, const HsChoiceLineEntry *line, HsInstant now,
                           GError **error);
 gboolean hs_choice_line_remove (HsBook *book, const char *line_id, HsInstant now, GError **error);
@@ -108,7 +109,8 @@ typedef struct
  * A yes puts the option's lines on the bill and its parts among the needs, and answers the rest of its group with no:
  * each keeps the risk that was told of it, a better one without gets that of what was picked, else it says that none
  * was told. Where nobody said their places, each without gets that of what was picked, which is taken instead of it.
- * What a better one got goes when its answer is taken back, or a lesser one is picked anew. A yes is refused, by how much, if that would pass the go-ahead. Any other answer takes those lines off again.
+ * What a better one got goes when its answer is taken back, or a lesser one is picked anew. A yes is refused, by how
+ * much, if that would pass the go-ahead. Any other answer takes those lines off again.
  * A later makes somebody to call.
  */
 gboolean hs_choice_decide (HsBook *book, const char *choice_id, const HsChoiceAnswer *answer, HsInstant now,

@@ -345,6 +345,55 @@ test_line_once (void)
   g_assert_cmpint (hs_ops_test_count (job.test, "advice_line WHERE what = 'grease'"), ==, 0);
 }
 
+/* Sent again with something else in it, nothing of it is taken silently for what is there. */
+static void
+test_line_other (void)
+{
+  const HsChoiceLineEntry sent[] = {
+    { .id = "b5e0", .kind = "sundry", .what = "grease", .cost_cents = HS_INT_NONE, .price_cents = 300 },
+    { .id = "b5e1", .kind = "part", .what = "hose", .cost_cents = 1000, .price_cents = HS_INT_NONE },
+    { .id = "b5e2", .kind = "labor", .what = "fit", .minutes = 40, .cost_cents = HS_INT_NONE,
+      .price_cents = HS_INT_NONE },
+  };
+  const HsChoiceLineEntry others[] = {
+    { .id = "b5e0", .kind = "sundry", .what = "grease", .cost_cents = HS_INT_NONE, .price_cents = 450 },
+    { .id = "b5e0", .kind = "sundry", .what = "oil", .cost_cents = HS_INT_NONE, .price_cents = 300 },
+    { .id = "b5e0", .kind = "labor", .what = "grease", .cost_cents = HS_INT_NONE, .price_cents = 300 },
+    { .id = "b5e1", .kind = "part", .what = "hose", .cost_cents = 1200, .price_cents = HS_INT_NONE },
+    { .id = "b5e1", .kind = "part", .what = "hose", .cost_cents = 500, .quantity_milli = 2000,
+      .price_cents = HS_INT_NONE },
+    { .id = "b5e1", .part_number = "BW-55", .what = "hose", .cost_cents = 1000, .price_cents = HS_INT_NONE },
+    { .id = "b5e2", .kind = "labor", .what = "fit", .minutes = 45, .cost_cents = HS_INT_NONE,
+      .price_cents = HS_INT_NONE },
+  };
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *belt = ops_choice_add_belt (&job);
+  g_autofree char *arrived = NULL;
+
+  for (guint again = 0; again < 2; again++)
+    for (guint i = 0; i < G_N_ELEMENTS (sent); i++)
+      {
+        g_autofree char *id = hs_choice_line_add (job.book, belt, &sent[i], OPS_CHOICE_NOW, NULL);
+
+        g_assert_cmpstr (id, ==, sent[i].id);
+      }
+  for (guint i = 0; i < G_N_ELEMENTS (others); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_autofree char *id = hs_choice_line_add (job.book, belt, &others[i], OPS_CHOICE_NOW, &error);
+
+      g_assert_null (id);
+      hs_ops_test_refused (&error, "of “Belt only” was written down otherwise before. Open the option again, look at "
+                                   "the line, and write it anew if it is wrong.");
+    }
+  g_assert_cmpint (hs_ops_test_count (job.test, "advice_line"), ==, 6);
+  hs_ops_test_one (job.test, "advice_line WHERE what = 'grease' AND price_cents = 300");
+  /* An answer that came between is no reason to refuse what has arrived. */
+  ops_choice_answer (&job, belt, "yes", NULL);
+  arrived = hs_choice_line_add (job.book, belt, &sent[0], OPS_CHOICE_NOW, NULL);
+  g_assert_cmpstr (arrived, ==, "b5e0");
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -359,5 +408,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/choice-edit/answered-stays", test_answered_stays);
   g_test_add_func ("/choice-edit/beside", test_beside);
   g_test_add_func ("/choice-edit/line-once", test_line_once);
+  g_test_add_func ("/choice-edit/line-other", test_line_other);
   return g_test_run ();
 }
