@@ -496,6 +496,9 @@ hs_findings_press (HsFindings *self, guint keyval)
       hs_findings_press_answer (self, sign);
       return TRUE;
     }
+  /* They answer what is asked, also where they could be text. */
+  if (self->doubt != NULL && (sign == '+' || sign == '-'))
+    return press_sign (self, sign);
   if (takes_words (self, keyval) && press_letter (self, keyval))
     return TRUE;
   if (!g_ascii_isdigit (sign))

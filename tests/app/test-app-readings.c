@@ -270,6 +270,43 @@ test_stands_already (AppBook *book, gconstpointer data)
   assert_says (widget, "over range stands here.");
 }
 
+/* Codes and words are asked about as figures are: no sign of the answer goes into the text. */
+static void
+test_words_stand_already (AppBook *book, gconstpointer data)
+{
+  static const struct
+  {
+    const char *number, *group, *check, *first, *second;
+  } rows[] = {
+    { "A-0022", "1", "trouble_codes", "P0562", "P0300" },
+    { "A-0024", "7", "battery_code", "C5", "D6" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *stands = g_strconcat (rows[i].first, " stands here.", NULL);
+      HsFindings *findings = open_findings (book, rows[i].number);
+      GtkWidget *widget = GTK_WIDGET (findings);
+
+      app_book_type (book, rows[i].group);
+      hs_findings_go (findings, rows[i].check, NULL);
+      app_book_type (book, rows[i].first);
+      app_book_type (book, "\n");
+      hs_findings_go (findings, rows[i].check, NULL);
+      app_book_type (book, rows[i].second);
+      app_book_type (book, "\n");
+      assert_says (widget, stands);
+      app_book_type (book, "-");
+      assert_field (findings, rows[i].check, "");
+      assert_silent (widget, stands);
+      app_book_type (book, rows[i].second);
+      app_book_type (book, "\n");
+      assert_stored (book, rows[i].check, rows[i].first);
+      app_book_type (book, "+");
+      assert_stored (book, rows[i].check, rows[i].second);
+    }
+}
+
 /* --- Keys that are quicker than the book ------------------------------------------------------------------------- */
 
 static void
@@ -700,6 +737,7 @@ main (int argc, char *argv[])
   ADD ("/readings/asks-once", test_asks_once);
   ADD ("/readings/asks-nothing-else", test_asks_nothing_else);
   ADD ("/readings/stands-already", test_stands_already);
+  ADD ("/readings/words-stand-already", test_words_stand_already);
   ADD ("/readings/quick-after-group", test_quick_after_group);
   ADD ("/readings/quick-arrow", test_quick_arrow);
   ADD ("/readings/quick-after-doubt", test_quick_after_doubt);
