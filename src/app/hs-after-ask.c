@@ -325,12 +325,22 @@ hs_after_ask_update (HsAfterPane *self)
 
 /* Asking ------------------------------------------------------------------------------------------------------------*/
 
+void
+hs_after_ask_forget (HsAfterPane *self)
+{
+  if (self->passes == NULL)
+    return;
+  g_clear_pointer (&self->passes, g_free);
+  gtk_widget_set_visible (self->insist, FALSE);
+  hs_after_pane_say (self, NULL);
+}
+
 static void
 ask (HsAfterPane *self, HsAfterAsks asks, const char *text)
 {
   self->asks = asks;
   self->page = 0;
-  g_clear_pointer (&self->passes, g_free);
+  hs_after_ask_forget (self);
   hs_after_pane_say (self, NULL);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
   hs_after_ask_update (self);
@@ -343,7 +353,7 @@ hs_after_ask_stop (HsAfterPane *self)
   self->asks = HS_AFTER_ASK_NOTHING;
   self->page = 0;
   self->in_turn = self->fitted = FALSE;
-  g_clear_pointer (&self->passes, g_free);
+  hs_after_ask_forget (self);
   g_clear_pointer (&self->part_id, g_free);
   hs_after_pane_say (self, NULL);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
@@ -481,7 +491,7 @@ hs_after_ask_shown (HsAfterPane *self)
 }
 
 static void
-fit (HsAfterPane *self, const char *text)
+fit (HsAfterPane *self, const char *text, gboolean insists)
 {
   GPtrArray *needs = repair_of (self)->needs;
   const HsRepairNeed *need = NULL;
@@ -490,7 +500,7 @@ fit (HsAfterPane *self, const char *text)
     if (g_strcmp0 (((const HsRepairNeed *) g_ptr_array_index (needs, i))->number, text) == 0)
       need = g_ptr_array_index (needs, i);
   hs_deed_fit (ledger_of (self), hs_job_pane_get_job_id (HS_JOB_PANE (self)), need != NULL ? NULL : text,
-               need != NULL ? need->number : NULL, need != NULL && need->in_van, self->insists, fitted_cb,
+               need != NULL ? need->number : NULL, need != NULL && need->in_van, insists, fitted_cb,
                g_object_ref (self));
 }
 
@@ -513,9 +523,41 @@ say_of_job (HsAfterPane *self, const char *what, const char *text)
 }
 
 static void
-give (HsAfterPane *self, const char *text)
+send (HsAfterPane *self, const char *text, gboolean insists)
 {
   const char *job_id = hs_job_pane_get_job_id (HS_JOB_PANE (self));
+
+  self->busy = TRUE;
+  g_free (self->given);
+  self->given = g_strdup (text);
+  if (self->asks == HS_AFTER_ASK_FIT)
+    fit (self, text, insists);
+  else if (self->asks == HS_AFTER_ASK_FIELD)
+    hs_deed_set_part (ledger_of (self), self->part_id, fields[self->field].field, text, insists, answered_cb,
+                      g_object_ref (self));
+  else if (self->asks == HS_AFTER_ASK_DISTURBED)
+    hs_deed_disturb (ledger_of (self), job_id, text, answered_cb, g_object_ref (self));
+  else if (self->asks == HS_AFTER_ASK_TRIES)
+    add_tries (self, text);
+  else
+    say_of_job (self, self->asks == HS_AFTER_ASK_UNPROVED ? "unproved"
+                      : self->asks == HS_AFTER_ASK_SAFE   ? "safe"
+                                                          : "odometer", text);
+}
+
+gboolean
+hs_after_ask_insist (HsAfterPane *self)
+{
+  g_autofree char *text = g_strdup (self->passes);
+
+  if (text != NULL && !self->busy)
+    send (self, text, TRUE);
+  return text != NULL;
+}
+
+static void
+give (HsAfterPane *self, const char *text)
+{
   gboolean may_be_empty = self->asks == HS_AFTER_ASK_UNPROVED
                           || (self->asks == HS_AFTER_ASK_FIELD && !self->in_turn);
 
@@ -530,23 +572,11 @@ give (HsAfterPane *self, const char *text)
         ask_field (self, find_field (text), TRUE);
       return;
     }
-  self->busy = TRUE;
-  self->insists = g_strcmp0 (self->passes, text) == 0;
-  g_free (self->given);
-  self->given = g_strdup (text);
-  if (self->asks == HS_AFTER_ASK_FIT)
-    fit (self, text);
-  else if (self->asks == HS_AFTER_ASK_FIELD)
-    hs_deed_set_part (ledger_of (self), self->part_id, fields[self->field].field, text, self->insists, answered_cb,
-                      g_object_ref (self));
-  else if (self->asks == HS_AFTER_ASK_DISTURBED)
-    hs_deed_disturb (ledger_of (self), job_id, text, answered_cb, g_object_ref (self));
-  else if (self->asks == HS_AFTER_ASK_TRIES)
-    add_tries (self, text);
-  else
-    say_of_job (self, self->asks == HS_AFTER_ASK_UNPROVED ? "unproved"
-                      : self->asks == HS_AFTER_ASK_SAFE   ? "safe"
-                                                          : "odometer", text);
+  /* The same again says nothing new. */
+  if (g_strcmp0 (self->passes, text) == 0)
+    return;
+  hs_after_ask_forget (self);
+  send (self, text, FALSE);
 }
 
 void

@@ -48,6 +48,7 @@ struct _HsAfterPane
   GtkBox *acts;
   GtkLabel *asked;
   GtkEntry *entry;
+  GtkWidget *insist;
   GtkLabel *said;
 
   HsAfterAsks asks;
@@ -59,9 +60,8 @@ struct _HsAfterPane
   GPtrArray *values; /* what each choice stands for; its digit is its place from 1 */
   HsAfterList *list;
   gboolean busy;
-  char *given;      /* the answer that was sent last */
-  char *passes;     /* the one of which it was told by how much it would pass the go-ahead */
-  gboolean insists; /* it was given again then */
+  char *given;  /* the answer that was sent last */
+  char *passes; /* the one of which it was told by how much it would pass the go-ahead */
 };
 
 /* hs_after_ask_start: under @digit of the acts. Returns: whether there is such an act. */
@@ -79,6 +79,12 @@ void hs_after_ask_shown (HsAfterPane *self);
 
 /* hs_after_ask_take: the text in the entry is the answer. */
 void hs_after_ask_take (HsAfterPane *self);
+
+/* hs_after_ask_insist: yes to what was told to pass the go-ahead. Returns: whether there is such an answer. */
+gboolean hs_after_ask_insist (HsAfterPane *self);
+
+/* hs_after_ask_forget: another answer is on its way than the one that was told to pass the go-ahead. */
+void hs_after_ask_forget (HsAfterPane *self);
 
 /* hs_after_ask_choose: the answer under a number of the whole list. */
 void hs_after_ask_choose (HsAfterPane *self, guint number);

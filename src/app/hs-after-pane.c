@@ -28,16 +28,15 @@ hs_after_pane_say (HsAfterPane *self, const char *text)
   gtk_widget_set_visible (GTK_WIDGET (self->said), text != NULL);
 }
 
-/* Nothing is written yet; a part that is on the vehicle can be, once it is known what it comes to. */
+/* Nothing is written yet; a part that is on the vehicle can be, once it is known what it comes to: by a key that is no
+ * other's, so that none pressed twice does it unread. */
 static void
 say_past (HsAfterPane *self, const char *text)
 {
-  g_autofree char *said
-      = g_strdup_printf ("%s %s", text, _("Give the same answer again to write it down all the same."));
-
   g_free (self->passes);
   self->passes = g_strdup (self->given);
-  hs_after_pane_say (self, said);
+  gtk_widget_set_visible (self->insist, TRUE);
+  hs_after_pane_say (self, text);
 }
 
 gboolean
@@ -46,6 +45,7 @@ hs_after_pane_done (HsAfterPane *self, GObject *source, GAsyncResult *result, gp
   g_autoptr (GError) error = NULL;
 
   self->busy = FALSE;
+  hs_after_ask_forget (self);
   if (hs_ledger_task_finish (HS_LEDGER (source), result, ret_answer, &error))
     {
       hs_after_pane_say (self, NULL);
@@ -470,6 +470,8 @@ key_cb (HsAfterPane *self, guint keyval, guint keycode, GdkModifierType state)
     {
       if (keyval == GDK_KEY_Escape)
         hs_after_ask_stop (self);
+      else if (sign == '+' && hs_after_ask_insist (self))
+        return GDK_EVENT_STOP;
       else if (sign == '+' && *gtk_editable_get_text (GTK_EDITABLE (self->entry)) == '\0')
         hs_after_ask_turn (self);
       else if (!g_ascii_isdigit (sign) || !hs_after_ask_press (self, (guint) (sign - '0')))
@@ -501,6 +503,12 @@ take_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+insist_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  hs_after_ask_insist (HS_AFTER_PANE (widget));
+}
+
+static void
 leave_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   hs_after_ask_stop (HS_AFTER_PANE (widget));
@@ -509,6 +517,7 @@ leave_action (GtkWidget *widget, const char *name, GVariant *parameter)
 static void
 entry_changed_cb (HsAfterPane *self)
 {
+  hs_after_ask_forget (self);
   hs_after_ask_note (self);
 }
 
@@ -574,6 +583,7 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, acts);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, asked);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, entry);
+  gtk_widget_class_bind_template_child (widget_class, HsAfterPane, insist);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, said);
   gtk_widget_class_bind_template_callback (widget_class, entry_activate_cb);
   gtk_widget_class_bind_template_callback (widget_class, entry_changed_cb);
@@ -598,6 +608,7 @@ hs_after_pane_class_init (HsAfterPaneClass *klass)
   gtk_widget_class_install_action (widget_class, "after.more", NULL, more_action);
   gtk_widget_class_install_action (widget_class, "after.tick", NULL, tick_action);
   gtk_widget_class_install_action (widget_class, "after.take", NULL, take_action);
+  gtk_widget_class_install_action (widget_class, "after.insist", NULL, insist_action);
   gtk_widget_class_install_action (widget_class, "after.leave", NULL, leave_action);
   gtk_widget_class_install_action (widget_class, "after.remove", NULL, remove_action);
 }

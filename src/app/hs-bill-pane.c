@@ -15,6 +15,7 @@
 #include "hs-line-list.h"
 #include "hs-money.h"
 #include "hs-ops-error.h"
+#include "hs-pad-key.h"
 #include "hs-show.h"
 #include "hs-square-window.h"
 
@@ -47,6 +48,7 @@ struct _HsBillPane
   GtkBox *acts;
   GtkLabel *asked;
   GtkEntry *entry;
+  GtkWidget *insist;
   GtkLabel *said;
 
   Asks asks;
@@ -55,7 +57,8 @@ struct _HsBillPane
   gboolean busy;
   gboolean filling;
   char *part_id; /* whose cost is asked for */
-  char *passes;  /* the cost of which it was told by how much it would pass the go-ahead */
+  char *given;   /* the cost that was sent last */
+  char *passes;  /* the one of which it was told by how much it would pass the go-ahead */
 };
 
 G_DEFINE_FINAL_TYPE (HsBillPane, hs_bill_pane, HS_TYPE_JOB_PANE)
@@ -280,13 +283,23 @@ show_job (HsJobPane *pane, const HsJobShot *shot)
   update_acts (self);
 }
 
+static void
+forget_past (HsBillPane *self)
+{
+  if (self->passes == NULL)
+    return;
+  g_clear_pointer (&self->passes, g_free);
+  gtk_widget_set_visible (self->insist, FALSE);
+  say (self, NULL);
+}
+
 /* Asking ----------------------------------------------------------------------------------------------------------- */
 
 static void
 ask (HsBillPane *self, Asks asks, const char *what, const char *text)
 {
   self->asks = asks;
-  g_clear_pointer (&self->passes, g_free);
+  forget_past (self);
   say (self, NULL);
   gtk_label_set_label (self->asked, what);
   self->filling = TRUE;
@@ -303,6 +316,7 @@ static void
 stop_asking (HsBillPane *self)
 {
   self->asks = ASK_NOTHING;
+  forget_past (self);
   g_clear_pointer (&self->part_id, g_free);
   hs_job_pane_forget (HS_JOB_PANE (self), PAGE);
   gtk_widget_grab_focus (GTK_WIDGET (self));
@@ -316,21 +330,21 @@ entry_changed_cb (HsBillPane *self)
   g_autofree char *cost = g_strconcat (FIELD_COST, "/", self->part_id, NULL);
   const char *const fields[] = { [ASK_GOODWILL] = FIELD_GOODWILL, [ASK_AMOUNT] = paid, [ASK_COST] = cost };
 
+  forget_past (self);
   if (!self->filling && self->asks != ASK_NOTHING)
     hs_job_pane_note (HS_JOB_PANE (self), PAGE, fields[self->asks],
                       gtk_editable_get_text (GTK_EDITABLE (self->entry)));
 }
 
-/* Nothing is written yet; a part that is on the vehicle can be, once it is known what it comes to. */
+/* Nothing is written yet; a part that is on the vehicle can be, once it is known what it comes to: by a key that is no
+ * other's, so that none pressed twice does it unread. */
 static void
 say_past (HsBillPane *self, const char *text)
 {
-  g_autofree char *said
-      = g_strdup_printf ("%s %s", text, _("Give the same answer again to write it down all the same."));
-
   g_free (self->passes);
-  self->passes = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
-  say (self, said);
+  self->passes = g_strdup (self->given);
+  gtk_widget_set_visible (self->insist, TRUE);
+  say (self, text);
 }
 
 static gboolean
@@ -339,6 +353,7 @@ finish_task (HsBillPane *self, GObject *source, GAsyncResult *result)
   g_autoptr (GError) error = NULL;
 
   self->busy = FALSE;
+  forget_past (self);
   if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
       say (self, NULL);
@@ -438,6 +453,27 @@ pay (HsBillPane *self, const HsJobView *view, const char *text)
 }
 
 static void
+send_cost (HsBillPane *self, const char *text, gboolean insists)
+{
+  self->busy = TRUE;
+  g_free (self->given);
+  self->given = g_strdup (text);
+  hs_deed_set_part (hs_page_get_ledger (HS_PAGE (self)), self->part_id, "cost", text, insists, priced_cb,
+                    g_object_ref (self));
+}
+
+/* Returns: whether something was told that a yes is wanted to. */
+static gboolean
+insist (HsBillPane *self)
+{
+  g_autofree char *text = g_strdup (self->passes);
+
+  if (text != NULL && !self->busy)
+    send_cost (self, text, TRUE);
+  return text != NULL;
+}
+
+static void
 entry_activate_cb (HsBillPane *self)
 {
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
@@ -449,12 +485,10 @@ entry_activate_cb (HsBillPane *self)
     pay (self, shot->view, text);
   else if (self->asks == ASK_COST && *text == '\0')
     say (self, _("Write down what it cost; 0 where nothing is charged for it."));
+  else if (self->asks == ASK_COST && self->passes == NULL)
+    send_cost (self, text, FALSE);
   else if (self->asks == ASK_COST)
-    {
-      self->busy = TRUE;
-      hs_deed_set_part (hs_page_get_ledger (HS_PAGE (self)), self->part_id, "cost", text,
-                        g_strcmp0 (text, self->passes) == 0, priced_cb, g_object_ref (self));
-    }
+    return; /* the same again says nothing new */
   else if (*text == '\0')
     say (self, _("Say why nothing is charged; it stands on the invoice."));
   else
@@ -529,6 +563,12 @@ take_action (GtkWidget *widget, const char *name, GVariant *parameter)
 }
 
 static void
+insist_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  insist (HS_BILL_PANE (widget));
+}
+
+static void
 leave_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   stop_asking (HS_BILL_PANE (widget));
@@ -541,6 +581,8 @@ key_cb (HsBillPane *self, guint keyval, guint keycode, GdkModifierType state)
     return FALSE;
   if (self->asks != ASK_NOTHING)
     {
+      if (hs_pad_key_sign (keyval) == '+' && insist (self))
+        return TRUE;
       if (keyval != GDK_KEY_Escape)
         return FALSE;
       stop_asking (self);
@@ -573,6 +615,7 @@ static void
 hs_bill_pane_finalize (GObject *object)
 {
   g_free (HS_BILL_PANE (object)->part_id);
+  g_free (HS_BILL_PANE (object)->given);
   g_free (HS_BILL_PANE (object)->passes);
   G_OBJECT_CLASS (hs_bill_pane_parent_class)->finalize (object);
 }
@@ -595,11 +638,13 @@ hs_bill_pane_class_init (HsBillPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsBillPane, acts);
   gtk_widget_class_bind_template_child (widget_class, HsBillPane, asked);
   gtk_widget_class_bind_template_child (widget_class, HsBillPane, entry);
+  gtk_widget_class_bind_template_child (widget_class, HsBillPane, insist);
   gtk_widget_class_bind_template_child (widget_class, HsBillPane, said);
   gtk_widget_class_bind_template_callback (widget_class, entry_activate_cb);
   gtk_widget_class_bind_template_callback (widget_class, entry_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_install_action (widget_class, "bill.take", NULL, take_action);
+  gtk_widget_class_install_action (widget_class, "bill.insist", NULL, insist_action);
   gtk_widget_class_install_action (widget_class, "bill.leave", NULL, leave_action);
   gtk_widget_class_install_action (widget_class, "bill.press", "u", press_action);
 }

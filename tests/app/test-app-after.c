@@ -96,7 +96,8 @@ escape_entry (GtkWidget *page)
   gtk_editable_set_text (GTK_EDITABLE (gtk_root_get_focus (gtk_widget_get_root (page))), "");
 }
 
-/* A cost that would pass the go-ahead is told with by how much and not written down, unless it is given again. */
+/* A cost that would pass the go-ahead is told with by how much and not written down. Enter out of habit
+ * says nothing more; + says yes to what was told, and to nothing else. */
 static void
 test_past_ceiling (AppBook *book, gconstpointer data)
 {
@@ -116,14 +117,19 @@ test_past_ceiling (AppBook *book, gconstpointer data)
   SAYS ("What did it cost?");
   press (book, "50\n");
   SAYS ("The job comes to 222.72 and the go-ahead by Wilhelmina Sorrel covers 150.00: short by 72.72.");
-  SAYS ("Give the same answer again to write it down all the same.");
+  SAYS ("Yes, Past the Go-Ahead");
   SAYS ("No price yet; the job is not squared up without one.");
   hs_app_test_picture (GTK_WIDGET (book->window), "after-past-ceiling");
   /* Another one is told anew. */
   escape_entry (page);
+  g_assert_false (hs_app_test_says_part (page, "short by"));
+  g_assert_false (hs_app_test_says_part (page, "Yes, Past the Go-Ahead"));
   press (book, "40\n");
   SAYS ("short by 55.44.");
-  press (book, "\n");
+  press (book, "\n\n");
+  SAYS ("short by 55.44.");
+  SAYS ("No price yet; the job is not squared up without one.");
+  press (book, "+");
   SAYS ("On the bill: 68.00");
   SAYS ("Why did the old one go?");
 }

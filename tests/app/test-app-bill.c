@@ -314,6 +314,30 @@ test_no_price (AppBook *book, gconstpointer data)
   assert_money (book, "squared 17472 0");
 }
 
+/* What the part comes to passes the go-ahead: told, and Enter again writes nothing; + does. */
+static void
+test_past_ceiling (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+
+  prove (book, 10000);
+  with_job (book, put_in_relay);
+  page = app_book_open_job (book, "A-0022", "bill");
+  press (book, "1");
+  press (book, "4");
+  press (book, "50\n");
+  /* 84.00 for it beside 84.00 for the clock, with 6.72 of tax, are 174.72. */
+  SAYS ("short by 74.72");
+  SAYS ("Yes, Past the Go-Ahead");
+  hs_app_test_picture (GTK_WIDGET (book->window), "bill-past-ceiling");
+  press (book, "\n\n");
+  SAYS ("short by 74.72");
+  SAYS ("no price yet");
+  press (book, "+");
+  assert_money (book, "proven 17472 0");
+  g_assert_false (hs_app_test_says_part (page, "Yes, Past the Go-Ahead"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -324,6 +348,7 @@ main (int argc, char **argv)
   g_test_add ("/app/bill/asked", AppBook, NULL, app_book_open, test_asked, app_book_close);
   g_test_add ("/app/bill/leads", AppBook, NULL, app_book_open, test_leads, app_book_close);
   g_test_add ("/app/bill/no-price", AppBook, NULL, app_book_open, test_no_price, app_book_close);
+  g_test_add ("/app/bill/past-ceiling", AppBook, NULL, app_book_open, test_past_ceiling, app_book_close);
   g_test_add ("/app/bill/called-off", AppBook, NULL, app_book_open, test_called_off, app_book_close);
   return g_test_run ();
 }
