@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* What the pane asks for and how it is answered: one digit chooses while the field is empty, Enter takes words. A part
- * that was just put in is asked for field by field; Enter on an empty entry passes one over. Nothing is kept here:
- * every answer goes to the book, which refuses what cannot be, in its own words. */
+/* What the pane asks for and how it is answered: one digit chooses while the field is empty, Enter takes words, and a
+ * digit where the words may begin with one. A part that was just put in is asked for field by field; Enter on an empty
+ * entry passes one over. Nothing is kept here: every answer goes to the book, which refuses what cannot be, in its own
+ * words. */
 
 #include "hs-after-pane-private.h"
 
@@ -271,7 +272,7 @@ say_question (HsAfterPane *self)
   switch (self->asks)
     {
     case HS_AFTER_ASK_FIT:
-      return _("What was installed? One digit chooses, or type the words.");
+      return _("What was installed? One digit and Enter chooses, or type the words.");
     case HS_AFTER_ASK_WHICH:
       return _("What about it is to be written down?");
     case HS_AFTER_ASK_FIELD:
@@ -594,12 +595,22 @@ hs_after_ask_choose (HsAfterPane *self, guint number)
   give (self, value);
 }
 
+/* A part's name may begin with a digit: “12 V bulb”. */
+static gboolean
+writes_name (HsAfterPane *self)
+{
+  GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
+
+  return self->asks == HS_AFTER_ASK_FIT && focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->entry));
+}
+
 gboolean
 hs_after_ask_press (HsAfterPane *self, guint digit)
 {
   guint number = self->page * AT_ONCE + digit;
 
-  if (*gtk_editable_get_text (GTK_EDITABLE (self->entry)) != '\0' || digit < 1 || number > self->values->len)
+  if (*gtk_editable_get_text (GTK_EDITABLE (self->entry)) != '\0' || digit < 1 || number > self->values->len
+      || writes_name (self))
     return FALSE;
   hs_after_ask_choose (self, number);
   return TRUE;

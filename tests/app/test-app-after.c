@@ -186,6 +186,29 @@ test_part (AppBook *book, gconstpointer data)
   SAYS ("No cover was agreed.");
 }
 
+/* A name may begin with a digit: an offer is picked by its digit alone, with Enter. */
+static void
+test_digit_in_a_name (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+  g_autoptr (HsRepair) repair = NULL;
+
+  arrive (book);
+  page = app_book_open_job (book, "A-0024", "after");
+  press (book, "1");
+  SAYS ("One digit and Enter chooses, or type the words.");
+  SAYS ("out of the van");
+  press (book, "12 V bulb\n");
+  SAYS ("What did it cost?");
+  escape (book);
+  press (book, "1");
+  press (book, "1\n");
+  repair = load (book, "A-0024");
+  g_assert_cmpuint (repair->parts->len, ==, 2);
+  g_assert_cmpstr (((const HsFittedPart *) g_ptr_array_index (repair->parts, 0))->what, ==, "12 V bulb");
+  g_assert_cmpstr (((const HsFittedPart *) g_ptr_array_index (repair->parts, 1))->what, !=, "1");
+}
+
 /* Every field of it in turn, and one of them again by its number. */
 static void
 test_fields (AppBook *book, gconstpointer data)
@@ -565,6 +588,7 @@ main (int argc, char **argv)
   hs_app_test_init (&argc, &argv);
   g_test_add ("/app/after/part", AppBook, NULL, app_book_open, test_part, app_book_close);
   g_test_add ("/app/after/past-ceiling", AppBook, NULL, app_book_open, test_past_ceiling, app_book_close);
+  g_test_add ("/app/after/digit-in-a-name", AppBook, NULL, app_book_open, test_digit_in_a_name, app_book_close);
   g_test_add ("/app/after/fields", AppBook, NULL, app_book_open, test_fields, app_book_close);
   g_test_add ("/app/after/looks", AppBook, NULL, app_book_open, test_looks, app_book_close);
   g_test_add ("/app/after/unproved", AppBook, NULL, app_book_open, test_unproved, app_book_close);
