@@ -94,8 +94,8 @@ has_risk (const HsAdviceRow *row)
   return hs_ops_blank_to_null (row->risk_told) != NULL && !g_str_has_prefix (row->risk_told, HS_CHOICE_NO_RISK);
 }
 
-/* Said of a better one by the pick of a lesser one, whose words it has, and so as good as that pick; not what was signed
- * or put off with it. */
+/* Said of a better one by the pick of a lesser one, whose words it has, and so as good as that pick; not what was
+ * signed or put off with it. */
 static gboolean
 is_told_by_pick (const Decision *decision, const HsAdviceRow *row, GPtrArray *rows)
 {
@@ -168,8 +168,9 @@ write_call (const Decision *decision, HsAdviceRow *row, GError **error)
 
 /* The rest of a group ---------------------------------------------------------------------------------------------- */
 
-/* Each keeps its own sentence; what an earlier pick told of a better one is told anew. Whoever takes the lesser option was told by its sentence what the better one would
- * spare; of what is no better than the picked one nothing was told. */
+/* Each keeps its own sentence; what an earlier pick told of a better one is told anew. Whoever takes the lesser option
+ * was told by its sentence what the better one would spare; of what is no better than the picked one nothing was
+ * told. */
 static gboolean
 risk_of_rest (const Decision *decision, HsAdviceRow *other, GError **error)
 {

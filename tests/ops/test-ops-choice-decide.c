@@ -154,8 +154,8 @@ test_told_by_pick (void)
     }
 }
 
-/* The same words may be typed of two; where the best is picked, both keep them. What was signed, or put off, stays as it
- * was told. */
+/* The same words may be typed of two; where the best is picked, both keep them. What was signed, or put off, stays as
+ * it was told. */
 static void
 test_same_words (void)
 {
