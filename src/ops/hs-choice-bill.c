@@ -120,12 +120,13 @@ need_part (HsStore *store, const char *job_id, const HsAdviceLineRow *option, GE
 }
 
 static gboolean
-put_line (HsStore *store, const char *job_id, GPtrArray *lines, const HsAdviceLineRow *option, GError **error)
+put_line (HsStore *store, const char *job_id, GPtrArray *lines, const HsAdviceLineRow *option, gboolean proven,
+          GError **error)
 {
   g_autoptr (HsLineRow) line = line_for (lines, job_id, option);
 
   /* However many of the options have it, there was one. */
-  if (line->id == NULL && g_str_equal (option->kind, "call_out") && hs_bill_has_call_out (lines))
+  if (line->id == NULL && g_str_equal (option->kind, "call_out") && hs_choice_called_out (lines, proven))
     return TRUE;
   hs_row_set (&line->advice_line_id, option->id);
   line->quantity_milli = option->quantity_milli;
@@ -145,6 +146,36 @@ hs_bill_has_call_out (GPtrArray *lines)
         return TRUE;
     }
   return FALSE;
+}
+
+gboolean
+hs_choice_called_out (GPtrArray *lines, gboolean proven)
+{
+  for (guint i = 0; proven && i < lines->len; i++)
+    {
+      const HsLineRow *line = g_ptr_array_index (lines, i);
+
+      if (g_str_equal (line->kind, "labor") && line->advice_line_id == NULL && line->price_cents > 0)
+        return TRUE;
+    }
+  return hs_bill_has_call_out (lines);
+}
+
+static gboolean
+is_proven (HsStore *store, const char *job_id, gboolean *ret_proven, GError **error)
+{
+  g_autoptr (HsJobRow) job = NULL;
+
+  if (!hs_job_row_load (store, job_id, &job, error))
+    return FALSE;
+  *ret_proven = hs_choice_is_proven (job);
+  return TRUE;
+}
+
+gboolean
+hs_choice_is_proven (const HsJobRow *job)
+{
+  return g_str_equal (job->stage, hs_stage_id (HS_STAGE_PROVEN));
 }
 
 static gboolean
@@ -199,16 +230,19 @@ hs_choice_on_bill (HsBook *book, const HsAdviceRow *row, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) options = NULL;
+  gboolean proven;
 
+  /* Once it tested good, what was told of the work before stands. */
   if (!hs_advice_line_row_list_of (store, row->id, &options, error)
-      || (brings_work (options) && !drop_priced_work (store, row->job_id, error)))
+      || !is_proven (store, row->job_id, &proven, error)
+      || (brings_work (options) && !proven && !drop_priced_work (store, row->job_id, error)))
     return FALSE;
   for (guint i = 0; i < options->len; i++)
     {
       g_autoptr (GPtrArray) lines = NULL;
 
       if (!hs_line_row_list_of (store, row->job_id, &lines, error)
-          || !put_line (store, row->job_id, lines, g_ptr_array_index (options, i), error))
+          || !put_line (store, row->job_id, lines, g_ptr_array_index (options, i), proven, error))
         return FALSE;
     }
   return options->len == 0 || hs_bill_tax_job (book, row->job_id, error);
@@ -320,7 +354,7 @@ hs_choice_off_bill (HsBook *book, const HsAdviceRow *row, GError **error)
 }
 
 static gboolean
-put_call_out_of (HsStore *store, const HsAdviceRow *row, GPtrArray *lines, GError **error)
+put_call_out_of (HsStore *store, const HsAdviceRow *row, GPtrArray *lines, gboolean proven, GError **error)
 {
   g_autoptr (GPtrArray) options = NULL;
 
@@ -330,7 +364,7 @@ put_call_out_of (HsStore *store, const HsAdviceRow *row, GPtrArray *lines, GErro
     {
       const HsAdviceLineRow *option = g_ptr_array_index (options, i);
 
-      if (g_str_equal (option->kind, "call_out") && !put_line (store, row->job_id, lines, option, error))
+      if (g_str_equal (option->kind, "call_out") && !put_line (store, row->job_id, lines, option, proven, error))
         return FALSE;
     }
   return TRUE;
@@ -341,8 +375,9 @@ hs_choice_put_call_out (HsBook *book, const char *job_id, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) rows = NULL;
+  gboolean proven;
 
-  if (!hs_advice_row_list_of (store, job_id, &rows, error))
+  if (!hs_advice_row_list_of (store, job_id, &rows, error) || !is_proven (store, job_id, &proven, error))
     return FALSE;
   for (guint i = 0; i < rows->len; i++)
     {
@@ -355,7 +390,7 @@ hs_choice_put_call_out (HsBook *book, const char *job_id, GError **error)
         return FALSE;
       if (hs_bill_has_call_out (lines) || hs_choice_is_given (lines))
         return TRUE;
-      if (!put_call_out_of (store, row, lines, error))
+      if (!put_call_out_of (store, row, lines, proven, error))
         return FALSE;
     }
   return TRUE;

@@ -274,9 +274,9 @@ add_line (GPtrArray *lines, const HsChoiceLine *mine)
 
 /* As a yes would put it there; see hs_choice_on_bill(). */
 static void
-add_lines_of (GPtrArray *lines, const HsChoice *choice)
+add_lines_of (GPtrArray *lines, const HsChoice *choice, gboolean proven)
 {
-  gboolean called_out = hs_bill_has_call_out (lines);
+  gboolean called_out = hs_choice_called_out (lines, proven);
 
   for (guint i = 0; i < choice->lines->len; i++)
     {
@@ -297,9 +297,9 @@ add_call_out_of (GPtrArray *lines, const HsChoice *other)
 
 /* See hs_choice_put_call_out(). */
 static void
-add_call_out (const HsJobChoices *job, const HsChoice *choice, GPtrArray *lines)
+add_call_out (const HsJobChoices *job, const HsChoice *choice, GPtrArray *lines, gboolean proven)
 {
-  for (guint i = 0; i < job->choices->len && !hs_bill_has_call_out (lines); i++)
+  for (guint i = 0; i < job->choices->len && !hs_choice_called_out (lines, proven); i++)
     {
       const HsChoice *other = g_ptr_array_index (job->choices, i);
 
@@ -310,12 +310,12 @@ add_call_out (const HsJobChoices *job, const HsChoice *choice, GPtrArray *lines)
 
 /* One that is on it already changes nothing. */
 static GPtrArray *
-bill_with (const HsJobChoices *job, const HsChoice *choice, GPtrArray *bill)
+bill_with (const HsJobChoices *job, const HsChoice *choice, GPtrArray *bill, gboolean proven)
 {
   GPtrArray *lines = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_line_row_free);
   gboolean is_on = g_str_equal (choice->choice, "yes");
   gboolean given = hs_choice_is_given (bill);
-  gboolean works = brings_work (choice) && !given;
+  gboolean works = brings_work (choice) && !given && !proven;
 
   for (guint i = 0; i < bill->len; i++)
     {
@@ -327,9 +327,9 @@ bill_with (const HsJobChoices *job, const HsChoice *choice, GPtrArray *bill)
     }
   if (is_on)
     return lines;
-  add_lines_of (lines, choice);
+  add_lines_of (lines, choice, proven);
   if (!given)
-    add_call_out (job, choice, lines);
+    add_call_out (job, choice, lines, proven);
   return lines;
 }
 
@@ -343,7 +343,7 @@ fill_would (HsBook *book, const HsJobRow *row, HsJobChoices *job, HsInstant now,
   for (guint i = 0; i < job->choices->len; i++)
     {
       HsChoice *choice = g_ptr_array_index (job->choices, i);
-      g_autoptr (GPtrArray) lines = bill_with (job, choice, bill);
+      g_autoptr (GPtrArray) lines = bill_with (job, choice, bill, hs_choice_is_proven (row));
       HsGoAheadRoom room = *job->room;
 
       if (!hs_go_ahead_weigh (book, row, lines, NULL, 0, now, &room, error))

@@ -31,6 +31,12 @@ gboolean hs_choice_off_bill (HsBook *book, const HsAdviceRow *row, GError **erro
  * because there was one. */
 gboolean hs_choice_put_call_out (HsBook *book, const char *job_id, GError **error);
 
+/* hs_choice_is_proven: its priced work stands, whatever is picked then. */
+gboolean hs_choice_is_proven (const HsJobRow *job);
+
+/* hs_choice_called_out: an option's call-out is on the bill, or that of the priced work which stands. */
+gboolean hs_choice_called_out (GPtrArray *lines, gboolean proven);
+
 /* hs_choice_is_given: all that stood on the bill was given for nothing. */
 gboolean hs_choice_is_given (GPtrArray *lines);
 

@@ -361,6 +361,32 @@ test_square (void)
   assert_sum (&job, MINUTES (200), 6800, 64, 0);
 }
 
+/* Tested good and priced at 60.00 + 48.00: what is picked then comes beside it, 24.00 for the minutes past those that
+ * the call-out covers, and goes again without it. */
+static void
+test_picked_after (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  const HsChoiceLineEntry lines[] = {
+    { .kind = "call_out", .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE },
+    { .minutes = 45, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE },
+  };
+  g_autofree char *strap = hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Strap" }, lines, 2,
+                                          OPS_CHOICE_NOW, NULL);
+  g_autoptr (HsJobChoices) would = NULL;
+
+  g_assert_true (hs_job_price (job.book, job.job, NULL, MINUTES (50), NULL));
+  prove (&job, MINUTES (50));
+  assert_sum (&job, MINUTES (90), 10800, 0, 0);
+  would = hs_job_choices_load (job.book, job.job, MINUTES (90), NULL);
+  g_assert_cmpint (hs_job_choices_find (would, 1)->would_cents, ==, 10800 + 2400);
+  yes_at (&job, strap, "phone", MINUTES (90));
+  hs_ops_test_one (job.test, "line WHERE what = 'Call-out and 50 min on site' AND price_cents = 10800");
+  assert_sum (&job, MINUTES (95), 10800 + 2400, 0, 0);
+  ops_choice_answer (&job, strap, "open", NULL);
+  assert_sum (&job, MINUTES (200), 10800, 0, 0);
+}
+
 /* A price from before the end of the work does not stand once the clock went past it; undo brings it back. */
 static void
 test_priced_too_early (void)
@@ -443,6 +469,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/bill-clock/call-out-given", test_call_out_given);
   g_test_add_func ("/bill-clock/priced-before", test_priced_before);
   g_test_add_func ("/bill-clock/square", test_square);
+  g_test_add_func ("/bill-clock/picked-after", test_picked_after);
   g_test_add_func ("/bill-clock/priced-too-early", test_priced_too_early);
   g_test_add_func ("/bill-clock/stands-still", test_stands_still);
   g_test_add_func ("/bill-clock/yes-is-no-work", test_yes_is_no_work);
