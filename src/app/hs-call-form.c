@@ -441,6 +441,8 @@ hs_call_form_set_job (HsCallForm *self, HsSnapshot *snapshot)
   hs_call_form_fill_days (self);
   self->filling = FALSE;
   hs_call_form_note_shown (self);
+  if (view->tag->stage == HS_STAGE_SQUARED)
+    hint (self, _("Squared up: nothing here can be changed any more."));
   self->placed = view->tag->stage != HS_STAGE_CALLED_IN && view->tag->stage != HS_STAGE_PENCILED;
   hs_call_form_ask_offers (self);
 }

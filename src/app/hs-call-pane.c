@@ -50,7 +50,7 @@ show_job (HsJobPane *pane, const HsJobShot *shot)
   const char *job_id = hs_job_pane_get_job_id (pane);
   HsDraft *draft = hs_job_pane_get_draft (pane);
 
-  gtk_widget_set_sensitive (GTK_WIDGET (self->form), TRUE);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->form), !hs_job_pane_is_frozen (pane));
   hs_call_form_set_draft (self->form, draft);
   hs_call_form_set_job (self->form, hs_job_pane_get_snapshot (pane));
   for (guint i = 0; i < N_CARDS; i++)

@@ -323,6 +323,9 @@ take_call (HsBook *book, const HsCallSlip *slip, HsInstant now, char **ret_id, G
     {
       if (!hs_job_row_load (store, slip->job_id, &job, error))
         return FALSE;
+      if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
+        return hs_ops_refuse (error, "%s is squared up; what the call said stays as it is. A new call makes a new job.",
+                              job->number);
     }
   else
     {

@@ -5,6 +5,7 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-call-form.h"
 #include "hs-ask.h"
 #include "hs-call-slip-window.h"
 #include "hs-deed-arrive.h"
@@ -224,6 +225,7 @@ test_squared (AppBook *book, gconstpointer data)
   g_autofree char *job_id = NULL;
   HsInstant now = hs_demo_get_now ();
   g_autoptr (GError) error = NULL;
+  GtkWidget *form;
 
   app_book_open_job (book, "A-0024", "findings");
   app_book_type (book, "1");
@@ -243,6 +245,10 @@ test_squared (AppBook *book, gconstpointer data)
   act (book, "win.undo");
   ASSERT_SAYS (book, "“A-0021: Squared up” can’t be taken back. Write a return visit or a credit.");
   ASSERT_JOB (book, "A-0024", "promised, will_not_start");
+  /* What was said on the phone is squared up with it. */
+  form = hs_app_test_find (app_book_open_job (book, "A-0021", "call"), HS_TYPE_CALL_FORM);
+  g_assert_false (gtk_widget_is_sensitive (form));
+  ASSERT_SAYS (book, "Squared up: nothing here can be changed any more.");
 }
 
 static void

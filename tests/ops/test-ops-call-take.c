@@ -290,6 +290,26 @@ test_where_without_job (void)
   hs_where_free (where);
 }
 
+/* What was said is part of what was squared up. */
+static void
+test_squared (void)
+{
+  g_autoptr (HsOpsTest) test = hs_ops_test_open ();
+  HsCallSlip slip = { .phone = "555-0122", .words = "one click", .street = "6 Butter Cross", .day = HS_DATE_NONE,
+                      .window_from = -1, .window_to = -1 };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *id = hs_call_take (test->book, &slip, HS_OPS_TEST_NOW, NULL), *again = NULL;
+
+  g_assert_nonnull (id);
+  hs_ops_test_run (test, "UPDATE job SET unproved_why = 'gone', stage = 'squared'");
+  slip.job_id = id;
+  slip.street = "99 Elsewhere";
+  again = hs_call_take (test->book, &slip, HS_OPS_TEST_NOW, &error);
+  g_assert_null (again);
+  g_assert_nonnull (strstr (error->message, "is squared up; what the call said stays as it is"));
+  hs_ops_test_one (test, "job WHERE street = '6 Butter Cross'");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -305,5 +325,6 @@ main (int argc, char **argv)
   g_test_add_func ("/call/find", test_find);
   g_test_add_func ("/call/where", test_where);
   g_test_add_func ("/call/where-without-job", test_where_without_job);
+  g_test_add_func ("/call/squared", test_squared);
   return g_test_run ();
 }
