@@ -4,6 +4,7 @@
 /* An owner with a keyboard and nothing else: keys do what is printed for them, and nothing besides. */
 
 #include "app-book.h"
+#include "hs-act-check.h"
 #include "hs-app-test.h"
 #include "hs-job-page.h"
 #include "hs-key-row.h"
@@ -269,6 +270,33 @@ test_tabs_of_a_job (AppBook *book, gconstpointer data)
   g_assert_cmpstr (gtk_stack_get_visible_child_name (stack), ==, "after");
 }
 
+/* An arrow goes from one tick to the next, or stays; it never ticks. */
+static void
+test_arrows_tick_nothing (void)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *checks[] = { hs_act_check_new (), hs_act_check_new () };
+  GtkWindow *window;
+
+  for (guint i = 0; i < G_N_ELEMENTS (checks); i++)
+    {
+      gtk_check_button_set_label (GTK_CHECK_BUTTON (checks[i]), "Hose");
+      gtk_check_button_set_active (GTK_CHECK_BUTTON (checks[i]), TRUE);
+      gtk_box_append (GTK_BOX (box), checks[i]);
+    }
+  window = hs_app_test_show (box, 360, 200);
+  gtk_widget_grab_focus (checks[0]);
+  for (guint i = 0; i < 3; i++)
+    {
+      gtk_widget_child_focus (GTK_WIDGET (window), GTK_DIR_DOWN);
+      g_assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (checks[0])));
+      g_assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (checks[1])));
+      if (i == 0)
+        g_assert_true (gtk_widget_is_focus (checks[1]));
+    }
+  gtk_window_destroy (window);
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -276,6 +304,7 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/keys/tabs-of-a-job", test_tabs_of_a_job);
+  g_test_add_func ("/keys/arrows-tick-nothing", test_arrows_tick_nothing);
   ADD ("/keys/lines-of-the-run", test_lines_of_the_run);
   ADD ("/keys/tick-of-the-run", test_tick_of_the_run);
   ADD ("/keys/ticks-stay-in-sight", test_ticks_stay_in_sight);
