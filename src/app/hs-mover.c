@@ -156,6 +156,22 @@ hs_mover_moved (HsPage *page, const char *job_id, const char *number, HsStage to
     hs_way_window_present (page, job_id, number);
 }
 
+/* One roll at a time from a page: F4 pressed again meanwhile is the same F4. */
+#define ROLLS "hs-mover-rolls"
+
+static gboolean
+is_rolling_off (HsPage *page)
+{
+  return g_object_get_data (G_OBJECT (page), ROLLS) != NULL;
+}
+
+static void
+count_roll (HsPage *page, int change)
+{
+  g_object_set_data (G_OBJECT (page), ROLLS,
+                     GINT_TO_POINTER (GPOINTER_TO_INT (g_object_get_data (G_OBJECT (page), ROLLS)) + change));
+}
+
 static void
 moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -163,6 +179,8 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autofree char *fee = NULL;
   g_autoptr (GError) error = NULL;
 
+  if (move->to == HS_STAGE_ROLLING)
+    count_roll (move->page, -1);
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &fee, &error))
     {
       /* Refused: why, and the other ways there are. */
@@ -179,8 +197,16 @@ hs_mover_move (HsPage *page, const char *job_id, const char *number, HsStage fro
   g_return_if_fail (HS_IS_PAGE (page));
   g_return_if_fail (job_id != NULL && number != NULL);
 
+  if (to == HS_STAGE_ROLLING)
+    count_roll (page, 1);
   hs_deed_move_stage (hs_page_get_ledger (page), job_id, to, reason, moved_cb,
                       move_new (page, job_id, number, from, to, reason));
+}
+
+static void
+roll_window_gone_cb (HsPage *page)
+{
+  count_roll (page, -1);
 }
 
 /* What can't be looked ahead at does not keep the van. */
@@ -192,10 +218,15 @@ roll_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   if (hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &outlook, NULL) && outlook != NULL
       && !hs_roll_outlook_is_clear (outlook) && gtk_widget_get_root (GTK_WIDGET (move->page)) != NULL)
-    hs_roll_window_present (move->page, move->job_id, move->number, move->from, move->reason,
-                            g_steal_pointer (&outlook));
-  else
-    hs_mover_move (move->page, move->job_id, move->number, move->from, move->to, move->reason);
+    {
+      HsRollWindow *window = hs_roll_window_present (move->page, move->job_id, move->number, move->from, move->reason,
+                                                     g_steal_pointer (&outlook));
+
+      g_signal_connect_object (window, "destroy", G_CALLBACK (roll_window_gone_cb), move->page, G_CONNECT_SWAPPED);
+      return;
+    }
+  hs_mover_move (move->page, move->job_id, move->number, move->from, move->to, move->reason);
+  count_roll (move->page, -1);
 }
 
 void
@@ -204,6 +235,9 @@ hs_mover_roll (HsPage *page, const char *job_id, const char *number, HsStage fro
   g_return_if_fail (HS_IS_PAGE (page));
   g_return_if_fail (job_id != NULL && number != NULL);
 
+  if (is_rolling_off (page))
+    return;
+  count_roll (page, 1);
   hs_ledger_ask_async (hs_page_get_ledger (page), hs_ask_roll, g_variant_new ("(s)", job_id),
                        (GDestroyNotify) hs_roll_outlook_free, roll_cb,
                        move_new (page, job_id, number, from, HS_STAGE_ROLLING, reason));

@@ -21,7 +21,8 @@ G_BEGIN_DECLS
  */
 void hs_mover_next (HsPage *page, const char *job_id, const char *number, HsStage from);
 
-/* hs_mover_roll: to rolling, after asking where there is something to say; @reason: (nullable). */
+/* hs_mover_roll: to rolling, after asking where there is something to say, one at a time from @page; @reason:
+ * (nullable). */
 void hs_mover_roll (HsPage *page, const char *job_id, const char *number, HsStage from, const char *reason);
 
 /* hs_mover_move: to @to, and says so; refused it opens the window of stages. @reason: (nullable). */

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* Before the van rolls: whose promise it would break and by how much, and which counter is shut. Only shown where there
- * is something to say; it decides nothing. */
+ * is something to say; it decides nothing. F4 that asked, held or pressed twice, and Enter say nothing to it. */
 
 #include "hs-roll-window.h"
 
@@ -13,6 +13,7 @@
 #include "hs-key-button.h"
 #include "hs-line-list.h"
 #include "hs-mover.h"
+#include "hs-pad-key.h"
 #include "hs-show.h"
 #include "hs-window.h"
 
@@ -88,6 +89,18 @@ close_action (GtkWidget *widget, const char *name, GVariant *parameter)
   gtk_window_close (GTK_WINDOW (widget));
 }
 
+static gboolean
+key_cb (HsRollWindow *self, guint keyval, guint keycode, GdkModifierType state)
+{
+  char sign = hs_pad_key_sign (keyval);
+
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+    return GDK_EVENT_PROPAGATE;
+  if (sign == '1')
+    roll_action (GTK_WIDGET (self), NULL, NULL);
+  return sign == '1' || sign == '\n' ? GDK_EVENT_STOP : GDK_EVENT_PROPAGATE;
+}
+
 static void
 hs_roll_window_dispose (GObject *object)
 {
@@ -113,9 +126,9 @@ hs_roll_window_class_init (HsRollWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, breaks);
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, shut);
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, roll);
+  gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_install_action (widget_class, "roll.do", NULL, roll_action);
   gtk_widget_class_install_action (widget_class, "roll.close", NULL, close_action);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F4, 0, "roll.do", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "roll.close", NULL);
 }
 

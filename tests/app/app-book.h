@@ -44,7 +44,7 @@ GtkWidget *app_book_find_top (AppBook *book);
  * Enter, "\x1b" Esc, all else itself. Returns: how many. */
 guint app_book_keys (AppBook *book, const char *keys);
 
-/* What F4 does on a page; where it is asked first whether to roll, F4 answers. */
+/* What F4 does on a page; where it is asked first whether to roll, 1 answers. */
 void app_book_next_stage (AppBook *book, GtkWidget *page);
 
 /* Opens a job's page by its number. */

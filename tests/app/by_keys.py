@@ -104,7 +104,7 @@ def arrive(shop, number):
     shop.keys.press("F4")
     asked, way = f"Roll to {number} now?", f"On the way to {number}"
     if shop.reader.wait("a window", lambda window: window.name in (asked, way) and window.name) == asked:
-        shop.keys.press("F4")
+        shop.keys.pad("1")
         shop.reader.wait_says(way)
     shop.keys.press("F4")
     shop.reader.wait_says(f"{number}: make safe")

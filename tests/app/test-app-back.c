@@ -120,7 +120,7 @@ test_over_the_board (AppBook *book, gconstpointer data)
     { "A-0022", "=", NULL, hs_work_out_window_get_type },
     { "A-0022", NULL, "win.set-up", hs_set_up_window_get_type },
     { "A-0023", "F4", NULL, hs_roll_window_get_type },
-    { "A-0023", "F4F4", NULL, hs_way_window_get_type },
+    { "A-0023", "F41", NULL, hs_way_window_get_type },
     { "A-0023", "F4", NULL, hs_safety_window_get_type },
     { "A-0019", "F4", NULL, hs_stage_window_get_type },
   };

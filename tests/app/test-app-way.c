@@ -115,8 +115,31 @@ is_rolling (AppBook *book)
   return hs_app_test_button (hs_window_get_job (book->window), "Rolling") != NULL;
 }
 
+static guint
+count_over (AppBook *book)
+{
+  g_autoptr (GList) tops = gtk_window_list_toplevels ();
+  guint n = 0;
+
+  for (GList *at = tops; at != NULL; at = at->next)
+    n += gtk_widget_get_visible (at->data) && gtk_window_get_transient_for (at->data) == GTK_WINDOW (book->window);
+  return n;
+}
+
+/* Pressed twice where nothing is to be asked: it rolls, and nothing is refused. */
+static void
+test_twice (AppBook *book, gconstpointer data)
+{
+  app_book_open_job (book, "A-0021", "call");
+  app_book_press (book, GDK_KEY_F4);
+  app_book_press (book, GDK_KEY_F4);
+  hs_app_test_wait (get_way () != NULL);
+  app_book_settle (book);
+  g_assert_cmpuint (count_over (book), ==, 1);
+}
+
 /* A-0023 before its turn: whose promise it breaks stands there before the van rolls. Esc stays, and the cursor is where
- * it was; F4 once more rolls. */
+ * it was; F4 and Enter, which a hand presses twice, say nothing to it; 1 rolls. */
 static void
 test_breaks_a_promise (AppBook *book, gconstpointer data)
 {
@@ -136,9 +159,18 @@ test_breaks_a_promise (AppBook *book, gconstpointer data)
   g_assert_null (get_way ());
   g_assert_false (is_rolling (book));
   g_assert_true (gtk_window_get_focus (GTK_WINDOW (book->window)) == focus);
+  /* Held or pressed twice. */
+  app_book_press (book, GDK_KEY_F4);
   app_book_press (book, GDK_KEY_F4);
   hs_app_test_wait (get_question () != NULL);
+  app_book_settle (book);
+  g_assert_cmpuint (count_over (book), ==, 1);
   app_book_press_in (get_question (), GDK_KEY_F4);
+  g_assert_true (hs_app_test_key (gtk_window_get_focus (GTK_WINDOW (get_question ())), GDK_KEY_Return, 0));
+  app_book_settle (book);
+  g_assert_nonnull (get_question ());
+  g_assert_false (is_rolling (book));
+  app_book_press_in (get_question (), GDK_KEY_KP_1);
   hs_app_test_wait (get_way () != NULL && get_question () == NULL);
   app_book_settle (book);
   g_assert_true (is_rolling (book));
@@ -184,7 +216,7 @@ test_shut_counter (AppBook *book, gconstpointer data)
   app_book_press (book, GDK_KEY_F4);
   hs_app_test_wait (get_question () != NULL);
   assert_says (get_question (), words);
-  app_book_press_in (get_question (), GDK_KEY_F4);
+  app_book_press_in (get_question (), GDK_KEY_KP_1);
   hs_app_test_wait (get_way () != NULL && hs_way_window_is_shown (HS_WAY_WINDOW (get_way ())));
   assert_says (get_way (), words);
 }
@@ -214,6 +246,7 @@ main (int argc, char *argv[])
   ADD ("/way/arrives", test_arrives);
   ADD ("/way/goes-with-the-stage", test_goes_with_the_stage);
   ADD ("/way/call", test_call);
+  ADD ("/way/twice", test_twice);
   ADD ("/way/breaks-a-promise", test_breaks_a_promise);
   ADD ("/way/breaks-by-stage", test_breaks_by_stage);
   ADD ("/way/shut-counter", test_shut_counter);
