@@ -185,7 +185,13 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
     {
       /* Refused: why, and the other ways there are. */
       if (gtk_widget_get_root (GTK_WIDGET (move->page)) != NULL)
-        hs_stage_window_present (move->page, move->job_id, move->number, move->from, move->to, error->message);
+        {
+          HsStageWindow *window = hs_stage_window_present (move->page, move->job_id, move->number, move->from, move->to,
+                                                           error->message);
+
+          if (move->reason != NULL)
+            hs_stage_window_set_reason (window, move->reason);
+        }
       return;
     }
   hs_mover_moved (move->page, move->job_id, move->number, move->to, fee);

@@ -15,6 +15,7 @@
 #include "hs-mover.h"
 #include "hs-pad-key.h"
 #include "hs-show.h"
+#include "hs-stage-window.h"
 #include "hs-window.h"
 
 struct _HsRollWindow
@@ -31,6 +32,7 @@ struct _HsRollWindow
   char *number;
   char *reason;
   HsStage from;
+  gboolean rolls;
 };
 
 G_DEFINE_FINAL_TYPE (HsRollWindow, hs_roll_window, ADW_TYPE_WINDOW)
@@ -78,9 +80,24 @@ roll_action (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   HsRollWindow *self = HS_ROLL_WINDOW (widget);
 
+  self->rolls = TRUE;
   if (self->page != NULL)
     hs_mover_move (self->page, self->job_id, self->number, self->from, HS_STAGE_ROLLING, self->reason);
   gtk_window_close (GTK_WINDOW (self));
+}
+
+/* Who stays has the reason again that was written in the window of stages. */
+static gboolean
+hs_roll_window_close_request (GtkWindow *window)
+{
+  HsRollWindow *self = HS_ROLL_WINDOW (window);
+
+  if (!self->rolls && self->reason != NULL && self->page != NULL
+      && gtk_widget_get_root (GTK_WIDGET (self->page)) != NULL)
+    hs_stage_window_set_reason (hs_stage_window_present (self->page, self->job_id, self->number, self->from,
+                                                         HS_STAGE_ROLLING, NULL),
+                                self->reason);
+  return GTK_WINDOW_CLASS (hs_roll_window_parent_class)->close_request (window);
 }
 
 static void
@@ -119,6 +136,7 @@ hs_roll_window_class_init (HsRollWindowClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hs_roll_window_dispose;
+  GTK_WINDOW_CLASS (klass)->close_request = hs_roll_window_close_request;
   g_type_ensure (HS_TYPE_FLOW_LAYOUT);
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-roll-window.ui");

@@ -9,7 +9,9 @@
 #include "hs-findings.h"
 #include "hs-job-page.h"
 #include "hs-key-button.h"
+#include "hs-mover.h"
 #include "hs-question.h"
+#include "hs-roll-window.h"
 #include "hs-stage-window.h"
 
 static HsStage
@@ -272,6 +274,53 @@ test_refused_after_closing (AppBook *book, gconstpointer data)
                                   "Not stored: “Passed on” needs a reason. Write it down first."));
 }
 
+/* Rolling is asked about: who stays finds the reason again, who is refused too, and who rolls has it in the book. */
+static void
+test_reason_of_rolling (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0023", "call");
+  HsStageWindow *window;
+
+  g_assert_true (gtk_widget_activate_action (page, "page.stages", NULL));
+  window = find_stage_window ();
+  hs_stage_window_set_reason (window, "they wait outside");
+  hs_stage_window_move (window, HS_STAGE_ROLLING);
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_ROLL_WINDOW) != NULL);
+  app_book_settle (book);
+  app_book_press_in (hs_app_test_window (HS_TYPE_ROLL_WINDOW), GDK_KEY_Escape);
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_ROLL_WINDOW) == NULL);
+  app_book_settle (book);
+  window = find_stage_window ();
+  g_assert_nonnull (window);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (hs_app_test_find (GTK_WIDGET (window), GTK_TYPE_ENTRY))), ==,
+                   "they wait outside");
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_PROMISED);
+  hs_stage_window_move (window, HS_STAGE_ROLLING);
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_ROLL_WINDOW) != NULL);
+  app_book_settle (book);
+  app_book_press_in (hs_app_test_window (HS_TYPE_ROLL_WINDOW), GDK_KEY_1);
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_ROLL_WINDOW) == NULL);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_ROLLING);
+  g_assert_null (find_stage_window ());
+}
+
+static void
+test_reason_of_refused (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+
+  press_next (book, page);
+  press_next (book, page);
+  g_assert_cmpint (stage_of (book, page), ==, HS_STAGE_ON_SITE);
+  /* As a page that was not shown anew yet. */
+  hs_mover_move (HS_PAGE (page), hs_job_page_get_job_id (HS_JOB_PAGE (page)), "A-0021", HS_STAGE_ROLLING,
+                 HS_STAGE_ON_SITE, "they wait outside");
+  app_book_settle (book);
+  g_assert_nonnull (find_stage_window ());
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (hs_app_test_find (GTK_WIDGET (find_stage_window ()),
+                                                                         GTK_TYPE_ENTRY))), ==, "they wait outside");
+}
+
 /* A phase picked with the pointer, then digits: Enter is theirs, not the tab's. */
 static void
 test_enter_after_a_tab (AppBook *book, gconstpointer data)
@@ -308,6 +357,8 @@ main (int argc, char *argv[])
   ADD ("/stage/focus-is-never-back", test_focus_is_never_back);
   ADD ("/stage/other-stages", test_other_stages);
   ADD ("/stage/refused-after-closing", test_refused_after_closing);
+  ADD ("/stage/reason-of-rolling", test_reason_of_rolling);
+  ADD ("/stage/reason-of-refused", test_reason_of_refused);
   ADD ("/stage/enter-after-a-tab", test_enter_after_a_tab);
   return g_test_run ();
 }
