@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* A check button for those who use a switch or a voice: GTK 4.8 offers them no act on its own. An arrow key only moves on
- * from it: GtkCheckButton takes it for a choice within a group, and where there is none ticks itself.
+/* A check button for those who use a switch or a voice: GTK 4.8 offers them no act on its own. An arrow key only moves
+ * on from it: GtkCheckButton takes it for a choice within a group, and where there is none ticks itself.
  *
  * Use it instead of a GtkCheckButton. */
 
