@@ -11,6 +11,7 @@
 #include "hs-ask.h"
 #include "hs-job-page.h"
 #include "hs-roll-window.h"
+#include "hs-room.h"
 #include "hs-shop.h"
 
 void
@@ -277,4 +278,22 @@ app_book_open_job (AppBook *book, const char *number, const char *page)
                     && hs_job_page_is_ready (HS_JOB_PAGE (hs_window_get_job (book->window))));
   app_book_settle (book);
   return hs_window_get_job (book->window);
+}
+
+void
+app_book_assert_fits (AppBook *book, GtkWidget *page, int width, int height)
+{
+  GtkWidget *content = gtk_widget_get_first_child (hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_ROOM));
+  GtkWidget *list = gtk_widget_get_parent (hs_app_test_find (page, GTK_TYPE_LIST_VIEW));
+  int least_width, least_height, page_width;
+
+  gtk_widget_measure (content, GTK_ORIENTATION_HORIZONTAL, -1, &least_width, NULL, NULL, NULL);
+  gtk_widget_measure (content, GTK_ORIENTATION_VERTICAL, width, &least_height, NULL, NULL, NULL);
+  gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &page_width, NULL, NULL, NULL);
+  g_test_message ("%d × %d: needs %d × %d, page %d wide, list of %d px", width, height, least_width, least_height,
+                  page_width, gtk_widget_get_height (list));
+  g_assert_cmpint (least_width, <=, width);
+  g_assert_cmpint (page_width, <=, width);
+  g_assert_cmpint (least_height, <=, height);
+  g_assert_cmpint (gtk_widget_get_height (list), >=, 60);
 }

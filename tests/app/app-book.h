@@ -47,5 +47,8 @@ guint app_book_keys (AppBook *book, const char *keys);
 /* What F4 does on a page; where it is asked first whether to roll, 1 answers. */
 void app_book_next_stage (AppBook *book, GtkWidget *page);
 
+/* The window needs no more than @width × @height, and the list of a page keeps some room in it. */
+void app_book_assert_fits (AppBook *book, GtkWidget *page, int width, int height);
+
 /* Opens a job's page by its number. */
 GtkWidget *app_book_open_job (AppBook *book, const char *number, const char *page);

@@ -15,7 +15,6 @@
 #include "hs-job-op.h"
 #include "hs-key-button.h"
 #include "hs-key-row.h"
-#include "hs-room.h"
 #include "hs-shop.h"
 #include "hs-show.h"
 #include "hs-squeeze-window.h"
@@ -96,24 +95,6 @@ test_help (AppBook *book, gconstpointer data)
   gtk_window_destroy (GTK_WINDOW (help));
 }
 
-static void
-assert_fits (AppBook *book, GtkWidget *page, int width, int height)
-{
-  GtkWidget *content = gtk_widget_get_first_child (hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_ROOM));
-  GtkWidget *list = gtk_widget_get_parent (hs_app_test_find (page, GTK_TYPE_LIST_VIEW));
-  int least_width, least_height, page_width;
-
-  gtk_widget_measure (content, GTK_ORIENTATION_HORIZONTAL, -1, &least_width, NULL, NULL, NULL);
-  gtk_widget_measure (content, GTK_ORIENTATION_VERTICAL, width, &least_height, NULL, NULL, NULL);
-  gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &page_width, NULL, NULL, NULL);
-  g_test_message ("%d × %d: needs %d × %d, page %d wide, list of %d px", width, height, least_width, least_height,
-                  page_width, gtk_widget_get_height (list));
-  g_assert_cmpint (least_width, <=, width);
-  g_assert_cmpint (page_width, <=, width);
-  g_assert_cmpint (least_height, <=, height);
-  g_assert_cmpint (gtk_widget_get_height (list), >=, 60);
-}
-
 /* Neither the box of broken promises nor the offer of a new order pushes the bottom bar off; the list scrolls. */
 static void
 test_impossible_day_fits (AppBook *book, gconstpointer data)
@@ -138,12 +119,12 @@ test_impossible_day_fits (AppBook *book, gconstpointer data)
       hs_app_test_wait (hs_window_get_narrow (book->window) == (rows[i].width < 600));
       app_book_settle (book);
       hs_app_test_frames ();
-      assert_fits (book, page, rows[i].width, rows[i].height);
+      app_book_assert_fits (book, page, rows[i].width, rows[i].height);
       app_book_press (book, GDK_KEY_0);
       app_book_settle (book);
       hs_app_test_wait (hs_app_test_says_part (page, "Planned anew"));
       hs_app_test_frames ();
-      assert_fits (book, page, rows[i].width, rows[i].height);
+      app_book_assert_fits (book, page, rows[i].width, rows[i].height);
       app_book_press (book, GDK_KEY_0);
       app_book_settle (book);
     }

@@ -10,7 +10,6 @@
 #include "hs-job-op.h"
 #include "hs-key-button.h"
 #include "hs-roll-window.h"
-#include "hs-room.h"
 #include "hs-shop.h"
 #include "hs-stage-window.h"
 #include "hs-stop-row.h"
@@ -36,24 +35,6 @@ row_at (GtkWidget *page, guint index)
         && GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (gtk_widget_get_first_child (row)), "index")) == index)
       return row;
   return NULL;
-}
-
-static void
-assert_fits (AppBook *book, GtkWidget *page, int width, int height)
-{
-  GtkWidget *content = gtk_widget_get_first_child (hs_app_test_find (GTK_WIDGET (book->window), HS_TYPE_ROOM));
-  GtkWidget *list = gtk_widget_get_parent (hs_app_test_find (page, GTK_TYPE_LIST_VIEW));
-  int least_width, least_height, page_width;
-
-  gtk_widget_measure (content, GTK_ORIENTATION_HORIZONTAL, -1, &least_width, NULL, NULL, NULL);
-  gtk_widget_measure (content, GTK_ORIENTATION_VERTICAL, width, &least_height, NULL, NULL, NULL);
-  gtk_widget_measure (page, GTK_ORIENTATION_HORIZONTAL, -1, &page_width, NULL, NULL, NULL);
-  g_test_message ("%d × %d: needs %d × %d, page %d wide, list of %d px", width, height, least_width, least_height,
-                  page_width, gtk_widget_get_height (list));
-  g_assert_cmpint (least_width, <=, width);
-  g_assert_cmpint (page_width, <=, width);
-  g_assert_cmpint (least_height, <=, height);
-  g_assert_cmpint (gtk_widget_get_height (list), >=, 60);
 }
 
 static HsStage
@@ -146,7 +127,7 @@ test_ring_them (AppBook *book, gconstpointer data)
       hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (book->window)) == rows[i].width);
       app_book_settle (book);
       hs_app_test_frames ();
-      assert_fits (book, page, rows[i].width, rows[i].height);
+      app_book_assert_fits (book, page, rows[i].width, rows[i].height);
       hs_app_test_picture (GTK_WIDGET (book->window), rows[i].width == 1280 ? "ring-1280"
                                                       : rows[i].width == 1024 ? "ring-1024" : "ring-360");
     }

@@ -8,6 +8,7 @@
 #include "hs-advice-row.h"
 #include "hs-chase-row.h"
 #include "hs-customer-row.h"
+#include "hs-day-plan.h"
 #include "hs-finding-row.h"
 #include "hs-import.h"
 #include "hs-job-op.h"
@@ -460,4 +461,17 @@ ops_town_assert_clock (OpsTown *town, HsInstant instant, const char *clock)
   text = hs_clock_format (seconds / 60);
   g_assert_cmpint (seconds % 60, ==, 0);
   g_assert_cmpstr (text, ==, clock);
+}
+
+OpsTown *
+ops_town_new_accepted (void)
+{
+  OpsTown *town = ops_town_new ();
+  g_autoptr (HsDayPlan) plan = NULL;
+  g_autoptr (GError) error = NULL;
+
+  ops_town_add_morning (town);
+  plan = hs_day_plan_make (town->book, ops_town_day ("2026-03-10"), NULL, HS_INSTANT_NONE, &error);
+  g_assert_true (hs_day_plan_accept (town->book, plan, ops_town_now (town), &error));
+  return town;
 }

@@ -16,6 +16,9 @@ typedef struct
 } OpsTown;
 
 OpsTown *ops_town_new (void);
+
+/* The same with its morning, whose plan was accepted. */
+OpsTown *ops_town_new_accepted (void);
 void ops_town_free (OpsTown *town);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (OpsTown, ops_town_free)
 

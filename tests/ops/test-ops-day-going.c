@@ -35,19 +35,6 @@ move (OpsTown *town, const Move *to)
   g_assert_no_error (error);
 }
 
-static OpsTown *
-accepted_morning (void)
-{
-  OpsTown *town = ops_town_new ();
-  g_autoptr (HsDayPlan) plan = NULL;
-  g_autoptr (GError) error = NULL;
-
-  ops_town_add_morning (town);
-  plan = hs_day_plan_make (town->book, ops_town_day (DAY), NULL, HS_INSTANT_NONE, &error);
-  g_assert_true (hs_day_plan_accept (town->book, plan, ops_town_now (town), &error));
-  return town;
-}
-
 static HsDayPlan *
 going (OpsTown *town, const char *clock)
 {
@@ -99,7 +86,7 @@ test_days (void)
 {
   for (guint i = 0; i < G_N_ELEMENTS (days); i++)
     {
-      g_autoptr (OpsTown) town = accepted_morning ();
+      g_autoptr (OpsTown) town = ops_town_new_accepted ();
       g_autoptr (HsDayPlan) plan = NULL;
 
       for (guint k = 0; k < G_N_ELEMENTS (days[i].moves) && days[i].moves[k].number != NULL; k++)
@@ -135,7 +122,7 @@ test_done_early (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      g_autoptr (OpsTown) town = accepted_morning ();
+      g_autoptr (OpsTown) town = ops_town_new_accepted ();
       g_autofree char *job = ops_town_job (town, "A-0021");
       g_autoptr (HsDayPlan) plan = NULL;
       g_autoptr (GError) error = NULL;
@@ -163,7 +150,7 @@ test_done_early (void)
 static void
 test_ring (void)
 {
-  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (OpsTown) town = ops_town_new_accepted ();
   g_autoptr (HsDayPlan) plan = NULL;
   const HsBrokenPromise *broken;
 
@@ -208,7 +195,7 @@ test_ring_in_the_last_minutes (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      g_autoptr (OpsTown) town = accepted_morning ();
+      g_autoptr (OpsTown) town = ops_town_new_accepted ();
       g_autoptr (HsDayPlan) plan = NULL;
       const HsDayRing *ring;
 
@@ -234,7 +221,7 @@ test_ring_in_the_last_minutes (void)
 static void
 test_past (void)
 {
-  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (OpsTown) town = ops_town_new_accepted ();
   g_autoptr (HsDayPlan) plan = NULL;
 
   move (town, &(Move){ "A-0021", HS_STAGE_ROLLING, "08:44" });
@@ -256,7 +243,7 @@ test_past (void)
 static void
 test_not_going (void)
 {
-  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (OpsTown) town = ops_town_new_accepted ();
   g_autoptr (OpsTown) fresh = ops_town_new ();
   g_autoptr (HsDayPlan) other = going (town, "2026-03-09T12:00");
   g_autoptr (HsDayPlan) later = going (town, "2026-03-11T12:00");
@@ -315,7 +302,7 @@ test_rolling (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      g_autoptr (OpsTown) town = accepted_morning ();
+      g_autoptr (OpsTown) town = ops_town_new_accepted ();
       g_autoptr (HsDayPlan) plan = NULL;
 
       move (town, &(Move){ "A-0021", HS_STAGE_ROLLING, rows[i].rolling });
@@ -351,7 +338,7 @@ test_next (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      g_autoptr (OpsTown) town = accepted_morning ();
+      g_autoptr (OpsTown) town = ops_town_new_accepted ();
       g_autoptr (HsDayPlan) plan = NULL;
       g_autofree char *when = g_strconcat (DAY "T", rows[i].now, NULL);
 
@@ -367,7 +354,7 @@ test_next (void)
 static void
 test_shut (void)
 {
-  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (OpsTown) town = ops_town_new_accepted ();
   g_autoptr (HsDayPlan) plan = NULL;
   g_autofree char *order = NULL;
   const HsBrokenPromise *broken;
@@ -388,7 +375,7 @@ test_shut (void)
 static void
 test_passed_over (void)
 {
-  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (OpsTown) town = ops_town_new_accepted ();
   g_autoptr (HsDayPlan) plan = NULL;
   g_autofree char *order = NULL;
 
@@ -417,7 +404,7 @@ anew (OpsTown *town, const char *clock)
 static void
 test_anew (void)
 {
-  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (OpsTown) town = ops_town_new_accepted ();
   g_autoptr (HsDayPlan) plan = NULL;
   g_autoptr (HsDayPlan) after = NULL;
   g_autoptr (GError) error = NULL;
@@ -482,7 +469,7 @@ test_fixed (void)
 static void
 test_squeezed (void)
 {
-  g_autoptr (OpsTown) town = accepted_morning ();
+  g_autoptr (OpsTown) town = ops_town_new_accepted ();
   g_autoptr (GPtrArray) offers = NULL;
   g_autoptr (GError) error = NULL;
   guint first = 0;
@@ -521,7 +508,7 @@ test_shut_since (void)
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
       const Move rolling = { "A-0021", HS_STAGE_ROLLING, "08:31" };
-      g_autoptr (OpsTown) town = accepted_morning ();
+      g_autoptr (OpsTown) town = ops_town_new_accepted ();
       g_autoptr (HsDayPlan) plan = NULL;
       const char *why = NULL;
 

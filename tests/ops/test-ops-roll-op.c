@@ -26,19 +26,6 @@ look (OpsTown *town, const char *number, const char *clock)
   return outlook;
 }
 
-static OpsTown *
-morning (void)
-{
-  OpsTown *town = ops_town_new ();
-  g_autoptr (HsDayPlan) plan = NULL;
-  g_autoptr (GError) error = NULL;
-
-  ops_town_add_morning (town);
-  plan = hs_day_plan_make (town->book, ops_town_day (DAY), NULL, HS_INSTANT_NONE, &error);
-  g_assert_true (hs_day_plan_accept (town->book, plan, ops_town_now (town), &error));
-  return town;
-}
-
 /* "A-0021 144, A-0022 180": calls and minutes late. */
 static char *
 breaks_of (const HsRollOutlook *outlook)
@@ -74,7 +61,7 @@ test_breaks (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      g_autoptr (OpsTown) town = morning ();
+      g_autoptr (OpsTown) town = ops_town_new_accepted ();
       g_autoptr (HsRollOutlook) outlook = look (town, rows[i].number, rows[i].clock);
       g_autofree char *breaks = breaks_of (outlook);
 
@@ -87,7 +74,7 @@ test_breaks (void)
 static void
 test_who (void)
 {
-  g_autoptr (OpsTown) town = morning ();
+  g_autoptr (OpsTown) town = ops_town_new_accepted ();
   g_autoptr (HsRollOutlook) outlook = look (town, "A-0023", "08:31");
   const HsRollBreak *first = g_ptr_array_index (outlook->breaks, 0);
 
@@ -109,7 +96,7 @@ test_shut (void)
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
-      g_autoptr (OpsTown) town = morning ();
+      g_autoptr (OpsTown) town = ops_town_new_accepted ();
       g_autoptr (HsRollOutlook) outlook = look (town, "A-0021", rows[i].clock);
       const HsShutPart *part;
 
@@ -131,7 +118,7 @@ test_shut_all_day (void)
 {
   for (guint standing = 0; standing < 2; standing++)
     {
-      g_autoptr (OpsTown) town = standing ? morning () : ops_town_new ();
+      g_autoptr (OpsTown) town = standing ? ops_town_new_accepted () : ops_town_new ();
       g_autoptr (HsRollOutlook) outlook = NULL;
       const HsShutPart *part;
 
@@ -150,7 +137,7 @@ test_shut_all_day (void)
 static void
 test_shut_for_others (void)
 {
-  g_autoptr (OpsTown) town = morning ();
+  g_autoptr (OpsTown) town = ops_town_new_accepted ();
   g_autoptr (HsRollOutlook) outlook = NULL;
 
   ops_town_add (town, "holidays", "supplier,date,opens,shuts,words\nKingpost Parts Counter," DAY ",,,\n");
@@ -183,7 +170,7 @@ test_leaves_no_trace (void)
 static void
 test_nothing_to_say (void)
 {
-  g_autoptr (OpsTown) town = morning ();
+  g_autoptr (OpsTown) town = ops_town_new_accepted ();
   g_autofree char *job = ops_town_job (town, "A-0021");
   g_autoptr (HsRollOutlook) outlook = NULL;
 
