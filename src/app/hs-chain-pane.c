@@ -77,6 +77,8 @@ update_room (HsChainPane *self)
   gtk_widget_set_visible (GTK_WIDGET (self->side_clamp), !narrow || asking);
   adw_clamp_set_maximum_size (self->side_clamp, narrow ? G_MAXINT : side_px (self));
   adw_clamp_set_tightening_threshold (self->side_clamp, narrow ? G_MAXINT : side_px (self));
+  /* Words that wrap would let it be squeezed to a word. */
+  gtk_widget_set_size_request (GTK_WIDGET (self->side_clamp), narrow ? -1 : side_px (self), -1);
   gtk_widget_set_hexpand (GTK_WIDGET (self->side_clamp), narrow);
   gtk_widget_set_visible (GTK_WIDGET (self->keys_wide), !narrow && !asking);
   gtk_stack_set_visible_child_name (self->side, asking ? "entry" : "papers");
