@@ -16,6 +16,8 @@ PROPERTIES = "org.freedesktop.DBus.Properties"
 ROOT = ("org.a11y.atspi.Registry", "/org/a11y/atspi/accessible/root")
 SECONDS = 10000
 TYPED = {Atspi.Role.ENTRY, Atspi.Role.TEXT, Atspi.Role.PASSWORD_TEXT, Atspi.Role.SPIN_BUTTON}
+# What is pressed and what stays down: newer libraries tell these apart.
+BUTTONS = (Atspi.Role.PUSH_BUTTON, Atspi.Role.TOGGLE_BUTTON)
 WHOLE = {Atspi.Role.LABEL, Atspi.Role.SCROLL_BAR, Atspi.Role.PUSH_BUTTON, Atspi.Role.TOGGLE_BUTTON,
          Atspi.Role.CHECK_BOX, Atspi.Role.RADIO_BUTTON, Atspi.Role.PAGE_TAB}
 
@@ -204,11 +206,12 @@ class Reader:
         def test(window):
             tops = [node for node in window.walk() if node.name == within] if within else [window]
             found = [node for top in tops for node in top.walk()
-                     if node.role == role and (name(node.name) if callable(name) else node.name == name)
+                     if node.role in roles and (name(node.name) if callable(name) else node.name == name)
                      and node.has(Atspi.StateType.SENSITIVE)]
             return found[0] if found else None
+        roles = role if isinstance(role, tuple) else (role,)
         label = name if isinstance(name, str) else name.__doc__
-        return self.wait(f"a {Atspi.Role(role).value_nick} “{label}”", test)
+        return self.wait(f"a {Atspi.Role(roles[0]).value_nick} “{label}”", test)
 
     def act(self, role, name, within=None, action=None):
         node = self.wait_node(role, name, within)
@@ -220,7 +223,7 @@ class Reader:
         return node
 
     def push(self, name, within=None):
-        return self.act(Atspi.Role.PUSH_BUTTON, name, within)
+        return self.act(BUTTONS, name, within)
 
     def press_in(self, name):
         """One of several that stays down, once it is."""
