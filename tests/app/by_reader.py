@@ -77,6 +77,7 @@ def six_readings(shop):
         ("Ground side drop", "12", "0.12"), ("Starter draw", "186", "186"),
     ]:
         read_check(shop, check, keyed, says)
+    shop.wait_job("A-0022", "six readings", lambda job: len(job["readings"]) == 6)
     same({check: value for check, (value, word) in shop.readings("A-0022").items()},
          {"battery_rest": 12.42, "battery_strength": 221, "cranking": 8.9, "drop_feed": 0.31,
           "drop_ground": 0.12, "starter_draw": 186}, "readings")
@@ -93,6 +94,7 @@ def days_to_no_start(shop):
     shop.reader.press_in("After")
     shop.reader.act(ITEM, having(", Sleeping draw, "))
     read_check(shop, "Sleeping draw", "24", "0.024", "41.7 days to no-start")
+    shop.wait_job("A-0024", "the draw before and after", lambda job: len(job["readings"]) == 2)
     same(shop.readings("A-0024")["sleeping_draw"][0], 0.31, "the draw before")
     same(shop.readings("A-0024", "after")["sleeping_draw"][0], 0.024, "the draw after")
 
