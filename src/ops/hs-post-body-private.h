@@ -14,6 +14,7 @@ G_BEGIN_DECLS
 typedef enum
 {
   HS_POST_TEXT,
+  HS_POST_AREA,
   HS_POST_INT,
   HS_POST_FLAG,
   HS_POST_DATE,

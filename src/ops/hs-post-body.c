@@ -8,6 +8,7 @@
 
 #include "hs-area-row.h"
 #include "hs-customer-row.h"
+#include "hs-geo.h"
 #include "hs-job-row.h"
 #include "hs-settings-op.h"
 #include "hs-van-row.h"
@@ -51,7 +52,7 @@ static const HsPostField customer_fields[] = {
   HS_POST_FIELD (HsCustomerRow, TEXT, id),
   HS_POST_FIELD (HsCustomerRow, TEXT, name),
   HS_POST_FIELD (HsCustomerRow, TEXT, kind),
-  HS_POST_FIELD (HsCustomerRow, TEXT, area_id),
+  HS_POST_FIELD (HsCustomerRow, AREA, area_id),
   HS_POST_FIELD (HsCustomerRow, INT, terms_days),
   HS_POST_FIELD_IF (HsCustomerRow, TEXT, email, "email", PHONE),
   HS_POST_FIELD_IF (HsCustomerRow, TEXT, street, "street", STREET),
@@ -139,6 +140,17 @@ write_flag (HsPostWriter *writer, const char *name, gboolean flag)
   json_builder_add_boolean_value (writer->json, flag);
 }
 
+/* A position that stands for an area is closer than any street. */
+static const char *
+area_to_tell (const HsPostWriter *writer, const char *id)
+{
+  HsGeo geo;
+
+  if (id == NULL || (writer->show & HS_POST_SHOW_STREET) != 0 || !hs_geo_parse (id, &geo, NULL))
+    return id;
+  return NULL;
+}
+
 static void
 write_field (HsPostWriter *writer, const HsPostField *field, gconstpointer row)
 {
@@ -149,6 +161,9 @@ write_field (HsPostWriter *writer, const HsPostField *field, gconstpointer row)
     {
     case HS_POST_TEXT:
       hs_post_write_text (writer, field->name, *(char *const *) at);
+      break;
+    case HS_POST_AREA:
+      hs_post_write_text (writer, field->name, area_to_tell (writer, *(char *const *) at));
       break;
     case HS_POST_INT:
       write_int (writer, field->name, *(const gint64 *) at);
@@ -198,11 +213,12 @@ write_van (HsPostWriter *writer, const HsJobRow *job, GError **error)
 static gboolean
 write_area (HsPostWriter *writer, const HsJobRow *job, GError **error)
 {
+  const char *id = area_to_tell (writer, job->area_id);
   g_autoptr (HsAreaRow) area = NULL;
 
-  if (job->area_id != NULL && !hs_area_row_load (hs_book_get_store (writer->book), job->area_id, &area, error))
+  if (id != NULL && !hs_area_row_load (hs_book_get_store (writer->book), id, &area, error))
     return FALSE;
-  hs_post_write_text (writer, "area_id", job->area_id);
+  hs_post_write_text (writer, "area_id", id);
   hs_post_write_text (writer, "area_name", area == NULL ? NULL : area->name);
   return TRUE;
 }

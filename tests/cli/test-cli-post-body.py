@@ -92,6 +92,17 @@ class Body(DemoCase):
             self.assertEqual(body["held_back"], [name for name in SWITCHES if name != switch])
             self.run_cli("set", "post_" + switch, "no")
 
+    def test_position_in_place_of_an_area(self):
+        self.now = "2026-03-10T06:45"
+        for street in ("no", "yes"):
+            self.run_cli("set", "post_street", street)
+            self.run_cli("job", "take", "--phone", "555-0199", "--name", "Rue Abernant", "--words", f"hums {street}",
+                         "--area", "41.40338, -81.17403")
+            body = self.body("A-0027")
+            self.assert_valid(body)
+            told = [body["job"]["area_id"], body["job"]["area_name"], body["customer"]["area_id"]]
+            self.assertEqual(told, [None if street == "no" else "41.40338,-81.17403"] * 3)
+
     def test_broken_ones_are_refused(self):
         whole = self.body("A-0004")
         self.assert_valid(whole)
@@ -141,6 +152,8 @@ class Body(DemoCase):
             "an e-mail that is held back": put("customer", "email", None),
             "a street that is held back": put("job", "street", None),
             "a gate code that is held back": put("customer", "access_note", "1234"),
+            "a position that is held back": put("job", "area_id", "41.40338,-81.17403"),
+            "a position of a customer that is held back": put("customer", "area_id", "-1.00000,2.50000"),
             "a signature that is held back": put("go_aheads", 0, "signature", None),
             "photos that are held back": put("photos", []),
             "a cost that is held back": put("lines", 0, "cost", {"minor": 1, "currency": "USD"}),

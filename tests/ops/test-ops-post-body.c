@@ -155,6 +155,41 @@ test_held_back (void)
     }
 }
 
+/* A call may be taken with a position in place of an area: that is closer than any street. An area is none, whatever
+ * its code looks like. */
+static void
+test_position (void)
+{
+  static const struct
+  {
+    const char *code;
+    gboolean street;
+  } rows[] = { { "41.40338,-81.17403", TRUE }, { "-1.00000,2.50000", TRUE }, { "N1-2", FALSE }, { "T", FALSE } };
+  g_autoptr (Wire) wire = wire_open ();
+  g_autofree char *id = make_open_job (wire);
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *sql = g_strdup_printf (
+        "INSERT OR IGNORE INTO area (id, name) VALUES ('%s', '%s'); UPDATE customer SET area_id = '%s';"
+        "UPDATE job SET area_id = '%s' WHERE id = '%s'", rows[i].code, rows[i].code, rows[i].code, rows[i].code, id);
+      g_autofree char *told = g_strdup_printf ("\"area_id\":\"%s\"", rows[i].code);
+      g_autofree char *without = NULL;
+      g_autofree char *with = NULL;
+
+      hs_ops_test_run (wire->test, sql);
+      without = make (wire->book, id, (HsPostShow) (ALL & ~(guint) HS_POST_SHOW_STREET));
+      with = make (wire->book, id, HS_POST_SHOW_STREET);
+      g_assert_cmpint (strstr (without, told) != NULL, ==, !rows[i].street);
+      g_assert_nonnull (strstr (with, told));
+      if (!rows[i].street)
+        continue;
+      g_assert_null (strstr (without, rows[i].code));
+      g_assert_nonnull (strstr (without, "\"area_id\":null,\"area_name\":null}"));
+      g_assert_nonnull (strstr (with, "\"area_name\":\""));
+    }
+}
+
 /* A signature and a photo as bytes, only if they are shown. */
 static void
 test_bytes (void)
@@ -201,6 +236,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/ops/post-body/figures", test_figures);
   g_test_add_func ("/ops/post-body/held-back", test_held_back);
+  g_test_add_func ("/ops/post-body/position", test_position);
   g_test_add_func ("/ops/post-body/bytes", test_bytes);
   g_test_add_func ("/ops/post-body/no-job", test_no_job);
   return ops_demo_run ();
