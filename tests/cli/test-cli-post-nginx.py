@@ -5,6 +5,7 @@ of its own by WebDAV PUT, over TLS by an authority of this test, with a password
 
 import json
 import os
+import pwd
 import re
 import shutil
 import socket
@@ -18,9 +19,21 @@ from posting import OPENSSL, SECRET, Certificates, PostCase
 NGINX = shutil.which("nginx", path=os.environ.get("PATH", "") + ":/usr/sbin:/sbin")
 
 
-def example():
+def contract():
     with open(os.environ["HS_POST_ENDPOINT"], encoding="utf-8") as file:
-        return re.search(r"```nginx\n(.*?)```", file.read(), re.S).group(1)
+        return file.read()
+
+
+def example():
+    return re.search(r"```nginx\n(.*?)```", contract(), re.S).group(1)
+
+
+def known(user):
+    """Whether there is such a user here; Debian has the one of the example."""
+    try:
+        return pwd.getpwnam(user)
+    except KeyError:
+        return None
 
 
 def free_port():
@@ -36,7 +49,7 @@ class Nginx(PostCase):
         self.certificates = Certificates(self.folder)
         self.port = free_port()
         self.root = os.path.join(self.folder, "srv")
-        os.makedirs(os.path.join(self.root, "jobs"))
+        self.make_root()
         self.passwords = os.path.join(self.folder, "jobs.htpasswd")
         hashed = subprocess.run([OPENSSL, "passwd", "-apr1", SECRET], check=True, capture_output=True, text=True)
         with open(self.passwords, "w", encoding="ascii") as file:
@@ -45,6 +58,14 @@ class Nginx(PostCase):
                  ca_file=self.certificates.authority)
         self.keep_secret()
         self.run_cli("post", "--on")
+
+    def make_root(self):
+        """As the contract says, by the command that it prints; whoever is not root serves as what they are."""
+        user, = re.findall(r"`install -d -o (\S+) /srv/halfshaft`", contract())
+        self.assertTrue(example().startswith(f"user {user};\n"), "another user than the folder belongs to")
+        os.chmod(self.folder, 0o711)
+        owner = ["-o", user] if os.geteuid() == 0 and known(user) else []
+        subprocess.run(["install", "-d", *owner, self.root], check=True)
 
     def configuration(self, lines):
         """The example with the paths of this test, and what a server wants that is not started by the system."""
@@ -57,8 +78,9 @@ class Nginx(PostCase):
             lines = lines.replace(old, new)
         kept = "".join(f"  {name}_temp_path {self.folder}/{name};\n"
                        for name in ("client_body", "proxy", "fastcgi", "uwsgi", "scgi"))
-        user = "user root;\n" if os.geteuid() == 0 else ""
-        return (f"{user}daemon off;\npid {self.folder}/nginx.pid;\nerror_log {self.folder}/error.log;\n"
+        if not known(lines.split()[1].rstrip(";")):
+            lines = lines.replace(lines.splitlines()[0], "user root;")
+        return (f"daemon off;\npid {self.folder}/nginx.pid;\nerror_log {self.folder}/error.log;\n"
                 + lines.replace("http {\n", "http {\n  access_log off;\n" + kept, 1))
 
     def start(self, change=lambda lines: lines):
@@ -82,6 +104,8 @@ class Nginx(PostCase):
     def kept(self):
         folder = os.path.join(self.root, "jobs")
         found = {}
+        if not os.path.exists(folder):
+            return found
         for name in os.listdir(folder):
             with open(os.path.join(folder, name), encoding="utf-8") as file:
                 found[name] = json.load(file)
