@@ -116,6 +116,19 @@ settle_row (HsStore *store, HsOutboxRow *row, const HsPostReply *reply, const Hs
   return hs_outbox_row_save (store, row, error);
 }
 
+/* The owner put in another address or secret, or said to try again, while it was under way. Then no failure says
+ * anything about what there is now. */
+static gboolean
+is_overtaken (HsStore *store, const HsPostParcel *parcel, gboolean *ret_overtaken, GError **error)
+{
+  g_autoptr (HsOutboxRow) row = NULL;
+
+  if (!hs_outbox_row_find (store, parcel->job_id, &row, error))
+    return FALSE;
+  *ret_overtaken = row != NULL && g_str_equal (row->state, "waiting") && row->tried_at == HS_INSTANT_NONE;
+  return TRUE;
+}
+
 static gboolean
 settle (HsBook *book, const HsPostParcel *parcel, const HsPostReply *reply, guint faults, HsInstant now, double draw,
         HsPostNext *ret_next, GError **error)
@@ -124,11 +137,18 @@ settle (HsBook *book, const HsPostParcel *parcel, const HsPostReply *reply, guin
   g_autoptr (HsOutboxQueueRow) queue = NULL;
   g_autoptr (HsOutboxRow) row = NULL;
   HsOutboxSums sums;
+  gboolean overtaken;
 
   if (!hs_outbox_queue_row_get (store, &queue, error) || !hs_outbox_sums_load (store, &sums, error)
-      || !hs_outbox_row_find_key (store, parcel->key, &row, error))
+      || !hs_outbox_row_find_key (store, parcel->key, &row, error)
+      || !is_overtaken (store, parcel, &overtaken, error))
     return FALSE;
   *ret_next = decide (reply, row, queue, faults, sums.waiting > 1, now, draw);
+  if (overtaken && ret_next->what != HS_POST_DO_SENT)
+    {
+      *ret_next = (HsPostNext) { HS_POST_DO_RETRY, FALSE, now };
+      return TRUE;
+    }
   if (!settle_queue (store, queue, reply, ret_next, now, error))
     return FALSE;
   return ret_next->what == HS_POST_DO_SENT ? settle_sent (store, parcel, now, error)
@@ -175,7 +195,7 @@ hs_post_resume (HsBook *book, GError **error)
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsOutboxQueueRow) queue = NULL;
 
-  if (!hs_outbox_queue_row_get (store, &queue, error))
+  if (!hs_outbox_row_let_go (store, error) || !hs_outbox_queue_row_get (store, &queue, error))
     return FALSE;
   if (queue->paused_at == HS_INSTANT_NONE && queue->hold_until == HS_INSTANT_NONE)
     return TRUE;

@@ -171,6 +171,7 @@ take (HsBook *book, HsOutboxRow *row, HsInstant now, HsPostParcel *parcel, HsPos
     return FALSE;
   row->tries++;
   row->tried_at = now;
+  row->next_at = HS_INSTANT_NONE;
   return hs_outbox_row_save (hs_book_get_store (book), row, error);
 }
 

@@ -617,7 +617,8 @@ says_what_is_told (const char *key)
   return g_strv_contains (keys, key);
 }
 
-/* What was not sent for the old setting's sake is tried again, and tells no more than may be told now. */
+/* What was not sent for the old setting's sake is tried again, and tells no more than may be told now. Where the
+ * endpoint is, or how it knows who posts, is another: what the old one refused waits no longer. */
 static gboolean
 follow_posting (HsBook *book, const char *key, const char *value, GError **error)
 {
@@ -626,8 +627,10 @@ follow_posting (HsBook *book, const char *key, const char *value, GError **error
 
   if (!g_str_has_prefix (key, "post_") || g_strcmp0 (before, value) == 0)
     return TRUE;
-  return hs_post_resume (book, error)
-         && (!says_what_is_told (key) || hs_outbox_row_remake (hs_book_get_store (book), error));
+  if (!hs_post_resume (book, error))
+    return FALSE;
+  return says_what_is_told (key) ? hs_outbox_row_remake (hs_book_get_store (book), error)
+                                 : hs_outbox_row_release (hs_book_get_store (book), NULL, error);
 }
 
 static gboolean

@@ -266,6 +266,19 @@ hs_outbox_row_clear_silence (HsStore *store, GError **error)
 }
 
 gboolean
+hs_outbox_row_let_go (HsStore *store, GError **error)
+{
+  g_autoptr (HsSql) query = NULL;
+
+  if (!hs_store_may_change (store, error))
+    return FALSE;
+  query = hs_sql_new (store, error,
+                      "UPDATE outbox SET tried_at = NULL WHERE state = 'waiting' AND next_at IS NULL"
+                      " AND tried_at IS NOT NULL", "");
+  return hs_sql_run (query, error);
+}
+
+gboolean
 hs_outbox_row_release (HsStore *store, const char *job_id, GError **error)
 {
   g_autoptr (HsSql) query = NULL;

@@ -18,7 +18,7 @@ G_BEGIN_DECLS
  * @queued_at: since when something of the job is not sent
  * @body: (nullable): what is sent, from the first try on until it is sent
  * @tries: how often it was begun to be sent
- * @tried_at: when last, this one or what it replaced, or %HS_INSTANT_NONE
+ * @tried_at: when last, this one or what it replaced, or %HS_INSTANT_NONE, also if the owner let it go since
  * @next_at: not before, or %HS_INSTANT_NONE
  * @ended: (nullable): how the last time ended, as hs_post_end_id() has it
  * @status: of the last answer, or %HS_INT_NONE
@@ -101,6 +101,10 @@ gboolean hs_outbox_row_follow_clock (HsStore *store, HsInstant now, GError **err
 /* hs_outbox_row_clear_silence: those that wait because no answer came to them wait no longer by themselves: it was not
  * because of them. */
 gboolean hs_outbox_row_clear_silence (HsStore *store, GError **error);
+
+/* hs_outbox_row_let_go: what is under way counts as not tried: the owner has done something about posting since. What
+ * waits for a time of its own keeps when it was tried, for the clock's sake. */
+gboolean hs_outbox_row_let_go (HsStore *store, GError **error);
 
 /* hs_outbox_row_release: @job_id %NULL: all. Parked ones wait again, and those that wait may be tried at once, with the
  * key and the body that they had. */

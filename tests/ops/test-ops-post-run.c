@@ -304,6 +304,98 @@ test_changed_under_way (void)
 }
 
 static void
+mend_address (gpointer data)
+{
+  Wire *wire = data;
+
+  wire->during = NULL;
+  wire_set (wire, "post_url", "https://example.org/mended");
+}
+
+static void
+ask_again (gpointer data)
+{
+  Wire *wire = data;
+  g_autoptr (GError) error = NULL;
+
+  wire->during = NULL;
+  g_assert_true (hs_post_retry (wire->book, NULL, wire->now, &error));
+}
+
+static void
+change_and_mend (gpointer data)
+{
+  move_on (data);
+  mend_address (data);
+}
+
+/* An answer that was asked for before the owner mended the address, or put in another secret, says nothing about what
+ * there is now: not that it waits a year, nor that it waits for her. */
+static void
+test_mended_under_way (void)
+{
+  static const struct
+  {
+    HsPostEnd end;
+    int status;
+    const char *retry_after;
+  } rows[] = {
+    { HS_POST_ANSWERED, 401, NULL },        { HS_POST_ANSWERED, 308, NULL },     { HS_POST_ANSWERED, 503, "31536000" },
+    { HS_POST_ANSWERED, 404, NULL },        { HS_POST_ANSWERED, 500, NULL },     { HS_POST_NO_SECRET, 0, NULL },
+    { HS_POST_BAD_CERTIFICATE, 0, NULL },   { HS_POST_TIMED_OUT, 0, NULL },
+  };
+  void (*const meanwhile[]) (gpointer) = { mend_address, ask_again, change_and_mend };
+  g_autoptr (Wire) wire = wire_open ();
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows) * G_N_ELEMENTS (meanwhile); i++)
+    {
+      g_autoptr (HsPostOverview) overview = NULL;
+      HsPostReport report;
+
+      wire_set (wire, "post_url", "https://example.org/jobs");
+      wire_queue (wire, "A-0004");
+      wire->during = meanwhile[i % G_N_ELEMENTS (meanwhile)];
+      wire_answers (wire, rows[i / G_N_ELEMENTS (meanwhile)].end, rows[i / G_N_ELEMENTS (meanwhile)].status,
+                    rows[i / G_N_ELEMENTS (meanwhile)].retry_after, "of the old one");
+      report = wire_run (wire, 1);
+      g_assert_cmpuint (report.failed, ==, 1);
+      g_assert_cmpint (report.next_at, ==, wire->now);
+      overview = wire_look (wire);
+      g_assert_true (overview->paused_at == HS_INSTANT_NONE && overview->hold_until == HS_INSTANT_NONE);
+      g_assert_cmpint (overview->sums.parked, ==, 0);
+      g_assert_null (overview->said);
+      g_assert_cmpuint (wire_run (wire, 100).sent, ==, 1);
+      if (meanwhile[i % G_N_ELEMENTS (meanwhile)] != ask_again)
+        g_assert_cmpstr (wire_saw (wire, wire->seen->len - 1)->url, ==, "https://example.org/mended");
+    }
+}
+
+/* What an address refused, or was at fault with, is tried at the one that takes its place: a path with a slip in it
+ * refuses every job. */
+static void
+test_another_address (void)
+{
+  g_autoptr (Wire) wire = wire_open ();
+  g_autoptr (HsPostOverview) overview = NULL;
+
+  wire_queue (wire, "A-0001");
+  wire_queue (wire, "A-0002");
+  wire_queue (wire, "A-0003");
+  wire_answers (wire, HS_POST_ANSWERED, 404, NULL, NULL);
+  wire_answers (wire, HS_POST_ANSWERED, 500, NULL, NULL);
+  wire_answers (wire, HS_POST_ANSWERED, 405, NULL, NULL);
+  wire_run (wire, 100);
+  overview = wire_look (wire);
+  g_assert_cmpint (overview->sums.parked, ==, 2);
+  g_assert_cmpint (overview->sums.soonest, >, wire->now);
+  /* What is told is no matter of the address. */
+  wire_set (wire, "post_phone", "yes");
+  g_assert_cmpuint (wire_run (wire, 100).sent, ==, 0);
+  wire_set (wire, "post_url", "https://example.org/jobs/{id}");
+  g_assert_cmpuint (wire_run (wire, 100).sent, ==, 3);
+}
+
+static void
 stop_for_good (gpointer data)
 {
   Wire *wire = data;
@@ -515,6 +607,8 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/post-run/dropped", test_dropped);
   g_test_add_func ("/ops/post-run/paused", test_paused);
   g_test_add_func ("/ops/post-run/changed-under-way", test_changed_under_way);
+  g_test_add_func ("/ops/post-run/mended-under-way", test_mended_under_way);
+  g_test_add_func ("/ops/post-run/another-address", test_another_address);
   g_test_add_func ("/ops/post-run/dropped-under-way", test_dropped_under_way);
   g_test_add_func ("/ops/post-run/killed", test_killed);
   g_test_add_func ("/ops/post-run/held-back-later", test_held_back_later);

@@ -397,7 +397,13 @@ test_waits (Place *place, gconstpointer data)
   g_assert_true (hs_outbox_row_follow_clock (place->store, 600, &place->error));
   g_assert_cmpint (count (place, "next_at IS NULL AND tried_at = 600 AND id = 'k2'"), ==, 1);
   g_assert_cmpint (count (place, "tried_at = 500 AND id = 'k1'"), ==, 1);
+  test_run (place->store->db, "UPDATE outbox SET next_at = 900 WHERE id = 'k2'");
+  g_assert_true (hs_outbox_row_let_go (place->store, &place->error));
+  g_assert_cmpint (count (place, "tried_at IS NULL AND id IN ('k1', 'k3')"), ==, 2);
+  g_assert_cmpint (count (place, "tried_at = 600 AND id = 'k2'"), ==, 1);
   commit (place);
+  g_assert_false (hs_outbox_row_let_go (place->store, &place->error));
+  g_clear_error (&place->error);
   g_assert_false (hs_outbox_row_clear_silence (place->store, &place->error));
   g_clear_error (&place->error);
   g_assert_false (hs_outbox_row_follow_clock (place->store, 600, &place->error));
