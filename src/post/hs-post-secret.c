@@ -159,16 +159,93 @@ blame_keyring (GError *failure, GError **error)
   return FALSE;
 }
 
-static char *
-look_up (const char *origin, GCancellable *cancellable, GError **error)
+/* A question to the keyring. found: (nullable): of the library, to be wiped by it; late: nobody unlocked it in time;
+ * over: no answer is waited for any more. */
+typedef struct
 {
-  GError *failure = NULL;
-  char *found = secret_password_lookup_sync (&schema, cancellable, &failure, "origin", origin, NULL);
+  GCancellable *cancellable;
+  guint seconds;
+  char *found;
+  GError *failure;
+  gboolean late;
+  gboolean over;
+} Question;
+
+static void
+on_found (GObject *source, GAsyncResult *result, gpointer data)
+{
+  Question *question = data;
+
+  question->found = secret_password_lookup_finish (result, &question->failure);
+  question->over = TRUE;
+}
+
+/* The library takes no question back before the keyring agrees to it, which it may never do. */
+static gboolean
+on_second (gpointer data)
+{
+  Question *question = data;
+
+  if (g_cancellable_is_cancelled (question->cancellable))
+    question->over = TRUE;
+  else if (--question->seconds == 0)
+    {
+      question->late = TRUE;
+      g_cancellable_cancel (question->cancellable);
+    }
+  return G_SOURCE_CONTINUE;
+}
+
+static void
+on_canceled (GCancellable *outer, gpointer data)
+{
+  g_cancellable_cancel (data);
+}
+
+/* A keyring that is locked asks whoever sits there, who may be nobody. Nobody but this function ever lets anything run
+ * in @context: what comes after it is over finds no ear. */
+static void
+ask (const char *origin, GCancellable *outer, Question *question)
+{
+  g_autoptr (GMainContext) context = g_main_context_new ();
+  g_autoptr (GSource) second = g_timeout_source_new_seconds (1);
+  gulong handler = 0;
+
+  question->cancellable = g_cancellable_new ();
+  g_main_context_push_thread_default (context);
+  g_source_set_callback (second, on_second, question, NULL);
+  g_source_attach (second, context);
+  if (outer != NULL)
+    handler = g_cancellable_connect (outer, G_CALLBACK (on_canceled), g_object_ref (question->cancellable),
+                                     g_object_unref);
+  secret_password_lookup (&schema, question->cancellable, on_found, question, "origin", origin, NULL);
+  while (!question->over)
+    g_main_context_iteration (context, TRUE);
+  if (outer != NULL)
+    g_cancellable_disconnect (outer, handler);
+  g_source_destroy (second);
+  g_main_context_pop_thread_default (context);
+  g_object_unref (question->cancellable);
+}
+
+static char *
+look_up (const char *origin, guint seconds, GCancellable *cancellable, GError **error)
+{
+  Question question = { .seconds = MAX (seconds, 1) };
+  char *found;
   char *secret = NULL;
 
-  if (failure != NULL)
+  ask (origin, cancellable, &question);
+  found = question.found;
+  if (found == NULL && question.late)
     {
-      blame_keyring (failure, error);
+      g_clear_error (&question.failure);
+      refuse (error, "The keyring of this machine is locked, and nobody unlocked it; unlock it, then try again.");
+      return NULL;
+    }
+  if (question.failure != NULL)
+    {
+      blame_keyring (question.failure, error);
       return NULL;
     }
   if (found == NULL)
@@ -181,10 +258,10 @@ look_up (const char *origin, GCancellable *cancellable, GError **error)
 }
 
 char *
-hs_post_secret_load (const char *origin, const char *file, GCancellable *cancellable, GError **error)
+hs_post_secret_load (const char *origin, const char *file, guint seconds, GCancellable *cancellable, GError **error)
 {
   keep_out_of_cores ();
-  return file != NULL ? hs_post_secret_read_file (file, error) : look_up (origin, cancellable, error);
+  return file != NULL ? hs_post_secret_read_file (file, error) : look_up (origin, seconds, cancellable, error);
 }
 
 gboolean

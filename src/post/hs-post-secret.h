@@ -20,11 +20,13 @@ G_BEGIN_DECLS
  * hs_post_secret_load:
  * @origin: `https://example.org:443`
  * @file: (nullable): where it lies instead of in the keyring
+ * @seconds: how long a keyring may ask to be unlocked
  * @error: %HS_POST_ERROR_NO_SECRET
  *
  * Returns: (transfer full): the secret; free with hs_post_secret_free()
  */
-char *hs_post_secret_load (const char *origin, const char *file, GCancellable *cancellable, GError **error);
+char *hs_post_secret_load (const char *origin, const char *file, guint seconds, GCancellable *cancellable,
+                           GError **error);
 
 /* hs_post_secret_store: puts it into the keyring, over the one that is there. */
 gboolean hs_post_secret_store (const char *origin, const char *secret, GError **error);

@@ -120,13 +120,13 @@ make_authorization (const HsPostParcel *parcel, const char *secret)
 }
 
 static gboolean
-add_secret (Trip *trip, GError **error)
+add_secret (Trip *trip, guint seconds, GError **error)
 {
   const HsPostParcel *parcel = trip->parcel;
 
   if (parcel->auth == HS_POST_AUTH_NONE)
     return TRUE;
-  trip->secret = hs_post_secret_load (parcel->origin, parcel->secret_file, trip->cancellable, error);
+  trip->secret = hs_post_secret_load (parcel->origin, parcel->secret_file, seconds, trip->cancellable, error);
   if (trip->secret == NULL)
     return FALSE;
   trip->header = make_authorization (parcel, trip->secret);
@@ -356,9 +356,11 @@ send_message (HsPostSender *sender, Trip *trip, HsPostReply *reply)
   g_autoptr (GError) error = NULL;
   gboolean timed_out;
 
-  if (!add_secret (trip, &error))
+  if (!add_secret (trip, sender->seconds, &error))
     {
-      end (reply, HS_POST_NO_SECRET, error->message);
+      /* Whoever was stopped while a keyring asked does not know whether there is one. */
+      end (reply, g_cancellable_is_cancelled (trip->cancellable) ? HS_POST_UNREACHABLE : HS_POST_NO_SECRET,
+           error->message);
       return;
     }
   timed_out = travel (sender, trip);

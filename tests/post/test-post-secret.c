@@ -6,6 +6,8 @@
 
 #include "hs-post-secret.h"
 
+#include "keyring.h"
+
 #include <errno.h>
 #include <glib/gstdio.h>
 #include <string.h>
@@ -89,7 +91,7 @@ test_content (Place *place, gconstpointer data)
       char *secret;
 
       write_file (place, taken[i].content, -1, 0600);
-      secret = hs_post_secret_load ("https://example.org:443", place->path, NULL, &error);
+      secret = hs_post_secret_load ("https://example.org:443", place->path, 60, NULL, &error);
       g_assert_no_error (error);
       g_assert_cmpstr (secret, ==, taken[i].secret);
       hs_post_secret_free (secret);
@@ -169,6 +171,27 @@ test_owner (Place *place, gconstpointer data)
   assert_refused (place->path, "belongs to somebody else");
 }
 
+/* Where nobody unlocks it, it is not waited for without end: others wait for the lock of the queue. */
+static void
+test_locked (void)
+{
+  Keyring *keyring = keyring_open ();
+  g_autoptr (GError) error = NULL;
+  gint64 start = g_get_monotonic_time ();
+
+  if (keyring == NULL)
+    {
+      g_test_skip ("dbus-daemon is not installed");
+      return;
+    }
+  g_assert_null (hs_post_secret_load ("https://example.org:443", NULL, 1, NULL, &error));
+  g_assert_error (error, HS_POST_ERROR, HS_POST_ERROR_NO_SECRET);
+  g_assert_nonnull (strstr (error->message, "is locked"));
+  keyring_wait_asked (keyring);
+  g_assert_cmpint (g_get_monotonic_time () - start, >=, G_USEC_PER_SEC);
+  keyring_close (keyring);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -178,5 +201,6 @@ main (int argc, char **argv)
   g_test_add ("/post/secret/modes", Place, NULL, set_up, test_modes, tear_down);
   g_test_add ("/post/secret/kinds", Place, NULL, set_up, test_kinds, tear_down);
   g_test_add ("/post/secret/owner", Place, NULL, set_up, test_owner, tear_down);
+  g_test_add_func ("/post/secret/locked", test_locked);
   return g_test_run ();
 }

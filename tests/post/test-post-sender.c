@@ -7,6 +7,8 @@
 #include "hs-post-problem.h"
 #include "hs-post-sender.h"
 
+#include "keyring.h"
+
 #include <glib/gstdio.h>
 #include <string.h>
 
@@ -441,6 +443,36 @@ test_stopped (void)
   g_string_free (endpoint.request, TRUE);
 }
 
+/* A keyring that nobody unlocks is waited for as long as an endpoint; whoever stops meanwhile has not heard that there
+ * is no secret, which would keep the queue waiting for the owner. */
+static void
+test_locked (void)
+{
+  Keyring *keyring = keyring_open ();
+  g_autoptr (HsPostSender) sender = hs_post_sender_new (1);
+  g_autoptr (HsPostSender) patient = hs_post_sender_new (60);
+  g_autoptr (GCancellable) cancellable = g_cancellable_new ();
+  g_autoptr (HsPostParcel) parcel = make_parcel (9);
+  g_auto (HsPostReply) late = { 0 };
+  g_auto (HsPostReply) stopped = { 0 };
+  GThread *thread;
+
+  if (keyring == NULL)
+    {
+      g_test_skip ("dbus-daemon is not installed");
+      return;
+    }
+  parcel->auth = HS_POST_AUTH_BEARER;
+  hs_post_sender_send (sender, parcel, NULL, &late);
+  g_assert_cmpint (late.end, ==, HS_POST_NO_SECRET);
+  g_assert_nonnull (strstr (late.said, "is locked"));
+  thread = g_thread_new ("cancel", cancel_soon, cancellable);
+  hs_post_sender_send (patient, parcel, cancellable, &stopped);
+  g_thread_join (thread);
+  g_assert_cmpint (stopped.end, ==, HS_POST_UNREACHABLE);
+  keyring_close (keyring);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -455,5 +487,6 @@ main (int argc, char **argv)
   g_test_add_func ("/post/sender/given-back", test_given_back);
   g_test_add_func ("/post/sender/refused", test_refused);
   g_test_add_func ("/post/sender/stopped", test_stopped);
+  g_test_add_func ("/post/sender/locked", test_locked);
   return g_test_run ();
 }
