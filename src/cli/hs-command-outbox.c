@@ -5,12 +5,13 @@
 
 #include "hs-cli.h"
 
+#include "hs-cli-post.h"
 #include "hs-job-op.h"
 #include "hs-post-op.h"
 
 #include <glib/gi18n.h>
 
-/* More lines nobody reads; how many there are is said. */
+/* More lines nobody reads; how many there are is said. A program that asks gets all. */
 #define MOST_LISTED 1000
 
 static void
@@ -82,7 +83,9 @@ print_queue (HsCli *cli, const HsPostOverview *overview)
   g_autofree char *said = hs_cli_one_line (overview->said);
   g_autofree char *until = NULL;
 
-  if (!overview->on)
+  if (!hs_cli_post_is_built_in ())
+    hs_cli_print ("%s\n", _("this build does not post"));
+  else if (!overview->on)
     hs_cli_print ("%s\n", _("posting is off on this machine"));
   if (overview->paused_at != HS_INSTANT_NONE)
     hs_cli_print (_("paused: %s\n"), overview->why);
@@ -101,7 +104,8 @@ static gboolean
 show (HsCli *cli, GError **error)
 {
   static const HsTongue tongue = { gettext, ngettext };
-  g_autoptr (HsPostOverview) overview = hs_post_overview_load (cli->book, MOST_LISTED, &tongue, error);
+  g_autoptr (HsPostOverview) overview = hs_post_overview_load (cli->book, cli->json ? G_MAXUINT : MOST_LISTED, &tongue,
+                                                               error);
   gint64 more;
 
   if (overview == NULL)

@@ -11,6 +11,7 @@
 #include "hs-post-address.h"
 #include "hs-post-op.h"
 #include "hs-settings-op.h"
+#include "hs-store-error.h"
 
 #include <glib/gi18n.h>
 #include <signal.h>
@@ -144,20 +145,49 @@ anything_due (HsCli *cli, const HsPostWorks *works, gboolean *ret_due, GError **
 }
 
 static gboolean
+send_due (HsCli *cli, const HsPostWorks *works, GError **error)
+{
+  HsPostReport report;
+  gboolean due = FALSE;
+
+  return anything_due (cli, works, &due, error) && (!due || run_once (cli, works, &report, error));
+}
+
+/* TRUE if it passes by itself: somebody else writes, or there is no room. It is said once, @told is what was. */
+static gboolean
+bear (char **told, const GError *trouble)
+{
+  g_autofree char *said = g_strdup_printf ("halfshaft-cli: %s", trouble->message);
+
+  if (!g_error_matches (trouble, HS_STORE_ERROR, HS_STORE_ERROR_BUSY)
+      && !g_error_matches (trouble, HS_STORE_ERROR, HS_STORE_ERROR_FULL))
+    return FALSE;
+  if (g_strcmp0 (*told, said) != 0)
+    hs_cli_complain (said);
+  g_free (*told);
+  *told = g_steal_pointer (&said);
+  return TRUE;
+}
+
+static gboolean
 go_on (HsCli *cli, const HsPostWorks *works, GError **error)
 {
   struct sigaction action = { .sa_handler = on_signal };
+  g_autofree char *told = NULL;
 
   (void) sigaction (SIGINT, &action, NULL);
   (void) sigaction (SIGTERM, &action, NULL);
   while (!is_over)
     {
-      HsPostReport report;
-      gboolean due = FALSE;
+      g_autoptr (GError) trouble = NULL;
 
-      if (!anything_due (cli, works, &due, error)
-          || (due && !run_once (cli, works, &report, error)))
-        return FALSE;
+      if (send_due (cli, works, &trouble))
+        g_clear_pointer (&told, g_free);
+      else if (!bear (&told, trouble))
+        {
+          g_propagate_error (error, g_steal_pointer (&trouble));
+          return FALSE;
+        }
       (void) fflush (stdout);
       for (guint i = 0; !is_over && i < LOOK_SECONDS; i++)
         (void) sleep (1);
@@ -268,6 +298,16 @@ queue_all (HsCli *cli, GError **error)
 
   if (!hs_post_queue_all (cli->book, cli->now, &n, error))
     return FALSE;
+  if (cli->json)
+    {
+      g_autoptr (HsJsonOut) out = hs_json_out_new ();
+
+      hs_json_out_begin_object (out, NULL);
+      hs_json_out_integer (out, "queued", n);
+      hs_json_out_end_object (out);
+      hs_cli_print_json (out);
+      return TRUE;
+    }
   hs_cli_print (ngettext ("%u job waits to be posted\n", "%u jobs wait to be posted\n", n), n);
   return TRUE;
 }

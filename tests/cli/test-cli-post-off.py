@@ -15,6 +15,7 @@ class Off(DemoCase):
             self.assertIn("this build does not post", self.refuse("post", *words))
         self.run_cli("post", "--off")
         self.assertEqual(self.ask("outbox")["on"], False)
+        self.assertEqual(self.run_cli("outbox").stdout, "this build does not post\nnothing waits to be posted\n")
         self.run_cli("outbox", "A-0004", "--body")
 
     def test_links_nothing(self):

@@ -2,6 +2,7 @@
 # SPDX-FileCopyrightText: The Halfshaft authors
 """Posting by the command line to an endpoint that fails in every way that it can."""
 
+import contextlib
 import gzip
 import json
 import os
@@ -9,6 +10,7 @@ import re
 import resource
 import shutil
 import socket
+import sqlite3
 import subprocess
 import threading
 import unittest
@@ -296,6 +298,45 @@ class Wire(PostCase):
             program.terminate()
             self.assertEqual(program.wait(30), 0)
         self.assertEqual(len(endpoint.receiver.jobs), 1)
+
+    def test_going_on_while_the_book_is_held(self):
+        """What goes on is not ended by somebody else who writes for a while; it says so, once."""
+        endpoint = self.endpoint()
+        self.post_to(endpoint)
+        self.call_off("A-0021")
+        with contextlib.closing(sqlite3.connect(self.book, isolation_level=None)) as other:
+            other.execute("BEGIN IMMEDIATE")
+            with subprocess.Popen([CLI, "--book", self.book, "--now", self.now, "post"], stdout=subprocess.PIPE,
+                                  stderr=subprocess.PIPE, text=True) as program:
+                self.assertIn("Another program is writing into the book", program.stderr.readline())
+                other.execute("ROLLBACK")
+                self.assertEqual(program.stdout.readline(), "posted: 1, not taken: 0, waiting: 0, parked: 0\n")
+                program.terminate()
+                self.assertEqual(program.wait(30), 0)
+                self.assertEqual(program.stderr.read(), "")
+        self.assertEqual(len(endpoint.receiver.jobs), 1)
+
+    def test_many(self):
+        """A person is shown so many; a program that asks gets all."""
+        self.post_to(self.endpoint())
+        self.call_off("A-0021")
+        with contextlib.closing(sqlite3.connect(self.book)) as book:
+            names = [row[1] for row in book.execute("PRAGMA table_info (job)") if row[1] not in ("seq", "id", "number")]
+            book.execute(f"INSERT INTO job (id, number, {', '.join(names)}) WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL"
+                         f" SELECT i + 1 FROM n WHERE i < 1200) SELECT 'many-' || i, 'M-' || i, {', '.join(names)}"
+                         " FROM job, n WHERE number = 'A-0022'")
+            book.execute("INSERT INTO outbox (id, job_id, revision, state, queued_at) SELECT 'k' || id, id, 1, 'waiting',"
+                         " 1773139500 FROM job WHERE id LIKE 'many-%'")
+            book.commit()
+        listed = self.run_cli("outbox").stdout.splitlines()
+        self.assertEqual((len(listed), listed[-1]), (1001, "and 201 more"))
+        shown = self.ask("outbox")
+        self.assertEqual((shown["waiting"], len(shown["unsent"])), (1201, 1201))
+
+    def test_queued_as_json(self):
+        self.post_to(self.endpoint())
+        self.assertEqual(self.ask("post", "--all"), {"queued": 26})
+        self.assertEqual(self.ask("post", "--all"), {"queued": 0})
 
     def test_asked_wrongly(self):
         for words in (["--once", "--on"], ["--wait", "-1"], ["--wait", "601"], ["now"], ["--secret", "--forget"]):
