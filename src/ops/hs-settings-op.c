@@ -265,13 +265,18 @@ check_auth (HsBook *book, const Rule *rule, const char *value, GError **error)
   return NULL;
 }
 
-/* Of HTTP Basic: a colon would end it (RFC 7617, 2). */
+/* Of HTTP Basic: a colon would end it, and it holds no control characters (RFC 7617, 2). */
 static char *
 check_user (HsBook *book, const Rule *rule, const char *value, GError **error)
 {
-  if (strchr (value, ':') == NULL)
+  gboolean control = FALSE;
+
+  for (const char *at = value; *at != '\0'; at = g_utf8_next_char (at))
+    control |= g_unichar_iscntrl (g_utf8_get_char (at));
+  if (strchr (value, ':') == NULL && !control)
     return check_line (book, rule, value, error);
-  hs_ops_refuse (error, "%s: a name for the endpoint holds no colon.", rule->key);
+  hs_ops_refuse (error, "%s: a name for the endpoint holds no colon, and nothing that is no letter or sign.",
+                 rule->key);
   return NULL;
 }
 

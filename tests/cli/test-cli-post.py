@@ -325,8 +325,8 @@ class Wire(PostCase):
             book.execute(f"INSERT INTO job (id, number, {', '.join(names)}) WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL"
                          f" SELECT i + 1 FROM n WHERE i < 1200) SELECT 'many-' || i, 'M-' || i, {', '.join(names)}"
                          " FROM job, n WHERE number = 'A-0022'")
-            book.execute("INSERT INTO outbox (id, job_id, revision, state, queued_at) SELECT 'k' || id, id, 1, 'waiting',"
-                         " 1773139500 FROM job WHERE id LIKE 'many-%'")
+            book.execute("INSERT INTO outbox (id, job_id, revision, state, queued_at)"
+                         " SELECT 'k' || id, id, 1, 'waiting', 1773139500 FROM job WHERE id LIKE 'many-%'")
             book.commit()
         listed = self.run_cli("outbox").stdout.splitlines()
         self.assertEqual((len(listed), listed[-1]), (1001, "and 201 more"))
