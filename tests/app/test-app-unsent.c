@@ -644,6 +644,8 @@ test_sizes (AppBook *book, gconstpointer data)
   HsPostCard *card;
   GtkWidget *windows[3] = { GTK_WIDGET (book->window) };
 
+  /* First: with another way to be known all would be tried again. */
+  hs_deed_set (book->ledger, "post_auth", "basic", NULL, NULL);
   far.statuses[far.n_statuses++] = 422;
   begin (book);
   hs_app_test_wait (is_at_rest (book, 0, 1));
@@ -651,8 +653,6 @@ test_sizes (AppBook *book, gconstpointer data)
   windows[1] = GTK_WIDGET (open_unsent (book));
   card = open_card (book);
   windows[2] = GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (card)));
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (hs_post_card_get (card, "post_auth")), 2);
-  app_book_settle (book);
   gtk_widget_grab_focus (hs_post_card_get (card, "post_street"));
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
     {
