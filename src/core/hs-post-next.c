@@ -18,6 +18,7 @@ static const char *const end_ids[] = {
   [HS_POST_BAD_REPLY] = "bad_reply",
   [HS_POST_BAD_CERTIFICATE] = "bad_certificate",
   [HS_POST_NO_SECRET] = "no_secret",
+  [HS_POST_NO_AUTHORITIES] = "no_authorities",
   [HS_POST_BAD_ADDRESS] = "bad_address",
   [HS_POST_BAD_BODY] = "bad_body",
 };
@@ -102,6 +103,7 @@ hs_post_next (const HsPostOutcome *outcome, guint tries, HsInstant now, double d
     case HS_POST_BAD_BODY:
       return (HsPostNext) { HS_POST_DO_PARK, FALSE, HS_INSTANT_NONE };
     case HS_POST_NO_SECRET:
+    case HS_POST_NO_AUTHORITIES:
     case HS_POST_BAD_ADDRESS:
     default:
       return (HsPostNext) { HS_POST_DO_PAUSE, TRUE, HS_INSTANT_NONE };
@@ -156,6 +158,8 @@ end_words (HsPostEnd end)
                 " another host. Nothing was sent; it is tried again.");
     case HS_POST_NO_SECRET:
       return N_("The secret of the endpoint cannot be had on this machine. Put it in again.");
+    case HS_POST_NO_AUTHORITIES:
+      return N_("The file with certificate authorities of your own cannot be used. Put in another one, or none.");
     case HS_POST_BAD_BODY:
       return N_("The message of this job cannot be made. Look at the job, then try again.");
     case HS_POST_ANSWERED:

@@ -18,6 +18,7 @@ G_BEGIN_DECLS
  * @HS_POST_BAD_REPLY: what came back is not HTTP
  * @HS_POST_BAD_CERTIFICATE: who answered could not prove to be who the address says; nothing was sent
  * @HS_POST_NO_SECRET: the secret could not be had; nothing was sent
+ * @HS_POST_NO_AUTHORITIES: the owner's own authorities could not be read; nothing was sent
  * @HS_POST_BAD_ADDRESS: there is no address, or none that may be posted to; nothing was sent
  * @HS_POST_BAD_BODY: the message of this job could not be made; nothing was sent
  */
@@ -29,6 +30,7 @@ typedef enum
   HS_POST_BAD_REPLY,
   HS_POST_BAD_CERTIFICATE,
   HS_POST_NO_SECRET,
+  HS_POST_NO_AUTHORITIES,
   HS_POST_BAD_ADDRESS,
   HS_POST_BAD_BODY,
 } HsPostEnd;
@@ -84,11 +86,11 @@ typedef struct
  * @now: when it ended
  * @draw: a random number, 0 to 1, that spreads the wait over ±20 %
  *
- * 2xx is sent. 3xx, 401, 403 and 407, a missing secret and a bad address pause the queue: all others would end the
- * same way. 5xx, 408, 429, and whatever is no answer, are tried again after 1, 5, 15 and 60 minutes, then hourly, never
- * before what Retry-After asked for (RFC 9110, 10.2.3). So is 409 if it may mean that the first request with this key
- * still runs (draft-ietf-httpapi-idempotency-key-header, 2.6): Retry-After came with it, or the key was sent before, up
- * to %HS_POST_MOST_RUNNING times. Any other 4xx parks.
+ * 2xx is sent. 3xx, 401, 403 and 407, a missing secret, authorities that cannot be read and a bad address pause the
+ * queue: all others would end the same way. 5xx, 408, 429, and whatever is no answer, are tried again after 1, 5, 15
+ * and 60 minutes, then hourly, never before what Retry-After asked for (RFC 9110, 10.2.3). So is 409 if it may mean
+ * that the first request with this key still runs (draft-ietf-httpapi-idempotency-key-header, 2.6): Retry-After came
+ * with it, or the key was sent before, up to %HS_POST_MOST_RUNNING times. Any other 4xx parks.
  */
 HsPostNext hs_post_next (const HsPostOutcome *outcome, guint tries, HsInstant now, double draw);
 

@@ -383,7 +383,7 @@ hs_post_sender_send (HsPostSender *sender, const HsPostParcel *parcel, GCancella
   if (cancellable != NULL)
     handler = g_cancellable_connect (cancellable, G_CALLBACK (on_canceled), g_object_ref (own), g_object_unref);
   if (trip.session == NULL)
-    end (ret_reply, HS_POST_BAD_CERTIFICATE, error->message);
+    end (ret_reply, HS_POST_NO_AUTHORITIES, error->message);
   else if (trip.message == NULL)
     end (ret_reply, HS_POST_BAD_ADDRESS, NULL);
   else

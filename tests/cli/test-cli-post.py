@@ -383,6 +383,21 @@ class Certified(PostCase):
                 why = self.assert_refused(self.endpoint(certificate=certificate))
                 self.assertIn("cannot prove to be the endpoint", why)
 
+    def test_authority_that_cannot_be_read(self):
+        """It is nobody's fault out there and does not pass by itself: she is told, at once and for good."""
+        endpoint = self.endpoint(certificate=self.certificates.host("bench"))
+        self.post_to(endpoint)
+        self.call_off("A-0021")
+        for path in (os.path.join(self.folder, "gone.pem"), self.write("no.pem", "none"), self.folder):
+            self.set(ca_file=path)
+            report = self.post(exit_status=1)
+            self.assertTrue(report["paused"], path)
+            self.assertIn("authorities of your own cannot be used", report["why"])
+            self.assertIn("trust", report["said"])
+        self.assertEqual(endpoint.connections, 0)
+        self.set(ca_file=self.certificates.authority)
+        self.assertEqual(self.post()["sent"], 1)
+
     def test_authority_of_the_machine(self):
         """Without the owner's file the machine's authorities count, and know nothing of ours."""
         self.set(ca_file="")

@@ -205,6 +205,7 @@ static const struct
   { HS_POST_BAD_REPLY, "bad_reply", HS_POST_DO_RETRY, TRUE, NOW + 60 },
   { HS_POST_BAD_CERTIFICATE, "bad_certificate", HS_POST_DO_RETRY, TRUE, NOW + 60 },
   { HS_POST_NO_SECRET, "no_secret", HS_POST_DO_PAUSE, TRUE, NONE },
+  { HS_POST_NO_AUTHORITIES, "no_authorities", HS_POST_DO_PAUSE, TRUE, NONE },
   { HS_POST_BAD_ADDRESS, "bad_address", HS_POST_DO_PAUSE, TRUE, NONE },
   { HS_POST_BAD_BODY, "bad_body", HS_POST_DO_PARK, FALSE, NONE },
 };
@@ -251,6 +252,7 @@ static const struct
   { { HS_POST_BAD_REPLY, 0, NONE }, "no web server" },
   { { HS_POST_BAD_CERTIFICATE, 0, NONE }, "Nothing was sent" },
   { { HS_POST_NO_SECRET, 0, NONE }, "Put it in again." },
+  { { HS_POST_NO_AUTHORITIES, 0, NONE }, "Put in another one" },
   { { HS_POST_BAD_ADDRESS, 0, NONE }, "no address that can be posted to" },
   { { HS_POST_BAD_BODY, 0, NONE }, "message of this job cannot be made" },
 };
