@@ -12,7 +12,7 @@ hs_cli_post_is_built_in (void)
 }
 
 void
-hs_cli_post_send (gpointer data, const HsPostParcel *parcel, HsPostReply *ret_reply)
+hs_cli_post_send (guint seconds, const HsPostParcel *parcel, GCancellable *over, HsPostReply *ret_reply)
 {
   ret_reply->end = HS_POST_UNREACHABLE;
 }

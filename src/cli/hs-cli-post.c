@@ -15,11 +15,11 @@ hs_cli_post_is_built_in (void)
 }
 
 void
-hs_cli_post_send (gpointer data, const HsPostParcel *parcel, HsPostReply *ret_reply)
+hs_cli_post_send (guint seconds, const HsPostParcel *parcel, GCancellable *over, HsPostReply *ret_reply)
 {
-  g_autoptr (HsPostSender) sender = hs_post_sender_new (*(const guint *) data);
+  g_autoptr (HsPostSender) sender = hs_post_sender_new (seconds);
 
-  hs_post_sender_send (sender, parcel, NULL, ret_reply);
+  hs_post_sender_send (sender, parcel, over, ret_reply);
 }
 
 gboolean

@@ -24,8 +24,6 @@
 #define LOOK_SECONDS 5
 #define SECRET_BYTES 4097
 
-static volatile sig_atomic_t is_over;
-
 typedef struct
 {
   gboolean once;
@@ -37,23 +35,20 @@ typedef struct
   int seconds;
 } Asked;
 
-/* @now: (nullable): what was said to be the time. */
+/* @now: (nullable): what was said to be the time; @over: a signal came. */
 typedef struct
 {
   guint seconds;
   const HsInstant *now;
+  GCancellable *over;
 } World;
-
-static void
-on_signal (int number)
-{
-  is_over = 1;
-}
 
 static void
 send_parcel (gpointer data, const HsPostParcel *parcel, HsPostReply *ret_reply)
 {
-  hs_cli_post_send (&((World *) data)->seconds, parcel, ret_reply);
+  const World *world = data;
+
+  hs_cli_post_send (world->seconds, parcel, world->over, ret_reply);
 }
 
 /* A book with a clock of its own is posted by the true one: the endpoint lives in the world. */
@@ -74,7 +69,7 @@ draw (gpointer data)
 static gboolean
 is_stopped (gpointer data)
 {
-  return is_over != 0;
+  return g_cancellable_is_cancelled (((const World *) data)->over);
 }
 
 static void
@@ -169,15 +164,42 @@ bear (char **told, const GError *trouble)
   return TRUE;
 }
 
+static gpointer
+wait_for_signal (gpointer data)
+{
+  GCancellable *over = data;
+  sigset_t ends;
+  int number;
+
+  sigemptyset (&ends);
+  sigaddset (&ends, SIGINT);
+  sigaddset (&ends, SIGTERM);
+  if (sigwait (&ends, &number) == 0)
+    g_cancellable_cancel (over);
+  g_object_unref (over);
+  return NULL;
+}
+
+/* What is under way is broken off too, which no handler of a signal could do. Every thread leaves them to that one. */
+static void
+listen_for_signals (GCancellable *over)
+{
+  sigset_t ends;
+
+  sigemptyset (&ends);
+  sigaddset (&ends, SIGINT);
+  sigaddset (&ends, SIGTERM);
+  (void) pthread_sigmask (SIG_BLOCK, &ends, NULL);
+  g_thread_unref (g_thread_new ("signals", wait_for_signal, g_object_ref (over)));
+}
+
 static gboolean
 go_on (HsCli *cli, const HsPostWorks *works, GError **error)
 {
-  struct sigaction action = { .sa_handler = on_signal };
   g_autofree char *told = NULL;
 
-  (void) sigaction (SIGINT, &action, NULL);
-  (void) sigaction (SIGTERM, &action, NULL);
-  while (!is_over)
+  listen_for_signals (((const World *) works->data)->over);
+  while (!is_stopped (works->data))
     {
       g_autoptr (GError) trouble = NULL;
 
@@ -189,7 +211,7 @@ go_on (HsCli *cli, const HsPostWorks *works, GError **error)
           return FALSE;
         }
       (void) fflush (stdout);
-      for (guint i = 0; !is_over && i < LOOK_SECONDS; i++)
+      for (guint i = 0; !is_stopped (works->data) && i < LOOK_SECONDS; i++)
         (void) sleep (1);
     }
   return TRUE;
@@ -198,7 +220,8 @@ go_on (HsCli *cli, const HsPostWorks *works, GError **error)
 static gboolean
 post (HsCli *cli, const Asked *asked, GError **error)
 {
-  World world = { (guint) asked->seconds, cli->now_text != NULL ? &cli->now : NULL };
+  g_autoptr (GCancellable) over = g_cancellable_new ();
+  World world = { (guint) asked->seconds, cli->now_text != NULL ? &cli->now : NULL, over };
   HsPostWorks works = { send_parcel, tell_time, draw, is_stopped, &world };
   HsPostReport report;
   gboolean on = FALSE;

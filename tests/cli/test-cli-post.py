@@ -9,6 +9,7 @@ import os
 import re
 import resource
 import shutil
+import signal
 import socket
 import sqlite3
 import subprocess
@@ -17,7 +18,7 @@ import unittest
 
 import tap
 from halfshaft import CLI
-from posting import (OPENSSL, SECRET, Certificates, PostCase, lost, problem, raw, slow, status)
+from posting import (OPENSSL, SECRET, Certificates, PostCase, hold_before_storing, lost, problem, raw, slow, status)
 
 UUID = re.compile(r'^"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}"$')
 
@@ -298,6 +299,24 @@ class Wire(PostCase):
             program.terminate()
             self.assertEqual(program.wait(30), 0)
         self.assertEqual(len(endpoint.receiver.jobs), 1)
+
+    def test_ended_while_it_waits(self):
+        """A signal is obeyed at once, however long the endpoint takes; it is not to blame, so nothing is held."""
+        endpoint = self.endpoint()
+        self.post_to(endpoint)
+        self.call_off("A-0021")
+        for end in (signal.SIGTERM, signal.SIGINT):
+            endpoint.script = [hold_before_storing]
+            with subprocess.Popen([CLI, "--book", self.book, "--now", self.now, "post", "--wait", "300"],
+                                  stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as program:
+                self.assertTrue(endpoint.wait_held(program))
+                program.send_signal(end)
+                self.assertEqual(program.wait(30), 0)
+                self.assertEqual(program.stderr.read(), "")
+            endpoint.go()
+            shown = self.ask("outbox")
+            self.assertEqual((shown["waiting"], shown["hold_until"], shown["why"]), (1, None, None))
+        self.assertEqual(self.post()["sent"], 1)
 
     def test_going_on_while_the_book_is_held(self):
         """What goes on is not ended by somebody else who writes for a while; it says so, once."""
