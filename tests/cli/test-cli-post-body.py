@@ -126,6 +126,10 @@ class Body(DemoCase):
             "another format": put("format", "job"),
             "another version": put("version", 2),
             "an id that is no UUID": put("id", "A-0004"),
+            "an id with a line break": put("id", whole["id"] + "\n"),
+            "an instant with a line break": put("job", "changed_at", "2026-03-10T10:45:00Z\n"),
+            "a date with a line break": put("invoices", 0, "issued_on", "2026-03-10\n"),
+            "a currency with a line break": put("currency", "USD\n"),
             "an id in capitals": put("id", whole["id"].upper() + "A"),
             "revision 0": put("revision", 0),
             "a revision as text": put("revision", str(whole["revision"])),
@@ -159,12 +163,34 @@ class Body(DemoCase):
             "a cost that is held back": put("lines", 0, "cost", {"minor": 1, "currency": "USD"}),
             "a fee that is held back": put("payments", 0, "fee", {"minor": 1, "currency": "USD"}),
         }
+        self.assert_refused(whole, broken)
+        self.assertGreaterEqual(len(broken), 20)
+
+    def assert_refused(self, whole, broken):
         for name, change in broken.items():
             body = copy.deepcopy(whole)
             change(body)
             with self.subTest(name):
                 self.assertFalse(self.validator.is_valid(body), name)
-        self.assertGreaterEqual(len(broken), 20)
+
+    def test_shown_and_left_out(self):
+        """What is not held back is there, if only as null: what is missing says nothing."""
+        for switch in SWITCHES:
+            self.run_cli("set", "post_" + switch, "yes")
+        whole = self.body("A-0004")
+        self.assert_valid(whole)
+        self.assert_refused(whole, {
+            "phones": lambda body: body["customer"].pop("phones"),
+            "e-mail": lambda body: body["customer"].pop("email"),
+            "street of the job": lambda body: body["job"].pop("street"),
+            "gate code of the job": lambda body: body["job"].pop("access_note"),
+            "street": lambda body: body["customer"].pop("street"),
+            "gate code": lambda body: body["customer"].pop("access_note"),
+            "signature": lambda body: body["go_aheads"][0].pop("signature"),
+            "photos": lambda body: body.pop("photos"),
+            "cost": lambda body: body["lines"][0].pop("cost"),
+            "fee": lambda body: body["payments"][0].pop("fee"),
+        })
 
 
 if __name__ == "__main__":
