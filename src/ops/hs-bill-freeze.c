@@ -13,6 +13,7 @@
 #include "hs-check.h"
 #include "hs-customer-row.h"
 #include "hs-decimal.h"
+#include "hs-json-text.h"
 #include "hs-money-row.h"
 #include "hs-money.h"
 #include "hs-reading-row.h"
@@ -218,5 +219,5 @@ hs_bill_freeze (HsBook *book, const HsJobRow *job, HsDate issued_on, HsDate due_
     return NULL;
   json_builder_end_object (builder);
   root = json_builder_get_root (builder);
-  return json_to_string (root, FALSE);
+  return hs_json_text (root);
 }

@@ -10,6 +10,7 @@
 #include "hs-customer-row.h"
 #include "hs-geo.h"
 #include "hs-job-row.h"
+#include "hs-json-text.h"
 #include "hs-settings-op.h"
 #include "hs-van-row.h"
 #include "hs-vehicle-row.h"
@@ -342,5 +343,5 @@ hs_post_body_make (HsBook *book, const char *job_id, gint64 revision, HsPostShow
     return NULL;
   json_builder_end_object (json);
   root = json_builder_get_root (json);
-  return json_to_string (root, FALSE);
+  return hs_json_text (root);
 }

@@ -5,6 +5,7 @@
  * held back. Whether it is as data/post/job.schema.json says is for tests/cli/test-cli-post-body.py. */
 
 #include "hs-go-ahead.h"
+#include "hs-json-strict.h"
 #include "hs-photo-op.h"
 #include "hs-post-body.h"
 #include "ops-demo.h"
@@ -221,6 +222,33 @@ test_bytes (void)
   g_assert_nonnull (strstr (with, "\"held_back\":[]"));
 }
 
+/* Whatever signs somebody pasted or imported, it is JSON to the letter and reads back as it was. */
+static void
+test_signs (void)
+{
+  g_autoptr (Wire) wire = wire_open ();
+  g_autofree char *id = make_open_job (wire);
+
+  for (guint sign = 1; sign < 0xa1; sign++)
+    {
+      g_autofree char *sql = g_strdup_printf (
+        "UPDATE job SET words = 'a' || char (%u) || char (%u) || 'b\\u001f' WHERE id = '%s'", sign, sign, id);
+      g_autofree char *said = NULL;
+      g_autofree char *text = NULL;
+      g_autoptr (JsonParser) parser = json_parser_new ();
+      g_autoptr (GError) error = NULL;
+      JsonObject *job;
+
+      hs_ops_test_run (wire->test, sql);
+      said = hs_ops_test_id (wire->test, "SELECT words FROM job WHERE words LIKE 'a__b%'");
+      text = make (wire->book, id, HS_POST_SHOW_NOTHING);
+      hs_json_strict_check ("the message", text, strlen (text), &error);
+      g_assert_no_error (error);
+      job = json_object_get_object_member (read_body (parser, text), "job");
+      g_assert_cmpstr (json_object_get_string_member (job, "words"), ==, said);
+    }
+}
+
 static void
 test_no_job (void)
 {
@@ -238,6 +266,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/post-body/held-back", test_held_back);
   g_test_add_func ("/ops/post-body/position", test_position);
   g_test_add_func ("/ops/post-body/bytes", test_bytes);
+  g_test_add_func ("/ops/post-body/signs", test_signs);
   g_test_add_func ("/ops/post-body/no-job", test_no_job);
   return ops_demo_run ();
 }
