@@ -131,9 +131,12 @@ print_body (HsCli *cli, const char *job_id, GError **error)
 {
   g_autofree char *body = hs_post_preview (cli->book, job_id, cli->now, error);
 
+  g_autofree char *harmless = NULL;
+
   if (body == NULL)
     return FALSE;
-  hs_cli_print ("%s\n", body);
+  harmless = hs_json_out_harmless (body);
+  hs_cli_print ("%s\n", harmless);
   return TRUE;
 }
 

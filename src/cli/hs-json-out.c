@@ -47,6 +47,23 @@ append_quoted (GString *text, const char *value)
   g_string_append_c (text, '"');
 }
 
+char *
+hs_json_out_harmless (const char *json)
+{
+  g_autoptr (GString) text = g_string_sized_new (strlen (json));
+
+  for (const char *at = json; *at != '\0'; at = g_utf8_next_char (at))
+    {
+      gunichar sign = g_utf8_get_char (at);
+
+      if (hs_cli_is_harmful (sign))
+        append_escaped (text, sign);
+      else
+        g_string_append_unichar (text, sign);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
 static void
 begin_value (HsJsonOut *out, const char *name)
 {

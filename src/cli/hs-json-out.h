@@ -39,4 +39,8 @@ void hs_json_out_real (HsJsonOut *out, const char *name, double value);
 /** hs_json_out_to_string: (transfer full): the whole text, with a newline at its end. */
 char *hs_json_out_to_string (HsJsonOut *out);
 
+/** hs_json_out_harmless: (transfer full): @json, in UTF-8, with what would do harm on a terminal escaped: such signs
+ * stand in texts alone. */
+char *hs_json_out_harmless (const char *json);
+
 G_END_DECLS

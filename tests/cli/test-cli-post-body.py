@@ -92,6 +92,16 @@ class Body(DemoCase):
             self.assertEqual(body["held_back"], [name for name in SWITCHES if name != switch])
             self.run_cli("set", "post_" + switch, "no")
 
+    def test_printed_as_it_is(self):
+        """What would do harm on a terminal is escaped, so that it reads back as what is posted."""
+        words = "a\u202eb\u2028c\x1fd\x7fe\U000e0001f \u00e9\U0001f527"
+        self.now = "2026-03-10T06:45"
+        self.run_cli("job", "take", "--phone", "555-0199", "--name", "Rue Abernant", "--words", words)
+        text = self.run_cli("outbox", "A-0027", "--body").stdout
+        self.assertEqual(json.loads(text)["job"]["words"], words)
+        for sign in "\u202e\u2028\x1f\x7f\U000e0001":
+            self.assertNotIn(sign, text)
+
     def test_position_in_place_of_an_area(self):
         self.now = "2026-03-10T06:45"
         for street in ("no", "yes"):
