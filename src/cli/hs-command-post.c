@@ -8,9 +8,7 @@
 
 #include "hs-cli-post.h"
 #include "hs-ops-error.h"
-#include "hs-post-address.h"
 #include "hs-post-op.h"
-#include "hs-settings-op.h"
 #include "hs-store-error.h"
 
 #include <glib/gi18n.h>
@@ -297,16 +295,15 @@ read_secret (GError **error)
 static gboolean
 change_secret (HsCli *cli, gboolean forget, GError **error)
 {
-  g_autofree char *url = hs_settings_dup (cli->book, "post_url", error);
-  g_autoptr (HsPostAddress) address = url == NULL ? NULL : hs_post_address_parse (url, TRUE, error);
+  g_autofree char *origin = hs_post_keyring_origin (cli->book, !forget, error);
   char *secret = NULL;
   gboolean done;
 
-  if (address == NULL)
+  if (origin == NULL)
     return FALSE;
   if (!forget)
     secret = read_secret (error);
-  done = hs_cli_post_store_secret (address->origin, secret, error);
+  done = hs_cli_post_store_secret (origin, secret, error);
   if (secret != NULL)
     explicit_bzero (secret, SECRET_BYTES);
   g_free (secret);

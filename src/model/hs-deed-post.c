@@ -5,9 +5,7 @@
 
 #include "hs-deed-post.h"
 
-#include "hs-post-address.h"
 #include "hs-poster.h"
-#include "hs-settings-op.h"
 
 #include <string.h>
 
@@ -110,10 +108,10 @@ keep_func (GTask *task, gpointer source, gpointer data, GCancellable *cancel)
 static gpointer
 origin_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
-  g_autofree char *url = hs_settings_dup (book, "post_url", error);
-  g_autoptr (HsPostAddress) address = url != NULL ? hs_post_address_parse (url, TRUE, error) : NULL;
+  gboolean keep;
 
-  return address != NULL ? g_strdup (address->origin) : NULL;
+  g_variant_get (args, "(b)", &keep);
+  return hs_post_keyring_origin (book, keep, error);
 }
 
 static void
@@ -140,7 +138,7 @@ hs_deed_keep_secret (HsLedger *ledger, const char *secret, GAsyncReadyCallback c
   g_task_set_task_data (task, g_strdup (secret), wipe);
   if (hs_post_net_get () != NULL)
     {
-      hs_ledger_ask_async (ledger, origin_func, NULL, g_free, origin_cb, task);
+      hs_ledger_ask_async (ledger, origin_func, g_variant_new ("(b)", secret != NULL), g_free, origin_cb, task);
       return;
     }
   g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_NOT_SUPPORTED, "This build does not post.");

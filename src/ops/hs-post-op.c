@@ -9,6 +9,7 @@
 #include "hs-job-row.h"
 #include "hs-log-row.h"
 #include "hs-ops-private.h"
+#include "hs-post-address.h"
 #include "hs-settings-op.h"
 
 gboolean
@@ -61,6 +62,25 @@ hs_post_queue_all (HsBook *book, HsInstant now, guint *ret_n_jobs, GError **erro
     return hs_ops_refuse (error, "Posting is off on this machine; switch it on first.");
   return hs_store_begin (store, now, error)
          && hs_store_end (store, hs_outbox_row_queue_all (store, ret_n_jobs, error), error);
+}
+
+char *
+hs_post_keyring_origin (HsBook *book, gboolean keep, GError **error)
+{
+  g_autofree char *url = hs_settings_dup (book, "post_url", error);
+  g_autofree char *file = url == NULL ? NULL : hs_settings_dup (book, "post_secret_file", error);
+  g_autoptr (HsPostAddress) address = NULL;
+
+  if (file == NULL)
+    return NULL;
+  if (*url == '\0')
+    hs_ops_refuse (error, "There is no address to post to; set post_url first.");
+  else if (keep && *file != '\0')
+    hs_ops_refuse (error, "The secret lies in %s, as post_secret_file says: write it there, or set post_secret_file to"
+                          " nothing first.", file);
+  else
+    address = hs_post_address_parse (url, TRUE, error);
+  return address == NULL ? NULL : g_strdup (address->origin);
 }
 
 static gboolean

@@ -24,6 +24,15 @@ G_BEGIN_DECLS
 gboolean hs_post_switch (HsBook *book, gboolean on, HsInstant now, GError **error);
 gboolean hs_post_is_on (HsBook *book, gboolean *ret_on, GError **error);
 
+/**
+ * hs_post_keyring_origin:
+ * @keep: whether a secret is about to be kept there; else one is taken out
+ *
+ * Returns: (transfer full): whom the secret in the keyring is for; refused without an address, and while the secret lies
+ *   in a file
+ */
+char *hs_post_keyring_origin (HsBook *book, gboolean keep, GError **error);
+
 /* hs_post_queue_all: queues every job that was never posted; refused while posting is off. */
 gboolean hs_post_queue_all (HsBook *book, HsInstant now, guint *ret_n_jobs, GError **error);
 

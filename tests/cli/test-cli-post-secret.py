@@ -166,6 +166,16 @@ class Keyring(PostCase):
         self.assertTrue(self.post(exit_status=1)["paused"])
         self.assertEqual(endpoint.connections, 1)
 
+    def test_another_place_is_set(self):
+        """It would lie there and never be used."""
+        self.start_keyring()
+        self.set(url="https://example.org/jobs", auth="bearer")
+        self.keep_secret()
+        self.assertIn("as post_secret_file says", self.keep(SECRET, exit_status=1))
+        self.run_cli("post", "--forget")
+        self.set(secret_file="")
+        self.keep(SECRET)
+
     def test_no_keyring(self):
         endpoint = self.endpoint()
         self.post_to(endpoint)

@@ -275,6 +275,29 @@ test_lock_everywhere (void)
   g_unlink (link_path);
 }
 
+/* A secret that is put into the keyring while another place is set for it would never be used. */
+static void
+test_keyring (void)
+{
+  g_autoptr (Wire) wire = wire_open ();
+  g_autoptr (GError) error = NULL;
+  g_autofree char *kept = NULL;
+  g_autofree char *forgotten = NULL;
+
+  wire_set (wire, "post_url", "http://127.0.0.1:8080/jobs");
+  kept = hs_post_keyring_origin (wire->book, TRUE, &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (kept, ==, "http://127.0.0.1:8080");
+  wire_set (wire, "post_secret_file", "/srv/dara/secret");
+  g_assert_null (hs_post_keyring_origin (wire->book, TRUE, &error));
+  hs_ops_test_refused (&error, "The secret lies in /srv/dara/secret, as post_secret_file says");
+  forgotten = hs_post_keyring_origin (wire->book, FALSE, &error);
+  g_assert_cmpstr (forgotten, ==, "http://127.0.0.1:8080");
+  wire_set (wire, "post_url", "");
+  g_assert_null (hs_post_keyring_origin (wire->book, FALSE, &error));
+  hs_ops_test_refused (&error, "There is no address");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -284,6 +307,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/post-op/retry-one", test_retry_one);
   g_test_add_func ("/ops/post-op/bad-body", test_bad_body);
   g_test_add_func ("/ops/post-op/device", test_device);
+  g_test_add_func ("/ops/post-op/keyring", test_keyring);
   g_test_add_func ("/ops/post-op/lock", test_lock);
   g_test_add_func ("/ops/post-op/lock-of-another", test_lock_of_another);
   g_test_add_func ("/ops/post-op/lock-everywhere", test_lock_everywhere);
