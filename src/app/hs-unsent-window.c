@@ -143,7 +143,8 @@ is_same (gconstpointer a, gconstpointer b)
   const HsPostUnsent *one = a, *other = b;
 
   return one->revision == other->revision && one->parked == other->parked && one->since == other->since
-         && one->tries == other->tries && g_strcmp0 (one->why, other->why) == 0
+         && one->tries == other->tries && g_strcmp0 (one->customer, other->customer) == 0
+         && g_strcmp0 (one->why, other->why) == 0
          && g_strcmp0 (one->said, other->said) == 0;
 }
 
@@ -154,11 +155,12 @@ row_new (gpointer item, gpointer data)
   const HsPostUnsent *unsent = hs_item_get (item);
   g_autofree char *detail = dup_detail (self, unsent);
   const char *verdict = unsent->parked ? _("waits for you") : NULL;
-  g_autofree char *say = hs_show_joined (unsent->number, verdict != NULL ? verdict : "", detail, NULL);
+  g_autofree char *what = hs_show_joined (unsent->number, unsent->customer, NULL);
+  g_autofree char *say = hs_show_joined (what, verdict != NULL ? verdict : "", detail, NULL);
   GtkWidget *row = hs_act_row_new ();
 
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), hs_offer_row_new_with_face (&(HsOfferFace){
-    NULL, unsent->number, verdict, detail, NULL }));
+    NULL, what, verdict, detail, NULL }));
   hs_spoken_name (row, say);
   return row;
 }

@@ -28,6 +28,7 @@ write_unsent (HsJsonOut *out, const HsPostUnsent *unsent)
   hs_json_out_begin_object (out, NULL);
   hs_json_out_string (out, "job", unsent->number);
   hs_json_out_string (out, "id", unsent->job_id);
+  hs_json_out_string (out, "customer", unsent->customer);
   hs_json_out_integer (out, "revision", unsent->revision);
   hs_json_out_string (out, "state", unsent->parked ? "parked" : "waiting");
   write_instant (out, "since", unsent->since);

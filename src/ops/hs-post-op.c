@@ -6,6 +6,7 @@
 
 #include "hs-post-private.h"
 
+#include "hs-customer-row.h"
 #include "hs-job-row.h"
 #include "hs-log-row.h"
 #include "hs-ops-private.h"
@@ -139,6 +140,7 @@ hs_post_unsent_free (HsPostUnsent *unsent)
     return;
   g_free (unsent->job_id);
   g_free (unsent->number);
+  g_free (unsent->customer);
   g_free (unsent->why);
   g_free (unsent->said);
   g_free (unsent);
@@ -166,14 +168,18 @@ say (const char *ended, gint64 status, const HsTongue *tongue)
 static HsPostUnsent *
 view_row (HsBook *book, const HsOutboxRow *row, const HsTongue *tongue, GError **error)
 {
+  HsStore *store = hs_book_get_store (book);
   g_autoptr (HsJobRow) job = NULL;
+  g_autoptr (HsCustomerRow) customer = NULL;
   HsPostUnsent *unsent;
 
-  if (!hs_job_row_load (hs_book_get_store (book), row->job_id, &job, error))
+  if (!hs_job_row_load (store, row->job_id, &job, error)
+      || !hs_customer_row_load (store, job->customer_id, &customer, error))
     return NULL;
   unsent = g_new0 (HsPostUnsent, 1);
   unsent->job_id = g_strdup (row->job_id);
   unsent->number = g_strdup (job->number);
+  unsent->customer = g_strdup (customer->name);
   unsent->revision = row->revision;
   unsent->parked = g_str_equal (row->state, "parked");
   unsent->since = row->queued_at;

@@ -28,8 +28,8 @@ gboolean hs_post_is_on (HsBook *book, gboolean *ret_on, GError **error);
  * hs_post_keyring_origin:
  * @keep: whether a secret is about to be kept there; else one is taken out
  *
- * Returns: (transfer full): whom the secret in the keyring is for; refused without an address, and while the secret lies
- *   in a file
+ * Returns: (transfer full): whom the secret in the keyring is for; refused without an address, and while the secret
+ *   lies in a file
  */
 char *hs_post_keyring_origin (HsBook *book, gboolean keep, GError **error);
 
@@ -45,6 +45,7 @@ gboolean hs_post_drop (HsBook *book, const char *job_id, HsInstant now, GError *
 /**
  * HsPostUnsent:
  * @number: of the job
+ * @customer: whose job it is
  * @parked: waits for the owner
  * @since: when
  * @next_at: not before, or %HS_INSTANT_NONE
@@ -55,6 +56,7 @@ typedef struct
 {
   char *job_id;
   char *number;
+  char *customer;
   gint64 revision;
   gboolean parked;
   HsInstant since;

@@ -174,6 +174,7 @@ class Wire(PostCase):
             self.assertEqual(report["sent"], before["waiting"] - 1)
             shown, = self.ask("outbox")["unsent"]
             self.assertEqual((shown["state"], shown["said"]), ("parked", "No such van: van A is not known here"))
+            self.assertEqual(shown["customer"], self.ask("job", shown["job"])["customer"])
             self.assertIn(f"({number})", shown["why"])
             listed = self.run_cli("outbox").stdout
             self.assertIn("parked, since", listed)

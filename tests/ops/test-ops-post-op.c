@@ -139,6 +139,7 @@ test_overview (void)
   g_assert_cmpstr (two->said, ==, "no route to host");
   first = g_ptr_array_index (two->unsent, 0);
   g_assert_cmpstr (first->number, ==, "A-0007");
+  g_assert_cmpstr (first->customer, ==, "Ansel Vickery");
   g_assert_false (first->parked);
   g_assert_cmpstr (first->why, ==, "No se llega.");
   g_assert_true (first->next_at == HS_INSTANT_NONE);
