@@ -17,7 +17,9 @@
 #include "hs-stage-window.h"
 #include "hs-way-window.h"
 
-typedef struct
+typedef struct _Move Move;
+
+struct _Move
 {
   HsPage *page;
   char *job_id;
@@ -25,7 +27,8 @@ typedef struct
   HsStage from;
   HsStage to;
   char *reason;
-} Move;
+  Move *then; /* (nullable): another job that rolls once this one got there */
+};
 
 static Move *
 move_new (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to, const char *reason)
@@ -44,6 +47,7 @@ move_new (HsPage *page, const char *job_id, const char *number, HsStage from, Hs
 static void
 move_free (Move *move)
 {
+  g_clear_pointer (&move->then, move_free);
   g_object_unref (move->page);
   g_free (move->job_id);
   g_free (move->number);
@@ -195,6 +199,20 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
       return;
     }
   hs_mover_moved (move->page, move->job_id, move->number, move->to, fee);
+  if (move->then != NULL && gtk_widget_get_root (GTK_WIDGET (move->page)) != NULL)
+    hs_mover_roll (move->page, move->then->job_id, move->then->number, move->then->from, move->then->reason);
+}
+
+void
+hs_mover_roll_off (HsPage *page, const char *job_id, const char *number, HsStage from, const char *reason,
+                   gboolean leave)
+{
+  g_return_if_fail (HS_IS_PAGE (page));
+  g_return_if_fail (job_id != NULL && number != NULL);
+
+  count_roll (page, 1);
+  hs_deed_roll (hs_page_get_ledger (page), job_id, reason, leave, moved_cb,
+                move_new (page, job_id, number, from, HS_STAGE_ROLLING, reason));
 }
 
 void
@@ -204,9 +222,26 @@ hs_mover_move (HsPage *page, const char *job_id, const char *number, HsStage fro
   g_return_if_fail (job_id != NULL && number != NULL);
 
   if (to == HS_STAGE_ROLLING)
-    count_roll (page, 1);
+    {
+      hs_mover_roll_off (page, job_id, number, from, reason, FALSE);
+      return;
+    }
   hs_deed_move_stage (hs_page_get_ledger (page), job_id, to, reason, moved_cb,
                       move_new (page, job_id, number, from, to, reason));
+}
+
+void
+hs_mover_finish_and_roll (HsPage *page, const HsRollLeft *left, const char *job_id, const char *number, HsStage from,
+                          const char *reason)
+{
+  Move *move;
+
+  g_return_if_fail (HS_IS_PAGE (page));
+  g_return_if_fail (left != NULL && job_id != NULL && number != NULL);
+
+  move = move_new (page, left->job_id, left->number, HS_STAGE_ON_SITE, HS_STAGE_PROVEN, NULL);
+  move->then = move_new (page, job_id, number, from, HS_STAGE_ROLLING, reason);
+  hs_deed_move_stage (hs_page_get_ledger (page), left->job_id, HS_STAGE_PROVEN, NULL, moved_cb, move);
 }
 
 static void
@@ -231,7 +266,7 @@ roll_cb (GObject *source, GAsyncResult *result, gpointer data)
       g_signal_connect_object (window, "destroy", G_CALLBACK (roll_window_gone_cb), move->page, G_CONNECT_SWAPPED);
       return;
     }
-  hs_mover_move (move->page, move->job_id, move->number, move->from, move->to, move->reason);
+  hs_mover_roll_off (move->page, move->job_id, move->number, move->from, move->reason, FALSE);
   count_roll (move->page, -1);
 }
 

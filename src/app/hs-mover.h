@@ -4,6 +4,7 @@
 #pragma once
 
 #include "hs-page.h"
+#include "hs-roll-op.h"
 #include "hs-stage.h"
 
 G_BEGIN_DECLS
@@ -28,6 +29,15 @@ void hs_mover_roll (HsPage *page, const char *job_id, const char *number, HsStag
 /* hs_mover_move: to @to, and says so; refused it opens the window of stages. @reason: (nullable). */
 void hs_mover_move (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to,
                     const char *reason);
+
+/* hs_mover_roll_off: to rolling without asking; @leave: as in hs_roll(). */
+void hs_mover_roll_off (HsPage *page, const char *job_id, const char *number, HsStage from, const char *reason,
+                        gboolean leave);
+
+/* hs_mover_finish_and_roll: what is left at the vehicle is tested good, then hs_mover_roll() to the other; refused it
+ * opens the window of stages of what is left, and nothing rolls. */
+void hs_mover_finish_and_roll (HsPage *page, const HsRollLeft *left, const char *job_id, const char *number,
+                               HsStage from, const char *reason);
 
 /* hs_mover_tell: says that a call has reached @to. */
 void hs_mover_tell (HsPage *page, const char *number, HsStage to);

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* Before the van rolls: whose promise it would break and by how much, and which counter is shut. Only shown where there
- * is something to say; it decides nothing. F4 that asked, held or pressed twice, and Enter say nothing to it. */
+/* Before the van rolls: whose promise it would break and by how much, which counter is shut, and what is left at the
+ * vehicle with its labor clock running. Only shown where there is something to say; it decides nothing. F4 that asked, held or pressed twice, and Enter say nothing to it. */
 
 #include "hs-roll-window.h"
 
@@ -23,19 +23,54 @@ struct _HsRollWindow
   AdwWindow parent_instance;
 
   GtkLabel *heading;
+  GtkBox *left;
   GtkBox *breaks;
   GtkBox *shut;
-  GtkWidget *roll;
+  HsKeyButton *finish;
+  HsKeyButton *roll;
 
   HsPage *page; /* weak: under us, in the window that destroys us */
   char *job_id;
   char *number;
   char *reason;
   HsStage from;
+  HsRollOutlook *outlook;
   gboolean rolls;
 };
 
 G_DEFINE_FINAL_TYPE (HsRollWindow, hs_roll_window, ADW_TYPE_WINDOW)
+
+/* What is left is answered for first: 1 finishes it, 2 leaves it open. */
+static void
+show_left (HsRollWindow *self, const HsRollOutlook *outlook)
+{
+  g_autofree char *finish = NULL;
+
+  for (guint i = 0; i < outlook->left->len; i++)
+    {
+      const HsRollLeft *left = g_ptr_array_index (outlook->left, i);
+      g_autofree char *span = hs_show_span (left->seconds);
+      /* Translators: a job's number, whose it is, and hours and minutes. */
+      g_autofree char *text = g_strdup_printf (
+        _("%s, %s, is still “At the vehicle”. Its labor clock shows %s and runs on until you say what becomes of it."),
+        left->number, left->who, span);
+
+      hs_line_list_add (self->left, text, NULL, i == 0 ? "hs-title" : NULL);
+    }
+  gtk_widget_set_visible (GTK_WIDGET (self->left), outlook->left->len > 0);
+  gtk_widget_set_visible (GTK_WIDGET (self->finish), outlook->left->len > 0);
+  if (outlook->left->len == 0)
+    return;
+  /* Translators: the number of a job. */
+  finish = g_strdup_printf (_("Done There: Finish %s"),
+                            ((const HsRollLeft *) g_ptr_array_index (outlook->left, 0))->number);
+  hs_key_button_set_text (self->finish, finish);
+  hs_key_button_set_key (self->roll, "2");
+  hs_key_button_set_text (self->roll, _("Leave It Open, Stop Its Clock, Roll"));
+  hs_key_button_set_wraps (self->finish, TRUE);
+  hs_key_button_set_wraps (self->roll, TRUE);
+  gtk_widget_remove_css_class (GTK_WIDGET (self->roll), "hs-fill");
+}
 
 static void
 show_breaks (HsRollWindow *self, HsLedger *ledger, const HsRollOutlook *outlook)
@@ -82,7 +117,21 @@ roll_action (GtkWidget *widget, const char *name, GVariant *parameter)
 
   self->rolls = TRUE;
   if (self->page != NULL)
-    hs_mover_move (self->page, self->job_id, self->number, self->from, HS_STAGE_ROLLING, self->reason);
+    hs_mover_roll_off (self->page, self->job_id, self->number, self->from, self->reason, self->outlook->left->len > 0);
+  gtk_window_close (GTK_WINDOW (self));
+}
+
+static void
+finish_action (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  HsRollWindow *self = HS_ROLL_WINDOW (widget);
+
+  if (self->outlook->left->len == 0)
+    return;
+  self->rolls = TRUE;
+  if (self->page != NULL)
+    hs_mover_finish_and_roll (self->page, g_ptr_array_index (self->outlook->left, 0), self->job_id, self->number,
+                              self->from, self->reason);
   gtk_window_close (GTK_WINDOW (self));
 }
 
@@ -110,12 +159,15 @@ static gboolean
 key_cb (HsRollWindow *self, guint keyval, guint keycode, GdkModifierType state)
 {
   char sign = hs_pad_key_sign (keyval);
+  char rolls = self->outlook->left->len > 0 ? '2' : '1';
 
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
     return GDK_EVENT_PROPAGATE;
-  if (sign == '1')
+  if (sign == rolls)
     roll_action (GTK_WIDGET (self), NULL, NULL);
-  return sign == '1' || sign == '\n' ? GDK_EVENT_STOP : GDK_EVENT_PROPAGATE;
+  else if (sign == '1')
+    finish_action (GTK_WIDGET (self), NULL, NULL);
+  return sign == '1' || sign == '2' || sign == '\n' ? GDK_EVENT_STOP : GDK_EVENT_PROPAGATE;
 }
 
 static void
@@ -127,6 +179,7 @@ hs_roll_window_dispose (GObject *object)
   g_clear_pointer (&self->job_id, g_free);
   g_clear_pointer (&self->number, g_free);
   g_clear_pointer (&self->reason, g_free);
+  g_clear_pointer (&self->outlook, hs_roll_outlook_free);
   G_OBJECT_CLASS (hs_roll_window_parent_class)->dispose (object);
 }
 
@@ -141,11 +194,14 @@ hs_roll_window_class_init (HsRollWindowClass *klass)
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-roll-window.ui");
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, heading);
+  gtk_widget_class_bind_template_child (widget_class, HsRollWindow, left);
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, breaks);
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, shut);
+  gtk_widget_class_bind_template_child (widget_class, HsRollWindow, finish);
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, roll);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
   gtk_widget_class_install_action (widget_class, "roll.do", NULL, roll_action);
+  gtk_widget_class_install_action (widget_class, "roll.finish", NULL, finish_action);
   gtk_widget_class_install_action (widget_class, "roll.close", NULL, close_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "roll.close", NULL);
 }
@@ -160,7 +216,6 @@ HsRollWindow *
 hs_roll_window_present (HsPage *page, const char *job_id, const char *number, HsStage from, const char *reason,
                         HsRollOutlook *outlook)
 {
-  g_autoptr (HsRollOutlook) owned = outlook;
   g_autofree char *heading = NULL;
   HsRollWindow *self;
 
@@ -174,15 +229,17 @@ hs_roll_window_present (HsPage *page, const char *job_id, const char *number, Hs
   self->number = g_strdup (number);
   self->reason = g_strdup (reason);
   self->from = from;
+  self->outlook = outlook;
   /* Translators: the number of a job. */
   heading = g_strdup_printf (_("Roll to %s now?"), number);
   gtk_window_set_title (GTK_WINDOW (self), heading);
   gtk_label_set_label (self->heading, heading);
+  show_left (self, outlook);
   show_breaks (self, hs_page_get_ledger (page), outlook);
   show_shut (self, hs_page_get_ledger (page), outlook);
   gtk_window_set_default_size (GTK_WINDOW (self), 560, 440);
   hs_window_fit_over (GTK_WINDOW (self));
-  gtk_widget_grab_focus (self->roll);
+  gtk_widget_grab_focus (GTK_WIDGET (outlook->left->len > 0 ? self->finish : self->roll));
   gtk_window_present (GTK_WINDOW (self));
   return self;
 }

@@ -6,6 +6,7 @@
 #include "hs-book.h"
 #include "hs-date.h"
 #include "hs-json-out.h"
+#include "hs-stage.h"
 #include "hs-travel.h"
 
 G_BEGIN_DECLS
@@ -51,6 +52,11 @@ typedef struct
   const char *help;
   HsCommandFunc run;
 } HsCommand;
+
+/* hs_cli_move_stage: @leave: `--leave-open`: what the van leaves at another vehicle stays open, its labor clock
+ * stopped; without it that refuses to roll. */
+gboolean hs_cli_move_stage (HsCli *cli, const char *job_id, HsStage to, const char *reason, gboolean leave,
+                            GError **error);
 
 gboolean hs_command_new (HsCli *cli, char **words, GError **error);
 gboolean hs_command_demo (HsCli *cli, char **words, GError **error);

@@ -175,8 +175,10 @@ static gboolean
 move_job (HsCli *cli, char **words, GError **error)
 {
   g_autofree char *reason = NULL;
+  gboolean leave = FALSE;
   const GOptionEntry entries[] = {
     { "reason", 0, 0, G_OPTION_ARG_STRING, &reason, NULL, NULL },
+    { "leave-open", 0, 0, G_OPTION_ARG_NONE, &leave, NULL, NULL },
     { NULL },
   };
   g_auto (GStrv) left = NULL;
@@ -189,7 +191,7 @@ move_job (HsCli *cli, char **words, GError **error)
   if (!hs_cli_open_book (cli, HS_BOOK_WRITE, error))
     return FALSE;
   g_autofree char *job_id = hs_job_find (cli->book, left[0], error);
-  return job_id != NULL && hs_job_move_stage (cli->book, job_id, stage, reason, cli->now, error)
+  return job_id != NULL && hs_cli_move_stage (cli, job_id, stage, reason, leave, error)
          && show_job (cli, job_id, error);
 }
 

@@ -42,7 +42,7 @@ static const HsCommand commands[] = {
   { "solve", N_ ("FILE | --tsptw FILE | --solomon FILE | --tsplib FILE [--objective NAME] [--limit SECONDS]"
                  " [--seed N]"),
     N_ ("Plan a day from a file, without a book"), hs_command_solve },
-  { "job", N_ ("NUMBER | NUMBER STAGE [--reason WORDS] | take --phone P --words W …"),
+  { "job", N_ ("NUMBER | NUMBER STAGE [--reason WORDS] [--leave-open] | take --phone P --words W …"),
     N_ ("Show a job, move it on, or take a call"), hs_command_job },
   { "safety", N_ ("JOB [safe | moved | refused | ITEM ANSWER] [--why WORDS]"),
     N_ ("Show the safety list of a visit, or answer it"), hs_command_safety },
@@ -78,7 +78,7 @@ static const HsCommand commands[] = {
     N_ ("Show the parts of a job, or write one down that was put in"), hs_command_fit },
   { "disturbed", N_ ("JOB [PLACE | WORDS | LINE --done [--found WORDS] | LINE --open | LINE --remove]"),
     N_ ("Show what was disturbed and is looked after, add to it, or tick it off"), hs_command_disturbed },
-  { "stage", N_ ("JOB [STAGE] [--because WORDS]"),
+  { "stage", N_ ("JOB [STAGE] [--because WORDS] [--leave-open]"),
     N_ ("Say what is missing before a job is tested good, or move it to a stage"), hs_command_stage },
   { "handover", N_ ("JOB [--safe yes | no | told_not_to] [--odometer N]"),
     N_ ("Hand a vehicle back: safe to drive or not, and how long each part is covered"), hs_command_handover },

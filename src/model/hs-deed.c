@@ -10,6 +10,7 @@
 #include "hs-job-life.h"
 #include "hs-money.h"
 #include "hs-parts-run.h"
+#include "hs-roll-op.h"
 
 /* The variant of a text that may be missing. */
 static GVariant *
@@ -39,6 +40,27 @@ hs_deed_move_stage (HsLedger *ledger, const char *job_id, HsStage to, const char
 {
   hs_ledger_write_async (ledger, hs_deed_move_stage_func, g_variant_new ("(sims)", job_id, (gint32) to, reason),
                          g_free, FALSE, callback, user_data);
+}
+
+static gpointer
+hs_deed_roll_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id, *reason;
+  gint64 fee_cents;
+  gboolean leave;
+
+  g_variant_get (args, "(&sm&sb)", &job_id, &reason, &leave);
+  if (!hs_call_off_charged (book, job_id, &fee_cents, error) || !hs_roll (book, job_id, reason, leave, now, error))
+    return NULL;
+  return fee_cents == 0 ? NULL : hs_money_format_grouped (fee_cents, hs_book_get_currency (book));
+}
+
+void
+hs_deed_roll (HsLedger *ledger, const char *job_id, const char *reason, gboolean leave, GAsyncReadyCallback callback,
+              gpointer user_data)
+{
+  hs_ledger_write_async (ledger, hs_deed_roll_func, g_variant_new ("(smsb)", job_id, reason, leave), g_free, FALSE,
+                         callback, user_data);
 }
 
 /* The slip's drafts go with it, in one: what stands in the book is not offered as typed once more. */

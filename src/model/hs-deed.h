@@ -18,6 +18,10 @@ G_BEGIN_DECLS
 void hs_deed_move_stage (HsLedger *ledger, const char *job_id, HsStage to, const char *reason,
                          GAsyncReadyCallback callback, gpointer user_data);
 
+/* hs_deed_roll: as hs_roll(): answers what hs_deed_move_stage() does. */
+void hs_deed_roll (HsLedger *ledger, const char *job_id, const char *reason, gboolean leave,
+                   GAsyncReadyCallback callback, gpointer user_data);
+
 /* hs_deed_take_call: answers the job's id (transfer full, g_free()). */
 void hs_deed_take_call (HsLedger *ledger, const HsCallSlip *slip, GAsyncReadyCallback callback, gpointer user_data);
 

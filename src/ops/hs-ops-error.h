@@ -13,6 +13,7 @@ G_BEGIN_DECLS
  * @HS_OPS_ERROR_NOT_FOUND: it names something that the book does not hold
  * @HS_OPS_ERROR_WANTS_WHY: refused as it stands; with a reason it would be taken
  * @HS_OPS_ERROR_PAST_CEILING: it would pass the go-ahead by what the message says; told so, the owner may still do it
+ * @HS_OPS_ERROR_LEAVES_OPEN: the van would leave a vehicle whose labor clock runs; told so, the owner may still go
  *
  * The codes that a caller acts on; the message says the rest, in words for the owner.
  */
@@ -22,6 +23,7 @@ typedef enum
   HS_OPS_ERROR_NOT_FOUND,
   HS_OPS_ERROR_WANTS_WHY,
   HS_OPS_ERROR_PAST_CEILING,
+  HS_OPS_ERROR_LEAVES_OPEN,
 } HsOpsError;
 
 #define HS_OPS_ERROR (hs_ops_error_quark ())

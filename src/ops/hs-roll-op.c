@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /*
- * What rolling to a call would bring, told before it is done: promises to others that it breaks, and counters that are
- * shut. The stage is moved, the day timed as it then goes, and the move rolled back, so that what is said here is what
+ * What rolling to a call would bring, told before it is done: promises to others that it breaks, counters that are
+ * shut, and a vehicle that is left with its labor clock running. The stage is moved, the day timed as it then goes, and the move rolled back, so that what is said here is what
  * the day would say afterwards.
  */
 
@@ -32,6 +32,7 @@ hs_roll_outlook_free (HsRollOutlook *outlook)
     return;
   g_ptr_array_unref (outlook->breaks);
   g_ptr_array_unref (outlook->shut);
+  g_ptr_array_unref (outlook->left);
   hs_day_plan_free (outlook->plan);
   g_free (outlook);
 }
@@ -39,7 +40,7 @@ hs_roll_outlook_free (HsRollOutlook *outlook)
 gboolean
 hs_roll_outlook_is_clear (const HsRollOutlook *outlook)
 {
-  return outlook->breaks->len == 0 && outlook->shut->len == 0;
+  return outlook->breaks->len == 0 && outlook->shut->len == 0 && outlook->left->len == 0;
 }
 
 static HsDayPlan *
@@ -137,6 +138,27 @@ fill_shut (HsRollOutlook *outlook, const char *job_id)
     }
 }
 
+/* What is done is left without a word. */
+static gboolean
+fill_left (HsRollOutlook *outlook, HsBook *book, const char *job_id, HsInstant now, GError **error)
+{
+  g_autoptr (GPtrArray) left = NULL;
+
+  if (!hs_job_check_move (book, job_id, HS_STAGE_ROLLING, NULL, NULL))
+    return TRUE;
+  left = hs_roll_left_list (book, job_id, now, error);
+  while (left != NULL && left->len > 0)
+    {
+      HsRollLeft *first = g_ptr_array_steal_index (left, 0);
+
+      if (first->done)
+        hs_roll_left_free (first);
+      else
+        g_ptr_array_add (outlook->left, first);
+    }
+  return left != NULL;
+}
+
 HsRollOutlook *
 hs_roll_outlook_load (HsBook *book, const char *job_id, HsInstant now, GError **error)
 {
@@ -145,6 +167,9 @@ hs_roll_outlook_load (HsBook *book, const char *job_id, HsInstant now, GError **
 
   outlook->breaks = g_ptr_array_new_with_free_func (roll_break_free);
   outlook->shut = g_ptr_array_new ();
+  outlook->left = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_roll_left_free);
+  if (!fill_left (outlook, book, job_id, now, error))
+    return NULL;
   before = hs_day_plan_of_job (book, job_id, now, NULL);
   if (before != NULL)
     outlook->plan = plan_rolling (book, job_id, now);

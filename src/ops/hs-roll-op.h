@@ -24,15 +24,51 @@ typedef struct
 } HsRollBreak;
 
 /**
+ * HsRollLeft: a job of the same van that the owner is still at while the van is about to roll to another.
+ * @who: whose it is
+ * @seconds: what its labor clock shows
+ * @done: it is tested good; its visit is over once the van rolls, and nobody has to be asked
+ */
+typedef struct
+{
+  char *job_id;
+  char *number;
+  char *who;
+  gint64 seconds;
+  gboolean done;
+} HsRollLeft;
+
+void hs_roll_left_free (HsRollLeft *left);
+
+/**
+ * hs_roll_left_list:
+ *
+ * Returns: (transfer full) (element-type HsRollLeft): jobs of the van of @job_id whose labor clock would run on
+ */
+GPtrArray *hs_roll_left_list (HsBook *book, const char *job_id, HsInstant now, GError **error);
+
+/**
+ * hs_roll:
+ * @reason: (nullable): as in hs_job_move_stage()
+ * @leave: the owner was told of what is left at the vehicle, and leaves it open with its labor clock stopped
+ *
+ * Moves the job to rolling, with the clocks of what is left in the same step. Without @leave a job that is still at the
+ * vehicle refuses it, %HS_OPS_ERROR_LEAVES_OPEN.
+ */
+gboolean hs_roll (HsBook *book, const char *job_id, const char *reason, gboolean leave, HsInstant now, GError **error);
+
+/**
  * HsRollOutlook: what rolling to a call now would bring.
  * @breaks: (element-type HsRollBreak): promises that it makes later than they are without it
  * @shut: (element-type HsShutPart): parts that wait for a shut counter: for the call itself, or on the way to it
+ * @left: (element-type HsRollLeft): jobs of the van that are still at the vehicle, their labor clocks running
  * @plan: (nullable): the day as it would be then
  */
 typedef struct
 {
   GPtrArray *breaks;
   GPtrArray *shut;
+  GPtrArray *left;
   HsDayPlan *plan;
 } HsRollOutlook;
 

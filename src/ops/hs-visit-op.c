@@ -71,6 +71,19 @@ load_open_pause (HsStore *store, const char *visit_id, HsPauseRow **ret_pause, G
   return TRUE;
 }
 
+gboolean
+hs_visit_clock_runs (HsStore *store, const char *job_id, gboolean *ret_runs, GError **error)
+{
+  g_autoptr (HsVisitRow) visit = NULL;
+  g_autoptr (HsPauseRow) pause = NULL;
+
+  if (!load_open_visit (store, job_id, &visit, error)
+      || (visit != NULL && !load_open_pause (store, visit->id, &pause, error)))
+    return FALSE;
+  *ret_runs = visit != NULL && visit->arrived_at != HS_INSTANT_NONE && pause == NULL;
+  return TRUE;
+}
+
 static gboolean
 end_pause (HsStore *store, const char *visit_id, HsInstant now, GError **error)
 {

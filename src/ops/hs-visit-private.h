@@ -13,6 +13,9 @@ G_BEGIN_DECLS
 gboolean hs_visit_follow_move (HsStore *store, const char *job_id, HsStage from, HsStage to, HsInstant now,
                                GError **error);
 
+/* hs_visit_clock_runs: whether somebody is at the vehicle by the latest visit, and the labor clock does not stand. */
+gboolean hs_visit_clock_runs (HsStore *store, const char *job_id, gboolean *ret_runs, GError **error);
+
 /* hs_visit_load_arrived: the latest visit on which somebody came to the vehicle, over or not; %NULL: none. */
 gboolean hs_visit_load_arrived (HsStore *store, const char *job_id, HsVisitRow **ret_visit, GError **error);
 

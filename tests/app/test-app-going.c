@@ -217,6 +217,104 @@ test_unpriced_does_not_block (AppBook *book, gconstpointer data)
   hs_app_test_wait (hs_app_test_says (button, "A-0021: Squared up"));
 }
 
+static void
+assert_fits (AppBook *book, GtkWidget *window, const char *name, int width, int height)
+{
+  int least = 0, natural;
+
+  gtk_widget_measure (window, GTK_ORIENTATION_HORIZONTAL, -1, &least, &natural, NULL, NULL);
+  g_assert_cmpint (least, <=, width);
+  gtk_widget_measure (window, GTK_ORIENTATION_VERTICAL, width, &least, &natural, NULL, NULL);
+  g_assert_cmpint (least, <=, height);
+  hs_app_test_picture (window, name);
+}
+
+/* Minutes of its labor clock at @minutes of the day. */
+static int
+clock_of (AppBook *book, const char *number, int minutes)
+{
+  g_autoptr (HsBook) other = open_beside (book);
+  g_autofree char *id = hs_job_find (other, number, NULL);
+  HsInstant at = hs_instant_from_local (hs_ledger_get_zone (book->ledger), hs_ledger_get_today (book->ledger), minutes);
+  gint64 seconds;
+
+  g_assert_true (hs_visit_seconds (other, id, at, &seconds, NULL));
+  return (int) (seconds / 60);
+}
+
+static void
+prove (AppBook *book, const char *number)
+{
+  g_autoptr (HsBook) other = open_beside (book);
+  g_autofree char *id = hs_job_find (other, number, NULL);
+  HsReadingEntry entry = { .check = "battery_rest", .keyed = "1265", .phase = "after", .at = HS_INSTANT_NONE };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsReadingResult) result = hs_reading_add (other, id, &entry, hs_demo_get_now (), &error);
+
+  g_assert_no_error (error);
+}
+
+/* F4 on another call while the owner is still at a vehicle: who stays, who finishes there first, who leaves it open. */
+static void
+test_leaves_a_vehicle (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page, *window;
+
+  move_at (book, "A-0021", HS_STAGE_ROLLING, 8 * 60 + 40);
+  move_at (book, "A-0021", HS_STAGE_ON_SITE, 8 * 60 + 49);
+  set_clock (book, 9 * 60 + 51);
+  page = app_book_open_job (book, "A-0022", "call");
+  gtk_widget_activate_action (page, "page.next-stage", NULL);
+  hs_app_test_wait ((window = hs_app_test_window (HS_TYPE_ROLL_WINDOW)) != NULL);
+  g_assert_true (hs_app_test_says_part (window, "A-0021, Marguerite Stane, is still “At the vehicle”."));
+  g_assert_true (hs_app_test_says_part (window, "1 h 2 min"));
+  g_assert_nonnull (hs_app_test_button (window, "Done There: Finish A-0021"));
+  g_assert_nonnull (hs_app_test_button (window, "Leave It Open, Stop Its Clock, Roll"));
+  g_assert_false (hs_app_test_says (window, "Roll All the Same"));
+  assert_fits (book, window, "roll-left", 360, 600);
+  app_book_press_in (window, GDK_KEY_Escape);
+  app_book_settle (book);
+  g_assert_cmpint (stage_of (book, "A-0022"), ==, HS_STAGE_PROMISED);
+
+  /* Done there, but nothing proves it: why not, and nobody rolls. */
+  gtk_widget_activate_action (page, "page.next-stage", NULL);
+  hs_app_test_wait ((window = hs_app_test_window (HS_TYPE_ROLL_WINDOW)) != NULL);
+  app_book_press_in (window, GDK_KEY_KP_1);
+  app_book_settle (book);
+  hs_app_test_wait ((window = hs_app_test_window (HS_TYPE_STAGE_WINDOW)) != NULL);
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (window)), ==, "A-0021: where it goes");
+  gtk_window_close (GTK_WINDOW (window));
+  g_assert_cmpint (stage_of (book, "A-0022"), ==, HS_STAGE_PROMISED);
+
+  gtk_widget_activate_action (page, "page.next-stage", NULL);
+  hs_app_test_wait ((window = hs_app_test_window (HS_TYPE_ROLL_WINDOW)) != NULL);
+  app_book_press_in (window, GDK_KEY_KP_2);
+  app_book_settle (book);
+  g_assert_cmpint (stage_of (book, "A-0022"), ==, HS_STAGE_ROLLING);
+  g_assert_cmpint (stage_of (book, "A-0021"), ==, HS_STAGE_ON_SITE);
+  g_assert_cmpint (clock_of (book, "A-0021", 11 * 60), ==, 62);
+}
+
+/* What is left was proven meanwhile: one key finishes it and rolls. */
+static void
+test_finishes_and_rolls (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page, *window;
+
+  move_at (book, "A-0021", HS_STAGE_ROLLING, 8 * 60 + 40);
+  move_at (book, "A-0021", HS_STAGE_ON_SITE, 8 * 60 + 49);
+  prove (book, "A-0021");
+  set_clock (book, 9 * 60 + 51);
+  page = app_book_open_job (book, "A-0022", "call");
+  gtk_widget_activate_action (page, "page.next-stage", NULL);
+  hs_app_test_wait ((window = hs_app_test_window (HS_TYPE_ROLL_WINDOW)) != NULL);
+  app_book_press_in (window, GDK_KEY_1);
+  hs_app_test_wait (stage_of (book, "A-0022") == HS_STAGE_ROLLING);
+  app_book_settle (book);
+  g_assert_cmpint (stage_of (book, "A-0021"), ==, HS_STAGE_PROVEN);
+  g_assert_cmpint (clock_of (book, "A-0021", 11 * 60), ==, 62);
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -226,6 +324,8 @@ main (int argc, char *argv[])
   ADD ("/going/next-stage-is-the-vans-own", test_next_stage_is_the_vans_own);
   ADD ("/going/next-stage-names-its-call", test_next_stage_names_its_call);
   ADD ("/going/unpriced-does-not-block", test_unpriced_does_not_block);
+  ADD ("/going/leaves-a-vehicle", test_leaves_a_vehicle);
+  ADD ("/going/finishes-and-rolls", test_finishes_and_rolls);
   ADD ("/going/ring-them", test_ring_them);
   ADD ("/going/counter-on-the-way", test_counter_on_the_way);
   return g_test_run ();

@@ -15,6 +15,23 @@ class Repair(DemoCase):
         self.run_cli("stage", job, "rolling")
         return self.run_cli("stage", job, "on_site")
 
+    def test_rolling_away_from_a_running_clock(self):
+        """A job of the same van that is still at the vehicle: refused with the way on, undone in one step."""
+        self.at_the_vehicle("A-0021")
+        for command in ("stage", "job"):
+            refused = self.refuse(command, "A-0022", "rolling")
+            self.assertIn("A-0021, Marguerite Stane, is still at the vehicle and its labor clock runs.", refused)
+            self.assertIn("--leave-open does that and rolls.", refused)
+            self.assertEqual(self.ask("job", "A-0022")["stage"], "promised")
+        self.run_cli("stage", "A-0022", "rolling", "--leave-open")
+        self.assertEqual(self.ask("job", "A-0022")["stage"], "rolling")
+        self.assertEqual(self.ask("job", "A-0021")["stage"], "on_site")
+        self.assertIn("rolling, labor clock stopped: A-0021", self.run_cli("undo", "A-0022").stdout)
+        self.refuse("stage", "A-0022", "rolling")
+        self.run_cli("job", "A-0022", "rolling", "--leave-open")
+        self.run_cli("stage", "A-0022", "promised")
+        self.run_cli("stage", "A-0022", "rolling")
+
     def kinds(self, job):
         return [item["kind"] + "!" * item["must"] for item in self.ask("stage", job)["missing"]]
 
