@@ -3,8 +3,8 @@
 
 /*
  * What rolling to a call would bring, told before it is done: promises to others that it breaks, counters that are
- * shut, and a vehicle that is left with its labor clock running. The stage is moved, the day timed as it then goes, and the move rolled back, so that what is said here is what
- * the day would say afterwards.
+ * shut, and a vehicle that is left with its labor clock running. The stage is moved, the day timed as it then goes,
+ * and the move rolled back, so that what is said here is what the day would say afterwards.
  */
 
 #include "hs-roll-op.h"
