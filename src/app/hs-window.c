@@ -13,6 +13,7 @@
 
 #include "hs-chip.h"
 #include "hs-glyph.h"
+#include "hs-in-sight.h"
 #include "hs-key-button.h"
 #include "hs-page.h"
 #include "hs-room.h"
@@ -313,6 +314,7 @@ hs_window_init (HsWindow *self)
   hs_spoken_stack (self->deck);
   hs_spoken_stack (self->views);
   hs_window_watch_keys (self);
+  hs_in_sight_follow (GTK_WINDOW (self));
   hs_window_set_where (self, NULL, NULL);
   update_frame (self);
 }

@@ -333,6 +333,108 @@ test_over_a_job (AppBook *book, gconstpointer data)
     }
 }
 
+/* With the line around it, in whatever it scrolls in. */
+static gboolean
+is_in_sight (GtkWidget *focus)
+{
+  graphene_rect_t box;
+
+  g_main_context_iteration (NULL, FALSE);
+  for (GtkWidget *at = focus; at != NULL; at = gtk_widget_get_parent (at))
+    if (at != focus && GTK_IS_SCROLLED_WINDOW (at)
+        && (!gtk_widget_compute_bounds (focus, at, &box) || box.origin.y < 5
+            || box.origin.y + box.size.height + 5 > gtk_widget_get_height (at)))
+      return FALSE;
+  return TRUE;
+}
+
+static GtkWidget *
+find_open_popover (GtkWidget *widget)
+{
+  if (GTK_IS_POPOVER (widget) && gtk_widget_get_mapped (widget))
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_open_popover (child);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static GtkAdjustment *
+find_scrolling (GtkWidget *widget)
+{
+  for (GtkWidget *at = widget; at != NULL; at = gtk_widget_get_parent (at))
+    if (GTK_IS_SCROLLED_WINDOW (at))
+      {
+        GtkAdjustment *by = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (at));
+
+        if (gtk_adjustment_get_upper (by) > 2 * gtk_adjustment_get_page_size (by))
+          return by;
+      }
+  return NULL;
+}
+
+/* A list that hangs from a field goes with it: GTK would look for the screen that the field is on, and there is none
+ * where it was scrolled off all of them. */
+static void
+test_list_scrolled_away (AppBook *book, gconstpointer data)
+{
+  for (guint i = 0; i < 2; i++)
+    {
+      GtkWidget *page, *list;
+      GtkAdjustment *by;
+
+      gtk_window_set_default_size (GTK_WINDOW (book->window), 360, 640);
+      hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (book->window)) == 360);
+      page = app_book_open_job (book, "A-0026", "call");
+      hs_app_test_frames ();
+      list = hs_app_test_find (page, GTK_TYPE_DROP_DOWN);
+      by = find_scrolling (list);
+      g_assert_nonnull (by);
+      gtk_adjustment_set_value (by, 0);
+      g_assert_true (gtk_widget_grab_focus (gtk_widget_get_first_child (list)));
+      hs_app_test_frames ();
+      g_signal_emit_by_name (list, "activate");
+      hs_app_test_wait ((g_main_context_iteration (NULL, FALSE), find_open_popover (list) != NULL));
+      hs_app_test_frames ();
+      gtk_adjustment_set_value (by, gtk_adjustment_get_upper (by));
+      hs_app_test_wait ((g_main_context_iteration (NULL, FALSE), find_open_popover (list) == NULL));
+      hs_app_test_frames ();
+      g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (book->window)));
+    }
+}
+
+/* What has the cursor was scrolled away: Enter shows it first, and opens it then. */
+static void
+test_list_out_of_sight (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page, *list;
+  GtkAdjustment *by;
+
+  gtk_window_set_default_size (GTK_WINDOW (book->window), 360, 640);
+  hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (book->window)) == 360);
+  page = app_book_open_job (book, "A-0026", "call");
+  hs_app_test_frames ();
+  list = hs_app_test_find (page, GTK_TYPE_DROP_DOWN);
+  by = find_scrolling (list);
+  g_assert_true (gtk_widget_grab_focus (gtk_widget_get_first_child (list)));
+  hs_app_test_frames ();
+  hs_app_test_frames ();
+  hs_app_test_frames ();
+  g_assert_false (hs_app_test_key (get_focus (book), GDK_KEY_Return, 0));
+  gtk_adjustment_set_value (by, gtk_adjustment_get_upper (by));
+  hs_app_test_frames ();
+  g_assert_false (is_in_sight (get_focus (book)));
+  g_assert_true (hs_app_test_key (get_focus (book), GDK_KEY_Return, 0));
+  hs_app_test_wait (is_in_sight (get_focus (book)));
+  g_assert_null (find_open_popover (list));
+  g_assert_false (hs_app_test_key (get_focus (book), GDK_KEY_Return, 0));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -342,6 +444,8 @@ main (int argc, char **argv)
   g_test_add ("/back/from-the-bars", AppBook, NULL, app_book_open, test_from_the_bars, app_book_close);
   g_test_add ("/back/into-a-job", AppBook, NULL, app_book_open, test_into_a_job, app_book_close);
   g_test_add ("/back/go-to", AppBook, NULL, app_book_open, test_go_to, app_book_close);
+  g_test_add ("/back/list-scrolled-away", AppBook, NULL, app_book_open, test_list_scrolled_away, app_book_close);
+  g_test_add ("/back/list-out-of-sight", AppBook, NULL, app_book_open, test_list_out_of_sight, app_book_close);
   g_test_add ("/back/over-a-day", AppBook, NULL, app_book_open, test_over_a_day, app_book_close);
   g_test_add ("/back/over-a-job", AppBook, NULL, app_book_open, test_over_a_job, app_book_close);
   return g_test_run ();
