@@ -36,12 +36,15 @@ struct _HsJobsPage
   char *laid_out;
   gboolean unfolded;        /* what is settled is shown */
   gboolean goes_to_settled; /* once it is there */
+  gboolean follows_window;
+  GtkWidget *keyed;         /* (nullable): weak: the tag that F4 is printed on */
   char *points_at;          /* the job whose tag has the focus once it is there */
 };
 
 G_DEFINE_FINAL_TYPE (HsJobsPage, hs_jobs_page, HS_TYPE_PAGE)
 
 #define ROW_KEY "hs-job-id"
+#define KEY "F4"
 #define MOST_CLOSED 30
 
 /* Most urgent first: what is under way, what wants an answer, what was just called, then the day, then what is over. */
@@ -66,8 +69,8 @@ find_row (HsJobsPage *self, const char *job_id)
   return NULL;
 }
 
-static const char *
-focused_job (HsJobsPage *self)
+static GtkWidget *
+focused_tag (HsJobsPage *self)
 {
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
   GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
@@ -75,9 +78,15 @@ focused_job (HsJobsPage *self)
 
   if (focus != NULL)
     tag = HS_IS_TAG (focus) ? focus : gtk_widget_get_ancestor (focus, HS_TYPE_TAG);
-  if (tag == NULL || !gtk_widget_is_ancestor (tag, GTK_WIDGET (self)))
-    return NULL;
-  return g_object_get_data (G_OBJECT (tag), ROW_KEY);
+  return tag != NULL && gtk_widget_is_ancestor (tag, GTK_WIDGET (self)) ? tag : NULL;
+}
+
+static const char *
+focused_job (HsJobsPage *self)
+{
+  GtkWidget *tag = focused_tag (self);
+
+  return tag != NULL ? g_object_get_data (G_OBJECT (tag), ROW_KEY) : NULL;
 }
 
 /* Of a call that was called off only a fee is left to see to. */
@@ -272,6 +281,23 @@ go_to_settled (HsJobsPage *self, const HsBoardShot *shot)
     }
 }
 
+/* F4 is printed where it acts: on the tag that has the focus, else on the job that is next. */
+static void
+print_key (HsJobsPage *self)
+{
+  GtkWidget *tag = focused_tag (self);
+  const HsBoardRow *row = find_row (self, focused_job (self));
+
+  if (self->keyed != NULL && self->keyed != tag)
+    hs_tag_set_key (HS_TAG (self->keyed), NULL);
+  g_set_weak_pointer (&self->keyed, tag);
+  if (tag != NULL)
+    hs_tag_set_key (HS_TAG (tag), hs_page_get_narrow (HS_PAGE (self)) ? NULL : KEY);
+  if (self->next != NULL)
+    hs_next_card_set_key_is_elsewhere (self->next,
+                                       row != NULL && row != hs_next_card_find_job (hs_question_get (self->ask)));
+}
+
 static void
 answered_cb (HsJobsPage *self)
 {
@@ -294,6 +320,7 @@ answered_cb (HsJobsPage *self)
   gtk_stack_set_visible_child_name (self->stack, shot->board->rows->len > 0 ? "board" : "none");
   if (self->goes_to_settled)
     go_to_settled (self, shot);
+  print_key (self);
 }
 
 /* F4 on the chosen tag, else on the job that is next. */
@@ -378,11 +405,24 @@ room_changed (HsPage *page)
 
   if (self->next != NULL)
     hs_next_card_set_narrow (self->next, hs_page_get_narrow (page));
+  print_key (self);
+}
+
+static void
+follow_window (HsJobsPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  if (self->follows_window || root == NULL)
+    return;
+  self->follows_window = TRUE;
+  g_signal_connect_object (root, "notify::focus-widget", G_CALLBACK (print_key), self, G_CONNECT_SWAPPED);
 }
 
 static void
 shown (HsPage *page)
 {
+  follow_window (HS_JOBS_PAGE (page));
   ask (HS_JOBS_PAGE (page));
 }
 
@@ -401,6 +441,7 @@ hs_jobs_page_finalize (GObject *object)
 {
   HsJobsPage *self = HS_JOBS_PAGE (object);
 
+  g_clear_weak_pointer (&self->keyed);
   g_free (self->laid_out);
   g_free (self->points_at);
   G_OBJECT_CLASS (hs_jobs_page_parent_class)->finalize (object);

@@ -26,6 +26,9 @@ struct _HsNextCard
   GtkWidget *buttons;
   HsKeyButton *next_button;
   HsKeyButton *why_button;
+
+  gboolean narrow;
+  gboolean key_is_elsewhere;
 };
 
 G_DEFINE_FINAL_TYPE (HsNextCard, hs_next_card, ADW_TYPE_BIN)
@@ -306,10 +309,20 @@ hs_next_card_set (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot)
 }
 
 void
+hs_next_card_set_key_is_elsewhere (HsNextCard *self, gboolean elsewhere)
+{
+  g_return_if_fail (HS_IS_NEXT_CARD (self));
+
+  self->key_is_elsewhere = elsewhere;
+  hs_key_button_set_show_key (self->next_button, !self->narrow && !elsewhere);
+}
+
+void
 hs_next_card_set_narrow (HsNextCard *self, gboolean narrow)
 {
   g_return_if_fail (HS_IS_NEXT_CARD (self));
 
-  hs_key_button_set_show_key (self->next_button, !narrow);
+  self->narrow = narrow;
+  hs_key_button_set_show_key (self->next_button, !narrow && !self->key_is_elsewhere);
   hs_key_button_set_show_key (self->why_button, !narrow);
 }

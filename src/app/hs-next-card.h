@@ -18,6 +18,9 @@ GtkWidget *hs_next_card_new (void);
 /** hs_next_card_set_narrow: without the keycaps, and with the buttons under each other. */
 void hs_next_card_set_narrow (HsNextCard *self, gboolean narrow);
 
+/** hs_next_card_set_key_is_elsewhere: F4 acts on a tag that has the focus, and is printed there and not here. */
+void hs_next_card_set_key_is_elsewhere (HsNextCard *self, gboolean elsewhere);
+
 /** hs_next_card_set: @shot: (nullable): %NULL or without a plan: nothing is promised today. */
 void hs_next_card_set (HsNextCard *self, HsLedger *ledger, const HsBoardShot *shot);
 

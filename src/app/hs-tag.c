@@ -18,6 +18,7 @@
 #define CUT_PX 14
 #define EAR_PX 30
 #define LEAST_HEIGHT_PX 168
+#define KEY_FOOT_PX 5
 #define LEAST_WIDTH_PX 300
 #define USUAL_WIDTH_PX 400
 
@@ -25,6 +26,7 @@ struct _HsTag
 {
   GtkWidget parent_instance;
   GtkWidget *content;
+  GtkWidget *keycap; /* on the strip */
   HsPlateChip *plate;
   GtkLabel *model;
   GtkLabel *number;
@@ -166,6 +168,7 @@ hs_tag_snapshot (GtkWidget   *widget,
   draw_paper (self, cr, &ink, gtk_widget_get_width (widget), gtk_widget_get_height (widget), u);
   draw_strip (self, cr, &ink, gtk_widget_get_height (widget), u);
   gtk_widget_snapshot_child (widget, self->content, snapshot);
+  gtk_widget_snapshot_child (widget, self->keycap, snapshot);
 }
 
 /* Without it the width is not handed to the measuring, and a tag whose lines wrap is too low for them. */
@@ -204,6 +207,20 @@ hs_tag_measure (GtkWidget      *widget,
     }
 }
 
+/* At the foot of the strip, below the number of the stop. */
+static void
+allocate_key (HsTag *self, int height)
+{
+  graphene_point_t eyelet, place;
+  int wide, high;
+
+  hs_tag_get_eyelet (self, &eyelet);
+  gtk_widget_measure (self->keycap, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &wide, NULL, NULL);
+  gtk_widget_measure (self->keycap, GTK_ORIENTATION_VERTICAL, wide, NULL, &high, NULL, NULL);
+  place = GRAPHENE_POINT_INIT (MAX (0, (int) eyelet.x - wide / 2), height - high - KEY_FOOT_PX);
+  gtk_widget_allocate (self->keycap, wide, high, -1, gsk_transform_translate (NULL, &place));
+}
+
 static void
 hs_tag_size_allocate (GtkWidget *widget,
                       int        width,
@@ -216,6 +233,8 @@ hs_tag_size_allocate (GtkWidget *widget,
   gtk_widget_measure (self->content, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
   gtk_widget_allocate (self->content, MAX (least, width - strip), height, -1,
                        gsk_transform_translate (NULL, &GRAPHENE_POINT_INIT (strip, 0)));
+  if (gtk_widget_should_layout (self->keycap))
+    allocate_key (self, height);
 }
 
 static void
@@ -265,6 +284,7 @@ hs_tag_set_property (GObject      *object,
 static void
 hs_tag_dispose (GObject *object)
 {
+  g_clear_pointer (&HS_TAG (object)->keycap, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (object), HS_TYPE_TAG);
   G_OBJECT_CLASS (hs_tag_parent_class)->dispose (object);
 }
@@ -333,6 +353,8 @@ hs_tag_init (HsTag *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_widget_set_focusable (GTK_WIDGET (self), TRUE);
+  self->keycap = hs_keycap_new (NULL);
+  gtk_widget_set_parent (self->keycap, GTK_WIDGET (self));
 }
 
 GtkWidget *
@@ -476,6 +498,17 @@ hs_tag_get_chosen (HsTag *self)
   g_return_val_if_fail (HS_IS_TAG (self), FALSE);
 
   return self->chosen;
+}
+
+void
+hs_tag_set_key (HsTag      *self,
+                const char *key)
+{
+  g_return_if_fail (HS_IS_TAG (self));
+
+  hs_chip_set_text (HS_CHIP (self->keycap), key);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_KEY_SHORTCUTS,
+                                  key != NULL ? key : "", -1);
 }
 
 void

@@ -64,6 +64,9 @@ void hs_tag_set_face (HsTag *self, const HsTagFace *face);
 void hs_tag_set_chosen (HsTag *self, gboolean chosen);
 gboolean hs_tag_get_chosen (HsTag *self);
 
+/** hs_tag_set_key: @key: (nullable): the key that acts on it now, printed on its strip. */
+void hs_tag_set_key (HsTag *self, const char *key);
+
 /**
  * hs_tag_get_eyelet:
  * @ret_point: (out): the middle of the eyelet, in the tag's own coordinates; the string ends there

@@ -6,9 +6,12 @@
 #include "app-book.h"
 #include "hs-app-test.h"
 #include "hs-call-form.h"
+#include "hs-chip.h"
 #include "hs-demo.h"
 #include "hs-job-op.h"
 #include "hs-job-page.h"
+#include "hs-next-card.h"
+#include "hs-roll-window.h"
 #include "hs-tag.h"
 
 /* As the window does with an arrow key that nobody takes. */
@@ -314,6 +317,77 @@ test_emptied_phone (AppBook *book, gconstpointer data)
   g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (gtk_root_get_focus (GTK_ROOT (slip)))), ==, "7");
 }
 
+static GtkWidget *
+tag_of (GPtrArray *tags, const char *number)
+{
+  for (guint i = 0; i < tags->len; i++)
+    if (hs_app_test_says (g_ptr_array_index (tags, i), number))
+      return g_ptr_array_index (tags, i);
+  g_assert_not_reached ();
+}
+
+/* Tags, and the card of what is next, on which F4 stands. */
+static guint
+count_keys (GtkWidget *widget)
+{
+  guint n = 0;
+
+  for (GtkWidget *at = gtk_widget_get_first_child (widget); at != NULL; at = gtk_widget_get_next_sibling (at))
+    if (HS_IS_KEYCAP (at))
+      n += gtk_widget_get_mapped (at) && g_str_equal (hs_chip_get_text (HS_CHIP (at)), "F4");
+    else
+      n += count_keys (at);
+  return n;
+}
+
+/* Where a list scrolls to, it scrolls over some frames. */
+static gboolean
+is_wholly_seen (GtkWidget *tag)
+{
+  GtkWidget *scroller = gtk_widget_get_ancestor (tag, GTK_TYPE_SCROLLED_WINDOW);
+  graphene_rect_t box;
+
+  g_main_context_iteration (NULL, FALSE);
+  return gtk_widget_compute_bounds (tag, scroller, &box) && box.origin.y >= 0
+         && box.origin.y + box.size.height <= gtk_widget_get_height (scroller);
+}
+
+/* F4 moves the tag that has the focus, and stands there alone; elsewhere it is the card's. */
+static void
+test_key_stands_where_it_acts (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = resize (book, 1280, 800);
+  GtkWidget *board = gtk_widget_get_parent (hs_app_test_find (page, HS_TYPE_NEXT_CARD));
+  GtkWidget *card = hs_app_test_find (page, HS_TYPE_NEXT_CARD);
+  g_autoptr (GPtrArray) tags = g_ptr_array_new ();
+  GtkWidget *last;
+
+  collect_tags (page, tags);
+  last = g_ptr_array_index (tags, tags->len - 1);
+  g_assert_true (gtk_widget_grab_focus (last));
+  hs_app_test_wait (is_wholly_seen (last));
+  hs_app_test_frames ();
+  hs_app_test_picture (GTK_WIDGET (book->window), "jobs-key");
+  g_assert_cmpuint (count_keys (last), ==, 1);
+  g_assert_cmpuint (count_keys (board), ==, 1);
+  g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_ROLL_WINDOW) != NULL);
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (hs_app_test_window (HS_TYPE_ROLL_WINDOW))), ==,
+                   "Roll to A-0026 now?");
+  gtk_window_close (GTK_WINDOW (hs_app_test_window (HS_TYPE_ROLL_WINDOW)));
+  app_book_settle (book);
+
+  g_assert_true (gtk_widget_child_focus (card, GTK_DIR_TAB_FORWARD));
+  hs_app_test_frames ();
+  g_assert_cmpuint (count_keys (last), ==, 0);
+  g_assert_cmpuint (count_keys (card), ==, 1);
+  /* The tag of what is next and the card say the same. */
+  g_assert_true (gtk_widget_grab_focus (tag_of (tags, "A-0021")));
+  hs_app_test_frames ();
+  g_assert_cmpuint (count_keys (card), ==, 1);
+  g_assert_cmpuint (count_keys (board), ==, 2);
+}
+
 #define ADD(name, func) g_test_add ("/jobs/" name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -321,6 +395,7 @@ main (int argc, char **argv)
 {
   hs_app_test_init (&argc, &argv);
   ADD ("arrows", test_arrows);
+  ADD ("key-stands-where-it-acts", test_key_stands_where_it_acts);
   ADD ("number", test_number);
   ADD ("caller-first", test_caller_first);
   ADD ("squared", test_squared);
