@@ -43,6 +43,7 @@ static void
 hs_job_pane_init (HsJobPane *self)
 {
   private_of (self)->typed = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  gtk_widget_add_css_class (GTK_WIDGET (self), "hs-pane");
 }
 
 void

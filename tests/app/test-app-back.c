@@ -5,6 +5,7 @@
 
 #include "app-book.h"
 #include "hs-app-test.h"
+#include "hs-bill-pane.h"
 #include "hs-call-form.h"
 #include "hs-call-slip-window.h"
 #include "hs-camera-window.h"
@@ -24,6 +25,7 @@
 #include "hs-safety-window.h"
 #include "hs-set-up-window.h"
 #include "hs-share-window.h"
+#include "hs-shots.h"
 #include "hs-squeeze-window.h"
 #include "hs-stage-window.h"
 #include "hs-tag.h"
@@ -348,6 +350,63 @@ is_in_sight (GtkWidget *focus)
   return TRUE;
 }
 
+/* Whether the picture has the color of the focus line where the pane has its edge. */
+static gboolean
+is_ringed (AppBook *book, GtkWidget *pane)
+{
+  g_autofree char *path = g_build_filename (book->folder, "ring.png", NULL);
+  g_autoptr (GdkPixbuf) picture = NULL;
+  g_autoptr (GError) error = NULL;
+  graphene_rect_t box;
+  const guint8 *dots;
+
+  g_assert_true (gtk_widget_compute_bounds (pane, GTK_WIDGET (book->window), &box));
+  hs_shots_save (GTK_WIDGET (book->window), path, &error);
+  g_assert_no_error (error);
+  picture = gdk_pixbuf_new_from_file (path, &error);
+  g_assert_no_error (error);
+  dots = gdk_pixbuf_read_pixels (picture);
+  for (guint i = 0; i < 4; i++)
+    {
+      int x = (int) (i < 2 ? box.origin.x + 1 : box.origin.x + box.size.width - 2);
+      int y = (int) (i % 2 == 0 ? box.origin.y + box.size.height / 2 : box.origin.y + box.size.height - 2);
+      const guint8 *dot = dots + y * gdk_pixbuf_get_rowstride (picture) + x * gdk_pixbuf_get_n_channels (picture);
+
+      if (dot[0] != 0x8a || dot[1] != 0x3d || dot[2] != 0x0e)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* On coming back the cursor may be on the whole face: its line is drawn whole, no piece of it under the head. */
+static void
+test_ring_of_a_face (AppBook *book, gconstpointer data)
+{
+  static const int sizes[][2] = { { 1280, 800 }, { 1024, 600 }, { 360, 640 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (sizes); i++)
+    {
+      g_autofree char *name = g_strdup_printf ("bill-back-%d", sizes[i][0]);
+      GtkWidget *page;
+
+      gtk_window_set_default_size (GTK_WINDOW (book->window), sizes[i][0], sizes[i][1]);
+      hs_app_test_wait (gtk_widget_get_width (GTK_WIDGET (book->window)) == sizes[i][0]);
+      page = app_book_open_job (book, "A-0021", "bill");
+      hs_app_test_frames ();
+      app_book_keys (book, "2\x1b");
+      app_book_press (book, GDK_KEY_Page_Up);
+      app_book_settle (book);
+      app_book_press (book, GDK_KEY_Page_Down);
+      app_book_settle (book);
+      gtk_window_set_focus_visible (GTK_WINDOW (book->window), TRUE);
+      hs_app_test_frames ();
+      hs_app_test_frames ();
+      g_assert_true (get_focus (book) == first_of (page, HS_TYPE_BILL_PANE));
+      g_assert_true (is_ringed (book, get_focus (book)));
+      hs_app_test_picture (GTK_WIDGET (book->window), name);
+    }
+}
+
 static GtkWidget *
 find_open_popover (GtkWidget *widget)
 {
@@ -444,6 +503,7 @@ main (int argc, char **argv)
   g_test_add ("/back/from-the-bars", AppBook, NULL, app_book_open, test_from_the_bars, app_book_close);
   g_test_add ("/back/into-a-job", AppBook, NULL, app_book_open, test_into_a_job, app_book_close);
   g_test_add ("/back/go-to", AppBook, NULL, app_book_open, test_go_to, app_book_close);
+  g_test_add ("/back/ring-of-a-face", AppBook, NULL, app_book_open, test_ring_of_a_face, app_book_close);
   g_test_add ("/back/list-scrolled-away", AppBook, NULL, app_book_open, test_list_scrolled_away, app_book_close);
   g_test_add ("/back/list-out-of-sight", AppBook, NULL, app_book_open, test_list_out_of_sight, app_book_close);
   g_test_add ("/back/over-a-day", AppBook, NULL, app_book_open, test_over_a_day, app_book_close);
