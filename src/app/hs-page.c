@@ -14,6 +14,7 @@ typedef struct
   GPtrArray *questions;
   gboolean narrow;
   gboolean cramped;
+  gboolean leads_into; /* the focus, once something can take it */
 } HsPagePrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (HsPage, hs_page, ADW_TYPE_BIN)
@@ -59,6 +60,7 @@ static void
 hs_page_unmap (GtkWidget *widget)
 {
   set_awake (HS_PAGE (widget), FALSE);
+  private_of (widget)->leads_into = FALSE;
   GTK_WIDGET_CLASS (hs_page_parent_class)->unmap (widget);
 }
 
@@ -185,6 +187,30 @@ hs_page_get_cramped (HsPage *self)
   return private_of (self)->cramped;
 }
 
+/* An open menu keeps it. */
+static void
+lead_into (HsPage *self)
+{
+  HsPagePrivate *priv = private_of (self);
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (!priv->leads_into || !gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
+  if (hs_page_get_focus (self) != NULL || (focus != NULL && gtk_widget_get_ancestor (focus, GTK_TYPE_POPOVER) != NULL)
+      || gtk_widget_child_focus (GTK_WIDGET (self), GTK_DIR_TAB_FORWARD))
+    priv->leads_into = FALSE;
+}
+
+void
+hs_page_lead_into (HsPage *self)
+{
+  g_return_if_fail (HS_IS_PAGE (self));
+
+  private_of (self)->leads_into = TRUE;
+  lead_into (self);
+}
+
 HsQuestion *
 hs_page_ask (HsPage *self, HsLedgerFunc func, GDestroyNotify free_answer, GCallback answered)
 {
@@ -197,6 +223,7 @@ hs_page_ask (HsPage *self, HsLedgerFunc func, GDestroyNotify free_answer, GCallb
   question = hs_question_new (priv->ledger, func, free_answer);
   hs_question_set_awake (question, gtk_widget_get_mapped (GTK_WIDGET (self)));
   g_signal_connect_object (question, "answered", answered, self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (question, "answered", G_CALLBACK (lead_into), self, G_CONNECT_SWAPPED);
   g_ptr_array_add (priv->questions, question);
   return question;
 }

@@ -418,6 +418,8 @@ hs_window_show_page (HsWindow *self, const char *name)
   hs_window_close_job (self);
   if (gtk_stack_get_child_by_name (self->views, name) != NULL)
     gtk_stack_set_visible_child_name (self->views, name);
+  if (HS_IS_PAGE (hs_window_get_visible_page (self)))
+    hs_page_lead_into (HS_PAGE (hs_window_get_visible_page (self)));
   /* F4 is for what has the cursor: whoever comes back sees where it is. */
   gtk_window_set_focus_visible (GTK_WINDOW (self), TRUE);
 }

@@ -214,6 +214,27 @@ test_into_a_job (AppBook *book, gconstpointer data)
   g_assert_cmpstr (hs_call_form_get_phone (HS_CALL_FORM (form)), ==, "555-01149");
 }
 
+/* From wherever one comes, the keys are the view's at once; also where nothing is on it yet. */
+static void
+test_go_to_empty (AppBook *book, gconstpointer data)
+{
+  for (guint i = 0; i < 10; i++)
+    {
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.go-to", NULL));
+      app_book_settle (book);
+      app_book_press_in (app_book_find_top (book), GDK_KEY_KP_1 + i % 5);
+      app_book_settle (book);
+      g_assert_null (app_book_find_top (book));
+      hs_app_test_frames ();
+      /* The parts run and the money are read; nothing on them takes it. */
+      g_assert_true (i % 5 == 2 || i % 5 == 4
+                     || (get_focus (book) != NULL
+                         && gtk_widget_is_ancestor (get_focus (book), hs_window_get_visible_page (book->window))));
+      if (i % 5 == 0)
+        g_assert_true (hs_app_test_says (get_focus (book), "Take a Call"));
+    }
+}
+
 /* One key and a digit go to any view, and from a job to its stages. */
 static void
 test_go_to (AppBook *book, gconstpointer data)
@@ -230,6 +251,9 @@ test_go_to (AppBook *book, gconstpointer data)
       app_book_settle (book);
       g_assert_null (app_book_find_top (book));
       g_assert_cmpstr (hs_window_get_page (book->window), ==, views[i]);
+      g_assert_true (i == 2 || i == 4
+                     || (get_focus (book) != NULL
+                         && gtk_widget_is_ancestor (get_focus (book), hs_window_get_visible_page (book->window))));
     }
   app_book_open_job (book, "A-0024", "call");
   g_assert_true (gtk_widget_activate_action (GTK_WIDGET (book->window), "win.go-to", NULL));
@@ -503,6 +527,7 @@ main (int argc, char **argv)
   g_test_add ("/back/from-the-bars", AppBook, NULL, app_book_open, test_from_the_bars, app_book_close);
   g_test_add ("/back/into-a-job", AppBook, NULL, app_book_open, test_into_a_job, app_book_close);
   g_test_add ("/back/go-to", AppBook, NULL, app_book_open, test_go_to, app_book_close);
+  g_test_add ("/back/go-to-empty", AppBook, NULL, app_book_open_new, test_go_to_empty, app_book_close);
   g_test_add ("/back/ring-of-a-face", AppBook, NULL, app_book_open, test_ring_of_a_face, app_book_close);
   g_test_add ("/back/list-scrolled-away", AppBook, NULL, app_book_open, test_list_scrolled_away, app_book_close);
   g_test_add ("/back/list-out-of-sight", AppBook, NULL, app_book_open, test_list_out_of_sight, app_book_close);
