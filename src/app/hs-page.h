@@ -62,8 +62,8 @@ void hs_page_open_job (HsPage *page, const char *job_id, const char *page_name);
 /* hs_page_get_focus: (transfer none) (nullable): what has the focus, if that is on the page. */
 GtkWidget *hs_page_get_focus (HsPage *self);
 
-/* hs_page_lead_into: the focus goes onto the page, not onto the first button of the bar, where GTK would leave it; where
- * nothing on it takes it yet, with the next answer. */
+/* hs_page_lead_into: the focus goes onto the page, not onto the first button of the bar, where GTK would leave it;
+ * where nothing on it takes it yet, with the next answer. */
 void hs_page_lead_into (HsPage *self);
 
 /**

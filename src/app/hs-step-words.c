@@ -19,7 +19,8 @@ static const char *const heads[] = {
   N_("not proven because"), N_("odometer"), N_("own limit"), N_("own limit removed"), N_("owner"),
   N_("phase of a photo"), N_("photo"), N_("photo removed"), N_("photo, with its place"), N_("plate"), N_("priced"),
   N_("reading"), N_("reading removed"), N_("rolling, labor clock stopped"), N_("safe to drive"),
-  N_("safety"), N_("saw it happen"), N_("settled"), N_("stage"), N_("sure"), N_("taken back"), N_("usual job"), N_("what a photo shows"), N_("why"),
+  N_("safety"), N_("saw it happen"), N_("settled"), N_("stage"), N_("sure"), N_("taken back"),
+  N_("usual job"), N_("what a photo shows"), N_("why"),
   N_("words of a photo"),
 };
 
