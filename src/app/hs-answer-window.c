@@ -117,7 +117,18 @@ close_request_cb (HsAnswerWindow *self)
   return FALSE;
 }
 
-/* What is asked depends on the answer; digits are printed where they act. */
+/* Digits are printed where they act: nowhere while one is text. */
+static void
+show_digits (HsAnswerWindow *self)
+{
+  gboolean acts = !hs_pad_key_is_text (GTK_WINDOW (self));
+
+  for (guint i = 0; i < G_N_ELEMENTS (answers); i++)
+    hs_key_button_set_show_key (HS_KEY_BUTTON (get_button (self, i)), acts && !self->asks_way);
+  hs_consent_show_digits (self->consent, acts && self->asks_way);
+}
+
+/* What is asked depends on the answer. */
 static void
 update (HsAnswerWindow *self)
 {
@@ -126,14 +137,13 @@ update (HsAnswerWindow *self)
       GtkWidget *button = get_button (self, i);
       gboolean chosen = is_answer (self, answers[i].id);
 
-      hs_key_button_set_show_key (HS_KEY_BUTTON (button), !self->asks_way);
       if (chosen)
         gtk_widget_add_css_class (button, "hs-chosen");
       else
         gtk_widget_remove_css_class (button, "hs-chosen");
       gtk_accessible_update_state (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_STATE_PRESSED, chosen, -1);
     }
-  hs_consent_show_digits (self->consent, self->asks_way);
+  show_digits (self);
   gtk_widget_set_visible (GTK_WIDGET (self->consent), self->answer != NULL && !is_answer (self, "open"));
   gtk_widget_set_visible (self->risk_box, self->answer != NULL && !is_answer (self, "open"));
   gtk_widget_set_visible (self->days_box, is_answer (self, "later"));
@@ -342,14 +352,6 @@ risk_left_cb (HsAnswerWindow *self)
   hs_deed_change_choice (self->ledger, self->choice_id, &(HsChoiceEntry) { .risk = self->kept_risk }, kept_cb, NULL);
 }
 
-static gboolean
-types_here (HsAnswerWindow *self)
-{
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
-
-  return focus != NULL && GTK_IS_EDITABLE (focus);
-}
-
 static void
 way_changed_cb (HsAnswerWindow *self)
 {
@@ -362,7 +364,7 @@ key_cb (HsAnswerWindow *self, guint keyval, guint keycode, GdkModifierType state
 {
   char sign = hs_pad_key_sign (keyval);
 
-  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || types_here (self))
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || hs_pad_key_is_text (GTK_WINDOW (self)))
     return GDK_EVENT_PROPAGATE;
   if (sign == '+' && gtk_widget_get_visible (GTK_WIDGET (self->raise)))
     gtk_check_button_set_active (self->raise, !gtk_check_button_get_active (self->raise));
@@ -450,6 +452,7 @@ hs_answer_window_init (HsAnswerWindow *self)
   g_signal_connect_object (self->days, "changed", G_CALLBACK (typed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (self->raise, "toggled", G_CALLBACK (typed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect (self, "close-request", G_CALLBACK (close_request_cb), NULL);
+  g_signal_connect (self, "notify::focus-widget", G_CALLBACK (show_digits), NULL);
   for (guint i = 0; i < G_N_ELEMENTS (answers); i++)
     {
       g_autofree char *key = g_strdup_printf ("%u", i + 1);

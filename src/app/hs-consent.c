@@ -211,6 +211,15 @@ hs_consent_say_missing (void)
 }
 
 void
+hs_consent_focus (HsConsent *self)
+{
+  g_return_if_fail (HS_IS_CONSENT (self));
+
+  gtk_widget_grab_focus (
+      get_way (self, self->means != NULL ? (guint) hs_words_index (HS_WORDS_MEANS, self->means) : 0));
+}
+
+void
 hs_consent_show_digits (HsConsent *self, gboolean shown)
 {
   GtkWidget *way;

@@ -31,6 +31,9 @@ void hs_consent_set_means (HsConsent *self, const char *id);
 /** hs_consent_say_missing: that no way is picked yet, and how one is. */
 const char *hs_consent_say_missing (void);
 
+/** hs_consent_focus: the cursor on the way that is picked, else on the first. */
+void hs_consent_focus (HsConsent *self);
+
 /** hs_consent_show_digits: whether digits mean a way now. */
 void hs_consent_show_digits (HsConsent *self, gboolean shown);
 

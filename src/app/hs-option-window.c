@@ -338,8 +338,7 @@ pick (HsOptionWindow *self, guint keyval)
 static void
 focus_moved_cb (HsOptionWindow *self)
 {
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
-  gboolean acts = focus == NULL || !GTK_IS_EDITABLE (focus);
+  gboolean acts = !hs_pad_key_is_text (GTK_WINDOW (self));
   GtkFlowBox *const rows[] = { self->kinds, self->ranks };
 
   for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
@@ -350,9 +349,7 @@ focus_moved_cb (HsOptionWindow *self)
 static gboolean
 key_cb (HsOptionWindow *self, guint keyval, guint keycode, GdkModifierType state)
 {
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
-
-  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || (focus != NULL && GTK_IS_EDITABLE (focus)))
+  if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || hs_pad_key_is_text (GTK_WINDOW (self)))
     return GDK_EVENT_PROPAGATE;
   return pick (self, keyval) ? GDK_EVENT_STOP : GDK_EVENT_PROPAGATE;
 }

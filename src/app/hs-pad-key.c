@@ -31,3 +31,11 @@ hs_pad_key_sign (guint keyval)
       return named[i].sign;
   return '\0';
 }
+
+gboolean
+hs_pad_key_is_text (GtkWindow *window)
+{
+  GtkWidget *focus = gtk_window_get_focus (window);
+
+  return focus != NULL && GTK_IS_EDITABLE (focus);
+}

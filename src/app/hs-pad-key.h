@@ -15,4 +15,7 @@ G_BEGIN_DECLS
  */
 char hs_pad_key_sign (guint keyval);
 
+/** hs_pad_key_is_text: whether a field of @window has the cursor, so that a sign is text there and acts nowhere. */
+gboolean hs_pad_key_is_text (GtkWindow *window);
+
 G_END_DECLS

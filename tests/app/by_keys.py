@@ -185,8 +185,10 @@ def chain_of_links(shop):
 
 def give_go_ahead(shop, ceiling):
     shop.keys.pad("/")
+    shop.reader.wait_focus("the ways", lambda node: node.name == "signed on screen")
+    shop.keys.pad("4.")
     shop.reader.wait_focus("the ceiling", lambda node: node.name == "Up to how much, with tax")
-    shop.keys.pad(f"{ceiling}\n4\n")
+    shop.keys.pad(f"{ceiling}\n")
 
 
 def answer_yes(shop):

@@ -23,6 +23,7 @@ NAMED = {
 # The number pad, with its lock on.
 PAD = {
     **{str(n): 0xFFB0 + n for n in range(10)}, "+": 0xFFAB, "-": 0xFFAD, "*": 0xFFAA, "/": 0xFFAF, "\n": 0xFF8D,
+    ".": 0xFFAE,
 }
 
 

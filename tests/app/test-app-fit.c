@@ -114,7 +114,7 @@ static const Scene scenes[] = {
   { "choices-none", "A-0024", "choices", "", NULL, NULL },
   { "option", NULL, NULL, "+Tracker on a switched feed\n", NULL, NULL },
   { "go-ahead", "A-0023", "choices", "/", NULL, NULL },
-  { "go-ahead-signed", NULL, NULL, "200\n1", NULL, NULL },
+  { "go-ahead-signed", NULL, NULL, "1.200\n", NULL, NULL },
   { "answer", "A-0024", "choices", "1", NULL, NULL },
   { "bill", "A-0014", "bill", "", NULL, NULL },
   { "bill-open", "A-0022", "bill", "", NULL, work_a_while },
