@@ -14,6 +14,7 @@
 #include "hs-key-button.h"
 #include "hs-money.h"
 #include "hs-mover.h"
+#include "hs-pad-key.h"
 #include "hs-refusal.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
@@ -169,18 +170,28 @@ close_action (GtkWidget *widget, const char *name, GVariant *parameter)
   gtk_window_close (GTK_WINDOW (widget));
 }
 
+/* Printed where they act: nowhere while a digit is part of the fee or the reason. */
+static void
+show_digits (HsCallOffWindow *self)
+{
+  GtkFlowBoxChild *child;
+
+  for (int i = 0; (child = gtk_flow_box_get_child_at_index (self->ways, i)) != NULL; i++)
+    hs_key_button_set_show_key (HS_KEY_BUTTON (gtk_flow_box_child_get_child (child)),
+                                !hs_pad_key_is_text (GTK_WINDOW (self)));
+}
+
 /* A digit says how unless it is part of the fee or the reason. */
 static gboolean
 key_cb (HsCallOffWindow *self, guint keyval, guint keycode, GdkModifierType state)
 {
   gunichar letter = gdk_keyval_to_unicode (keyval);
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
 
   if (keyval == GDK_KEY_Escape)
     gtk_window_close (GTK_WINDOW (self));
   else if (keyval == GDK_KEY_F4)
     call_off (self);
-  else if (GTK_IS_TEXT (focus) || letter < '1' || letter > '3')
+  else if (hs_pad_key_is_text (GTK_WINDOW (self)) || letter < '1' || letter > '3')
     return GDK_EVENT_PROPAGATE;
   else
     choose (self, letter - '1');
@@ -246,6 +257,7 @@ hs_call_off_window_init (HsCallOffWindow *self)
   self->how = NONE;
   gtk_widget_init_template (GTK_WIDGET (self));
   fill (self);
+  g_signal_connect (self, "notify::focus-widget", G_CALLBACK (show_digits), NULL);
 }
 
 HsCallOffWindow *

@@ -297,6 +297,7 @@ test_call_off (AppBook *book, gconstpointer data)
   g_autoptr (HsQuestion) asked = NULL;
   const HsJobShot *shot;
   GtkWidget *window;
+  gboolean shows;
 
   g_assert_true (gtk_widget_activate_action (page, "page.stages", NULL));
   hs_stage_window_move (HS_STAGE_WINDOW (hs_app_test_window (HS_TYPE_STAGE_WINDOW)), HS_STAGE_CALLED_OFF);
@@ -306,8 +307,13 @@ test_call_off (AppBook *book, gconstpointer data)
   g_assert_nonnull (window);
   app_arrive_press_in (book, window, GDK_KEY_F4);
   g_assert_true (hs_app_test_says (window, "How was it called off? 1, 2 or 3."));
+  g_object_get (hs_app_test_button (window, "no-show"), "show-key", &shows, NULL);
+  g_assert_true (shows);
   app_arrive_press_in (book, window, GDK_KEY_3);
   g_assert_true (hs_app_test_says_part (window, "Set for “gone on arrival”: "));
+  /* A digit is the fee's now, and nothing else shows one. */
+  g_object_get (hs_app_test_button (window, "no-show"), "show-key", &shows, NULL);
+  g_assert_false (shows);
   hs_app_test_picture (window, "arrive-call-off-fee");
   g_assert_true (gtk_editable_get_selection_bounds (GTK_EDITABLE (gtk_window_get_focus (GTK_WINDOW (window))), NULL,
                                                     NULL));
