@@ -60,7 +60,7 @@ test_visit (AppBook *book, gconstpointer data)
     { "why it failed", "F9\ntracker draws\n3at its fuse\n7", NULL },
     { "the draw again afterwards, 0.024 A", "F9F9++", NULL },
     { "what it draws now", "24\n", "sleeping_draw" },
-    { "up to 200.00, says the customer by phone", "^/200\n4\n", NULL },
+    { "up to 200.00, says the customer by phone", "^/4.200\n", NULL },
     { "tested good, although not tried again", "F4F4", NULL },
     { "priced, squared up, paid in cash", "^13\n1\n", NULL },
   };
