@@ -18,12 +18,14 @@
 #include "hs-pad-key.h"
 #include "hs-show.h"
 #include "hs-square-window.h"
+#include "hs-typed.h"
 
 /* Where typed text is kept. */
 #define PAGE "bill"
 #define FIELD_GOODWILL "goodwill"
 #define FIELD_PAID "paid"
 #define FIELD_COST "cost"
+#define FIELD_MINUTES "minutes"
 
 /* What the entry asks for. */
 typedef enum
@@ -32,6 +34,7 @@ typedef enum
   ASK_GOODWILL,
   ASK_AMOUNT,
   ASK_COST,
+  ASK_MINUTES,
 } Asks;
 
 /* Under the digits from 1 on. */
@@ -137,6 +140,37 @@ add_clock (HsBillPane *self, const HsJobView *view)
   hs_line_list_add (self->lines, text, cents, NULL);
 }
 
+/* What is not on the bill, why, and what to do. */
+static char *
+dup_unclocked (HsLedger *ledger, const HsJobView *view)
+{
+  g_autofree char *day = hs_show_day_of (ledger, view->unclocked_at);
+  g_autofree char *clock = hs_show_clock (ledger, view->unclocked_at);
+
+  if (view->unclocked_left_at == HS_INSTANT_NONE)
+    /* Translators: a day, which may be "today", and a time of day. */
+    return g_strdup_printf (_("Work of %s, begun at %s: this machine's clock was put back and stands before that, so "
+                              "the minutes are not known and not on the bill. Type them: press 5."), day, clock);
+  /* Translators: a day, which may be "today", and a time of day. */
+  return g_strdup_printf (_("Work of %s, begun and ended at %s: this machine's clock was put back, so the minutes are "
+                            "not known and not on the bill. Type them: press 5."), day, clock);
+}
+
+static gboolean
+is_unclocked (const HsJobView *view)
+{
+  return view->unclocked_at != HS_INSTANT_NONE;
+}
+
+static void
+add_unclocked (HsBillPane *self, const HsJobView *view)
+{
+  g_autofree char *text = is_unclocked (view) ? dup_unclocked (hs_page_get_ledger (HS_PAGE (self)), view) : NULL;
+
+  if (text != NULL)
+    hs_line_list_add (self->lines, text, NULL, "hs-caution");
+}
+
 /* What was agreed stands; what the work took beyond it is told to the owner alone. */
 static void
 add_past (HsBillPane *self, const HsJobView *view)
@@ -177,6 +211,7 @@ update_lines (HsBillPane *self, const HsJobShot *shot)
   hs_line_list_clear (self->lines);
   add_charges (self, view);
   add_clock (self, view);
+  add_unclocked (self, view);
   add_past (self, view);
   add_sum (self, _("Net"), view->net_cents);
   add_sum (self, _("Tax"), view->tax_cents);
@@ -219,7 +254,8 @@ is_called_off (const HsJobView *view)
 static void
 add_open_acts (HsBillPane *self, const HsJobView *view)
 {
-  gboolean priced = view->lines != NULL && view->lines->len > 0 && view->clock_cents == 0;
+  gboolean unclocked = is_unclocked (view);
+  gboolean priced = view->lines != NULL && view->lines->len > 0 && view->clock_cents == 0 && !unclocked;
 
   if (is_called_off (view))
     {
@@ -227,7 +263,7 @@ add_open_acts (HsBillPane *self, const HsJobView *view)
         add_act (self, 3, _("Square Up"), TRUE);
       return;
     }
-  add_act (self, 1, priced ? _("Price It Anew") : _("Price It from the Clock and the Parts"), !priced);
+  add_act (self, 1, priced ? _("Price It Anew") : _("Price It from the Clock and the Parts"), !priced && !unclocked);
   add_act (self, 2, _("On the House"), FALSE);
   add_act (self, 3, _("Square Up"), priced && view->unpriced == NULL && view->tag->stage == HS_STAGE_PROVEN);
   if (view->unpriced != NULL)
@@ -237,6 +273,8 @@ add_open_acts (HsBillPane *self, const HsJobView *view)
 
       add_act (self, 4, text, TRUE);
     }
+  if (unclocked)
+    add_act (self, 5, _("Type the Minutes at the Vehicle"), TRUE);
 }
 
 static void
@@ -328,7 +366,8 @@ entry_changed_cb (HsBillPane *self)
 {
   g_autofree char *paid = g_strconcat (FIELD_PAID, "/", ways[self->way], NULL);
   g_autofree char *cost = g_strconcat (FIELD_COST, "/", self->part_id, NULL);
-  const char *const fields[] = { [ASK_GOODWILL] = FIELD_GOODWILL, [ASK_AMOUNT] = paid, [ASK_COST] = cost };
+  const char *const fields[] = { [ASK_GOODWILL] = FIELD_GOODWILL, [ASK_AMOUNT] = paid, [ASK_COST] = cost,
+                                 [ASK_MINUTES] = FIELD_MINUTES };
 
   forget_past (self);
   if (!self->filling && self->asks != ASK_NOTHING)
@@ -374,7 +413,7 @@ priced_cb (GObject *source, GAsyncResult *result, gpointer data)
 
   if (!finish_task (self, source, result))
     return;
-  if (self->asks == ASK_GOODWILL || self->asks == ASK_COST)
+  if (self->asks != ASK_NOTHING && self->asks != ASK_AMOUNT)
     stop_asking (self);
 }
 
@@ -433,6 +472,35 @@ ask_cost (HsBillPane *self, const HsJobView *view, const char *part_id, const ch
   ask (self, ASK_COST, what, typed != NULL ? typed : "");
 }
 
+/* @typed: (nullable): if they are still not known. */
+static void
+ask_minutes (HsBillPane *self, const HsJobView *view, const char *typed)
+{
+  g_autofree char *day = NULL, *what = NULL;
+
+  if (!is_unclocked (view))
+    return;
+  day = hs_show_day_of (hs_page_get_ledger (HS_PAGE (self)), view->unclocked_at);
+  /* Translators: a day, which may be "today". */
+  what = g_strdup_printf (_("Work of %s: how many minutes at the vehicle, without pauses?"), day);
+  ask (self, ASK_MINUTES, what, typed != NULL ? typed : "");
+}
+
+static void
+set_minutes (HsBillPane *self, const char *text)
+{
+  int minutes = g_str_equal (text, "0") ? 0 : hs_typed_minutes (text);
+
+  if (*text == '\0' || minutes < 0)
+    {
+      say (self, _("Type whole minutes, such as 45; 0 where there were none."));
+      return;
+    }
+  self->busy = TRUE;
+  hs_deed_set_minutes (hs_page_get_ledger (HS_PAGE (self)), hs_job_pane_get_job_id (HS_JOB_PANE (self)), minutes,
+                       priced_cb, g_object_ref (self));
+}
+
 /* More cash than is owed leaves change; by any other way it is for the book to refuse. */
 static void
 pay (HsBillPane *self, const HsJobView *view, const char *text)
@@ -483,6 +551,8 @@ entry_activate_cb (HsBillPane *self)
     return;
   if (self->asks == ASK_AMOUNT)
     pay (self, shot->view, text);
+  else if (self->asks == ASK_MINUTES)
+    set_minutes (self, text);
   else if (self->asks == ASK_COST && *text == '\0')
     say (self, _("Write down what it cost; 0 where nothing is charged for it."));
   else if (self->asks == ASK_COST && self->passes == NULL)
@@ -506,6 +576,17 @@ press_open (HsBillPane *self, const HsJobView *view, guint digit)
     hs_square_window_present (HS_PAGE (self), hs_job_pane_get_job_id (HS_JOB_PANE (self)), view->tag->number);
   else if (digit == 4)
     ask_cost (self, view, view->unpriced_id, NULL);
+  else if (digit == 5)
+    ask_minutes (self, view, NULL);
+}
+
+/* Whether @digit stands on an act of a bill that is not frozen. */
+static gboolean
+is_open_act (const HsJobView *view, guint digit)
+{
+  if (is_called_off (view))
+    return digit == 3 && owed_cents (view) != 0;
+  return digit <= 3 || (digit == 4 && view->unpriced != NULL) || (digit == 5 && is_unclocked (view));
 }
 
 /* Whether @digit is one of those that are shown. */
@@ -514,12 +595,9 @@ press (HsBillPane *self, guint digit)
 {
   const HsJobShot *shot = hs_job_pane_get_shot (HS_JOB_PANE (self));
   gboolean squared = shot != NULL && is_squared (shot);
-  gboolean off = shot != NULL && is_called_off (shot->view);
 
   if (shot == NULL || self->asks != ASK_NOTHING || digit < 1
-      || digit > (squared ? owed_cents (shot->view) > 0 ? G_N_ELEMENTS (ways) : 0
-                          : shot->view->unpriced != NULL ? 4 : 3)
-      || (off && (digit != 3 || owed_cents (shot->view) == 0)))
+      || (squared ? owed_cents (shot->view) <= 0 || digit > G_N_ELEMENTS (ways) : !is_open_act (shot->view, digit)))
     return FALSE;
   if (self->busy)
     return TRUE;
@@ -544,6 +622,8 @@ go (HsJobPane *pane, const char *field, const char *text)
     ask_goodwill (self, text);
   if (g_strcmp0 (parts[0], FIELD_COST) == 0 && !is_squared (shot))
     ask_cost (self, shot->view, parts[1], text);
+  if (g_strcmp0 (parts[0], FIELD_MINUTES) == 0 && !is_squared (shot))
+    ask_minutes (self, shot->view, text);
   for (guint i = 0; g_strcmp0 (parts[0], FIELD_PAID) == 0 && is_squared (shot) && i < G_N_ELEMENTS (ways); i++)
     if (g_strcmp0 (parts[1], ways[i]) == 0)
       ask_amount (self, i, owed_cents (shot->view), text);

@@ -15,13 +15,12 @@ static const char *const heads[] = {
   N_("answer"), N_("call slip"), N_("called off"), N_("choice"), N_("choice changed"), N_("choice removed"),
   N_("complaint"), N_("complaint group"), N_("customer renamed"), N_("disturbed"), N_("drive"), N_("finding"),
   N_("finding removed"), N_("finding reworded"), N_("installed"), N_("labor clock started"), N_("labor clock stopped"),
-  N_("link removed"), N_("looked after"), N_("not disturbed"), N_("not installed"), N_("not looked after"),
-  N_("not proven because"), N_("odometer"), N_("own limit"), N_("own limit removed"), N_("owner"),
-  N_("phase of a photo"), N_("photo"), N_("photo removed"), N_("photo, with its place"), N_("plate"), N_("priced"),
-  N_("reading"), N_("reading removed"), N_("rolling, labor clock stopped"), N_("safe to drive"),
-  N_("safety"), N_("saw it happen"), N_("settled"), N_("stage"), N_("sure"), N_("taken back"),
-  N_("usual job"), N_("what a photo shows"), N_("why"),
-  N_("words of a photo"),
+  N_("link removed"), N_("looked after"), N_("minutes at the vehicle"), N_("not disturbed"), N_("not installed"),
+  N_("not looked after"), N_("not proven because"), N_("odometer"), N_("own limit"), N_("own limit removed"),
+  N_("owner"), N_("phase of a photo"), N_("photo"), N_("photo removed"), N_("photo, with its place"), N_("plate"),
+  N_("priced"), N_("reading"), N_("reading removed"), N_("rolling, labor clock stopped"), N_("safe to drive"),
+  N_("safety"), N_("saw it happen"), N_("settled"), N_("stage"), N_("sure"), N_("taken back"), N_("usual job"),
+  N_("what a photo shows"), N_("why"), N_("words of a photo"),
 };
 
 static const char *

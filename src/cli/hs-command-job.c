@@ -84,6 +84,7 @@ write_view (HsJsonOut *out, const HsJobView *view, const HsJobChain *chain, cons
   hs_repair_out_write (out, repair);
   hs_json_out_integer (out, "clock_minutes", view->clock_minutes);
   hs_json_out_integer (out, "clock_cents", view->clock_cents);
+  write_instant (out, "unclocked_at", view->unclocked_at);
   hs_json_out_integer (out, "net_cents", view->net_cents);
   hs_json_out_integer (out, "tax_cents", view->tax_cents);
   hs_json_out_integer (out, "paid_cents", view->paid_cents);
@@ -110,6 +111,17 @@ print_clock (HsCli *cli, const HsJobView *view)
                   (int) view->clock_minutes, price);
 }
 
+/* What is not on the bill since nobody knows how long it took. */
+static void
+print_unclocked (HsCli *cli, const HsJobView *view)
+{
+  if (view->unclocked_at == HS_INSTANT_NONE)
+    return;
+  g_autofree char *at = hs_cli_clock_text (cli, view->unclocked_at);
+  hs_cli_print (_("The minutes of the visit that began at %s are not known, since this machine's clock was put back; "
+                  "they are not on the bill. Say them: visit %s minutes N\n"), at, view->tag->number);
+}
+
 static void
 print_view (HsCli *cli, const HsJobView *view, const HsJobChain *chain, const HsJobChoices *choices,
             const HsRepair *repair, GPtrArray *photos)
@@ -133,6 +145,7 @@ print_view (HsCli *cli, const HsJobView *view, const HsJobChain *chain, const Hs
   hs_repair_out_print (cli, repair);
   print_strings (_("line"), view->lines);
   print_clock (cli, view);
+  print_unclocked (cli, view);
   if (view->net_cents + view->tax_cents > 0)
     {
       g_autofree char *total = hs_cli_money_text (cli, view->net_cents + view->tax_cents);

@@ -53,21 +53,40 @@ show_visits (HsCli *cli, const char *job_id, GError **error)
   return TRUE;
 }
 
+static gboolean
+read_minutes (const char *text, gint64 *ret_minutes, GError **error)
+{
+  guint64 minutes;
+  if (text == NULL)
+    return hs_cli_usage (error, _("how many minutes? say the number"));
+  if (!g_ascii_string_to_unsigned (text, 10, 0, G_MAXINT32, &minutes, NULL))
+    return hs_cli_usage (error, _("“%s” are no minutes; say a whole number, 0 for none"), text);
+  *ret_minutes = (gint64) minutes;
+  return TRUE;
+}
+
 gboolean
 hs_command_visit (HsCli *cli, char **words, GError **error)
 {
   g_auto (GStrv) left = NULL;
-  if (!hs_cli_parse (words, NULL, 1, 2, &left, error))
+  gint64 minutes = 0;
+  if (!hs_cli_parse (words, NULL, 1, 3, &left, error))
     return FALSE;
+  gboolean set = g_strcmp0 (left[1], "minutes") == 0;
   gboolean pause = g_strcmp0 (left[1], "pause") == 0;
   gboolean resume = g_strcmp0 (left[1], "resume") == 0;
-  if (left[1] != NULL && !pause && !resume)
-    return hs_cli_usage (error, _("“%s” is neither pause nor resume"), left[1]);
+  if (left[1] != NULL && !pause && !resume && !set)
+    return hs_cli_usage (error, _("“%s” is neither pause nor resume nor minutes"), left[1]);
+  if (set && !read_minutes (left[2], &minutes, error))
+    return FALSE;
+  if (left[1] != NULL && !set && left[2] != NULL)
+    return hs_cli_usage (error, _("“%s” is one word too many"), left[2]);
   if (!hs_cli_open_book (cli, left[1] == NULL ? HS_BOOK_READ : HS_BOOK_WRITE, error))
     return FALSE;
   g_autofree char *job_id = hs_job_find (cli->book, left[0], error);
   if (job_id == NULL || (pause && !hs_visit_pause (cli->book, job_id, cli->now, error))
-      || (resume && !hs_visit_resume (cli->book, job_id, cli->now, error)))
+      || (resume && !hs_visit_resume (cli->book, job_id, cli->now, error))
+      || (set && !hs_visit_set_minutes (cli->book, job_id, minutes, cli->now, error)))
     return FALSE;
   return show_visits (cli, job_id, error);
 }

@@ -26,6 +26,25 @@ hs_deed_price (HsLedger *ledger, const char *job_id, const char *goodwill, GAsyn
                          user_data);
 }
 
+static gpointer
+minutes_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id;
+  int minutes;
+
+  g_variant_get (args, "(&si)", &job_id, &minutes);
+  hs_visit_set_minutes (book, job_id, minutes, now, error);
+  return NULL;
+}
+
+void
+hs_deed_set_minutes (HsLedger *ledger, const char *job_id, int minutes, GAsyncReadyCallback callback,
+                     gpointer user_data)
+{
+  hs_ledger_write_async (ledger, minutes_func, g_variant_new ("(si)", job_id, minutes), NULL, FALSE, callback,
+                         user_data);
+}
+
 gpointer
 hs_ask_square (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {

@@ -14,6 +14,10 @@ G_BEGIN_DECLS
 void hs_deed_price (HsLedger *ledger, const char *job_id, const char *goodwill, GAsyncReadyCallback callback,
                     gpointer user_data);
 
+/* hs_deed_set_minutes: of the visit of which the labor clock has none: answers nothing. */
+void hs_deed_set_minutes (HsLedger *ledger, const char *job_id, int minutes, GAsyncReadyCallback callback,
+                          gpointer user_data);
+
 /* hs_ask_square: (s): id of a job; answers an #HsSquareOutlook. */
 gpointer hs_ask_square (HsBook *book, GVariant *args, HsInstant now, GError **error);
 

@@ -11,6 +11,9 @@
  * the call-out of the owner's rates is on the bill once, unless an option has it; such an option is the price of the
  * visit. Minutes past what was agreed are told and not charged; to charge them the customer is told a new option, and
  * says yes to it as to any other.
+ *
+ * Where the machine's clock was put back the minutes of a visit are not known. That is told, and such a job is neither
+ * priced by the clock nor squared up before somebody types them.
  */
 
 #include "hs-bill-private.h"
@@ -23,6 +26,7 @@
 #include "hs-ops-private.h"
 #include "hs-price.h"
 #include "hs-settings-op.h"
+#include "hs-visit-private.h"
 
 #define ONE 1000
 
@@ -144,6 +148,45 @@ price_own (HsBook *book, const Agreed *agreed, gint64 minutes, gint64 *ret_cents
   return TRUE;
 }
 
+/* Of minutes that are not charged nobody has to know how many there were. */
+static gboolean
+find_unclocked (HsStore *store, const char *job_id, const Agreed *agreed, HsInstant now, HsBillOwn *own,
+                GError **error)
+{
+  g_autoptr (HsVisitRow) visit = NULL;
+
+  own->unclocked_at = own->unclocked_left_at = HS_INSTANT_NONE;
+  if (agreed->work && agreed->called_out)
+    return TRUE;
+  if (!hs_visit_load_unclocked (store, job_id, now, &visit, error))
+    return FALSE;
+  if (visit != NULL)
+    {
+      own->unclocked_at = visit->arrived_at;
+      own->unclocked_left_at = visit->left_at;
+    }
+  return TRUE;
+}
+
+gboolean
+hs_bill_refuse_unclocked (HsBook *book, const char *number, HsInstant arrived_at, HsInstant left_at, GError **error)
+{
+  g_autofree char *clock = NULL;
+  g_autofree char *day = NULL;
+  HsDate date;
+  int seconds;
+
+  hs_instant_to_local (hs_book_get_zone (book), arrived_at, &date, &seconds);
+  day = hs_date_format (date);
+  clock = hs_clock_format (seconds / 60);
+  if (left_at == HS_INSTANT_NONE)
+    return hs_ops_refuse (error, "%s: the visit began at %s on %s, and this machine's clock stands before that. It was "
+                                 "put back, so the minutes at the vehicle are not known. Type them on the bill.",
+                          number, clock, day);
+  return hs_ops_refuse (error, "%s: the visit began and ended at %s on %s. This machine's clock was put back, so the "
+                               "minutes at the vehicle are not known. Type them on the bill.", number, clock, day);
+}
+
 gboolean
 hs_bill_own_work (HsBook *book, const char *job_id, GPtrArray *lines, HsInstant now, HsBillOwn *ret_own,
                   GError **error)
@@ -153,7 +196,8 @@ hs_bill_own_work (HsBook *book, const char *job_id, GPtrArray *lines, HsInstant 
   gint64 seconds;
 
   if (!read_agreed (hs_book_get_store (book), lines, now, &agreed, error)
-      || !hs_visit_seconds (book, job_id, now, &seconds, error))
+      || !hs_visit_seconds (book, job_id, now, &seconds, error)
+      || !find_unclocked (hs_book_get_store (book), job_id, &agreed, now, &own, error))
     return FALSE;
   own.minutes = (seconds + 59) / 60;
   if (!own_minutes (book, job_id, &agreed, own.minutes, &own.own_minutes, error)
@@ -193,6 +237,8 @@ weigh_clock (HsBook *book, const char *job_id, GPtrArray *lines, HsInstant now, 
 
   if (!hs_bill_own_work (book, job_id, lines, now, &own, error) || !sum_own (lines, &own_cents, error))
     return FALSE;
+  clock->unclocked_at = own.unclocked_at;
+  clock->unclocked_left_at = own.unclocked_left_at;
   if (own.minutes == 0)
     return TRUE;
   clock->minutes = own.minutes;
@@ -205,7 +251,7 @@ gboolean
 hs_bill_clock (HsBook *book, const HsJobRow *job, GPtrArray *lines, HsInstant now, HsBillClock *ret_clock,
                GError **error)
 {
-  HsBillClock clock = { 0 };
+  HsBillClock clock = { .unclocked_at = HS_INSTANT_NONE, .unclocked_left_at = HS_INSTANT_NONE };
 
   if (runs (job, lines) && !weigh_clock (book, job->id, lines, now, &clock, error))
     return FALSE;
@@ -213,17 +259,20 @@ hs_bill_clock (HsBook *book, const HsJobRow *job, GPtrArray *lines, HsInstant no
   return TRUE;
 }
 
-/* What was priced while the work went on is priced anew after it, if the clock went past it. */
+/* What was priced while the work went on is priced anew after it, if the clock went past it or nobody knows whether it
+ * did. */
 gboolean
 hs_bill_drop_outrun (HsBook *book, const HsJobRow *job, HsInstant now, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) lines = NULL;
   HsBillClock clock;
+  gboolean outrun;
 
   if (!hs_line_row_list_of (store, job->id, &lines, error) || !hs_bill_clock (book, job, lines, now, &clock, error))
     return FALSE;
-  for (guint i = 0; clock.more_cents > 0 && i < lines->len; i++)
+  outrun = clock.more_cents > 0 || clock.unclocked_at != HS_INSTANT_NONE;
+  for (guint i = 0; outrun && i < lines->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (lines, i);
 

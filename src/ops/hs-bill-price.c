@@ -105,6 +105,9 @@ drop_own_lines (HsStore *store, GPtrArray *lines, GError **error)
 static char *
 say_labor (const HsBillOwn *own)
 {
+  /* On the house: how long it took nobody said. */
+  if (own->unclocked_at != HS_INSTANT_NONE)
+    return g_strdup ("Call-out and work on site");
   if (own->agreed && own->own_minutes == 0)
     return own->called_out ? g_strdup_printf ("%" G_GINT64_FORMAT " min on site, at the price that was agreed",
                                               own->minutes)
@@ -116,15 +119,18 @@ say_labor (const HsBillOwn *own)
                                           : "Call-out and %" G_GINT64_FORMAT " min on site", own->own_minutes);
 }
 
+/* @given: it is on the house, however long it took. */
 static gboolean
-add_labor (HsBook *book, const char *job_id, HsInstant now, GPtrArray *lines, GError **error)
+add_labor (HsBook *book, const HsJobRow *job, gboolean given, HsInstant now, GPtrArray *lines, GError **error)
 {
   g_autoptr (HsLineRow) line = hs_line_row_new ();
   HsBillOwn own;
 
-  if (!hs_bill_own_work (book, job_id, lines, now, &own, error))
+  if (!hs_bill_own_work (book, job->id, lines, now, &own, error))
     return FALSE;
-  hs_row_set (&line->job_id, job_id);
+  if (own.unclocked_at != HS_INSTANT_NONE && !given)
+    return hs_bill_refuse_unclocked (book, job->number, own.unclocked_at, own.unclocked_left_at, error);
+  hs_row_set (&line->job_id, job->id);
   hs_row_set (&line->kind, "labor");
   line->what = say_labor (&own);
   line->price_cents = own.cents;
@@ -243,17 +249,18 @@ hs_bill_tax_job (HsBook *book, const char *job_id, GError **error)
 }
 
 static gboolean
-price_job (HsBook *book, const char *job_id, const char *goodwill, HsInstant now, GError **error)
+price_job (HsBook *book, const HsJobRow *job, const char *goodwill, HsInstant now, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
   g_autoptr (GPtrArray) lines = NULL;
+  gboolean given = hs_ops_blank_to_null (goodwill) != NULL;
 
-  if (!hs_line_row_list_of (store, job_id, &lines, error) || !drop_own_lines (store, lines, error)
-      || !price_parts (book, lines, error) || !add_labor (book, job_id, now, lines, error)
+  if (!hs_line_row_list_of (store, job->id, &lines, error) || !drop_own_lines (store, lines, error)
+      || !price_parts (book, lines, error) || !add_labor (book, job, given, now, lines, error)
       || !hs_bill_tax_lines (book, lines, error))
     return FALSE;
-  if (hs_ops_blank_to_null (goodwill) != NULL)
-    add_goodwill (job_id, goodwill, lines);
+  if (given)
+    add_goodwill (job->id, goodwill, lines);
   return save_lines (store, lines, error);
 }
 
@@ -269,7 +276,7 @@ price_open_job (HsBook *book, const char *job_id, const char *goodwill, HsInstan
   if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_CALLED_OFF)))
     return hs_ops_refuse (error, "%s is called off; only its fee is charged. Take it up again to price it.",
                           job->number);
-  return price_job (book, job_id, goodwill, now, error);
+  return price_job (book, job, goodwill, now, error);
 }
 
 gboolean

@@ -34,6 +34,9 @@ gboolean hs_bill_tax_job (HsBook *book, const char *job_id, GError **error);
  * @past_minutes: how many are past what was agreed; they are not charged
  * @agreed: options on the bill say what work costs
  * @called_out: one of them has the call-out
+ * @unclocked_at: some of @cents hangs on minutes that the clock does not have, since it was put back on the visit that
+ *   arrived then; %HS_INSTANT_NONE: none does
+ * @unclocked_left_at: when that was left; %HS_INSTANT_NONE: it is not over
  */
 typedef struct
 {
@@ -43,6 +46,8 @@ typedef struct
   gint64 past_minutes;
   gboolean agreed;
   gboolean called_out;
+  HsInstant unclocked_at;
+  HsInstant unclocked_left_at;
 } HsBillOwn;
 
 /* hs_bill_own_work: the work by the clock beside what is agreed in @lines (element-type HsLineRow). */
@@ -53,14 +58,20 @@ gboolean hs_bill_own_work (HsBook *book, const char *job_id, GPtrArray *lines, H
  * HsBillClock:
  * @minutes: on site so far, over all visits
  * @more_cents: by how much the work by them is more than what the lines say; 0 once the job is priced
- * @past_minutes: as of #HsBillOwn
+ * @past_minutes, @unclocked_at, @unclocked_left_at: as of #HsBillOwn
  */
 typedef struct
 {
   gint64 minutes;
   gint64 more_cents;
   gint64 past_minutes;
+  HsInstant unclocked_at;
+  HsInstant unclocked_left_at;
 } HsBillClock;
+
+/* hs_bill_refuse_unclocked: says of which visit of the job the minutes are not known, and what to do. Returns: FALSE */
+gboolean hs_bill_refuse_unclocked (HsBook *book, const char *number, HsInstant arrived_at, HsInstant left_at,
+                                   GError **error);
 
 /* hs_bill_clock: what the clock adds to @lines (element-type HsLineRow) of a job now. */
 gboolean hs_bill_clock (HsBook *book, const HsJobRow *job, GPtrArray *lines, HsInstant now, HsBillClock *ret_clock,

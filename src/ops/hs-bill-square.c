@@ -84,6 +84,8 @@ hs_bill_check_priced (HsBook *book, const HsJobRow *job, GPtrArray *lines, const
   g_autofree char *more = hs_money_format_grouped (clock->more_cents, hs_book_get_currency (book));
   const HsLineRow *unpriced;
 
+  if (clock->unclocked_at != HS_INSTANT_NONE)
+    return hs_bill_refuse_unclocked (book, job->number, clock->unclocked_at, clock->unclocked_left_at, error);
   if (is_empty (lines))
     return hs_ops_refuse (error, "%s has no price yet; price it first, even if it is on the house.", job->number);
   if (hs_job_row_is_called_off (job) && job->called_off_how == NULL)

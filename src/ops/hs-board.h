@@ -111,6 +111,10 @@ typedef struct
   gint64 clock_minutes; /* on site so far, as far as it is not priced yet */
   gint64 clock_cents;   /* what they add to the lines; it is in net_cents */
   gint64 past_minutes;  /* on site past what was agreed; they are not charged */
+  /* The minutes of the visit that arrived then are not known, since the machine's clock was put back, and so not on
+   * the bill; HS_INSTANT_NONE: all are known. When it was left; HS_INSTANT_NONE: it is not over. */
+  HsInstant unclocked_at;
+  HsInstant unclocked_left_at;
   gint64 net_cents;
   gint64 tax_cents;
   gint64 paid_cents;

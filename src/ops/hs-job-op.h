@@ -72,6 +72,15 @@ gboolean hs_visit_resume (HsBook *book, const char *job_id, HsInstant now, GErro
 gboolean hs_visit_drive (HsBook *book, const char *job_id, gint64 seconds, gint64 millimiles, HsInstant now,
                          GError **error);
 
+/**
+ * hs_visit_set_minutes:
+ * @minutes: without pauses; 0: none
+ *
+ * How long the first visit took of which the labor clock has no minutes, since the machine's clock was put back on it.
+ * Refused where there is none.
+ */
+gboolean hs_visit_set_minutes (HsBook *book, const char *job_id, gint64 minutes, HsInstant now, GError **error);
+
 /** hs_visit_seconds: the labor clock: seconds on site over all visits without pauses; an open visit counts to @now. */
 gboolean hs_visit_seconds (HsBook *book, const char *job_id, HsInstant now, gint64 *ret_seconds, GError **error);
 

@@ -290,6 +290,8 @@ fill_sums (HsViewMake *make, GPtrArray *lines, GError **error)
   view->clock_minutes = clock.more_cents > 0 ? clock.minutes : 0;
   view->clock_cents = clock.more_cents;
   view->past_minutes = clock.past_minutes;
+  view->unclocked_at = clock.unclocked_at;
+  view->unclocked_left_at = clock.unclocked_left_at;
   view->net_cents = sums.price_cents + clock.more_cents;
   view->tax_cents = hs_stage_is_open (view->tag->stage) ? room.total_cents - view->net_cents : sums.tax_cents;
   view->paid_cents = sums.paid_cents;

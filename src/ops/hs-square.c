@@ -106,7 +106,8 @@ fill_work (HsBook *book, const HsJobRow *job, GPtrArray *lines, const HsBillCloc
   outlook->minutes = own.minutes;
   outlook->work_cents = own.cents;
   outlook->no_work = outlook->stage != HS_STAGE_CALLED_OFF && !has_work (lines);
-  outlook->may_price = outlook->no_work || clock->more_cents > 0;
+  outlook->may_price
+      = clock->unclocked_at == HS_INSTANT_NONE && (outlook->no_work || clock->more_cents > 0);
   return TRUE;
 }
 

@@ -201,6 +201,49 @@ test_called_off (AppBook *book, gconstpointer data)
   assert_money (book, "squared 4000 4000");
 }
 
+/* Arrived at 09:20 by a clock that stands at 07:52 again: the bill says what is not on it, squaring up does not pass it
+ * by, and the minutes are typed. */
+static void
+test_clock_put_back (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page, *top;
+
+  {
+    g_autoptr (HsBook) other = open_book (book);
+    g_autofree char *id = hs_job_find (other, "A-0022", NULL);
+    HsInstant at = hs_demo_get_now () + 155 * MINUTE;
+
+    g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ROLLING, NULL, at, NULL));
+    g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ON_SITE, NULL, at, NULL));
+    g_assert_true (hs_go_ahead_add (other, id, 50000, "Rue Abernant", "in_person", at, NULL));
+    g_assert_true (hs_job_move_stage (other, id, HS_STAGE_PROVEN, "customer drove off", at + MINUTE, NULL));
+  }
+  page = app_book_open_job (book, "A-0022", "bill");
+  SAYS ("Work of today, begun at 09:20: this machine's clock was put back and stands before that, so the minutes are "
+        "not known and not on the bill. Type them: press 5.");
+  hs_app_test_picture (GTK_WIDGET (book->window), "bill-clock-put-back");
+  press (book, "1");
+  SAYS ("Type them on the bill.");
+  app_book_keys (book, "3");
+  top = app_book_find_top (book);
+  g_assert_true (hs_app_test_says_part (top, "the visit began at 09:20"));
+  hs_app_test_picture (top, "square-clock-put-back");
+  gtk_widget_activate_action (top, "square.up", NULL);
+  app_book_keys (book, "\x1b");
+  assert_money (book, "proven 0 0");
+  press (book, "5");
+  SAYS ("Work of today: how many minutes at the vehicle, without pauses?");
+  press (book, "\n");
+  SAYS ("Type whole minutes");
+  press (book, "45\n");
+  g_assert_false (hs_app_test_says_part (page, "was put back"));
+  g_assert_false (hs_app_test_says_part (page, "Type the Minutes"));
+  press (book, "1");
+  assert_money (book, "proven 8400 0");
+  app_book_keys (book, "3\n");
+  assert_money (book, "squared 8400 0");
+}
+
 static void
 with_job (AppBook *book, void (*act) (HsBook *other, const char *id))
 {
@@ -349,6 +392,7 @@ main (int argc, char **argv)
   g_test_add ("/app/bill/leads", AppBook, NULL, app_book_open, test_leads, app_book_close);
   g_test_add ("/app/bill/no-price", AppBook, NULL, app_book_open, test_no_price, app_book_close);
   g_test_add ("/app/bill/past-ceiling", AppBook, NULL, app_book_open, test_past_ceiling, app_book_close);
+  g_test_add ("/app/bill/clock-put-back", AppBook, NULL, app_book_open, test_clock_put_back, app_book_close);
   g_test_add ("/app/bill/called-off", AppBook, NULL, app_book_open, test_called_off, app_book_close);
   return g_test_run ();
 }

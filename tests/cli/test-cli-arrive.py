@@ -122,6 +122,20 @@ class Visit(Arrive):
         self.assertIn("16 min on the clock", self.run_cli("visit", PLAIN).stdout)
         self.assertIn("neither pause nor resume", self.refuse("visit", PLAIN, "stop", status=2))
 
+    def test_clock_put_back(self):
+        self.arrive(PLAIN)
+        self.now = "2026-03-10T08:00"
+        self.assertEqual(self.ask("job", PLAIN)["unclocked_at"], "2026-03-10T12:40:00Z")
+        self.assertIn("The minutes of the visit that began at 08:40 are not known", self.run_cli("job", PLAIN).stdout)
+        for words, said in (((), "say the number"), (("soon",), "are no minutes"), (("-3",), "")):
+            self.assertIn(said, self.refuse("visit", PLAIN, "minutes", *words, status=2))
+        self.assertIn("one word too many", self.refuse("visit", PLAIN, "pause", "3", status=2))
+        self.assertIn("from 0 to 10080", self.refuse("visit", PLAIN, "minutes", "10081"))
+        [visit] = self.ask("visit", PLAIN, "minutes", "25")
+        self.assertEqual((visit["minutes"], visit["left_at"]), (25, None))
+        self.assertIsNone(self.ask("job", PLAIN)["unclocked_at"])
+        self.assertIn("none are to be typed", self.refuse("visit", PLAIN, "minutes", "25"))
+
 
 class Job(Arrive):
     def test_job_prints_it(self):

@@ -118,7 +118,7 @@ test_refused (void)
   g_autofree char *reading = NULL;
   g_autoptr (GError) error = NULL;
 
-  ops_site_arrive (&site, "2026-03-10T08:30");
+  ops_site_arrive (&site, "2026-03-10T06:30");
   reading = measure (&site, "battery_rest", "1250", "before", NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
     {

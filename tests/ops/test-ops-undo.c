@@ -169,6 +169,13 @@ resume_clock (Site *site, GError **error)
   return hs_visit_resume (site->book, site->job, NOW + 800, error);
 }
 
+/* The machine's clock stands before the arrival. */
+static gboolean
+set_minutes (Site *site, GError **error)
+{
+  return hs_visit_set_minutes (site->book, site->job, 50, NOW - 7200, error);
+}
+
 static gboolean
 rewrite_slip (Site *site, GError **error)
 {
@@ -520,6 +527,7 @@ static const struct
   { read_odometer, "odometer: 81400" },
   { pause_clock, "labor clock stopped" },
   { resume_clock, "labor clock started" },
+  { set_minutes, "minutes at the vehicle: 50" },
   { measure, "reading: Battery at rest, 12.42 V" },
   { tell_kind, "reading: Battery at rest, Kind of battery: flooded" },
   { unmeasure, "reading removed: Battery at rest" },
