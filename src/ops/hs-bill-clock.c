@@ -7,10 +7,10 @@
  * more; one that was priced and tests good keeps its price.
  *
  * What the customer agreed to stands. Work that a picked option names is paid by the option: its price never follows
- * the clock, neither up nor down. The clock pays for what came before that yes, never for the same minutes twice, and
- * the call-out of the owner's rates is on the bill once, unless an option has it; such an option is the price of the
- * visit. Minutes past what was agreed are told and not charged; to charge them the customer is told a new option, and
- * says yes to it as to any other.
+ * the clock, neither up nor down. The clock pays for what came before that yes and under none that was taken back,
+ * never for the same minutes twice, and the call-out of the owner's rates is on the bill once, unless an option has it; such
+ * an option is the price of the visit. Minutes past what was agreed are told and not charged; to charge them the
+ * customer is told a new option, and says yes to it as to any other.
  *
  * Where the machine's clock was put back the minutes of a visit are not known. That is told, and such a job is neither
  * priced by the clock nor squared up before somebody types them.
@@ -72,7 +72,16 @@ typedef struct
   gboolean called_out;
   gint64 minutes;
   HsInstant since;   /* the first yes to work */
+  GArray *before;    /* HsChoiceSpan: those of a yes to it that was taken back */
 } Agreed;
+
+static void
+agreed_clear (Agreed *agreed)
+{
+  g_clear_pointer (&agreed->before, g_array_unref);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Agreed, agreed_clear)
 
 /* When the option was picked; one that is only weighed is picked now, or instead of what was picked. */
 static gboolean
@@ -84,7 +93,8 @@ read_since (HsStore *store, const HsLineRow *line, HsInstant now, Agreed *agreed
 
   if (!hs_advice_line_row_load (store, line->advice_line_id, &row, error)
       || !hs_advice_row_load (store, row->advice_id, &option, error)
-      || !hs_choice_agreed_at (store, option, &at, error))
+      || !hs_choice_agreed_at (store, option, &at, error)
+      || !hs_choice_list_taken_back (store, option, agreed->before, error))
     return FALSE;
   agreed->since = agreed->work ? MIN (agreed->since, at) : at;
   agreed->work = TRUE;
@@ -113,6 +123,43 @@ read_agreed (HsStore *store, GPtrArray *lines, HsInstant now, Agreed *agreed, GE
   return TRUE;
 }
 
+static int
+compare_spans (gconstpointer a, gconstpointer b)
+{
+  const HsChoiceSpan *one = a, *other = b;
+
+  return one->from < other->from ? -1 : one->from > other->from;
+}
+
+/* Seconds on the clock before the yes that stands, without those under one that was taken back. */
+static gboolean
+seconds_before (HsBook *book, const char *job_id, const Agreed *agreed, gint64 *ret_seconds, GError **error)
+{
+  HsInstant counted = G_MININT64;
+  gint64 seconds;
+
+  if (!hs_visit_seconds_until (book, job_id, agreed->since, &seconds, error))
+    return FALSE;
+  g_array_sort (agreed->before, compare_spans);
+  for (guint i = 0; i < agreed->before->len; i++)
+    {
+      const HsChoiceSpan *span = &g_array_index (agreed->before, HsChoiceSpan, i);
+      HsInstant from = MAX (span->from, counted);
+      HsInstant to = MIN (span->to, agreed->since);
+      gint64 before, after;
+
+      if (to <= from)
+        continue;
+      if (!hs_visit_seconds_until (book, job_id, from, &before, error)
+          || !hs_visit_seconds_until (book, job_id, to, &after, error))
+        return FALSE;
+      seconds -= after - before;
+      counted = to;
+    }
+  *ret_seconds = seconds;
+  return TRUE;
+}
+
 /* The minutes that no option pays for: those before the first yes, and none of those that an option counts as its
  * own. */
 static gboolean
@@ -125,7 +172,7 @@ own_minutes (HsBook *book, const char *job_id, const Agreed *agreed, gint64 minu
     minutes = 0;
   else if (agreed->work)
     {
-      if (!hs_visit_seconds_until (book, job_id, agreed->since, &seconds, error))
+      if (!seconds_before (book, job_id, agreed, &seconds, error))
         return FALSE;
       minutes = MIN ((seconds + 59) / 60, MAX (0, minutes - agreed->minutes));
     }
@@ -192,7 +239,7 @@ hs_bill_own_work (HsBook *book, const char *job_id, GPtrArray *lines, HsInstant 
                   GError **error)
 {
   HsBillOwn own = { 0 };
-  Agreed agreed = { 0 };
+  g_auto (Agreed) agreed = { .before = g_array_new (FALSE, FALSE, sizeof (HsChoiceSpan)) };
   gint64 seconds;
 
   if (!read_agreed (hs_book_get_store (book), lines, now, &agreed, error)

@@ -248,55 +248,6 @@ hs_choice_on_bill (HsBook *book, const HsAdviceRow *row, GError **error)
   return options->len == 0 || hs_bill_tax_job (book, row->job_id, error);
 }
 
-/* Minutes of an option or a price for its work, not the way there. */
-static gboolean
-has_labor (HsStore *store, const HsAdviceRow *row, gboolean *ret_labor, GError **error)
-{
-  g_autoptr (GPtrArray) options = NULL;
-
-  if (!hs_advice_line_row_list_of (store, row->id, &options, error))
-    return FALSE;
-  *ret_labor = FALSE;
-  for (guint i = 0; i < options->len; i++)
-    *ret_labor |= g_str_equal (((const HsAdviceLineRow *) g_ptr_array_index (options, i))->kind, "labor");
-  return TRUE;
-}
-
-static gboolean
-is_agreed_beside (const HsAdviceRow *other, const HsAdviceRow *row)
-{
-  return row->option_group != NULL && g_strcmp0 (other->option_group, row->option_group) == 0
-         && g_str_equal (other->choice, "yes");
-}
-
-gboolean
-hs_choice_agreed_at (HsStore *store, const HsAdviceRow *row, HsInstant *at, GError **error)
-{
-  g_autoptr (GPtrArray) rows = NULL;
-  gboolean labor;
-
-  if (g_str_equal (row->choice, "yes"))
-    {
-      *at = row->decided_at;
-      return TRUE;
-    }
-  if (!has_labor (store, row, &labor, error) || !hs_advice_row_list_of (store, row->job_id, &rows, error))
-    return FALSE;
-  for (guint i = 0; labor && i < rows->len; i++)
-    {
-      const HsAdviceRow *other = g_ptr_array_index (rows, i);
-      gboolean worked;
-
-      if (!is_agreed_beside (other, row))
-        continue;
-      if (!has_labor (store, other, &worked, error))
-        return FALSE;
-      if (worked)
-        *at = MIN (*at, other->decided_at);
-    }
-  return TRUE;
-}
-
 static gboolean
 comes_of (GPtrArray *options, const char *line_id)
 {

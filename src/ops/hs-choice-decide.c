@@ -290,7 +290,9 @@ decide (Decision *decision, GError **error)
   hs_ops_note (decision->store, row->job_id, "%s: %s", row->wording,
                hs_words_label (HS_WORDS_CHOICE, decision->choice));
   if (!write_risk (decision, row, error) || !read_means (decision, error) || !write_call (decision, row, error)
-      || !find_at (decision, error))
+      || !find_at (decision, error)
+      || (was_yes && !g_str_equal (decision->choice, "yes")
+          && !hs_choice_note_taken_back (decision->store, row, decision->now, error)))
     return FALSE;
   write_answer (decision, row, decision->choice, decision->at);
   write_signature (decision, row);

@@ -9,8 +9,8 @@
 
 G_BEGIN_DECLS
 
-/* What the parts of "told and picked" share: pricing in hs-choice-price.c, the bill in hs-choice-bill.c, what was
- * declined earlier in hs-declined.c. All within a transaction. */
+/* What the parts of "told and picked" share: pricing in hs-choice-price.c, the bill in hs-choice-bill.c, since
+ * when work is agreed in hs-choice-agreed.c, what was declined earlier in hs-declined.c. All within a transaction. */
 
 /* How it begins where an option was left for another one and no risk was told of it. */
 #define HS_CHOICE_NO_RISK "none: “"
@@ -43,6 +43,20 @@ gboolean hs_choice_is_given (GPtrArray *lines);
 /* hs_choice_agreed_at: since when the work of @row's group is agreed: its own yes, or that of the option with work that
  * @row is picked instead of, before @at; else @at stays. */
 gboolean hs_choice_agreed_at (HsStore *store, const HsAdviceRow *row, HsInstant *at, GError **error);
+
+/* HsChoiceSpan: how long a yes stood that was taken back. */
+typedef struct
+{
+  HsInstant from;
+  HsInstant to;
+} HsChoiceSpan;
+
+/* hs_choice_note_taken_back: keeps for how long @row, which has its yes still, was agreed, if work was. */
+gboolean hs_choice_note_taken_back (HsStore *store, const HsAdviceRow *row, HsInstant now, GError **error);
+
+/* hs_choice_list_taken_back: adds to @spans (element-type HsChoiceSpan) those of @row and of its group; they may
+ * overlap. */
+gboolean hs_choice_list_taken_back (HsStore *store, const HsAdviceRow *row, GArray *spans, GError **error);
 
 /* hs_choice_call: somebody to call about it on its day, instead of @old_day; either may be %HS_DATE_NONE. */
 gboolean hs_choice_call (HsBook *book, const HsAdviceRow *row, HsDate old_day, HsInstant now, GError **error);

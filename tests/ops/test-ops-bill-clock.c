@@ -222,6 +222,86 @@ test_lesser_instead (void)
   assert_sum (&job, MINUTES (95), 15600, 0, 0);
 }
 
+static void
+answer_at (OpsChoice *job, const char *id, const char *choice, HsInstant now)
+{
+  HsChoiceAnswer answer = HS_CHOICE_ANSWER_NONE;
+  g_autoptr (GError) error = NULL;
+
+  answer.choice = choice;
+  answer.by = "Teo";
+  answer.means = "phone";
+  answer.risk = "may come loose";
+  hs_choice_decide (job->book, id, &answer, now, &error);
+  g_assert_no_error (error);
+}
+
+/* A yes that is taken back was one as long as it stood: of the minutes until the next yes, to whichever of the group,
+ * the clock has those before the first one and those without one. 60.00 with thirty minutes, 24.00 for each started 15. */
+static void
+test_put_back (void)
+{
+  static const struct
+  {
+    struct { const char *option, *answer; gint64 at; } steps[6];
+    gint64 now, option, own;
+  } rows[] = {
+    /* 10 + 30 min. */
+    { { { "best", "yes", 10 }, { "best", "open", 100 }, { "enough", "yes", 130 } }, 130, 9600, 6000 + 2400 },
+    /* 10 + 1 min. */
+    { { { "best", "yes", 10 }, { "best", "open", 100 }, { "enough", "yes", 101 } }, 150, 9600, 6000 },
+    { { { "best", "yes", 10 }, { "best", "no", 100 }, { "enough", "yes", 101 } }, 150, 9600, 6000 },
+    { { { "best", "yes", 10 }, { "best", "later", 100 }, { "enough", "yes", 101 } }, 150, 9600, 6000 },
+    /* The same once more: 10 + 10 min. */
+    { { { "enough", "yes", 10 }, { "enough", "open", 100 }, { "enough", "yes", 110 } }, 110, 9600, 6000 },
+    /* 10 + 10 + 20 min, and no minute agreed twice. */
+    { { { "best", "yes", 10 }, { "best", "open", 50 }, { "enough", "yes", 60 }, { "enough", "open", 100 },
+        { "enough", "yes", 120 } }, 120, 9600, 6000 + 2400 },
+    { { { "best", "yes", 10 }, { "enough", "yes", 50 }, { "enough", "open", 100 }, { "enough", "yes", 130 } },
+      130, 9600, 6000 + 2400 },
+    /* Parts alone are no work: 120 min, of which the option counts 60. */
+    { { { "parts", "yes", 10 }, { "parts", "open", 100 }, { "enough", "yes", 120 } }, 120, 9600, 6000 + 4800 },
+    /* What was agreed of something else is none of it. */
+    { { { "other", "yes", 10 }, { "other", "open", 100 }, { "enough", "yes", 120 } }, 120, 9600, 6000 + 4800 },
+  };
+  const HsChoiceLineEntry more = { .minutes = 90, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+  const HsChoiceLineEntry less = { .minutes = 60, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+  const HsChoiceLineEntry part = { .what = "strap", .cost_cents = 400, .price_cents = HS_INT_NONE };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (OpsChoice) job = ops_choice_start ();
+      g_autoptr (GHashTable) ids = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
+      guint last = 0;
+
+      g_hash_table_insert (ids, (char *) "parts", add_graded (&job, "Parts", "least", &part, 1));
+      g_hash_table_insert (ids, (char *) "best", add_graded (&job, "Best", "best", &more, 1));
+      g_hash_table_insert (ids, (char *) "enough", add_graded (&job, "Enough", "enough", &less, 1));
+      g_hash_table_insert (ids, (char *) "other", hs_choice_add (job.book, job.job,
+                                                                 &(HsChoiceEntry) { .wording = "Other" }, &less, 1,
+                                                                 OPS_CHOICE_NOW, NULL));
+      while (last + 1 < G_N_ELEMENTS (rows[i].steps) && rows[i].steps[last + 1].option != NULL)
+        last++;
+      for (guint k = 0; k <= last; k++)
+        {
+          const char *id = g_hash_table_lookup (ids, rows[i].steps[k].option);
+          HsInstant at = MINUTES (rows[i].steps[k].at);
+
+          if (k == last)
+            {
+              g_autoptr (HsJobChoices) would = hs_job_choices_load (job.book, job.job, at, NULL);
+
+              for (guint n = 1; n <= would->choices->len && rows[i].now == rows[i].steps[k].at; n++)
+                if (g_str_equal (hs_job_choices_find (would, n)->id, id))
+                  g_assert_cmpint (hs_job_choices_find (would, n)->would_cents, ==, rows[i].option + rows[i].own);
+            }
+          answer_at (&job, id, rows[i].steps[k].answer, at);
+        }
+      g_test_message ("row %u", i);
+      assert_sum (&job, MINUTES (rows[i].now), rows[i].option + rows[i].own, 0, rows[i].own);
+    }
+}
+
 /* Parts that were agreed are no work: what was done before the first yes to any is the clock's, 60.00 + 2 * 24.00. */
 static void
 test_work_instead_of_parts (void)
@@ -463,6 +543,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/bill-clock/beside-agreed", test_beside_agreed);
   g_test_add_func ("/bill-clock/yes-again", test_yes_again);
   g_test_add_func ("/bill-clock/lesser-instead", test_lesser_instead);
+  g_test_add_func ("/bill-clock/put-back", test_put_back);
   g_test_add_func ("/bill-clock/work-instead-of-parts", test_work_instead_of_parts);
   g_test_add_func ("/bill-clock/one-call-out", test_one_call_out);
   g_test_add_func ("/bill-clock/call-out-comes-back", test_call_out_comes_back);
