@@ -8,9 +8,9 @@
  *
  * What the customer agreed to stands. Work that a picked option names is paid by the option: its price never follows
  * the clock, neither up nor down. The clock pays for what came before that yes and under none that was taken back,
- * never for the same minutes twice, and the call-out of the owner's rates is on the bill once, unless an option has it; such
- * an option is the price of the visit. Minutes past what was agreed are told and not charged; to charge them the
- * customer is told a new option, and says yes to it as to any other.
+ * never for the same minutes twice, and the call-out of the owner's rates is on the bill once, unless an option has
+ * it; such an option is the price of the visit. Minutes past what was agreed are told and not charged; to charge them
+ * the customer is told a new option, and says yes to it as to any other.
  *
  * Where the machine's clock was put back the minutes of a visit are not known. That is told, and such a job is neither
  * priced by the clock nor squared up before somebody types them.
