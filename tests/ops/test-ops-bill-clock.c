@@ -237,7 +237,7 @@ answer_at (OpsChoice *job, const char *id, const char *choice, HsInstant now)
 }
 
 /* A yes that is taken back was one as long as it stood: of the minutes until the next yes, to whichever of the group,
- * * the clock has those before the first one and those without one. 60.00 with thirty minutes, 24.00 for each started
+ * the clock has those before the first one and those without one. 60.00 with thirty minutes, 24.00 for each started
  * 15. */
 static void
 test_put_back (void)
