@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* What the pane asks for and how it is answered: one digit chooses while the field is empty, Enter takes words, and a
- * digit where the words may begin with one. A part that was just put in is asked for field by field; Enter on an empty
+ * number where the words may begin with one. A part that was just put in is asked for field by field; Enter on an empty
  * entry passes one over. Nothing is kept here: every answer goes to the book, which refuses what cannot be, in its own
  * words. */
 
@@ -111,12 +111,20 @@ choice_clicked_cb (HsAfterPane *self, GtkButton *button)
                               GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "number")));
 }
 
+/* Words are an answer as well, and may begin with a digit: “12 V bulb”. A number is one of the whole list then, and
+ * Enter takes it. */
+static gboolean
+takes_number (HsAfterPane *self)
+{
+  return self->asks == HS_AFTER_ASK_FIT || self->asks == HS_AFTER_ASK_DISTURBED;
+}
+
 static void
 add_choice (HsAfterPane *self, const char *value, const char *label)
 {
   guint number = self->values->len + 1;
   guint digit = number - self->page * AT_ONCE;
-  g_autofree char *key = g_strdup_printf ("%u", digit);
+  g_autofree char *key = g_strdup_printf ("%u", takes_number (self) ? number : digit);
   GtkWidget *button;
 
   g_ptr_array_add (self->values, g_strdup (value));
@@ -272,13 +280,13 @@ say_question (HsAfterPane *self)
   switch (self->asks)
     {
     case HS_AFTER_ASK_FIT:
-      return _("What was installed? One digit and Enter chooses, or type the words.");
+      return _("What was installed? A number and Enter chooses, or type the words.");
     case HS_AFTER_ASK_WHICH:
       return _("What about it is to be written down?");
     case HS_AFTER_ASK_FIELD:
       return _(fields[self->field].question);
     case HS_AFTER_ASK_DISTURBED:
-      return _("What was disturbed? One digit chooses, or type the words.");
+      return _("What was disturbed? A number and Enter chooses, or type the words.");
     case HS_AFTER_ASK_TRIES:
       return _("How often was it good, of how many tries? 55 is 5 of 5, 9.12 is 9 of 12.");
     case HS_AFTER_ASK_UNPROVED:
@@ -595,13 +603,20 @@ hs_after_ask_choose (HsAfterPane *self, guint number)
   give (self, value);
 }
 
-/* A part's name may begin with a digit: “12 V bulb”. */
+/* Who types a number on a button means the entry. */
 static gboolean
-writes_name (HsAfterPane *self)
+type_number (HsAfterPane *self, guint digit)
 {
   GtkWidget *focus = hs_page_get_focus (HS_PAGE (self));
+  char text[] = { (char) ('0' + digit), '\0' };
+  int at = -1;
 
-  return self->asks == HS_AFTER_ASK_FIT && focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->entry));
+  if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->entry)))
+    return FALSE;
+  gtk_entry_grab_focus_without_selecting (self->entry);
+  gtk_editable_insert_text (GTK_EDITABLE (self->entry), text, 1, &at);
+  gtk_editable_set_position (GTK_EDITABLE (self->entry), -1);
+  return TRUE;
 }
 
 gboolean
@@ -609,8 +624,9 @@ hs_after_ask_press (HsAfterPane *self, guint digit)
 {
   guint number = self->page * AT_ONCE + digit;
 
-  if (*gtk_editable_get_text (GTK_EDITABLE (self->entry)) != '\0' || digit < 1 || number > self->values->len
-      || writes_name (self))
+  if (takes_number (self))
+    return type_number (self, digit);
+  if (*gtk_editable_get_text (GTK_EDITABLE (self->entry)) != '\0' || digit < 1 || number > self->values->len)
     return FALSE;
   hs_after_ask_choose (self, number);
   return TRUE;
@@ -620,7 +636,8 @@ hs_after_ask_press (HsAfterPane *self, guint digit)
 static gboolean
 is_no_choice (HsAfterPane *self, const char *text)
 {
-  gboolean picked = self->asks == HS_AFTER_ASK_SAFE || self->asks == HS_AFTER_ASK_WHICH
+  gboolean picked = self->asks == HS_AFTER_ASK_SAFE || self->asks == HS_AFTER_ASK_DISTURBED
+                    || self->asks == HS_AFTER_ASK_WHICH
                     || (self->asks == HS_AFTER_ASK_FIELD
                         && (g_str_equal (fields[self->field].field, "why")
                             || g_str_equal (fields[self->field].field, "old")));
@@ -633,16 +650,17 @@ void
 hs_after_ask_take (HsAfterPane *self)
 {
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry))));
-  guint page = MIN (self->values->len - self->page * AT_ONCE, AT_ONCE);
+  guint before = takes_number (self) ? 0 : self->page * AT_ONCE;
+  guint last = takes_number (self) ? self->values->len : MIN (self->values->len - before, AT_ONCE);
   guint64 number;
 
   if (self->busy || self->fitted || self->asks == HS_AFTER_ASK_NOTHING)
     return;
-  if (page > 0 && g_ascii_string_to_unsigned (text, 10, 1, page, &number, NULL))
-    hs_after_ask_choose (self, self->page * AT_ONCE + (guint) number);
+  if (last > 0 && g_ascii_string_to_unsigned (text, 10, 1, last, &number, NULL))
+    hs_after_ask_choose (self, before + (guint) number);
   else if (is_no_choice (self, text))
     {
-      g_autofree char *said = g_strdup_printf (_("“%s” is not on the list: press 1 to %u."), text, page);
+      g_autofree char *said = g_strdup_printf (_("“%s” is not on the list: press 1 to %u."), text, last);
 
       hs_after_pane_say (self, said);
     }

@@ -196,7 +196,7 @@ test_digit_in_a_name (AppBook *book, gconstpointer data)
   arrive (book);
   page = app_book_open_job (book, "A-0024", "after");
   press (book, "1");
-  SAYS ("One digit and Enter chooses, or type the words.");
+  SAYS ("A number and Enter chooses, or type the words.");
   SAYS ("out of the van");
   press (book, "12 V bulb\n");
   SAYS ("What did it cost?");
@@ -266,7 +266,7 @@ test_looks (AppBook *book, gconstpointer data)
   press (book, "2");
   SAYS ("Relay or fuse pulled");
   hs_app_test_picture (GTK_WIDGET (book->window), "after-disturbed");
-  press (book, "2");
+  press (book, "2\n");
   SAYS ("Relay or fuse pressed fully home, lid of its box shut");
   SAYS ("2 lines below are not looked after yet.");
   press (book, "2");
@@ -283,6 +283,42 @@ test_looks (AppBook *book, gconstpointer data)
   press (book, "-");
   repair = load (book, "A-0024");
   g_assert_cmpuint (repair->looks->len, ==, 2);
+}
+
+/* The list is longer than nine: its numbers go on, and Enter takes them, whichever of them are shown; words may begin
+ * with a digit. */
+static void
+test_two_digits (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page;
+  g_autoptr (HsRepair) repair = NULL;
+  guint n;
+
+  arrive (book);
+  page = app_book_open_job (book, "A-0024", "after");
+  press (book, "2");
+  press (book, "1");
+  SAYS ("What was disturbed? A number and Enter chooses, or type the words.");
+  SAYS ("Battery off or swapped");
+  press (book, "2\n");
+  SAYS ("Plugs at the maker's torque");
+  g_assert_false (hs_app_test_says_part (page, "Both clamps tight"));
+  press (book, "2+");
+  g_assert_nonnull (hs_app_test_label (page, "17"));
+  hs_app_test_picture (GTK_WIDGET (book->window), "after-two-digits");
+  press (book, "18\n");
+  SAYS ("“18” is not on the list: press 1 to 17.");
+  escape_entry (page);
+  press (book, "17\n");
+  SAYS ("Tools and lamps counted");
+  repair = load (book, "A-0024");
+  n = repair->looks->len;
+  hs_repair_free (g_steal_pointer (&repair));
+  press (book, "2");
+  press (book, "12 V socket\n");
+  repair = load (book, "A-0024");
+  g_assert_cmpuint (repair->looks->len, ==, n + 1);
+  g_assert_cmpstr (((const HsAfterLine *) g_ptr_array_index (repair->looks, n))->what, ==, "12 V socket");
 }
 
 /* Story 16 in the window: without a reading after the repair it is refused, with a reason it goes on, and both stand
@@ -591,6 +627,7 @@ main (int argc, char **argv)
   g_test_add ("/app/after/digit-in-a-name", AppBook, NULL, app_book_open, test_digit_in_a_name, app_book_close);
   g_test_add ("/app/after/fields", AppBook, NULL, app_book_open, test_fields, app_book_close);
   g_test_add ("/app/after/looks", AppBook, NULL, app_book_open, test_looks, app_book_close);
+  g_test_add ("/app/after/two-digits", AppBook, NULL, app_book_open, test_two_digits, app_book_close);
   g_test_add ("/app/after/unproved", AppBook, NULL, app_book_open, test_unproved, app_book_close);
   g_test_add ("/app/after/tries", AppBook, NULL, app_book_open, test_tries, app_book_close);
   g_test_add ("/app/after/save", AppBook, NULL, app_book_open, test_save, app_book_close);
