@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Halfshaft authors
 
-/* One question with the key that does it and Esc. Enter, which a hand presses out of habit, does nothing. */
+/* One question with the key that does it and Esc. Enter, which a hand presses out of habit, does nothing; the cursor is
+ * on the key that leaves, for Space acts on what has it. */
 
 #include "hs-ask-window.h"
 
