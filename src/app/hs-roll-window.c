@@ -240,7 +240,6 @@ hs_roll_window_present (HsPage *page, const char *job_id, const char *number, Hs
   show_shut (self, hs_page_get_ledger (page), outlook);
   gtk_window_set_default_size (GTK_WINDOW (self), 560, 440);
   hs_window_fit_over (GTK_WINDOW (self));
-  gtk_widget_grab_focus (GTK_WIDGET (outlook->left->len > 0 ? self->finish : self->roll));
   gtk_window_present (GTK_WINDOW (self));
   return self;
 }

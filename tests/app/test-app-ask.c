@@ -8,6 +8,7 @@
 #include "hs-app-test.h"
 #include "hs-ask-window.h"
 #include "hs-key-button.h"
+#include "hs-roll-window.h"
 
 static void
 agreed_cb (HsAskWindow *window, gpointer data)
@@ -46,6 +47,23 @@ test_ask (AppBook *book, gconstpointer data)
   g_assert_true (agreed);
 }
 
+/* A-0024 while others are promised: the question is asked. */
+static void
+test_roll (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0024", "call");
+
+  app_book_keys (book, "F4");
+  g_assert_nonnull (hs_app_test_window (HS_TYPE_ROLL_WINDOW));
+  hs_app_test_picture (hs_app_test_window (HS_TYPE_ROLL_WINDOW), "ask-roll");
+  act_on_focus (hs_app_test_window (HS_TYPE_ROLL_WINDOW));
+  hs_app_test_wait (hs_app_test_window (HS_TYPE_ROLL_WINDOW) == NULL);
+  app_book_settle (book);
+  g_assert_null (hs_app_test_button (page, "Rolling"));
+  app_book_keys (book, "F41");
+  g_assert_nonnull (hs_app_test_button (page, "Rolling"));
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -53,5 +71,6 @@ main (int argc, char *argv[])
 {
   hs_app_test_init (&argc, &argv);
   ADD ("/ask/ask", test_ask);
+  ADD ("/ask/roll", test_roll);
   return g_test_run ();
 }
