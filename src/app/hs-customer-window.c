@@ -408,7 +408,7 @@ answer_word (const char *choice)
   if (g_str_equal (choice, "yes"))
     return _("Picked");
   if (g_str_equal (choice, "no"))
-    return _("Not now");
+    return _("No");
   return g_str_equal (choice, "later") ? _("Later") : NULL;
 }
 
@@ -420,9 +420,11 @@ show_choices (HsCustomerWindow *self, const HsCustomerShot *shot)
     {
       const HsCustomerChoice *choice = g_ptr_array_index (shot->choices, i);
       g_autofree char *price = hs_show_money (self->ledger, choice->asked_cents);
+      /* Translators: what may happen, in one sentence that the customer was told. */
+      g_autofree char *risk = choice->risk != NULL ? g_strdup_printf (_("Risk: %s"), choice->risk) : NULL;
       GtkWidget *card = hs_choice_card_new (&(HsChoiceFace) {
         .number = choice->number, .rank = rank_word (choice->rank), .wording = choice->wording, .price = price,
-        .risk = choice->risk, .answer = answer_word (choice->choice),
+        .risk = risk, .answer = answer_word (choice->choice),
         .chosen = self->picked == 0 ? g_str_equal (choice->choice, "yes") : self->picked == choice->number });
 
       g_object_set_data (G_OBJECT (card), "number", GUINT_TO_POINTER (choice->number));

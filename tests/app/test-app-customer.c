@@ -221,7 +221,8 @@ test_pick_and_sign (AppBook *book, gconstpointer data)
   hs_app_test_wait (hs_app_test_window (HS_TYPE_ANSWER_WINDOW) == NULL);
   app_book_settle (book);
   g_assert_true (hs_app_test_says (window, "Picked"));
-  g_assert_true (hs_app_test_says (window, "Not now"));
+  g_assert_true (hs_app_test_says (window, "No"));
+  g_assert_true (hs_app_test_says (window, "Risk: No tracking while it is out."));
   g_assert_true (hs_signature_pad_is_blank (hs_customer_window_get_pad (HS_CUSTOMER_WINDOW (window))));
 
   ask = ask_job (book);
