@@ -58,19 +58,6 @@ hs_bill_known_cost (HsStore *store, const char *job_id, const char *part_id, gin
 
 /* Without a price -------------------------------------------------------------------------------------------------- */
 
-static gboolean
-is_given (GPtrArray *lines)
-{
-  for (guint i = 0; i < lines->len; i++)
-    {
-      const HsLineRow *line = g_ptr_array_index (lines, i);
-
-      if (is_kind (line, "goodwill") && line->advice_line_id == NULL)
-        return TRUE;
-    }
-  return FALSE;
-}
-
 /* What stands in for one that failed under warranty costs nothing, nor does what is on the house. */
 gboolean
 hs_bill_lacks_price (HsStore *store, GPtrArray *lines, const HsLineRow *line, gboolean *ret_lacks, GError **error)
@@ -78,8 +65,8 @@ hs_bill_lacks_price (HsStore *store, GPtrArray *lines, const HsLineRow *line, gb
   g_autoptr (HsInstalledRow) part = NULL;
 
   *ret_lacks = FALSE;
-  if (is_given (lines) || !is_kind (line, "part") || line->advice_line_id != NULL || line->installed_part_id == NULL
-      || line->price_cents != 0 || line->cost_cents != 0)
+  if (hs_bill_is_given (lines) || !is_kind (line, "part") || line->advice_line_id != NULL
+      || line->installed_part_id == NULL || line->price_cents != 0 || line->cost_cents != 0)
     return TRUE;
   if (!hs_installed_row_load (store, line->installed_part_id, &part, error))
     return FALSE;
@@ -127,7 +114,7 @@ give_along (GPtrArray *lines, const HsLineRow *line, gint64 more_cents)
       HsLineRow *other = g_ptr_array_index (lines, i);
 
       behind |= other == line;
-      if (behind && is_kind (other, "goodwill") && other->advice_line_id == NULL)
+      if (behind && hs_bill_is_gift (other))
         {
           other->price_cents -= more_cents;
           return;

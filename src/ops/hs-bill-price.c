@@ -78,11 +78,26 @@ is_kind (const HsLineRow *line, const char *kind)
   return g_str_equal (line->kind, kind);
 }
 
+gboolean
+hs_bill_is_gift (const HsLineRow *line)
+{
+  return line->advice_line_id == NULL && is_kind (line, "goodwill");
+}
+
+gboolean
+hs_bill_is_given (GPtrArray *lines)
+{
+  for (guint i = 0; i < lines->len; i++)
+    if (hs_bill_is_gift (g_ptr_array_index (lines, i)))
+      return TRUE;
+  return FALSE;
+}
+
 /* What was agreed is nothing that the clock says anew. */
 static gboolean
 is_own_line (const HsLineRow *line)
 {
-  return line->advice_line_id == NULL && (is_kind (line, "labor") || is_kind (line, "goodwill"));
+  return hs_bill_is_gift (line) || (line->advice_line_id == NULL && is_kind (line, "labor"));
 }
 
 /* Takes away what pricing writes itself; the rest was entered and stays. */
@@ -170,7 +185,7 @@ credit_tax (GPtrArray *lines, GError **error)
     {
       HsLineRow *line = g_ptr_array_index (lines, i);
 
-      if (is_kind (line, "goodwill") && line->advice_line_id == NULL)
+      if (hs_bill_is_gift (line))
         {
           gint64 given_cents = CLAMP (-line->price_cents, 0, MAX (before.price_cents, 0));
           gint64 tax_cents = 0;

@@ -115,6 +115,14 @@ gboolean hs_bill_set_cost (HsBook *book, const char *job_id, const char *part_id
 /* hs_bill_has_call_out: one that an option has is among @lines (element-type HsLineRow). */
 gboolean hs_bill_has_call_out (GPtrArray *lines);
 
+/* hs_bill_is_gift: takes off again what stands before it on the bill, since that is on the house; not the goodwill that
+ * an option has. */
+gboolean hs_bill_is_gift (const HsLineRow *line);
+
+/* hs_bill_is_given: what stood on the bill was given for nothing: such a line is among @lines (element-type
+ * HsLineRow). */
+gboolean hs_bill_is_given (GPtrArray *lines);
+
 /* hs_bill_is_work: labor or a call-out. */
 gboolean hs_bill_is_work (const HsLineRow *line);
 

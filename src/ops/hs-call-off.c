@@ -51,13 +51,6 @@ is_given (const HsLineRow *line)
   return g_str_equal (line->kind, "goodwill") || g_str_equal (line->kind, "discount");
 }
 
-/* Everything was on the house, not the one option of a choice. */
-static gboolean
-is_goodwill (const HsLineRow *line)
-{
-  return line->advice_line_id == NULL && g_str_equal (line->kind, "goodwill");
-}
-
 /* (nullable): the option that the line comes of. */
 static gboolean
 find_option (HsStore *store, const HsLineRow *line, char **ret_option_id, GError **error)
@@ -80,7 +73,7 @@ find_stays (HsStore *store, GPtrArray *lines, const HsLineRow *line, gboolean *r
 {
   g_autofree char *option = NULL;
 
-  *ret_stays = line->installed_part_id != NULL || is_goodwill (line);
+  *ret_stays = line->installed_part_id != NULL || hs_bill_is_gift (line);
   if (*ret_stays || !(is_given (line) || g_str_equal (line->kind, "core_deposit")))
     return TRUE;
   if (!find_option (store, line, &option, error))
@@ -136,7 +129,9 @@ trim_given (GPtrArray *lines)
 
       if (is_given (line))
         {
-          line->price_cents = MAX (line->price_cents, -(is_goodwill (line) ? before.price_cents : rest.price_cents));
+          gint64 most = hs_bill_is_gift (line) ? before.price_cents : rest.price_cents;
+
+          line->price_cents = MAX (line->price_cents, -most);
           line->tax_cents = MAX (line->tax_cents, -before.tax_cents);
           rest.price_cents += line->price_cents;
         }
@@ -149,17 +144,9 @@ trim_given (GPtrArray *lines)
 static gboolean
 save_rest (HsStore *store, HsLineRow *line, GError **error)
 {
-  return is_given (line) && !is_goodwill (line) && line->price_cents == 0 ? hs_line_row_delete (store, line->id, error)
-                                                   : hs_line_row_save (store, line, error);
-}
-
-static gboolean
-has_goodwill (GPtrArray *lines)
-{
-  for (guint i = 0; i < lines->len; i++)
-    if (is_goodwill (g_ptr_array_index (lines, i)))
-      return TRUE;
-  return FALSE;
+  if (is_given (line) && !hs_bill_is_gift (line) && line->price_cents == 0)
+    return hs_line_row_delete (store, line->id, error);
+  return hs_line_row_save (store, line, error);
 }
 
 /* A yes that came after all of it was given was not given; that is known by its place on the bill, which its lines lose
@@ -169,12 +156,12 @@ log_not_given (HsStore *store, GPtrArray *lines, GError **error)
 {
   gboolean behind = FALSE;
 
-  for (guint i = 0; has_goodwill (lines) && i < lines->len; i++)
+  for (guint i = 0; hs_bill_is_given (lines) && i < lines->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (lines, i);
       g_autofree char *option = NULL;
 
-      behind |= is_goodwill (line);
+      behind |= hs_bill_is_gift (line);
       if (!find_option (store, line, &option, error)
           || (option != NULL && !hs_log_row_add_deed (store, NOT_GIVEN, option, behind ? "added" : "removed", NULL,
                                                       error)))
@@ -260,7 +247,7 @@ hs_call_off_drop_empty (HsStore *store, const char *job_id, GError **error)
     {
       const HsLineRow *line = g_ptr_array_index (lines, i);
 
-      if (is_goodwill (line) && line->price_cents == 0 && !hs_line_row_delete (store, line->id, error))
+      if (hs_bill_is_gift (line) && line->price_cents == 0 && !hs_line_row_delete (store, line->id, error))
         return FALSE;
     }
   return TRUE;
@@ -300,7 +287,7 @@ sum_back (GPtrArray *before, GPtrArray *lines, HsLineRow **ret_goodwill)
     {
       HsLineRow *line = g_ptr_array_index (lines, i);
 
-      if (is_goodwill (line))
+      if (hs_bill_is_gift (line))
         *ret_goodwill = line;
       else
         {
@@ -312,8 +299,8 @@ sum_back (GPtrArray *before, GPtrArray *lines, HsLineRow **ret_goodwill)
     {
       const HsLineRow *line = g_ptr_array_index (before, i);
 
-      back.price_cents -= is_goodwill (line) ? 0 : line->price_cents;
-      back.tax_cents -= is_goodwill (line) ? 0 : line->tax_cents;
+      back.price_cents -= hs_bill_is_gift (line) ? 0 : line->price_cents;
+      back.tax_cents -= hs_bill_is_gift (line) ? 0 : line->tax_cents;
     }
   return back;
 }
@@ -342,7 +329,7 @@ move_behind (HsStore *store, GPtrArray *before, GPtrArray *lines, GError **error
       if (behind && has_line (before, line->id)
           && !(hs_line_row_delete (store, line->id, error) && hs_line_row_save (store, moved, error)))
         return FALSE;
-      behind |= is_goodwill (line);
+      behind |= hs_bill_is_gift (line);
     }
   return TRUE;
 }

@@ -191,19 +191,6 @@ brings_work (GPtrArray *options)
   return FALSE;
 }
 
-gboolean
-hs_choice_is_given (GPtrArray *lines)
-{
-  for (guint i = 0; i < lines->len; i++)
-    {
-      const HsLineRow *line = g_ptr_array_index (lines, i);
-
-      if (g_str_equal (line->kind, "goodwill") && line->advice_line_id == NULL)
-        return TRUE;
-    }
-  return FALSE;
-}
-
 /* What was priced before work was agreed is priced anew beside it; what is on the house stays as it was given. */
 static gboolean
 drop_priced_work (HsStore *store, const char *job_id, GError **error)
@@ -212,7 +199,7 @@ drop_priced_work (HsStore *store, const char *job_id, GError **error)
 
   if (!hs_line_row_list_of (store, job_id, &lines, error))
     return FALSE;
-  if (hs_choice_is_given (lines))
+  if (hs_bill_is_given (lines))
     return TRUE;
   for (guint i = 0; i < lines->len; i++)
     {
@@ -339,7 +326,7 @@ hs_choice_put_call_out (HsBook *book, const char *job_id, GError **error)
         continue;
       if (!hs_line_row_list_of (store, job_id, &lines, error))
         return FALSE;
-      if (hs_bill_has_call_out (lines) || hs_choice_is_given (lines))
+      if (hs_bill_has_call_out (lines) || hs_bill_is_given (lines))
         return TRUE;
       if (!put_call_out_of (store, row, lines, proven, error))
         return FALSE;

@@ -314,7 +314,7 @@ bill_with (const HsJobChoices *job, const HsChoice *choice, GPtrArray *bill, gbo
 {
   GPtrArray *lines = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_line_row_free);
   gboolean is_on = g_str_equal (choice->choice, "yes");
-  gboolean given = hs_choice_is_given (bill);
+  gboolean given = hs_bill_is_given (bill);
   gboolean works = brings_work (choice) && !given && !proven;
 
   for (guint i = 0; i < bill->len; i++)

@@ -37,9 +37,6 @@ gboolean hs_choice_is_proven (const HsJobRow *job);
 /* hs_choice_called_out: an option's call-out is on the bill, or that of the priced work which stands. */
 gboolean hs_choice_called_out (GPtrArray *lines, gboolean proven);
 
-/* hs_choice_is_given: all that stood on the bill was given for nothing. */
-gboolean hs_choice_is_given (GPtrArray *lines);
-
 /* hs_choice_agreed_at: since when the work of @row's group is agreed: its own yes, or that of the option with work that
  * @row is picked instead of, before @at; else @at stays. */
 gboolean hs_choice_agreed_at (HsStore *store, const HsAdviceRow *row, HsInstant *at, GError **error);
