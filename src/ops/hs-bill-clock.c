@@ -37,9 +37,15 @@ is_kind (const HsLineRow *line, const char *kind)
 }
 
 gboolean
+hs_bill_is_work_kind (const char *kind)
+{
+  return g_str_equal (kind, "labor") || g_str_equal (kind, "call_out");
+}
+
+gboolean
 hs_bill_is_work (const HsLineRow *line)
 {
-  return is_kind (line, "labor") || is_kind (line, "call_out");
+  return hs_bill_is_work_kind (line->kind);
 }
 
 /* What pricing or a fixed price wrote, not what an option expects of the work. */

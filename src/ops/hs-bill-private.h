@@ -125,6 +125,7 @@ gboolean hs_bill_is_given (GPtrArray *lines);
 
 /* hs_bill_is_work: labor or a call-out. */
 gboolean hs_bill_is_work (const HsLineRow *line);
+gboolean hs_bill_is_work_kind (const char *kind);
 
 /* hs_bill_is_taxed: parts are taxed, work is not. */
 gboolean hs_bill_is_taxed (const char *kind);

@@ -18,11 +18,11 @@
 #include "hs-ops-private.h"
 #include "hs-text.h"
 
-static gboolean
-is_same_part (const HsLineRow *line, const HsAdviceLineRow *option)
+gboolean
+hs_choice_becomes (const HsLineRow *line, const char *kind, const char *what)
 {
-  return line->advice_line_id == NULL && g_str_equal (line->kind, "part") && g_str_equal (option->kind, "part")
-         && hs_bill_same_words (line->what, option->what);
+  return line->advice_line_id == NULL && g_str_equal (line->kind, "part") && g_str_equal (kind, "part")
+         && hs_bill_same_words (line->what, what);
 }
 
 gboolean
@@ -84,7 +84,7 @@ line_for (GPtrArray *lines, const char *job_id, const HsAdviceLineRow *option)
     if (g_strcmp0 (((const HsLineRow *) g_ptr_array_index (lines, i))->advice_line_id, option->id) == 0)
       return hs_line_row_copy (g_ptr_array_index (lines, i));
   for (guint i = 0; i < lines->len; i++)
-    if (is_same_part (g_ptr_array_index (lines, i), option))
+    if (hs_choice_becomes (g_ptr_array_index (lines, i), option->kind, option->what))
       return hs_line_row_copy (g_ptr_array_index (lines, i));
   line = hs_line_row_new ();
   hs_row_set (&line->job_id, job_id);
@@ -182,31 +182,30 @@ static gboolean
 brings_work (GPtrArray *options)
 {
   for (guint i = 0; i < options->len; i++)
-    {
-      const char *kind = ((const HsAdviceLineRow *) g_ptr_array_index (options, i))->kind;
-
-      if (g_str_equal (kind, "labor") || g_str_equal (kind, "call_out"))
-        return TRUE;
-    }
+    if (hs_bill_is_work_kind (((const HsAdviceLineRow *) g_ptr_array_index (options, i))->kind))
+      return TRUE;
   return FALSE;
 }
 
-/* What was priced before work was agreed is priced anew beside it; what is on the house stays as it was given. */
+gboolean
+hs_choice_ousts (GPtrArray *bill, gboolean works, gboolean proven, const HsLineRow *line)
+{
+  return works && !proven && g_str_equal (line->kind, "labor") && line->advice_line_id == NULL
+         && !hs_bill_is_given (bill);
+}
+
 static gboolean
-drop_priced_work (HsStore *store, const char *job_id, GError **error)
+oust (HsStore *store, const char *job_id, gboolean works, gboolean proven, GError **error)
 {
   g_autoptr (GPtrArray) lines = NULL;
 
   if (!hs_line_row_list_of (store, job_id, &lines, error))
     return FALSE;
-  if (hs_bill_is_given (lines))
-    return TRUE;
   for (guint i = 0; i < lines->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (lines, i);
 
-      if (g_str_equal (line->kind, "labor") && line->advice_line_id == NULL
-          && !hs_line_row_delete (store, line->id, error))
+      if (hs_choice_ousts (lines, works, proven, line) && !hs_line_row_delete (store, line->id, error))
         return FALSE;
     }
   return TRUE;
@@ -219,10 +218,9 @@ hs_choice_on_bill (HsBook *book, const HsAdviceRow *row, GError **error)
   g_autoptr (GPtrArray) options = NULL;
   gboolean proven;
 
-  /* Once it tested good, what was told of the work before stands. */
   if (!hs_advice_line_row_list_of (store, row->id, &options, error)
       || !is_proven (store, row->job_id, &proven, error)
-      || (brings_work (options) && !proven && !drop_priced_work (store, row->job_id, error)))
+      || !oust (store, row->job_id, brings_work (options), proven, error))
     return FALSE;
   for (guint i = 0; i < options->len; i++)
     {

@@ -231,16 +231,14 @@ comes_of_group (const HsJobChoices *job, const HsChoice *choice, const HsLineRow
   return FALSE;
 }
 
-/* A part that was installed before the yes becomes the option's line; it is not counted twice. */
 static gboolean
 becomes (const HsChoice *choice, const HsLineRow *line)
 {
-  for (guint i = 0; line->advice_line_id == NULL && i < choice->lines->len; i++)
+  for (guint i = 0; i < choice->lines->len; i++)
     {
       const HsChoiceLine *mine = g_ptr_array_index (choice->lines, i);
 
-      if (g_str_equal (mine->kind, "part") && g_str_equal (line->kind, "part")
-          && hs_bill_same_words (mine->what, line->what))
+      if (hs_choice_becomes (line, mine->kind, mine->what))
         return TRUE;
     }
   return FALSE;
@@ -250,12 +248,8 @@ static gboolean
 brings_work (const HsChoice *choice)
 {
   for (guint i = 0; i < choice->lines->len; i++)
-    {
-      const char *kind = ((const HsChoiceLine *) g_ptr_array_index (choice->lines, i))->kind;
-
-      if (g_str_equal (kind, "labor") || g_str_equal (kind, "call_out"))
-        return TRUE;
-    }
+    if (hs_bill_is_work_kind (((const HsChoiceLine *) g_ptr_array_index (choice->lines, i))->kind))
+      return TRUE;
   return FALSE;
 }
 
@@ -314,21 +308,21 @@ bill_with (const HsJobChoices *job, const HsChoice *choice, GPtrArray *bill, gbo
 {
   GPtrArray *lines = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_line_row_free);
   gboolean is_on = g_str_equal (choice->choice, "yes");
-  gboolean given = hs_bill_is_given (bill);
-  gboolean works = brings_work (choice) && !given && !proven;
+  gboolean works = brings_work (choice);
 
   for (guint i = 0; i < bill->len; i++)
     {
       const HsLineRow *line = g_ptr_array_index (bill, i);
-      gboolean priced = g_str_equal (line->kind, "labor") && line->advice_line_id == NULL;
 
-      if (is_on || (!comes_of_group (job, choice, line) && !becomes (choice, line) && !(works && priced)))
+      if (is_on
+          || (!comes_of_group (job, choice, line) && !becomes (choice, line)
+              && !hs_choice_ousts (bill, works, proven, line)))
         g_ptr_array_add (lines, hs_line_row_copy (line));
     }
   if (is_on)
     return lines;
   add_lines_of (lines, choice, proven);
-  if (!given)
+  if (!hs_bill_is_given (bill))
     add_call_out (job, choice, lines, proven);
   return lines;
 }

@@ -6,6 +6,7 @@
 #include "hs-advice-row.h"
 #include "hs-choice-op.h"
 #include "hs-job-row.h"
+#include "hs-money-row.h"
 
 G_BEGIN_DECLS
 
@@ -30,6 +31,15 @@ gboolean hs_choice_off_bill (HsBook *book, const HsAdviceRow *row, GError **erro
 /* hs_choice_put_call_out: where none of an option is on the bill, that of another one with a yes, which was left out
  * because there was one. */
 gboolean hs_choice_put_call_out (HsBook *book, const char *job_id, GError **error);
+
+/* hs_choice_ousts: a yes to an option that @works takes @line of @bill (element-type HsLineRow) off: what was priced
+ * before work was agreed is priced anew beside it. What is on the house stays as it was given, and once it tested good
+ * (@proven) what was told of the work before stands. */
+gboolean hs_choice_ousts (GPtrArray *bill, gboolean works, gboolean proven, const HsLineRow *line);
+
+/* hs_choice_becomes: @line, which is on the bill because the part was installed first, becomes the option's line of
+ * that kind and words; it is not charged twice. */
+gboolean hs_choice_becomes (const HsLineRow *line, const char *kind, const char *what);
 
 /* hs_choice_is_proven: its priced work stands, whatever is picked then. */
 gboolean hs_choice_is_proven (const HsJobRow *job);
