@@ -334,22 +334,12 @@ hs_after_ask_update (HsAfterPane *self)
 
 /* Asking ------------------------------------------------------------------------------------------------------------*/
 
-void
-hs_after_ask_forget (HsAfterPane *self)
-{
-  if (self->passes == NULL)
-    return;
-  g_clear_pointer (&self->passes, g_free);
-  gtk_widget_set_visible (self->insist, FALSE);
-  hs_after_pane_say (self, NULL);
-}
-
 static void
 ask (HsAfterPane *self, HsAfterAsks asks, const char *text)
 {
   self->asks = asks;
   self->page = 0;
-  hs_after_ask_forget (self);
+  hs_past_yes_forget (&self->past);
   hs_after_pane_say (self, NULL);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
   hs_after_ask_update (self);
@@ -362,7 +352,7 @@ hs_after_ask_stop (HsAfterPane *self)
   self->asks = HS_AFTER_ASK_NOTHING;
   self->page = 0;
   self->in_turn = self->fitted = FALSE;
-  hs_after_ask_forget (self);
+  hs_past_yes_forget (&self->past);
   g_clear_pointer (&self->part_id, g_free);
   hs_after_pane_say (self, NULL);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), "");
@@ -537,8 +527,7 @@ send (HsAfterPane *self, const char *text, gboolean insists)
   const char *job_id = hs_job_pane_get_job_id (HS_JOB_PANE (self));
 
   self->busy = TRUE;
-  g_free (self->given);
-  self->given = g_strdup (text);
+  hs_past_yes_give (&self->past, text);
   if (self->asks == HS_AFTER_ASK_FIT)
     fit (self, text, insists);
   else if (self->asks == HS_AFTER_ASK_FIELD)
@@ -557,7 +546,7 @@ send (HsAfterPane *self, const char *text, gboolean insists)
 gboolean
 hs_after_ask_insist (HsAfterPane *self)
 {
-  g_autofree char *text = g_strdup (self->passes);
+  g_autofree char *text = g_strdup (self->past.passes);
 
   if (text != NULL && !self->busy)
     send (self, text, TRUE);
@@ -582,9 +571,9 @@ give (HsAfterPane *self, const char *text)
       return;
     }
   /* The same again says nothing new. */
-  if (g_strcmp0 (self->passes, text) == 0)
+  if (g_strcmp0 (self->past.passes, text) == 0)
     return;
-  hs_after_ask_forget (self);
+  hs_past_yes_forget (&self->past);
   send (self, text, FALSE);
 }
 

@@ -5,6 +5,7 @@
 
 #include "hs-after-pane.h"
 #include "hs-change-grid.h"
+#include "hs-past-yes.h"
 
 G_BEGIN_DECLS
 
@@ -48,8 +49,6 @@ struct _HsAfterPane
   GtkBox *acts;
   GtkLabel *asked;
   GtkEntry *entry;
-  GtkWidget *insist;
-  GtkLabel *said;
 
   HsAfterAsks asks;
   char *part_id;     /* whose field is asked for */
@@ -60,8 +59,7 @@ struct _HsAfterPane
   GPtrArray *values; /* what each choice stands for; its digit is its place from 1 */
   HsAfterList *list;
   gboolean busy;
-  char *given;  /* the answer that was sent last */
-  char *passes; /* the one of which it was told by how much it would pass the go-ahead */
+  HsPastYes past;
 };
 
 /* hs_after_ask_start: under @digit of the acts. Returns: whether there is such an act. */
@@ -82,9 +80,6 @@ void hs_after_ask_take (HsAfterPane *self);
 
 /* hs_after_ask_insist: yes to what was told to pass the go-ahead. Returns: whether there is such an answer. */
 gboolean hs_after_ask_insist (HsAfterPane *self);
-
-/* hs_after_ask_forget: another answer is on its way than the one that was told to pass the go-ahead. */
-void hs_after_ask_forget (HsAfterPane *self);
 
 /* hs_after_ask_choose: the answer under a number of the whole list. */
 void hs_after_ask_choose (HsAfterPane *self, guint number);

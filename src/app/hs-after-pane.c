@@ -12,7 +12,6 @@
 #include "hs-choice-face.h"
 #include "hs-key-button.h"
 #include "hs-line-list.h"
-#include "hs-ops-error.h"
 #include "hs-pad-key.h"
 #include "hs-show.h"
 #include "hs-spoken.h"
@@ -24,19 +23,7 @@ static const HsTongue tongue = { gettext, ngettext };
 void
 hs_after_pane_say (HsAfterPane *self, const char *text)
 {
-  gtk_label_set_label (self->said, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->said), text != NULL);
-}
-
-/* Nothing is written yet; a part that is on the vehicle can be, once it is known what it comes to: by a key that is no
- * other's, so that none pressed twice does it unread. */
-static void
-say_past (HsAfterPane *self, const char *text)
-{
-  g_free (self->passes);
-  self->passes = g_strdup (self->given);
-  gtk_widget_set_visible (self->insist, TRUE);
-  hs_after_pane_say (self, text);
+  hs_past_yes_say (&self->past, text);
 }
 
 gboolean
@@ -45,16 +32,13 @@ hs_after_pane_done (HsAfterPane *self, GObject *source, GAsyncResult *result, gp
   g_autoptr (GError) error = NULL;
 
   self->busy = FALSE;
-  hs_after_ask_forget (self);
+  hs_past_yes_forget (&self->past);
   if (hs_ledger_task_finish (HS_LEDGER (source), result, ret_answer, &error))
     {
       hs_after_pane_say (self, NULL);
       return TRUE;
     }
-  if (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_PAST_CEILING))
-    say_past (self, error->message);
-  else
-    hs_after_pane_say (self, error->message);
+  hs_past_yes_refuse (&self->past, error);
   return FALSE;
 }
 
@@ -517,7 +501,7 @@ leave_action (GtkWidget *widget, const char *name, GVariant *parameter)
 static void
 entry_changed_cb (HsAfterPane *self)
 {
-  hs_after_ask_forget (self);
+  hs_past_yes_forget (&self->past);
   hs_after_ask_note (self);
 }
 
@@ -553,8 +537,7 @@ hs_after_pane_finalize (GObject *object)
   HsAfterPane *self = HS_AFTER_PANE (object);
 
   g_free (self->part_id);
-  g_free (self->given);
-  g_free (self->passes);
+  hs_past_yes_clear (&self->past);
   g_ptr_array_unref (self->values);
   g_clear_pointer (&self->list, hs_after_list_unref);
   G_OBJECT_CLASS (hs_after_pane_parent_class)->finalize (object);
@@ -583,8 +566,8 @@ bind_children (GtkWidgetClass *widget_class)
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, acts);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, asked);
   gtk_widget_class_bind_template_child (widget_class, HsAfterPane, entry);
-  gtk_widget_class_bind_template_child (widget_class, HsAfterPane, insist);
-  gtk_widget_class_bind_template_child (widget_class, HsAfterPane, said);
+  gtk_widget_class_bind_template_child_full (widget_class, "insist", FALSE, G_STRUCT_OFFSET (HsAfterPane, past.insist));
+  gtk_widget_class_bind_template_child_full (widget_class, "said", FALSE, G_STRUCT_OFFSET (HsAfterPane, past.said));
   gtk_widget_class_bind_template_callback (widget_class, entry_activate_cb);
   gtk_widget_class_bind_template_callback (widget_class, entry_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);

@@ -14,8 +14,8 @@
 #include "hs-key-button.h"
 #include "hs-line-list.h"
 #include "hs-money.h"
-#include "hs-ops-error.h"
 #include "hs-pad-key.h"
+#include "hs-past-yes.h"
 #include "hs-show.h"
 #include "hs-square-window.h"
 #include "hs-typed.h"
@@ -51,8 +51,6 @@ struct _HsBillPane
   GtkBox *acts;
   GtkLabel *asked;
   GtkEntry *entry;
-  GtkWidget *insist;
-  GtkLabel *said;
 
   Asks asks;
   guint way;
@@ -60,8 +58,7 @@ struct _HsBillPane
   gboolean busy;
   gboolean filling;
   char *part_id; /* whose cost is asked for */
-  char *given;   /* the cost that was sent last */
-  char *passes;  /* the one of which it was told by how much it would pass the go-ahead */
+  HsPastYes past;
 };
 
 G_DEFINE_FINAL_TYPE (HsBillPane, hs_bill_pane, HS_TYPE_JOB_PANE)
@@ -81,8 +78,7 @@ is_squared (const HsJobShot *shot)
 static void
 say (HsBillPane *self, const char *text)
 {
-  gtk_label_set_label (self->said, text != NULL ? text : "");
-  gtk_widget_set_visible (GTK_WIDGET (self->said), text != NULL);
+  hs_past_yes_say (&self->past, text);
 }
 
 /* Lines ------------------------------------------------------------------------------------------------------------ */
@@ -321,23 +317,13 @@ show_job (HsJobPane *pane, const HsJobShot *shot)
   update_acts (self);
 }
 
-static void
-forget_past (HsBillPane *self)
-{
-  if (self->passes == NULL)
-    return;
-  g_clear_pointer (&self->passes, g_free);
-  gtk_widget_set_visible (self->insist, FALSE);
-  say (self, NULL);
-}
-
 /* Asking ----------------------------------------------------------------------------------------------------------- */
 
 static void
 ask (HsBillPane *self, Asks asks, const char *what, const char *text)
 {
   self->asks = asks;
-  forget_past (self);
+  hs_past_yes_forget (&self->past);
   say (self, NULL);
   gtk_label_set_label (self->asked, what);
   self->filling = TRUE;
@@ -354,7 +340,7 @@ static void
 stop_asking (HsBillPane *self)
 {
   self->asks = ASK_NOTHING;
-  forget_past (self);
+  hs_past_yes_forget (&self->past);
   g_clear_pointer (&self->part_id, g_free);
   hs_job_pane_forget (HS_JOB_PANE (self), PAGE);
   gtk_widget_grab_focus (GTK_WIDGET (self));
@@ -369,21 +355,10 @@ entry_changed_cb (HsBillPane *self)
   const char *const fields[] = { [ASK_GOODWILL] = FIELD_GOODWILL, [ASK_AMOUNT] = paid, [ASK_COST] = cost,
                                  [ASK_MINUTES] = FIELD_MINUTES };
 
-  forget_past (self);
+  hs_past_yes_forget (&self->past);
   if (!self->filling && self->asks != ASK_NOTHING)
     hs_job_pane_note (HS_JOB_PANE (self), PAGE, fields[self->asks],
                       gtk_editable_get_text (GTK_EDITABLE (self->entry)));
-}
-
-/* Nothing is written yet; a part that is on the vehicle can be, once it is known what it comes to: by a key that is no
- * other's, so that none pressed twice does it unread. */
-static void
-say_past (HsBillPane *self, const char *text)
-{
-  g_free (self->passes);
-  self->passes = g_strdup (self->given);
-  gtk_widget_set_visible (self->insist, TRUE);
-  say (self, text);
 }
 
 static gboolean
@@ -392,17 +367,14 @@ finish_task (HsBillPane *self, GObject *source, GAsyncResult *result)
   g_autoptr (GError) error = NULL;
 
   self->busy = FALSE;
-  forget_past (self);
+  hs_past_yes_forget (&self->past);
   if (hs_ledger_task_finish (HS_LEDGER (source), result, NULL, &error))
     {
       say (self, NULL);
       return TRUE;
     }
   self->change_cents = 0;
-  if (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_PAST_CEILING))
-    say_past (self, error->message);
-  else
-    say (self, error->message);
+  hs_past_yes_refuse (&self->past, error);
   return FALSE;
 }
 
@@ -524,8 +496,7 @@ static void
 send_cost (HsBillPane *self, const char *text, gboolean insists)
 {
   self->busy = TRUE;
-  g_free (self->given);
-  self->given = g_strdup (text);
+  hs_past_yes_give (&self->past, text);
   hs_deed_set_part (hs_page_get_ledger (HS_PAGE (self)), self->part_id, "cost", text, insists, priced_cb,
                     g_object_ref (self));
 }
@@ -534,7 +505,7 @@ send_cost (HsBillPane *self, const char *text, gboolean insists)
 static gboolean
 insist (HsBillPane *self)
 {
-  g_autofree char *text = g_strdup (self->passes);
+  g_autofree char *text = g_strdup (self->past.passes);
 
   if (text != NULL && !self->busy)
     send_cost (self, text, TRUE);
@@ -555,7 +526,7 @@ entry_activate_cb (HsBillPane *self)
     set_minutes (self, text);
   else if (self->asks == ASK_COST && *text == '\0')
     say (self, _("Write down what it cost; 0 where nothing is charged for it."));
-  else if (self->asks == ASK_COST && self->passes == NULL)
+  else if (self->asks == ASK_COST && self->past.passes == NULL)
     send_cost (self, text, FALSE);
   else if (self->asks == ASK_COST)
     return; /* the same again says nothing new */
@@ -695,8 +666,7 @@ static void
 hs_bill_pane_finalize (GObject *object)
 {
   g_free (HS_BILL_PANE (object)->part_id);
-  g_free (HS_BILL_PANE (object)->given);
-  g_free (HS_BILL_PANE (object)->passes);
+  hs_past_yes_clear (&HS_BILL_PANE (object)->past);
   G_OBJECT_CLASS (hs_bill_pane_parent_class)->finalize (object);
 }
 
@@ -718,8 +688,8 @@ hs_bill_pane_class_init (HsBillPaneClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsBillPane, acts);
   gtk_widget_class_bind_template_child (widget_class, HsBillPane, asked);
   gtk_widget_class_bind_template_child (widget_class, HsBillPane, entry);
-  gtk_widget_class_bind_template_child (widget_class, HsBillPane, insist);
-  gtk_widget_class_bind_template_child (widget_class, HsBillPane, said);
+  gtk_widget_class_bind_template_child_full (widget_class, "insist", FALSE, G_STRUCT_OFFSET (HsBillPane, past.insist));
+  gtk_widget_class_bind_template_child_full (widget_class, "said", FALSE, G_STRUCT_OFFSET (HsBillPane, past.said));
   gtk_widget_class_bind_template_callback (widget_class, entry_activate_cb);
   gtk_widget_class_bind_template_callback (widget_class, entry_changed_cb);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
