@@ -54,6 +54,7 @@ write_item (HsJsonOut *out, const HsSafetyLine *line)
   hs_json_out_string (out, "sure", line->sure);
   hs_json_out_boolean (out, "high_voltage", line->high_voltage);
   hs_json_out_string (out, "answer", line->answer);
+  hs_json_out_boolean (out, "not_so", line->not_so);
   hs_json_out_string (out, "why", line->why);
   hs_json_out_string (out, "at", at);
   hs_json_out_end_object (out);
@@ -66,6 +67,7 @@ hs_safety_out_write (HsJsonOut *out, const char *name, const HsSafetySheet *shee
   hs_json_out_boolean (out, "arrived", sheet->visit_id != NULL);
   hs_json_out_boolean (out, "high_voltage", sheet->high_voltage);
   hs_json_out_integer (out, "open", sheet->n_open);
+  hs_json_out_integer (out, "not_so", sheet->n_not_so);
   hs_json_out_string (out, "note", sheet->note);
   hs_json_out_begin_array (out, "items");
   for (guint i = 0; i < sheet->lines->len; i++)

@@ -14,20 +14,27 @@
 static const char *const ends[] = { "safe", "moved", "refused" };
 
 static void
+print_line (const HsSafetyLine *line)
+{
+  const char *word = line->not_so ? "not_so" : line->answer;
+  g_autofree char *id = hs_cli_pad (line->id, 14);
+  g_autofree char *answer = hs_cli_pad (word != NULL ? word : "–", 9);
+  g_autofree char *why = hs_cli_one_line (line->why);
+  hs_cli_print ("%s %s %s\n", id, answer, hs_cli_data (line->words));
+  if (line->why != NULL)
+    hs_cli_print ("    “%s”\n", why);
+  if (line->answer == NULL || line->not_so)
+    hs_cli_print ("    %s\n", hs_cli_data (line->caution));
+}
+
+static void
 print_sheet (const HsSafetySheet *sheet)
 {
   for (guint i = 0; i < sheet->lines->len; i++)
-    {
-      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
-      g_autofree char *id = hs_cli_pad (line->id, 14);
-      g_autofree char *answer = hs_cli_pad (line->answer != NULL ? line->answer : "–", 9);
-      g_autofree char *why = hs_cli_one_line (line->why);
-      hs_cli_print ("%s %s %s\n", id, answer, hs_cli_data (line->words));
-      if (line->why != NULL)
-        hs_cli_print ("    “%s”\n", why);
-      if (line->answer == NULL)
-        hs_cli_print ("    %s\n", hs_cli_data (line->caution));
-    }
+    print_line (g_ptr_array_index (sheet->lines, i));
+  if (sheet->n_not_so > 0)
+    hs_cli_print ("%s\n", _("Do not go on here: put right what is not so and answer it anew, or refuse the work and "
+                            "say why."));
   if (sheet->note != NULL)
     {
       g_autofree char *note = hs_cli_one_line (sheet->note);

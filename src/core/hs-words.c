@@ -272,7 +272,7 @@ static const HsWord proofs[] = {
 static const HsWord safety_answers[] = {
   { "done", "done", NULL },
   { "not_here", "does not apply here", NULL },
-  { "refused", "work refused", NULL },
+  { "refused", "work refused", "not_so" },
 };
 
 static const HsWord saw_it[] = {

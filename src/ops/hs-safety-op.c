@@ -3,9 +3,12 @@
 
 /*
  * The safety list of a visit. Refuses answers before anybody arrived, an item that the list does not have, a refusal
- * without a reason, "safe here" once more for items that came to the list after it was gone through, which nobody has
- * looked at, and while a high-voltage vehicle has an item that is not done. Of those, nothing else
- * stands: what does not apply to one, or is refused, would open the findings with nobody having looked.
+ * without a reason, "safe here" while an item is not so, once more for items that came to the list after it was gone
+ * through, which nobody has looked at, and while a high-voltage vehicle has an item that is not done. Of those, nothing
+ * else opens the findings: neither what does not apply nor what is not so.
+ *
+ * What is not so is held as refused, with what was said of it. The same word stands on what was refused along with the
+ * work; that has the reason of the visit.
  */
 
 #include "hs-safety-op.h"
@@ -15,6 +18,9 @@
 #include "hs-vehicle-row.h"
 #include "hs-visit-private.h"
 #include "hs-visit-row.h"
+
+#define REFUSED_BECAUSE "refused because "
+#define NOT_SO "not so"
 
 HsSafety *
 hs_data_load_safety (GError **error)
@@ -61,6 +67,27 @@ is_open (const HsSafetyLine *line)
   return line->answer == NULL || (line->high_voltage && g_str_equal (line->answer, "not_here"));
 }
 
+/* Returns: (nullable): why no work is done on this visit. */
+static const char *
+get_refusal (const char *note)
+{
+  return note != NULL && g_str_has_prefix (note, REFUSED_BECAUSE) ? note + strlen (REFUSED_BECAUSE) : NULL;
+}
+
+/* It was not refused along with the work. */
+static gboolean
+is_not_so (const HsSafetyLine *line, const char *note)
+{
+  return g_strcmp0 (line->answer, "refused") == 0 && g_strcmp0 (line->why, get_refusal (note)) != 0;
+}
+
+/* Once the work is refused it bars nothing. */
+static gboolean
+bars (const HsSafetySheet *sheet, const HsSafetyLine *line)
+{
+  return line->not_so && get_refusal (sheet->note) == NULL;
+}
+
 /* The sheet -------------------------------------------------------------------------------------------------------- */
 
 /* A job whose vehicle is not known yet is taken for one without high voltage. */
@@ -97,6 +124,8 @@ add_line (HsStore *store, HsSafetySheet *sheet, const HsSafetyItem *item, gboole
   line->answer = row != NULL ? g_strdup (row->answer) : NULL;
   line->why = row != NULL ? g_strdup (row->why) : NULL;
   line->at = row != NULL ? row->at : HS_INSTANT_NONE;
+  line->not_so = is_not_so (line, sheet->note);
+  sheet->n_not_so += bars (sheet, line);
   sheet->n_open += is_open (line);
   sheet->n_high_voltage_open += is_open (line) && item->high_voltage;
   g_ptr_array_add (sheet->lines, line);
@@ -163,10 +192,35 @@ first_high_voltage_open (const HsSafetySheet *sheet)
     {
       const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
 
-      if (line->high_voltage && is_open (line))
+      if (line->high_voltage && (is_open (line) || bars (sheet, line)))
         return line;
     }
   return NULL;
+}
+
+/* Each in quotes, as they are named in a sentence. @not_so: those that are not, else those that nobody answered. */
+static char *
+dup_names (const HsSafetySheet *sheet, gboolean not_so)
+{
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (guint i = 0; i < sheet->lines->len; i++)
+    {
+      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+
+      if (not_so ? line->not_so : is_open (line))
+        g_string_append_printf (names, "%s“%s”", names->len > 0 ? ", " : "", line->brief);
+    }
+  return g_string_free (g_steal_pointer (&names), FALSE);
+}
+
+static gboolean
+refuse_not_so (const HsSafetySheet *sheet, GError **error)
+{
+  g_autofree char *names = dup_names (sheet, TRUE);
+
+  return hs_ops_refuse (error, "Not so on the safety list: %s. Do not go on here. Put it right and answer it anew, or "
+                               "refuse the work and say why.", names);
 }
 
 static gboolean
@@ -179,6 +233,8 @@ check_sheet (const HsSafetySheet *sheet, const HsJobRow *job, GError **error)
                                  "safety list before anything is measured or found.", job->number);
   if (open == NULL)
     return TRUE;
+  if (open->not_so)
+    return refuse_not_so (sheet, error);
   return hs_ops_refuse (error, "%s is a high-voltage vehicle. Answer its safety list first; “%s” is not done yet on "
                                "this visit. Say done, or refuse the work as a whole and why.",
                         job->number, open->brief);
@@ -199,22 +255,6 @@ hs_safety_gate (HsStore *store, const char *job_id, GError **error)
   return sheet != NULL && check_sheet (sheet, job, error);
 }
 
-/* Each in quotes, as they are named in a sentence. */
-static char *
-dup_open_names (const HsSafetySheet *sheet)
-{
-  g_autoptr (GString) names = g_string_new (NULL);
-
-  for (guint i = 0; i < sheet->lines->len; i++)
-    {
-      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
-
-      if (is_open (line))
-        g_string_append_printf (names, "%s“%s”", names->len > 0 ? ", " : "", line->brief);
-    }
-  return g_string_free (g_steal_pointer (&names), FALSE);
-}
-
 static gboolean
 is_begun (const HsSafetySheet *sheet)
 {
@@ -222,6 +262,18 @@ is_begun (const HsSafetySheet *sheet)
     if (((const HsSafetyLine *) g_ptr_array_index (sheet->lines, i))->answer != NULL)
       return TRUE;
   return sheet->note != NULL;
+}
+
+/* Returns: (nullable): what is not so comes first. */
+static char *
+dup_barring (const HsSafetySheet *sheet)
+{
+  g_autofree char *not_so = sheet->n_not_so > 0 ? dup_names (sheet, TRUE) : NULL;
+  g_autofree char *open = sheet->n_open > 0 ? dup_names (sheet, FALSE) : NULL;
+
+  if (not_so == NULL)
+    return g_steal_pointer (&open);
+  return open == NULL ? g_strdup_printf ("%s (not so)", not_so) : g_strdup_printf ("%s (not so), %s", not_so, open);
 }
 
 gboolean
@@ -238,8 +290,8 @@ hs_safety_dup_open (HsStore *store, const HsJobRow *job, char **ret_names, GErro
   sheet = load_sheet (store, job, error);
   if (sheet == NULL)
     return FALSE;
-  if (sheet->n_open > 0 && is_begun (sheet))
-    *ret_names = dup_open_names (sheet);
+  if (is_begun (sheet))
+    *ret_names = dup_barring (sheet);
   return TRUE;
 }
 
@@ -293,11 +345,8 @@ answer_item (HsStore *store, const char *job_id, const HsSafetyItem *item, const
 static gboolean
 check_high_voltage (const HsSafetyItem *item, const char *answer, GError **error)
 {
-  if (!item->high_voltage || answer == NULL || g_str_equal (answer, "done"))
+  if (!item->high_voltage || g_strcmp0 (answer, "not_here") != 0)
     return TRUE;
-  if (g_str_equal (answer, "refused"))
-    return hs_ops_refuse (error, "%s: of high voltage one item is not refused by itself. Leave it open, or refuse the "
-                                 "work as a whole and say why.", item->brief);
   return hs_ops_refuse (error, "%s: on a high-voltage vehicle it always applies. Say done once it is so, or refuse the "
                                "work as a whole and say why.", item->brief);
 }
@@ -329,6 +378,8 @@ hs_safety_answer (HsBook *book, const char *job_id, const char *item, const char
       || !check_high_voltage (found, answer_id, error))
     return FALSE;
   why = hs_ops_blank_to_null (why);
+  if (why == NULL && answer != NULL && g_ascii_strncasecmp (answer, "not", 3) == 0)
+    why = NOT_SO;
   if (g_strcmp0 (answer_id, "refused") == 0 && why == NULL)
     return hs_ops_refuse (error, "%s: refused because of what? A few words will do.", found->brief);
   if (!hs_store_begin (store, now, error))
@@ -341,7 +392,7 @@ static char *
 say_end (HsSafetyEnd end, const char *why)
 {
   if (end == HS_SAFETY_REFUSED)
-    return g_strdup_printf ("refused because %s", why);
+    return g_strconcat (REFUSED_BECAUSE, why, NULL);
   if (end == HS_SAFETY_MOVED)
     return why != NULL ? g_strdup_printf ("moved: %s", why) : g_strdup ("moved");
   return g_strdup ("safe here");
@@ -354,13 +405,24 @@ answer_rest (HsStore *store, const HsSafetySheet *sheet, HsSafetyEnd end, const 
   for (guint i = 0; i < sheet->lines->len; i++)
     {
       const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+      gboolean along = g_strcmp0 (line->answer, "refused") == 0 && !line->not_so;
 
-      if (is_open (line)
+      if ((is_open (line) || along)
           && !save_answer (store, sheet->visit_id, line->id, end == HS_SAFETY_REFUSED ? "refused" : "done", why, now,
                            error))
         return FALSE;
     }
   return TRUE;
+}
+
+/* Also where the work was refused: that is over with "safe here". */
+static gboolean
+has_not_so (const HsSafetySheet *sheet)
+{
+  for (guint i = 0; i < sheet->lines->len; i++)
+    if (((const HsSafetyLine *) g_ptr_array_index (sheet->lines, i))->not_so)
+      return TRUE;
+  return FALSE;
 }
 
 /* Whoever went through the list once has not looked at what came to it since. */
@@ -371,7 +433,7 @@ check_added (const HsSafetySheet *sheet, GError **error)
 
   if (sheet->note == NULL || sheet->n_open == 0)
     return TRUE;
-  names = dup_open_names (sheet);
+  names = dup_names (sheet, FALSE);
   return hs_ops_refuse (error, "Answer by itself: %s. It came to the list after it was gone through.", names);
 }
 
@@ -387,6 +449,8 @@ finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsIn
   sheet = hs_safety_sheet_load (book, job_id, error);
   if (sheet == NULL)
     return FALSE;
+  if (end != HS_SAFETY_REFUSED && has_not_so (sheet))
+    return refuse_not_so (sheet, error);
   if (end != HS_SAFETY_REFUSED && sheet->n_high_voltage_open > 0)
     return hs_ops_refuse (error, "High voltage: answer “%s” by itself; it is not done along with the rest.",
                           first_high_voltage_open (sheet)->brief);

@@ -19,6 +19,7 @@ HsSafety *hs_data_load_safety (GError **error);
  * @words, @brief, @caution, @source, @sure, @high_voltage: as in HsSafetyItem
  * @answer: (nullable): `done`, `not_here`, `refused`
  * @why: (nullable): of a refusal
+ * @not_so: refused by itself, not along with the work
  * @at: when, or %HS_INSTANT_NONE
  */
 typedef struct
@@ -32,6 +33,7 @@ typedef struct
   gboolean high_voltage;
   char *answer;
   char *why;
+  gboolean not_so;
   HsInstant at;
 } HsSafetyLine;
 
@@ -43,7 +45,8 @@ typedef struct
  * @note: (nullable): how it came out: "safe here", "moved: …", "refused because …"
  * @high_voltage: nothing is measured or found before its own items are answered
  * @n_open: how many items are not answered; one of high voltage is answered by `done`, or refused with the whole list
- * @n_high_voltage_open: how many of these are asked of high-voltage vehicles alone
+ * @n_not_so: how many are not so, and nobody refused the work for it: no work is done on there
+ * @n_high_voltage_open: how many of the open ones are asked of high-voltage vehicles alone
  */
 typedef struct
 {
@@ -52,6 +55,7 @@ typedef struct
   char *note;
   gboolean high_voltage;
   guint n_open;
+  guint n_not_so;
   guint n_high_voltage_open;
 } HsSafetySheet;
 
@@ -64,10 +68,11 @@ HsSafetySheet *hs_safety_sheet_load (HsBook *book, const char *job_id, GError **
 /**
  * hs_safety_answer:
  * @item: its id
- * @answer: `done`, `not_here`, `refused`; %NULL takes the answer back
- * @why: (nullable): needed when it is refused
+ * @answer: `done`, `not_here`, `not_so` or, the same, `refused`; %NULL takes the answer back
+ * @why: (nullable): needed with `refused`
  *
- * One item of the list. A later answer takes the place of an earlier one. An item of high voltage takes `done` alone.
+ * One item of the list. A later answer takes the place of an earlier one. To an item of high voltage `not_here` is no
+ * answer.
  */
 gboolean hs_safety_answer (HsBook *book, const char *job_id, const char *item, const char *answer, const char *why,
                            HsInstant now, GError **error);
@@ -91,8 +96,8 @@ typedef enum
  *
  * How it came out. The first time, items that are not answered yet are done by it; those that come to the list later,
  * with the complaint, and the items of a high-voltage vehicle have to be answered one by one before it is safe or
- * moved. Refused, all that is open is refused for the same reason. A list that was begun on the visit that is
- * under way keeps the job from being tested good while any of it is open.
+ * moved, and none may be not so. Refused, all that is open is refused for the same reason. A list that was begun on the
+ * visit that is under way keeps the job from being tested good while any of it is open, or not so.
  */
 gboolean hs_safety_finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsInstant now,
                            GError **error);

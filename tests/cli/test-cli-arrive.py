@@ -54,6 +54,26 @@ class Safety(Arrive):
         self.run_cli(*reading)
         self.assertEqual(self.ask("safety", HYBRID, "moved", "--why", "into the yard")["note"], "moved: into the yard")
 
+    def test_not_so(self):
+        self.arrive(HYBRID)
+        for item in ("ready_lamp", "orange", "twelve_volts", "traffic"):
+            self.run_cli("safety", HYBRID, item, "done")
+        shown = self.run_cli("safety", HYBRID, "traffic", "not_so").stdout
+        self.assertIn("traffic        not_so    Traffic passes", shown)
+        self.assertIn("have it moved or towed", shown)
+        self.assertIn("Do not go on here", shown)
+        self.assertIn("Do not go on here", self.refuse("safety", HYBRID, "safe"))
+        self.run_cli("safety", HYBRID, "orange", "not_so", "--why", "a cable hangs torn")
+        self.assertIn("Orange cables", self.refuse("reading", HYBRID, "battery_rest", "1242"))
+        for sheet in (self.ask("safety", HYBRID), self.ask("job", HYBRID)["safety"]):
+            self.assertEqual(sheet["not_so"], 2)
+            self.assertEqual({item["item"]: item["why"] for item in sheet["items"] if item["not_so"]},
+                             {"traffic": "not so", "orange": "a cable hangs torn"})
+        self.assertIn("“Orange cables”, “Traffic” (not so)", self.refuse("stage", HYBRID, "proven"))
+        for item in ("orange", "traffic"):
+            self.run_cli("safety", HYBRID, item, "done")
+        self.assertEqual(self.ask("safety", HYBRID, "safe")["note"], "safe here")
+
     def test_refused_because_is_an_answer(self):
         self.arrive(HYBRID)
         self.assertIn("Refused because of what?", self.refuse("safety", HYBRID, "refused"))
