@@ -36,7 +36,7 @@ find_open_sheet (const HsJobShot *shot)
   HsStage stage = shot->view->tag->stage;
 
   if (stage < HS_STAGE_ON_SITE || stage >= HS_STAGE_SQUARED || hs_arrival_open_visit (shot->arrival) == NULL
-      || shot->arrival->safety->n_open == 0)
+      || (shot->arrival->safety->n_open == 0 && shot->arrival->safety->n_not_so == 0))
     return NULL;
   return shot->arrival->safety;
 }
@@ -52,7 +52,9 @@ hs_job_left_dup_unsafe (const HsJobShot *shot)
   if (sheet == NULL)
     return NULL;
   /* Short, or a reading in large type does not fit beneath. */
-  if (sheet->note == NULL)
+  if (sheet->n_not_so > 0)
+    return g_strdup (_("Not safe here"));
+  if (sheet->note == NULL || sheet->passed)
     return g_strdup (_("Safety list open"));
   /* Translators: so many items of the safety list came to it since it was gone through. */
   return g_strdup_printf (ngettext ("Safety: %u more", "Safety: %u more", sheet->n_open), sheet->n_open);

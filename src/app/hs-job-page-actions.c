@@ -114,7 +114,8 @@ visit_action (GtkWidget *widget, const char *name, GVariant *parameter)
 
   if (shot == NULL)
     return;
-  if (hs_arrival_open_visit (shot->arrival) != NULL && shot->arrival->safety->n_open > 0)
+  if (hs_arrival_open_visit (shot->arrival) != NULL
+      && (shot->arrival->safety->n_open > 0 || shot->arrival->safety->n_not_so > 0))
     hs_safety_window_present (HS_PAGE (self), self->job_id, shot->view->tag->number);
   else
     hs_visit_card_turn (HS_PAGE (self), self->job_id, shot);

@@ -11,6 +11,7 @@
 #include "hs-ask-way.h"
 #include "hs-deed.h"
 #include "hs-job-page.h"
+#include "hs-ops-error.h"
 #include "hs-roll-window.h"
 #include "hs-safety-window.h"
 #include "hs-square-window.h"
@@ -176,6 +177,12 @@ count_roll (HsPage *page, int change)
                      GINT_TO_POINTER (GPOINTER_TO_INT (g_object_get_data (G_OBJECT (page), ROLLS)) + change));
 }
 
+void
+hs_mover_bar (HsPage *page, const char *job_id, const char *number, HsStage from, const char *reason)
+{
+  hs_safety_window_bar (hs_safety_window_present (page, job_id, number), from, reason);
+}
+
 static void
 moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -187,9 +194,13 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
     count_roll (move->page, -1);
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &fee, &error))
     {
-      /* Refused: why, and the other ways there are. */
-      if (gtk_widget_get_root (GTK_WIDGET (move->page)) != NULL)
+      if (gtk_widget_get_root (GTK_WIDGET (move->page)) == NULL)
+        return;
+      if (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_UNREAD))
+        hs_mover_bar (move->page, move->job_id, move->number, move->from, move->reason);
+      else
         {
+          /* Refused: why, and the other ways there are. */
           HsStageWindow *window = hs_stage_window_present (move->page, move->job_id, move->number, move->from, move->to,
                                                            error->message);
 

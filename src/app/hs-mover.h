@@ -39,6 +39,10 @@ void hs_mover_roll_off (HsPage *page, const char *job_id, const char *number, Hs
 void hs_mover_finish_and_roll (HsPage *page, const HsRollLeft *left, const char *job_id, const char *number,
                                HsStage from, const char *reason);
 
+/* hs_mover_bar: nobody began the safety list of the visit, and the job was to be tested good: the list comes first.
+ * @reason: (nullable). */
+void hs_mover_bar (HsPage *page, const char *job_id, const char *number, HsStage from, const char *reason);
+
 /* hs_mover_tell: says that a call has reached @to. */
 void hs_mover_tell (HsPage *page, const char *number, HsStage to);
 void hs_mover_tell_in (HsWindow *window, const char *number, HsStage to);

@@ -18,6 +18,7 @@ struct _HsSafetyLineButton
   GtkLabel *words;
   GtkLabel *caution;
   GtkLabel *source;
+  GtkLabel *stop;
   HsVerdictLabel *answer;
 
   guint nth;
@@ -37,6 +38,7 @@ hs_safety_line_button_class_init (HsSafetyLineButtonClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsSafetyLineButton, words);
   gtk_widget_class_bind_template_child (widget_class, HsSafetyLineButton, caution);
   gtk_widget_class_bind_template_child (widget_class, HsSafetyLineButton, source);
+  gtk_widget_class_bind_template_child (widget_class, HsSafetyLineButton, stop);
   gtk_widget_class_bind_template_child (widget_class, HsSafetyLineButton, answer);
 }
 
@@ -76,7 +78,7 @@ hs_safety_line_button_show (HsSafetyLineButton *self, const HsSafetyLine *line)
 
   g_return_if_fail (HS_IS_SAFETY_LINE_BUTTON (self) && line != NULL);
 
-  answer = line->answer != NULL ? hs_show_word (HS_WORDS_SAFETY_ANSWER, line->answer) : "";
+  answer = line->not_so ? _("not so") : line->answer != NULL ? hs_show_word (HS_WORDS_SAFETY_ANSWER, line->answer) : "";
   shape = g_strcmp0 (line->answer, "refused") == 0 ? HS_VERDICT_SHAPE_HEAVY
           : g_strcmp0 (line->answer, "done") == 0  ? HS_VERDICT_SHAPE_PLAIN
                                                    : HS_VERDICT_SHAPE_THIN;
@@ -86,7 +88,9 @@ hs_safety_line_button_show (HsSafetyLineButton *self, const HsSafetyLine *line)
   gtk_label_set_label (self->source, source);
   gtk_widget_set_visible (GTK_WIDGET (self->answer), line->answer != NULL);
   hs_verdict_label_set (self->answer, answer, shape);
-  spoken = hs_show_joined (hs_show_data (line->words), answer, hs_show_data (line->caution), NULL);
+  gtk_widget_set_visible (GTK_WIDGET (self->stop), line->not_so);
+  spoken = hs_show_joined (hs_show_data (line->words), answer,
+                           line->not_so ? gtk_label_get_label (self->stop) : "", hs_show_data (line->caution), NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
 }
 

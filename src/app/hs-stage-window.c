@@ -16,6 +16,7 @@
 #include "hs-flow-layout.h"
 #include "hs-key-button.h"
 #include "hs-mover.h"
+#include "hs-ops-error.h"
 #include "hs-refusal.h"
 #include "hs-spoken.h"
 #include "hs-square-window.h"
@@ -156,6 +157,16 @@ want (HsStageWindow *self, HsStage wanted)
 
 static void offer_reasons (HsStageWindow *self);
 
+/* The safety list comes first, and keeps the reason. */
+static void
+bar (HsStageWindow *self)
+{
+  const char *reason = gtk_editable_get_text (self->reason);
+
+  hs_mover_bar (self->page, self->job_id, self->number, self->from, *reason != '\0' ? reason : NULL);
+  gtk_window_close (GTK_WINDOW (self));
+}
+
 static void
 moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -169,6 +180,11 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
     {
       if (hs_refusal_late (asked, error->message))
         return;
+      if (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_UNREAD) && self->page != NULL)
+        {
+          bar (self);
+          return;
+        }
       tell (self, error->message, move->to);
       want (self, move->to);
       offer_reasons (self);

@@ -63,6 +63,16 @@ hs_usual_window_add_answer (HsUsualWindow *self, const char *key, char sign, con
   gtk_box_append (self->answers, button);
 }
 
+void
+hs_usual_window_add_note (HsUsualWindow *self, const char *text)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_box_append (self->answers, label);
+}
+
 static void
 add_digit (HsUsualWindow *self, guint digit, const char *text)
 {
@@ -208,7 +218,8 @@ ask_step (HsUsualWindow *self, const HsUsual *usual)
       ask_yes (self);
       break;
     case HS_USUAL_SAFE:
-      gtk_label_set_label (self->question, _("At the vehicle: is it safe?"));
+      gtk_label_set_label (self->question, self->moved ? _("At the vehicle, which was moved: is it safe?")
+                                                        : _("At the vehicle: is it safe?"));
       hs_usual_window_show_safe (self);
       break;
     case HS_USUAL_WHY:

@@ -33,6 +33,8 @@ typedef enum
  * @typed: the figure of a reading that is measured each time
  * @proof: what is keyed for the reading
  * @unproven: index of the reason, or -1
+ * @held: Enter is held down; a line of the safety list is answered by pressing it anew
+ * @moved: the vehicle was moved before it was safe
  * @way: index of how it is paid; the one behind the last is on account
  */
 struct _HsUsualWindow
@@ -65,6 +67,8 @@ struct _HsUsualWindow
   char *gone_text;
   HsJobView *receipt;
   gboolean agreed;
+  gboolean moved;
+  gboolean held;
   gboolean busy;
 };
 
@@ -95,6 +99,9 @@ gboolean hs_usual_window_press_safe (HsUsualWindow *self, char sign);
 
 /* hs_usual_window_add_answer: a key with what it means; @inviting: the one that is meant to be pressed. */
 void hs_usual_window_add_answer (HsUsualWindow *self, const char *key, char sign, const char *text, gboolean inviting);
+
+/* hs_usual_window_add_note: how the answers that follow are given. */
+void hs_usual_window_add_note (HsUsualWindow *self, const char *text);
 
 /* hs_usual_window_tell: @text: (nullable): why something was refused. */
 void hs_usual_window_tell (HsUsualWindow *self, const char *text);

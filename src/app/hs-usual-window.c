@@ -337,9 +337,20 @@ key_cb (HsUsualWindow *self, guint keyval, guint keycode, GdkModifierType state)
 {
   char sign = hs_pad_key_sign (keyval);
 
+  gboolean repeats = sign == '\n' && self->held && self->step == HS_USUAL_SAFE;
+
   if ((state & (GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0 || sign == '\0')
     return GDK_EVENT_PROPAGATE;
+  self->held = sign == '\n';
+  if (repeats)
+    return GDK_EVENT_STOP;
   return press (self, sign) ? GDK_EVENT_STOP : GDK_EVENT_PROPAGATE;
+}
+
+static void
+key_released_cb (HsUsualWindow *self)
+{
+  self->held = FALSE;
 }
 
 static void
@@ -428,6 +439,7 @@ hs_usual_window_class_init (HsUsualWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsUsualWindow, answers);
   gtk_widget_class_bind_template_child (widget_class, HsUsualWindow, refusal);
   gtk_widget_class_bind_template_callback (widget_class, key_cb);
+  gtk_widget_class_bind_template_callback (widget_class, key_released_cb);
   gtk_widget_class_bind_template_callback (widget_class, close_request_cb);
   gtk_widget_class_install_action (widget_class, "usual.press", "i", press_action);
   gtk_widget_class_install_action (widget_class, "usual.leave", NULL, leave_action);

@@ -98,16 +98,17 @@ show_state (HsVisitCard *self, const HsJobShot *shot)
 {
   const HsVisitView *open = hs_arrival_open_visit (shot->arrival);
   gboolean runs = open != NULL && hs_visit_view_runs (open);
+  gboolean unsafe = shot->arrival->safety->n_open > 0 || shot->arrival->safety->n_not_so > 0;
   gboolean may_turn = open != NULL && shot->view->tag->stage != HS_STAGE_SQUARED;
 
   gtk_label_set_label (self->state, open == NULL ? _("on the labor clock")
                                     : runs       ? _("on the labor clock, running")
                                                  : _("on the labor clock, which stands still"));
   gtk_widget_set_visible (GTK_WIDGET (self->turn), may_turn);
-  hs_key_button_set_text (self->turn, shot->arrival->safety->n_open > 0 ? _("Make Safe")
-                                      : runs                            ? _("Stop the Clock")
-                                                                        : _("Start the Clock"));
-  gtk_widget_set_visible (GTK_WIDGET (self->safety), may_turn && shot->arrival->safety->n_open == 0);
+  hs_key_button_set_text (self->turn, unsafe ? _("Make Safe")
+                                      : runs ? _("Stop the Clock")
+                                             : _("Start the Clock"));
+  gtk_widget_set_visible (GTK_WIDGET (self->safety), may_turn && !unsafe);
 }
 
 static void

@@ -30,6 +30,40 @@ hs_deed_answer_safety (HsLedger *ledger, const char *job_id, const char *item, c
 }
 
 static gpointer
+answer_down_to_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id, *item;
+
+  g_variant_get (args, "(&s&s)", &job_id, &item);
+  hs_safety_answer_down_to (book, job_id, item, now, error);
+  return NULL;
+}
+
+void
+hs_deed_answer_safety_down_to (HsLedger *ledger, const char *job_id, const char *item, GAsyncReadyCallback callback,
+                               gpointer user_data)
+{
+  hs_ledger_write_async (ledger, answer_down_to_func, g_variant_new ("(ss)", job_id, item), NULL, FALSE, callback,
+                         user_data);
+}
+
+static gpointer
+pass_safety_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id;
+
+  g_variant_get (args, "(&s)", &job_id);
+  hs_safety_pass (book, job_id, now, error);
+  return NULL;
+}
+
+void
+hs_deed_pass_safety (HsLedger *ledger, const char *job_id, GAsyncReadyCallback callback, gpointer user_data)
+{
+  hs_ledger_write_async (ledger, pass_safety_func, g_variant_new ("(s)", job_id), NULL, FALSE, callback, user_data);
+}
+
+static gpointer
 finish_safety_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   const char *job_id, *why;

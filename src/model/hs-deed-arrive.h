@@ -11,10 +11,17 @@ G_BEGIN_DECLS
 
 /* What is written on arriving; deeds as in hs-deed.h. */
 
-/* hs_deed_answer_safety: @answer: `done`, `not_here`, `refused`, %NULL takes it back; @why: (nullable). Answers
+/* hs_deed_answer_safety: @answer: `done`, `not_here`, `not_so`, %NULL takes it back; @why: (nullable). Answers
  * nothing. */
 void hs_deed_answer_safety (HsLedger *ledger, const char *job_id, const char *item, const char *answer,
                             const char *why, GAsyncReadyCallback callback, gpointer user_data);
+
+/* hs_deed_answer_safety_down_to: hs_safety_answer_down_to(). Answers nothing. */
+void hs_deed_answer_safety_down_to (HsLedger *ledger, const char *job_id, const char *item,
+                                    GAsyncReadyCallback callback, gpointer user_data);
+
+/* hs_deed_pass_safety: hs_safety_pass(). Answers nothing. */
+void hs_deed_pass_safety (HsLedger *ledger, const char *job_id, GAsyncReadyCallback callback, gpointer user_data);
 
 /* hs_deed_finish_safety: @why: (nullable): answers nothing. */
 void hs_deed_finish_safety (HsLedger *ledger, const char *job_id, HsSafetyEnd end, const char *why,

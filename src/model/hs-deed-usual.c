@@ -33,22 +33,41 @@ hs_deed_agree_usual (HsLedger *ledger, const char *job_id, guint nth, const char
 }
 
 static gpointer
-make_safe_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+answer_safe_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
-  const char *job_id, *item, *why;
+  const char *job_id, *item, *answer;
   guint end;
 
-  g_variant_get (args, "(&sm&sum&s)", &job_id, &item, &end, &why);
-  hs_usual_make_safe (book, job_id, item, (HsSafetyEnd) end, why, now, error);
+  g_variant_get (args, "(&s&sm&su)", &job_id, &item, &answer, &end);
+  hs_usual_answer_safe (book, job_id, item, answer, (HsSafetyEnd) end, now, error);
   return NULL;
 }
 
 void
-hs_deed_make_usual_safe (HsLedger *ledger, const char *job_id, const char *item, HsSafetyEnd end, const char *why,
-                         GAsyncReadyCallback callback, gpointer user_data)
+hs_deed_answer_usual_safe (HsLedger *ledger, const char *job_id, const char *item, const char *answer, HsSafetyEnd end,
+                           GAsyncReadyCallback callback, gpointer user_data)
 {
-  hs_ledger_write_async (ledger, make_safe_func, g_variant_new ("(smsums)", job_id, item, (guint) end, why), NULL,
+  hs_ledger_write_async (ledger, answer_safe_func, g_variant_new ("(ssmsu)", job_id, item, answer, (guint) end), NULL,
                          FALSE, callback, user_data);
+}
+
+static gpointer
+finish_safe_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+{
+  const char *job_id, *why;
+  guint end;
+
+  g_variant_get (args, "(&sum&s)", &job_id, &end, &why);
+  hs_usual_finish_safe (book, job_id, (HsSafetyEnd) end, why, now, error);
+  return NULL;
+}
+
+void
+hs_deed_finish_usual_safe (HsLedger *ledger, const char *job_id, HsSafetyEnd end, const char *why,
+                           GAsyncReadyCallback callback, gpointer user_data)
+{
+  hs_ledger_write_async (ledger, finish_safe_func, g_variant_new ("(sums)", job_id, (guint) end, why), NULL, FALSE,
+                         callback, user_data);
 }
 
 static gpointer

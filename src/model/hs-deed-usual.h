@@ -17,9 +17,13 @@ gpointer hs_ask_usual (HsBook *book, GVariant *args, HsInstant now, GError **err
 void hs_deed_agree_usual (HsLedger *ledger, const char *job_id, guint nth, const char *means,
                           GAsyncReadyCallback callback, gpointer user_data);
 
-/* hs_deed_make_usual_safe: arguments as of hs_usual_make_safe(); answers nothing. */
-void hs_deed_make_usual_safe (HsLedger *ledger, const char *job_id, const char *item, HsSafetyEnd end, const char *why,
-                              GAsyncReadyCallback callback, gpointer user_data);
+/* hs_deed_answer_usual_safe: arguments as of hs_usual_answer_safe(); answers nothing. */
+void hs_deed_answer_usual_safe (HsLedger *ledger, const char *job_id, const char *item, const char *answer,
+                                HsSafetyEnd end, GAsyncReadyCallback callback, gpointer user_data);
+
+/* hs_deed_finish_usual_safe: arguments as of hs_usual_finish_safe(); answers nothing. */
+void hs_deed_finish_usual_safe (HsLedger *ledger, const char *job_id, HsSafetyEnd end, const char *why,
+                                GAsyncReadyCallback callback, gpointer user_data);
 
 /* hs_deed_finish_usual: @end: strings are copied: answers an HsJobView (transfer full) of the squared job. */
 void hs_deed_finish_usual (HsLedger *ledger, const char *job_id, const HsUsualEnd *end, GAsyncReadyCallback callback,

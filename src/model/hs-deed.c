@@ -11,6 +11,7 @@
 #include "hs-money.h"
 #include "hs-parts-run.h"
 #include "hs-roll-op.h"
+#include "hs-safety-op.h"
 
 /* The variant of a text that may be missing. */
 static GVariant *
@@ -27,7 +28,8 @@ hs_deed_move_stage_func (HsBook *book, GVariant *args, HsInstant now, GError **e
   gint32 to;
 
   g_variant_get (args, "(&sim&s)", &job_id, &to, &reason);
-  if (!hs_call_off_charged (book, job_id, &fee_cents, error)
+  if (!hs_safety_check_read (book, job_id, (HsStage) to, error)
+      || !hs_call_off_charged (book, job_id, &fee_cents, error)
       || !hs_job_move_stage (book, job_id, (HsStage) to, reason, now, error))
     return NULL;
   return to == HS_STAGE_SQUARED || fee_cents == 0 ? NULL

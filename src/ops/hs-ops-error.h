@@ -14,6 +14,7 @@ G_BEGIN_DECLS
  * @HS_OPS_ERROR_WANTS_WHY: refused as it stands; with a reason it would be taken
  * @HS_OPS_ERROR_PAST_CEILING: it would pass the go-ahead by what the message says; told so, the owner may still do it
  * @HS_OPS_ERROR_LEAVES_OPEN: the van would leave a vehicle whose labor clock runs; told so, the owner may still go
+ * @HS_OPS_ERROR_UNREAD: nobody began the safety list of the visit; told so, the owner may pass it
  *
  * The codes that a caller acts on; the message says the rest, in words for the owner.
  */
@@ -24,6 +25,7 @@ typedef enum
   HS_OPS_ERROR_WANTS_WHY,
   HS_OPS_ERROR_PAST_CEILING,
   HS_OPS_ERROR_LEAVES_OPEN,
+  HS_OPS_ERROR_UNREAD,
 } HsOpsError;
 
 #define HS_OPS_ERROR (hs_ops_error_quark ())

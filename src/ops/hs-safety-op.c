@@ -13,6 +13,7 @@
 
 #include "hs-safety-op.h"
 
+#include "hs-ops-error.h"
 #include "hs-ops-private.h"
 #include "hs-safety-private.h"
 #include "hs-vehicle-row.h"
@@ -21,6 +22,7 @@
 
 #define REFUSED_BECAUSE "refused because "
 #define NOT_SO "not so"
+#define PASSED "not gone through"
 
 HsSafety *
 hs_data_load_safety (GError **error)
@@ -125,9 +127,10 @@ add_line (HsStore *store, HsSafetySheet *sheet, const HsSafetyItem *item, gboole
   line->why = row != NULL ? g_strdup (row->why) : NULL;
   line->at = row != NULL ? row->at : HS_INSTANT_NONE;
   line->not_so = is_not_so (line, sheet->note);
+  line->asked = is_open (line) || (g_strcmp0 (line->answer, "refused") == 0 && !line->not_so);
   sheet->n_not_so += bars (sheet, line);
   sheet->n_open += is_open (line);
-  sheet->n_high_voltage_open += is_open (line) && item->high_voltage;
+  sheet->n_high_voltage_open += item->high_voltage && (is_open (line) || bars (sheet, line));
   g_ptr_array_add (sheet->lines, line);
   return TRUE;
 }
@@ -161,6 +164,7 @@ fill_sheet (HsStore *store, const HsJobRow *job, HsSafetySheet *sheet, GError **
     {
       sheet->visit_id = g_strdup (visit->id);
       sheet->note = g_strdup (visit->safe_note);
+      sheet->passed = g_strcmp0 (sheet->note, PASSED) == 0;
     }
   return add_lines (store, safety, job->complaint_group, sheet, error);
 }
@@ -261,7 +265,7 @@ is_begun (const HsSafetySheet *sheet)
   for (guint i = 0; i < sheet->lines->len; i++)
     if (((const HsSafetyLine *) g_ptr_array_index (sheet->lines, i))->answer != NULL)
       return TRUE;
-  return sheet->note != NULL;
+  return sheet->note != NULL && !sheet->passed;
 }
 
 /* Returns: (nullable): what is not so comes first. */
@@ -388,6 +392,51 @@ hs_safety_answer (HsBook *book, const char *job_id, const char *item, const char
   return hs_store_end (store, answer_item (store, job_id, found, answer_id, why, now, error), error);
 }
 
+static gboolean
+check_above (const HsSafetyLine *line, const char *item, GError **error)
+{
+  if (!line->high_voltage || !line->asked || g_str_equal (line->id, item))
+    return TRUE;
+  return hs_ops_refuse (error, "High voltage: answer “%s” by itself; it is not done along with the rest.",
+                        line->brief);
+}
+
+static gboolean
+answer_down_to (HsBook *book, const char *job_id, const char *item, HsInstant now, GError **error)
+{
+  g_autoptr (HsVisitRow) visit = NULL;
+  g_autoptr (HsSafetySheet) sheet = NULL;
+
+  if (!load_running (hs_book_get_store (book), job_id, &visit, error)
+      || (sheet = hs_safety_sheet_load (book, job_id, error)) == NULL)
+    return FALSE;
+  for (guint i = 0; i < sheet->lines->len; i++)
+    {
+      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+
+      if (!check_above (line, item, error)
+          || (line->asked
+              && !save_answer (hs_book_get_store (book), visit->id, line->id, "done", NULL, now, error)))
+        return FALSE;
+      if (g_str_equal (line->id, item))
+        return TRUE;
+    }
+  return hs_ops_refuse (error, "The safety list of this visit does not ask “%s”.", item);
+}
+
+gboolean
+hs_safety_answer_down_to (HsBook *book, const char *job_id, const char *item, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsSafety) safety = hs_data_load_safety (error);
+  const HsSafetyItem *found = safety == NULL ? NULL : find_item (safety, item, error);
+
+  if (found == NULL || !hs_store_begin (store, now, error))
+    return FALSE;
+  hs_ops_note (store, job_id, "safety: %s", found->brief);
+  return hs_store_end (store, answer_down_to (book, job_id, found->id, now, error), error);
+}
+
 static char *
 say_end (HsSafetyEnd end, const char *why)
 {
@@ -405,9 +454,8 @@ answer_rest (HsStore *store, const HsSafetySheet *sheet, HsSafetyEnd end, const 
   for (guint i = 0; i < sheet->lines->len; i++)
     {
       const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
-      gboolean along = g_strcmp0 (line->answer, "refused") == 0 && !line->not_so;
 
-      if ((is_open (line) || along)
+      if (line->asked
           && !save_answer (store, sheet->visit_id, line->id, end == HS_SAFETY_REFUSED ? "refused" : "done", why, now,
                            error))
         return FALSE;
@@ -431,7 +479,7 @@ check_added (const HsSafetySheet *sheet, GError **error)
 {
   g_autofree char *names = NULL;
 
-  if (sheet->note == NULL || sheet->n_open == 0)
+  if (sheet->note == NULL || sheet->passed || sheet->n_open == 0)
     return TRUE;
   names = dup_names (sheet, FALSE);
   return hs_ops_refuse (error, "Answer by itself: %s. It came to the list after it was gone through.", names);
@@ -474,4 +522,60 @@ hs_safety_finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char 
   hs_undo_note (store, job_id, end == HS_SAFETY_REFUSED ? "safety: refused"
                                : end == HS_SAFETY_MOVED ? "safety: moved" : "safety: safe here");
   return hs_store_end (store, finish (book, job_id, end, why, now, error), error);
+}
+
+/* Passing ---------------------------------------------------------------------------------------------------------- */
+
+static gboolean
+refuse_unread (GError **error)
+{
+  g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_UNREAD,
+               "Nobody went through the safety list of this visit. Go through it before it is tested good.");
+  return FALSE;
+}
+
+gboolean
+hs_safety_check_read (HsBook *book, const char *job_id, HsStage to, GError **error)
+{
+  g_autoptr (HsVisitRow) visit = NULL;
+  g_autoptr (HsSafetySheet) sheet = NULL;
+
+  if (to != HS_STAGE_PROVEN)
+    return TRUE;
+  if (!hs_visit_load_arrived (hs_book_get_store (book), job_id, &visit, error))
+    return FALSE;
+  if (visit == NULL || visit->left_at != HS_INSTANT_NONE)
+    return TRUE;
+  sheet = hs_safety_sheet_load (book, job_id, error);
+  return sheet != NULL && (sheet->passed || is_begun (sheet) || refuse_unread (error));
+}
+
+static gboolean
+pass (HsBook *book, const char *job_id, GError **error)
+{
+  g_autoptr (HsVisitRow) visit = NULL;
+  g_autoptr (HsSafetySheet) sheet = NULL;
+
+  if (!load_running (hs_book_get_store (book), job_id, &visit, error)
+      || (sheet = hs_safety_sheet_load (book, job_id, error)) == NULL)
+    return FALSE;
+  if (sheet->high_voltage)
+    return hs_ops_refuse (error, "High voltage: its safety list is not passed. Answer it, or refuse the work and say "
+                                 "why.");
+  if (is_begun (sheet))
+    return hs_ops_refuse (error, "The safety list of this visit is begun. Answer what is left of it.");
+  g_free (visit->safe_note);
+  visit->safe_note = g_strdup (PASSED);
+  return hs_visit_row_save (hs_book_get_store (book), visit, error);
+}
+
+gboolean
+hs_safety_pass (HsBook *book, const char *job_id, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  if (!hs_store_begin (store, now, error))
+    return FALSE;
+  hs_undo_note (store, job_id, "safety: " PASSED);
+  return hs_store_end (store, pass (book, job_id, error), error);
 }

@@ -6,6 +6,7 @@
 #include "hs-book.h"
 #include "hs-date.h"
 #include "hs-safety.h"
+#include "hs-stage.h"
 
 G_BEGIN_DECLS
 
@@ -20,6 +21,7 @@ HsSafety *hs_data_load_safety (GError **error);
  * @answer: (nullable): `done`, `not_here`, `refused`
  * @why: (nullable): of a refusal
  * @not_so: refused by itself, not along with the work
+ * @asked: it is open, or was refused along with the work, which is asked once more
  * @at: when, or %HS_INSTANT_NONE
  */
 typedef struct
@@ -34,6 +36,7 @@ typedef struct
   char *answer;
   char *why;
   gboolean not_so;
+  gboolean asked;
   HsInstant at;
 } HsSafetyLine;
 
@@ -42,17 +45,19 @@ typedef struct
  * @lines: (element-type HsSafetyLine): in the order of asking; behind them what was answered on this visit before the
  *   complaint was told
  * @visit_id: (nullable): the visit that is answered for; %NULL before anybody arrived
- * @note: (nullable): how it came out: "safe here", "moved: …", "refused because …"
+ * @note: (nullable): how it came out: "safe here", "moved: …", "refused because …", "not gone through"
+ * @passed: nobody went through it, and that was written down
  * @high_voltage: nothing is measured or found before its own items are answered
  * @n_open: how many items are not answered; one of high voltage is answered by `done`, or refused with the whole list
  * @n_not_so: how many are not so, and nobody refused the work for it: no work is done on there
- * @n_high_voltage_open: how many of the open ones are asked of high-voltage vehicles alone
+ * @n_high_voltage_open: how many of both are asked of high-voltage vehicles alone; they keep the findings shut
  */
 typedef struct
 {
   GPtrArray *lines;
   char *visit_id;
   char *note;
+  gboolean passed;
   gboolean high_voltage;
   guint n_open;
   guint n_not_so;
@@ -78,6 +83,15 @@ gboolean hs_safety_answer (HsBook *book, const char *job_id, const char *item, c
                            HsInstant now, GError **error);
 
 /**
+ * hs_safety_answer_down_to:
+ * @item: its id
+ *
+ * All that nobody answered yet down to @item is done, @item too, in one step. An item of high voltage above it is
+ * answered by itself first.
+ */
+gboolean hs_safety_answer_down_to (HsBook *book, const char *job_id, const char *item, HsInstant now, GError **error);
+
+/**
  * HsSafetyEnd:
  * @HS_SAFETY_SAFE: it is safe to work here
  * @HS_SAFETY_MOVED: the vehicle was moved first
@@ -101,5 +115,18 @@ typedef enum
  */
 gboolean hs_safety_finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsInstant now,
                            GError **error);
+
+/**
+ * hs_safety_check_read:
+ * @to: where the job is to go
+ *
+ * For whoever moves a job at the vehicle, not for one that is typed up later: %HS_OPS_ERROR_UNREAD if it would be
+ * tested good on a visit whose safety list nobody began or passed.
+ */
+gboolean hs_safety_check_read (HsBook *book, const char *job_id, HsStage to, GError **error);
+
+/** hs_safety_pass: the list of the visit is not gone through, and that is written down with it. Refused for a
+ * high-voltage vehicle, and once it was begun. */
+gboolean hs_safety_pass (HsBook *book, const char *job_id, HsInstant now, GError **error);
 
 G_END_DECLS

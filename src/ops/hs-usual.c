@@ -262,25 +262,46 @@ arrive (HsBook *book, const char *job_id, HsInstant now, GError **error)
 }
 
 static gboolean
-make_safe (HsBook *book, const char *job_id, const char *item, HsSafetyEnd end, const char *why, HsInstant now,
-           GError **error)
+answer_safe (HsBook *book, const char *job_id, const char *item, const char *answer, HsSafetyEnd end, HsInstant now,
+             GError **error)
 {
+  g_autoptr (HsSafetySheet) sheet = NULL;
+
   hs_undo_note (hs_book_get_store (book), job_id, "safety: at the vehicle");
-  if (!arrive (book, job_id, now, error))
+  if (!arrive (book, job_id, now, error)
+      || !(g_strcmp0 (answer, "down_to") == 0 ? hs_safety_answer_down_to (book, job_id, item, now, error)
+                                              : hs_safety_answer (book, job_id, item, answer, NULL, now, error)))
     return FALSE;
-  if (item != NULL)
-    return hs_safety_answer (book, job_id, item, "done", NULL, now, error);
-  return hs_safety_finish (book, job_id, end, why, now, error);
+  sheet = hs_safety_sheet_load (book, job_id, error);
+  if (sheet == NULL || sheet->n_open > 0 || sheet->n_not_so > 0)
+    return sheet != NULL;
+  return hs_safety_finish (book, job_id, end, NULL, now, error);
 }
 
 gboolean
-hs_usual_make_safe (HsBook *book, const char *job_id, const char *item, HsSafetyEnd end, const char *why, HsInstant now,
-                    GError **error)
+hs_usual_answer_safe (HsBook *book, const char *job_id, const char *item, const char *answer, HsSafetyEnd end,
+                      HsInstant now, GError **error)
 {
   HsStore *store = hs_book_get_store (book);
 
   return hs_store_begin (store, now, error)
-         && hs_store_end (store, make_safe (book, job_id, item, end, why, now, error), error);
+         && hs_store_end (store, answer_safe (book, job_id, item, answer, end, now, error), error);
+}
+
+static gboolean
+finish_safe (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsInstant now, GError **error)
+{
+  hs_undo_note (hs_book_get_store (book), job_id, "safety: at the vehicle");
+  return arrive (book, job_id, now, error) && hs_safety_finish (book, job_id, end, why, now, error);
+}
+
+gboolean
+hs_usual_finish_safe (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsInstant now, GError **error)
+{
+  HsStore *store = hs_book_get_store (book);
+
+  return hs_store_begin (store, now, error)
+         && hs_store_end (store, finish_safe (book, job_id, end, why, now, error), error);
 }
 
 /* A digit proves nothing: the reason stays what was said. */

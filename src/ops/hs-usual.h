@@ -68,14 +68,24 @@ gboolean hs_usual_agree (HsBook *book, const char *job_id, guint nth, const char
                          GError **error);
 
 /**
- * hs_usual_make_safe:
- * @item: (nullable): an item of the safety list that is done; %NULL: the list as a whole, as @end says
+ * hs_usual_answer_safe:
+ * @item: an item of the safety list
+ * @answer: `done`, `not_here`, `not_so`; %NULL: open again; `down_to`: done, and so is all above that nobody answered
+ * @end: how it comes out once nothing is open or not so
+ *
+ * Arrived if it is not yet, and an answer to the safety list; with the last one it is over. Both or nothing.
+ */
+gboolean hs_usual_answer_safe (HsBook *book, const char *job_id, const char *item, const char *answer, HsSafetyEnd end,
+                               HsInstant now, GError **error);
+
+/**
+ * hs_usual_finish_safe:
  * @why: (nullable): needed where it is refused
  *
- * Arrived if it is not yet, and the safety list; see hs_safety_answer() and hs_safety_finish(). Both or nothing.
+ * The same with the list as a whole; see hs_safety_finish().
  */
-gboolean hs_usual_make_safe (HsBook *book, const char *job_id, const char *item, HsSafetyEnd end, const char *why,
-                             HsInstant now, GError **error);
+gboolean hs_usual_finish_safe (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsInstant now,
+                               GError **error);
 
 /**
  * HsUsualEnd:

@@ -99,6 +99,17 @@ def open_past_job(shop, number, plate):
     wait_page(shop, number)
 
 
+def read_list(shop, number):
+    """The safety list, a line at a time, and that it is safe."""
+    for item in shop.job(number)["safety"]["items"]:
+        if item["answer"] is None:
+            shop.reader.wait_focus(item["item"], lambda node, words=item["words"]: node.name.startswith(words))
+            shop.keys.pad("\n")
+    shop.reader.wait_focus("that it is safe", lambda node: node.name == "Safe Here")
+    shop.keys.pad("\n")
+    shop.reader.wait_says(f"{number}: Safe here")
+
+
 def arrive(shop, number):
     """Although another promise may be broken by it, which is asked first."""
     shop.keys.press("F4")
@@ -108,8 +119,7 @@ def arrive(shop, number):
         shop.reader.wait_says(way)
     shop.keys.press("F4")
     shop.reader.wait_says(f"{number}: make safe")
-    shop.keys.pad("\n")
-    shop.reader.wait_says(f"{number}: Safe here")
+    read_list(shop, number)
 
 
 def show_why(shop):
@@ -166,8 +176,7 @@ def chain_of_links(shop):
     shop.reader.wait_says("The safety list of this visit is not done: “Fuel pressure”.", "Go to the Safety List")
     shop.keys.pad("0")
     shop.reader.wait_says("No flame near fuel; no line is opened under pressure.")
-    shop.keys.pad("6\n")
-    shop.reader.wait_says("A-0021: Safe here")
+    read_list(shop, "A-0021")
     shop.keys.press("F4")
     shop.reader.wait_says("Why it failed is still open at “ground strap rotten”.")
     same(shop.job("A-0021")["stage"], "on_site", "the stage with an open end")

@@ -47,6 +47,17 @@ def open_past_job(shop, number, plate):
     wait_page(shop, number)
 
 
+def read_list(shop, number):
+    """The safety list, a line at a time, and that it is safe."""
+    for item in shop.job(number)["safety"]["items"]:
+        if item["answer"] is None:
+            shop.reader.push("It Is So")
+            shop.reader.wait(f"{item['item']} done", lambda window, done=f"{item['words']} · done": any(
+                node.name.startswith(done) for node in window.walk()))
+    shop.reader.push("Safe Here")
+    shop.reader.wait_says(f"{number}: Safe here")
+
+
 def arrive(shop, number):
     """Although another promise may be broken by it, which is asked first."""
     shop.reader.push("Next stage")
@@ -54,8 +65,7 @@ def arrive(shop, number):
     if shop.reader.wait("a window", lambda window: window.name in (asked, way) and window.name) == asked:
         shop.reader.push("Roll All the Same")
     shop.reader.push(f"{number}: At the vehicle")
-    shop.reader.push("Safe Here")
-    shop.reader.wait_says(f"{number}: Safe here")
+    read_list(shop, number)
 
 
 def read_check(shop, check, keyed, *says):
@@ -144,9 +154,8 @@ def chain_of_links(shop):
     # It came to the list with the complaint.
     shop.reader.wait_says("The safety list of this visit is not done: “Fuel pressure”.")
     shop.reader.push("Go to the Safety List")
-    shop.reader.push(having("No flame near fuel"))
-    shop.reader.push("Safe Here")
-    shop.reader.wait_says("A-0021: Safe here")
+    shop.reader.wait_says("No flame near fuel; no line is opened under pressure.")
+    read_list(shop, "A-0021")
     shop.reader.push("Next stage")
     shop.reader.wait_says("Why it failed is still open at “ground strap rotten”.")
     same(shop.job("A-0021")["stage"], "on_site", "the stage with an open end")

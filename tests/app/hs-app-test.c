@@ -42,7 +42,8 @@ hs_app_test_show (GtkWidget *widget,
 static gboolean
 shortcuts_take (GtkWidget       *widget,
                 guint            keyval,
-                GdkModifierType  modifiers)
+                GdkModifierType  modifiers,
+                gboolean         let_go)
 {
   g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
 
@@ -53,9 +54,23 @@ shortcuts_take (GtkWidget       *widget,
 
       if (GTK_IS_EVENT_CONTROLLER_KEY (controller))
         g_signal_emit_by_name (controller, "key-pressed", keyval, 0, modifiers, &taken);
+      if (taken && let_go)
+        g_signal_emit_by_name (controller, "key-released", keyval, 0, modifiers);
       if (taken)
         return TRUE;
     }
+  return FALSE;
+}
+
+static gboolean
+press_key (GtkWidget       *widget,
+           guint            keyval,
+           GdkModifierType  modifiers,
+           gboolean         let_go)
+{
+  for (GtkWidget *at = widget; at != NULL; at = gtk_widget_get_parent (at))
+    if (shortcuts_take (at, keyval, modifiers, let_go))
+      return TRUE;
   return FALSE;
 }
 
@@ -64,10 +79,14 @@ hs_app_test_key (GtkWidget       *widget,
                  guint            keyval,
                  GdkModifierType  modifiers)
 {
-  for (GtkWidget *at = widget; at != NULL; at = gtk_widget_get_parent (at))
-    if (shortcuts_take (at, keyval, modifiers))
-      return TRUE;
-  return FALSE;
+  return press_key (widget, keyval, modifiers, TRUE);
+}
+
+gboolean
+hs_app_test_hold_key (GtkWidget *widget,
+                      guint      keyval)
+{
+  return press_key (widget, keyval, 0, FALSE);
 }
 
 GtkWidget *

@@ -26,6 +26,9 @@ GtkWindow *hs_app_test_show (GtkWidget *widget, int width, int height);
 /* Types @text into @widget key by key, as a keyboard would: each widget on the way up may take a key. */
 gboolean hs_app_test_key (GtkWidget *widget, guint keyval, GdkModifierType modifiers);
 
+/* The same, but the key is not let go: pressed so again, it repeats. */
+gboolean hs_app_test_hold_key (GtkWidget *widget, guint keyval);
+
 /* (transfer none): the first descendant of @type, in drawing order; NULL when there is none. */
 GtkWidget *hs_app_test_find (GtkWidget *widget, GType type);
 

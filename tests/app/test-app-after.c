@@ -19,6 +19,7 @@
 #include "hs-print-window.h"
 #include "hs-proof-sheet.h"
 #include "hs-repair-op.h"
+#include "hs-safety-op.h"
 #include "hs-stage-window.h"
 
 static HsBook *
@@ -46,6 +47,7 @@ arrive (AppBook *book)
 
   g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ROLLING, NULL, at, NULL));
   g_assert_true (hs_job_move_stage (other, id, HS_STAGE_ON_SITE, NULL, at, NULL));
+  g_assert_true (hs_safety_finish (other, id, HS_SAFETY_SAFE, NULL, at, NULL));
   result = hs_reading_add (other, id, &draw, at, NULL);
   cause = hs_finding_add (other, id, &relay, at, NULL);
   g_assert_true (result != NULL && cause != NULL);

@@ -241,7 +241,7 @@ test_clock (AppBook *book, gconstpointer data)
   app_book_settle (book);
   g_assert_true (hs_app_test_says_part (GTK_WIDGET (book->window), "nobody is at the vehicle"));
   window = app_arrive_at (book, page);
-  app_arrive_press_in (book, window, GDK_KEY_Return);
+  app_arrive_type_in (book, window, "6\n");
   g_assert_true (gtk_widget_activate_action (page, "page.visit", NULL));
   app_book_settle (book);
   stands = app_arrive_ask (book, page);

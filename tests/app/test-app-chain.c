@@ -16,6 +16,7 @@
 #include "hs-chain-pane.h"
 #include "hs-chain-view.h"
 #include "hs-deed.h"
+#include "hs-deed-arrive.h"
 #include "hs-job-page.h"
 #include "hs-photo-pane.h"
 
@@ -117,8 +118,13 @@ open_on_site (AppBook *book)
 {
   HsChainPane *pane = open_why (book, "A-0024");
   g_autofree char *refused = move_to (book, pane, HS_STAGE_ON_SITE);
+  g_autoptr (GError) error = NULL;
 
   g_assert_null (refused);
+  hs_deed_finish_safety (book->ledger, hs_job_pane_get_job_id (HS_JOB_PANE (pane)), HS_SAFETY_SAFE, NULL, read_cb,
+                         &error);
+  app_book_settle (book);
+  g_assert_no_error (error);
   return pane;
 }
 

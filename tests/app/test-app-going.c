@@ -10,6 +10,8 @@
 #include "hs-job-op.h"
 #include "hs-key-button.h"
 #include "hs-roll-window.h"
+#include "hs-safety-op.h"
+#include "hs-safety-window.h"
 #include "hs-shop.h"
 #include "hs-stage-window.h"
 #include "hs-stop-row.h"
@@ -87,6 +89,15 @@ move_at (AppBook *book, const char *number, HsStage stage, int minutes)
 
   hs_job_move_stage (other, id, stage, stage >= HS_STAGE_WAITING_YES ? "asks her mother" : NULL, at, &error);
   g_assert_no_error (error);
+}
+
+static void
+finish_safety (AppBook *book, const char *number)
+{
+  g_autoptr (HsBook) other = open_beside (book);
+  g_autofree char *id = hs_job_find (other, number, NULL);
+
+  g_assert_true (hs_safety_finish (other, id, HS_SAFETY_SAFE, NULL, hs_demo_get_now (), NULL));
 }
 
 static void
@@ -186,6 +197,8 @@ test_next_stage_names_its_call (AppBook *book, gconstpointer data)
   /* Without a reading it is not tested good: why, and of which call. */
   g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
   app_book_settle (book);
+  gtk_window_close (GTK_WINDOW (hs_app_test_window (HS_TYPE_SAFETY_WINDOW)));
+  finish_safety (book, "A-0023");
   g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
   app_book_settle (book);
   hs_app_test_wait (gtk_window_get_focus (GTK_WINDOW (book->window)) != NULL);

@@ -12,6 +12,7 @@
 #include "hs-demo.h"
 #include "hs-job-op.h"
 #include "hs-job-page.h"
+#include "hs-safety-op.h"
 #include "hs-usual-window.h"
 
 /* A key at whatever window has come to lie on top. */
@@ -90,7 +91,7 @@ test_jump_start (AppBook *book, gconstpointer data)
   n += keys (book, "1");
   SAYS ("Traffic passes well clear");
   hs_app_test_picture (hs_app_test_window (HS_TYPE_USUAL_WINDOW), "usual-safe");
-  n += keys (book, "\n");
+  n += keys (book, "6");
   SAYS ("lamp left on");
   n += keys (book, "1");
   SAYS ("Key turned to start: starts");
@@ -118,7 +119,7 @@ test_spare_wheel (AppBook *book, gconstpointer data)
   guint n;
 
   app_book_show (book, "jobs");
-  n = keys (book, "F30111F621\n1");
+  n = keys (book, "F30111F62151");
   SAYS ("Wheel nuts");
   n += keys (book, "85\n");
   n += keys (book, "2\n");
@@ -147,7 +148,7 @@ left (AppBook *book, gboolean killed)
   hs_app_test_wait (hs_app_test_window (HS_TYPE_USUAL_WINDOW) != NULL);
   app_book_settle (book);
   SAYS ("is it safe?");
-  n += keys (book, "\n");
+  n += keys (book, "6");
   SAYS ("Why did it happen?");
   n += keys (book, "311\n");
   g_test_message ("jump start, left once: %u presses", n);
@@ -172,7 +173,7 @@ static void
 test_back (AppBook *book, gconstpointer data)
 {
   app_book_show (book, "jobs");
-  keys (book, "F30111\nF611\n2");
+  keys (book, "F30111\nF61162");
   SAYS ("Jump start · parked too long");
   keys (book, "-0");
   SAYS ("Jump start · not known, told");
@@ -198,10 +199,37 @@ test_refused (AppBook *book, gconstpointer data)
   assert_latest (book, "called_in 0 0 Jump start");
   /* A-0026 is of a hybrid: its list is answered first. */
   app_book_open_job (book, "A-0026", "bill");
-  keys (book, "F611\n");
+  keys (book, "F6116");
   SAYS ("High voltage: answer “Ready lamp, key” by itself");
-  keys (book, "123\n");
+  keys (book, "\n\n39");
   SAYS ("lamp left on");
+}
+
+/* Enter answers one line of the list, 0 says that it is not so: nothing is safe then, also moved, until that is put
+ * right; with the last answer it is, as it was said. */
+static void
+test_not_so (AppBook *book, gconstpointer data)
+{
+  HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+  g_autoptr (HsSafetySheet) sheet = NULL;
+  g_autoptr (HsBook) other = NULL;
+  g_autofree char *id = NULL;
+
+  app_book_show (book, "jobs");
+  keys (book, "F30111F611\n");
+  SAYS ("Level, chocked: it is so");
+  keys (book, "0");
+  SAYS ("Do not go on here.");
+  hs_app_test_picture (hs_app_test_window (HS_TYPE_USUAL_WINDOW), "usual-not-so");
+  keys (book, "6+\n");
+  SAYS ("which was moved: is it safe?");
+  SAYS ("Do not go on here.");
+  keys (book, "2\n");
+  SAYS ("Why did it happen?");
+  other = hs_book_open (book->path, HS_BOOK_READ, &user, NULL);
+  id = hs_job_find (other, "A-0027", NULL);
+  sheet = hs_safety_sheet_load (other, id, NULL);
+  g_assert_cmpstr (sheet->note, ==, "moved");
 }
 
 /* Left at the safety list, nothing is safe: the list is asked again. Refused, the work ends there. */
@@ -301,6 +329,7 @@ main (int argc, char *argv[])
   ADD ("/usual/killed", test_killed);
   ADD ("/usual/back", test_back);
   ADD ("/usual/refused", test_refused);
+  ADD ("/usual/not-so", test_not_so);
   ADD ("/usual/not-safe", test_not_safe);
   ADD ("/usual/known-number", test_known_number);
   ADD ("/usual/several-known", test_several_known);

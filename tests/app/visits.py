@@ -98,7 +98,7 @@ def usual_by_keys(shop):
     keys.pad("0111\n")
     keys.press("F6")
     reader.wait_says("Jump start · 65.00")
-    for key, says in (("1", "Does the customer say yes"), ("1", "is it safe?"), ("\n", "lamp left on"),
+    for key, says in (("1", "Does the customer say yes"), ("1", "is it safe?"), ("6", "lamp left on"),
                       ("1", "Key turned to start: starts"), ("1", "on account"),
                       ("1", "Jump start · lamp left on · Key turned to start: starts · cash")):
         keys.pad(key)
@@ -131,8 +131,7 @@ def visit_by_reader(shop):
     reader.push("Next stage")
     reader.push("Rolling", within=f"{number}: where it goes")
     reader.push(f"{number}: At the vehicle")
-    reader.push("Safe Here")
-    reader.wait_says(f"{number}: Safe here")
+    by_reader.read_list(shop, number)
     reader.turn_to("Findings")
     by_reader.read_check(shop, "Battery at rest", "1195", "11.95")
     reader.turn_to("Why it failed")
@@ -170,9 +169,9 @@ def usual_by_reader(shop):
     reader.put("Phone", "0111", within="Call slip")
     reader.push("Usual Job")
     for says, choice in (("Jump start", "Jump start · 65.00"), ("Does the customer say yes", "Yes, on the phone"),
-                         ("is it safe?", "Safe here"), ("Why did it happen?", "lamp left on"),
-                         ("Not tested", "Key turned to start: starts"), ("How is it paid?", "cash"),
-                         ("Square it up?", "Square Up")):
+                         ("is it safe?", by_reader.having("No flame near fuel")),
+                         ("Why did it happen?", "lamp left on"), ("Not tested", "Key turned to start: starts"),
+                         ("How is it paid?", "cash"), ("Square it up?", "Square Up")):
         reader.wait_says(says)
         reader.push(choice, within="Usual Job")
     reader.wait_says("To pay 0.00")

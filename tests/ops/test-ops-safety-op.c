@@ -362,6 +362,101 @@ test_high_voltage_not_so (void)
   g_assert_true (measure (&site, NULL));
 }
 
+/* One answer for what was read down to a line: nothing below it, and nothing that was answered before. */
+static void
+test_down_to (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_false (hs_safety_answer_down_to (site.book, site.job_id, "alone", NOW, &error));
+  hs_ops_test_refused (&error, "Nobody has arrived yet");
+  ops_site_arrive (&site, ARRIVED);
+  g_assert_false (hs_safety_answer_down_to (site.book, site.job_id, "weather", NOW, &error));
+  hs_ops_test_refused (&error, "The safety list has no “weather”");
+  g_assert_false (hs_safety_answer_down_to (site.book, site.job_id, "fuel", NOW, &error));
+  hs_ops_test_refused (&error, "The safety list of this visit does not ask “fuel”.");
+  check_lines (&site, "traffic slope alone jacking battery_acid closed_garage");
+  answer (&site, "slope", "not_so", NULL);
+  g_assert_true (hs_safety_answer_down_to (site.book, site.job_id, "alone", NOW, NULL));
+  check_lines (&site, "traffic=done slope=refused alone=done jacking battery_acid closed_garage");
+  g_assert_true (hs_safety_answer_down_to (site.book, site.job_id, "closed_garage", NOW, NULL));
+  check_lines (&site, "traffic=done slope=refused alone=done jacking=done battery_acid=done closed_garage=done");
+  g_assert_true (hs_undo_last (hs_book_get_store (site.book), site.job_id, NOW, NULL, NULL));
+  check_lines (&site, "traffic=done slope=refused alone=done jacking battery_acid closed_garage");
+}
+
+/* High voltage is not among what was read down to a line. */
+static void
+test_high_voltage_down_to (void)
+{
+  g_auto (OpsSite) site = ops_site_start (TRUE);
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, ARRIVED);
+  g_assert_true (hs_safety_answer_down_to (site.book, site.job_id, "ready_lamp", NOW, NULL));
+  g_assert_false (hs_safety_answer_down_to (site.book, site.job_id, "traffic", NOW, &error));
+  hs_ops_test_refused (&error, "High voltage: answer “Orange cables” by itself");
+  g_assert_cmpint (hs_ops_test_count (site.test, "safety"), ==, 1);
+}
+
+static void
+check_read (OpsSite *site, HsStage to, gboolean read)
+{
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpint (hs_safety_check_read (site->book, site->job_id, to, &error), ==, read);
+  if (read)
+    g_assert_no_error (error);
+  else
+    g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_UNREAD);
+}
+
+/* Who is at the vehicle is told that nobody began the list; passed, that is held with the visit and the job moves.
+ * Gone through after all it is as any other. */
+static void
+test_pass (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (HsSafetySheet) sheet = NULL;
+  g_autoptr (GError) error = NULL;
+
+  check_read (&site, HS_STAGE_PROVEN, TRUE);
+  g_assert_false (hs_safety_pass (site.book, site.job_id, NOW, &error));
+  hs_ops_test_refused (&error, "Nobody has arrived yet");
+  ops_site_arrive (&site, ARRIVED);
+  check_read (&site, HS_STAGE_WAITING_PART, TRUE);
+  check_read (&site, HS_STAGE_PROVEN, FALSE);
+  g_assert_true (hs_safety_pass (site.book, site.job_id, NOW, NULL));
+  check_read (&site, HS_STAGE_PROVEN, TRUE);
+  sheet = load (&site);
+  g_assert_cmpstr (sheet->note, ==, "not gone through");
+  g_assert_cmpuint (sheet->n_open, ==, 6);
+  hs_ops_test_one (site.test, "change_log WHERE became LIKE '%not gone through%'");
+  g_assert_true (hs_job_check_move (site.book, site.job_id, HS_STAGE_PROVEN, "drove off", NULL));
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, NULL));
+  check_lines (&site, DONE);
+}
+
+/* Begun, it is not passed; of high voltage it never is. */
+static void
+test_pass_not (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_auto (OpsSite) hybrid = ops_site_start (TRUE);
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, ARRIVED);
+  answer (&site, "traffic", "not_so", NULL);
+  check_read (&site, HS_STAGE_PROVEN, TRUE);
+  g_assert_false (hs_safety_pass (site.book, site.job_id, NOW, &error));
+  hs_ops_test_refused (&error, "The safety list of this visit is begun.");
+  ops_site_arrive (&hybrid, ARRIVED);
+  check_read (&hybrid, HS_STAGE_PROVEN, FALSE);
+  g_assert_false (hs_safety_pass (hybrid.book, hybrid.job_id, NOW, &error));
+  hs_ops_test_refused (&error, "High voltage: its safety list is not passed.");
+}
+
 /* Each visit has its own list. */
 static void
 test_each_visit (void)
@@ -503,6 +598,10 @@ main (int argc, char **argv)
   g_test_add_func ("/safety-op/not-so", test_not_so);
   g_test_add_func ("/safety-op/safe-after-all", test_safe_after_all);
   g_test_add_func ("/safety-op/high-voltage-not-so", test_high_voltage_not_so);
+  g_test_add_func ("/safety-op/down-to", test_down_to);
+  g_test_add_func ("/safety-op/high-voltage-down-to", test_high_voltage_down_to);
+  g_test_add_func ("/safety-op/pass", test_pass);
+  g_test_add_func ("/safety-op/pass-not", test_pass_not);
   g_test_add_func ("/safety-op/each-visit", test_each_visit);
   g_test_add_func ("/safety-op/high-voltage-gate", test_high_voltage_gate);
   g_test_add_func ("/safety-op/high-voltage-applies", test_high_voltage_applies);

@@ -14,6 +14,7 @@
 #include "hs-ops-test.h"
 #include "hs-own-limit.h"
 #include "hs-photo-op.h"
+#include "hs-safety-op.h"
 #include "hs-undo.h"
 #include "hs-usual.h"
 #include "photo-test.h"
@@ -130,7 +131,25 @@ arrive (Site *site, GError **error)
 static gboolean
 make_safe (Site *site, GError **error)
 {
-  return hs_usual_make_safe (site->book, site->job, NULL, HS_SAFETY_SAFE, NULL, NOW + 300, error);
+  return hs_usual_finish_safe (site->book, site->job, HS_SAFETY_SAFE, NULL, NOW + 300, error);
+}
+
+static gboolean
+pass_safety (Site *site, GError **error)
+{
+  return hs_safety_pass (site->book, site->job, NOW + 910, error);
+}
+
+static gboolean
+say_not_so (Site *site, GError **error)
+{
+  return hs_safety_answer (site->book, site->job, "slope", "not_so", NULL, NOW + 911, error);
+}
+
+static gboolean
+say_down_to (Site *site, GError **error)
+{
+  return hs_safety_answer_down_to (site->book, site->job, "alone", NOW + 912, error);
 }
 
 static gboolean
@@ -518,6 +537,9 @@ static const struct
   { make_safe, "safety: at the vehicle" },
   { roll_on, "stage: Rolling" },
   { arrive, "stage: At the vehicle" },
+  { pass_safety, "safety: not gone through" },
+  { say_not_so, "safety: Level, chocked" },
+  { say_down_to, "safety: Alone, dark, dogs" },
   { drive, "drive" },
   { choose_group, "complaint group: Will not start" },
   { ask, "answer: Turn the key?" },

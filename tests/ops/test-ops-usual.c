@@ -139,13 +139,13 @@ test_safe (void)
   g_autoptr (HsSafetySheet) sheet = NULL;
 
   agree (&ring, 1);
-  g_assert_false (hs_usual_make_safe (ring.book, ring.job, NULL, HS_SAFETY_REFUSED, NULL, NOW, &error));
+  g_assert_false (hs_usual_finish_safe (ring.book, ring.job, HS_SAFETY_REFUSED, NULL, NOW, &error));
   hs_ops_test_refused (&error, "Refused because of what?");
-  g_assert_false (hs_usual_make_safe (ring.book, ring.job, "no_such", HS_SAFETY_SAFE, NULL, NOW, &error));
+  g_assert_false (hs_usual_answer_safe (ring.book, ring.job, "no_such", "done", HS_SAFETY_SAFE, NOW, &error));
   hs_ops_test_refused (&error, "The safety list has no “no_such”");
   hs_ops_test_one (ring.test, "job WHERE stage = 'called_in'");
-  g_assert_true (hs_usual_make_safe (ring.book, ring.job, "traffic", HS_SAFETY_SAFE, NULL, NOW, NULL));
-  g_assert_true (hs_usual_make_safe (ring.book, ring.job, NULL, HS_SAFETY_MOVED, NULL, NOW, NULL));
+  g_assert_true (hs_usual_answer_safe (ring.book, ring.job, "traffic", "done", HS_SAFETY_SAFE, NOW, NULL));
+  g_assert_true (hs_usual_finish_safe (ring.book, ring.job, HS_SAFETY_MOVED, NULL, NOW, NULL));
   sheet = hs_safety_sheet_load (ring.book, ring.job, NULL);
   g_assert_cmpstr (sheet->note, ==, "moved");
   g_assert_cmpuint (sheet->n_open, ==, 0);
@@ -153,6 +153,27 @@ test_safe (void)
   g_assert_true (hs_undo_last (hs_book_get_store (ring.book), ring.job, NOW, NULL, NULL));
   hs_ops_test_one (ring.test, "job WHERE stage = 'called_in'");
   g_assert_cmpint (hs_ops_test_count (ring.test, "safety"), ==, 0);
+}
+
+/* The last answer ends the list, as it was said; what is not so does not. */
+static void
+test_safe_down_to (void)
+{
+  g_auto (Ring) ring = ring_start ();
+  g_autoptr (HsSafetySheet) barred = NULL;
+  g_autoptr (HsSafetySheet) sheet = NULL;
+
+  agree (&ring, 1);
+  g_assert_true (hs_usual_answer_safe (ring.book, ring.job, "alone", "down_to", HS_SAFETY_MOVED, NOW, NULL));
+  g_assert_true (hs_usual_answer_safe (ring.book, ring.job, "battery_acid", "not_so", HS_SAFETY_MOVED, NOW, NULL));
+  g_assert_true (hs_usual_answer_safe (ring.book, ring.job, "fuel", "down_to", HS_SAFETY_MOVED, NOW, NULL));
+  barred = hs_safety_sheet_load (ring.book, ring.job, NULL);
+  g_assert_cmpuint (barred->n_open, ==, 0);
+  g_assert_cmpuint (barred->n_not_so, ==, 1);
+  g_assert_null (barred->note);
+  g_assert_true (hs_usual_answer_safe (ring.book, ring.job, "battery_acid", "done", HS_SAFETY_MOVED, NOW, NULL));
+  sheet = hs_safety_sheet_load (ring.book, ring.job, NULL);
+  g_assert_cmpstr (sheet->note, ==, "moved");
 }
 
 /* Everything that a job of any size has is there: go-ahead, arrival, why, reading, invoice, payment. */
@@ -305,6 +326,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/usual/shipped", test_shipped);
   g_test_add_func ("/ops/usual/worded", test_worded);
   g_test_add_func ("/ops/usual/safe", test_safe);
+  g_test_add_func ("/ops/usual/safe-down-to", test_safe_down_to);
   g_test_add_func ("/ops/usual/jump", test_jump);
   g_test_add_func ("/ops/usual/unproven", test_unproven);
   for (guint i = 0; i < G_N_ELEMENTS (refusals); i++)
