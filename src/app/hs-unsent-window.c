@@ -155,7 +155,7 @@ row_new (gpointer item, gpointer data)
   const HsPostUnsent *unsent = hs_item_get (item);
   g_autofree char *detail = dup_detail (self, unsent);
   const char *verdict = unsent->parked ? _("waits for you") : NULL;
-  g_autofree char *what = hs_show_joined (unsent->number, unsent->customer, NULL);
+  g_autofree char *what = hs_show_joined (unsent->number, unsent->customer != NULL ? unsent->customer : "", NULL);
   g_autofree char *say = hs_show_joined (what, verdict != NULL ? verdict : "", detail, NULL);
   GtkWidget *row = hs_act_row_new ();
 

@@ -17,7 +17,7 @@ gpointer hs_ask_unsent (HsBook *book, GVariant *args, HsInstant now, GError **er
 /* hs_deed_post_switch: whether this machine posts; answers nothing. */
 void hs_deed_post_switch (HsLedger *ledger, gboolean on, GAsyncReadyCallback callback, gpointer user_data);
 
-/* hs_deed_post_all: queues every job that was never posted; answers how many, as an integer in a pointer. */
+/* hs_deed_post_all: queues every job that was never posted as it is; answers how many, as an integer in a pointer. */
 void hs_deed_post_all (HsLedger *ledger, GAsyncReadyCallback callback, gpointer user_data);
 
 /* hs_deed_post_retry: @job_id: (nullable): of what is to be tried now; %NULL: all. Answers nothing. */

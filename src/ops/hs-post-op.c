@@ -32,7 +32,9 @@ switch_on (HsBook *book, HsInstant now, GError **error)
   hs_row_set (&row->id, hs_book_get_device (book));
   hs_row_set (&row->name, hs_book_get_host (book));
   row->since = now;
-  return hs_post_resume (book, error) && hs_post_device_row_save (hs_book_get_store (book), row, error);
+  /* What changed while it was off queued nothing; a message that was made before would tell what is over. */
+  return hs_post_resume (book, error) && hs_outbox_row_remake (hs_book_get_store (book), error)
+         && hs_post_device_row_save (hs_book_get_store (book), row, error);
 }
 
 gboolean
@@ -171,15 +173,17 @@ view_row (HsBook *book, const HsOutboxRow *row, const HsTongue *tongue, GError *
   HsStore *store = hs_book_get_store (book);
   g_autoptr (HsJobRow) job = NULL;
   g_autoptr (HsCustomerRow) customer = NULL;
+  g_autoptr (GError) missing = NULL;
   HsPostUnsent *unsent;
 
   if (!hs_job_row_load (store, row->job_id, &job, error)
-      || !hs_customer_row_load (store, job->customer_id, &customer, error))
+      || (!hs_customer_row_load (store, job->customer_id, &customer, &missing)
+          && !hs_ops_only_missing (&missing, error)))
     return NULL;
   unsent = g_new0 (HsPostUnsent, 1);
   unsent->job_id = g_strdup (row->job_id);
   unsent->number = g_strdup (job->number);
-  unsent->customer = g_strdup (customer->name);
+  unsent->customer = customer == NULL ? NULL : g_strdup (customer->name);
   unsent->revision = row->revision;
   unsent->parked = g_str_equal (row->state, "parked");
   unsent->since = row->queued_at;

@@ -33,7 +33,8 @@ gboolean hs_post_is_on (HsBook *book, gboolean *ret_on, GError **error);
  */
 char *hs_post_keyring_origin (HsBook *book, gboolean keep, GError **error);
 
-/* hs_post_queue_all: queues every job that was never posted; refused while posting is off. */
+/* hs_post_queue_all: queues every job that was never posted, or that went on while posting was off; refused while it is
+ * off. */
 gboolean hs_post_queue_all (HsBook *book, HsInstant now, guint *ret_n_jobs, GError **error);
 
 /* hs_post_retry: the queue goes on at once, and with it what is parked: of @job_id, or %NULL for all. */
@@ -45,7 +46,7 @@ gboolean hs_post_drop (HsBook *book, const char *job_id, HsInstant now, GError *
 /**
  * HsPostUnsent:
  * @number: of the job
- * @customer: whose job it is
+ * @customer: (nullable): whose job it is; %NULL if that cannot be read, which may be why it is here
  * @parked: waits for the owner
  * @since: when
  * @next_at: not before, or %HS_INSTANT_NONE

@@ -128,13 +128,23 @@ hs_outbox_row_queue (HsStore *store, const char *job_id, GError **error)
          && replace (store, job_id, before, error);
 }
 
+/* A revision is no earlier than when it was queued. */
+#define SINCE " AND change_log.at > outbox.revision"
+
 gboolean
 hs_outbox_row_queue_all (HsStore *store, guint *ret_n_jobs, GError **error)
 {
   g_autoptr (GPtrArray) ids = NULL;
-  g_autoptr (HsSql) query = hs_sql_new (store, error,
-                                        "SELECT id FROM job WHERE id NOT IN (SELECT job_id FROM outbox"
-                                        " WHERE state <> 'dropped') ORDER BY seq", "");
+  g_autoptr (HsSql) query = hs_sql_new (
+    store, error,
+    "SELECT job.id FROM job LEFT JOIN outbox ON outbox.job_id = job.id"
+    " WHERE outbox.id IS NULL OR outbox.state = 'dropped' OR (outbox.state = 'sent' AND ("
+    "  EXISTS (SELECT 1 FROM change_log WHERE tbl = 'job' AND row_id = job.id AND field = 'stage'" SINCE ")"
+    "  OR EXISTS (SELECT 1 FROM payment JOIN change_log ON tbl = 'payment' AND row_id = payment.id"
+    "             WHERE payment.job_id = job.id" SINCE ")"
+    "  OR EXISTS (SELECT 1 FROM invoice JOIN change_log ON tbl = 'invoice' AND row_id = invoice.id"
+    "             WHERE invoice.job_id = job.id" SINCE ")))"
+    " ORDER BY job.seq", "");
 
   if (!hs_sql_texts (query, &ids, error))
     return FALSE;

@@ -55,7 +55,8 @@ HS_DECLARE_ROW (HsOutboxRow, hs_outbox_row)
  */
 gboolean hs_outbox_row_queue (HsStore *store, const char *job_id, GError **error);
 
-/* hs_outbox_row_queue_all: every job that was never sent and is not in the queue, oldest first. */
+/* hs_outbox_row_queue_all: every job that is not in the queue and was never sent, or whose stage or money changed since
+ * without being queued, oldest first. */
 gboolean hs_outbox_row_queue_all (HsStore *store, guint *ret_n_jobs, GError **error);
 
 /* hs_outbox_row_remake: what is unsent and has a body already gets a new one when it is tried next, under a new key and

@@ -6,6 +6,7 @@
 
 #include "hs-job-op.h"
 #include "hs-log-row.h"
+#include "hs-money-row.h"
 #include "hs-ops-error.h"
 #include "hs-post-lock.h"
 #include "hs-settings-op.h"
@@ -520,6 +521,70 @@ test_off (void)
   g_assert_cmpuint (wire_run (wire, 100).sent, ==, 1);
 }
 
+static void
+move_job (Wire *wire, const char *number, HsStage stage)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *job = hs_job_find (wire->book, number, &error);
+
+  g_assert_no_error (error);
+  hs_job_move_stage (wire->book, job, stage, "sold it", wire->now, &error);
+  g_assert_no_error (error);
+}
+
+static void
+pay_job (Wire *wire, const char *number)
+{
+  HsStore *store = hs_book_get_store (wire->book);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HsPaymentRow) payment = hs_payment_row_new ();
+
+  payment->job_id = hs_job_find (wire->book, number, &error);
+  payment->how = g_strdup ("cash");
+  payment->at = START - 86400;
+  payment->cents = 500;
+  g_assert_true (hs_store_begin (store, wire->now, &error));
+  hs_payment_row_save (store, payment, &error);
+  g_assert_no_error (error);
+  g_assert_true (hs_store_commit (store, &error));
+}
+
+/* What happened while posting was off is not told by itself. But what waited from before tells no stage that is over,
+ * and all that is not at the endpoint as it is now can be queued at once. */
+static void
+test_off_meanwhile (void)
+{
+  g_autoptr (Wire) wire = wire_open ();
+  g_autoptr (GError) error = NULL;
+  guint n = 0;
+
+  g_assert_true (hs_post_queue_all (wire->book, wire->now, &n, &error));
+  wire_run (wire, 100);
+  g_assert_cmpuint (wire->seen->len, ==, 26);
+  move_job (wire, "A-0021", HS_STAGE_ROLLING);
+  wire_answers (wire, HS_POST_TIMED_OUT, 0, NULL, NULL);
+  wire_run (wire, 100);
+  g_assert_nonnull (strstr (wire_saw (wire, 26)->body, "\"stage\":\"rolling\""));
+  wire->now += 60;
+  g_assert_true (hs_post_switch (wire->book, FALSE, wire->now, &error));
+  move_job (wire, "A-0021", HS_STAGE_ON_SITE);
+  move_job (wire, "A-0022", HS_STAGE_CALLED_OFF);
+  pay_job (wire, "A-0019");
+  wire->now += 60;
+  g_assert_true (hs_post_switch (wire->book, TRUE, wire->now, &error));
+  g_assert_cmpuint (wire_run (wire, 100).sent, ==, 1);
+  g_assert_nonnull (strstr (wire_saw (wire, 27)->body, "\"stage\":\"on_site\""));
+  g_assert_cmpstr (wire_saw (wire, 27)->key, !=, wire_saw (wire, 26)->key);
+  g_assert_cmpint (wire_saw (wire, 27)->revision, >, wire_saw (wire, 26)->revision);
+  g_assert_true (hs_post_queue_all (wire->book, wire->now, &n, &error));
+  g_assert_cmpuint (n, ==, 2);
+  g_assert_cmpuint (wire_run (wire, 100).sent, ==, 2);
+  g_assert_nonnull (strstr (wire_saw (wire, 28)->body, "\"number\":\"A-0019\""));
+  g_assert_nonnull (strstr (wire_saw (wire, 29)->body, "\"stage\":\"called_off\""));
+  g_assert_true (hs_post_queue_all (wire->book, wire->now, &n, &error));
+  g_assert_cmpuint (n, ==, 0);
+}
+
 /* Through the operation that a person uses. */
 static void
 test_stage (void)
@@ -615,6 +680,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/post-run/parcel", test_parcel);
   g_test_add_func ("/ops/post-run/bad-address", test_bad_address);
   g_test_add_func ("/ops/post-run/off", test_off);
+  g_test_add_func ("/ops/post-run/off-meanwhile", test_off_meanwhile);
   g_test_add_func ("/ops/post-run/stage", test_stage);
   g_test_add_func ("/ops/post-run/all-and-stop", test_all_and_stop);
   g_test_add_func ("/ops/post-run/two-programs", test_two_programs);
