@@ -62,7 +62,7 @@ show_focus (GtkWindow *window)
   if (shown == NULL || !gtk_widget_get_mapped (shown) || gtk_widget_get_ancestor (shown, GTK_TYPE_POPOVER) != NULL)
     return;
   for (GtkWidget *at = gtk_widget_get_parent (shown); at != NULL; at = gtk_widget_get_parent (at))
-    if (GTK_IS_SCROLLED_WINDOW (at) && gtk_widget_compute_bounds (shown, at, &box)
+    if (GTK_IS_SCROLLED_WINDOW (at) && gtk_widget_compute_bounds (shown, at, &box) && box.size.height > 0
         && box.size.height <= gtk_widget_get_height (at))
       scroll (GTK_SCROLLED_WINDOW (at), box.origin.y - RING_PX, box.origin.y + box.size.height + RING_PX);
 }
@@ -72,7 +72,9 @@ tick_cb (GtkWidget *window, GdkFrameClock *clock, gpointer data)
 {
   Follows *follows = data;
 
-  show_focus (GTK_WINDOW (window));
+  /* A tick comes before its frame is laid out: at the first one places are those of before. */
+  if (follows->frames < N_FRAMES)
+    show_focus (GTK_WINDOW (window));
   return --follows->frames > 0 ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
 }
 
