@@ -51,7 +51,7 @@ static const struct
 
 typedef struct
 {
-  HsWindow *window;
+  HsWindow *window; /* (nullable): weak: whoever looks on may shut it */
   char *folder;
   guint step;
   gboolean prepared;
@@ -113,6 +113,7 @@ take (Tour *tour)
 static void
 tour_free (Tour *tour)
 {
+  g_clear_weak_pointer (&tour->window);
   g_free (tour->folder);
   g_free (tour);
 }
@@ -122,6 +123,8 @@ advance (gpointer data)
 {
   Tour *tour = data;
 
+  if (tour->window == NULL || !gtk_widget_get_mapped (GTK_WIDGET (tour->window)))
+    return G_SOURCE_REMOVE;
   if (tour->prepared)
     {
       take (tour);
@@ -147,7 +150,7 @@ hs_shots_start (HsWindow   *window,
 
   g_mkdir_with_parents (folder, 0777);
   tour = g_new0 (Tour, 1);
-  tour->window = window;
+  g_set_weak_pointer (&tour->window, window);
   tour->folder = g_strdup (folder);
   g_timeout_add_full (G_PRIORITY_LOW, SETTLE_MS, advance, tour, (GDestroyNotify) tour_free);
 }

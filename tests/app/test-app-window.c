@@ -3,8 +3,11 @@
 
 /* The window's frame: pages, the job page, keys, lasting messages, room, the injected clock. */
 
+#include <glib/gstdio.h>
+
 #include "hs-app-test.h"
 #include "hs-key-row.h"
+#include "hs-shots.h"
 #include "hs-tabs.h"
 #include "hs-window.h"
 
@@ -47,6 +50,29 @@ test_pages (void)
   gtk_widget_activate_action (GTK_WIDGET (window), "win.show-page", "s", "vehicles");
   g_assert_cmpstr (hs_window_get_page (window), ==, "vehicles");
   gtk_window_destroy (GTK_WINDOW (window));
+}
+
+static gboolean
+later_cb (gpointer later)
+{
+  *(gboolean *) later = TRUE;
+  return G_SOURCE_REMOVE;
+}
+
+/* Shut while its pictures are taken, which takes two of them a second. */
+static void
+test_shut_while_shown (void)
+{
+  HsWindow *window = create_window ();
+  g_autofree char *folder = g_dir_make_tmp (NULL, NULL);
+  gboolean later = FALSE;
+
+  hs_app_test_show (GTK_WIDGET (window), 1280, 800);
+  hs_shots_start (window, folder);
+  gtk_window_destroy (GTK_WINDOW (window));
+  g_timeout_add (1600, later_cb, &later);
+  hs_app_test_wait (later);
+  g_rmdir (folder);
 }
 
 static void
@@ -329,6 +355,7 @@ main (int   argc,
 {
   hs_app_test_init (&argc, &argv);
   g_test_add_func ("/app/window/pages", test_pages);
+  g_test_add_func ("/app/window/shut-while-shown", test_shut_while_shown);
   g_test_add_func ("/app/window/tab-clicked", test_tab_clicked);
   g_test_add_func ("/app/window/job", test_job);
   g_test_add_func ("/app/window/keys", test_keys);
