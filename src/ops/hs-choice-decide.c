@@ -10,7 +10,11 @@
 
 #include "hs-choice-private.h"
 
+#include "hs-log-row.h"
 #include "hs-ops-private.h"
+
+/* Stands in the log where other entries have their table: words that a pick lent to another option. */
+#define TOLD "told by a pick"
 
 /* A customer who put it off is called after two weeks. */
 #define CALL_DAYS 14
@@ -94,15 +98,10 @@ has_risk (const HsAdviceRow *row)
   return hs_ops_blank_to_null (row->risk_told) != NULL && !g_str_has_prefix (row->risk_told, HS_CHOICE_NO_RISK);
 }
 
-/* Said of a better one by the pick of a lesser one, whose words it has, and so as good as that pick; not what was
- * signed or put off with it. */
 static gboolean
-is_told_by_pick (const Decision *decision, const HsAdviceRow *row, GPtrArray *rows)
+has_words_of_lesser (const Decision *decision, const HsAdviceRow *row, GPtrArray *rows)
 {
-  if (!has_risk (row) || row->rank == HS_INT_NONE || row->option_group == NULL || row->signature != NULL
-      || g_str_equal (row->choice, "later"))
-    return FALSE;
-  for (guint i = 0; i < rows->len; i++)
+  for (guint i = 0; row->rank != HS_INT_NONE && i < rows->len; i++)
     {
       const HsAdviceRow *lesser = g_ptr_array_index (rows, i);
 
@@ -115,15 +114,42 @@ is_told_by_pick (const Decision *decision, const HsAdviceRow *row, GPtrArray *ro
 }
 
 static gboolean
+has_lent_words (const Decision *decision, const HsAdviceRow *row, gboolean *ret_lent, GError **error)
+{
+  g_autoptr (GPtrArray) log = NULL;
+
+  if (!hs_log_row_list_of (decision->store, TOLD, row->id, &log, error))
+    return FALSE;
+  *ret_lent = log->len > 0
+              && g_strcmp0 (((const HsLogRow *) g_ptr_array_index (log, log->len - 1))->became, row->risk_told) == 0;
+  return TRUE;
+}
+
+/* Said of it by the pick of another one, whose words it has, and so as good as that pick; not what was signed or put
+ * off with it. Of a better one the words themselves say so; without ranks both may have them, and the log knows. */
+static gboolean
+is_told_by_pick (const Decision *decision, const HsAdviceRow *row, GPtrArray *rows, gboolean *ret_told, GError **error)
+{
+  *ret_told = FALSE;
+  if (!has_risk (row) || row->option_group == NULL || row->signature != NULL || g_str_equal (row->choice, "later"))
+    return TRUE;
+  *ret_told = has_words_of_lesser (decision, row, rows);
+  return *ret_told || has_lent_words (decision, row, ret_told, error);
+}
+
+static gboolean
 take_back_risk (const Decision *decision, HsAdviceRow *row, GError **error)
 {
+  gboolean picked = g_str_equal (decision->choice, "yes") && row->rank == HS_INT_NONE;
   g_autoptr (GPtrArray) rows = NULL;
+  gboolean told;
 
-  if (!g_str_equal (decision->choice, "open") || !g_str_equal (row->choice, "no"))
+  if (!(picked || g_str_equal (decision->choice, "open")) || !g_str_equal (row->choice, "no"))
     return TRUE;
-  if (!hs_advice_row_list_of (decision->store, row->job_id, &rows, error))
+  if (!hs_advice_row_list_of (decision->store, row->job_id, &rows, error)
+      || !is_told_by_pick (decision, row, rows, &told, error))
     return FALSE;
-  if (is_told_by_pick (decision, row, rows))
+  if (told)
     hs_row_set (&row->risk_told, NULL);
   return TRUE;
 }
@@ -180,8 +206,11 @@ risk_of_rest (const Decision *decision, HsAdviceRow *other, GError **error)
   if (has_risk (other))
     return TRUE;
   if (has_risk (picked) && (!ranked || other->rank < picked->rank))
-    hs_row_set (&other->risk_told, picked->risk_told);
-  else if (has_risk (picked) || (ranked && picked->rank < other->rank))
+    {
+      hs_row_set (&other->risk_told, picked->risk_told);
+      return ranked || hs_log_row_add_deed (decision->store, TOLD, other->id, "added", other->risk_told, error);
+    }
+  if (has_risk (picked) || (ranked && picked->rank < other->rank))
     {
       g_free (other->risk_told);
       other->risk_told = g_strdup_printf (HS_CHOICE_NO_RISK "%s” was picked", picked->wording);
@@ -195,8 +224,12 @@ risk_of_rest (const Decision *decision, HsAdviceRow *other, GError **error)
 static gboolean
 answer_rest (const Decision *decision, HsAdviceRow *other, GPtrArray *rows, GError **error)
 {
-  gboolean told = other->rank < decision->row->rank && is_told_by_pick (decision, other, rows);
+  gboolean ranked = other->rank != HS_INT_NONE && decision->row->rank != HS_INT_NONE;
+  gboolean told;
 
+  if (!is_told_by_pick (decision, other, rows, &told, error))
+    return FALSE;
+  told &= !ranked || other->rank < decision->row->rank;
   if (g_str_equal (other->choice, "yes") && !hs_choice_off_bill (decision->book, other, error))
     return FALSE;
   if (!told && !g_str_equal (other->choice, "open") && !g_str_equal (other->choice, "yes"))

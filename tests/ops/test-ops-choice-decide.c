@@ -154,6 +154,34 @@ test_told_by_pick (void)
     }
 }
 
+/* Without ranks nothing says which of them lent its words: what a pick told of the others is told anew by the next one
+ * all the same, also of the one that is picked then, and a sentence of its own stays. */
+static void
+test_told_without_ranks (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  g_autofree char *one = add_graded (&job, "One", NULL, "R1");
+  g_autofree char *two = add_graded (&job, "Two", NULL, NULL);
+  g_autofree char *three = add_graded (&job, "Three", NULL, NULL);
+  const HsChoiceAnswer yes = { .choice = "yes", .by = "Teo", .means = "phone", .call_on = HS_DATE_NONE,
+                               .ceiling_cents = HS_INT_NONE };
+
+  ops_choice_answer (&job, one, "yes", NULL);
+  g_assert_cmpint (hs_ops_test_count (job.test, "advice WHERE choice = 'no' AND risk_told = 'R1'"), ==, 2);
+  ops_choice_refused (&job, two, &yes, "“Two” leaves out “Three”. Say in one sentence");
+  hs_ops_test_one (job.test, "advice WHERE wording = 'One' AND choice = 'yes'");
+  ops_choice_answer (&job, two, "yes", "R2");
+  hs_ops_test_one (job.test, "advice WHERE wording = 'One' AND choice = 'no' AND risk_told = 'R1'");
+  hs_ops_test_one (job.test, "advice WHERE wording = 'Two' AND choice = 'yes' AND risk_told = 'R2'");
+  hs_ops_test_one (job.test, "advice WHERE wording = 'Three' AND choice = 'no' AND risk_told = 'R2'");
+  ops_choice_answer (&job, three, "open", NULL);
+  hs_ops_test_one (job.test, "advice WHERE wording = 'Three' AND choice = 'open' AND risk_told IS NULL");
+  ops_choice_answer (&job, three, "yes", "R3");
+  hs_ops_test_one (job.test, "advice WHERE wording = 'One' AND choice = 'no' AND risk_told = 'R1'");
+  hs_ops_test_one (job.test, "advice WHERE wording = 'Two' AND choice = 'no' AND risk_told = 'R2'");
+  hs_ops_test_one (job.test, "advice WHERE wording = 'Three' AND choice = 'yes' AND risk_told = 'R3'");
+}
+
 /* The same words may be typed of two; where the best is picked, both keep them. What was signed, or put off, stays as
  * it was told. */
 static void
@@ -529,6 +557,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/choice-decide/better", test_better);
   g_test_add_func ("/choice-decide/own-risk", test_own_risk);
   g_test_add_func ("/choice-decide/told-by-pick", test_told_by_pick);
+  g_test_add_func ("/choice-decide/told-without-ranks", test_told_without_ranks);
   g_test_add_func ("/choice-decide/same-words", test_same_words);
   g_test_add_func ("/choice-decide/groups-apart", test_groups_apart);
   g_test_add_func ("/choice-decide/refused", test_refused);
