@@ -35,7 +35,7 @@ void hs_mover_roll_off (HsPage *page, const char *job_id, const char *number, Hs
                         gboolean leave);
 
 /* hs_mover_finish_and_roll: what is left at the vehicle is tested good, then hs_mover_roll() to the other; refused it
- * opens the window of stages of what is left, and nothing rolls. */
+ * opens the safety list or the window of stages of what is left, and nothing rolls. */
 void hs_mover_finish_and_roll (HsPage *page, const HsRollLeft *left, const char *job_id, const char *number,
                                HsStage from, const char *reason);
 

@@ -289,11 +289,15 @@ test_leaves_a_vehicle (AppBook *book, gconstpointer data)
   app_book_settle (book);
   g_assert_cmpint (stage_of (book, "A-0022"), ==, HS_STAGE_PROMISED);
 
-  /* Done there, but nothing proves it: why not, and nobody rolls. */
+  /* Done there, but its safety list was never begun, and then nothing proves it: why not, and nobody rolls. */
   gtk_widget_activate_action (page, "page.next-stage", NULL);
   hs_app_test_wait ((window = hs_app_test_window (HS_TYPE_ROLL_WINDOW)) != NULL);
   app_book_press_in (window, GDK_KEY_KP_1);
   app_book_settle (book);
+  hs_app_test_wait ((window = hs_app_test_window (HS_TYPE_SAFETY_WINDOW)) != NULL);
+  g_assert_true (g_str_has_prefix (gtk_window_get_title (GTK_WINDOW (window)), "A-0021"));
+  g_assert_cmpint (stage_of (book, "A-0022"), ==, HS_STAGE_PROMISED);
+  app_book_press_in (window, GDK_KEY_F8);
   hs_app_test_wait ((window = hs_app_test_window (HS_TYPE_STAGE_WINDOW)) != NULL);
   g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (window)), ==, "A-0021: where it goes");
   gtk_window_close (GTK_WINDOW (window));
