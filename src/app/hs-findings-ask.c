@@ -294,7 +294,11 @@ append_answers (HsFindings *self, GString *spoken)
 static void
 append_doubt (HsFindings *self, GString *spoken)
 {
-  append_choice (self, spoken, "+", _("yes, I read that"));
+  /* Among keys that were not taken, + is one of them. */
+  if (self->loses)
+    append_choice (self, spoken, _("Enter"), _("not taken; then + or −"));
+  else
+    append_choice (self, spoken, "+", _("yes, I read that"));
   append_choice (self, spoken, "−", self->doubt_sign == '/' ? _("leaves it") : _("key it anew"));
 }
 

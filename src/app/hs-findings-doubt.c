@@ -169,6 +169,7 @@ hs_findings_loses (HsFindings *self, guint keyval)
   append_lost (self, keyval);
   self->loses = !enters;
   hs_findings_update_entry (self);
+  hs_findings_show_field (self);
   return TRUE;
 }
 

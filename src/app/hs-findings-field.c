@@ -173,7 +173,10 @@ say_field (HsFindings *self, const HsReadingResult *result, const char *figure)
   g_autofree char *about = is_empty (self, result) ? hs_findings_dup_shape_about (self) : NULL;
   g_autofree char *say = NULL;
 
-  if (self->doubt != NULL)
+  if (self->doubt != NULL && self->loses)
+    say = g_strdup_printf (_("%s: %s %s Enter, then plus says: yes, I read that."), name, self->doubt,
+                           self->doubt_about);
+  else if (self->doubt != NULL)
     say = g_strdup_printf (_("%s: %s %s Plus says: yes, I read that."), name, self->doubt, self->doubt_about);
   else if (about != NULL)
     say = g_strdup_printf (_("%s, empty. %s"), name, about);

@@ -38,6 +38,8 @@ dup_reading (HsFindings *self)
 
   if (self->trouble != NULL)
     return g_strdup (self->trouble);
+  if (self->doubt != NULL && self->loses)
+    return g_strdup_printf (_("%s: %s Enter, then + if I read that"), name, self->doubt);
   if (self->doubt != NULL)
     return g_strdup_printf (_("%s: %s + if I read that"), name, self->doubt);
   return word != NULL ? g_strdup_printf ("%s: %s%s%s, %s", name, figure, between, unit, word)

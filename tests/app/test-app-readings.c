@@ -126,6 +126,10 @@ test_digits_come_in (AppBook *book, gconstpointer data)
   app_book_type (book, ".");
   g_assert_nonnull (hs_app_test_label (widget, "31.000"));
   app_book_type (book, "\n");
+  /* Milliamps keyed as amps: no meter shows it, so it is asked. */
+  assert_says (widget, "31.000 A?");
+  assert_stored (book, "sleeping_draw", "");
+  app_book_type (book, "+");
   assert_stored (book, "sleeping_draw", "31.000 A");
 }
 
@@ -141,7 +145,7 @@ test_asks_once (AppBook *book, gconstpointer data)
   hs_findings_go (findings, "battery_rest", NULL);
   app_book_type (book, "124.2\n");
   assert_says (widget, "124.20 V?");
-  assert_says (widget, "Likely is -20.00 to 20.00 V (common practice).");
+  assert_says (widget, "Likely is -20.00 to 16.00 V (common practice).");
   assert_says (widget, "yes, I read that");
   hs_app_test_picture (GTK_WIDGET (book->window), "readings-asked");
   assert_stored (book, "battery_rest", "");
@@ -369,7 +373,10 @@ test_quick_after_doubt (AppBook *book, gconstpointer data)
   assert_silent (widget, "not taken");
 
   /* The same as slowly as one likes; a + among such keys is no answer, only one that comes by itself. */
-  app_book_type (book, "56000\n962+\n");
+  app_book_type (book, "56000\n962");
+  assert_silent (widget, "yes, I read that");
+  app_book_type (book, "+\n");
+  assert_says (widget, "yes, I read that");
   assert_says (widget, "Keyed after it and not taken: 962+ Enter");
   assert_field (findings, "battery_strength", "56000");
   assert_stored (book, "battery_strength", "");
@@ -494,6 +501,8 @@ test_keycaps (AppBook *book, gconstpointer data)
     { "cranking", "890", "+ ", "Temperature of the battery or the air" },
     { "cranking", "890+", "+ Enter ", "not known" },
     { "cranking", "9620\n", "+ − ", "yes, I read that" },
+    { "cranking", "9620\n5", "Enter − ", "not taken; then + or −" },
+    { "cranking", "9620\n5\n", "+ − ", "yes, I read that" },
   };
   HsFindings *findings = open_findings (book, "A-0022");
 

@@ -292,7 +292,7 @@ class BelowZero(DemoCase):
 
     def test_what_is_not_likely_is_kept_with_sure_only(self):
         message = self.refuse("reading", "A-0024", "battery_rest", "124.2")
-        self.assertIn("124.20 V cannot be, it lies between -20.00 and 20.00", message)
+        self.assertIn("124.20 V cannot be, it lies between -20.00 and 16.00", message)
         self.assertIn("--sure keeps it", message)
         stored = self.ask("reading", "A-0024", "battery_rest", "124.2", "--sure")
         self.assertEqual((stored["text"], stored["value"]), ("124.20 V", 124.2))

@@ -84,7 +84,7 @@ test_pad_refuses (void)
     const char *words;
   } rows[] = {
     { "battery_rest", "", "nothing is written here" },
-    { "battery_rest", "12420", "Battery at rest: 124.20 V cannot be, it lies between -20.00 and 20.00" },
+    { "battery_rest", "12420", "Battery at rest: 124.20 V cannot be, it lies between -20.00 and 16.00" },
     { "battery_rest", "-2001", "-20.01 V cannot be" },
     { "battery_rest", "12.425", "only 2 decimals" },
     { "battery_rest", "12.4.2", "only digits and one point" },
@@ -94,7 +94,7 @@ test_pad_refuses (void)
     { "battery_rest", "12 4", "only digits and one point" },
     { "battery_rest", "99999999999999999999", "too large" },
     { "cranking", "-1", "-0.01 V cannot be, it lies between 0.00" },
-    { "wheel_nuts", "0", "0 N·m cannot be, it lies between 1 and 1000" },
+    { "wheel_nuts", "0", "0 N·m cannot be, it lies between 20 and 800" },
     { "starts_good", "", "type both numbers" },
     { "starts_good", "5", "type both numbers" },
     { "starts_good", "555", "type both numbers" },
@@ -109,7 +109,7 @@ test_pad_refuses (void)
     { "volts_through", "11.901262", "type both numbers without points" },
     { "volts_through", "9981003", "11901262 for 11.90 of 12.62" },
     { "volts_through", "12621190", "the first number is part of the second" },
-    { "volts_through", "11902262", "it lies between 0.00 and 20.00" },
+    { "volts_through", "11902262", "it lies between 0.00 and 16.00" },
   };
   g_autoptr (HsChecks) checks = shipped_checks ();
 
@@ -176,6 +176,62 @@ test_pad_sure (void)
     }
 }
 
+/* A point too few or too many, another unit, a digit twice: such a slip is asked about, an odd reading of a vehicle that
+ * is broken is not. */
+static void
+test_slips (void)
+{
+  static const struct
+  {
+    const char *check;
+    const char *odd;
+    const char *slip;
+  } rows[] = {
+    { "battery_rest", "126", "12600" },
+    { "battery_rest", "1580", "1860" },
+    { "battery_strength", "62", "48" },
+    { "battery_strength", "1450", "5600" },
+    { "battery_case_drain", "640", "4000" },
+    { "load_test", "31", "1400" },
+    { "bounce_back", "420", "1420" },
+    { "cranking", "1190", "9600" },
+    { "starter_draw", "1100", "1640" },
+    { "charging", "920", "14200" },
+    { "charging", "1710", "1840" },
+    { "ripple", "110", "900" },
+    { "sleeping_draw", "4400", "31." },
+    { "sleeping_draw", "440", "31000" },
+    { "draw_unplugged", "31", "31." },
+    { "draw_by_fuse", "22", "22." },
+    { "key_off_volts", "1260", "12600" },
+    { "relay_feed", "1260", "12600" },
+    { "relay_drop", "260", "2600" },
+    { "volts_through", "11901262", "11901690" },
+    { "rotor_thickness", "890", "221" },
+    { "rotor_thickness", "4200", "22100" },
+    { "rotor_runout", "45", "120" },
+    { "brake_fluid", "62", "310" },
+    { "tread", "186", "210" },
+    { "tread_uneven", "62", "320" },
+    { "tire_age", "224", "2019." },
+    { "wheel_nuts", "25", "11" },
+    { "wheel_nuts", "650", "1100" },
+    { "fuel_water", "750", "1800" },
+  };
+  g_autoptr (HsChecks) checks = shipped_checks ();
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      const HsCheck *check = the_check (checks, rows[i].check);
+      HsReading odd = { 0 }, slip = { 0 };
+
+      g_assert_true (hs_check_read_pad_sure (check, rows[i].odd, &odd, NULL));
+      g_assert_true (hs_check_read_pad_sure (check, rows[i].slip, &slip, NULL));
+      if (!hs_check_is_likely (check, &odd) || hs_check_is_likely (check, &slip))
+        g_error ("%s: %s is to be likely, %s is not", rows[i].check, rows[i].odd, rows[i].slip);
+    }
+}
+
 /* On the ends of what is likely, and a step behind them. */
 static void
 test_likely (void)
@@ -186,8 +242,8 @@ test_likely (void)
     HsReading reading;
     gboolean likely;
   } rows[] = {
-    { "battery_rest", { HS_READING_VALUE, 2000, 0, 0 }, TRUE },
-    { "battery_rest", { HS_READING_VALUE, 2001, 0, 0 }, FALSE },
+    { "battery_rest", { HS_READING_VALUE, 1600, 0, 0 }, TRUE },
+    { "battery_rest", { HS_READING_VALUE, 1601, 0, 0 }, FALSE },
     { "battery_rest", { HS_READING_VALUE, -2000, 0, 0 }, TRUE },
     { "battery_rest", { HS_READING_VALUE, -2001, 0, 0 }, FALSE },
     { "battery_rest", { HS_READING_OVER_RANGE, 0, 0, 0 }, TRUE },
@@ -304,6 +360,7 @@ main (int argc, char **argv)
   g_test_add_func ("/check-pad/pad-refuses", test_pad_refuses);
   g_test_add_func ("/check-pad/pad-sure", test_pad_sure);
   g_test_add_func ("/check-pad/likely", test_likely);
+  g_test_add_func ("/check-pad/slips", test_slips);
   g_test_add_func ("/check-pad/parse", test_parse);
   g_test_add_func ("/check-pad/parse-refuses", test_parse_refuses);
   g_test_add_func ("/check-pad/few-presses", test_few_presses);

@@ -69,10 +69,10 @@ test_shown (void)
     HsCheckEntry entry;
     gboolean log_scale;
   } rows[] = {
-    { "battery_rest", "Battery at rest", "V", 2, 2000, HS_CHECK_NUMBER, FALSE },
-    { "battery_strength", "Battery strength", "A", 0, 2500, HS_CHECK_NUMBER, FALSE },
-    { "sleeping_draw", "Sleeping draw", "A", 3, 50000, HS_CHECK_NUMBER, TRUE },
-    { "ripple", "Charging ripple", "V AC", 2, 1000, HS_CHECK_NUMBER, TRUE },
+    { "battery_rest", "Battery at rest", "V", 2, 1600, HS_CHECK_NUMBER, FALSE },
+    { "battery_strength", "Battery strength", "A", 0, 1500, HS_CHECK_NUMBER, FALSE },
+    { "sleeping_draw", "Sleeping draw", "A", 3, 5000, HS_CHECK_NUMBER, TRUE },
+    { "ripple", "Charging ripple", "V AC", 2, 300, HS_CHECK_NUMBER, TRUE },
     { "charging_output", "Charging output", "A", 0, 500, HS_CHECK_PAIR, FALSE },
     { "starts_good", "Good starts", "count", 0, 99, HS_CHECK_PAIR, FALSE },
     { "pad_left", "Brake pad left", "mm", 1, 300, HS_CHECK_NUMBER, FALSE },

@@ -61,7 +61,7 @@ test_refusals (void)
     { { .check = "charging", .low = "15", .high = "12.2", .source = "m" },
       "Charging: the low limit 15 is above the high limit 12.2." },
     { { .check = "charging", .high = "14700", .source = "m" },
-      "Charging, high limit: 14700 cannot be, it lies between 0.00 and 20.00 V. Is it another unit?" },
+      "Charging, high limit: 14700 cannot be, it lies between 0.00 and 18.00 V. Is it another unit?" },
     { { .check = "charging", .low = "-1", .source = "m" }, "low limit: -1 cannot be" },
     { { .check = "charging", .low = "12,2", .source = "m" }, "Charging, low limit: " },
     { { .check = "charging", .low = "12.205", .source = "m" }, "only 2 decimals" },
