@@ -24,7 +24,7 @@ static const struct
   const char *number;
   gboolean counted;
 } kinds[HS_OPTION_N_KINDS] = {
-  { "part", N_("Part"), N_("What one c_osts; empty: as the counter asks"), TRUE },
+  { "part", N_("Part"), N_("C_ost of one; empty: the price at the counter"), TRUE },
   { "labor", N_("Labor"), N_("_Minutes"), FALSE },
   { "call_out", N_("Call-out"), NULL, FALSE },
   { "sundry", N_("Sundry"), N_("Pr_ice"), FALSE },

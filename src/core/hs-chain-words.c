@@ -101,7 +101,7 @@ static const char *const cures[] = {
   N_ ("this was put right on this visit"),
   N_ ("this was repaired on this visit, and nothing has shown yet that it holds"),
   N_ ("it was tested afterwards; what was done to it is not written down"),
-  N_ ("it is to be put right; that it was is not written down"),
+  N_ ("it is to be put right; nobody wrote down yet that it was"),
 };
 
 /* The same of a complaint with nothing behind it. */
@@ -109,7 +109,7 @@ static const char *const cured_complaints[] = {
   N_ ("“{effect}” was put right on this visit"),
   N_ ("“{effect}” was repaired on this visit, and nothing has shown yet that it holds"),
   N_ ("“{effect}” was tested afterwards; what was done is not written down"),
-  N_ ("“{effect}” is to be put right; that it was is not written down"),
+  N_ ("“{effect}” is to be put right; nobody wrote down yet that it was"),
 };
 
 /* And with what was put in. */

@@ -35,8 +35,8 @@ say_other (const HsNextLine *best, const HsNextLine *other, const char *name, co
 
   if (other == NULL)
     /* Translators: twice the name of a check, then minutes. */
-    return g_strdup_printf (in->gettext ("This reading alone asks for “%s” next, which the cause model does not weigh; "
-                                         "of what it weighs “%s” is best next: %d min until fixed."),
+    return g_strdup_printf (in->gettext ("This reading alone asks for “%s” next. That check is not compared here; of "
+                                         "those that are, “%s” is best next: %d min until fixed."),
                             name, first, (int) lround (best->expected_minutes));
   if (lround (best->expected_minutes) == lround (other->expected_minutes))
     return g_strdup_printf (in->gettext ("This reading alone asks for “%s” next; with all that is known “%s” is as "

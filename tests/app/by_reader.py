@@ -208,7 +208,7 @@ def stop_at_ceiling(shop):
     shop.reader.press_in("Best")
     add_line(shop, "Call-out", "call-out")
     add_line(shop, "Labor", "battery", "Minutes", "35")
-    add_line(shop, "Part", "battery", "What one costs; empty: as the counter asks", "74.00")
+    add_line(shop, "Part", "battery", "Cost of one; empty: the price at the counter", "74.00")
     shop.reader.wait_says("211.01")
     shop.reader.push("Done")
     give_go_ahead(shop, "200.00")

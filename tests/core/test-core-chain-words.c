@@ -62,8 +62,8 @@ test_cures (void)
     { FALSE, TRUE, "“a” was tested afterwards; what was done is not written down.",
       "Found: b; it was tested afterwards; what was done to it is not written down.",
       HS_CHAIN_CURE_UNSAID },
-    { FALSE, FALSE, "“a” is to be put right; that it was is not written down.",
-      "Found: b; it is to be put right; that it was is not written down.", HS_CHAIN_CURE_MEANT },
+    { FALSE, FALSE, "“a” is to be put right; nobody wrote down yet that it was.",
+      "Found: b; it is to be put right; nobody wrote down yet that it was.", HS_CHAIN_CURE_MEANT },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)

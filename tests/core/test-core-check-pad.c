@@ -176,8 +176,8 @@ test_pad_sure (void)
     }
 }
 
-/* A point too few or too many, another unit, a digit twice: such a slip is asked about, an odd reading of a vehicle that
- * is broken is not. */
+/* A point too few or too many, another unit, a digit twice: such a slip is asked about, an odd reading of a vehicle
+ * that is broken is not. */
 static void
 test_slips (void)
 {

@@ -44,7 +44,7 @@ test_start (void)
                  "This reading alone asks for “Battery at rest” next; with all that is known “Belt” is sooner done: "
                  "27 min until fixed, not 29.");
   assert_beside (&site, foreign,
-                 "This reading alone asks for “Charging” next, which the cause model does not weigh; of what it weighs "
+                 "This reading alone asks for “Charging” next. That check is not compared here; of those that are, "
                  "“Belt” is best next: 27 min until fixed.");
   assert_beside (&site, none, NULL);
   assert_beside (&site, NULL, NULL);
