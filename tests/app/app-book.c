@@ -9,9 +9,12 @@
 
 #include "hs-app-test.h"
 #include "hs-ask.h"
+#include "hs-demo.h"
+#include "hs-job-op.h"
 #include "hs-job-page.h"
 #include "hs-roll-window.h"
 #include "hs-room.h"
+#include "hs-safety-op.h"
 #include "hs-shop.h"
 
 void
@@ -296,4 +299,16 @@ app_book_assert_fits (AppBook *book, GtkWidget *page, int width, int height)
   g_assert_cmpint (page_width, <=, width);
   g_assert_cmpint (least_height, <=, height);
   g_assert_cmpint (gtk_widget_get_height (list), >=, 60);
+}
+
+void
+app_book_make_safe (AppBook *book, const char *number)
+{
+  HsBookUser user = { "test", "here", 1, hs_demo_get_now () };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_WRITE, &user, NULL);
+  g_autofree char *id = hs_job_find (other, number, NULL);
+  g_autoptr (GError) error = NULL;
+
+  hs_safety_finish (other, id, HS_SAFETY_SAFE, NULL, hs_demo_get_now (), &error);
+  g_assert_no_error (error);
 }

@@ -50,5 +50,8 @@ void app_book_next_stage (AppBook *book, GtkWidget *page);
 /* The window needs no more than @width × @height, and the list of a page keeps some room in it. */
 void app_book_assert_fits (AppBook *book, GtkWidget *page, int width, int height);
 
+/* The safety list of the visit at @number is answered: safe here. */
+void app_book_make_safe (AppBook *book, const char *number);
+
 /* Opens a job's page by its number. */
 GtkWidget *app_book_open_job (AppBook *book, const char *number, const char *page);

@@ -10,7 +10,6 @@
 #include "hs-job-op.h"
 #include "hs-key-button.h"
 #include "hs-roll-window.h"
-#include "hs-safety-op.h"
 #include "hs-safety-window.h"
 #include "hs-shop.h"
 #include "hs-stage-window.h"
@@ -89,15 +88,6 @@ move_at (AppBook *book, const char *number, HsStage stage, int minutes)
 
   hs_job_move_stage (other, id, stage, stage >= HS_STAGE_WAITING_YES ? "asks her mother" : NULL, at, &error);
   g_assert_no_error (error);
-}
-
-static void
-finish_safety (AppBook *book, const char *number)
-{
-  g_autoptr (HsBook) other = open_beside (book);
-  g_autofree char *id = hs_job_find (other, number, NULL);
-
-  g_assert_true (hs_safety_finish (other, id, HS_SAFETY_SAFE, NULL, hs_demo_get_now (), NULL));
 }
 
 static void
@@ -198,7 +188,7 @@ test_next_stage_names_its_call (AppBook *book, gconstpointer data)
   g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
   app_book_settle (book);
   gtk_window_close (GTK_WINDOW (hs_app_test_window (HS_TYPE_SAFETY_WINDOW)));
-  finish_safety (book, "A-0023");
+  app_book_make_safe (book, "A-0023");
   g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
   app_book_settle (book);
   hs_app_test_wait (gtk_window_get_focus (GTK_WINDOW (book->window)) != NULL);
@@ -320,6 +310,7 @@ test_finishes_and_rolls (AppBook *book, gconstpointer data)
 
   move_at (book, "A-0021", HS_STAGE_ROLLING, 8 * 60 + 40);
   move_at (book, "A-0021", HS_STAGE_ON_SITE, 8 * 60 + 49);
+  app_book_make_safe (book, "A-0021");
   prove (book, "A-0021");
   set_clock (book, 9 * 60 + 51);
   page = app_book_open_job (book, "A-0022", "call");

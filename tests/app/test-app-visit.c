@@ -54,7 +54,7 @@ test_visit (AppBook *book, gconstpointer data)
     const char *keys;
     const char *check; /* (nullable): the line that is gone to before them */
   } parts[] = {
-    { "on the way although another is promised, arrived, safe", "F41F4\n", NULL },
+    { "on the way although another is promised, arrived, safe", "F41F46\n", NULL },
     { "the complaint's sheet, the battery", "^21242\n", NULL },
     { "what it draws, 0.310 A", "310\n", "sleeping_draw" },
     { "why it failed", "F9\ntracker draws\n3at its fuse\n7", NULL },
