@@ -171,70 +171,12 @@ hs_field_row_finalize (GObject *object)
   G_OBJECT_CLASS (hs_field_row_parent_class)->finalize (object);
 }
 
-/* Words that came or went have moved what has the focus; once that is laid out it is brought back into sight. */
-static gboolean
-reveal_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
-{
-  HsFieldRow *self = HS_FIELD_ROW (widget);
-  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (widget));
-  GtkWidget *scroll = gtk_widget_get_ancestor (widget, GTK_TYPE_VIEWPORT);
-  GtkAdjustment *down;
-  graphene_rect_t box;
-  double top, least;
-
-  if (++self->frames < FRAMES_TO_LAY_OUT)
-    return G_SOURCE_CONTINUE;
-  self->tick = 0;
-  if (focus == NULL || scroll == NULL || !gtk_widget_is_ancestor (focus, scroll)
-      || !gtk_widget_compute_bounds (focus, scroll, &box))
-    return G_SOURCE_REMOVE;
-  down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (scroll));
-  /* At once: a layout in the middle of a gliding move would end it there. */
-  top = gtk_adjustment_get_value (down) + box.origin.y - REVEAL_MARGIN;
-  least = top + box.size.height + 2 * REVEAL_MARGIN - gtk_adjustment_get_page_size (down);
-  gtk_adjustment_set_value (down, CLAMP (gtk_adjustment_get_value (down), least, MAX (least, top)));
-  return G_SOURCE_REMOVE;
-}
-
-static void
-reveal_focus (HsFieldRow *self)
-{
-  if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
-    return;
-  self->frames = 0;
-  if (self->tick == 0)
-    self->tick = gtk_widget_add_tick_callback (GTK_WIDGET (self), reveal_cb, NULL, NULL);
-}
-
-/* What stands above is written when the book has answered, and may move it out of sight again. */
-static void
-moved_cb (HsFieldRow *self)
-{
-  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (GTK_WIDGET (self)));
-
-  if (focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self)))
-    reveal_focus (self);
-}
-
-static void
-watch_room (HsFieldRow *self)
-{
-  GtkWidget *scroll = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_VIEWPORT);
-  GtkAdjustment *down = scroll != NULL ? gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (scroll)) : NULL;
-
-  if (down == NULL)
-    return;
-  g_signal_handlers_disconnect_by_func (down, moved_cb, self);
-  g_signal_connect_object (down, "notify::upper", G_CALLBACK (moved_cb), self, G_CONNECT_SWAPPED);
-}
-
 /* What is stored is keyed anew by the next key; what is half typed goes on at its end. */
 static gboolean
 grab_focus (GtkWidget *widget)
 {
   HsFieldRow *self = HS_FIELD_ROW (widget);
 
-  watch_room (self);
   if (is_text (self, NULL) || is_text (self, self->stored))
     return gtk_widget_grab_focus (GTK_WIDGET (self->entry));
   if (!gtk_entry_grab_focus_without_selecting (GTK_ENTRY (self->entry)))
@@ -298,6 +240,38 @@ show_label (GtkLabel *label, const char *text)
 {
   gtk_label_set_label (label, text != NULL ? text : "");
   gtk_widget_set_visible (GTK_WIDGET (label), text != NULL && *text != '\0');
+}
+
+/* Words that came or went have moved what has the focus; once that is laid out it is brought back into sight. */
+static gboolean
+reveal_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  HsFieldRow *self = HS_FIELD_ROW (widget);
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (widget));
+  GtkWidget *scroll = gtk_widget_get_ancestor (widget, GTK_TYPE_VIEWPORT);
+  GtkAdjustment *down;
+  graphene_rect_t box;
+
+  if (++self->frames < FRAMES_TO_LAY_OUT)
+    return G_SOURCE_CONTINUE;
+  self->tick = 0;
+  if (focus == NULL || scroll == NULL || !gtk_widget_is_ancestor (focus, scroll)
+      || !gtk_widget_compute_bounds (focus, scroll, &box))
+    return G_SOURCE_REMOVE;
+  down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (scroll));
+  gtk_adjustment_clamp_page (down, gtk_adjustment_get_value (down) + box.origin.y - REVEAL_MARGIN,
+                             gtk_adjustment_get_value (down) + box.origin.y + box.size.height + REVEAL_MARGIN);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+reveal_focus (HsFieldRow *self)
+{
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
+  self->frames = 0;
+  if (self->tick == 0)
+    self->tick = gtk_widget_add_tick_callback (GTK_WIDGET (self), reveal_cb, NULL, NULL);
 }
 
 static GtkWidget *
