@@ -14,7 +14,6 @@ static const HsColumn outbox_columns[] = {
   HS_INT (HsOutboxRow, revision),
   HS_TEXT_OR (HsOutboxRow, state, "waiting"),
   HS_INT (HsOutboxRow, queued_at),
-  HS_TEXT (HsOutboxRow, body),
   HS_INT_OR (HsOutboxRow, tries, 0),
   HS_INT (HsOutboxRow, tried_at),
   HS_INT (HsOutboxRow, next_at),
@@ -23,11 +22,18 @@ static const HsColumn outbox_columns[] = {
   HS_TEXT (HsOutboxRow, said),
   HS_INT (HsOutboxRow, sent_at),
   HS_INT (HsOutboxRow, sent_revision),
+  HS_TEXT (HsOutboxRow, body), /* last: a glance ends before it */
 };
 
 static const HsTable outbox_table = {
   HS_TABLE (HsOutboxRow, "outbox", "message to the endpoint", outbox_columns),
   .unlogged = TRUE,
+};
+
+/* With photos a message is megabytes long, and a day without signal leaves many. */
+static const HsTable glance_table = {
+  .name = "outbox", .what = "message to the endpoint", .size = sizeof (HsOutboxRow), .columns = outbox_columns,
+  .n_columns = G_N_ELEMENTS (outbox_columns) - 1, .unlogged = TRUE,
 };
 
 static const HsColumn queue_columns[] = {
@@ -173,7 +179,7 @@ hs_outbox_row_remake (HsStore *store, GError **error)
   g_autoptr (GPtrArray) rows = NULL;
 
   if (!hs_store_may_change (store, error)
-      || !hs_table_list (store, &outbox_table, (GDestroyNotify) hs_outbox_row_free, &rows, error,
+      || !hs_table_list (store, &glance_table, (GDestroyNotify) hs_outbox_row_free, &rows, error,
                          "WHERE state IN ('waiting', 'parked') AND body IS NOT NULL ORDER BY seq", ""))
     return FALSE;
   for (guint i = 0; i < rows->len; i++)
@@ -225,7 +231,7 @@ hs_outbox_row_next (HsStore *store, HsInstant now, HsOutboxRow **ret_row, GError
 gboolean
 hs_outbox_row_list_unsent (HsStore *store, guint limit, GPtrArray **ret_rows, GError **error)
 {
-  return hs_table_list (store, &outbox_table, (GDestroyNotify) hs_outbox_row_free, ret_rows, error,
+  return hs_table_list (store, &glance_table, (GDestroyNotify) hs_outbox_row_free, ret_rows, error,
                         "WHERE state IN ('waiting', 'parked') ORDER BY state, seq LIMIT ?1", "i", (gint64) limit);
 }
 

@@ -76,7 +76,8 @@ gboolean hs_outbox_row_find_key (HsStore *store, const char *id, HsOutboxRow **r
 /* hs_outbox_row_next: the first that waits and may be tried at @now; @ret_row is %NULL if there is none. */
 gboolean hs_outbox_row_next (HsStore *store, HsInstant now, HsOutboxRow **ret_row, GError **error);
 
-/* hs_outbox_row_list_unsent: parked, then waiting, each in their order; at most @limit. */
+/* hs_outbox_row_list_unsent: parked, then waiting, each in their order; at most @limit. Their bodies are not
+ * read, so they are not for saving. */
 gboolean hs_outbox_row_list_unsent (HsStore *store, guint limit, GPtrArray **ret_rows, GError **error);
 
 /**

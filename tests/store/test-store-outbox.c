@@ -366,9 +366,11 @@ test_next (Place *place, gconstpointer data)
   g_assert_cmpint (sums.waiting, ==, 2);
   g_assert_cmpint (sums.parked, ==, 1);
   g_assert_cmpint (sums.soonest, ==, 50);
+  test_run (place->store->db, "UPDATE outbox SET body = '{}' WHERE id = 'k1'");
   g_assert_true (hs_outbox_row_list_unsent (place->store, 2, &rows, &place->error));
   g_assert_cmpuint (rows->len, ==, 2);
   g_assert_cmpstr (((HsOutboxRow *) g_ptr_array_index (rows, 0))->id, ==, "k1");
+  g_assert_null (((HsOutboxRow *) g_ptr_array_index (rows, 0))->body);
 }
 
 #define TRIED(id, job, tries, tried, next, ended, status) \
