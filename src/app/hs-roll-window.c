@@ -19,6 +19,8 @@
 #include "hs-stage-window.h"
 #include "hs-window.h"
 
+#define LEAST_WAIT_SECONDS (10 * 60)
+
 struct _HsRollWindow
 {
   AdwWindow parent_instance;
@@ -26,6 +28,7 @@ struct _HsRollWindow
   GtkLabel *heading;
   GtkBox *left;
   GtkBox *breaks;
+  GtkBox *wait;
   GtkBox *shut;
   HsKeyButton *finish;
   HsKeyButton *roll;
@@ -95,6 +98,25 @@ show_breaks (HsRollWindow *self, HsLedger *ledger, const HsRollOutlook *outlook)
       hs_line_list_add (self->breaks, text, late, NULL);
     }
   gtk_widget_set_visible (GTK_WIDGET (self->breaks), outlook->breaks->len > 0);
+}
+
+/* A plain line: it keeps nobody from rolling, and shorter waits are nobody's matter. */
+static void
+show_wait (HsRollWindow *self, HsLedger *ledger, const HsRollOutlook *outlook)
+{
+  g_autofree char *span = hs_show_span (outlook->wait_seconds);
+  g_autofree char *begins = NULL, *text = NULL;
+  gboolean waits = outlook->wait_seconds >= LEAST_WAIT_SECONDS;
+
+  gtk_widget_set_visible (GTK_WIDGET (self->wait), waits);
+  if (!waits)
+    return;
+  begins = hs_show_clock (ledger, outlook->begins);
+  /* Translators: hours and minutes, and a time of the day. */
+  text = g_strdup_printf (outlook->before_promise ? _("A wait of %s there: the promised time begins at %s.")
+                                                  : _("A wait of %s there: nobody is there before %s."),
+                          span, begins);
+  hs_line_list_add (self->wait, text, NULL, NULL);
 }
 
 static void
@@ -197,6 +219,7 @@ hs_roll_window_class_init (HsRollWindowClass *klass)
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, heading);
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, left);
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, breaks);
+  gtk_widget_class_bind_template_child (widget_class, HsRollWindow, wait);
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, shut);
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, finish);
   gtk_widget_class_bind_template_child (widget_class, HsRollWindow, roll);
@@ -237,6 +260,7 @@ hs_roll_window_present (HsPage *page, const char *job_id, const char *number, Hs
   gtk_label_set_label (self->heading, heading);
   show_left (self, outlook);
   show_breaks (self, hs_page_get_ledger (page), outlook);
+  show_wait (self, hs_page_get_ledger (page), outlook);
   show_shut (self, hs_page_get_ledger (page), outlook);
   gtk_window_set_default_size (GTK_WINDOW (self), 560, 440);
   hs_window_fit_over (GTK_WINDOW (self));

@@ -43,6 +43,23 @@ hs_roll_outlook_is_clear (const HsRollOutlook *outlook)
   return outlook->breaks->len == 0 && outlook->shut->len == 0 && outlook->left->len == 0;
 }
 
+/* What was meant for another day, or for none yet, is driven to today all the same: its parts and everybody else's
+ * promises hang on today's roads. */
+static gboolean
+bring_to_today (HsBook *book, const char *job_id, HsInstant now)
+{
+  HsStore *store = hs_book_get_store (book);
+  g_autoptr (HsJobRow) job = NULL;
+
+  if (!hs_job_row_load (store, job_id, &job, NULL))
+    return FALSE;
+  if (job->day == hs_ops_today (book, now))
+    return TRUE;
+  job->day = hs_ops_today (book, now);
+  job->window_from = job->window_to = HS_INSTANT_NONE;
+  return hs_job_row_save (store, job, NULL);
+}
+
 static HsDayPlan *
 plan_rolling (HsBook *book, const char *job_id, HsInstant now)
 {
@@ -51,7 +68,7 @@ plan_rolling (HsBook *book, const char *job_id, HsInstant now)
 
   if (!hs_store_begin (store, now, NULL))
     return NULL;
-  if (hs_job_move_stage (book, job_id, HS_STAGE_ROLLING, NULL, now, NULL))
+  if (hs_job_move_stage (book, job_id, HS_STAGE_ROLLING, NULL, now, NULL) && bring_to_today (book, job_id, now))
     plan = hs_day_plan_of_job (book, job_id, now, NULL);
   hs_store_rollback (store);
   return plan;
@@ -138,6 +155,20 @@ fill_shut (HsRollOutlook *outlook, const char *job_id)
     }
 }
 
+static void
+fill_wait (HsRollOutlook *outlook, const char *job_id)
+{
+  guint at = hs_day_plan_find_stop (outlook->plan, job_id);
+  const HsPlannedStop *stop;
+
+  if (at == outlook->plan->stops->len)
+    return;
+  stop = g_ptr_array_index (outlook->plan->stops, at);
+  outlook->wait_seconds = stop->wait_seconds;
+  outlook->begins = stop->start;
+  outlook->before_promise = stop->start == stop->window_from;
+}
+
 /* What is done is left without a word. */
 static gboolean
 fill_left (HsRollOutlook *outlook, HsBook *book, const char *job_id, HsInstant now, GError **error)
@@ -176,6 +207,7 @@ hs_roll_outlook_load (HsBook *book, const char *job_id, HsInstant now, GError **
   if (outlook->plan == NULL)
     return g_steal_pointer (&outlook);
   fill_shut (outlook, job_id);
+  fill_wait (outlook, job_id);
   if (!fill_breaks (outlook, hs_book_get_store (book), before, error))
     return NULL;
   return g_steal_pointer (&outlook);

@@ -62,6 +62,10 @@ gboolean hs_roll (HsBook *book, const char *job_id, const char *reason, gboolean
  * @breaks: (element-type HsRollBreak): promises that it makes later than they are without it
  * @shut: (element-type HsShutPart): parts that wait for a shut counter: for the call itself, or on the way to it
  * @left: (element-type HsRollLeft): jobs of the van that are still at the vehicle, their labor clocks running
+ * @wait_seconds: how long the van stands there before the work may begin: before the promise, or before somebody is
+ *   there; nothing has to be asked for it
+ * @begins: when it may
+ * @before_promise: it waits for what was promised, not for the customer to be there
  * @plan: (nullable): the day as it would be then
  */
 typedef struct
@@ -69,6 +73,9 @@ typedef struct
   GPtrArray *breaks;
   GPtrArray *shut;
   GPtrArray *left;
+  gint64 wait_seconds;
+  HsInstant begins;
+  gboolean before_promise;
   HsDayPlan *plan;
 } HsRollOutlook;
 

@@ -175,6 +175,10 @@ test_next_stage_names_its_call (AppBook *book, gconstpointer data)
   /* Out of its turn: others would wait too long, which is said first. */
   g_assert_nonnull (hs_app_test_window (HS_TYPE_ROLL_WINDOW));
   g_assert_cmpint (stage_of (book, "A-0023"), ==, HS_STAGE_PROMISED);
+  /* 07:52 now: Larch 07:59, which opens at 08:00, to 08:08, Kingpost 08:17 to 08:27, there 08:31. */
+  g_assert_true (hs_app_test_says (hs_app_test_window (HS_TYPE_ROLL_WINDOW),
+                                   "A wait of 2 h 29 min there: the promised time begins at 11:00."));
+  hs_app_test_picture (hs_app_test_window (HS_TYPE_ROLL_WINDOW), "roll-wait");
   app_book_press_in (hs_app_test_window (HS_TYPE_ROLL_WINDOW), GDK_KEY_1);
   app_book_settle (book);
   g_assert_cmpint (stage_of (book, "A-0023"), ==, HS_STAGE_ROLLING);

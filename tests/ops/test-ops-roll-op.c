@@ -133,6 +133,83 @@ test_shut_all_day (void)
     }
 }
 
+static void
+put_in (OpsTown *town, const char *id, HsStage stage, const char *day)
+{
+  HsStore *store = hs_book_get_store (town->book);
+  g_autoptr (HsJobRow) job = NULL;
+  HsInstant at = ops_town_at (town, DAY "T07:00");
+  g_autoptr (GError) error = NULL;
+
+  if (stage == HS_STAGE_WAITING_PART)
+    hs_job_move_stage (town->book, id, HS_STAGE_ON_SITE, NULL, at, &error);
+  g_assert_no_error (error);
+  if (stage != HS_STAGE_PROMISED)
+    hs_job_move_stage (town->book, id, stage, NULL, at, &error);
+  g_assert_no_error (error);
+  g_assert_true (hs_job_row_load (store, id, &job, NULL));
+  job->day = day != NULL ? ops_town_day (day) : HS_DATE_NONE;
+  if (day == NULL || !g_str_equal (day, DAY))
+    job->window_from = job->window_to = HS_INSTANT_NONE;
+  g_assert_true (hs_store_begin (store, at, NULL));
+  g_assert_true (hs_store_end (store, hs_job_row_save (store, job, &error), &error));
+}
+
+/* Whatever the job stands in before it rolls, and whatever day it was meant for. */
+static void
+test_shut_from_any_stage (void)
+{
+  static const struct
+  {
+    HsStage stage;
+    const char *day;
+  } rows[] = {
+    { HS_STAGE_CALLED_IN, DAY },
+    { HS_STAGE_PENCILED, DAY },
+    { HS_STAGE_WAITING_PART, DAY },
+    { HS_STAGE_PROMISED, "2026-03-11" },
+    { HS_STAGE_CALLED_IN, NULL },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (OpsTown) town = ops_town_new_accepted ();
+      g_autofree char *id = ops_town_job (town, "A-0021");
+      g_autoptr (HsRollOutlook) outlook = NULL;
+
+      put_in (town, id, rows[i].stage, rows[i].day);
+      outlook = look (town, "A-0021", "07:30");
+      g_test_message ("row %u", i);
+      g_assert_cmpuint (outlook->shut->len, ==, 1);
+    }
+}
+
+/* A-0023 is promised from 11:00 on; by Larch and Kingpost the van is there at 09:09. Nothing is asked for it. */
+static void
+test_wait (void)
+{
+  static const struct
+  {
+    const char *number, *clock;
+    int minutes;
+  } rows[] = { { "A-0023", "08:31", 111 }, { "A-0021", "08:31", 0 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autoptr (OpsTown) town = ops_town_new_accepted ();
+      g_autoptr (HsRollOutlook) outlook = look (town, rows[i].number, rows[i].clock);
+
+      g_assert_cmpint (outlook->wait_seconds / 60, ==, rows[i].minutes);
+      if (rows[i].minutes > 0)
+        {
+          ops_town_assert_clock (town, outlook->begins, "11:00");
+          g_assert_true (outlook->before_promise);
+        }
+      else
+        g_assert_true (hs_roll_outlook_is_clear (outlook));
+    }
+}
+
 /* Another call's counter is no matter of this one. */
 static void
 test_shut_for_others (void)
@@ -190,6 +267,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/roll/who", test_who);
   g_test_add_func ("/ops/roll/shut", test_shut);
   g_test_add_func ("/ops/roll/shut-all-day", test_shut_all_day);
+  g_test_add_func ("/ops/roll/shut-from-any-stage", test_shut_from_any_stage);
+  g_test_add_func ("/ops/roll/wait", test_wait);
   g_test_add_func ("/ops/roll/shut-for-others", test_shut_for_others);
   g_test_add_func ("/ops/roll/leaves-no-trace", test_leaves_no_trace);
   g_test_add_func ("/ops/roll/nothing-to-say", test_nothing_to_say);
