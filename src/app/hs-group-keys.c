@@ -28,6 +28,7 @@ hs_group_keys_fill (GtkFlowBox *box, HsChecks *checks, GCallback clicked, GObjec
       GtkWidget *button = hs_key_button_new (key, hs_show_data (group->name), NULL);
 
       hs_key_button_set_wraps (HS_KEY_BUTTON (button), TRUE);
+      hs_key_button_keep_words (HS_KEY_BUTTON (button));
       g_object_set_data (G_OBJECT (button), NTH_KEY, GUINT_TO_POINTER (i));
       g_signal_connect_object (button, "clicked", clicked, owner, G_CONNECT_SWAPPED);
       gtk_flow_box_append (box, button);

@@ -191,8 +191,14 @@ hs_key_button_set_wraps (HsKeyButton *self,
   g_return_if_fail (HS_IS_KEY_BUTTON (self));
 
   set_wraps (self, wraps, wraps ? WRAPPED_CHARS : -1);
-  /* Newer libraries take a word that may break for no wider than a letter. */
-  gtk_label_set_wrap_mode (GTK_LABEL (self->label), wraps ? PANGO_WRAP_WORD : PANGO_WRAP_WORD_CHAR);
+}
+
+void
+hs_key_button_keep_words (HsKeyButton *self)
+{
+  g_return_if_fail (HS_IS_KEY_BUTTON (self));
+
+  gtk_label_set_wrap_mode (GTK_LABEL (self->label), PANGO_WRAP_WORD);
 }
 
 void
