@@ -96,3 +96,12 @@ hs_odometer_step (const HsOdometer *earlier, const HsOdometer *later)
   return later->value - earlier->value > days * HS_ODOMETER_MOST_A_DAY ? HS_ODOMETER_STEP_JUMPED
                                                                         : HS_ODOMETER_STEP_FINE;
 }
+
+/* In its first year and the one after a vehicle may be new. */
+gboolean
+hs_odometer_is_low (gint64 value, int years)
+{
+  if (years < 0)
+    return value < HS_ODOMETER_LEAST;
+  return years >= 2 && value < (gint64) years * HS_ODOMETER_LEAST_A_YEAR;
+}

@@ -82,4 +82,11 @@ typedef enum
 /* hs_odometer_step: what to think of a reading after another; one day at least counts as driven. */
 HsOdometerStep hs_odometer_step (const HsOdometer *earlier, const HsOdometer *later);
 
+/* Less a year than this hardly anybody drives, and a vehicle of unknown age has been driven this far. */
+#define HS_ODOMETER_LEAST_A_YEAR 100
+#define HS_ODOMETER_LEAST 10
+
+/* hs_odometer_is_low: a first reading that can hardly be; @years: since its model year, −1: not known. */
+gboolean hs_odometer_is_low (gint64 value, int years);
+
 G_END_DECLS

@@ -9,6 +9,9 @@ G_BEGIN_DECLS
 
 #define HS_VIN_LENGTH 17
 
+/* Vehicles from this model year on have that many signs (49 CFR 565); before it makers wrote fewer. */
+#define HS_VIN_FIRST_YEAR 1981
+
 /* The functions below take a VIN as hs_vin_read() gives it back. */
 
 /* How many texts hs_vin_suggest() gives at most. */

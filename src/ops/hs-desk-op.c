@@ -59,7 +59,7 @@ check_odometer (HsStore *store, const char *vehicle_id, HsDate on, gint64 value,
 
   return hs_vehicle_row_load (store, vehicle_id, &vehicle, error)
          && hs_odometer_row_list_of (store, vehicle_id, &rows, error)
-         && hs_odometer_question (vehicle, rows, NULL, &reading, error);
+         && hs_odometer_question_read (vehicle, rows, NULL, &reading, error);
 }
 
 gboolean

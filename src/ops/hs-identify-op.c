@@ -188,7 +188,7 @@ save_odometer (HsStore *store, const HsJobRow *job, const char *text, const char
       || !hs_odometer_row_list_of (store, vehicle->id, &rows, error))
     return FALSE;
   found = find_odometers (rows, job->id);
-  if (!hs_odometer_question (vehicle, rows, found.own, &reading, &odd) && why == NULL)
+  if (!hs_odometer_question_read (vehicle, rows, found.own, &reading, &odd) && why == NULL)
     {
       g_propagate_error (error, g_steal_pointer (&odd));
       return FALSE;

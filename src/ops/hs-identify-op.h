@@ -14,6 +14,9 @@ G_BEGIN_DECLS
 /* How many of the last signs of a VIN are read off it at least. */
 #define HS_IDENTITY_VIN_TAIL 6
 
+/* How many are still an end; more are a VIN that was not read whole. */
+#define HS_IDENTITY_VIN_LONGEST_TAIL 8
+
 /**
  * HsIdentity:
  * @vehicle_id: (nullable): not known yet
@@ -77,7 +80,8 @@ gboolean hs_identify_plate (HsBook *book, const char *job_id, const char *plate,
 
 /**
  * hs_identify_vin:
- * @vin: all of it, or its last six signs or more
+ * @vin: all of it, or its last six signs, up to eight; more are asked about unless they end a VIN on record, or the
+ *   vehicle is older than VINs of 17 signs
  * @why: (nullable): why the record is wrong, or why a VIN is right in spite of its check digit
  * @ret_how: (out) (optional)
  */

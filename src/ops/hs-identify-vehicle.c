@@ -226,6 +226,19 @@ refuse_vin (const HsVehicleRow *vehicle, const char *record, const char *vin, GE
 }
 
 static gboolean
+check_length (const HsVehicleRow *vehicle, const char *vin, const char *why, GError **error)
+{
+  gsize length = strlen (vin);
+
+  if (why != NULL || length <= HS_IDENTITY_VIN_LONGEST_TAIL || length >= HS_VIN_LENGTH
+      || (vehicle->year != HS_INT_NONE && vehicle->year < HS_VIN_FIRST_YEAR))
+    return TRUE;
+  return hs_ops_doubts (error, "A VIN has %d signs since model year %d (49 CFR 565); this has %" G_GSIZE_FORMAT
+                               ". Read all of it, or the last %d to %d, or give the reason.",
+                        HS_VIN_LENGTH, HS_VIN_FIRST_YEAR, length, HS_IDENTITY_VIN_TAIL, HS_IDENTITY_VIN_LONGEST_TAIL);
+}
+
+static gboolean
 save_vin (HsStore *store, HsVehicleRow *vehicle, const char *vin, const char *why, HsDate today, HsIdentified *ret_how,
           GError **error)
 {
@@ -236,8 +249,12 @@ save_vin (HsStore *store, HsVehicleRow *vehicle, const char *vin, const char *wh
     {
       if (strlen (vin) <= strlen (record))
         return TRUE;
+      if (!check_length (vehicle, vin, why, error))
+        return FALSE;
       *ret_how = HS_IDENTIFIED_WRITTEN;
     }
+  else if (!check_length (vehicle, vin, why, error))
+    return FALSE;
   else if (why == NULL)
     return refuse_vin (vehicle, record != NULL ? record : vehicle->vin, vin, error);
   else

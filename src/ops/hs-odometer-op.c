@@ -41,6 +41,24 @@ check_jump (const HsVehicleRow *vehicle, const HsOdometerRow *last, const HsOdom
                         (now->value - last->value) / days, vehicle->odometer_unit, day, last->value);
 }
 
+/* With nothing before that it could be held against. */
+static gboolean
+check_first (const HsVehicleRow *vehicle, const HsOdometer *now, GError **error)
+{
+  gboolean known = vehicle->year != HS_INT_NONE;
+  int year;
+
+  hs_date_to_ymd (now->date, &year, NULL, NULL);
+  if (!hs_odometer_is_low (now->value, known ? MAX (0, year - (int) vehicle->year) : -1))
+    return TRUE;
+  if (!known)
+    return hs_ops_doubts (error, "%" G_GINT64_FORMAT " %s? A slip of the finger, or another vehicle? Read it again, or "
+                                 "give the reason.", now->value, vehicle->odometer_unit);
+  return hs_ops_doubts (error, "%" G_GINT64_FORMAT " %s on a vehicle of %d? A slip of the finger, or another vehicle? "
+                               "Read it again, or give the reason.",
+                        now->value, vehicle->odometer_unit, (int) vehicle->year);
+}
+
 gboolean
 hs_odometer_question (const HsVehicleRow *vehicle, GPtrArray *rows, const HsOdometerRow *instead_of,
                       const HsOdometer *now, GError **error)
@@ -58,6 +76,21 @@ hs_odometer_question (const HsVehicleRow *vehicle, GPtrArray *rows, const HsOdom
       last = row;
     }
   return last == NULL || check_jump (vehicle, last, now, error);
+}
+
+gboolean
+hs_odometer_question_read (const HsVehicleRow *vehicle, GPtrArray *rows, const HsOdometerRow *instead_of,
+                           const HsOdometer *now, GError **error)
+{
+  gboolean first = TRUE;
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HsOdometerRow *row = g_ptr_array_index (rows, i);
+
+      first &= row == instead_of || row->doubted != NULL;
+    }
+  return hs_odometer_question (vehicle, rows, instead_of, now, error) && (!first || check_first (vehicle, now, error));
 }
 
 gboolean

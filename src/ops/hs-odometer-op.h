@@ -29,6 +29,15 @@ G_BEGIN_DECLS
 gboolean hs_odometer_question (const HsVehicleRow *vehicle, GPtrArray *rows, const HsOdometerRow *instead_of,
                                const HsOdometer *now, GError **error);
 
+/**
+ * hs_odometer_question_read:
+ *
+ * The same for one that was just read off, which can be read again: a first one that hardly any vehicle of its age
+ * shows is a question, too. A file may tell of a vehicle when it was new.
+ */
+gboolean hs_odometer_question_read (const HsVehicleRow *vehicle, GPtrArray *rows, const HsOdometerRow *instead_of,
+                                    const HsOdometer *now, GError **error);
+
 /* hs_odometer_check_range: 0 to %HS_ODOMETER_MOST. */
 gboolean hs_odometer_check_range (gint64 value, GError **error);
 

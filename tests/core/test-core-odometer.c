@@ -162,6 +162,24 @@ test_step (void)
     }
 }
 
+/* A hundred a year from the second year on; of an unknown age ten. */
+static void
+test_low (void)
+{
+  static const struct
+  {
+    gint64 value;
+    int years;
+    gboolean low;
+  } rows[] = {
+    { 0, 0, FALSE }, { 1, 1, FALSE },   { 1, 2, TRUE },        { 199, 2, TRUE }, { 200, 2, FALSE },
+    { 9, -1, TRUE }, { 10, -1, FALSE }, { 3999, 40, TRUE }, { 4000, 40, FALSE },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    g_assert_cmpint (hs_odometer_is_low (rows[i].value, rows[i].years), ==, rows[i].low);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -172,5 +190,6 @@ main (int argc, char **argv)
   g_test_add_func ("/odometer/predict-far", test_predict_far);
   g_test_add_func ("/odometer/pace-tenths", test_pace_tenths);
   g_test_add_func ("/odometer/step", test_step);
+  g_test_add_func ("/odometer/low", test_low);
   return g_test_run ();
 }
