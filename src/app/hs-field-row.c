@@ -28,6 +28,7 @@ struct _HsFieldRow
 
   char *id;
   char *stored;
+  char *read_back;
   char *sent;    /* on its way to the book */
   char *refused; /* with this reason or none it was refused */
   HsLateKeys *late;
@@ -93,7 +94,9 @@ store (HsFieldRow *self, gboolean entered)
 
   if (is_text (self, self->stored) || (*text == '\0' && self->stored == NULL))
     {
-      if (entered)
+      if (entered && self->stored != NULL && self->read_back != NULL)
+        hs_field_row_say (self, self->read_back, TRUE);
+      else if (entered)
         g_signal_emit (self, signals[ONWARD], 0);
       return;
     }
@@ -166,6 +169,7 @@ hs_field_row_finalize (GObject *object)
   g_clear_handle_id (&self->set_idle, g_source_remove);
   g_free (self->id);
   g_free (self->stored);
+  g_free (self->read_back);
   g_free (self->sent);
   g_free (self->refused);
   G_OBJECT_CLASS (hs_field_row_parent_class)->finalize (object);
@@ -309,6 +313,15 @@ hs_field_row_set_pad (HsFieldRow *self)
   g_return_if_fail (HS_IS_FIELD_ROW (self));
 
   gtk_entry_set_input_purpose (GTK_ENTRY (self->entry), GTK_INPUT_PURPOSE_DIGITS);
+}
+
+void
+hs_field_row_set_read_back (HsFieldRow *self, const char *text)
+{
+  g_return_if_fail (HS_IS_FIELD_ROW (self));
+
+  g_free (self->read_back);
+  self->read_back = g_strdup (text);
 }
 
 gboolean

@@ -34,6 +34,10 @@ void hs_field_row_set_pad (HsFieldRow *self);
 void hs_field_row_set_stored (HsFieldRow *self, const char *text);
 gboolean hs_field_row_is_stored (HsFieldRow *self);
 
+/** hs_field_row_set_read_back: @text: (nullable): says what is to be keyed where Enter would confirm unread what the
+ * book has; %NULL: Enter goes on. */
+void hs_field_row_set_read_back (HsFieldRow *self, const char *text);
+
 /** hs_field_row_say: @text: (nullable): what came of it; @strong: it wants to be read. */
 void hs_field_row_say (HsFieldRow *self, const char *text, gboolean strong);
 

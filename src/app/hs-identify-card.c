@@ -28,6 +28,9 @@ static const struct
   { "saw_it", N_("Did I see it happen?") },
 };
 
+/* How many signs of a plate say that it was read. */
+#define PLATE_END 2
+
 struct _HsIdentifyCard
 {
   HsJobPane parent_instance;
@@ -36,6 +39,7 @@ struct _HsIdentifyCard
 
   HsFieldRow *fields[N_FIELDS];
   HsScan *scan;
+  gboolean plate_read;
   gboolean vin_read; /* what stands in the field was read off the vehicle */
 };
 
@@ -69,6 +73,25 @@ field_of (HsIdentifyCard *self, HsFieldRow *row)
 
 /* Writing. */
 
+/* Returns: (nullable): the plate on record. */
+static const char *
+get_plate (HsIdentifyCard *self)
+{
+  const HsJobShot *shot = hs_job_pane_get_shot (HS_JOB_PANE (self));
+
+  return shot != NULL ? shot->arrival->identity->plate : NULL;
+}
+
+/* The end of the plate on record, read off the vehicle, stands for all of it. */
+static gboolean
+is_plate_end (const char *plate, const char *text)
+{
+  gsize length = strlen (text);
+
+  return plate != NULL && length >= PLATE_END && length < strlen (plate)
+         && g_ascii_strcasecmp (plate + strlen (plate) - length, text) == 0;
+}
+
 static void
 written_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -84,7 +107,14 @@ written_cb (GObject *source, GAsyncResult *result, gpointer data)
       return;
     }
   self->vin_read |= deed->field == HS_IDENTIFY_VIN;
+  if (deed->field == HS_IDENTIFY_PLATE)
+    {
+      self->plate_read = TRUE;
+      hs_field_row_set_read_back (row, NULL);
+    }
   hs_field_row_accept (row);
+  if (deed->field == HS_IDENTIFY_PLATE && is_plate_end (get_plate (self), hs_field_row_get_text (row)))
+    hs_field_row_set_stored (row, get_plate (self));
   if (deed->field == HS_IDENTIFY_PLATE || deed->field == HS_IDENTIFY_VIN)
     hs_field_row_say (row, GPOINTER_TO_INT (how) == HS_IDENTIFIED_AGREES    ? _("Agrees with the record.")
                            : GPOINTER_TO_INT (how) == HS_IDENTIFIED_WRITTEN ? _("Written down; nothing stood there.")
@@ -109,6 +139,8 @@ store_cb (HsIdentifyCard *self, const char *text, const char *why, HsFieldRow *r
 
   deed->self = g_object_ref (self);
   deed->field = field_of (self, row);
+  if (deed->field == HS_IDENTIFY_PLATE && is_plate_end (get_plate (self), text))
+    text = get_plate (self);
   hs_deed_identify (hs_page_get_ledger (HS_PAGE (self)), hs_job_pane_get_job_id (HS_JOB_PANE (self)), deed->field,
                     deed->field == HS_IDENTIFY_SAW_IT ? spell_saw_it (text) : text, why, written_cb, deed);
 }
@@ -183,6 +215,9 @@ show_job (HsJobPane *pane, const HsJobShot *shot)
 
   gtk_widget_set_sensitive (GTK_WIDGET (self), shot->view->tag->stage != HS_STAGE_SQUARED);
   hs_field_row_set_stored (self->fields[HS_IDENTIFY_PLATE], identity->plate);
+  hs_field_row_set_read_back (self->fields[HS_IDENTIFY_PLATE],
+                              self->plate_read ? NULL
+                                               : _("Read it off the vehicle: its last two signs and Enter will do."));
   hs_field_row_set_stored (self->fields[HS_IDENTIFY_ODOMETER], odometer);
   hs_field_row_set_stored (self->fields[HS_IDENTIFY_SAW_IT],
                            identity->saw_it != NULL ? hs_show_word (HS_WORDS_SAW_IT, identity->saw_it) : NULL);

@@ -31,7 +31,14 @@ test_identify (AppBook *book, gconstpointer data)
 
   gtk_widget_grab_focus (GTK_WIDGET (app_arrive_row (card, "plate")));
   g_assert_cmpstr (hs_field_row_get_text (app_arrive_row (card, "plate")), ==, "TDM 1315");
-  app_book_type (book, "\n042788\n104500\n1\n");
+  /* What the call said of it is not confirmed unread. */
+  app_book_type (book, "\n");
+  g_assert_true (app_arrive_has_cursor (book, app_arrive_row (card, "plate")));
+  g_assert_true (hs_app_test_says_part (card, "Read it off the vehicle"));
+  app_book_type (book, "15\n");
+  g_assert_cmpstr (hs_field_row_get_text (app_arrive_row (card, "plate")), ==, "TDM 1315");
+  g_assert_true (hs_app_test_says (card, "Agrees with the record."));
+  app_book_type (book, "042788\n104500\n1\n");
   asked = app_arrive_ask (book, page);
   g_assert_cmpstr (app_arrive_of (asked)->identity->vin, ==, "042788");
   g_assert_cmpint (app_arrive_of (asked)->identity->odometer, ==, 104500);
