@@ -8,15 +8,19 @@
 #include <glib/gi18n.h>
 
 #include "hs-face.h"
+#include "hs-ink.h"
 #include "hs-key-button.h"
 #include "hs-mover.h"
 #include "hs-show.h"
+
+#define LARGE_TEXT 1.5 /* times the usual size */
 
 struct _HsNextCard
 {
   AdwBin parent_instance;
 
   GtkLabel *spare;
+  GtkWidget *time_row;
   GtkLabel *time;
   GtkLabel *title;
   GtkLabel *detail;
@@ -33,14 +37,31 @@ struct _HsNextCard
 
 G_DEFINE_FINAL_TYPE (HsNextCard, hs_next_card, ADW_TYPE_BIN)
 
+/* Beside a large time there is no room for large words. */
+static void
+hs_next_card_css_changed (GtkWidget *widget, GtkCssStyleChange *change)
+{
+  HsNextCard *self = HS_NEXT_CARD (widget);
+  gboolean large = hs_ink_unit (widget) > LARGE_TEXT;
+
+  GTK_WIDGET_CLASS (hs_next_card_parent_class)->css_changed (widget, change);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->time_row),
+                                  large ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_label_set_wrap (self->spare, large);
+  gtk_label_set_lines (self->spare, large ? -1 : 1);
+  gtk_label_set_ellipsize (self->spare, large ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_START);
+}
+
 static void
 hs_next_card_class_init (HsNextCardClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  widget_class->css_changed = hs_next_card_css_changed;
   g_type_ensure (HS_TYPE_KEY_BUTTON);
   gtk_widget_class_set_template_from_resource (widget_class, "/org/halfshaft/Halfshaft/ui/hs-next-card.ui");
   gtk_widget_class_bind_template_child (widget_class, HsNextCard, spare);
+  gtk_widget_class_bind_template_child (widget_class, HsNextCard, time_row);
   gtk_widget_class_bind_template_child (widget_class, HsNextCard, time);
   gtk_widget_class_bind_template_child (widget_class, HsNextCard, title);
   gtk_widget_class_bind_template_child (widget_class, HsNextCard, detail);

@@ -20,6 +20,8 @@
 #define LEAST_HEIGHT_PX 168
 #define KEY_FOOT_PX 5
 #define LEAST_WIDTH_PX 300
+#define LARGE_TEXT 1.5 /* times the usual size */
+#define MOST_STRIP 1.2 /* times the usual width: with large text the room is for the words */
 #define USUAL_WIDTH_PX 400
 
 struct _HsTag
@@ -27,10 +29,12 @@ struct _HsTag
   GtkWidget parent_instance;
   GtkWidget *content;
   GtkWidget *keycap; /* on the strip */
+  GtkWidget *top_row;
   HsPlateChip *plate;
   GtkLabel *model;
   GtkLabel *number;
   GtkLabel *words;
+  GtkWidget *time_row;
   HsBracket *window;
   GtkLabel *figure;
   GtkLabel *when;
@@ -116,6 +120,12 @@ draw_paper (HsTag       *self,
     }
 }
 
+static int
+strip_width (GtkWidget *widget)
+{
+  return (int) (STRIP_PX * MIN (hs_ink_unit (widget), MOST_STRIP));
+}
+
 static void
 draw_strip (HsTag       *self,
             cairo_t     *cr,
@@ -129,7 +139,7 @@ draw_strip (HsTag       *self,
   hs_tag_get_eyelet (self, &eyelet);
   cairo_save (cr);
   cairo_set_dash (cr, dashes, 2, 0);
-  hs_ink_line (cr, &ink->ink2, 1.5, STRIP_PX * u, 6, STRIP_PX * u, h - 6);
+  hs_ink_line (cr, &ink->ink2, 1.5, strip_width (GTK_WIDGET (self)), 6, strip_width (GTK_WIDGET (self)), h - 6);
   cairo_restore (cr);
 
   cairo_arc (cr, eyelet.x, eyelet.y, 9 * u, 0, 2 * G_PI);
@@ -189,7 +199,7 @@ hs_tag_measure (GtkWidget      *widget,
 {
   HsTag *self = HS_TAG (widget);
   double u = hs_ink_unit (widget);
-  int strip = (int) ((STRIP_PX + 12) * u), least_width, least, wanted;
+  int strip = strip_width (widget) + 12, least_width, least, wanted;
 
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
@@ -228,7 +238,7 @@ hs_tag_size_allocate (GtkWidget *widget,
                       int        baseline)
 {
   HsTag *self = HS_TAG (widget);
-  int strip = (int) ((STRIP_PX + 12) * hs_ink_unit (widget)), least;
+  int strip = strip_width (widget) + 12, least;
 
   gtk_widget_measure (self->content, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
   gtk_widget_allocate (self->content, MAX (least, width - strip), height, -1,
@@ -296,10 +306,52 @@ hs_tag_finalize (GObject *object)
   G_OBJECT_CLASS (hs_tag_parent_class)->finalize (object);
 }
 
+/* Else it ends where the line does. */
+static void
+let_wrap (GtkLabel *label,
+          gboolean  wraps)
+{
+  gtk_label_set_wrap (label, wraps);
+  gtk_label_set_lines (label, wraps ? -1 : 1);
+  gtk_label_set_ellipsize (label, wraps ? PANGO_ELLIPSIZE_NONE : PANGO_ELLIPSIZE_END);
+}
+
+/* Large words stand below each other: no number is cut. */
+static void
+stack_rows (HsTag    *self,
+            gboolean  stacked)
+{
+  GtkOrientation way = stacked ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL;
+
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->top_row), way);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->time_row), way);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->line_row), way);
+  let_wrap (self->model, stacked);
+  let_wrap (self->place, stacked);
+  gtk_label_set_wrap (self->figure, stacked);
+  gtk_label_set_wrap (self->when, stacked);
+  gtk_label_set_xalign (self->number, stacked ? 0 : 1);
+  gtk_label_set_xalign (self->when, stacked ? 0 : 1);
+  gtk_widget_set_halign (GTK_WIDGET (self->plate), stacked ? GTK_ALIGN_START : GTK_ALIGN_FILL);
+  gtk_widget_set_halign (GTK_WIDGET (self->window), stacked ? GTK_ALIGN_START : GTK_ALIGN_FILL);
+  gtk_widget_set_halign (GTK_WIDGET (self->verdict), stacked ? GTK_ALIGN_START : GTK_ALIGN_FILL);
+}
+
+/* How large the words are is known from here on. */
+static void
+hs_tag_css_changed (GtkWidget         *widget,
+                    GtkCssStyleChange *change)
+{
+  GTK_WIDGET_CLASS (hs_tag_parent_class)->css_changed (widget, change);
+  stack_rows (HS_TAG (widget), hs_ink_unit (widget) > LARGE_TEXT);
+}
+
 static void
 bind_children (GtkWidgetClass *widget_class)
 {
   gtk_widget_class_bind_template_child (widget_class, HsTag, content);
+  gtk_widget_class_bind_template_child (widget_class, HsTag, top_row);
+  gtk_widget_class_bind_template_child (widget_class, HsTag, time_row);
   gtk_widget_class_bind_template_child (widget_class, HsTag, plate);
   gtk_widget_class_bind_template_child (widget_class, HsTag, model);
   gtk_widget_class_bind_template_child (widget_class, HsTag, number);
@@ -326,6 +378,7 @@ hs_tag_class_init (HsTagClass *klass)
   object_class->set_property = hs_tag_set_property;
   object_class->dispose = hs_tag_dispose;
   object_class->finalize = hs_tag_finalize;
+  widget_class->css_changed = hs_tag_css_changed;
   widget_class->snapshot = hs_tag_snapshot;
   widget_class->get_request_mode = hs_tag_get_request_mode;
   widget_class->measure = hs_tag_measure;
@@ -474,6 +527,7 @@ hs_tag_set_face (HsTag           *self,
   gtk_widget_set_visible (self->line_row, face->line != NULL || face->verdict != NULL);
   set_label (self->act, face->act);
   gtk_widget_set_visible (self->act_row, face->act != NULL);
+  stack_rows (self, u > LARGE_TEXT);
   update_name (self, face);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
@@ -517,5 +571,5 @@ hs_tag_get_eyelet (HsTag            *self,
 {
   double u = hs_ink_unit (GTK_WIDGET (self));
 
-  *ret_point = GRAPHENE_POINT_INIT (30 * u, 18 * u);
+  *ret_point = GRAPHENE_POINT_INIT ((float) (strip_width (GTK_WIDGET (self)) * 30 / STRIP_PX), (float) (18 * u));
 }

@@ -12,6 +12,7 @@
 #include "hs-ink.h"
 #include "hs-tag.h"
 
+#define LARGE_TEXT 1.5 /* times the usual size */
 #define HEADING_PX 34
 #define FIRST_DROP_PX 26
 #define NEXT_GAP_PX 7
@@ -245,6 +246,27 @@ hs_wire_finalize (GObject *object)
   G_OBJECT_CLASS (hs_wire_parent_class)->finalize (object);
 }
 
+/* Large words stand below each other, without the air that keeps small ones apart. */
+static void
+stack_heading (HsWire   *self,
+               gboolean  stacked)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->heading),
+                                  stacked ? GTK_ORIENTATION_VERTICAL : GTK_ORIENTATION_HORIZONTAL);
+  gtk_box_set_spacing (GTK_BOX (self->heading), stacked ? 0 : 9);
+  gtk_label_set_xalign (GTK_LABEL (self->count), stacked ? 0 : 0.5f);
+  gtk_label_set_xalign (GTK_LABEL (self->note), stacked ? 0 : 1);
+}
+
+/* How large the words are is known from here on. */
+static void
+hs_wire_css_changed (GtkWidget         *widget,
+                     GtkCssStyleChange *change)
+{
+  GTK_WIDGET_CLASS (hs_wire_parent_class)->css_changed (widget, change);
+  stack_heading (HS_WIRE (widget), hs_ink_unit (widget) > LARGE_TEXT);
+}
+
 static void
 hs_wire_class_init (HsWireClass *klass)
 {
@@ -252,6 +274,7 @@ hs_wire_class_init (HsWireClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hs_wire_dispose;
   G_OBJECT_CLASS (klass)->finalize = hs_wire_finalize;
+  widget_class->css_changed = hs_wire_css_changed;
   widget_class->measure = hs_wire_measure;
   widget_class->size_allocate = hs_wire_size_allocate;
   widget_class->snapshot = hs_wire_snapshot;
@@ -261,7 +284,7 @@ hs_wire_class_init (HsWireClass *klass)
 }
 
 static GtkWidget *
-append_label (HsWire     *self,
+append_label (GtkWidget  *box,
               const char *first_class,
               const char *second_class)
 {
@@ -269,22 +292,26 @@ append_label (HsWire     *self,
 
   gtk_widget_add_css_class (label, first_class);
   gtk_widget_add_css_class (label, second_class);
-  gtk_box_append (GTK_BOX (self->heading), label);
+  gtk_box_append (GTK_BOX (box), label);
   return label;
 }
 
 static void
 hs_wire_init (HsWire *self)
 {
+  GtkWidget *named;
+
   self->tags = g_ptr_array_new ();
   self->rows = g_array_new (FALSE, FALSE, sizeof (int));
   self->heading = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
   gtk_widget_set_parent (self->heading, GTK_WIDGET (self));
+  named = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
+  gtk_box_append (GTK_BOX (self->heading), named);
   self->glyph = hs_glyph_new (NULL);
-  gtk_box_append (GTK_BOX (self->heading), self->glyph);
-  self->title = append_label (self, "hs-title", "hs-heavy");
-  self->count = append_label (self, "hs-soft", "numeric");
-  self->note = append_label (self, "hs-caption", "hs-strong");
+  gtk_box_append (GTK_BOX (named), self->glyph);
+  self->title = append_label (named, "hs-title", "hs-heavy");
+  self->count = append_label (self->heading, "hs-soft", "numeric");
+  self->note = append_label (self->heading, "hs-caption", "hs-strong");
   gtk_widget_set_hexpand (self->note, TRUE);
   gtk_label_set_xalign (GTK_LABEL (self->note), 1);
   gtk_label_set_ellipsize (GTK_LABEL (self->note), PANGO_ELLIPSIZE_START);
@@ -311,6 +338,8 @@ hs_wire_set_heading (HsWire     *self,
   gtk_label_set_label (GTK_LABEL (self->title), title);
   gtk_label_set_label (GTK_LABEL (self->count), count != NULL ? count : "");
   gtk_label_set_label (GTK_LABEL (self->note), note != NULL ? note : "");
+  gtk_widget_set_visible (self->count, count != NULL);
+  gtk_widget_set_visible (self->note, note != NULL);
   name = g_strdup_printf ("%s %s", title, count != NULL ? count : "");
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, g_strstrip (name), -1);
 }

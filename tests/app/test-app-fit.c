@@ -83,7 +83,14 @@ work_a_while (AppBook *book)
   g_assert_true (hs_go_ahead_add (other, id, 5000, "Lorna", "in_person", at, NULL));
 }
 
+static void
+show_jobs (AppBook *book)
+{
+  app_book_show (book, "jobs");
+}
+
 static const Scene scenes[] = {
+  { "jobs", NULL, NULL, "", NULL, show_jobs },
   { "call", "A-0021", "call", "", NULL, NULL },
   { "call-squared", "A-0013", "call", "", NULL, NULL },
   { "phone", "A-0021", "call", "F8", NULL, NULL },
