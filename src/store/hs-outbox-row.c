@@ -36,6 +36,10 @@ static const HsTable glance_table = {
   .n_columns = G_N_ELEMENTS (outbox_columns) - 1, .unlogged = TRUE,
 };
 
+/* Written so that the index is used, which has nothing of what was sent. */
+#define UNSENT "state IN ('waiting', 'parked')"
+#define WAITS UNSENT " AND state = 'waiting'"
+
 static const HsColumn queue_columns[] = {
   HS_TEXT (HsOutboxQueueRow, id),
   HS_INT (HsOutboxQueueRow, paused_at),
@@ -134,7 +138,8 @@ hs_outbox_row_queue (HsStore *store, const char *job_id, GError **error)
          && replace (store, job_id, before, error);
 }
 
-/* A revision is no earlier than when it was queued. */
+/* A revision is no earlier than when it was queued. The joins are crossed so that they begin at the job: begun at the
+ * log they would read all of it once a job. */
 #define SINCE " AND change_log.at > outbox.revision"
 
 gboolean
@@ -146,9 +151,9 @@ hs_outbox_row_queue_all (HsStore *store, guint *ret_n_jobs, GError **error)
     "SELECT job.id FROM job LEFT JOIN outbox ON outbox.job_id = job.id"
     " WHERE outbox.id IS NULL OR outbox.state = 'dropped' OR (outbox.state = 'sent' AND ("
     "  EXISTS (SELECT 1 FROM change_log WHERE tbl = 'job' AND row_id = job.id AND field = 'stage'" SINCE ")"
-    "  OR EXISTS (SELECT 1 FROM payment JOIN change_log ON tbl = 'payment' AND row_id = payment.id"
+    "  OR EXISTS (SELECT 1 FROM payment CROSS JOIN change_log ON tbl = 'payment' AND row_id = payment.id"
     "             WHERE payment.job_id = job.id" SINCE ")"
-    "  OR EXISTS (SELECT 1 FROM invoice JOIN change_log ON tbl = 'invoice' AND row_id = invoice.id"
+    "  OR EXISTS (SELECT 1 FROM invoice CROSS JOIN change_log ON tbl = 'invoice' AND row_id = invoice.id"
     "             WHERE invoice.job_id = job.id" SINCE ")))"
     " ORDER BY job.seq", "");
 
@@ -180,7 +185,7 @@ hs_outbox_row_remake (HsStore *store, GError **error)
 
   if (!hs_store_may_change (store, error)
       || !hs_table_list (store, &glance_table, (GDestroyNotify) hs_outbox_row_free, &rows, error,
-                         "WHERE state IN ('waiting', 'parked') AND body IS NOT NULL ORDER BY seq", ""))
+                         "WHERE " UNSENT " AND body IS NOT NULL ORDER BY seq", ""))
     return FALSE;
   for (guint i = 0; i < rows->len; i++)
     if (!remake (store, g_ptr_array_index (rows, i), error))
@@ -225,24 +230,24 @@ gboolean
 hs_outbox_row_next (HsStore *store, HsInstant now, HsOutboxRow **ret_row, GError **error)
 {
   return hs_table_find (store, &outbox_table, (gpointer *) ret_row, error,
-                        "WHERE state = 'waiting' AND ifnull (next_at, ?1) <= ?1 ORDER BY seq LIMIT 1", "i", now);
+                        "WHERE " WAITS " AND ifnull (next_at, ?1) <= ?1 ORDER BY seq LIMIT 1", "i", now);
 }
 
 gboolean
 hs_outbox_row_list_unsent (HsStore *store, guint limit, GPtrArray **ret_rows, GError **error)
 {
   return hs_table_list (store, &glance_table, (GDestroyNotify) hs_outbox_row_free, ret_rows, error,
-                        "WHERE state IN ('waiting', 'parked') ORDER BY state, seq LIMIT ?1", "i", (gint64) limit);
+                        "WHERE " UNSENT " ORDER BY state, seq LIMIT ?1", "i", (gint64) limit);
 }
 
 gboolean
 hs_outbox_sums_load (HsStore *store, HsOutboxSums *ret_sums, GError **error)
 {
   g_autoptr (HsSql) query = hs_sql_new (store, error,
-                                        "SELECT (SELECT count (*) FROM outbox WHERE state = 'waiting'),"
-                                        " (SELECT count (*) FROM outbox WHERE state = 'parked'),"
+                                        "SELECT (SELECT count (*) FROM outbox WHERE " WAITS "),"
+                                        " (SELECT count (*) FROM outbox WHERE " UNSENT " AND state = 'parked'),"
                                         " min (ifnull (next_at, 0)), max (tried_at), max (tries)"
-                                        " FROM outbox WHERE state = 'waiting'", "");
+                                        " FROM outbox WHERE " WAITS, "");
   gboolean row;
 
   if (query == NULL || !hs_sql_step (query, &row, error))
@@ -263,7 +268,7 @@ hs_outbox_row_follow_clock (HsStore *store, HsInstant now, GError **error)
   if (!hs_store_may_change (store, error))
     return FALSE;
   query = hs_sql_new (store, error,
-                      "UPDATE outbox SET next_at = NULL, tried_at = ?1 WHERE state = 'waiting' AND tried_at > ?1", "i",
+                      "UPDATE outbox SET next_at = NULL, tried_at = ?1 WHERE " WAITS " AND tried_at > ?1", "i",
                       now);
   return hs_sql_run (query, error);
 }
@@ -276,7 +281,7 @@ hs_outbox_row_clear_silence (HsStore *store, GError **error)
   if (!hs_store_may_change (store, error))
     return FALSE;
   query = hs_sql_new (store, error,
-                      "UPDATE outbox SET next_at = NULL WHERE state = 'waiting' AND next_at IS NOT NULL"
+                      "UPDATE outbox SET next_at = NULL WHERE " WAITS " AND next_at IS NOT NULL"
                       " AND (ended IN ('unreachable', 'timed_out', 'bad_reply') OR status IN (502, 504))", "");
   return hs_sql_run (query, error);
 }
@@ -289,7 +294,7 @@ hs_outbox_row_let_go (HsStore *store, GError **error)
   if (!hs_store_may_change (store, error))
     return FALSE;
   query = hs_sql_new (store, error,
-                      "UPDATE outbox SET tried_at = NULL WHERE state = 'waiting' AND next_at IS NULL"
+                      "UPDATE outbox SET tried_at = NULL WHERE " WAITS " AND next_at IS NULL"
                       " AND tried_at IS NOT NULL", "");
   return hs_sql_run (query, error);
 }
@@ -302,7 +307,7 @@ hs_outbox_row_release (HsStore *store, const char *job_id, GError **error)
   if (!hs_store_may_change (store, error))
     return FALSE;
   query = hs_sql_new (store, error,
-                      "UPDATE outbox SET state = 'waiting', next_at = NULL WHERE state IN ('waiting', 'parked')"
+                      "UPDATE outbox SET state = 'waiting', next_at = NULL WHERE " UNSENT
                       " AND (?1 IS NULL OR job_id = ?1)", "t", job_id);
   return hs_sql_run (query, error);
 }

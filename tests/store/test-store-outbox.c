@@ -341,6 +341,61 @@ test_all (Place *place, gconstpointer data)
   g_assert_cmpuint (n, ==, 0);
 }
 
+static int
+step_cb (gpointer n)
+{
+  ++*(guint *) n;
+  return 0;
+}
+
+/* What SQLite does, in its own steps, to look for one that waits, to sum up and to catch up, with @n_sent jobs that
+ * were paid and told of. */
+static void
+count_steps (guint n_sent, guint *ret_look, guint *ret_catch_up)
+{
+  Place place = { 0 };
+  g_autofree char *fill = g_strdup_printf (
+    "CREATE TEMP TABLE n AS WITH RECURSIVE c (i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM c WHERE i < %u)"
+    " SELECT i FROM c;"
+    "INSERT INTO job (id, number, customer_id, vehicle_id, stage, words, changed_at)"
+    " SELECT 'j' || i, 'N-' || i, 'c1', 'v1', 'on_site', 'x', 1 FROM n;"
+    "INSERT INTO payment (id, job_id, at, cents, how) SELECT 'p' || i, 'j' || i, 1, 100, 'cash' FROM n;"
+    "INSERT INTO change_log (at, who, tbl, row_id, act) SELECT 1, 'halfshaft', 'payment', 'p' || i, 'added' FROM n;"
+    "INSERT INTO outbox (id, job_id, revision, state, queued_at, sent_at, sent_revision)"
+    " SELECT 'k' || i, 'j' || i, 5, 'sent', 5, 6, 5 FROM n", n_sent);
+  g_autoptr (HsOutboxRow) none = NULL;
+  HsOutboxSums sums;
+  guint n;
+
+  set_up_on (&place, NULL);
+  test_run (place.store->db, fill);
+  *ret_look = *ret_catch_up = 0;
+  sqlite3_progress_handler (place.store->db, 1, step_cb, ret_look);
+  g_assert_true (hs_outbox_row_next (place.store, 1000, &none, &place.error));
+  g_assert_null (none);
+  g_assert_true (hs_outbox_sums_load (place.store, &sums, &place.error));
+  begin_at (&place, TEST_NOW);
+  sqlite3_progress_handler (place.store->db, 1, step_cb, ret_catch_up);
+  g_assert_true (hs_outbox_row_queue_all (place.store, &n, &place.error));
+  sqlite3_progress_handler (place.store->db, 0, NULL, NULL);
+  g_assert_cmpuint (n, ==, 4); /* those of every test book */
+  commit (&place);
+  g_test_message ("%u sent: %u steps to look, %u to catch up", n_sent, *ret_look, *ret_catch_up);
+  tear_down (&place, NULL);
+}
+
+/* A year of jobs that were told of costs a message nothing, and catching up with them what they are. */
+static void
+test_work (void)
+{
+  guint look, more_look, catch_up, more_catch_up;
+
+  count_steps (100, &look, &catch_up);
+  count_steps (400, &more_look, &more_catch_up);
+  g_assert_cmpuint (more_look, ==, look);
+  g_assert_cmpuint (more_catch_up, <, 5 * catch_up);
+}
+
 #define WAITING(id, job, next) "('" id "', '" job "', 1, 'waiting', 10, " next ", NULL)"
 #define PARKED(id, job) "('" id "', '" job "', 1, 'parked', 10, NULL, 'answered')"
 
@@ -497,6 +552,7 @@ main (int argc, char **argv)
   };
 
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/store/outbox/work", test_work);
   g_test_add ("/store/outbox/off", Place, NULL, set_up, test_off, tear_down);
   for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
     {
