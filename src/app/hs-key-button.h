@@ -38,8 +38,8 @@ void hs_key_button_set_bare (HsKeyButton *self, gboolean bare);
 /** hs_key_button_set_wraps: where a long text has to do with a narrow place, it goes on in a second line. */
 void hs_key_button_set_wraps (HsKeyButton *self, gboolean wraps);
 
-/* hs_key_button_keep_words: it is at least as wide as its longest word. For words of the program's own, which are short;
- * newer libraries take a word that may break for no wider than a letter. Once, before it is shown. */
+/* hs_key_button_keep_words: it is at least as wide as its longest word. For words of the program's own, which are
+ * short; newer libraries take a word that may break for no wider than a letter. Once, before it is shown. */
 void hs_key_button_keep_words (HsKeyButton *self);
 
 /** hs_key_button_set_row: one of a column of answers: it has the whole width, and long words go on in a second line. */

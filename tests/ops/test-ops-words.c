@@ -223,7 +223,7 @@ test_odometer (void)
     const char *title;
     const char *detail;
   } rows[] = {
-    { 7, NULL, "Odometer 7 mi", NULL },
+    { 7, "engine changed", "Odometer 7 mi", "Doubted: engine changed" },
     { 999, NULL, "Odometer 999 mi", NULL },
     { 1000, NULL, "Odometer 1,000 mi", NULL },
     { 94400, NULL, "Odometer 94,400 mi", NULL },
