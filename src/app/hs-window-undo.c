@@ -206,6 +206,18 @@ undo_other (Undo *undo)
   hs_window_toast (undo->window, text, NULL, NULL);
 }
 
+/* @text: (transfer full): what was taken back or done again. */
+static char *
+with_kept (char *text, const HsTakenBack *taken)
+{
+  g_autofree char *said = text;
+
+  if (taken->kept == NULL)
+    return g_steal_pointer (&said);
+  /* Translators: that something was taken back or done again, and the numbers of one job or more. */
+  return g_strdup_printf (_("%s. The labor clock of what is squared up stays as it is: %s."), said, taken->kept);
+}
+
 static void
 tell_taken (Undo *undo, const HsTakenBack *taken)
 {
@@ -215,7 +227,7 @@ tell_taken (Undo *undo, const HsTakenBack *taken)
   if (taken->done)
     {
       /* Translators: a job's number, and what was done on it: "A-0021: reading: Battery at rest, 12.42 V". */
-      text = g_strdup_printf (_("Taken back on %s: %s"), taken->number, what);
+      text = with_kept (g_strdup_printf (_("Taken back on %s: %s"), taken->number, what), taken);
       hs_window_toast (undo->window, text, _("Do It Again"), "win.redo");
       return;
     }
@@ -315,7 +327,7 @@ again_cb (GObject *source, GAsyncResult *result, gpointer data)
     {
       what = hs_step_words (taken->what);
       /* Translators: a job's number, and what was done on it once more. */
-      text = g_strdup_printf (_("Done again on %s: %s"), taken->number, what);
+      text = with_kept (g_strdup_printf (_("Done again on %s: %s"), taken->number, what), taken);
     }
   hs_window_toast (self, text, NULL, NULL);
 }

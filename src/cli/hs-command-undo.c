@@ -27,6 +27,7 @@ write_step (HsJsonOut *out, const HsUndoStep *step)
   hs_json_out_string (out, "what", step->what);
   write_instant (out, "at", step->at);
   write_instant (out, "undone_at", step->undone_at);
+  hs_json_out_string (out, "clock_kept", step->kept);
   hs_json_out_end_object (out);
 }
 
@@ -71,6 +72,8 @@ turn (HsCli *cli, const char *job_id, gboolean again, GError **error)
     {
       g_autofree char *what = hs_cli_one_line (step->what);
       hs_cli_print (again ? _("done again: %s\n") : _("undone: %s\n"), what);
+      if (step->kept != NULL)
+        hs_cli_print (_("The labor clock of what is squared up stays as it is: %s\n"), step->kept);
       return TRUE;
     }
   g_autoptr (HsJsonOut) out = hs_json_out_new ();

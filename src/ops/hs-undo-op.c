@@ -20,6 +20,7 @@ hs_taken_back_free (HsTakenBack *taken)
   g_free (taken->job_id);
   g_free (taken->number);
   g_free (taken->what);
+  g_free (taken->kept);
   g_free (taken);
 }
 
@@ -51,6 +52,19 @@ describe (HsStore *store, const HsUndoStep *step, GError **error)
   return taken;
 }
 
+/* Takes @step back or does it again. */
+static gboolean
+turn (HsStore *store, const HsUndoStep *step, gboolean back, HsInstant now, HsTakenBack *taken, GError **error)
+{
+  g_autoptr (HsUndoStep) turned = NULL;
+
+  if (!(back ? hs_undo_last (store, step->job_id, now, &turned, error)
+             : hs_undo_again (store, step->job_id, now, &turned, error)))
+    return FALSE;
+  taken->kept = g_strdup (turned->kept);
+  return TRUE;
+}
+
 /* @ret_taken stays %NULL if there is nothing. */
 static gboolean
 take_back (HsStore *store, gint64 after, gint64 asked, HsInstant now, HsTakenBack **ret_taken, GError **error)
@@ -65,7 +79,7 @@ take_back (HsStore *store, gint64 after, gint64 asked, HsInstant now, HsTakenBac
   if (*ret_taken == NULL)
     return FALSE;
   (*ret_taken)->done = now - step->at <= HS_TAKE_BACK_SECONDS || step->seq == asked;
-  return !(*ret_taken)->done || hs_undo_last (store, step->job_id, now, NULL, error);
+  return !(*ret_taken)->done || turn (store, step, TRUE, now, *ret_taken, error);
 }
 
 static gboolean
@@ -81,7 +95,7 @@ do_again (HsStore *store, HsInstant now, HsTakenBack **ret_taken, GError **error
   if (*ret_taken == NULL)
     return FALSE;
   (*ret_taken)->done = TRUE;
-  return hs_undo_again (store, step->job_id, now, NULL, error);
+  return turn (store, step, FALSE, now, *ret_taken, error);
 }
 
 HsTakenBack *

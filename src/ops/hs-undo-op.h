@@ -22,6 +22,7 @@ G_BEGIN_DECLS
  * @at: when it was done
  * @mark: its place among all steps
  * @done: it was taken back (or done again); %FALSE: it is older than %HS_TAKE_BACK_SECONDS and has to be asked for
+ * @kept: (nullable): as in #HsUndoStep
  */
 typedef struct
 {
@@ -31,6 +32,7 @@ typedef struct
   HsInstant at;
   gint64 mark;
   gboolean done;
+  char *kept;
 } HsTakenBack;
 
 void hs_taken_back_free (HsTakenBack *taken);

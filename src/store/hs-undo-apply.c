@@ -2,7 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* Takes the changes of a step back or does them again, through the same doors as any change: rules, log, search and
- * what follows from a row. A change applies only to a row that stands as the step left it. */
+ * what follows from a row. A change applies only to a row that stands as the step left it. The labor clock of a job that
+ * is squared up since stays as it is: it was billed. */
 
 #include "hs-undo-private.h"
 
@@ -150,8 +151,81 @@ put_back_row (HsStore *store, Change *change, gpointer there, gboolean back, GEr
   return done;
 }
 
+/* What the row hangs on: of one that is not there, by what the step knows of it. */
+static char *
+dup_owner (const Change *change, gconstpointer row, const char *column)
+{
+  g_autoptr (GVariantIter) fields = g_variant_iter_copy (change->fields);
+  gpointer left = hs_table_new (change->table);
+  g_autoptr (GVariant) owner = NULL;
+  const char *name;
+  GVariant *was, *became;
+
+  while (g_variant_iter_next (fields, "(&smvmv)", &name, &was, &became))
+    {
+      g_autoptr (GVariant) old = was;
+      g_autoptr (GVariant) new = became;
+
+      if (g_str_equal (name, column))
+        hs_table_field_set (left, find_column (change->table, column), new != NULL ? new : old);
+    }
+  owner = hs_table_field_get (row != NULL ? row : left, find_column (change->table, column));
+  hs_table_free (change->table, left);
+  return owner != NULL ? g_strdup (g_variant_get_bytestring (owner)) : NULL;
+}
+
+/* @ret_number: of the squared job whose labor clock the row is; %NULL: of none. */
 static gboolean
-apply (HsStore *store, GVariant *changes, gsize i, gboolean back, GError **error)
+find_squared (HsStore *store, const Change *change, gconstpointer row, char **ret_number, GError **error)
+{
+  gboolean pause = g_str_equal (change->table->name, "pause");
+  g_autofree char *owner = NULL;
+  g_autoptr (HsSql) query = NULL;
+  gboolean found;
+
+  *ret_number = NULL;
+  if (!pause && !g_str_equal (change->table->name, "visit"))
+    return TRUE;
+  owner = dup_owner (change, row, pause ? "visit_id" : "job_id");
+  query = hs_sql_new (store, error,
+                      pause ? "SELECT number FROM job WHERE stage = 'squared'"
+                              " AND id = (SELECT job_id FROM visit WHERE id = ?1)"
+                            : "SELECT number FROM job WHERE stage = 'squared' AND id = ?1", "t", owner);
+  if (query == NULL || !hs_sql_step (query, &found, error))
+    return FALSE;
+  *ret_number = found ? g_strdup (hs_sql_text (query, 0)) : NULL;
+  return TRUE;
+}
+
+static void
+keep (GString *kept, const char *number)
+{
+  g_auto (GStrv) numbers = g_strsplit (kept->str, ", ", -1);
+
+  if (!g_strv_contains ((const char *const *) numbers, number))
+    g_string_append_printf (kept, "%s%s", kept->len > 0 ? ", " : "", number);
+}
+
+static gboolean
+turn_row (HsStore *store, Change *change, gpointer row, gboolean back, GString *kept, GError **error)
+{
+  g_autofree char *squared = NULL;
+
+  if (!find_squared (store, change, row, &squared, error))
+    return FALSE;
+  if (squared != NULL)
+    {
+      keep (kept, squared);
+      return TRUE;
+    }
+  if (change->act == 'c')
+    return change_row (store, change, row, back, error);
+  return (change->act == 'a') == back ? remove_row (store, change, row, back, error)
+                                      : put_back_row (store, change, row, back, error);
+}
+
+static gboolean
+apply (HsStore *store, GVariant *changes, gsize i, gboolean back, GString *kept, GError **error)
 {
   g_auto (Change) change = { 0 };
   gpointer row = NULL;
@@ -159,23 +233,18 @@ apply (HsStore *store, GVariant *changes, gsize i, gboolean back, GError **error
 
   if (!read_change (changes, i, &change, error) || !load_row (store, &change, &row, error))
     return FALSE;
-  if (change.act == 'c')
-    done = change_row (store, &change, row, back, error);
-  else if ((change.act == 'a') == back)
-    done = remove_row (store, &change, row, back, error);
-  else
-    done = put_back_row (store, &change, row, back, error);
+  done = turn_row (store, &change, row, back, kept, error);
   hs_table_free (change.table, row);
   return done;
 }
 
 gboolean
-hs_undo_apply (HsStore *store, GVariant *changes, gboolean back, GError **error)
+hs_undo_apply (HsStore *store, GVariant *changes, gboolean back, GString *kept, GError **error)
 {
   gsize n = g_variant_n_children (changes);
 
   for (gsize i = 0; i < n; i++)
-    if (!apply (store, changes, back ? n - 1 - i : i, back, error))
+    if (!apply (store, changes, back ? n - 1 - i : i, back, kept, error))
       return FALSE;
   return TRUE;
 }

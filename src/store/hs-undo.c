@@ -172,6 +172,7 @@ hs_undo_step_free (HsUndoStep *step)
   g_free (step->id);
   g_free (step->job_id);
   g_free (step->what);
+  g_free (step->kept);
   g_free (step);
 }
 
@@ -272,15 +273,17 @@ turn (HsStore *store, const char *job_id, gboolean back, HsUndoStep **ret_step, 
 {
   g_autoptr (HsUndoStep) step = NULL;
   g_autoptr (GVariant) changes = NULL;
+  g_autoptr (GString) kept = g_string_new (NULL);
 
   if (!check_open (store, job_id, error) || !find_step (store, job_id, back, &step, &changes, error))
     return FALSE;
-  if (!hs_undo_apply (store, changes, back, error) || !mark_step (store, step, back, error))
+  if (!hs_undo_apply (store, changes, back, kept, error) || !mark_step (store, step, back, error))
     {
       g_prefix_error (error, back ? "“%s” can't be undone: " : "“%s” can't be done again: ", step->what);
       return FALSE;
     }
   step->undone_at = back ? store->now : HS_INSTANT_NONE;
+  step->kept = kept->len > 0 ? g_strdup (kept->str) : NULL;
   *ret_step = g_steal_pointer (&step);
   return TRUE;
 }

@@ -45,6 +45,8 @@ void hs_undo_note (HsStore *store, const char *job_id, const char *what);
  * @what: in the owner's words
  * @at: when it was done
  * @undone_at: when it was taken back, or %HS_INSTANT_NONE
+ * @kept: (nullable): of a step that was just turned: the numbers of squared jobs whose labor clock it had changed and
+ *   now left as it is
  */
 typedef struct
 {
@@ -54,6 +56,7 @@ typedef struct
   char *what;
   HsInstant at;
   HsInstant undone_at;
+  char *kept;
 } HsUndoStep;
 
 void hs_undo_step_free (HsUndoStep *step);
@@ -81,6 +84,9 @@ gboolean hs_undo_newest (HsStore *store, gboolean undone, HsUndoStep **ret_step,
  * changes and into the search index as any other; the revision of the job counts on. Nothing changes and %FALSE comes
  * with %HS_STORE_ERROR_NOT_FOUND if there is no step, with %HS_STORE_ERROR_REFUSED if the job is squared up, if a row
  * of the step was changed since, or if a rule of the book stands against it.
+ *
+ * A step may have stopped the labor clock of another job. If that is squared up since, its clock stays as it is and the
+ * rest of the step is taken back.
  */
 gboolean hs_undo_last (HsStore *store, const char *job_id, HsInstant now, HsUndoStep **ret_step, GError **error);
 

@@ -16,6 +16,7 @@
 #include "hs-job-op.h"
 #include "hs-job-page.h"
 #include "hs-job-row.h"
+#include "hs-roll-op.h"
 #include "hs-run-line.h"
 #include "hs-time-strip.h"
 
@@ -251,6 +252,34 @@ test_squared (AppBook *book, gconstpointer data)
   ASSERT_SAYS (book, "Squared up: nothing here can be changed any more.");
 }
 
+/* What the van left is squared up since: F10 takes the roll back and says what stays. */
+static void
+test_roll_from_squared (AppBook *book, gconstpointer data)
+{
+  HsBookUser user = { "test", "there", 2, hs_demo_get_now () };
+  g_autoptr (HsBook) other = hs_book_open (book->path, HS_BOOK_WRITE, &user, NULL);
+  g_autofree char *left = hs_job_find (other, "A-0021", NULL), *rolled = hs_job_find (other, "A-0022", NULL);
+  HsInstant now = hs_demo_get_now ();
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_job_move_stage (other, left, HS_STAGE_ROLLING, NULL, now - 3600, &error)
+                 && hs_job_move_stage (other, left, HS_STAGE_ON_SITE, NULL, now - 3000, &error)
+                 && hs_roll (other, rolled, NULL, TRUE, now - 1000, &error)
+                 && hs_job_price (other, left, "had to go", now - 900, &error)
+                 && hs_job_move_stage (other, left, HS_STAGE_PROVEN, "had to go", now - 800, &error)
+                 && hs_job_square (other, left, now - 700, &error));
+  g_assert_no_error (error);
+  g_clear_pointer (&other, hs_book_close);
+  app_book_show (book, "today");
+  act (book, "win.undo");
+  ASSERT_SAYS (book, "Taken back on A-0022: rolling, labor clock stopped: A-0021. The labor clock of what is squared up"
+                     " stays as it is: A-0021.");
+  hs_app_test_picture (GTK_WIDGET (book->window), "undo-squared");
+  act (book, "win.redo");
+  ASSERT_SAYS (book, "Done again on A-0022: rolling, labor clock stopped: A-0021. The labor clock of what is squared up"
+                     " stays as it is: A-0021.");
+}
+
 static void
 test_tick (AppBook *book, gconstpointer data)
 {
@@ -350,6 +379,7 @@ main (int argc, char *argv[])
   ADD ("/undo/other-device", test_other_device);
   ADD ("/undo/call-taken", test_call_taken);
   ADD ("/undo/squared", test_squared);
+  ADD ("/undo/roll-from-squared", test_roll_from_squared);
   ADD ("/undo/tick", test_tick);
   ADD ("/undo/typed", test_typed);
   ADD ("/undo/filled", test_filled);

@@ -37,6 +37,23 @@ class Undo(DemoCase):
         self.run_cli("undo", NUMBER)
         self.assertEqual(self.ask("job", NUMBER), before)
 
+    def test_roll_from_a_job_that_is_squared_since(self):
+        """The roll is taken back; the clock that it had stopped was billed and stays as it is."""
+        self.run_cli("job", NUMBER, "on_site")
+        self.now = "2026-03-10T07:15"
+        self.run_cli("job", "A-0022", "rolling", "--leave-open")
+        self.run_cli("call-off", NUMBER, "canceled", "--reason", "had to go", "--fee", "20")
+        self.run_cli("job", NUMBER, "squared")
+        squared = self.ask("job", NUMBER)
+        self.assertEqual(squared["stage"], "squared")
+        said = self.run_cli("undo", "A-0022").stdout
+        self.assertEqual(said, f"undone: rolling, labor clock stopped: {NUMBER}\n"
+                         f"The labor clock of what is squared up stays as it is: {NUMBER}\n")
+        self.assertEqual(self.ask("job", "A-0022")["stage"], "promised")
+        self.assertEqual(self.ask("undo", "A-0022", "--again")["clock_kept"], NUMBER)
+        self.assertEqual(self.ask("job", "A-0022")["stage"], "rolling")
+        self.assertEqual(self.ask("job", NUMBER), squared)
+
     def test_refusals(self):
         before = self.read_bytes()
         for words, said, status in (([NUMBER], "nothing on this job", 1),

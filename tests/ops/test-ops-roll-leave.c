@@ -5,6 +5,7 @@
 
 #include "hs-roll-op.h"
 
+#include "hs-job-life.h"
 #include "hs-job-op.h"
 #include "hs-job-row.h"
 #include "hs-ops-error.h"
@@ -226,6 +227,68 @@ test_refused_by_the_stages (void)
   g_assert_nonnull (error);
 }
 
+static void
+square (OpsTown *town, const char *number, const char *clock)
+{
+  g_autofree char *job = ops_town_job (town, number);
+  g_autoptr (GError) error = NULL;
+
+  hs_job_price (town->book, job, "looked at once more", ops_town_at (town, clock), &error);
+  g_assert_no_error (error);
+  hs_job_square (town->book, job, ops_town_at (town, clock), &error);
+  g_assert_no_error (error);
+}
+
+/* What was left is squared up afterwards, which is the usual order. The roll is taken back and done again, and what is
+ * squared up stays as it is: 62 minutes to the roll and 10 from testing it good to squaring it up. */
+static void
+test_squared_since (void)
+{
+  g_autoptr (OpsTown) town = at_the_vehicle ();
+  g_autoptr (HsTakenBack) taken = NULL;
+  g_autoptr (HsTakenBack) again = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (roll (town, "A-0022", TRUE, DAY "09:51", &error));
+  move (town, "A-0021", HS_STAGE_PROVEN, "the customer had to go", DAY "10:10");
+  square (town, "A-0021", DAY "10:20");
+  g_assert_cmpint (clock_at_eleven (town), ==, 72);
+  taken = hs_take_back (town->book, 0, 0, ops_town_at (town, DAY "10:21"), &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (taken->number, ==, "A-0022");
+  g_assert_cmpstr (taken->kept, ==, "A-0021");
+  ASSERT_STAGE (town, "A-0022", "promised");
+  ASSERT_STAGE (town, "A-0021", "squared");
+  g_assert_cmpint (clock_at_eleven (town), ==, 72);
+  again = hs_do_again (town->book, ops_town_at (town, DAY "10:22"), &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (again->kept, ==, "A-0021");
+  ASSERT_STAGE (town, "A-0022", "rolling");
+  g_assert_cmpint (clock_at_eleven (town), ==, 72);
+}
+
+/* Taken back first, squared up then: what is done again stops no clock that was billed. */
+static void
+test_squared_between (void)
+{
+  g_autoptr (OpsTown) town = at_the_vehicle ();
+  g_autoptr (HsTakenBack) taken = NULL;
+  g_autoptr (HsTakenBack) again = NULL;
+  g_autoptr (GError) error = NULL;
+
+  move (town, "A-0021", HS_STAGE_PROVEN, "the customer had to go", DAY "09:40");
+  g_assert_true (roll (town, "A-0022", FALSE, DAY "09:51", &error));
+  taken = hs_take_back (town->book, 0, 0, ops_town_at (town, DAY "09:52"), &error);
+  g_assert_null (taken->kept);
+  square (town, "A-0021", DAY "09:56");
+  g_assert_cmpint (clock_at_eleven (town), ==, 67);
+  again = hs_do_again (town->book, ops_town_at (town, DAY "09:57"), &error);
+  g_assert_no_error (error);
+  g_assert_cmpstr (again->kept, ==, "A-0021");
+  ASSERT_STAGE (town, "A-0022", "rolling");
+  g_assert_cmpint (clock_at_eleven (town), ==, 67);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -237,5 +300,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/roll-leave/stopped-by-hand", test_stopped_by_hand);
   g_test_add_func ("/ops/roll-leave/other-van", test_other_van);
   g_test_add_func ("/ops/roll-leave/refused-by-the-stages", test_refused_by_the_stages);
+  g_test_add_func ("/ops/roll-leave/squared-since", test_squared_since);
+  g_test_add_func ("/ops/roll-leave/squared-between", test_squared_between);
   return g_test_run ();
 }
