@@ -4,7 +4,8 @@
 /*
  * Visits of which the labor clock has no minutes, since the machine's clock was put back between their stamps: one that
  * was left no later than it arrived, and one that is not over and arrives later than now. Their minutes are never
- * guessed; the owner types them, and the stamps are moved so far apart. Refuses minutes where the clock has its own.
+ * guessed; the owner types them, and the stamps are moved so far apart. Refuses minutes where the clock has its own, and
+ * those of a job that is squared up.
  */
 
 #include "hs-job-op.h"
@@ -81,6 +82,8 @@ set_minutes (HsStore *store, const char *job_id, gint64 minutes, HsInstant now, 
 
   if (!hs_job_row_load (store, job_id, &job, error) || !hs_visit_load_unclocked (store, job_id, now, &visit, error))
     return FALSE;
+  if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
+    return hs_ops_refuse (error, "%s is squared up; the minutes of its visits stay as they are.", job->number);
   if (visit == NULL)
     return hs_ops_refuse (error, "The labor clock of %s has the minutes of every visit; none are to be typed.",
                           job->number);

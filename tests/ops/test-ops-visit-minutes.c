@@ -192,6 +192,30 @@ test_not_charged (void)
   assert_bill (&off, MINUTES (-60), HS_INSTANT_NONE, 0, 0);
 }
 
+/* What was squared up was paid for as it stands: an option with the call-out of 60.00, and 90 min of 144.00. */
+static void
+test_squared (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  const HsChoiceLineEntry lines[] = {
+    { .kind = "call_out", .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE },
+    { .minutes = 90, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE },
+  };
+  g_autofree char *strap = hs_choice_add (job.book, job.job, &(HsChoiceEntry) { .wording = "Strap" }, lines, 2,
+                                          OPS_CHOICE_NOW, NULL);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_go_ahead_add (job.book, job.job, 50000, "Teo", "phone", MINUTES (0), NULL));
+  ops_choice_answer (&job, strap, "yes", NULL);
+  g_assert_true (hs_job_price (job.book, job.job, NULL, MINUTES (-10), NULL));
+  move (&job, HS_STAGE_PROVEN, MINUTES (-10));
+  g_assert_true (hs_job_square (job.book, job.job, MINUTES (-10), &error));
+  g_assert_no_error (error);
+  g_assert_false (hs_visit_set_minutes (job.book, job.job, 50, MINUTES (-10), &error));
+  hs_ops_test_refused (&error, "A-0001 is squared up; the minutes of its visits stay as they are.");
+  hs_ops_test_one (job.test, "visit WHERE left_at = arrived_at");
+}
+
 static void
 test_refused (void)
 {
@@ -231,6 +255,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/visit-minutes/pauses", test_pauses);
   g_test_add_func ("/visit-minutes/priced-before", test_priced_before);
   g_test_add_func ("/visit-minutes/not-charged", test_not_charged);
+  g_test_add_func ("/visit-minutes/squared", test_squared);
   g_test_add_func ("/visit-minutes/refused", test_refused);
   return g_test_run ();
 }
