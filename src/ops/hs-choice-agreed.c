@@ -3,8 +3,8 @@
 
 /*
  * When the work of an option was agreed: since its yes, or since that of the option of its group that it is picked
- * instead of; and the spans of a yes that was taken back, for it was one as long as it stood. The option has forgotten
- * those, so that the log keeps them. All within a transaction.
+ * instead of; and the spans of a yes that was taken back or ousted by a pick, for it was one as long as it stood. The
+ * option has forgotten those, so that the log keeps them. All within a transaction.
  */
 
 #include "hs-choice-private.h"

@@ -230,7 +230,9 @@ answer_rest (const Decision *decision, HsAdviceRow *other, GPtrArray *rows, GErr
   if (!is_told_by_pick (decision, other, rows, &told, error))
     return FALSE;
   told &= !ranked || other->rank < decision->row->rank;
-  if (g_str_equal (other->choice, "yes") && !hs_choice_off_bill (decision->book, other, error))
+  if (g_str_equal (other->choice, "yes")
+      && (!hs_choice_off_bill (decision->book, other, error)
+          || !hs_choice_note_taken_back (decision->store, other, decision->now, error)))
     return FALSE;
   if (!told && !g_str_equal (other->choice, "open") && !g_str_equal (other->choice, "yes"))
     return TRUE;

@@ -303,6 +303,32 @@ test_put_back (void)
     }
 }
 
+/* A pick of parts ousts a yes to work as taking it back does. Yes at the first minute, parts 60 min later, yes after 30
+ * more: those 30 are the clock's, within the call-out. */
+static void
+test_ousted (void)
+{
+  static const char *const puts_back[] = { "parts", "open" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (puts_back); i++)
+    {
+      g_auto (OpsChoice) job = ops_choice_start ();
+      const HsChoiceLineEntry work = { .minutes = 10, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+      const HsChoiceLineEntry part = { .what = "strap", .cost_cents = 400, .price_cents = HS_INT_NONE };
+      g_autofree char *best = add_graded (&job, "Best", "best", &work, 1);
+      g_autofree char *parts = add_graded (&job, "Parts", "least", &part, 1);
+
+      answer_at (&job, best, "yes", MINUTES (0));
+      if (g_str_equal (puts_back[i], "parts"))
+        answer_at (&job, parts, "yes", MINUTES (60));
+      else
+        answer_at (&job, best, "open", MINUTES (60));
+      answer_at (&job, best, "yes", MINUTES (90));
+      /* Ten minutes of labor are 24.00. */
+      assert_sum (&job, MINUTES (120), 2400 + 6000, 0, 6000);
+    }
+}
+
 /* Parts that were agreed are no work: what was done before the first yes to any is the clock's, 60.00 + 2 * 24.00. */
 static void
 test_work_instead_of_parts (void)
@@ -555,5 +581,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/bill-clock/priced-too-early", test_priced_too_early);
   g_test_add_func ("/bill-clock/stands-still", test_stands_still);
   g_test_add_func ("/bill-clock/yes-is-no-work", test_yes_is_no_work);
+  g_test_add_func ("/bill-clock/ousted", test_ousted);
   return g_test_run ();
 }
