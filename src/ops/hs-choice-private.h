@@ -61,8 +61,8 @@ typedef struct
 /* hs_choice_note_taken_back: keeps for how long @row, which has its yes still, was agreed, if work was. */
 gboolean hs_choice_note_taken_back (HsStore *store, const HsAdviceRow *row, HsInstant now, GError **error);
 
-/* hs_choice_list_taken_back: adds to @spans (element-type HsChoiceSpan) those of @row and of its group; they may
- * overlap. */
+/* hs_choice_list_taken_back: adds to @spans (element-type HsChoiceSpan) those of @row and of its group of which nobody
+ * undid the step; they may overlap. */
 gboolean hs_choice_list_taken_back (HsStore *store, const HsAdviceRow *row, GArray *spans, GError **error);
 
 /* hs_choice_call: somebody to call about it on its day, instead of @old_day; either may be %HS_DATE_NONE. */

@@ -73,6 +73,15 @@ hs_log_row_add_deed (HsStore *store, const char *deed, const char *id, const cha
 }
 
 gboolean
+hs_log_row_next_step (HsStore *store, gint64 *ret_seq, GError **error)
+{
+  g_autoptr (HsSql) query = hs_sql_new (store, error, "SELECT seq + 1 FROM sqlite_sequence WHERE name = 'undo_step'",
+                                        "");
+
+  return hs_sql_one_int (query, 1, ret_seq, error);
+}
+
+gboolean
 hs_log_row_list_of (HsStore *store, const char *table, const char *row_id, GPtrArray **ret_rows, GError **error)
 {
   g_autoptr (HsSql) query = hs_sql_new (store, error, COLUMNS "WHERE tbl = ?1 AND row_id = ?2 ORDER BY seq", "tt",

@@ -60,6 +60,10 @@ gboolean hs_log_row_add_override (HsStore *store, const char *table, const char 
 gboolean hs_log_row_add_deed (HsStore *store, const char *deed, const char *id, const char *act, const char *became,
                               GError **error);
 
+/* hs_log_row_next_step: the place that the #HsUndoStep gets which is noted in this transaction. Says it with a deed that
+ * is one only as long as its step stands; no other step ever gets that place. */
+gboolean hs_log_row_next_step (HsStore *store, gint64 *ret_seq, GError **error);
+
 /* hs_log_row_list: the changes after @after (0: all), at most @limit, oldest first. */
 gboolean hs_log_row_list (HsStore *store, gint64 after, guint limit, GPtrArray **ret_rows, GError **error);
 

@@ -329,6 +329,76 @@ test_ousted (void)
     }
 }
 
+static void
+turn_steps (OpsChoice *job, guint n, gboolean back, HsInstant now)
+{
+  HsStore *store = hs_book_get_store (job->book);
+  g_autoptr (GError) error = NULL;
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_assert_true (back ? hs_undo_last (store, job->job, now, NULL, &error)
+                          : hs_undo_again (store, job->job, now, NULL, &error));
+      g_assert_no_error (error);
+    }
+}
+
+/* A yes that was undone never was, and what took one back neither; done again both are. 60 min of labor are 96.00. */
+static void
+test_undone (void)
+{
+  static const struct
+  {
+    gboolean ousted;
+    guint back, again; /* steps */
+    gint64 own;
+  } rows[] = {
+    { FALSE, 0, 0, 6000 + 2400 },
+    { FALSE, 1, 0, 6000 },
+    { FALSE, 1, 1, 6000 + 2400 },
+    { FALSE, 2, 0, 6000 + 6 * 2400 },
+    { FALSE, 2, 2, 6000 + 2400 },
+    { TRUE, 0, 0, 6000 + 2400 },
+    { TRUE, 1, 0, 6000 },
+    { TRUE, 2, 0, 6000 + 6 * 2400 },
+    { TRUE, 2, 2, 6000 + 2400 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (OpsChoice) job = ops_choice_start ();
+      const HsChoiceLineEntry work = { .minutes = 60, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+      const HsChoiceLineEntry part = { .what = "strap", .cost_cents = 400, .price_cents = HS_INT_NONE };
+      g_autofree char *best = add_graded (&job, "Best", "best", &work, 1);
+      g_autofree char *parts = add_graded (&job, "Parts", "least", &part, 1);
+
+      g_test_message ("row %u", i);
+      answer_at (&job, best, "yes", MINUTES (0));
+      answer_at (&job, rows[i].ousted ? parts : best, rows[i].ousted ? "yes" : "open", MINUTES (75));
+      turn_steps (&job, rows[i].back, TRUE, MINUTES (80));
+      turn_steps (&job, rows[i].again, FALSE, MINUTES (90));
+      answer_at (&job, best, "yes", MINUTES (120));
+      assert_sum (&job, MINUTES (180), 9600 + rows[i].own, 0, rows[i].own);
+    }
+}
+
+/* Of two steps at the same second only one was undone. */
+static void
+test_undone_one_of_two (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  const HsChoiceLineEntry work = { .minutes = 60, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+  g_autofree char *best = add_graded (&job, "Best", "best", &work, 1);
+
+  answer_at (&job, best, "yes", MINUTES (0));
+  answer_at (&job, best, "open", MINUTES (75));
+  turn_steps (&job, 2, TRUE, MINUTES (75));
+  g_assert_true (hs_visit_pause (job.book, job.job, MINUTES (75), NULL));
+  g_assert_true (hs_visit_resume (job.book, job.job, MINUTES (75), NULL));
+  answer_at (&job, best, "yes", MINUTES (120));
+  assert_sum (&job, MINUTES (180), 9600 + 6000 + 6 * 2400, 0, 6000 + 6 * 2400);
+}
+
 /* Parts that were agreed are no work: what was done before the first yes to any is the clock's, 60.00 + 2 * 24.00. */
 static void
 test_work_instead_of_parts (void)
@@ -582,5 +652,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/bill-clock/stands-still", test_stands_still);
   g_test_add_func ("/bill-clock/yes-is-no-work", test_yes_is_no_work);
   g_test_add_func ("/bill-clock/ousted", test_ousted);
+  g_test_add_func ("/bill-clock/undone", test_undone);
+  g_test_add_func ("/bill-clock/undone-one-of-two", test_undone_one_of_two);
   return g_test_run ();
 }

@@ -11,6 +11,7 @@
 #include "hs-odometer-row.h"
 #include "hs-store-private.h"
 #include "hs-supplier-row.h"
+#include "hs-undo.h"
 #include "hs-vehicle-row.h"
 
 typedef struct
@@ -126,6 +127,40 @@ test_deed (Place *place, gconstpointer data)
   assert_log (rows->pdata[1], "removed", NULL, NULL, NULL);
 }
 
+static gint64
+next_step (Place *place)
+{
+  gint64 seq = 0;
+
+  g_assert_true (hs_log_row_next_step (place->store, &seq, &place->error));
+  g_assert_no_error (place->error);
+  return seq;
+}
+
+/* The place of a step is known before it is written, and none has it again. */
+static void
+test_next_step (Place *place, gconstpointer data)
+{
+  gint64 first = next_step (place);
+
+  for (gint64 seq = first; seq < first + 3; seq++)
+    {
+      g_autoptr (HsVehicleRow) vehicle = NULL;
+      g_autoptr (HsUndoStep) step = NULL;
+
+      g_assert_true (hs_vehicle_row_load (place->store, "v2", &vehicle, &place->error));
+      g_assert_true (hs_store_begin (place->store, 20, &place->error));
+      hs_undo_note (place->store, "open", "battery");
+      vehicle->battery_ah = 55.5 + (double) seq;
+      g_assert_true (hs_vehicle_row_save (place->store, vehicle, &place->error));
+      g_assert_cmpint (next_step (place), ==, seq);
+      g_assert_true (hs_store_end (place->store, TRUE, &place->error));
+      g_assert_true (hs_undo_last (place->store, "open", 21, &step, &place->error));
+      g_assert_cmpint (step->seq, ==, seq);
+      g_assert_cmpint (next_step (place), ==, seq + 1);
+    }
+}
+
 /* What is refused leaves neither a row nor a line in the log, and says the rule. */
 static void
 test_refused_leaves_nothing (Place *place, gconstpointer data)
@@ -186,6 +221,7 @@ main (int argc, char **argv)
     { "log", test_log },
     { "reals-and-flags", test_reals_and_flags },
     { "deed", test_deed },
+    { "next-step", test_next_step },
     { "refused-leaves-nothing", test_refused_leaves_nothing },
     { "sentences", test_sentences },
   };
