@@ -166,26 +166,6 @@ seconds_before (HsBook *book, const char *job_id, const Agreed *agreed, gint64 *
   return TRUE;
 }
 
-/* The minutes that no option pays for: those before the first yes, and none of those that an option counts as its
- * own. */
-static gboolean
-own_minutes (HsBook *book, const char *job_id, const Agreed *agreed, gint64 minutes, gint64 *ret_minutes,
-             GError **error)
-{
-  gint64 seconds;
-
-  if (agreed->work && agreed->called_out)
-    minutes = 0;
-  else if (agreed->work)
-    {
-      if (!seconds_before (book, job_id, agreed, &seconds, error))
-        return FALSE;
-      minutes = MIN ((seconds + 59) / 60, MAX (0, minutes - agreed->minutes));
-    }
-  *ret_minutes = minutes;
-  return TRUE;
-}
-
 static gboolean
 price_own (HsBook *book, const Agreed *agreed, gint64 minutes, gint64 *ret_cents, GError **error)
 {
@@ -201,18 +181,42 @@ price_own (HsBook *book, const Agreed *agreed, gint64 minutes, gint64 *ret_cents
   return TRUE;
 }
 
-/* Of minutes that are not charged nobody has to know how many there were. */
+/* The minutes that no option pays for: those before the first yes, and none of those that an option counts as its
+ * own. @ret_until: a visit that arrived later would not make them more. */
 static gboolean
-find_unclocked (HsStore *store, const char *job_id, const Agreed *agreed, HsInstant now, HsBillOwn *own,
-                GError **error)
+own_minutes (HsBook *book, const char *job_id, const Agreed *agreed, gint64 minutes, gint64 *ret_minutes,
+             HsInstant *ret_until, GError **error)
+{
+  gint64 seconds, before;
+
+  *ret_minutes = minutes;
+  *ret_until = G_MAXINT64;
+  if (!agreed->work)
+    return TRUE;
+  *ret_minutes = 0;
+  *ret_until = G_MININT64;
+  if (agreed->called_out)
+    return TRUE;
+  if (!seconds_before (book, job_id, agreed, &seconds, error))
+    return FALSE;
+  before = (seconds + 59) / 60;
+  *ret_minutes = MIN (before, MAX (0, minutes - agreed->minutes));
+  *ret_until = *ret_minutes == before ? agreed->since : G_MAXINT64;
+  return TRUE;
+}
+
+/* Of minutes that are not charged nobody has to know how many there were; that somebody came is known. */
+static gboolean
+find_unclocked (HsStore *store, const char *job_id, HsInstant now, HsInstant until, HsBillOwn *own, GError **error)
 {
   g_autoptr (HsVisitRow) visit = NULL;
+  g_autoptr (HsVisitRow) any = NULL;
 
   own->unclocked_at = own->unclocked_left_at = HS_INSTANT_NONE;
-  if (agreed->work && agreed->called_out)
-    return TRUE;
-  if (!hs_visit_load_unclocked (store, job_id, now, &visit, error))
+  if (!hs_visit_load_unclocked (store, job_id, now, until, &visit, error)
+      || !hs_visit_load_unclocked (store, job_id, now, G_MAXINT64, &any, error))
     return FALSE;
+  own->came = own->minutes > 0 || (visit == NULL && any != NULL);
   if (visit != NULL)
     {
       own->unclocked_at = visit->arrived_at;
@@ -246,14 +250,15 @@ hs_bill_own_work (HsBook *book, const char *job_id, GPtrArray *lines, HsInstant 
 {
   HsBillOwn own = { 0 };
   g_auto (Agreed) agreed = { .before = g_array_new (FALSE, FALSE, sizeof (HsChoiceSpan)) };
+  HsInstant until;
   gint64 seconds;
 
   if (!read_agreed (hs_book_get_store (book), lines, now, &agreed, error)
-      || !hs_visit_seconds (book, job_id, now, &seconds, error)
-      || !find_unclocked (hs_book_get_store (book), job_id, &agreed, now, &own, error))
+      || !hs_visit_seconds (book, job_id, now, &seconds, error))
     return FALSE;
   own.minutes = (seconds + 59) / 60;
-  if (!own_minutes (book, job_id, &agreed, own.minutes, &own.own_minutes, error)
+  if (!own_minutes (book, job_id, &agreed, own.minutes, &own.own_minutes, &until, error)
+      || !find_unclocked (hs_book_get_store (book), job_id, now, until, &own, error)
       || !price_own (book, &agreed, own.own_minutes, &own.cents, error))
     return FALSE;
   own.agreed = agreed.work;
@@ -292,7 +297,7 @@ weigh_clock (HsBook *book, const char *job_id, GPtrArray *lines, HsInstant now, 
     return FALSE;
   clock->unclocked_at = own.unclocked_at;
   clock->unclocked_left_at = own.unclocked_left_at;
-  if (own.minutes == 0)
+  if (!own.came)
     return TRUE;
   clock->minutes = own.minutes;
   clock->past_minutes = own.past_minutes;

@@ -34,6 +34,7 @@ gboolean hs_bill_tax_job (HsBook *book, const char *job_id, GError **error);
  * @past_minutes: how many are past what was agreed; they are not charged
  * @agreed: options on the bill say what work costs
  * @called_out: one of them has the call-out
+ * @came: somebody was on site for a time that is known or not charged
  * @unclocked_at: some of @cents hangs on minutes that the clock does not have, since it was put back on the visit that
  *   arrived then; %HS_INSTANT_NONE: none does
  * @unclocked_left_at: when that was left; %HS_INSTANT_NONE: it is not over
@@ -46,6 +47,7 @@ typedef struct
   gint64 past_minutes;
   gboolean agreed;
   gboolean called_out;
+  gboolean came;
   HsInstant unclocked_at;
   HsInstant unclocked_left_at;
 } HsBillOwn;

@@ -25,7 +25,8 @@ is_unclocked (const HsVisitRow *visit, HsInstant now)
 }
 
 gboolean
-hs_visit_load_unclocked (HsStore *store, const char *job_id, HsInstant now, HsVisitRow **ret_visit, GError **error)
+hs_visit_load_unclocked (HsStore *store, const char *job_id, HsInstant now, HsInstant until, HsVisitRow **ret_visit,
+                         GError **error)
 {
   g_autoptr (GPtrArray) visits = NULL;
 
@@ -33,8 +34,12 @@ hs_visit_load_unclocked (HsStore *store, const char *job_id, HsInstant now, HsVi
     return FALSE;
   *ret_visit = NULL;
   for (guint i = 0; i < visits->len && *ret_visit == NULL; i++)
-    if (is_unclocked (g_ptr_array_index (visits, i), now))
-      *ret_visit = hs_visit_row_copy (g_ptr_array_index (visits, i));
+    {
+      const HsVisitRow *visit = g_ptr_array_index (visits, i);
+
+      if (visit->arrived_at < until && is_unclocked (visit, now))
+        *ret_visit = hs_visit_row_copy (visit);
+    }
   return TRUE;
 }
 
@@ -80,7 +85,8 @@ set_minutes (HsStore *store, const char *job_id, gint64 minutes, HsInstant now, 
   g_autoptr (HsVisitRow) visit = NULL;
   g_autoptr (HsJobRow) job = NULL;
 
-  if (!hs_job_row_load (store, job_id, &job, error) || !hs_visit_load_unclocked (store, job_id, now, &visit, error))
+  if (!hs_job_row_load (store, job_id, &job, error)
+      || !hs_visit_load_unclocked (store, job_id, now, G_MAXINT64, &visit, error))
     return FALSE;
   if (g_str_equal (job->stage, hs_stage_id (HS_STAGE_SQUARED)))
     return hs_ops_refuse (error, "%s is squared up; the minutes of its visits stay as they are.", job->number);

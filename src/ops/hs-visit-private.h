@@ -19,10 +19,10 @@ gboolean hs_visit_clock_runs (HsStore *store, const char *job_id, gboolean *ret_
 /* hs_visit_load_arrived: the latest visit on which somebody came to the vehicle, over or not; %NULL: none. */
 gboolean hs_visit_load_arrived (HsStore *store, const char *job_id, HsVisitRow **ret_visit, GError **error);
 
-/* hs_visit_load_unclocked: the first visit of which the labor clock has no minutes, since the machine's clock was put
- * back on it; %NULL: none. */
-gboolean hs_visit_load_unclocked (HsStore *store, const char *job_id, HsInstant now, HsVisitRow **ret_visit,
-                                  GError **error);
+/* hs_visit_load_unclocked: the first visit that arrived before @until and of which the labor clock has no minutes, since
+ * the machine's clock was put back on it; %NULL: none. */
+gboolean hs_visit_load_unclocked (HsStore *store, const char *job_id, HsInstant now, HsInstant until,
+                                  HsVisitRow **ret_visit, GError **error);
 
 /* hs_visit_add_seconds: adds what the labor clock shows of one visit; one that is not over counts to @now. */
 gboolean hs_visit_add_seconds (HsStore *store, const HsVisitRow *visit, HsInstant now, gint64 *seconds,

@@ -399,6 +399,64 @@ test_undone_one_of_two (void)
   assert_sum (&job, MINUTES (180), 9600 + 6000 + 6 * 2400, 0, 6000 + 6 * 2400);
 }
 
+/* The visit before the yes to 30 min (48.00) took 20 min, the one after it none that the clock knows. Those are not
+ * charged, and nobody is asked for them; of the visit before the yes, and where it hangs on them how much of that is
+ * past the 30 min, somebody is. */
+static void
+test_unclocked_after (void)
+{
+  static const struct
+  {
+    gint64 yes, left; /* of the visit that is over */
+    gboolean asked;
+  } rows[] = { { 0, 20, FALSE }, { 20, 60, FALSE }, { 20, 40, TRUE } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (OpsChoice) job = ops_choice_start ();
+      const HsChoiceLineEntry work = { .minutes = 30, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+      g_autofree char *strap = add_graded (&job, "Strap", "best", &work, 1);
+      HsInstant next = MINUTES (24 * 60);
+      g_autoptr (HsJobView) view = NULL;
+      g_autoptr (GError) error = NULL;
+
+      g_test_message ("row %u", i);
+      g_assert_true (hs_go_ahead_add (job.book, job.job, 50000, "Teo", "phone", MINUTES (0), NULL));
+      answer_at (&job, strap, "yes", MINUTES (rows[i].yes));
+      g_assert_true (hs_job_move_stage (job.book, job.job, HS_STAGE_PROMISED, NULL, MINUTES (rows[i].left), &error));
+      g_assert_true (hs_job_move_stage (job.book, job.job, HS_STAGE_ON_SITE, NULL, next, &error));
+      view = view_at (&job, next - 60);
+      g_assert_cmpint (view->unclocked_at, ==, rows[i].asked ? next : HS_INSTANT_NONE);
+      g_assert_true (hs_job_move_stage (job.book, job.job, HS_STAGE_PROVEN, "customer gone", next - 60, &error));
+      g_assert_true (hs_job_price (job.book, job.job, NULL, next - 60, &error) == !rows[i].asked);
+      g_clear_error (&error);
+      g_assert_true (hs_job_square (job.book, job.job, next - 60, &error) == !rows[i].asked);
+      g_assert_cmpint (hs_ops_test_count (job.test, "invoice WHERE net_cents = 10800"), ==, !rows[i].asked);
+    }
+}
+
+/* The only visit arrived with the yes, and then the clock was put back. Nobody is asked for its minutes, but somebody
+ * came: the call-out is due. */
+static void
+test_unclocked_alone (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  const HsChoiceLineEntry work = { .minutes = 30, .cost_cents = HS_INT_NONE, .price_cents = HS_INT_NONE };
+  g_autofree char *strap = add_graded (&job, "Strap", "best", &work, 1);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_go_ahead_add (job.book, job.job, 50000, "Teo", "phone", MINUTES (0), NULL));
+  answer_at (&job, strap, "yes", MINUTES (0));
+  assert_sum (&job, MINUTES (-60), 4800 + 6000, 0, 6000);
+  g_assert_true (hs_job_move_stage (job.book, job.job, HS_STAGE_PROVEN, "customer gone", MINUTES (-60), NULL));
+  g_assert_false (hs_job_square (job.book, job.job, MINUTES (-60), &error));
+  hs_ops_test_refused (&error, "by the clock 60.00 more is not on the bill");
+  g_assert_true (hs_job_price (job.book, job.job, NULL, MINUTES (-60), &error));
+  hs_ops_test_one (job.test, "line WHERE what = 'Call-out' AND price_cents = 6000");
+  g_assert_true (hs_job_square (job.book, job.job, MINUTES (-60), &error));
+  hs_ops_test_one (job.test, "invoice WHERE net_cents = 10800");
+}
+
 /* Parts that were agreed are no work: what was done before the first yes to any is the clock's, 60.00 + 2 * 24.00. */
 static void
 test_work_instead_of_parts (void)
@@ -654,5 +712,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/bill-clock/ousted", test_ousted);
   g_test_add_func ("/bill-clock/undone", test_undone);
   g_test_add_func ("/bill-clock/undone-one-of-two", test_undone_one_of_two);
+  g_test_add_func ("/bill-clock/unclocked-after", test_unclocked_after);
+  g_test_add_func ("/bill-clock/unclocked-alone", test_unclocked_alone);
   return g_test_run ();
 }
