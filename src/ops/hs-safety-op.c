@@ -8,7 +8,8 @@
  * else opens the findings: neither what does not apply nor what is not so.
  *
  * What is not so is held as refused, with what was said of it. The same word stands on what was refused along with the
- * work; that has the reason of the visit.
+ * work; that has the reason of the visit. So that they stay apart, the work is not refused in the words of an item that
+ * is not so, nor an item in the words of the work.
  */
 
 #include "hs-safety-op.h"
@@ -342,8 +343,12 @@ answer_item (HsStore *store, const char *job_id, const HsSafetyItem *item, const
 {
   g_autoptr (HsVisitRow) visit = NULL;
 
-  return load_running (store, job_id, &visit, error)
-         && save_answer (store, visit->id, item->id, answer, why, now, error);
+  if (!load_running (store, job_id, &visit, error))
+    return FALSE;
+  if (g_strcmp0 (answer, "refused") == 0 && g_strcmp0 (why, get_refusal (visit->safe_note)) == 0)
+    return hs_ops_refuse (error, "%s: the work was refused in these words. Say in others what is not so.",
+                          item->brief);
+  return save_answer (store, visit->id, item->id, answer, why, now, error);
 }
 
 static gboolean
@@ -392,10 +397,11 @@ hs_safety_answer (HsBook *book, const char *job_id, const char *item, const char
   return hs_store_end (store, answer_item (store, job_id, found, answer_id, why, now, error), error);
 }
 
+/* @item: (nullable): the one that is answered. */
 static gboolean
 check_above (const HsSafetyLine *line, const char *item, GError **error)
 {
-  if (!line->high_voltage || !line->asked || g_str_equal (line->id, item))
+  if (!line->high_voltage || !line->asked || g_strcmp0 (line->id, item) == 0)
     return TRUE;
   return hs_ops_refuse (error, "High voltage: answer “%s” by itself; it is not done along with the rest.",
                         line->brief);
@@ -473,6 +479,31 @@ has_not_so (const HsSafetySheet *sheet)
   return FALSE;
 }
 
+/* Also where it was refused along with the work, and that opened the findings. */
+static gboolean
+check_high_voltage_asked (const HsSafetySheet *sheet, GError **error)
+{
+  for (guint i = 0; i < sheet->lines->len; i++)
+    if (!check_above (g_ptr_array_index (sheet->lines, i), NULL, error))
+      return FALSE;
+  return TRUE;
+}
+
+/* In the words of an item that is not so that one would be taken for refused along with the work. */
+static gboolean
+check_reason (const HsSafetySheet *sheet, const char *why, GError **error)
+{
+  for (guint i = 0; i < sheet->lines->len; i++)
+    {
+      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+
+      if (line->not_so && g_strcmp0 (line->why, why) == 0)
+        return hs_ops_refuse (error, "“%s” has these words already. Say in other words why the work is refused.",
+                              line->brief);
+    }
+  return TRUE;
+}
+
 /* Whoever went through the list once has not looked at what came to it since. */
 static gboolean
 check_added (const HsSafetySheet *sheet, GError **error)
@@ -483,6 +514,16 @@ check_added (const HsSafetySheet *sheet, GError **error)
     return TRUE;
   names = dup_names (sheet, FALSE);
   return hs_ops_refuse (error, "Answer by itself: %s. It came to the list after it was gone through.", names);
+}
+
+static gboolean
+check_end (const HsSafetySheet *sheet, HsSafetyEnd end, const char *why, GError **error)
+{
+  if (end == HS_SAFETY_REFUSED)
+    return check_reason (sheet, why, error);
+  if (has_not_so (sheet))
+    return refuse_not_so (sheet, error);
+  return check_high_voltage_asked (sheet, error) && check_added (sheet, error);
 }
 
 static gboolean
@@ -497,16 +538,23 @@ finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsIn
   sheet = hs_safety_sheet_load (book, job_id, error);
   if (sheet == NULL)
     return FALSE;
-  if (end != HS_SAFETY_REFUSED && has_not_so (sheet))
-    return refuse_not_so (sheet, error);
-  if (end != HS_SAFETY_REFUSED && sheet->n_high_voltage_open > 0)
-    return hs_ops_refuse (error, "High voltage: answer “%s” by itself; it is not done along with the rest.",
-                          first_high_voltage_open (sheet)->brief);
-  if (end != HS_SAFETY_REFUSED && !check_added (sheet, error))
+  if (!check_end (sheet, end, why, error))
     return FALSE;
   g_free (visit->safe_note);
   visit->safe_note = say_end (end, why);
   return answer_rest (store, sheet, end, why, now, error) && hs_visit_row_save (store, visit, error);
+}
+
+/* The words of an item are no reason for the whole. */
+static gboolean
+need_reason (const char *why, GError **error)
+{
+  g_autofree char *words = why != NULL ? g_strstrip (g_strdup (why)) : NULL;
+
+  if (words == NULL)
+    return hs_ops_refuse (error, "Refused because of what? A few words will do.");
+  return g_ascii_strcasecmp (words, NOT_SO) != 0
+         || hs_ops_refuse (error, "“%s” is no reason. Refused because of what? A few words will do.", words);
 }
 
 gboolean
@@ -515,8 +563,8 @@ hs_safety_finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char 
   HsStore *store = hs_book_get_store (book);
 
   why = hs_ops_blank_to_null (why);
-  if (end == HS_SAFETY_REFUSED && why == NULL)
-    return hs_ops_refuse (error, "Refused because of what? A few words will do.");
+  if (end == HS_SAFETY_REFUSED && !need_reason (why, error))
+    return FALSE;
   if (!hs_store_begin (store, now, error))
     return FALSE;
   hs_undo_note (store, job_id, end == HS_SAFETY_REFUSED ? "safety: refused"

@@ -110,8 +110,9 @@ typedef enum
  *
  * How it came out. The first time, items that are not answered yet are done by it; those that come to the list later,
  * with the complaint, and the items of a high-voltage vehicle have to be answered one by one before it is safe or
- * moved, and none may be not so. Refused, all that is open is refused for the same reason. A list that was begun on the
- * visit that is under way keeps the job from being tested good while any of it is open, or not so.
+ * moved, and none may be not so. Of what was refused along with the work only high voltage has to. Refused, all that is
+ * open is refused for the same reason, which is neither "not so" nor what was said of an item that is not. A list that
+ * was begun on the visit that is under way keeps the job from being tested good while any of it is open, or not so.
  */
 gboolean hs_safety_finish (HsBook *book, const char *job_id, HsSafetyEnd end, const char *why, HsInstant now,
                            GError **error);

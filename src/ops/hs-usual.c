@@ -261,6 +261,20 @@ arrive (HsBook *book, const char *job_id, HsInstant now, GError **error)
   return hs_job_move_stage (book, job_id, HS_STAGE_ON_SITE, NULL, now, error);
 }
 
+/* What was refused along with the work nobody answered since; and what is not so stays so beside it. */
+static gboolean
+is_over (const HsSafetySheet *sheet)
+{
+  for (guint i = 0; i < sheet->lines->len; i++)
+    {
+      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+
+      if (line->asked || line->not_so)
+        return FALSE;
+    }
+  return TRUE;
+}
+
 static gboolean
 answer_safe (HsBook *book, const char *job_id, const char *item, const char *answer, HsSafetyEnd end, HsInstant now,
              GError **error)
@@ -273,7 +287,7 @@ answer_safe (HsBook *book, const char *job_id, const char *item, const char *ans
                                               : hs_safety_answer (book, job_id, item, answer, NULL, now, error)))
     return FALSE;
   sheet = hs_safety_sheet_load (book, job_id, error);
-  if (sheet == NULL || sheet->n_open > 0 || sheet->n_not_so > 0)
+  if (sheet == NULL || !is_over (sheet))
     return sheet != NULL;
   return hs_safety_finish (book, job_id, end, NULL, now, error);
 }

@@ -343,6 +343,53 @@ test_safe_after_all (void)
   check_lines (&site, DONE);
 }
 
+/* Nor is high voltage: what was refused along with the work is answered one by one, each before the rest is done. */
+static void
+test_high_voltage_after_all (void)
+{
+  static const char *const items[] = { "ready_lamp", "orange", "twelve_volts" };
+  g_auto (OpsSite) site = ops_site_start (TRUE);
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, ARRIVED);
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_REFUSED, "no gloves", NOW, NULL));
+  for (gsize i = 0; i < G_N_ELEMENTS (items); i++)
+    {
+      for (guint end = HS_SAFETY_SAFE; end <= HS_SAFETY_MOVED; end++)
+        {
+          g_assert_false (hs_safety_finish (site.book, site.job_id, (HsSafetyEnd) end, NULL, NOW, &error));
+          hs_ops_test_refused (&error, "by itself; it is not done along with the rest.");
+        }
+      g_assert_cmpint (hs_ops_test_count (site.test, "safety WHERE answer = 'done'"), ==, (int) i);
+      answer (&site, items[i], "done", NULL);
+    }
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, NULL));
+  check_lines (&site, "ready_lamp=done orange=done twelve_volts=done " DONE);
+}
+
+/* What is not so and what was refused along with the work are told apart by their words, so they never have the same:
+ * neither is the work refused in the words of an item, nor is an item then answered in the words of the work. */
+static void
+test_same_words (void)
+{
+  g_auto (OpsSite) site = ops_site_start (FALSE);
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, ARRIVED);
+  g_assert_false (hs_safety_finish (site.book, site.job_id, HS_SAFETY_REFUSED, " Not so ", NOW, &error));
+  hs_ops_test_refused (&error, "“Not so” is no reason. Refused because of what? A few words will do.");
+  answer (&site, "traffic", "not_so", NULL);
+  answer (&site, "slope", "not_so", "a soft verge");
+  g_assert_false (hs_safety_finish (site.book, site.job_id, HS_SAFETY_REFUSED, "a soft verge", NOW, &error));
+  hs_ops_test_refused (&error, "“Level, chocked” has these words already. Say in other words why the work is refused.");
+  g_assert_true (hs_safety_finish (site.book, site.job_id, HS_SAFETY_REFUSED, "lorries", NOW, NULL));
+  g_assert_false (hs_safety_answer (site.book, site.job_id, "alone", "not_so", "lorries", NOW, &error));
+  hs_ops_test_refused (&error, "Alone, dark, dogs: the work was refused in these words. Say in others what is not so.");
+  check_lines (&site, REFUSED);
+  g_assert_false (hs_safety_finish (site.book, site.job_id, HS_SAFETY_SAFE, NULL, NOW, &error));
+  hs_ops_test_refused (&error, "Not so on the safety list: “Traffic”, “Level, chocked”.");
+}
+
 /* What is not so of a high-voltage vehicle keeps the findings shut. */
 static void
 test_high_voltage_not_so (void)
@@ -360,6 +407,34 @@ test_high_voltage_not_so (void)
   hs_ops_test_refused (&error, "Not so on the safety list: “Orange cables”. Do not go on here.");
   answer (&site, "orange", "done", NULL);
   g_assert_true (measure (&site, NULL));
+}
+
+/* Refused by itself, each of them opens nothing: not with the others done, neither safe nor moved. */
+static void
+test_high_voltage_refused (void)
+{
+  static const char *const items[] = { "ready_lamp", "orange", "twelve_volts" };
+  g_auto (OpsSite) site = ops_site_start (TRUE);
+  g_autoptr (GError) error = NULL;
+
+  ops_site_arrive (&site, ARRIVED);
+  for (gsize i = 0; i < G_N_ELEMENTS (items); i++)
+    answer (&site, items[i], "done", NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (items); i++)
+    {
+      answer (&site, items[i], "refused", "no gloves");
+      g_assert_false (measure (&site, &error));
+      hs_ops_test_refused (&error, "Not so on the safety list: ");
+      g_assert_false (find (&site, "seen", &error));
+      hs_ops_test_refused (&error, "Not so on the safety list: ");
+      for (guint end = HS_SAFETY_SAFE; end <= HS_SAFETY_MOVED; end++)
+        {
+          g_assert_false (hs_safety_finish (site.book, site.job_id, (HsSafetyEnd) end, NULL, NOW, &error));
+          hs_ops_test_refused (&error, "Not so on the safety list: ");
+        }
+      answer (&site, items[i], "done", NULL);
+    }
+  g_assert_cmpint (hs_ops_test_count (site.test, "reading"), ==, 0);
 }
 
 /* One answer for what was read down to a line: nothing below it, and nothing that was answered before. */
@@ -598,6 +673,9 @@ main (int argc, char **argv)
   g_test_add_func ("/safety-op/not-so", test_not_so);
   g_test_add_func ("/safety-op/safe-after-all", test_safe_after_all);
   g_test_add_func ("/safety-op/high-voltage-not-so", test_high_voltage_not_so);
+  g_test_add_func ("/safety-op/high-voltage-after-all", test_high_voltage_after_all);
+  g_test_add_func ("/safety-op/high-voltage-refused", test_high_voltage_refused);
+  g_test_add_func ("/safety-op/same-words", test_same_words);
   g_test_add_func ("/safety-op/down-to", test_down_to);
   g_test_add_func ("/safety-op/high-voltage-down-to", test_high_voltage_down_to);
   g_test_add_func ("/safety-op/pass", test_pass);

@@ -176,6 +176,37 @@ test_safe_down_to (void)
   g_assert_cmpstr (sheet->note, ==, "moved");
 }
 
+/* Refused and begun anew: one answer is one answer, what is not so bars it as ever, and the list ends with the last. */
+static void
+test_safe_after_all (void)
+{
+  g_auto (Ring) ring = ring_start ();
+  g_autoptr (HsSafetySheet) sheet = NULL;
+  g_autoptr (HsSafetySheet) barred = NULL;
+  g_autoptr (HsSafetySheet) safe = NULL;
+
+  agree (&ring, 1);
+  g_assert_true (hs_usual_answer_safe (ring.book, ring.job, "slope", "not_so", HS_SAFETY_SAFE, NOW, NULL));
+  g_assert_true (hs_usual_finish_safe (ring.book, ring.job, HS_SAFETY_REFUSED, "lorries", NOW, NULL));
+  g_assert_true (hs_usual_answer_safe (ring.book, ring.job, "traffic", "done", HS_SAFETY_SAFE, NOW, NULL));
+  hs_ops_test_one (ring.test, "safety WHERE answer = 'done'");
+  sheet = hs_safety_sheet_load (ring.book, ring.job, NULL);
+  g_assert_cmpstr (sheet->note, ==, "refused because lorries");
+  for (guint i = 0; i < sheet->lines->len; i++)
+    {
+      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+
+      g_assert_true (line->asked != (g_str_equal (line->id, "traffic") || g_str_equal (line->id, "slope")));
+      if (line->asked)
+        g_assert_true (hs_usual_answer_safe (ring.book, ring.job, line->id, "done", HS_SAFETY_SAFE, NOW, NULL));
+    }
+  barred = hs_safety_sheet_load (ring.book, ring.job, NULL);
+  g_assert_cmpstr (barred->note, ==, "refused because lorries");
+  g_assert_true (hs_usual_answer_safe (ring.book, ring.job, "slope", "done", HS_SAFETY_SAFE, NOW, NULL));
+  safe = hs_safety_sheet_load (ring.book, ring.job, NULL);
+  g_assert_cmpstr (safe->note, ==, "safe here");
+}
+
 /* Everything that a job of any size has is there: go-ahead, arrival, why, reading, invoice, payment. */
 static void
 test_jump (void)
@@ -327,6 +358,7 @@ main (int argc, char **argv)
   g_test_add_func ("/ops/usual/worded", test_worded);
   g_test_add_func ("/ops/usual/safe", test_safe);
   g_test_add_func ("/ops/usual/safe-down-to", test_safe_down_to);
+  g_test_add_func ("/ops/usual/safe-after-all", test_safe_after_all);
   g_test_add_func ("/ops/usual/jump", test_jump);
   g_test_add_func ("/ops/usual/unproven", test_unproven);
   for (guint i = 0; i < G_N_ELEMENTS (refusals); i++)
