@@ -375,17 +375,30 @@ press_enter (HsSafetyWindow *self)
   return TRUE;
 }
 
+/* With the list gone through that is nothing, unless the cursor is on a line. */
+static gboolean
+press_of_line (HsSafetyWindow *self, const char *answer)
+{
+  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
+  guint nth;
+
+  if ((focus == NULL || !HS_IS_SAFETY_LINE_BUTTON (focus)) && !find_asked (self, 0, &nth))
+    return FALSE;
+  answer_nth (self, get_at (self), answer);
+  return TRUE;
+}
+
 static gboolean
 press_sign (HsSafetyWindow *self, char sign)
 {
   if (sign == '\n')
     return press_enter (self);
+  if (sign == '0')
+    return press_of_line (self, "not_so");
+  if (sign == '*')
+    return press_of_line (self, "not_here");
   if (sign >= '1' && sign <= '9')
     press_digit (self, (guint) (sign - '1'));
-  else if (sign == '0')
-    answer_nth (self, get_at (self), "not_so");
-  else if (sign == '*')
-    answer_nth (self, get_at (self), "not_here");
   else if (sign == '+')
     finish (self, HS_SAFETY_MOVED, NULL);
   else if (sign == '/')

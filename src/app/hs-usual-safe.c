@@ -20,6 +20,21 @@ get_sheet (HsUsualWindow *self)
   return arrival != NULL ? arrival->safety : NULL;
 }
 
+/* It was gone through on this visit, and nothing of it is asked since: refused along with the work it is, and what is
+ * not so stays so beside that. */
+static gboolean
+is_over (const HsSafetySheet *sheet)
+{
+  for (guint i = 0; i < sheet->lines->len; i++)
+    {
+      const HsSafetyLine *line = g_ptr_array_index (sheet->lines, i);
+
+      if (line->asked || line->not_so)
+        return FALSE;
+    }
+  return sheet->visit_id != NULL && sheet->note != NULL;
+}
+
 /* What was gone through on this visit is not asked again. */
 static void
 arrival_cb (HsUsualWindow *self)
@@ -28,7 +43,7 @@ arrival_cb (HsUsualWindow *self)
 
   if (self->step != HS_USUAL_SAFE)
     return;
-  if (sheet != NULL && sheet->visit_id != NULL && sheet->n_open == 0 && sheet->n_not_so == 0 && sheet->note != NULL)
+  if (sheet != NULL && is_over (sheet))
     hs_usual_window_go_to (self, HS_USUAL_WHY);
   else
     hs_usual_window_ask (self, HS_USUAL_SAFE);

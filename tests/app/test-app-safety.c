@@ -122,6 +122,26 @@ test_digits (AppBook *book, gconstpointer data)
   g_assert_cmpstr (app_arrive_of (after)->safety->note, ==, "moved");
 }
 
+/* With the list gone through 0 and * are printed nowhere and answer nothing, unless the cursor is on a line. */
+static void
+test_over (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  GtkWidget *window = app_arrive_at (book, page);
+
+  app_arrive_type_in (book, window, "3*6");
+  check_answers (book, page, "dddndd");
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (window)) == hs_app_test_button (window, "Safe Here"));
+  g_assert_null (hs_app_test_button (window, "Not So"));
+  app_arrive_type_in (book, window, "0");
+  check_answers (book, page, "dddndd");
+  app_arrive_press_in (book, window, GDK_KEY_KP_Multiply);
+  check_answers (book, page, "dddndd");
+  gtk_widget_grab_focus (hs_app_test_find (window, HS_TYPE_SAFETY_LINE_BUTTON));
+  app_arrive_type_in (book, window, "0");
+  check_answers (book, page, "!ddndd");
+}
+
 /* A key that is held down answers one line. */
 static void
 test_held (AppBook *book, gconstpointer data)
@@ -408,6 +428,7 @@ main (int argc, char **argv)
   ADD ("safe-here", test_safe_here);
   ADD ("safe-after", test_safe_after);
   ADD ("digits", test_digits);
+  ADD ("over", test_over);
   ADD ("held", test_held);
   ADD ("not-so", test_not_so);
   ADD ("unread", test_unread);

@@ -249,6 +249,26 @@ test_not_safe (AppBook *book, gconstpointer data)
   g_assert_true (hs_app_test_says_part (GTK_WIDGET (book->window), "refused because not safe here"));
 }
 
+/* Taken up again after that it is asked anew, line by line; what is not so still bars it behind the last of them. */
+static void
+test_safe_after_all (AppBook *book, gconstpointer data)
+{
+  app_book_show (book, "jobs");
+  keys (book, "F30111F611\n0/");
+  g_assert_null (hs_app_test_window (HS_TYPE_USUAL_WINDOW));
+  app_book_open_job (book, "A-0027", "bill");
+  keys (book, "F611");
+  hs_app_test_picture (hs_app_test_window (HS_TYPE_USUAL_WINDOW), "usual-after-all");
+  SAYS ("is it safe?");
+  SAYS ("Alone, dark, dogs: it is so");
+  keys (book, "\n");
+  SAYS ("Acid, hydrogen: it is so");
+  keys (book, "6");
+  SAYS ("Do not go on here.");
+  keys (book, "2\n");
+  SAYS ("Why did it happen?");
+}
+
 static void
 assert_whose (AppBook *book, const char *customer)
 {
@@ -331,6 +351,7 @@ main (int argc, char *argv[])
   ADD ("/usual/refused", test_refused);
   ADD ("/usual/not-so", test_not_so);
   ADD ("/usual/not-safe", test_not_safe);
+  ADD ("/usual/safe-after-all", test_safe_after_all);
   ADD ("/usual/known-number", test_known_number);
   ADD ("/usual/several-known", test_several_known);
   ADD ("/usual/nobody", test_nobody);
