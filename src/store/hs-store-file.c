@@ -49,20 +49,37 @@ hs_store_file_dup_wal (const char *path)
   return g_strconcat (path, "-wal", NULL);
 }
 
+/* Through SQLite, which keeps a file open for as long as another connection of the program has locks on it: whoever
+ * opens a book by himself and closes it lets go of them all (POSIX advisory locks; "How To Corrupt An SQLite Database
+ * File", 2.2). Nothing is written, and no lock is taken. */
+static int
+read_bytes (sqlite3 *db, guint8 *header)
+{
+  sqlite3_file *file = NULL;
+  int rc = sqlite3_file_control (db, "main", SQLITE_FCNTL_FILE_POINTER, &file);
+
+  if (rc != SQLITE_OK || file == NULL || file->pMethods == NULL)
+    return SQLITE_CANTOPEN;
+  return file->pMethods->xRead (file, header, HEADER_BYTES, 0);
+}
+
 static gboolean
 read_header (const char *path, guint8 *header, GError **error)
 {
-  int fd = g_open (path, O_RDONLY | O_CLOEXEC, 0);
-  gssize got;
+  sqlite3 *db = NULL;
+  int rc = sqlite3_open_v2 (path, &db, SQLITE_OPEN_READONLY, NULL);
+  int why = rc == SQLITE_OK ? 0 : sqlite3_system_errno (db);
 
-  if (fd < 0)
+  if (rc == SQLITE_OK)
+    rc = read_bytes (db, header);
+  (void) sqlite3_close (db);
+  if (rc != SQLITE_OK && rc != SQLITE_IOERR_SHORT_READ)
     {
-      g_set_error (error, HS_STORE_ERROR, HS_STORE_ERROR_FAILED, "%s: cannot be read: %s", path, g_strerror (errno));
+      g_set_error (error, HS_STORE_ERROR, HS_STORE_ERROR_FAILED, "%s: cannot be read: %s", path,
+                   why != 0 ? g_strerror (why) : sqlite3_errstr (rc));
       return FALSE;
     }
-  got = read (fd, header, HEADER_BYTES);
-  (void) close (fd);
-  if (got == HEADER_BYTES && memcmp (header, MAGIC, sizeof MAGIC) == 0)
+  if (rc == SQLITE_OK && memcmp (header, MAGIC, sizeof MAGIC) == 0)
     return TRUE;
   return refuse (error, HS_STORE_ERROR_NOT_A_BOOK, path,
                  "this is not a book (the file is damaged or of another kind); choose another file, or put a backup in"
