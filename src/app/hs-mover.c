@@ -28,7 +28,9 @@ struct _Move
   HsStage from;
   HsStage to;
   char *reason;
-  Move *then; /* (nullable): another job that rolls once this one got there */
+  gboolean counted; /* as a roll under way */
+  gboolean anew;    /* what is left was asked for a second time */
+  Move *then;       /* (nullable): another job that goes on once this one got there */
 };
 
 static Move *
@@ -183,6 +185,18 @@ hs_mover_bar (HsPage *page, const char *job_id, const char *number, HsStage from
   hs_safety_window_bar (hs_safety_window_present (page, job_id, number), from, reason);
 }
 
+static void ask (Move *move, gboolean anew);
+
+/* Refused: why, and the other ways there are. */
+static void
+refuse (const Move *move, const char *why)
+{
+  HsStageWindow *window = hs_stage_window_present (move->page, move->job_id, move->number, move->from, move->to, why);
+
+  if (move->reason != NULL)
+    hs_stage_window_set_reason (window, move->reason);
+}
+
 static void
 moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -190,7 +204,7 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
   g_autofree char *fee = NULL;
   g_autoptr (GError) error = NULL;
 
-  if (move->to == HS_STAGE_ROLLING)
+  if (move->counted)
     count_roll (move->page, -1);
   if (!hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &fee, &error))
     {
@@ -198,32 +212,34 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
         return;
       if (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_UNREAD))
         hs_mover_bar (move->page, move->job_id, move->number, move->from, move->reason);
+      else if (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_LEAVES_OPEN) && !move->anew)
+        ask (g_steal_pointer (&move), TRUE);
       else
-        {
-          /* Refused: why, and the other ways there are. */
-          HsStageWindow *window = hs_stage_window_present (move->page, move->job_id, move->number, move->from, move->to,
-                                                           error->message);
-
-          if (move->reason != NULL)
-            hs_stage_window_set_reason (window, move->reason);
-        }
+        refuse (move, error->message);
       return;
     }
   hs_mover_moved (move->page, move->job_id, move->number, move->to, fee);
   if (move->then != NULL && gtk_widget_get_root (GTK_WIDGET (move->page)) != NULL)
-    hs_mover_roll (move->page, move->then->job_id, move->then->number, move->then->from, move->then->reason);
+    ask (g_steal_pointer (&move->then), FALSE);
+}
+
+/* @move: (transfer full) */
+static void
+go_off (Move *move, gboolean leave)
+{
+  move->counted = TRUE;
+  count_roll (move->page, 1);
+  hs_deed_go (hs_page_get_ledger (move->page), move->job_id, move->to, move->reason, leave, moved_cb, move);
 }
 
 void
-hs_mover_roll_off (HsPage *page, const char *job_id, const char *number, HsStage from, const char *reason,
-                   gboolean leave)
+hs_mover_go_off (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to, const char *reason,
+                 gboolean leave)
 {
   g_return_if_fail (HS_IS_PAGE (page));
   g_return_if_fail (job_id != NULL && number != NULL);
 
-  count_roll (page, 1);
-  hs_deed_roll (hs_page_get_ledger (page), job_id, reason, leave, moved_cb,
-                move_new (page, job_id, number, from, HS_STAGE_ROLLING, reason));
+  go_off (move_new (page, job_id, number, from, to, reason), leave);
 }
 
 void
@@ -234,7 +250,7 @@ hs_mover_move (HsPage *page, const char *job_id, const char *number, HsStage fro
 
   if (to == HS_STAGE_ROLLING)
     {
-      hs_mover_roll_off (page, job_id, number, from, reason, FALSE);
+      hs_mover_go_off (page, job_id, number, from, to, reason, FALSE);
       return;
     }
   hs_deed_move_stage (hs_page_get_ledger (page), job_id, to, reason, moved_cb,
@@ -242,8 +258,8 @@ hs_mover_move (HsPage *page, const char *job_id, const char *number, HsStage fro
 }
 
 void
-hs_mover_finish_and_roll (HsPage *page, const HsRollLeft *left, const char *job_id, const char *number, HsStage from,
-                          const char *reason)
+hs_mover_finish_and_go (HsPage *page, const HsRollLeft *left, const char *job_id, const char *number, HsStage from,
+                        HsStage to, const char *reason)
 {
   Move *move;
 
@@ -251,7 +267,7 @@ hs_mover_finish_and_roll (HsPage *page, const HsRollLeft *left, const char *job_
   g_return_if_fail (left != NULL && job_id != NULL && number != NULL);
 
   move = move_new (page, left->job_id, left->number, HS_STAGE_ON_SITE, HS_STAGE_PROVEN, NULL);
-  move->then = move_new (page, job_id, number, from, HS_STAGE_ROLLING, reason);
+  move->then = move_new (page, job_id, number, from, to, reason);
   hs_deed_move_stage (hs_page_get_ledger (page), left->job_id, HS_STAGE_PROVEN, NULL, moved_cb, move);
 }
 
@@ -263,22 +279,48 @@ roll_window_gone_cb (HsPage *page)
 
 /* What can't be looked ahead at does not keep the van. */
 static void
-roll_cb (GObject *source, GAsyncResult *result, gpointer data)
+asked_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autoptr (Move) move = data;
   g_autoptr (HsRollOutlook) outlook = NULL;
+  HsPage *page = move->page;
 
   if (hs_ledger_task_finish (HS_LEDGER (source), result, (gpointer *) &outlook, NULL) && outlook != NULL
-      && !hs_roll_outlook_is_clear (outlook) && gtk_widget_get_root (GTK_WIDGET (move->page)) != NULL)
+      && !hs_roll_outlook_is_clear (outlook) && gtk_widget_get_root (GTK_WIDGET (page)) != NULL)
     {
-      HsRollWindow *window = hs_roll_window_present (move->page, move->job_id, move->number, move->from, move->reason,
-                                                     g_steal_pointer (&outlook));
+      HsRollWindow *window = hs_roll_window_present (page, move->job_id, move->number, move->from, move->to,
+                                                     move->reason, g_steal_pointer (&outlook));
 
-      g_signal_connect_object (window, "destroy", G_CALLBACK (roll_window_gone_cb), move->page, G_CONNECT_SWAPPED);
+      g_signal_connect_object (window, "destroy", G_CALLBACK (roll_window_gone_cb), page, G_CONNECT_SWAPPED);
       return;
     }
-  hs_mover_roll_off (move->page, move->job_id, move->number, move->from, move->reason, FALSE);
-  count_roll (move->page, -1);
+  go_off (g_steal_pointer (&move), FALSE);
+  count_roll (page, -1);
+}
+
+/* @move: (transfer full); @anew: it was refused for what is left; once, so that nobody is asked without end. */
+static void
+ask (Move *move, gboolean anew)
+{
+  if (is_rolling_off (move->page))
+    {
+      move_free (move);
+      return;
+    }
+  move->anew = anew;
+  count_roll (move->page, 1);
+  hs_ledger_ask_async (hs_page_get_ledger (move->page), hs_ask_roll,
+                       g_variant_new ("(si)", move->job_id, (gint32) move->to),
+                       (GDestroyNotify) hs_roll_outlook_free, asked_cb, move);
+}
+
+void
+hs_mover_ask_anew (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to, const char *reason)
+{
+  g_return_if_fail (HS_IS_PAGE (page));
+  g_return_if_fail (job_id != NULL && number != NULL);
+
+  ask (move_new (page, job_id, number, from, to, reason), TRUE);
 }
 
 void
@@ -287,12 +329,7 @@ hs_mover_roll (HsPage *page, const char *job_id, const char *number, HsStage fro
   g_return_if_fail (HS_IS_PAGE (page));
   g_return_if_fail (job_id != NULL && number != NULL);
 
-  if (is_rolling_off (page))
-    return;
-  count_roll (page, 1);
-  hs_ledger_ask_async (hs_page_get_ledger (page), hs_ask_roll, g_variant_new ("(s)", job_id),
-                       (GDestroyNotify) hs_roll_outlook_free, roll_cb,
-                       move_new (page, job_id, number, from, HS_STAGE_ROLLING, reason));
+  ask (move_new (page, job_id, number, from, HS_STAGE_ROLLING, reason), FALSE);
 }
 
 void

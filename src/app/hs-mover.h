@@ -30,14 +30,20 @@ void hs_mover_roll (HsPage *page, const char *job_id, const char *number, HsStag
 void hs_mover_move (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to,
                     const char *reason);
 
-/* hs_mover_roll_off: to rolling without asking; @leave: as in hs_roll(). */
-void hs_mover_roll_off (HsPage *page, const char *job_id, const char *number, HsStage from, const char *reason,
-                        gboolean leave);
+/* hs_mover_ask_anew: @to: rolling or on site; it was refused since a vehicle is left there with its labor clock running,
+ * %HS_OPS_ERROR_LEAVES_OPEN: asks what becomes of that. */
+void hs_mover_ask_anew (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to,
+                        const char *reason);
 
-/* hs_mover_finish_and_roll: what is left at the vehicle is tested good, then hs_mover_roll() to the other; refused it
- * opens the safety list or the window of stages of what is left, and nothing rolls. */
-void hs_mover_finish_and_roll (HsPage *page, const HsRollLeft *left, const char *job_id, const char *number,
-                               HsStage from, const char *reason);
+/* hs_mover_go_off: @to: rolling or on site, without asking; @leave: as in hs_roll(). What is left since it was asked is
+ * asked for anew. */
+void hs_mover_go_off (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to,
+                      const char *reason, gboolean leave);
+
+/* hs_mover_finish_and_go: what is left at the vehicle is tested good, then the other goes @to rolling or on site as
+ * asked; refused it opens the safety list or the window of stages of what is left, and nothing goes. */
+void hs_mover_finish_and_go (HsPage *page, const HsRollLeft *left, const char *job_id, const char *number,
+                             HsStage from, HsStage to, const char *reason);
 
 /* hs_mover_bar: nobody began the safety list of the visit, and the job was to be tested good: the list comes first.
  * @reason: (nullable). */

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* Before the van rolls: whose promise it would break and by how much, which counter is shut, and what is left at
- * the vehicle with its labor clock running. Only shown where there is something to say; it decides nothing. F4
+ * the vehicle with its labor clock running; the last also before the owner begins at another. Only shown where there is something to say; it decides nothing. F4
  * that asked, held or pressed twice, and Enter say nothing to it. */
 
 #include "hs-roll-window.h"
@@ -38,6 +38,7 @@ struct _HsRollWindow
   char *number;
   char *reason;
   HsStage from;
+  HsStage to;
   HsRollOutlook *outlook;
   gboolean rolls;
 };
@@ -70,7 +71,8 @@ show_left (HsRollWindow *self, const HsRollOutlook *outlook)
                             ((const HsRollLeft *) g_ptr_array_index (outlook->left, 0))->number);
   hs_key_button_set_text (self->finish, finish);
   hs_key_button_set_key (self->roll, "2");
-  hs_key_button_set_text (self->roll, _("Leave It Open, Stop Its Clock, Roll"));
+  hs_key_button_set_text (self->roll, self->to == HS_STAGE_ROLLING ? _("Leave It Open, Stop Its Clock, Roll")
+                                                                : _("Leave It Open, Stop Its Clock, Begin Here"));
   hs_key_button_set_wraps (self->finish, TRUE);
   hs_key_button_set_wraps (self->roll, TRUE);
   gtk_widget_remove_css_class (GTK_WIDGET (self->roll), "hs-fill");
@@ -140,7 +142,8 @@ roll_action (GtkWidget *widget, const char *name, GVariant *parameter)
 
   self->rolls = TRUE;
   if (self->page != NULL)
-    hs_mover_roll_off (self->page, self->job_id, self->number, self->from, self->reason, self->outlook->left->len > 0);
+    hs_mover_go_off (self->page, self->job_id, self->number, self->from, self->to, self->reason,
+                     self->outlook->left->len > 0);
   gtk_window_close (GTK_WINDOW (self));
 }
 
@@ -153,8 +156,8 @@ finish_action (GtkWidget *widget, const char *name, GVariant *parameter)
     return;
   self->rolls = TRUE;
   if (self->page != NULL)
-    hs_mover_finish_and_roll (self->page, g_ptr_array_index (self->outlook->left, 0), self->job_id, self->number,
-                              self->from, self->reason);
+    hs_mover_finish_and_go (self->page, g_ptr_array_index (self->outlook->left, 0), self->job_id, self->number,
+                            self->from, self->to, self->reason);
   gtk_window_close (GTK_WINDOW (self));
 }
 
@@ -167,7 +170,7 @@ hs_roll_window_close_request (GtkWindow *window)
   if (!self->rolls && self->reason != NULL && self->page != NULL
       && gtk_widget_get_root (GTK_WIDGET (self->page)) != NULL)
     hs_stage_window_set_reason (hs_stage_window_present (self->page, self->job_id, self->number, self->from,
-                                                         HS_STAGE_ROLLING, NULL),
+                                                         self->to, NULL),
                                 self->reason);
   return GTK_WINDOW_CLASS (hs_roll_window_parent_class)->close_request (window);
 }
@@ -237,8 +240,8 @@ hs_roll_window_init (HsRollWindow *self)
 }
 
 HsRollWindow *
-hs_roll_window_present (HsPage *page, const char *job_id, const char *number, HsStage from, const char *reason,
-                        HsRollOutlook *outlook)
+hs_roll_window_present (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to,
+                        const char *reason, HsRollOutlook *outlook)
 {
   g_autofree char *heading = NULL;
   HsRollWindow *self;
@@ -253,9 +256,10 @@ hs_roll_window_present (HsPage *page, const char *job_id, const char *number, Hs
   self->number = g_strdup (number);
   self->reason = g_strdup (reason);
   self->from = from;
+  self->to = to;
   self->outlook = outlook;
   /* Translators: the number of a job. */
-  heading = g_strdup_printf (_("Roll to %s now?"), number);
+  heading = g_strdup_printf (to == HS_STAGE_ROLLING ? _("Roll to %s now?") : _("Begin at %s now?"), number);
   gtk_window_set_title (GTK_WINDOW (self), heading);
   gtk_label_set_label (self->heading, heading);
   show_left (self, outlook);

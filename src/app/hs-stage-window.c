@@ -167,6 +167,16 @@ bar (HsStageWindow *self)
   gtk_window_close (GTK_WINDOW (self));
 }
 
+/* A vehicle would be left with its clock running: what becomes of that is asked in its own window. */
+static void
+ask_leaving (HsStageWindow *self, HsStage to)
+{
+  const char *reason = gtk_editable_get_text (self->reason);
+
+  hs_mover_ask_anew (self->page, self->job_id, self->number, self->from, to, *reason != '\0' ? reason : NULL);
+  gtk_window_close (GTK_WINDOW (self));
+}
+
 static void
 moved_cb (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -183,6 +193,11 @@ moved_cb (GObject *source, GAsyncResult *result, gpointer data)
       if (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_UNREAD) && self->page != NULL)
         {
           bar (self);
+          return;
+        }
+      if (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_LEAVES_OPEN) && self->page != NULL)
+        {
+          ask_leaving (self, move->to);
           return;
         }
       tell (self, error->message, move->to);

@@ -12,7 +12,8 @@
 
 static const char *const heads[] = {
   /* Translators: the following are things done on a job, as in "Taken back on A-0021: reading: 12.42 V". */
-  N_("answer"), N_("call slip"), N_("called off"), N_("choice"), N_("choice changed"), N_("choice removed"),
+  N_("answer"), N_("at the vehicle, labor clock stopped"), N_("call slip"), N_("called off"), N_("choice"),
+  N_("choice changed"), N_("choice removed"),
   N_("complaint"), N_("complaint group"), N_("customer renamed"), N_("disturbed"), N_("drive"), N_("finding"),
   N_("finding removed"), N_("finding reworded"), N_("installed"), N_("labor clock started"), N_("labor clock stopped"),
   N_("link removed"), N_("looked after"), N_("minutes at the vehicle"), N_("not disturbed"), N_("not installed"),

@@ -54,7 +54,7 @@ typedef struct
 } HsCommand;
 
 /* hs_cli_move_stage: @leave: `--leave-open`: what the van leaves at another vehicle stays open, its labor clock
- * stopped; without it that refuses to roll. */
+ * stopped; without it that refuses to roll or to begin. With any other stage it is a usage error. */
 gboolean hs_cli_move_stage (HsCli *cli, const char *job_id, HsStage to, const char *reason, gboolean leave,
                             GError **error);
 

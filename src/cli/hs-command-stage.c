@@ -12,16 +12,24 @@
 
 #include <glib/gi18n.h>
 
+static gboolean
+refuse_leave (GError **error)
+{
+  return hs_cli_usage (error, _("--leave-open goes with the stages rolling and on_site alone"));
+}
+
 gboolean
 hs_cli_move_stage (HsCli *cli, const char *job_id, HsStage to, const char *reason, gboolean leave, GError **error)
 {
   g_autoptr (GError) local = NULL;
-  if (to != HS_STAGE_ROLLING)
-    return hs_job_move_stage (cli->book, job_id, to, reason, cli->now, error);
-  if (hs_roll (cli->book, job_id, reason, leave, cli->now, &local))
+  if (to != HS_STAGE_ROLLING && to != HS_STAGE_ON_SITE)
+    return leave ? refuse_leave (error) : hs_job_move_stage (cli->book, job_id, to, reason, cli->now, error);
+  if ((to == HS_STAGE_ROLLING ? hs_roll : hs_arrive) (cli->book, job_id, reason, leave, cli->now, &local))
     return TRUE;
   if (g_error_matches (local, HS_OPS_ERROR, HS_OPS_ERROR_LEAVES_OPEN))
-    g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_LEAVES_OPEN, _("%s --leave-open does that and rolls."),
+    g_set_error (error, HS_OPS_ERROR, HS_OPS_ERROR_LEAVES_OPEN,
+                 to == HS_STAGE_ROLLING ? _("%s --leave-open does that and rolls.")
+                                        : _("%s --leave-open does that and begins here."),
                  local->message);
   else
     g_propagate_error (error, g_steal_pointer (&local));
@@ -34,6 +42,8 @@ write_down (HsCli *cli, const char *job_id, const char *stage, const char *becau
 {
   g_autoptr (GError) local = NULL;
   HsStage to;
+  if (stage == NULL && leave)
+    return refuse_leave (error);
   if (stage == NULL)
     return because == NULL || hs_job_set_unproved (cli->book, job_id, because, cli->now, error);
   if (!hs_stage_parse (stage, &to, &local))

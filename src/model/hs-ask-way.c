@@ -18,7 +18,9 @@ gpointer
 hs_ask_roll (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   const char *job_id;
+  gint32 to;
 
-  g_variant_get (args, "(&s)", &job_id);
-  return hs_roll_outlook_load (book, job_id, now, error);
+  g_variant_get (args, "(&si)", &job_id, &to);
+  return to == HS_STAGE_ON_SITE ? hs_arrive_outlook_load (book, job_id, now, error)
+                                : hs_roll_outlook_load (book, job_id, now, error);
 }

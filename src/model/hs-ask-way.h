@@ -12,7 +12,7 @@ G_BEGIN_DECLS
 /* hs_ask_way: (s): id of a job; answers an #HsWay. */
 gpointer hs_ask_way (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
-/* hs_ask_roll: (s): id of a job; answers an #HsRollOutlook. */
+/* hs_ask_roll: (si): id of a job, rolling or on site; answers an #HsRollOutlook. */
 gpointer hs_ask_roll (HsBook *book, GVariant *args, HsInstant now, GError **error);
 
 G_END_DECLS

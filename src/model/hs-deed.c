@@ -30,7 +30,8 @@ hs_deed_move_stage_func (HsBook *book, GVariant *args, HsInstant now, GError **e
   g_variant_get (args, "(&sim&s)", &job_id, &to, &reason);
   if (!hs_safety_check_read (book, job_id, (HsStage) to, error)
       || !hs_call_off_charged (book, job_id, &fee_cents, error)
-      || !hs_job_move_stage (book, job_id, (HsStage) to, reason, now, error))
+      || !(to == HS_STAGE_ON_SITE ? hs_arrive (book, job_id, reason, FALSE, now, error)
+                                  : hs_job_move_stage (book, job_id, (HsStage) to, reason, now, error)))
     return NULL;
   return to == HS_STAGE_SQUARED || fee_cents == 0 ? NULL
                                                   : hs_money_format_grouped (fee_cents, hs_book_get_currency (book));
@@ -45,24 +46,26 @@ hs_deed_move_stage (HsLedger *ledger, const char *job_id, HsStage to, const char
 }
 
 static gpointer
-hs_deed_roll_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
+hs_deed_go_func (HsBook *book, GVariant *args, HsInstant now, GError **error)
 {
   const char *job_id, *reason;
   gint64 fee_cents;
   gboolean leave;
+  gint32 to;
 
-  g_variant_get (args, "(&sm&sb)", &job_id, &reason, &leave);
-  if (!hs_call_off_charged (book, job_id, &fee_cents, error) || !hs_roll (book, job_id, reason, leave, now, error))
+  g_variant_get (args, "(&sim&sb)", &job_id, &to, &reason, &leave);
+  if (!hs_call_off_charged (book, job_id, &fee_cents, error)
+      || !(to == HS_STAGE_ON_SITE ? hs_arrive : hs_roll) (book, job_id, reason, leave, now, error))
     return NULL;
   return fee_cents == 0 ? NULL : hs_money_format_grouped (fee_cents, hs_book_get_currency (book));
 }
 
 void
-hs_deed_roll (HsLedger *ledger, const char *job_id, const char *reason, gboolean leave, GAsyncReadyCallback callback,
-              gpointer user_data)
+hs_deed_go (HsLedger *ledger, const char *job_id, HsStage to, const char *reason, gboolean leave,
+            GAsyncReadyCallback callback, gpointer user_data)
 {
-  hs_ledger_write_async (ledger, hs_deed_roll_func, g_variant_new ("(smsb)", job_id, reason, leave), g_free, FALSE,
-                         callback, user_data);
+  hs_ledger_write_async (ledger, hs_deed_go_func, g_variant_new ("(simsb)", job_id, (gint32) to, reason, leave),
+                         g_free, FALSE, callback, user_data);
 }
 
 /* The slip's drafts go with it, in one: what stands in the book is not offered as typed once more. */

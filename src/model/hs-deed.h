@@ -14,14 +14,14 @@ G_BEGIN_DECLS
  * until its callback says that the book has it. */
 
 /* hs_deed_move_stage: @reason: (nullable): answers the fee for having been called off that went off the bill (transfer
- * full, nullable, g_free()). Nobody tests a job good at the vehicle whose safety list nobody began:
+ * full, nullable, g_free()). On site is hs_arrive() without leaving anything. Nobody tests a job good at the vehicle whose safety list nobody began:
  * %HS_OPS_ERROR_UNREAD, see hs_safety_check_read(). */
 void hs_deed_move_stage (HsLedger *ledger, const char *job_id, HsStage to, const char *reason,
                          GAsyncReadyCallback callback, gpointer user_data);
 
-/* hs_deed_roll: as hs_roll(): answers what hs_deed_move_stage() does. */
-void hs_deed_roll (HsLedger *ledger, const char *job_id, const char *reason, gboolean leave,
-                   GAsyncReadyCallback callback, gpointer user_data);
+/* hs_deed_go: @to: rolling or on site, as hs_roll() or hs_arrive(): answers what hs_deed_move_stage() does. */
+void hs_deed_go (HsLedger *ledger, const char *job_id, HsStage to, const char *reason, gboolean leave,
+                 GAsyncReadyCallback callback, gpointer user_data);
 
 /* hs_deed_take_call: answers the job's id (transfer full, g_free()). */
 void hs_deed_take_call (HsLedger *ledger, const HsCallSlip *slip, GAsyncReadyCallback callback, gpointer user_data);

@@ -2,9 +2,9 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /*
- * The van rolls to one job while it is still at another: a labor clock must not run on where nobody works. What is not
- * done there is never left without the owner's word; what is tested good is over when the van leaves. Another van's job
- * is none of this one's. A clock that stands already is no matter either: it was left open on purpose.
+ * The van rolls to one job, or begins at it, while it is still at another: a labor clock must not run on where nobody
+ * works. What is not done there is never left without the owner's word; what is tested good is over when the van leaves.
+ * Another van's job is none of this one's. A clock that stands already is no matter either: it was left open on purpose.
  */
 
 #include "hs-roll-op.h"
@@ -109,7 +109,8 @@ refuse_left (const HsRollLeft *left, GError **error)
 }
 
 static gboolean
-stop_clocks (HsBook *book, const char *job_id, GPtrArray *lefts, gboolean leave, HsInstant now, GError **error)
+stop_clocks (HsBook *book, const char *job_id, HsStage to, GPtrArray *lefts, gboolean leave, HsInstant now,
+             GError **error)
 {
   g_autoptr (GString) stopped = g_string_new (NULL);
 
@@ -124,29 +125,43 @@ stop_clocks (HsBook *book, const char *job_id, GPtrArray *lefts, gboolean leave,
       g_string_append_printf (stopped, "%s%s", i > 0 ? ", " : "", left->number);
     }
   if (lefts->len > 0)
-    hs_ops_note (hs_book_get_store (book), job_id, "rolling, labor clock stopped: %s", stopped->str);
+    hs_ops_note (hs_book_get_store (book), job_id, "%s, labor clock stopped: %s",
+                 to == HS_STAGE_ROLLING ? "rolling" : "at the vehicle", stopped->str);
   return TRUE;
 }
 
 static gboolean
-roll (HsBook *book, const char *job_id, const char *reason, gboolean leave, HsInstant now, GError **error)
+go (HsBook *book, const char *job_id, HsStage to, const char *reason, gboolean leave, HsInstant now, GError **error)
 {
   g_autoptr (GPtrArray) lefts = NULL;
 
-  if (!hs_job_check_move (book, job_id, HS_STAGE_ROLLING, reason, error))
+  if (!hs_job_check_move (book, job_id, to, reason, error))
     return FALSE;
   lefts = hs_roll_left_list (book, job_id, now, error);
-  return lefts != NULL && stop_clocks (book, job_id, lefts, leave, now, error)
-         && hs_job_move_stage (book, job_id, HS_STAGE_ROLLING, reason, now, error);
+  return lefts != NULL && stop_clocks (book, job_id, to, lefts, leave, now, error)
+         && hs_job_move_stage (book, job_id, to, reason, now, error);
 }
 
-gboolean
-hs_roll (HsBook *book, const char *job_id, const char *reason, gboolean leave, HsInstant now, GError **error)
+static gboolean
+go_in_one (HsBook *book, const char *job_id, HsStage to, const char *reason, gboolean leave, HsInstant now,
+           GError **error)
 {
   HsStore *store = hs_book_get_store (book);
 
   if (!hs_store_begin (store, now, error))
     return FALSE;
-  hs_ops_note (store, job_id, "stage: %s", hs_stage_label (HS_STAGE_ROLLING));
-  return hs_store_end (store, roll (book, job_id, reason, leave, now, error), error);
+  hs_ops_note (store, job_id, "stage: %s", hs_stage_label (to));
+  return hs_store_end (store, go (book, job_id, to, reason, leave, now, error), error);
+}
+
+gboolean
+hs_roll (HsBook *book, const char *job_id, const char *reason, gboolean leave, HsInstant now, GError **error)
+{
+  return go_in_one (book, job_id, HS_STAGE_ROLLING, reason, leave, now, error);
+}
+
+gboolean
+hs_arrive (HsBook *book, const char *job_id, const char *reason, gboolean leave, HsInstant now, GError **error)
+{
+  return go_in_one (book, job_id, HS_STAGE_ON_SITE, reason, leave, now, error);
 }

@@ -171,11 +171,11 @@ fill_wait (HsRollOutlook *outlook, const char *job_id)
 
 /* What is done is left without a word. */
 static gboolean
-fill_left (HsRollOutlook *outlook, HsBook *book, const char *job_id, HsInstant now, GError **error)
+fill_left (HsRollOutlook *outlook, HsBook *book, const char *job_id, HsStage to, HsInstant now, GError **error)
 {
   g_autoptr (GPtrArray) left = NULL;
 
-  if (!hs_job_check_move (book, job_id, HS_STAGE_ROLLING, NULL, NULL))
+  if (!hs_job_check_move (book, job_id, to, NULL, NULL))
     return TRUE;
   left = hs_roll_left_list (book, job_id, now, error);
   while (left != NULL && left->len > 0)
@@ -190,16 +190,31 @@ fill_left (HsRollOutlook *outlook, HsBook *book, const char *job_id, HsInstant n
   return left != NULL;
 }
 
-HsRollOutlook *
-hs_roll_outlook_load (HsBook *book, const char *job_id, HsInstant now, GError **error)
+/* With what would be left, and nothing else yet. */
+static HsRollOutlook *
+outlook_new (HsBook *book, const char *job_id, HsStage to, HsInstant now, GError **error)
 {
   g_autoptr (HsRollOutlook) outlook = g_new0 (HsRollOutlook, 1);
-  g_autoptr (HsDayPlan) before = NULL;
 
   outlook->breaks = g_ptr_array_new_with_free_func (roll_break_free);
   outlook->shut = g_ptr_array_new ();
   outlook->left = g_ptr_array_new_with_free_func ((GDestroyNotify) hs_roll_left_free);
-  if (!fill_left (outlook, book, job_id, now, error))
+  return fill_left (outlook, book, job_id, to, now, error) ? g_steal_pointer (&outlook) : NULL;
+}
+
+HsRollOutlook *
+hs_arrive_outlook_load (HsBook *book, const char *job_id, HsInstant now, GError **error)
+{
+  return outlook_new (book, job_id, HS_STAGE_ON_SITE, now, error);
+}
+
+HsRollOutlook *
+hs_roll_outlook_load (HsBook *book, const char *job_id, HsInstant now, GError **error)
+{
+  g_autoptr (HsRollOutlook) outlook = outlook_new (book, job_id, HS_STAGE_ROLLING, now, error);
+  g_autoptr (HsDayPlan) before = NULL;
+
+  if (outlook == NULL)
     return NULL;
   before = hs_day_plan_of_job (book, job_id, now, NULL);
   if (before != NULL)

@@ -57,6 +57,10 @@ GPtrArray *hs_roll_left_list (HsBook *book, const char *job_id, HsInstant now, G
  */
 gboolean hs_roll (HsBook *book, const char *job_id, const char *reason, gboolean leave, HsInstant now, GError **error);
 
+/* hs_arrive: the same to on site: who came without rolling, or found his way back, may still be at another vehicle. */
+gboolean hs_arrive (HsBook *book, const char *job_id, const char *reason, gboolean leave, HsInstant now,
+                    GError **error);
+
 /**
  * HsRollOutlook: what rolling to a call now would bring.
  * @breaks: (element-type HsRollBreak): promises that it makes later than they are without it
@@ -89,6 +93,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HsRollOutlook, hs_roll_outlook_free)
  * that can't be planned, has nothing to say here.
  */
 HsRollOutlook *hs_roll_outlook_load (HsBook *book, const char *job_id, HsInstant now, GError **error);
+
+/* hs_arrive_outlook_load: what beginning at the vehicle would leave; nothing else has to be said of it. */
+HsRollOutlook *hs_arrive_outlook_load (HsBook *book, const char *job_id, HsInstant now, GError **error);
 
 /* hs_roll_outlook_is_clear: nothing has to be said before the van rolls. */
 gboolean hs_roll_outlook_is_clear (const HsRollOutlook *outlook);

@@ -9,6 +9,7 @@
 #include "hs-demo.h"
 #include "hs-job-op.h"
 #include "hs-key-button.h"
+#include "hs-mover.h"
 #include "hs-roll-window.h"
 #include "hs-safety-window.h"
 #include "hs-shop.h"
@@ -306,6 +307,68 @@ test_leaves_a_vehicle (AppBook *book, gconstpointer data)
   g_assert_cmpint (clock_of (book, "A-0021", 11 * 60), ==, 62);
 }
 
+static char *
+job_id_of (AppBook *book, const char *number)
+{
+  g_autoptr (HsBook) other = open_beside (book);
+
+  return hs_job_find (other, number, NULL);
+}
+
+/* Begun at another vehicle without rolling, in the window of stages and past it: the same question. */
+static void
+test_begins_at_another (AppBook *book, gconstpointer data)
+{
+  g_autofree char *id = job_id_of (book, "A-0022");
+  HsStageWindow *stages;
+  GtkWidget *page, *window;
+
+  move_at (book, "A-0021", HS_STAGE_ROLLING, 8 * 60 + 40);
+  move_at (book, "A-0021", HS_STAGE_ON_SITE, 8 * 60 + 49);
+  set_clock (book, 9 * 60 + 51);
+  page = app_book_open_job (book, "A-0022", "call");
+  hs_mover_move (HS_PAGE (page), id, "A-0022", HS_STAGE_PROMISED, HS_STAGE_ON_SITE, NULL);
+  hs_app_test_wait ((window = hs_app_test_window (HS_TYPE_ROLL_WINDOW)) != NULL);
+  app_book_press_in (window, GDK_KEY_Escape);
+  app_book_settle (book);
+  g_assert_cmpint (stage_of (book, "A-0022"), ==, HS_STAGE_PROMISED);
+  stages = hs_stage_window_present (HS_PAGE (page), id, "A-0022", HS_STAGE_PROMISED, HS_STAGE_ON_SITE, NULL);
+  hs_stage_window_move (stages, HS_STAGE_ON_SITE);
+  hs_app_test_wait ((window = hs_app_test_window (HS_TYPE_ROLL_WINDOW)) != NULL);
+  g_assert_null (hs_app_test_window (HS_TYPE_STAGE_WINDOW));
+  g_assert_cmpstr (gtk_window_get_title (GTK_WINDOW (window)), ==, "Begin at A-0022 now?");
+  g_assert_nonnull (hs_app_test_button (window, "Done There: Finish A-0021"));
+  g_assert_nonnull (hs_app_test_button (window, "Leave It Open, Stop Its Clock, Begin Here"));
+  assert_fits (book, window, "begin-left", 360, 600);
+  app_book_press_in (window, GDK_KEY_KP_2);
+  app_book_settle (book);
+  g_assert_cmpint (stage_of (book, "A-0022"), ==, HS_STAGE_ON_SITE);
+  g_assert_cmpint (stage_of (book, "A-0021"), ==, HS_STAGE_ON_SITE);
+  g_assert_cmpint (clock_of (book, "A-0021", 11 * 60), ==, 62);
+}
+
+/* Somebody came to the other vehicle after it was looked ahead: asked anew, with the keys that answer it. */
+static void
+test_left_since_it_was_asked (AppBook *book, gconstpointer data)
+{
+  g_autofree char *id = job_id_of (book, "A-0022");
+  GtkWidget *page, *window;
+
+  move_at (book, "A-0021", HS_STAGE_ROLLING, 8 * 60 + 40);
+  move_at (book, "A-0021", HS_STAGE_ON_SITE, 8 * 60 + 49);
+  set_clock (book, 9 * 60 + 51);
+  page = app_book_open_job (book, "A-0022", "call");
+  hs_mover_move (HS_PAGE (page), id, "A-0022", HS_STAGE_PROMISED, HS_STAGE_ROLLING, NULL);
+  hs_app_test_wait ((window = hs_app_test_window (HS_TYPE_ROLL_WINDOW)) != NULL
+                    || hs_app_test_window (HS_TYPE_STAGE_WINDOW) != NULL);
+  g_assert_null (hs_app_test_window (HS_TYPE_STAGE_WINDOW));
+  g_assert_nonnull (hs_app_test_button (window, "Leave It Open, Stop Its Clock, Roll"));
+  app_book_press_in (window, GDK_KEY_KP_2);
+  hs_app_test_wait (stage_of (book, "A-0022") == HS_STAGE_ROLLING);
+  app_book_settle (book);
+  g_assert_cmpint (clock_of (book, "A-0021", 11 * 60), ==, 62);
+}
+
 /* What is left was proven meanwhile: one key finishes it and rolls. */
 static void
 test_finishes_and_rolls (AppBook *book, gconstpointer data)
@@ -337,6 +400,8 @@ main (int argc, char *argv[])
   ADD ("/going/next-stage-names-its-call", test_next_stage_names_its_call);
   ADD ("/going/unpriced-does-not-block", test_unpriced_does_not_block);
   ADD ("/going/leaves-a-vehicle", test_leaves_a_vehicle);
+  ADD ("/going/begins-at-another", test_begins_at_another);
+  ADD ("/going/left-since-it-was-asked", test_left_since_it_was_asked);
   ADD ("/going/finishes-and-rolls", test_finishes_and_rolls);
   ADD ("/going/ring-them", test_ring_them);
   ADD ("/going/counter-on-the-way", test_counter_on_the_way);

@@ -32,6 +32,26 @@ class Repair(DemoCase):
         self.run_cli("stage", "A-0022", "promised")
         self.run_cli("stage", "A-0022", "rolling")
 
+    def test_beginning_beside_a_running_clock(self):
+        """Without having rolled: the same refusal, the same way on."""
+        self.at_the_vehicle("A-0021")
+        for command in ("stage", "job"):
+            refused = self.refuse(command, "A-0022", "on_site")
+            self.assertIn("A-0021, Marguerite Stane, is still at the vehicle and its labor clock runs.", refused)
+            self.assertIn("--leave-open does that and begins here.", refused)
+            self.assertEqual(self.ask("job", "A-0022")["stage"], "promised")
+        self.run_cli("job", "A-0022", "on_site", "--leave-open")
+        self.assertEqual([self.ask("job", job)["stage"] for job in ("A-0021", "A-0022")], ["on_site", "on_site"])
+        self.assertIn("at the vehicle, labor clock stopped: A-0021", self.run_cli("undo", "A-0022").stdout)
+
+    def test_leaving_open_where_nothing_is_left(self):
+        """--leave-open with a stage that leaves no vehicle is never passed over in silence."""
+        for words in (("job", "A-0022", "called_off", "--reason", "x"), ("stage", "A-0022", "called_in"),
+                      ("stage", "A-0022"), ("stage", "A-0022", "--because", "x")):
+            self.assertIn("--leave-open goes with the stages rolling and on_site alone",
+                          self.refuse(*words, "--leave-open", status=2), words)
+        self.assertEqual(self.ask("job", "A-0022")["stage"], "promised")
+
     def kinds(self, job):
         return [item["kind"] + "!" * item["must"] for item in self.ask("stage", job)["missing"]]
 

@@ -227,6 +227,60 @@ test_refused_by_the_stages (void)
   g_assert_nonnull (error);
 }
 
+static gboolean
+arrive (OpsTown *town, const char *number, gboolean leave, const char *clock, GError **error)
+{
+  g_autofree char *job = ops_town_job (town, number);
+
+  return hs_arrive (town->book, job, "they came over", leave, ops_town_at (town, clock), error);
+}
+
+/* Begun at another vehicle without having rolled: the same question, and one clock that runs. */
+static void
+test_arrives (void)
+{
+  g_autoptr (OpsTown) town = at_the_vehicle ();
+  g_autofree char *job = ops_town_job (town, "A-0022");
+  g_autoptr (HsRollOutlook) outlook = hs_arrive_outlook_load (town->book, job, ops_town_at (town, DAY "09:51"), NULL);
+  g_autoptr (HsTakenBack) taken = NULL;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpuint (outlook->left->len, ==, 1);
+  g_assert_cmpstr (((const HsRollLeft *) g_ptr_array_index (outlook->left, 0))->number, ==, "A-0021");
+  g_assert_cmpuint (outlook->breaks->len + outlook->shut->len, ==, 0);
+  g_assert_false (arrive (town, "A-0022", FALSE, DAY "09:51", &error));
+  g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_LEAVES_OPEN);
+  g_clear_error (&error);
+  ASSERT_STAGE (town, "A-0022", "promised");
+  g_assert_cmpint (clock_at_eleven (town), ==, 131);
+  g_assert_true (arrive (town, "A-0022", TRUE, DAY "09:51", &error));
+  ASSERT_STAGE (town, "A-0022", "on_site");
+  ASSERT_STAGE (town, "A-0021", "on_site");
+  g_assert_cmpint (clock_at_eleven (town), ==, 62);
+  taken = hs_take_back (town->book, 0, 0, ops_town_at (town, DAY "09:52"), &error);
+  g_assert_cmpstr (taken->what, ==, "at the vehicle, labor clock stopped: A-0021");
+  ASSERT_STAGE (town, "A-0022", "promised");
+  g_assert_cmpint (clock_at_eleven (town), ==, 131);
+}
+
+/* Nothing to ask: the usual way by rolling, what is tested good, and a job that the stages let nobody begin. */
+static void
+test_arrives_without_fault (void)
+{
+  g_autoptr (OpsTown) town = at_the_vehicle ();
+  g_autofree char *job = ops_town_job (town, "A-0021");
+  g_autoptr (HsRollOutlook) outlook = hs_arrive_outlook_load (town->book, job, ops_town_at (town, DAY "09:51"), NULL);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_roll_outlook_is_clear (outlook));
+  g_assert_false (arrive (town, "A-0021", TRUE, DAY "09:30", &error));
+  g_assert_nonnull (error);
+  g_clear_error (&error);
+  move (town, "A-0021", HS_STAGE_PROVEN, "the customer had to go", DAY "09:40");
+  g_assert_true (arrive (town, "A-0022", FALSE, DAY "09:51", &error));
+  g_assert_cmpint (clock_at_eleven (town), ==, 62);
+}
+
 static void
 square (OpsTown *town, const char *number, const char *clock)
 {
@@ -300,6 +354,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/ops/roll-leave/stopped-by-hand", test_stopped_by_hand);
   g_test_add_func ("/ops/roll-leave/other-van", test_other_van);
   g_test_add_func ("/ops/roll-leave/refused-by-the-stages", test_refused_by_the_stages);
+  g_test_add_func ("/ops/roll-leave/arrives", test_arrives);
+  g_test_add_func ("/ops/roll-leave/arrives-without-fault", test_arrives_without_fault);
   g_test_add_func ("/ops/roll-leave/squared-since", test_squared_since);
   g_test_add_func ("/ops/roll-leave/squared-between", test_squared_between);
   return g_test_run ();
