@@ -35,10 +35,13 @@ hs_past_yes_give (HsPastYes *self, const char *text)
 void
 hs_past_yes_refuse (HsPastYes *self, const GError *error)
 {
-  if (g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_PAST_CEILING))
+  g_autofree char *given = g_steal_pointer (&self->given);
+
+  /* Where no answer was sent there is nothing to say yes to. */
+  if (given != NULL && g_error_matches (error, HS_OPS_ERROR, HS_OPS_ERROR_PAST_CEILING))
     {
       g_free (self->passes);
-      self->passes = g_strdup (self->given);
+      self->passes = g_steal_pointer (&given);
       gtk_widget_set_visible (self->insist, TRUE);
     }
   hs_past_yes_say (self, error->message);

@@ -11,7 +11,7 @@ G_BEGIN_DECLS
  * HsPastYes:
  * @said: where it is told why an answer was refused
  * @insist: the key that says yes to it all the same; shown while there is something to say yes to
- * @given: (nullable): the answer that was sent last
+ * @given: (nullable): the answer that was sent last and not refused
  * @passes: (nullable): the one of which it was told by how much it would pass the go-ahead
  */
 typedef struct
@@ -31,7 +31,8 @@ void hs_past_yes_say (HsPastYes *self, const char *text);
 /** hs_past_yes_give: an answer is on its way to the book. */
 void hs_past_yes_give (HsPastYes *self, const char *text);
 
-/** hs_past_yes_refuse: the book refused it; where it only passes the go-ahead, a yes to it is offered. */
+/** hs_past_yes_refuse: the book refused it; where it only passes the go-ahead, a yes to it is offered. What was refused
+ * without hs_past_yes_give() has no answer to say yes to, and is told alone. */
 void hs_past_yes_refuse (HsPastYes *self, const GError *error);
 
 /** hs_past_yes_forget: another answer comes, and what was told holds no more. */
