@@ -2,9 +2,10 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /*
- * The van rolls to one job, or begins at it, while it is still at another: a labor clock must not run on where nobody
- * works. What is not done there is never left without the owner's word; what is tested good is over when the van leaves.
- * Another van's job is none of this one's. A clock that stands already is no matter either: it was left open on purpose.
+ * The van rolls to one job, or begins at it, while it is still at another: a labor clock must not run on where
+ * nobody works. What is not done there is never left without the owner's word; what is tested good is over when the
+ * van leaves. Another van's job is none of this one's. A clock that stands already is no matter either: it was left
+ * open on purpose.
  */
 
 #include "hs-roll-op.h"

@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* Takes the changes of a step back or does them again, through the same doors as any change: rules, log, search and
- * what follows from a row. A change applies only to a row that stands as the step left it. The labor clock of a job that
- * is squared up since stays as it is: it was billed. */
+ * what follows from a row. A change applies only to a row that stands as the step left it. The labor clock of a job
+ * that is squared up since stays as it is: it was billed. */
 
 #include "hs-undo-private.h"
 

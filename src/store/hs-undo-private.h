@@ -37,8 +37,8 @@ void hs_undo_rolled_back (HsStore *store);
  * that only changed. */
 void hs_undo_record (HsStore *store, const HsTable *table, gconstpointer old, gconstpointer row, gint64 seq);
 
-/* hs_undo_apply: does the changes again, or (@back) takes them back in the opposite order. @kept: the numbers of squared
- * jobs whose labor clock was left as it is are added to it. */
+/* hs_undo_apply: does the changes again, or (@back) takes them back in the opposite order. @kept: the numbers of
+ * squared jobs whose labor clock was left as it is are added to it. */
 gboolean hs_undo_apply (HsStore *store, GVariant *changes, gboolean back, GString *kept, GError **error);
 
 G_END_DECLS
