@@ -30,7 +30,7 @@ void hs_mover_roll (HsPage *page, const char *job_id, const char *number, HsStag
 void hs_mover_move (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to,
                     const char *reason);
 
-/* hs_mover_ask_anew: @to: rolling or on site; it was refused since a vehicle is left there with its labor clock running,
+/* hs_mover_ask_anew: @to: rolling or on site; it was refused since a vehicle is left with its labor clock running,
  * %HS_OPS_ERROR_LEAVES_OPEN: asks what becomes of that. */
 void hs_mover_ask_anew (HsPage *page, const char *job_id, const char *number, HsStage from, HsStage to,
                         const char *reason);

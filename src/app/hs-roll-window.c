@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /* Before the van rolls: whose promise it would break and by how much, which counter is shut, and what is left at
- * the vehicle with its labor clock running; the last also before the owner begins at another. Only shown where there is something to say; it decides nothing. F4
- * that asked, held or pressed twice, and Enter say nothing to it. */
+ * the vehicle with its labor clock running; the last also before the owner begins at another. Only shown where
+ * there is something to say; it decides nothing. F4 that asked, held or pressed twice, and Enter say nothing to it. */
 
 #include "hs-roll-window.h"
 

@@ -13,9 +13,9 @@ G_BEGIN_DECLS
  * hs_ledger_task_finish (); "answers" says what that gives. Nothing typed is thrown away here: a page keeps its text
  * until its callback says that the book has it. */
 
-/* hs_deed_move_stage: @reason: (nullable): answers the fee for having been called off that went off the bill (transfer
- * full, nullable, g_free()). On site is hs_arrive() without leaving anything. Nobody tests a job good at the vehicle whose safety list nobody began:
- * %HS_OPS_ERROR_UNREAD, see hs_safety_check_read(). */
+/* hs_deed_move_stage: @reason: (nullable): answers the fee for having been called off that went off the bill
+ * (transfer full, nullable, g_free()). On site is hs_arrive() without leaving anything. Nobody tests a job good at
+ * the vehicle whose safety list nobody began: %HS_OPS_ERROR_UNREAD, see hs_safety_check_read(). */
 void hs_deed_move_stage (HsLedger *ledger, const char *job_id, HsStage to, const char *reason,
                          GAsyncReadyCallback callback, gpointer user_data);
 
