@@ -143,10 +143,10 @@ dup_unclocked (HsLedger *ledger, const HsJobView *view)
   g_autofree char *day = hs_show_day_of (ledger, view->unclocked_at);
   g_autofree char *clock = hs_show_clock (ledger, view->unclocked_at);
 
-  if (view->unclocked_left_at == HS_INSTANT_NONE)
+  if (view->unclocked_left_at != view->unclocked_at)
     /* Translators: a day, which may be "today", and a time of day. */
-    return g_strdup_printf (_("Work of %s, begun at %s: this machine's clock was put back and stands before that, so "
-                              "the minutes are not known and not on the bill. Type them: press 5."), day, clock);
+    return g_strdup_printf (_("Work of %s, begun at %s: this machine's clock was put back since then, so the "
+                              "minutes are not known and not on the bill. Type them: press 5."), day, clock);
   /* Translators: a day, which may be "today", and a time of day. */
   return g_strdup_printf (_("Work of %s, begun and ended at %s: this machine's clock was put back, so the minutes are "
                             "not known and not on the bill. Type them: press 5."), day, clock);

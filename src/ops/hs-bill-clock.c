@@ -236,9 +236,9 @@ hs_bill_refuse_unclocked (HsBook *book, const char *number, HsInstant arrived_at
   hs_instant_to_local (hs_book_get_zone (book), arrived_at, &date, &seconds);
   day = hs_date_format (date);
   clock = hs_clock_format (seconds / 60);
-  if (left_at == HS_INSTANT_NONE)
-    return hs_ops_refuse (error, "%s: the visit began at %s on %s, and this machine's clock stands before that. It was "
-                                 "put back, so the minutes at the vehicle are not known. Type them on the bill.",
+  if (left_at != arrived_at)
+    return hs_ops_refuse (error, "%s: the visit began at %s on %s, and this machine's clock was put back since then, "
+                                 "so the minutes at the vehicle are not known. Type them on the bill.",
                           number, clock, day);
   return hs_ops_refuse (error, "%s: the visit began and ended at %s on %s. This machine's clock was put back, so the "
                                "minutes at the vehicle are not known. Type them on the bill.", number, clock, day);

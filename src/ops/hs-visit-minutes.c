@@ -2,10 +2,11 @@
 // SPDX-FileCopyrightText: The Halfshaft authors
 
 /*
- * Visits of which the labor clock has no minutes, since the machine's clock was put back between their stamps: one that
- * was left no later than it arrived, and one that is not over and arrives later than now. Their minutes are never
- * guessed; the owner types them, and the stamps are moved so far apart. Refuses minutes where the clock has its own, and
- * those of a job that is squared up.
+ * Visits of which the labor clock has no minutes, since the machine's clock was put back between their stamps: one of
+ * them is before the one that it comes after, or later than now. Where what happened was stamped no earlier, so that
+ * the stamps stand in order, a pause that begins before the arrival keeps what the clock said. Their minutes are never
+ * guessed; the owner types them, and the stamps are moved so far apart. Refuses minutes where the clock has its own,
+ * and those of a job that is squared up.
  */
 
 #include "hs-job-op.h"
@@ -16,12 +17,49 @@
 
 #define MOST_MINUTES (7 * HS_MINUTES_PER_DAY)
 
-static gboolean
-is_unclocked (const HsVisitRow *visit, HsInstant now)
+/* Of a visit that was closed in a pause it does not matter when the pause would have ended. */
+gboolean
+hs_visit_is_unclocked (const HsVisitRow *visit, GPtrArray *pauses, HsInstant now)
 {
+  HsInstant last = visit->arrived_at;
+
   if (visit->arrived_at == HS_INSTANT_NONE)
     return FALSE;
-  return visit->left_at != HS_INSTANT_NONE ? visit->left_at <= visit->arrived_at : now < visit->arrived_at;
+  for (guint i = 0; i < pauses->len; i++)
+    {
+      const HsPauseRow *pause = g_ptr_array_index (pauses, i);
+
+      if (pause->from_at < last)
+        return TRUE;
+      last = pause->to_at == HS_INSTANT_NONE || pause->from_at == visit->left_at ? pause->from_at : pause->to_at;
+    }
+  return (visit->left_at != HS_INSTANT_NONE ? visit->left_at : now) < last;
+}
+
+gboolean
+hs_visit_keep_put_back (HsStore *store, const HsVisitRow *visit, HsInstant now, GError **error)
+{
+  g_autoptr (HsPauseRow) mark = hs_pause_row_new ();
+
+  hs_row_set (&mark->visit_id, visit->id);
+  hs_row_set (&mark->why, "the machine's clock was put back");
+  mark->from_at = MIN (now, visit->arrived_at - 1);
+  mark->to_at = visit->arrived_at;
+  return hs_pause_row_save (store, mark, error);
+}
+
+guint
+hs_visit_count_pauses (const HsVisitRow *visit, GPtrArray *pauses)
+{
+  guint n_pauses = 0;
+
+  for (guint i = 0; i < pauses->len; i++)
+    {
+      const HsPauseRow *pause = g_ptr_array_index (pauses, i);
+
+      n_pauses += pause->from_at >= visit->arrived_at || pause->to_at != visit->arrived_at;
+    }
+  return n_pauses;
 }
 
 gboolean
@@ -36,8 +74,11 @@ hs_visit_load_unclocked (HsStore *store, const char *job_id, HsInstant now, HsIn
   for (guint i = 0; i < visits->len && *ret_visit == NULL; i++)
     {
       const HsVisitRow *visit = g_ptr_array_index (visits, i);
+      g_autoptr (GPtrArray) pauses = NULL;
 
-      if (visit->arrived_at < until && is_unclocked (visit, now))
+      if (!hs_pause_row_list_of (store, visit->id, &pauses, error))
+        return FALSE;
+      if (visit->arrived_at < until && hs_visit_is_unclocked (visit, pauses, now))
         *ret_visit = hs_visit_row_copy (visit);
     }
   return TRUE;

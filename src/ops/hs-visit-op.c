@@ -5,7 +5,8 @@
  * The visits of a job and its labor clock. A job may take several visits; the clock runs from arriving to leaving and
  * stands still in pauses, so that a trip for a part in mid-call is not sold as labor. Refuses to pause a clock that
  * does not run. When the machine's clock was put back, what happens later is stamped no earlier: the key that stamps it
- * is pressed at the curb, where nobody mends a clock.
+ * is pressed at the curb, where nobody mends a clock. That it was is kept, for such a visit has no minutes
+ * (hs-visit-minutes.c).
  */
 
 #include "hs-job-op.h"
@@ -85,16 +86,23 @@ hs_visit_clock_runs (HsStore *store, const char *job_id, gboolean *ret_runs, GEr
 }
 
 static gboolean
-end_pause (HsStore *store, const char *visit_id, HsInstant now, GError **error)
+save_end (HsStore *store, HsPauseRow *pause, HsInstant now, GError **error)
+{
+  pause->to_at = MAX (now, pause->from_at);
+  return hs_pause_row_save (store, pause, error);
+}
+
+static gboolean
+end_pause (HsStore *store, const HsVisitRow *visit, HsInstant now, GError **error)
 {
   g_autoptr (HsPauseRow) pause = NULL;
 
-  if (!load_open_pause (store, visit_id, &pause, error))
+  if (!load_open_pause (store, visit->id, &pause, error))
     return FALSE;
   if (pause == NULL)
     return TRUE;
-  pause->to_at = MAX (now, pause->from_at);
-  return hs_pause_row_save (store, pause, error);
+  return save_end (store, pause, now, error)
+         && (now >= pause->from_at || hs_visit_keep_put_back (store, visit, now, error));
 }
 
 static gboolean
@@ -124,7 +132,10 @@ close_visit (HsStore *store, HsVisitRow *visit, HsInstant now, GError **error)
   if (!load_open_pause (store, visit->id, &pause, error))
     return FALSE;
   visit->left_at = MAX (pause != NULL ? pause->from_at : now, MAX (visit->rolling_at, visit->arrived_at));
-  return end_pause (store, visit->id, now, error) && hs_visit_row_save (store, visit, error);
+  if (pause != NULL ? !save_end (store, pause, now, error)
+                    : now < visit->arrived_at && !hs_visit_keep_put_back (store, visit, now, error))
+    return FALSE;
+  return hs_visit_row_save (store, visit, error);
 }
 
 static gboolean
@@ -144,7 +155,7 @@ arrive (HsStore *store, const char *job_id, HsVisitRow *visit, HsInstant now, GE
   if (visit == NULL)
     return open_visit (store, job_id, HS_INSTANT_NONE, now, error);
   if (visit->arrived_at != HS_INSTANT_NONE)
-    return end_pause (store, visit->id, now, error);
+    return end_pause (store, visit, now, error);
   visit->arrived_at = MAX (now, visit->rolling_at);
   return hs_visit_row_save (store, visit, error);
 }
@@ -179,7 +190,7 @@ hs_visit_follow_move (HsStore *store, const char *job_id, HsStage from, HsStage 
     case HS_STAGE_WAITING_YES:
       return visit == NULL || start_pause (store, visit->id, hs_stage_label (to), now, error);
     case HS_STAGE_PROVEN:
-      return visit == NULL || end_pause (store, visit->id, now, error);
+      return visit == NULL || end_pause (store, visit, now, error);
     case HS_STAGE_SQUARED:
     case HS_STAGE_CALLED_OFF:
     case HS_STAGE_TURNED_AWAY:
@@ -224,7 +235,7 @@ hs_visit_resume (HsBook *book, const char *job_id, HsInstant now, GError **error
     return FALSE;
   hs_undo_note (store, job_id, "labor clock started");
   return hs_store_end (store, load_running_visit (store, job_id, &visit, error)
-                                && end_pause (store, visit->id, now, error), error);
+                                && end_pause (store, visit, now, error), error);
 }
 
 static gboolean
@@ -256,8 +267,24 @@ hs_visit_drive (HsBook *book, const char *job_id, gint64 seconds, gint64 millimi
   return hs_store_end (store, save_drive (store, job_id, seconds, millimiles, error), error);
 }
 
-gboolean
-hs_visit_add_seconds (HsStore *store, const HsVisitRow *visit, HsInstant now, gint64 *seconds, GError **error)
+static gint64
+count_seconds (const HsVisitRow *visit, GPtrArray *pauses, HsInstant end)
+{
+  gint64 seconds = MAX (0, end - visit->arrived_at);
+
+  for (guint i = 0; i < pauses->len; i++)
+    {
+      const HsPauseRow *pause = g_ptr_array_index (pauses, i);
+      HsInstant until = pause->to_at != HS_INSTANT_NONE ? MIN (pause->to_at, end) : end;
+
+      seconds -= MAX (0, until - MAX (pause->from_at, visit->arrived_at));
+    }
+  return seconds;
+}
+
+/* @until: what came later is cut off. */
+static gboolean
+add_seconds (HsStore *store, const HsVisitRow *visit, HsInstant now, HsInstant until, gint64 *seconds, GError **error)
 {
   HsInstant end = visit->left_at != HS_INSTANT_NONE ? visit->left_at : now;
   g_autoptr (GPtrArray) pauses = NULL;
@@ -266,15 +293,15 @@ hs_visit_add_seconds (HsStore *store, const HsVisitRow *visit, HsInstant now, gi
     return TRUE;
   if (!hs_pause_row_list_of (store, visit->id, &pauses, error))
     return FALSE;
-  *seconds += MAX (0, end - visit->arrived_at);
-  for (guint i = 0; i < pauses->len; i++)
-    {
-      const HsPauseRow *pause = g_ptr_array_index (pauses, i);
-      HsInstant until = pause->to_at != HS_INSTANT_NONE ? MIN (pause->to_at, end) : end;
-
-      *seconds -= MAX (0, until - MAX (pause->from_at, visit->arrived_at));
-    }
+  if (!hs_visit_is_unclocked (visit, pauses, now))
+    *seconds += count_seconds (visit, pauses, MIN (end, until));
   return TRUE;
+}
+
+gboolean
+hs_visit_add_seconds (HsStore *store, const HsVisitRow *visit, HsInstant now, gint64 *seconds, GError **error)
+{
+  return add_seconds (store, visit, now, G_MAXINT64, seconds, error);
 }
 
 gboolean
@@ -303,14 +330,8 @@ hs_visit_seconds_until (HsBook *book, const char *job_id, HsInstant until, gint6
   if (!hs_visit_row_list_of (store, job_id, &visits, error))
     return FALSE;
   for (guint i = 0; i < visits->len; i++)
-    {
-      HsVisitRow *visit = g_ptr_array_index (visits, i);
-
-      if (visit->left_at == HS_INSTANT_NONE || visit->left_at > until)
-        visit->left_at = MAX (until, visit->arrived_at);
-      if (!hs_visit_add_seconds (store, visit, until, &seconds, error))
-        return FALSE;
-    }
+    if (!add_seconds (store, g_ptr_array_index (visits, i), G_MAXINT64, until, &seconds, error))
+      return FALSE;
   *ret_seconds = seconds;
   return TRUE;
 }

@@ -32,8 +32,8 @@ add_view (HsStore *store, const HsVisitRow *visit, HsInstant now, GPtrArray *vie
   if (!hs_pause_row_list_of (store, visit->id, &pauses, error)
       || !hs_visit_add_seconds (store, visit, now, &view->seconds, error))
     return FALSE;
-  view->n_pauses = pauses->len;
-  if (visit->arrived_at != HS_INSTANT_NONE)
+  view->n_pauses = hs_visit_count_pauses (visit, pauses);
+  if (visit->arrived_at != HS_INSTANT_NONE && !hs_visit_is_unclocked (visit, pauses, now))
     view->paused_seconds = MAX (0, end - visit->arrived_at) - view->seconds;
   for (guint i = 0; i < pauses->len; i++)
     {

@@ -219,8 +219,8 @@ test_clock_put_back (AppBook *book, gconstpointer data)
     g_assert_true (hs_job_move_stage (other, id, HS_STAGE_PROVEN, "customer drove off", at + MINUTE, NULL));
   }
   page = app_book_open_job (book, "A-0022", "bill");
-  SAYS ("Work of today, begun at 09:20: this machine's clock was put back and stands before that, so the minutes are "
-        "not known and not on the bill. Type them: press 5.");
+  SAYS ("Work of today, begun at 09:20: this machine's clock was put back since then, so the minutes are not "
+        "known and not on the bill. Type them: press 5.");
   hs_app_test_picture (GTK_WIDGET (book->window), "bill-clock-put-back");
   press (book, "1");
   SAYS ("Type them on the bill.");

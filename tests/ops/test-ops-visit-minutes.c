@@ -9,6 +9,7 @@
 #include "hs-repair-op.h"
 #include "hs-square.h"
 #include "hs-undo.h"
+#include "hs-visit-view.h"
 #include "ops-choice.h"
 
 #define MINUTES(n) (OPS_CHOICE_NOW + 60 * (n))
@@ -82,7 +83,7 @@ static void
 test_reversed (void)
 {
   g_auto (OpsChoice) job = ops_choice_start ();
-  const char *said = "A-0001: the visit began at 06:45 on 2026-03-10, and this machine's clock stands before that.";
+  const char *said = "A-0001: the visit began at 06:45 on 2026-03-10, and this machine's clock was put back since";
   g_autoptr (GError) error = NULL;
 
   g_assert_true (hs_go_ahead_add (job.book, job.job, 50000, "Teo", "phone", MINUTES (0), NULL));
@@ -139,6 +140,104 @@ test_over (void)
       set_minutes (&job, rows[i].minutes, next + 20 * 60);
       assert_bill (&job, next + 20 * 60, HS_INSTANT_NONE, rows[i].in_all, rows[i].net_cents);
     }
+}
+
+/* What happens on the visit that arrived at 0: `p`auses, `r`esumes, `l`eaves. */
+static void
+do_step (OpsChoice *job, char step, HsInstant at)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (step == 'l')
+    move (job, HS_STAGE_PROMISED, at);
+  else if (step == 'p')
+    hs_visit_pause (job->book, job->job, at, &error);
+  else
+    hs_visit_resume (job->book, job->job, at, &error);
+  g_assert_no_error (error);
+}
+
+static void
+assert_visit (OpsChoice *job, HsInstant now, gint64 minutes, gint64 paused, guint n_pauses)
+{
+  g_autoptr (GPtrArray) visits = hs_visit_view_list (job->book, job->job, now, NULL);
+  const HsVisitView *visit = g_ptr_array_index (visits, 0);
+
+  g_assert_cmpint (visit->seconds, ==, 60 * minutes);
+  g_assert_cmpint (visit->paused_seconds, ==, 60 * paused);
+  g_assert_cmpuint (visit->n_pauses, ==, n_pauses);
+}
+
+/* A clock that was put back shows where one stamp is before the one that it comes after, also once it goes right again.
+ * Two at the same second are two presses, and a visit that was closed in a pause was over when that began. */
+static void
+test_stamps (void)
+{
+  static const struct
+  {
+    const char *steps;
+    int at[4];
+    gint64 now;
+    gboolean known;
+    gint64 minutes, paused;
+    guint n_pauses;
+    gint64 net_cents;
+  } rows[] = {
+    { "pr", { 41, -9 }, 101, FALSE, 0, 0, 1, 0 },
+    { "pr", { 41, 6 }, 101, FALSE, 0, 0, 1, 0 },
+    { "prl", { 41, 6, 101 }, 101, FALSE, 0, 0, 1, 0 },
+    { "pr", { -39, -29 }, 56, FALSE, 0, 0, 1, 0 },
+    { "p", { -9 }, -9, FALSE, 0, 0, 1, 0 },
+    { "p", { -9 }, 131, FALSE, 0, 0, 1, 0 },
+    { "prp", { 20, 30, 25 }, 100, FALSE, 0, 0, 2, 0 },
+    { "prl", { 30, 60, 40 }, 200, FALSE, 0, 0, 1, 0 },
+    { "pr", { 30, 60 }, 40, FALSE, 0, 0, 1, 0 },
+    { "l", { -1 }, 200, FALSE, 0, 0, 0, 0 },
+    { "pl", { 41, 6 }, 200, TRUE, 41, 0, 1, 6000 + 2400 },
+    { "prpl", { 10, 20, 51, 60 }, 200, TRUE, 41, 10, 2, 6000 + 2400 },
+    { "pr", { 10, 10 }, 20, TRUE, 20, 0, 1, 6000 },
+    { "pr", { 0, 5 }, 20, TRUE, 15, 5, 1, 6000 },
+    { "p", { 10 }, 20, TRUE, 10, 10, 1, 6000 },
+    { "l", { 0 }, 200, TRUE, 0, 0, 0, 0 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_auto (OpsChoice) job = ops_choice_start ();
+      HsInstant now = MINUTES (rows[i].now);
+      HsInstant unclocked_at = rows[i].known ? HS_INSTANT_NONE : OPS_CHOICE_NOW;
+
+      g_test_message ("row %u", i);
+      for (guint k = 0; rows[i].steps[k] != '\0'; k++)
+        do_step (&job, rows[i].steps[k], MINUTES (rows[i].at[k]));
+      assert_bill (&job, now, unclocked_at, rows[i].minutes, rows[i].net_cents);
+      assert_visit (&job, now, rows[i].minutes, rows[i].paused, rows[i].n_pauses);
+      if (rows[i].known)
+        continue;
+      price_refused (&job, now, "so the minutes at the vehicle are not known");
+      set_minutes (&job, 50, now);
+      assert_bill (&job, now, HS_INSTANT_NONE, 50, 6000 + 2 * 2400);
+      g_assert_true (hs_undo_last (hs_book_get_store (job.book), job.job, now, NULL, NULL));
+      assert_bill (&job, now, OPS_CHOICE_NOW, 0, 0);
+    }
+}
+
+/* One that was left in the second in which it arrived took none, and is in nobody's way. */
+static void
+test_no_length (void)
+{
+  g_auto (OpsChoice) job = ops_choice_start ();
+  HsInstant next = MINUTES (24 * 60);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hs_go_ahead_add (job.book, job.job, 50000, "Teo", "phone", MINUTES (0), NULL));
+  move (&job, HS_STAGE_PROMISED, MINUTES (0));
+  move (&job, HS_STAGE_ON_SITE, next);
+  move (&job, HS_STAGE_PROVEN, next + 20 * 60);
+  g_assert_true (hs_job_price (job.book, job.job, NULL, next + 20 * 60, &error));
+  g_assert_true (hs_job_square (job.book, job.job, next + 20 * 60, &error));
+  g_assert_no_error (error);
+  hs_ops_test_one (job.test, "invoice WHERE net_cents = 6000");
 }
 
 /* Pauses are not counted twice: what is typed is without them. One that lasts goes on. */
@@ -252,6 +351,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/visit-minutes/reversed", test_reversed);
   g_test_add_func ("/visit-minutes/none", test_none);
   g_test_add_func ("/visit-minutes/over", test_over);
+  g_test_add_func ("/visit-minutes/stamps", test_stamps);
+  g_test_add_func ("/visit-minutes/no-length", test_no_length);
   g_test_add_func ("/visit-minutes/pauses", test_pauses);
   g_test_add_func ("/visit-minutes/priced-before", test_priced_before);
   g_test_add_func ("/visit-minutes/not-charged", test_not_charged);
