@@ -60,8 +60,8 @@ gboolean hs_log_row_add_override (HsStore *store, const char *table, const char 
 gboolean hs_log_row_add_deed (HsStore *store, const char *deed, const char *id, const char *act, const char *became,
                               GError **error);
 
-/* hs_log_row_next_step: the place that the #HsUndoStep gets which is noted in this transaction, and no other ever: for a
- * deed that is one only as long as its step stands. */
+/* hs_log_row_next_step: the place that the #HsUndoStep gets which is noted in this transaction, and no other ever: for
+ * a deed that is one only as long as its step stands. */
 gboolean hs_log_row_next_step (HsStore *store, gint64 *ret_seq, GError **error);
 
 /* hs_log_row_list: the changes after @after (0: all), at most @limit, oldest first. */
