@@ -41,7 +41,7 @@ dup_value (const HsCheck *check, const char *keyed)
 static char *
 dup_likely (const HsCheck *check)
 {
-  g_autofree char *least = hs_decimal_format (check->least, check->decimals);
+  g_autofree char *least = hs_decimal_format (check->asked_below, check->decimals);
   g_autofree char *most = hs_decimal_format (check->most, check->decimals);
 
   /* Translators: the least and the most that a check is likely to show, and the unit. */

@@ -171,10 +171,30 @@ read_pad (const HsCheck *check, const char *keys, gboolean sure, HsReading *ret_
   return number_parse (check, typed, has_point ? check->decimals : 0, sure, ret_reading, error);
 }
 
+/* It can be, but a digit that was left out is more likely. */
+static gboolean
+ask_below (const HsCheck *check, const HsReading *reading, GError **error)
+{
+  g_autofree char *shown = hs_check_format (check, reading);
+  g_autofree char *least = hs_decimal_format (check->asked_below, check->decimals);
+
+  g_set_error (error, HS_CORE_ERROR, HS_CORE_ERROR_BAD_VALUE,
+               "%s: %s %s is hardly ever so low, it is %s or more. Type it again; digits without a point fill the "
+               "decimals", check->name, shown, check->unit, least);
+  return FALSE;
+}
+
 gboolean
 hs_check_read_pad (const HsCheck *check, const char *keys, HsReading *ret_reading, GError **error)
 {
-  return read_pad (check, keys, FALSE, ret_reading, error);
+  HsReading reading;
+
+  if (!read_pad (check, keys, FALSE, &reading, error))
+    return FALSE;
+  if (!hs_check_is_likely (check, &reading))
+    return ask_below (check, &reading, error);
+  *ret_reading = reading;
+  return TRUE;
 }
 
 gboolean
@@ -193,7 +213,8 @@ gboolean
 hs_check_is_likely (const HsCheck *check, const HsReading *reading)
 {
   return reading->kind != HS_READING_VALUE || !hs_check_has_number (check)
-         || (is_likely (check, reading->value) && (check->entry != HS_CHECK_PAIR || is_likely (check, reading->of)));
+         || (reading->value >= check->asked_below && is_likely (check, reading->value)
+             && (check->entry != HS_CHECK_PAIR || is_likely (check, reading->of)));
 }
 
 char *

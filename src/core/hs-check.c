@@ -11,8 +11,8 @@
 #include "hs-decimal.h"
 
 static const char *const check_keys[] = {
-  "name", "hint", "how", "unit", "decimals", "least", "most", "entry", "scale", "caution", "by", "figure", "over_range",
-  "over_range_why", "over_range_next", "asks", "answer#", NULL,
+  "name", "hint", "how", "unit", "decimals", "least", "most", "asked_below", "entry", "scale", "caution", "by",
+  "figure", "over_range", "over_range_why", "over_range_next", "asks", "answer#", NULL,
 };
 
 static const char *const group_keys[] = { "name", "checks", NULL };
@@ -206,7 +206,13 @@ numbers_read (GKeyFile *file, const char *section, HsCheck *shown, GError **erro
     return FALSE;
   if (shown->least >= shown->most)
     return hs_key_file_refuse (error, section, "“least” must be smaller than “most”");
-  return TRUE;
+  shown->asked_below = shown->least;
+  if (!g_key_file_has_key (file, section, "asked_below", NULL))
+    return TRUE;
+  if (!number_read (file, section, "asked_below", shown->decimals, &shown->asked_below, error))
+    return FALSE;
+  return (shown->asked_below > shown->least && shown->asked_below < shown->most)
+         || hs_key_file_refuse (error, section, "“asked_below” must lie between “least” and “most”");
 }
 
 static gboolean
@@ -263,7 +269,7 @@ static gboolean
 words_read (GKeyFile *file, const char *section, HsCheckRecord *record, GError **error)
 {
   static const char *const of_numbers[] = {
-    "unit", "decimals", "least", "most", "by", "figure", "scale", "over_range",
+    "unit", "decimals", "least", "most", "asked_below", "by", "figure", "scale", "over_range",
   };
   HsCheck *shown = &record->shown;
 

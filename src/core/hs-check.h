@@ -47,6 +47,7 @@ typedef enum
  * @decimals: places of a value; digits typed without a point fill them from the right
  * @least: smallest value that is likely, scaled by @decimals: beyond it whoever types is asked once
  * @most: largest one
+ * @asked_below: what is keyed below it is asked about too; @least where the check has no such value
  * @entry: what is typed
  * @log_scale: its limits span decades
  * @caution: (nullable): what to mind before the meter goes on
@@ -65,6 +66,7 @@ typedef struct
   guint decimals;
   gint64 least;
   gint64 most;
+  gint64 asked_below;
   HsCheckEntry entry;
   gboolean log_scale;
   const char *caution;
@@ -183,7 +185,7 @@ gboolean hs_check_read_pad (const HsCheck *check, const char *keys, HsReading *r
  * is refused only if it has more digits than are kept. */
 gboolean hs_check_read_pad_sure (const HsCheck *check, const char *keys, HsReading *ret_reading, GError **error);
 
-/* hs_check_is_likely: it lies between @least and @most; what has no number always does. */
+/* hs_check_is_likely: it lies between @asked_below and @most; what has no number always does. */
 gboolean hs_check_is_likely (const HsCheck *check, const HsReading *reading);
 
 /**

@@ -145,7 +145,7 @@ test_asks_once (AppBook *book, gconstpointer data)
   hs_findings_go (findings, "battery_rest", NULL);
   app_book_type (book, "124.2\n");
   assert_says (widget, "124.20 V?");
-  assert_says (widget, "Likely is -20.00 to 16.00 V (common practice).");
+  assert_says (widget, "Likely is 6.00 to 16.00 V (common practice).");
   assert_says (widget, "yes, I read that");
   hs_app_test_picture (GTK_WIDGET (book->window), "readings-asked");
   assert_stored (book, "battery_rest", "");
@@ -157,6 +157,14 @@ test_asks_once (AppBook *book, gconstpointer data)
   assert_silent (widget, "yes, I read that");
   app_book_type (book, "1242\n");
   assert_stored (book, "battery_rest", "12.42 V");
+
+  /* A digit was left out; a battery that is really drained so flat is kept by +. */
+  hs_findings_go (findings, "battery_rest", NULL);
+  app_book_type (book, "126\n");
+  assert_says (widget, "1.26 V?");
+  assert_stored (book, "battery_rest", "12.42 V");
+  app_book_type (book, "+");
+  assert_stored (book, "battery_rest", "1.26 V");
 
   /* A battery of 58 V, and meant: no Enter says so, however often, and the cursor stays; + does. */
   hs_findings_go (findings, "cranking", NULL);

@@ -295,6 +295,8 @@ test_refuses (void)
     { "[check a]\nname=A\nhow=Do it.\nunit=V\ndecimals=5\nleast=0\nmost=1\n", "“decimals” must be 0 to 4" },
     { "[check a]\nname=A\nhow=Do it.\nunit=V\ndecimals=-1\nleast=0\nmost=1\n", "“decimals” must be 0 to 4" },
     { "[check a]\nname=A\nhow=Do it.\nunit=V\ndecimals=2\nleast=2\nmost=1\n", "“least” must be smaller than “most”" },
+    { "[check a]\nname=A\nhow=Do it.\nunit=V\ndecimals=2\nleast=1\nmost=2\nasked_below=2\n",
+      "“asked_below” must lie between “least” and “most”" },
     { "[check a]\nname=A\nhow=Do it.\nunit=V\ndecimals=2\nleast=0\nmost=1,5\n", "[check a] “most”: " },
     { "[check a]\nname=A\nhow=Do it.\nunit=V\ndecimals=1\nleast=0.25\nmost=1\n", "only 1 decimal" },
     { CHECK "colour=red\n", "[check a] “colour” means nothing here" },
