@@ -256,7 +256,8 @@ class Manual(BookCase):
 
 class BelowZero(DemoCase):
     def test_a_reading(self):
-        stored = self.ask("reading", "A-0024", "battery_rest", "-7")
+        self.assertIn("-0.07 V is hardly ever so low", self.refuse("reading", "A-0024", "battery_rest", "-7"))
+        stored = self.ask("reading", "A-0024", "battery_rest", "-7", "--sure")
         self.assertEqual((stored["value"], stored["unit"]), (-0.07, "V"))
 
     def test_what_a_verdict_still_wants(self):
@@ -270,10 +271,10 @@ class BelowZero(DemoCase):
 
     def test_two_dashes_end_the_options(self):
         self.now = None
-        for words in (("--", "reading", "A-0024", "battery_rest", "-8"),
-                      ("reading", "--", "A-0024", "battery_rest", "-8")):
+        for words in (("--", "reading", "A-0024", "coolant_freeze", "-8"),
+                      ("reading", "--", "A-0024", "coolant_freeze", "-8")):
             with self.subTest(words=words):
-                self.assertEqual(self.ask("--now", "2026-03-10T06:45", *words)["value"], -0.08)
+                self.assertEqual(self.ask("--now", "2026-03-10T06:45", *words)["value"], -8)
 
     def test_a_setting_says_what_is_wrong(self):
         self.assertIn("spare_minutes", self.refuse("set", "spare_minutes", "-1"))
