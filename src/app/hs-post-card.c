@@ -17,6 +17,7 @@
 #include "hs-act-check.h"
 #include "hs-deed-post.h"
 #include "hs-deed-setup.h"
+#include "hs-follow.h"
 #include "hs-key-button.h"
 #include "hs-poster.h"
 #include "hs-question.h"
@@ -82,24 +83,16 @@ show_fields (HsPostCard *self)
   gtk_widget_set_visible (self->secret_box, auth != 0);
 }
 
-/* A field that is being typed in stays as it is. */
 static void
 fill (HsPostCard *self)
 {
-  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
-  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
   const HsPostOverview *posting = hs_question_get (self->posting);
 
   if (hs_question_get (self->settings) == NULL)
     return;
   self->filling = TRUE;
   for (guint i = 0; entry_keys[i] != NULL; i++)
-    {
-      GtkWidget *entry = hs_post_card_get (self, entry_keys[i]);
-
-      if (focus == NULL || !gtk_widget_is_ancestor (focus, entry))
-        gtk_editable_set_text (GTK_EDITABLE (entry), stored (self, entry_keys[i]));
-    }
+    hs_follow_fill (GTK_EDITABLE (hs_post_card_get (self, entry_keys[i])), stored (self, entry_keys[i]));
   for (guint i = 0; tick_keys[i] != NULL; i++)
     gtk_check_button_set_active (GTK_CHECK_BUTTON (hs_post_card_get (self, tick_keys[i])),
                                  g_strcmp0 (stored (self, tick_keys[i]), "yes") == 0);
@@ -182,7 +175,8 @@ save (HsPostCard *self, const char *key, const char *value)
 static void
 save_entry (HsPostCard *self, GtkWidget *entry)
 {
-  save (self, gtk_buildable_get_buildable_id (GTK_BUILDABLE (entry)), gtk_editable_get_text (GTK_EDITABLE (entry)));
+  if (hs_follow_is_touched (GTK_EDITABLE (entry)))
+    save (self, gtk_buildable_get_buildable_id (GTK_BUILDABLE (entry)), gtk_editable_get_text (GTK_EDITABLE (entry)));
 }
 
 static void

@@ -20,6 +20,7 @@
 #include "hs-decimal.h"
 #include "hs-deed-setup.h"
 #include "hs-flow-layout.h"
+#include "hs-follow.h"
 #include "hs-holiday-card.h"
 #include "hs-key-button.h"
 #include "hs-map-window.h"
@@ -164,7 +165,7 @@ save_entry (HsSetUpWindow *self, GtkWidget *entry)
   const char *text = gtk_editable_get_text (GTK_EDITABLE (entry));
   const HsSetting *setting = find_setting (self, key);
 
-  if (setting != NULL && !g_str_equal (setting->value, text))
+  if (setting != NULL && hs_follow_is_touched (GTK_EDITABLE (entry)))
     hs_deed_set (self->ledger, key, text, done_cb, hs_refusal_expect (GTK_WINDOW (self), text));
 }
 
@@ -237,12 +238,10 @@ add_row (HsSetUpWindow *self, const HsSetting *setting)
   g_hash_table_insert (self->entries, g_strdup (setting->key), entry);
 }
 
-/* A field that is being typed in stays as it is. */
 static void
 settings_cb (HsSetUpWindow *self)
 {
   GPtrArray *settings = hs_question_get (self->settings);
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
 
   for (guint i = 0; settings != NULL && i < settings->len; i++)
     {
@@ -256,8 +255,7 @@ settings_cb (HsSetUpWindow *self)
           add_row (self, setting);
           entry = g_hash_table_lookup (self->entries, setting->key);
         }
-      if (focus == NULL || !gtk_widget_is_ancestor (focus, entry))
-        gtk_editable_set_text (GTK_EDITABLE (entry), setting->value);
+      hs_follow_fill (GTK_EDITABLE (entry), setting->value);
     }
 }
 

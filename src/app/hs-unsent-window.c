@@ -19,6 +19,7 @@
 #include "hs-deed-post.h"
 #include "hs-deed-setup.h"
 #include "hs-flow-layout.h"
+#include "hs-follow.h"
 #include "hs-items.h"
 #include "hs-key-button.h"
 #include "hs-offer-row.h"
@@ -338,16 +339,13 @@ stored_address (HsUnsentWindow *self)
   return NULL;
 }
 
-/* What is being typed in stays as it is. */
 static void
 settings_cb (HsUnsentWindow *self)
 {
   const char *stored = stored_address (self);
-  GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
 
-  if (stored != NULL && (focus == NULL || !gtk_widget_is_ancestor (focus, GTK_WIDGET (self->address))
-                         || *gtk_editable_get_text (self->address) == '\0'))
-    gtk_editable_set_text (self->address, stored);
+  if (stored != NULL)
+    hs_follow_fill (self->address, stored);
 }
 
 static void
@@ -355,7 +353,7 @@ save_address (HsUnsentWindow *self)
 {
   const char *text = gtk_editable_get_text (self->address), *stored = stored_address (self);
 
-  if (stored == NULL || g_str_equal (stored, text))
+  if (stored == NULL || !hs_follow_is_touched (self->address))
     return;
   hs_deed_set (self->ledger, "post_url", text, done_cb, hs_refusal_expect (GTK_WINDOW (self), text));
 }

@@ -556,6 +556,27 @@ test_leads_to_set_up (AppBook *book, gconstpointer data)
   gtk_window_destroy (GTK_WINDOW (over));
 }
 
+/* The cursor is in the address before the book has answered; looked at and left, it stays in the book. */
+static void
+test_address_left_untouched (AppBook *book, gconstpointer data)
+{
+  GtkWidget *over, *address;
+  g_autofree char *kept = NULL;
+
+  hs_deed_set (book->ledger, "post_url", "https://jobs.example/a", NULL, NULL);
+  app_book_settle (book);
+  app_book_press_in (GTK_WIDGET (open_unsent (book)), GDK_KEY_F6);
+  hs_app_test_wait ((over = hs_app_test_window (HS_TYPE_SET_UP_WINDOW)) != NULL);
+  app_book_settle (book);
+  address = hs_post_card_get (HS_POST_CARD (hs_app_test_find (over, HS_TYPE_POST_CARD)), "post_url");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (address)), ==, "https://jobs.example/a");
+  gtk_widget_child_focus (over, GTK_DIR_TAB_FORWARD);
+  app_book_settle (book);
+  kept = setting_of (book, "post_url");
+  g_assert_cmpstr (kept, ==, "https://jobs.example/a");
+  gtk_window_destroy (GTK_WINDOW (over));
+}
+
 static void
 test_not_built_in (AppBook *book, gconstpointer data)
 {
@@ -684,6 +705,7 @@ main (int argc, char **argv)
   ADD ("/app/unsent/secret", test_secret);
   ADD ("/app/unsent/forget", test_forget);
   ADD ("/app/unsent/leads-to-set-up", test_leads_to_set_up);
+  ADD ("/app/unsent/address-left-untouched", test_address_left_untouched);
   ADD ("/app/unsent/not-built-in", test_not_built_in);
   ADD ("/app/unsent/narrow", test_narrow);
   ADD ("/app/unsent/sizes", test_sizes);
