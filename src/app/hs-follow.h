@@ -16,8 +16,8 @@ G_BEGIN_DECLS
  */
 void hs_follow_fill (GtkEditable *entry, const char *stored);
 
-/* hs_follow_is_touched: whether it says anything else than hs_follow_fill() was last told. A field that is left untouched
- * is not to be stored: the book may not have answered yet, or have something newer. */
+/* hs_follow_is_touched: whether it says anything else than hs_follow_fill() was last told. A field that is left
+ * untouched is not to be stored: the book may not have answered yet, or have something newer. */
 gboolean hs_follow_is_touched (GtkEditable *entry);
 
 G_END_DECLS
