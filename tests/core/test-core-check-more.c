@@ -315,7 +315,8 @@ test_ranges (void)
     gboolean taken;
     gboolean sure; /* not taken unasked, and then taken */
   } rows[] = {
-    { "battery_rest", "1242", TRUE },    { "battery_rest", "-1240", FALSE, TRUE }, { "battery_rest", "40", FALSE, TRUE },
+    { "battery_rest", "1242", TRUE },    { "battery_rest", "-1240", FALSE, TRUE },
+    { "battery_rest", "40", FALSE, TRUE },
     { "battery_rest", "12420", FALSE },  { "cranking", "962", TRUE },        { "cranking", "9620", FALSE },
     { "battery_gravity", "1226", TRUE }, { "battery_gravity", "1.265", TRUE }, { "battery_gravity", "122", FALSE },
     { "battery_gravity", "12260", FALSE }, { "gravity_spread", "30", TRUE },  { "gravity_spread", "1265", FALSE },

@@ -2,6 +2,7 @@
 # SPDX-FileCopyrightText: The Halfshaft authors
 """Nets over what the compiler made: symbols of each layer, what they ask of the system, what the programs link."""
 
+import json
 import re
 import subprocess
 from pathlib import Path
@@ -56,9 +57,16 @@ def archives(tree, layers):
     return [(layer, library(tree, layer)) for layer in layers if library(tree, layer).is_file()]
 
 
+def left_out(tree):
+    """The layers that this build was told to do without."""
+    options = json.loads((tree.build / "meson-info/intro-buildoptions.json").read_text(encoding="utf-8"))
+    return {option["name"] for option in options if option["value"] == "disabled"}
+
+
 def built(tree):
-    """Each layer with sources has been built, so that the nets below look at something."""
-    wanted = [layer for layer in LIBRARIES if tree.sources(layer, (".c",))]
+    """Each layer with sources has been built, so that the nets below look at something, but what was left out."""
+    without = left_out(tree)
+    wanted = [layer for layer in LIBRARIES if tree.sources(layer, (".c",)) and layer not in without]
     return [f"src/{layer}: {library(tree, layer).name} is not built" for layer in wanted
             if not library(tree, layer).is_file()]
 
