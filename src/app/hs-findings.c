@@ -420,6 +420,18 @@ hs_findings_go (HsFindings *self, const char *field, const char *text)
   hs_findings_text_changed (self);
 }
 
+void
+hs_findings_go_after (HsFindings *self)
+{
+  guint line;
+
+  g_return_if_fail (HS_IS_FINDINGS (self));
+
+  hs_findings_set_phase (self, 2);
+  if (!hs_findings_to_do (self, FALSE, &line))
+    go_to_first_open (self);
+}
+
 static void
 hs_findings_constructed (GObject *object)
 {

@@ -26,6 +26,12 @@ void hs_findings_set_job (HsFindings *self, const char *job_id, HsSnapshot *snap
 /** hs_findings_go: @field: (nullable): as hs_findings_dup_field() gives it; @text: (nullable): what was typed. */
 void hs_findings_go (HsFindings *self, const char *field, const char *text);
 
+/* What the readings after the repair are called as a place of a job, as hs_job_block_place() says it. */
+#define HS_READ_AFTER_PAGE "read-after"
+
+/** hs_findings_go_after: to the first line that is to be read after the repair, else the first that is not read. */
+void hs_findings_go_after (HsFindings *self);
+
 /** hs_findings_dup_field: (transfer full) (nullable): the line that is being typed: a check's id, with its phase. */
 char *hs_findings_dup_field (HsFindings *self);
 const char *hs_findings_get_text (HsFindings *self);

@@ -85,7 +85,7 @@ hs_job_page_show_pane (HsJobPage *self, const char *name)
 {
   gboolean face = g_strcmp0 (name, hs_job_page_panes[PANE_CHAIN]) == 0
                   || g_strcmp0 (name, hs_job_page_panes[PANE_PHOTOS]) == 0;
-  const char *tab = face ? "findings" : name;
+  const char *tab = face || g_strcmp0 (name, HS_READ_AFTER_PAGE) == 0 ? "findings" : name;
 
   if (tab == NULL || gtk_stack_get_child_by_name (self->stack, tab) == NULL)
     return;
@@ -169,6 +169,8 @@ take_up_place (HsJobPage *self)
     hs_job_pane_go (pane, self->go_field, self->go_text);
   else if (g_strcmp0 (self->go_page, "findings") == 0 && self->go_field != NULL)
     hs_findings_go (self->findings, self->go_field, self->go_text);
+  else if (g_strcmp0 (self->go_page, HS_READ_AFTER_PAGE) == 0)
+    hs_findings_go_after (self->findings);
   else if (!self->reads)
     hs_findings_go (self->findings, NULL, NULL);
   if (hs_job_page_shows_readings (self))

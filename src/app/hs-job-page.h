@@ -20,7 +20,7 @@ GtkStack *hs_job_page_get_stack (HsJobPage *self);
 
 /**
  * hs_job_page_go:
- * @page_name: (nullable): `call`, `findings`, `why`, `choices`, `bill`, `after`
+ * @page_name: (nullable): `call`, `findings`, %HS_READ_AFTER_PAGE, `why`, `choices`, `bill`, `after`
  * @field: (nullable): where the cursor was
  * @text: (nullable): what was typed there
  *

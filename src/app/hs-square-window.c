@@ -11,6 +11,7 @@
 #include <glib/gi18n.h>
 
 #include "hs-deed-bill.h"
+#include "hs-findings.h"
 #include "hs-key-button.h"
 #include "hs-line-list.h"
 #include "hs-mover.h"
@@ -59,7 +60,7 @@ hs_square_window_say_place (const char *place)
     const char *words;
   } rows[] = {
     { "safety", _("Go to the Safety List") },
-    { "findings", _("Go to the Readings") },
+    { HS_READ_AFTER_PAGE, _("Go to the Readings") },
     { "why", _("Go to Why It Failed") },
     { "choices", _("Go to the Choices") },
     { "bill", _("Go to the Bill") },

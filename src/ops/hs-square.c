@@ -34,7 +34,7 @@ hs_job_block_place (HsStageWhyNot why_not)
     case HS_STAGE_OPEN_SAFETY:
       return "safety";
     case HS_STAGE_NO_PROOF:
-      return "findings";
+      return "read-after";
     case HS_STAGE_COMPLAINT_STAYS:
     case HS_STAGE_OPEN_END:
       return "why";

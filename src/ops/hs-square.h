@@ -52,8 +52,8 @@ HsSquareOutlook *hs_square_outlook_load (HsBook *book, const char *job_id, HsIns
 /**
  * hs_job_block_place:
  *
- * Returns: (nullable): the face of the job's page where what stands against a move is mended: `findings`, `why`,
- *   `choices`, `bill` or `after`; %NULL: on none
+ * Returns: (nullable): the face of the job's page where what stands against a move is mended: `safety`,
+ *   `read-after` (the readings after the repair), `why`, `choices` or `after`; %NULL: on none
  */
 const char *hs_job_block_place (HsStageWhyNot why_not);
 

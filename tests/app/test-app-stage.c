@@ -344,6 +344,34 @@ test_enter_after_a_tab (AppBook *book, gconstpointer data)
   g_assert_true (hs_app_test_says (page, "12.68"));
 }
 
+/* Where a reading after the repair is missing, the key leads to that column: a figure keyed there is never one of
+ * before. */
+static void
+test_lead_to_after (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = app_book_open_job (book, "A-0021", "call");
+  HsFindings *findings;
+  HsStageWindow *window;
+
+  press_next (book, page);
+  press_next (book, page);
+  app_book_make_safe (book, "A-0021");
+  press_next (book, page);
+  window = find_stage_window ();
+  g_assert_nonnull (window);
+  hs_app_test_wait (hs_app_test_says (GTK_WIDGET (window), "Go to the Readings"));
+  app_book_settle (book);
+  press_in (window, book, GDK_KEY_KP_0);
+  hs_app_test_wait (find_stage_window () == NULL && hs_window_get_job (book->window) != NULL
+                    && hs_job_page_is_ready (HS_JOB_PAGE (hs_window_get_job (book->window))));
+  app_book_settle (book);
+  page = hs_window_get_job (book->window);
+  findings = hs_job_page_get_findings (HS_JOB_PAGE (page));
+  g_assert_cmpstr (hs_job_page_get_face (HS_JOB_PAGE (page)), ==, "readings");
+  g_assert_cmpstr (hs_findings_get_phase (findings), ==, "after");
+  hs_app_test_picture (GTK_WIDGET (book->window), "stage-lead-after");
+}
+
 #define ADD(name, func) g_test_add (name, AppBook, NULL, app_book_open, func, app_book_close)
 
 int
@@ -363,6 +391,7 @@ main (int argc, char *argv[])
   ADD ("/stage/refused-after-closing", test_refused_after_closing);
   ADD ("/stage/reason-of-rolling", test_reason_of_rolling);
   ADD ("/stage/reason-of-refused", test_reason_of_refused);
+  ADD ("/stage/lead-to-after", test_lead_to_after);
   ADD ("/stage/enter-after-a-tab", test_enter_after_a_tab);
   return g_test_run ();
 }

@@ -132,7 +132,7 @@ test_places (void)
     HsStageWhyNot why_not;
     const char *place;
   } rows[] = {
-    { HS_STAGE_NO_PROOF, "findings" },        { HS_STAGE_COMPLAINT_STAYS, "why" },
+    { HS_STAGE_NO_PROOF, "read-after" },      { HS_STAGE_COMPLAINT_STAYS, "why" },
     { HS_STAGE_OPEN_END, "why" },             { HS_STAGE_PART_WITHOUT_REASON, "after" },
     { HS_STAGE_OPEN_CHOICE, "choices" },      { HS_STAGE_OVER_CEILING, "choices" },
     { HS_STAGE_MAY_MOVE, NULL },              { HS_STAGE_SAME, NULL },
