@@ -54,12 +54,18 @@ next_stage_action (GtkWidget *widget, const char *name, GVariant *parameter)
   if (shot == NULL)
     return;
   self->worked = TRUE;
-  open = self->told_open ? NULL : hs_job_left_dup_open (shot);
-  self->told_open = open != NULL;
-  if (open != NULL)
-    hs_page_tell (HS_PAGE (self), open);
+  open = hs_job_left_dup_open (shot);
+  if (open != NULL && g_strcmp0 (open, self->told_open) != 0)
+    {
+      g_free (self->told_open);
+      self->told_open = g_steal_pointer (&open);
+      hs_page_tell (HS_PAGE (self), self->told_open);
+    }
   else
-    hs_mover_next (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage);
+    {
+      g_clear_pointer (&self->told_open, g_free);
+      hs_mover_next (HS_PAGE (self), self->job_id, shot->view->tag->number, shot->view->tag->stage);
+    }
 }
 
 void

@@ -69,7 +69,7 @@ struct _HsJobPage
   gboolean gone;
   gboolean worked;     /* more was done here than to look */
   const char *visited; /* of hs_job_page_panes[]: where the owner was last */
-  gboolean told_open;
+  char *told_open; /* (nullable): what was said to be left open, nothing done since */
 };
 
 /* hs_job_page_get_shot: (nullable): what the book said last. */

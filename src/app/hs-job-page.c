@@ -144,6 +144,20 @@ visit (HsJobPage *self)
   hs_draft_visit (self->draft, self->job_id, name, field != NULL ? field : HS_WHERE_HERE);
 }
 
+/* What was told to be left open is told again once anything else is done. */
+static void
+moved_cb (HsJobPage *self)
+{
+  g_clear_pointer (&self->told_open, g_free);
+  visit (self);
+}
+
+static void
+over_cb (HsJobPage *self)
+{
+  g_clear_pointer (&self->told_open, g_free);
+}
+
 static void
 take_up_place (HsJobPage *self)
 {
@@ -231,7 +245,6 @@ answered_cb (HsJobPage *self)
         hs_page_tell (HS_PAGE (self), hs_question_get_trouble (self->ask));
       return;
     }
-  self->told_open = FALSE;
   update_head (self, shot);
   update_safety (self, shot);
   hs_findings_set_job (self->findings, self->job_id, hs_question_get_snapshot (self->ask));
@@ -258,7 +271,7 @@ static void
 map_cb (HsJobPage *self)
 {
   name_key (self);
-  g_signal_connect_object (gtk_widget_get_root (GTK_WIDGET (self)), "notify::focus-widget", G_CALLBACK (visit), self,
+  g_signal_connect_object (gtk_widget_get_root (GTK_WIDGET (self)), "notify::focus-widget", G_CALLBACK (moved_cb), self,
                            G_CONNECT_SWAPPED);
 }
 
@@ -268,8 +281,9 @@ unmap_cb (HsJobPage *self)
 {
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
 
+  g_clear_pointer (&self->told_open, g_free);
   if (root != NULL)
-    g_signal_handlers_disconnect_by_func (root, visit, self);
+    g_signal_handlers_disconnect_by_func (root, moved_cb, self);
   if (self->gone && self->draft != NULL)
     hs_draft_leave (self->draft, self->job_id, self->worked);
 }
@@ -326,7 +340,7 @@ static void
 face_changed_cb (HsJobPage *self)
 {
   self->worked |= self->gone;
-  visit (self);
+  moved_cb (self);
   name_key (self);
 }
 
@@ -353,6 +367,7 @@ hs_job_page_constructed (GObject *object)
   update_hints (self);
   self->ask = hs_page_ask (HS_PAGE (self), hs_ask_job, (GDestroyNotify) hs_job_shot_free, G_CALLBACK (answered_cb));
   g_signal_connect (self, "map", G_CALLBACK (map_cb), NULL);
+  g_signal_connect_object (gtk_window_get_toplevels (), "items-changed", G_CALLBACK (over_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect (self, "unmap", G_CALLBACK (unmap_cb), NULL);
 }
 
@@ -366,6 +381,7 @@ hs_job_page_finalize (GObject *object)
   g_free (self->go_page);
   g_free (self->go_field);
   g_free (self->go_text);
+  g_free (self->told_open);
   G_OBJECT_CLASS (hs_job_page_parent_class)->finalize (object);
 }
 

@@ -595,22 +595,51 @@ test_room (AppBook *book, gconstpointer data)
   adw_style_manager_set_color_scheme (adw_style_manager_get_default (), ADW_COLOR_SCHEME_DEFAULT);
 }
 
-/* A draw that was outside and not read again: it is said before the job is tested good, and a second word goes on. */
-static void
-test_left_open (AppBook *book, gconstpointer data)
+/* Tried and good, while a draw that was outside was not read again. */
+static GtkWidget *
+open_with_left (AppBook *book, const char *pane)
 {
   const HsReadingEntry tried = { .check = "tried_again", .text = "5 of 5", .phase = "after", .at = hs_demo_get_now () };
   g_autoptr (HsReadingResult) result = NULL;
   g_autoptr (HsBook) other = NULL;
   g_autofree char *id = NULL;
-  GtkWidget *page;
 
   arrive (book);
   other = open_book (book);
   id = hs_job_find (other, "A-0024", NULL);
   result = hs_reading_add (other, id, &tried, hs_demo_get_now (), NULL);
   g_assert_nonnull (result);
+  return app_book_open_job (book, "A-0024", pane);
+}
+
+/* The key of the refusal leads to what was outside before, in the column of what is read after. */
+static void
+test_lead (AppBook *book, gconstpointer data)
+{
+  g_autofree char *field = NULL;
+  GtkWidget *page, *window;
+
+  arrive (book);
   page = app_book_open_job (book, "A-0024", "after");
+  app_book_press (book, GDK_KEY_F4);
+  hs_app_test_wait ((window = app_book_find_top (book)) != NULL && hs_app_test_says (window, "Go to the Readings"));
+  app_book_press_in (window, GDK_KEY_KP_0);
+  hs_app_test_wait (hs_window_get_job (book->window) != page
+                    && hs_job_page_is_ready (HS_JOB_PAGE (hs_window_get_job (book->window))));
+  page = hs_window_get_job (book->window);
+  field = hs_findings_dup_field (hs_job_page_get_findings (HS_JOB_PAGE (page)));
+  g_assert_cmpstr (field, ==, "sleeping_draw/after");
+  app_book_settle (book);
+  hs_app_test_frames ();
+  hs_app_test_picture (GTK_WIDGET (book->window), "after-lead");
+}
+
+/* It is said before the job is tested good, and a second word goes on. */
+static void
+test_left_open (AppBook *book, gconstpointer data)
+{
+  GtkWidget *page = open_with_left (book, "after");
+
   g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
   app_book_settle (book);
   hs_app_test_wait (hs_app_test_says_part (GTK_WIDGET (book->window), "Left open: Read again: Sleeping draw"));
@@ -618,6 +647,52 @@ test_left_open (AppBook *book, gconstpointer data)
   g_assert_true (gtk_widget_activate_action (page, "page.next-stage", NULL));
   app_book_settle (book);
   g_assert_cmpint (stage_of (book, "A-0024"), ==, HS_STAGE_PROVEN);
+}
+
+/* Once something else is done it is forgotten, and said anew: F4 goes on only right behind the words. */
+static const struct
+{
+  const char *path;
+  const char *pane;
+  guint keyval; /* void: the focus moves; 0: a window comes over it and goes */
+} deeds[] = {
+  { "/app/after/left-open/another-tab", "bill", GDK_KEY_Page_Down },
+  { "/app/after/left-open/another-face", "findings", GDK_KEY_F9 },
+  { "/app/after/left-open/focus", "after", GDK_KEY_VoidSymbol },
+  { "/app/after/left-open/window-over", "after", 0 },
+};
+
+static void
+do_between (AppBook *book, GtkWidget *page, guint keyval)
+{
+  if (keyval == GDK_KEY_VoidSymbol)
+    {
+      g_assert_true (gtk_widget_activate_action (page, "page.point", NULL));
+      return;
+    }
+  if (keyval != 0)
+    {
+      app_book_press (book, keyval);
+      return;
+    }
+  g_assert_true (gtk_widget_activate_action (page, "page.stages", NULL));
+  g_assert_nonnull (app_book_find_top (book));
+  gtk_window_destroy (GTK_WINDOW (app_book_find_top (book)));
+}
+
+static void
+test_left_open_anew (AppBook *book, gconstpointer data)
+{
+  guint n = GPOINTER_TO_UINT (data);
+  GtkWidget *page = open_with_left (book, deeds[n].pane);
+
+  /* A quick hand: the book is not read again in between, which would forget it too. */
+  app_book_press (book, GDK_KEY_F4);
+  do_between (book, page, deeds[n].keyval);
+  app_book_press (book, GDK_KEY_F4);
+  app_book_settle (book);
+  g_assert_null (app_book_find_top (book));
+  g_assert_cmpint (stage_of (book, "A-0024"), ==, HS_STAGE_ON_SITE);
 }
 
 int
@@ -639,6 +714,9 @@ main (int argc, char **argv)
   g_test_add ("/app/after/print-long", AppBook, NULL, app_book_open, test_print_long, app_book_close);
   g_test_add ("/app/after/room", AppBook, NULL, app_book_open, test_room, app_book_close);
   g_test_add ("/app/after/left-open", AppBook, NULL, app_book_open, test_left_open, app_book_close);
+  g_test_add ("/app/after/lead", AppBook, NULL, app_book_open, test_lead, app_book_close);
+  for (guint i = 0; i < G_N_ELEMENTS (deeds); i++)
+    g_test_add (deeds[i].path, AppBook, GUINT_TO_POINTER (i), app_book_open, test_left_open_anew, app_book_close);
   g_test_add ("/app/after/kept", AppBook, NULL, app_book_open, test_kept, app_book_close);
   return g_test_run ();
 }
