@@ -20,6 +20,7 @@
 #include "hs-window.h"
 
 #define LEAST_WAIT_SECONDS (10 * 60)
+#define WRAPPED_CHARS 24 /* of what may become of a job, in a line */
 
 struct _HsRollWindow
 {
@@ -73,8 +74,8 @@ show_left (HsRollWindow *self, const HsRollOutlook *outlook)
   hs_key_button_set_key (self->roll, "2");
   hs_key_button_set_text (self->roll, self->to == HS_STAGE_ROLLING ? _("Leave It Open, Stop Its Clock, Roll")
                                                                 : _("Leave It Open, Stop Its Clock, Begin Here"));
-  hs_key_button_set_wraps (self->finish, TRUE);
-  hs_key_button_set_wraps (self->roll, TRUE);
+  hs_key_button_set_wraps_at (self->finish, WRAPPED_CHARS);
+  hs_key_button_set_wraps_at (self->roll, WRAPPED_CHARS);
   gtk_widget_remove_css_class (GTK_WIDGET (self->roll), "hs-fill");
 }
 
