@@ -124,8 +124,9 @@ test_refused (void)
   for (guint i = 0; i < G_N_ELEMENTS (refused); i++)
     {
       g_autoptr (GError) error = NULL;
+      g_autofree char *shown = g_strescape (refused[i].text, NULL);
 
-      g_test_message ("%s", refused[i].text);
+      g_test_message ("%s", shown);
       g_assert_false (hs_json_strict_check ("it", refused[i].text, strlen (refused[i].text), &error));
       g_assert_error (error, HS_OPS_ERROR, HS_OPS_ERROR_REFUSED);
       g_assert_cmpstr (error->message, ==, refused[i].message);
