@@ -21,7 +21,8 @@ struct _HsPostSender
 };
 
 /* One message on its way. body: (nullable): as far as it was read; broken: it broke off or is too long; secret and
- * header: (nullable): what nobody may say back to us; proved: who is there has shown a certificate that holds. */
+ * header: (nullable): what nobody may say back to us; proved: who is there has shown a certificate that holds; faults:
+ * of one that does not. */
 typedef struct
 {
   const HsPostParcel *parcel;
@@ -34,6 +35,7 @@ typedef struct
   GInputStream *stream;
   GByteArray *body;
   GError *error;
+  GTlsCertificateFlags faults;
   gboolean broken;
   gboolean proved;
   gboolean too_old;
@@ -149,6 +151,38 @@ on_network_event (SoupMessage *message, GSocketClientEvent event, GIOStream *str
     g_cancellable_cancel (trip->cancellable);
 }
 
+/* None of them is ever taken. */
+static gboolean
+on_certificate (SoupMessage *message, GTlsCertificate *certificate, GTlsCertificateFlags faults, gpointer data)
+{
+  ((Trip *) data)->faults = faults;
+  return FALSE;
+}
+
+static char *
+dup_faults (GTlsCertificateFlags faults)
+{
+  static const struct
+  {
+    GTlsCertificateFlags fault;
+    const char *words;
+  } rows[] = {
+    { G_TLS_CERTIFICATE_EXPIRED, "Its certificate has run out: have it renewed there." },
+    { G_TLS_CERTIFICATE_NOT_ACTIVATED, "Its certificate is not valid yet: is the clock of this machine right?" },
+    { G_TLS_CERTIFICATE_BAD_IDENTITY, "Its certificate names another host: put in the address that it names." },
+    { G_TLS_CERTIFICATE_REVOKED, "Its certificate was taken back by whoever gave it." },
+    { G_TLS_CERTIFICATE_INSECURE, "Its certificate is signed in a way that is no longer safe." },
+    { G_TLS_CERTIFICATE_UNKNOWN_CA, "Nobody whom this machine trusts has signed its certificate: if it is your own, put "
+                                    "in the file of your own certificate authorities." },
+  };
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    if ((faults & rows[i].fault) != 0)
+      g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "", rows[i].words);
+  return text->len > 0 ? g_string_free (g_steal_pointer (&text), FALSE) : NULL;
+}
+
 static SoupMessage *
 make_message (const HsPostParcel *parcel)
 {
@@ -254,6 +288,7 @@ travel (HsPostSender *sender, Trip *trip)
   gboolean timed_out;
 
   g_signal_connect (trip->message, "network-event", G_CALLBACK (on_network_event), trip);
+  g_signal_connect (trip->message, "accept-certificate", G_CALLBACK (on_certificate), trip);
   g_source_set_callback (late, on_late, trip->cancellable, NULL);
   g_source_attach (late, sender->context);
   soup_session_send_async (trip->session, trip->message, G_PRIORITY_DEFAULT, trip->cancellable, on_answer, trip);
@@ -318,6 +353,8 @@ is_of_proxy (const Trip *trip)
 static void
 tell (const Trip *trip, gboolean timed_out, HsPostReply *reply)
 {
+  g_autofree char *faults = dup_faults (trip->faults);
+
   if (trip->stream != NULL && is_of_proxy (trip))
     {
       reply->end = HS_POST_UNREACHABLE;
@@ -331,7 +368,7 @@ tell (const Trip *trip, gboolean timed_out, HsPostReply *reply)
   else if (timed_out)
     end (reply, HS_POST_TIMED_OUT, NULL);
   else
-    end (reply, end_of (trip->error), trip->error->message);
+    end (reply, end_of (trip->error), faults != NULL ? faults : trip->error->message);
 }
 
 static void

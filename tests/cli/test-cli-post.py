@@ -384,7 +384,7 @@ class Certified(PostCase):
         self.assertEqual((report["sent"], report["failed"]), (0, 1))
         self.assertEqual(endpoint.receiver.heads, [])
         self.assertGreater(endpoint.connections, 0)
-        return report["why"]
+        return report
 
     def test_own_authority(self):
         endpoint = self.endpoint(certificate=self.certificates.host("bench"))
@@ -395,13 +395,16 @@ class Certified(PostCase):
 
     def test_bad_ones(self):
         certificates = self.certificates
-        rows = {"self-signed": certificates.host("self", self_signed=True),
-                "expired": certificates.host("old", days="0"),
-                "another host": certificates.host("other", alternative="DNS:example.org")}
-        for name, certificate in rows.items():
+        rows = {"self-signed": (certificates.host("self", self_signed=True), "put in the file of your own"),
+                "expired": (certificates.host("old", days="0"), "has run out"),
+                "another host": (certificates.host("other", alternative="DNS:example.org"), "names another host")}
+        for name, (certificate, fault) in rows.items():
             with self.subTest(name):
-                why = self.assert_refused(self.endpoint(certificate=certificate))
-                self.assertIn("cannot prove to be the endpoint", why)
+                report = self.assert_refused(self.endpoint(certificate=certificate))
+                self.assertIn("cannot prove to be the endpoint", report["why"])
+                said = self.ask("outbox")["unsent"][0]["said"]
+                self.assertIn(fault, said)
+                self.assertEqual([other for _, other in rows.values() if other in said], [fault])
 
     def test_authority_that_cannot_be_read(self):
         """It is nobody's fault out there and does not pass by itself: she is told, at once and for good."""
@@ -421,8 +424,9 @@ class Certified(PostCase):
     def test_authority_of_the_machine(self):
         """Without the owner's file the machine's authorities count, and know nothing of ours."""
         self.set(ca_file="")
-        why = self.assert_refused(self.endpoint(certificate=self.certificates.host("bench")))
-        self.assertIn("cannot prove to be the endpoint", why)
+        report = self.assert_refused(self.endpoint(certificate=self.certificates.host("bench")))
+        self.assertIn("cannot prove to be the endpoint", report["why"])
+        self.assertIn("put in the file of your own", self.ask("outbox")["unsent"][0]["said"])
 
     def test_old_tls(self):
         """What is no longer held to be safe is not agreed to."""
