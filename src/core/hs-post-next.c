@@ -127,6 +127,8 @@ answer_words (int status)
     return N_("The endpoint refuses the secret (%d). Put in the right one.");
   if (status == 403)
     return N_("The endpoint does not let this secret post there (%d). Look at its rules, or put in another secret.");
+  if (status == 404 || status == 405 || status == 410)
+    return N_("Nothing at this address takes jobs (%d). Look at the address, then try again.");
   if (status == 407)
     return N_("A proxy in between wants a password (%d). Use another network.");
   if (status == 408)
