@@ -172,8 +172,8 @@ dup_faults (GTlsCertificateFlags faults)
     { G_TLS_CERTIFICATE_BAD_IDENTITY, "Its certificate names another host: put in the address that it names." },
     { G_TLS_CERTIFICATE_REVOKED, "Its certificate was taken back by whoever gave it." },
     { G_TLS_CERTIFICATE_INSECURE, "Its certificate is signed in a way that is no longer safe." },
-    { G_TLS_CERTIFICATE_UNKNOWN_CA, "Nobody whom this machine trusts has signed its certificate: if it is your own, put "
-                                    "in the file of your own certificate authorities." },
+    { G_TLS_CERTIFICATE_UNKNOWN_CA, "Nobody whom this machine trusts has signed its certificate: if it is your own, "
+                                    "put in the file of your own certificate authorities." },
   };
   g_autoptr (GString) text = g_string_new (NULL);
 
