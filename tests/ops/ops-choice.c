@@ -104,3 +104,13 @@ ops_choice_load (OpsChoice *choice)
   g_assert_no_error (error);
   return choices;
 }
+
+HsJobView *
+ops_choice_view_at (OpsChoice *choice, HsInstant now)
+{
+  g_autoptr (GError) error = NULL;
+  HsJobView *view = hs_job_view_load (choice->book, choice->job, now, &error);
+
+  g_assert_no_error (error);
+  return view;
+}

@@ -3,6 +3,7 @@
 
 #pragma once
 
+#include "hs-board.h"
 #include "hs-choice-op.h"
 #include "hs-ops-test.h"
 
@@ -35,3 +36,6 @@ void ops_choice_refused (OpsChoice *choice, const char *id, const HsChoiceAnswer
 
 /* The option as it stands; the choices are to be freed. */
 HsJobChoices *ops_choice_load (OpsChoice *choice);
+
+/* The job as it stands at @now; to be freed. */
+HsJobView *ops_choice_view_at (OpsChoice *choice, HsInstant now);

@@ -31,21 +31,11 @@ pick_fuse (OpsChoice *job)
   return id;
 }
 
-static HsJobView *
-view_at (OpsChoice *job, HsInstant now)
-{
-  g_autoptr (GError) error = NULL;
-  HsJobView *view = hs_job_view_load (job->book, job->job, now, &error);
-
-  g_assert_no_error (error);
-  return view;
-}
-
 /* All four say the same; @clock of it is what the clock adds. */
 static void
 assert_sum (OpsChoice *job, HsInstant now, gint64 net, gint64 tax, gint64 clock)
 {
-  g_autoptr (HsJobView) view = view_at (job, now);
+  g_autoptr (HsJobView) view = ops_choice_view_at (job, now);
   g_autoptr (HsCustomerShot) shot = hs_customer_shot_load (job->book, job->job, now, NULL);
   g_autoptr (HsJobChoices) choices = hs_job_choices_load (job->book, job->job, now, NULL);
   g_autoptr (HsGoAheadRoom) room = hs_go_ahead_check (job->book, job->job, NULL, 0, now, NULL);
@@ -68,7 +58,7 @@ test_picked (void)
 
   assert_sum (&job, MINUTES (0), 800, 64, 0);
   assert_sum (&job, MINUTES (10), 6800, 64, 6000);
-  view = view_at (&job, MINUTES (10));
+  view = ops_choice_view_at (&job, MINUTES (10));
   g_assert_cmpint (view->clock_minutes, ==, 10);
   g_assert_true (hs_job_price (job.book, job.job, NULL, MINUTES (10), NULL));
   assert_sum (&job, MINUTES (10), 6800, 64, 0);
@@ -98,7 +88,7 @@ test_agreed (void)
       assert_sum (&job, MINUTES (95), 15040, 339, 0);
     }
   /* Sixty of them were agreed. */
-  view = view_at (&job, MINUTES (95));
+  view = ops_choice_view_at (&job, MINUTES (95));
   g_assert_cmpint (view->past_minutes, ==, 35);
 }
 
@@ -146,7 +136,7 @@ test_beside_agreed (void)
         assert_sum (&job, MINUTES (rows[i].yes), hs_job_choices_find (would, 1)->would_cents, 0,
                     hs_job_choices_find (would, 1)->would_cents - rows[i].option);
       assert_sum (&job, MINUTES (rows[i].now), rows[i].option + rows[i].own, 0, rows[i].own);
-      view = view_at (&job, MINUTES (rows[i].now));
+      view = ops_choice_view_at (&job, MINUTES (rows[i].now));
       g_assert_cmpint (view->past_minutes, ==, rows[i].past);
       g_assert_true (hs_job_price (job.book, job.job, NULL, MINUTES (rows[i].now), NULL));
       hs_ops_test_one (job.test, labor);
@@ -425,7 +415,7 @@ test_unclocked_after (void)
       answer_at (&job, strap, "yes", MINUTES (rows[i].yes));
       g_assert_true (hs_job_move_stage (job.book, job.job, HS_STAGE_PROMISED, NULL, MINUTES (rows[i].left), &error));
       g_assert_true (hs_job_move_stage (job.book, job.job, HS_STAGE_ON_SITE, NULL, next, &error));
-      view = view_at (&job, next - 60);
+      view = ops_choice_view_at (&job, next - 60);
       g_assert_cmpint (view->unclocked_at, ==, rows[i].asked ? next : HS_INSTANT_NONE);
       g_assert_true (hs_job_move_stage (job.book, job.job, HS_STAGE_PROVEN, "customer gone", next - 60, &error));
       g_assert_true (hs_job_price (job.book, job.job, NULL, next - 60, &error) == !rows[i].asked);

@@ -14,21 +14,11 @@
 
 #define MINUTES(n) (OPS_CHOICE_NOW + 60 * (n))
 
-static HsJobView *
-view_at (OpsChoice *job, HsInstant now)
-{
-  g_autoptr (GError) error = NULL;
-  HsJobView *view = hs_job_view_load (job->book, job->job, now, &error);
-
-  g_assert_no_error (error);
-  return view;
-}
-
 /* @unclocked_at: HS_INSTANT_NONE: the minutes of all visits are known. */
 static void
 assert_bill (OpsChoice *job, HsInstant now, HsInstant unclocked_at, gint64 minutes, gint64 net_cents)
 {
-  g_autoptr (HsJobView) view = view_at (job, now);
+  g_autoptr (HsJobView) view = ops_choice_view_at (job, now);
 
   g_assert_cmpint (view->unclocked_at, ==, unclocked_at);
   g_assert_cmpint (view->clock_minutes, ==, minutes);
